@@ -1,0 +1,1 @@
+"""Bowlbook: a house recipe book for hair lightening, read strictly, computed exactly, published."""

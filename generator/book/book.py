@@ -1,0 +1,71 @@
+"""A whole book: its house, its entries by kind and id, and who names whom."""
+
+from dataclasses import dataclass, field
+from typing import TypeVar, cast
+
+from generator.entries.blend import Blend
+from generator.entries.class_notes import ClassNotes
+from generator.entries.entry import Entry
+from generator.entries.house import House
+from generator.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
+from generator.entries.situation import Situation
+from generator.entries.technique import Technique
+
+P = TypeVar("P", bound=Product)
+EntryKey = tuple[str, str]
+"""Kind and id."""
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """Entries by id, each mapping in the order of ids. ``used_by`` says who names an entry."""
+
+    house: House
+    products: dict[str, Product] = field(default_factory=dict)
+    blends: dict[str, Blend] = field(default_factory=dict)
+    techniques: dict[str, Technique] = field(default_factory=dict)
+    situations: dict[str, Situation] = field(default_factory=dict)
+    classes: dict[str, ClassNotes] = field(default_factory=dict)
+    used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
+
+    def of_kind(self, kind: str) -> dict[str, Entry]:
+        """The entries of a kind, by id."""
+        found = {
+            "house": {"house": self.house},
+            "product": self.products,
+            "blend": self.blends,
+            "technique": self.techniques,
+            "situation": self.situations,
+            "class": self.classes,
+        }[kind]
+        return cast(dict[str, Entry], found)
+
+    def entries(self) -> list[tuple[str, Entry]]:
+        """Every entry but the house with its kind, by kind and id."""
+        kinds = ("blend", "technique", "situation", "product", "class")
+        return [(kind, entry) for kind in kinds for entry in self.of_kind(kind).values()]
+
+    def _product(self, cls: type[P], entry_id: str) -> P:
+        found = self.products[entry_id]
+        if not isinstance(found, cls):
+            raise TypeError(f"{entry_id} is not a {cls.__name__}")
+        return found
+
+    def lightener(self, entry_id: str) -> Lightener:
+        """The lightener of this id. Linking has made sure that it is one; KeyError otherwise."""
+        return self._product(Lightener, entry_id)
+
+    def developer(self, entry_id: str) -> Developer:
+        """The developer of this id."""
+        return self._product(Developer, entry_id)
+
+    def additive(self, entry_id: str) -> Additive | Toner:
+        """The additive or toner of this id."""
+        found = self.products[entry_id]
+        if not isinstance(found, Additive | Toner):
+            raise TypeError(f"{entry_id} is neither additive nor toner")
+        return found
+
+    def supply(self, entry_id: str) -> Supply:
+        """The supply of this id."""
+        return self._product(Supply, entry_id)

@@ -1,0 +1,64 @@
+"""Every reference that an entry makes to another, found from the types of its fields."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, fields
+from functools import cache
+from typing import Annotated, Any, cast, get_args, get_origin, get_type_hints
+
+from generator.entries.entry import Entry, Ref, yaml_key
+from generator.entries.validate import parts_in
+from generator.reading.source import Loc
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """One mention of another entry: the way to it, what it must be, and the id that is written."""
+
+    loc: Loc
+    ref: Ref
+    id: str
+
+
+@cache
+def _plan(cls: Any) -> tuple[tuple[str, Ref | None], ...]:
+    """The fields of a class that hold references, or parts that may: (field, Ref or None)."""
+    hints = get_type_hints(cls, include_extras=True)
+    plan: list[tuple[str, Ref | None]] = []
+    for spec in fields(cls):
+        if not spec.init:
+            continue
+        ref = _ref_in(hints[spec.name])
+        if ref is not None or parts_in(hints[spec.name]):
+            plan.append((spec.name, ref))
+    return tuple(plan)
+
+
+def _ref_in(hint: Any) -> Ref | None:
+    if get_origin(hint) is Annotated:
+        for note in hint.__metadata__:
+            if isinstance(note, Ref):
+                return note
+    for argument in get_args(hint):
+        found = _ref_in(argument)
+        if found is not None:
+            return found
+    return None
+
+
+def references(entry: Entry) -> Iterator[Reference]:
+    """Every reference in an entry, in the order of its fields."""
+    yield from _in_part(entry, ())
+
+
+def _in_part(holder: Any, loc: Loc) -> Iterator[Reference]:
+    for name, ref in _plan(cast(Any, type(holder))):
+        value, way = getattr(holder, name), (*loc, yaml_key(name))
+        values = enumerate(value) if isinstance(value, tuple) else [(None, value)]
+        for index, item in values:
+            at = way if index is None else (*way, index)
+            if item is None:
+                continue
+            if ref is not None and isinstance(item, str):
+                yield Reference(at, ref, item)
+            elif ref is None:
+                yield from _in_part(item, at)

@@ -1,0 +1,62 @@
+"""The house: its money, its scales, its ladder of batches and its limits."""
+
+from fractions import Fraction
+
+from generator.entries.amounts import (
+    Date,
+    Days,
+    Percent,
+    VolumeStrength,
+)
+from generator.entries.entry import Entry, part, said
+from generator.entries.ladder import Ladder, Step
+from generator.entries.words import Currency, Locale, Markdown, Name, Sentence
+
+
+@part
+class ScaleSteps:
+    """The step of the house's scale: the smallest difference it shows."""
+
+    oz: Step | None = said("In ounces, as 0.05.", public=True, default=None)
+    g: Step | None = said("In grams, as 1.", public=True, default=None)
+
+    def of(self, unit: str) -> Fraction | None:
+        """The step in ``oz`` or ``g``."""
+        return self.oz if unit == "oz" else self.g
+
+
+@part
+class Limit:
+    """A legal limit on peroxide in the bowl, with where and since when it holds and who says so."""
+
+    jurisdiction: Name = said("Where it holds.", public=True)
+    peroxide: Percent = said("Most hydrogen peroxide in the mixture as applied.", public=True)
+    since: Date = said("The day from which the cited text holds.", public=True)
+    source: Sentence = said("The text that says so: its title, number and place.", public=True)
+
+
+@part
+class House(Entry):
+    """The house's own entry, ``recipes/house.yml``: what every figure and check goes by."""
+
+    title: Name = said("The book's title, at the top of every page.", public=True)
+    currency: Currency = said("Three letters of ISO 4217, as CAD.", public=True)
+    locale: Locale = said("Language and region for money and dates, as en-CA.", public=True)
+    notice: Sentence | None = said(
+        "A line shown on every page, such as that the data are invented.", public=True, default=None
+    )
+    about: Markdown | None = said("A few words for the front page.", public=True, default=None)
+    batches: Ladder = said("The batches the house mixes, in weight of lightener, per unit.", public=True)
+    scale_step: ScaleSteps = said("The scale's step, per unit.", public=True)
+    rounding_tolerance: Percent = said(
+        "The worst relative error that rounding to the scale may cause.", public=True
+    )
+    on_scalp_developer_limit: VolumeStrength = said(
+        "The strongest developer the house puts on a scalp.", public=True
+    )
+    review_after: Days = said("How long a review of a recipe counts.", public=True)
+    prices_stale_after: Days = said("How long a price counts.", public=True, default=365)
+    limits: tuple[Limit, ...] = said(
+        "Legal limits of the places where the house works.", public=True, default=()
+    )
+    private: Markdown | None = said("Notes for the team only.", default=None)

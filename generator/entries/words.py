@@ -1,0 +1,130 @@
+"""The kinds of text a field can hold: names, sentences, Markdown, ids, and words from a fixed list."""
+
+import re
+from collections.abc import Sequence
+from typing import Annotated, Any
+
+from generator.entries.entry import Reads, Ref
+from generator.reading.nearest import did_you_mean
+from generator.reading.refusal import Refusal
+
+ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+LONGEST_ID = 60
+
+
+def _text(text: str, limit: int) -> str:
+    text = text.strip()
+    if not text:
+        raise Refusal("empty-value", "This text is empty.", "Write it, or delete the key.")
+    if len(text) > limit:
+        raise Refusal(
+            "text-too-long",
+            f"This text has {len(text)} characters; {limit} fit here.",
+            "Shorten it, or move the detail to the notes.",
+        )
+    return text
+
+
+def _name(text: str) -> str:
+    text = " ".join(_text(text, 80).split())
+    if re.search("[<>]", text):
+        raise Refusal("bad-name", "A name has no < or > in it.", "Use words.")
+    if not re.search(r"\w", text):
+        raise Refusal("bad-name", "A name has at least one letter or digit.", "Use words.")
+    return text
+
+
+def _sentence(text: str) -> str:
+    return " ".join(_text(text, 400).split())
+
+
+def read_id(text: str) -> str:
+    """An id: lower-case letters, digits and hyphens, at most 60. Raises `Refusal`."""
+    if not ID.fullmatch(text) or len(text) > LONGEST_ID:
+        raise Refusal(
+            "bad-id",
+            "This is not an id: lower-case letters, digits and single hyphens, at most 60.",
+            "Use the other entry's file name without its ending, as soft-clay-2-1.",
+        )
+    return text
+
+
+def _markdown(text: str) -> str:
+    text = _text(text, 8000)
+    if max(map(len, text.split("\n"))) > 2000:
+        raise Refusal("text-too-long", "One line here is longer than 2000 signs.", "Break the line.")
+    if re.search(r"[\[(*_>`]{20}", text) or re.search(r"(?m)^[ >*+-]{24}", text):
+        raise Refusal("text-too-deep", "This text nests its marks too deep.", "Write it simpler.")
+    return text
+
+
+def _currency(text: str) -> str:
+    if not re.fullmatch("[A-Z]{3}", text):
+        raise Refusal("unknown-word", "This is not a currency code.", "Write its three letters, as CAD.")
+    return text
+
+
+def _locale(text: str) -> str:
+    if not re.fullmatch("[a-z]{2,3}(-[A-Z][a-z]{3})?(-[A-Z]{2})?", text):
+        raise Refusal("unknown-word", "This is not a locale.", "Write language and region, as en-CA.")
+    return text
+
+
+Name = Annotated[str, Reads(_name, {"maxLength": 80, "pattern": "^[^<>]+$"})]
+Sentence = Annotated[str, Reads(_sentence, {"maxLength": 400})]
+Markdown = Annotated[str, Reads(_markdown, {"maxLength": 8000})]
+Currency = Annotated[str, Reads(_currency, {"pattern": "^[A-Z]{3}$", "examples": ["CAD", "EUR"]})]
+Locale = Annotated[str, Reads(_locale, {"examples": ["en-CA", "de-DE"]})]
+
+_ID_SCHEMA = {"pattern": f"^{ID.pattern}$", "maxLength": LONGEST_ID}
+BlendId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("blend")]
+TechniqueId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("technique")]
+LightenerId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("product", ("lightener",))]
+DeveloperId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("product", ("developer",))]
+AdditiveId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("product", ("additive", "toner"))]
+TonerId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("product", ("toner",))]
+ProductId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("product")]
+FormerId = Annotated[str, Reads(read_id, _ID_SCHEMA)]
+
+
+def one_of(words: Sequence[str], what: str) -> Reads:
+    """Reads one word of a fixed list; anything else is refused with the nearest known one."""
+    known = frozenset(words)
+
+    def read(text: str) -> str:
+        word = " ".join(text.split())
+        if word in known:
+            return word
+        if word.lower() in known:
+            return word.lower()
+        mend = did_you_mean(word, words) or "Use one of: " + ", ".join(words) + "."
+        raise Refusal("unknown-word", f'"{word[:40]}" is not {what}.', mend)
+
+    return Reads(read, {"enum": list(words)})
+
+
+class Words:
+    """Marks a tuple of words from a fixed list, for which one word alone is accepted too."""
+
+    def __init__(self, words: Sequence[str], what: str) -> None:
+        self.words = tuple(words)
+        self.one = one_of(words, what)
+
+    def __get_pydantic_core_schema__(self, source_type: Any, handler: Any) -> Any:
+        from pydantic_core import core_schema
+
+        def listed(given: Any) -> Any:
+            return [given] if isinstance(given, str) else given
+
+        def once(given: tuple[str, ...]) -> tuple[str, ...]:
+            return tuple(word for word in self.words if word in given)
+
+        word = self.one.__get_pydantic_core_schema__(str, handler)
+        items = core_schema.tuple_schema([word], variadic_item_index=0, min_length=1, max_length=24)
+        return core_schema.no_info_before_validator_function(
+            listed, core_schema.no_info_after_validator_function(once, items)
+        )
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+        word = {"type": "string", "enum": list(self.words)}
+        return {"anyOf": [word, {"type": "array", "items": word, "minItems": 1}]}

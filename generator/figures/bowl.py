@@ -1,0 +1,167 @@
+"""A blend's bowl in one size: every pour with its readings, the honesty of it, its peroxide and cost."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.book.book import Book
+from generator.entries.blend import Blend
+from generator.entries.product import Developer, Product, Supply
+from generator.figures.cost import Bill, bill, minor_units, price_per_gram
+from generator.figures.honesty import next_honest_batch, worst_error
+from generator.figures.peroxide import peroxide_in_bowl
+from generator.figures.unit import GRAMS_PER, us_fluid_ounces, volume_of
+from generator.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
+
+
+@dataclass(frozen=True, slots=True)
+class Pour:
+    """One thing poured. Weights in the bowl's unit; volumes only where the product has a density.
+
+    ``cost`` in whole minor units of the house's currency, None where something in the bowl has no price.
+    """
+
+    product: Product
+    role: str
+    reading: Reading
+    scale_shows: Fraction
+    millilitres: Fraction | None
+    us_fluid_ounces: Fraction | None
+    cost: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Bowl:
+    """A bowl as it is weighed. ``worst_error``, ``tolerance`` as fractions of 1, ``peroxide`` in per cent."""
+
+    blend: Blend
+    unit: str
+    batch: Fraction
+    step: Fraction
+    developer: Developer
+    pours: tuple[Pour, ...]
+    total: Fraction
+    peroxide: Fraction
+    worst_error: Fraction
+    tolerance: Fraction
+    next_honest_batch: Fraction | None
+    bill: Bill | None
+
+    @property
+    def honest(self) -> bool:
+        """Whether rounding to the scale stays within the house's tolerance."""
+        return self.worst_error <= self.tolerance
+
+
+class CannotWeigh(ValueError):
+    """A pour would read zero on this scale. ``product`` says which; ``next_honest_batch`` what would do."""
+
+    def __init__(self, product: Product, next_honest: Fraction | None) -> None:
+        super().__init__(f"{product.name} would read zero on this scale")
+        self.product = product
+        self.next_honest_batch = next_honest
+
+
+def density_of(product: Product) -> Fraction | None:
+    """A product's density in g/mL, where it has one."""
+    return getattr(product, "density", None)
+
+
+def developers_of(book: Book, blend: Blend) -> tuple[Developer, ...]:
+    """The developers a blend may be mixed with, its own first."""
+    choice = blend.developer
+    return tuple(book.developer(entry_id) for entry_id in (choice.product, *choice.also))
+
+
+def mix(
+    book: Book,
+    blend: Blend,
+    unit: str,
+    batch: Fraction,
+    step: Fraction,
+    developer: Developer | None = None,
+) -> Bowl:
+    """The bowl of a blend for a batch, as figures 1 to 4, 6 and 8 of the design work it out.
+
+    ``batch`` (all the lightener together) and ``step`` in ``unit``, oz or g. ``developer``: one of
+    `developers_of`, its own if left out. Pours come in pouring order: lighteners, developer, additives.
+    Raises `CannotWeigh` where a pour would read zero.
+    """
+    developer = developer or book.developer(blend.developer.product)
+    products: list[Product] = [book.lightener(each.product) for each in blend.lighteners]
+    additives: list[Product] = [book.additive(each.product) for each in blend.additives]
+    parts = [each.parts for each in blend.lighteners]
+    ratio = blend.developer.ratio.value
+    tolerance = book.house.rounding_tolerance / 100
+    next_honest = next_honest_batch(batch, parts, ratio, step, tolerance)
+    poured: Product = developer
+    try:
+        try:
+            lighteners = weigh_out(batch, parts, step)
+        except ReadsZero as zero:
+            poured = products[zero.index]
+            raise
+        weighed = sum((reading.weigh for reading in lighteners), Fraction(0))
+        developed = pour(weighed, ratio, step)
+        added = []
+        for product, each in zip(additives, blend.additives, strict=True):
+            poured = product
+            added.append(pour(weighed, each.ratio.value, step))
+    except ReadsZero as zero:
+        raise CannotWeigh(poured, next_honest) from zero
+    readings = [*lighteners, developed, *added]
+    everything = [*products, developer, *additives]
+    shown = running_totals([reading.weigh for reading in readings])
+    bowl_bill = _bill(book, everything, [reading.weigh * GRAMS_PER[unit] for reading in readings])
+    roles = ["lightener"] * len(products) + ["developer"] + ["additive"] * len(additives)
+    pours = []
+    for index, (product, role, reading) in enumerate(zip(everything, roles, readings, strict=True)):
+        density = density_of(product)
+        volume = volume_of(reading.weigh * GRAMS_PER[unit], density) if density else None
+        pours.append(
+            Pour(
+                product,
+                role,
+                reading,
+                shown[index],
+                volume,
+                us_fluid_ounces(volume) if volume is not None else None,
+                bowl_bill.lines[index] if bowl_bill else None,
+            )
+        )
+    return Bowl(
+        blend=blend,
+        unit=unit,
+        batch=batch,
+        step=step,
+        developer=developer,
+        pours=tuple(pours),
+        total=shown[-1],
+        peroxide=peroxide_in_bowl(developer.peroxide_percent, developed.weigh, shown[-1]),
+        worst_error=worst_error(lighteners, developed),
+        tolerance=tolerance,
+        next_honest_batch=next_honest,
+        bill=bowl_bill,
+    )
+
+
+def _bill(book: Book, products: list[Product], weights: list[Fraction]) -> Bill | None:
+    """The bowl's bill for weights in grams; None where a product has no price by weight."""
+    costs = []
+    for product, weight in zip(products, weights, strict=True):
+        price = None if isinstance(product, Supply) else price_per_gram(product.pack, density_of(product))
+        if price is None:
+            return None
+        costs.append(price * weight)
+    return bill(costs, minor_units(book.house.currency))
+
+
+def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:
+    """The sizes a blend is mixed in, as (unit, batch, step): its own ladder, else the house's."""
+    sizes = []
+    for unit in ("oz", "g"):
+        step = book.house.scale_step.of(unit)
+        own = blend.batches.of(unit) if blend.batches else ()
+        for batch in own or book.house.batches.of(unit):
+            if step is not None:
+                sizes.append((unit, batch, step))
+    return sizes

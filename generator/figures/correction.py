@@ -1,0 +1,75 @@
+"""Figure 5, correct my bowl: a pour came out wrong, and the others must now keep the recipe."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.figures.honesty import FARTHEST
+from generator.figures.rounding import half_up
+from generator.figures.weigh_out import pour, weigh_out
+
+
+@dataclass(frozen=True, slots=True)
+class Corrected:
+    """One pour of a corrected bowl: what is in already, what it must be, what is still to add."""
+
+    in_bowl: Fraction
+    must_be: Fraction
+    add: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """A corrected bowl: its new batch (all lightener together) and each pour in pouring order."""
+
+    batch: Fraction
+    pours: tuple[Corrected, ...]
+
+
+def correct(
+    batch: Fraction,
+    parts: Sequence[Fraction],
+    ratios: Sequence[Fraction],
+    step: Fraction,
+    poured: Mapping[int, Fraction],
+) -> Correction:
+    """The smallest bowl of the same recipe, in whole steps, that holds what is already in it.
+
+    ``parts``: of the lighteners. ``ratios``: of the developer and each additive to the lightener.
+    ``poured``: what a pour really weighed, by its place in pouring order (lighteners, then ratios); all
+    weights in one unit. A bowl whose pours do not exceed what was planned keeps its batch;
+    otherwise it grows to hold them exactly. Never less than ``batch``, nor any pour less than what is in.
+    Raises `ReadsZero` where a pour would read zero, ValueError for a weight not above zero.
+    """
+    if any(weight <= 0 for weight in poured.values()):
+        raise ValueError("a pour weighs more than nothing")
+    planned = half_up(batch / step)
+    readings = _readings(planned * step, parts, ratios, step)
+    steps = planned
+    if not _holds(readings, poured):
+        total = sum(parts, Fraction(0))
+        shares = [part / total for part in parts] + list(ratios)
+        steps = max(planned, *(-(-weight // (shares[i] * step)) for i, weight in poured.items()))
+        for steps in range(steps, steps + FARTHEST):
+            readings = _readings(steps * step, parts, ratios, step)
+            if _holds(readings, poured):
+                break
+        else:
+            raise ValueError("no bowl of this recipe holds what is already poured")
+    pours = []
+    for place, must_be in enumerate(readings):
+        in_bowl = poured.get(place, Fraction(0))
+        pours.append(Corrected(in_bowl, must_be, must_be - in_bowl))
+    return Correction(steps * step, tuple(pours))
+
+
+def _holds(readings: Sequence[Fraction], poured: Mapping[int, Fraction]) -> bool:
+    return all(readings[place] >= weight for place, weight in poured.items())
+
+
+def _readings(
+    batch: Fraction, parts: Sequence[Fraction], ratios: Sequence[Fraction], step: Fraction
+) -> list[Fraction]:
+    lighteners = [reading.weigh for reading in weigh_out(batch, parts, step)]
+    weighed = sum(lighteners, Fraction(0))
+    return lighteners + [pour(weighed, ratio, step).weigh for ratio in ratios]

@@ -1,0 +1,62 @@
+"""Figure 4: the worst error that rounding causes in a bowl, and the next batch that weighs honestly."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from math import lcm
+
+from generator.figures.rounding import half_up
+from generator.figures.weigh_out import Reading, ReadsZero, pour, weigh_out
+
+FARTHEST = 20_000
+"""How many steps above a batch `next_honest_batch` looks at most."""
+
+
+def worst_error(lighteners: Sequence[Reading], developer: Reading) -> Fraction:
+    """The largest relative error among the lighteners and the developer, as a fraction of 1.
+
+    The developer's error is taken against ratio x lightener as weighed, as its `Reading` carries it.
+    """
+    return max(reading.error for reading in (*lighteners, developer))
+
+
+def next_honest_batch(
+    batch: Fraction,
+    parts: Sequence[Fraction],
+    ratio: Fraction,
+    step: Fraction,
+    tolerance: Fraction,
+) -> Fraction | None:
+    """The smallest batch in whole steps, at or above ``batch``, whose worst error is within tolerance.
+
+    All weights in one unit; ``tolerance`` as a fraction of 1, itself still within. There always is one: at
+    a multiple of the recipe's own period nothing needs rounding. None only where that lies more than
+    `FARTHEST` steps off and none came before it.
+    """
+    first = -((-batch) // step)
+    period = _period(parts, ratio)
+    last = first + min(-first % period, FARTHEST)
+    for count in range(int(first), int(last) + 1):
+        if count and _within(count * step, parts, ratio, step, tolerance):
+            return count * step
+    return None
+
+
+def _period(parts: Sequence[Fraction], ratio: Fraction) -> int:
+    """Steps after which parts and developer all come out whole."""
+    total = sum(parts, Fraction(0))
+    return lcm(ratio.denominator, *((part / total).denominator for part in parts))
+
+
+def _within(
+    batch: Fraction,
+    parts: Sequence[Fraction],
+    ratio: Fraction,
+    step: Fraction,
+    tolerance: Fraction,
+) -> bool:
+    try:
+        lighteners = weigh_out(batch, parts, step)
+        lightener = half_up(batch / step) * step
+        return worst_error(lighteners, pour(lightener, ratio, step)) <= tolerance
+    except ReadsZero:
+        return False

@@ -1,0 +1,45 @@
+"""Rounding, done once and last: half up to a step, and shares that keep their sum (largest remainder)."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+
+def half_up(number: Fraction) -> int:
+    """The nearest whole number of a number from zero up; a half goes up."""
+    return (2 * number.numerator + number.denominator) // (2 * number.denominator)
+
+
+def to_step(number: Fraction, step: Fraction) -> Fraction:
+    """The nearest whole number of steps, a half step up, as an exact number."""
+    return half_up(number / step) * step
+
+
+def shares(total: int, weights: Sequence[Fraction]) -> list[int]:
+    """``total`` whole units shared in proportion to ``weights`` (none negative, not all zero).
+
+    Largest remainder, the method of Hamilton (1792): each share is first the floor of its quota; the units
+    left over go to the largest remainders, ties to the one listed first. The shares add up to ``total``,
+    and each is the floor or the ceiling of its quota. A share can fall while ``total`` rises.
+    """
+    weight = sum(weights, Fraction(0))
+    quotas = [total * each / weight for each in weights]
+    found = [quota.numerator // quota.denominator for quota in quotas]
+    left = total - sum(found)
+    order = sorted(range(len(quotas)), key=lambda i: (found[i] - quotas[i], i))
+    for index in order[:left]:
+        found[index] += 1
+    return found
+
+
+def decimals_of(step: Fraction) -> int:
+    """How many decimals a scale with this step shows; at most 6."""
+    for places in range(7):
+        if (step * 10**places).denominator == 1:
+            return places
+    return 6
+
+
+def fixed(number: Fraction, places: int) -> str:
+    """A number from zero up with exactly ``places`` decimals, half up."""
+    units = str(half_up(number * 10**places)).rjust(places + 1, "0")
+    return f"{units[:-places]}.{units[-places:]}" if places else units

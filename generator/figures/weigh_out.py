@@ -1,0 +1,65 @@
+"""Figure 1: a batch weighed out in parts on a scale with steps."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.figures.rounding import half_up, shares
+
+
+class ReadsZero(ValueError):
+    """A part of this batch is so small that the scale would show nothing. ``index`` says which."""
+
+    def __init__(self, index: int) -> None:
+        super().__init__("a part would read zero on this scale")
+        self.index = index
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One weight: exact, and as read on the scale. Both in the batch's unit."""
+
+    exact: Fraction
+    weigh: Fraction
+
+    @property
+    def error(self) -> Fraction:
+        """Relative error that rounding caused: |reading - exact| / exact."""
+        return abs(self.weigh - self.exact) / self.exact
+
+
+def weigh_out(batch: Fraction, parts: Sequence[Fraction], step: Fraction) -> list[Reading]:
+    """The readings of a batch: exact weights ``batch x part / sum of parts``, read in whole steps.
+
+    ``batch`` and ``step`` in the same unit of weight, above zero; the readings come in it too. They add up
+    to the batch rounded half up to a step, by `generator.figures.rounding.shares`, ties to the part listed first.
+    Raises `ReadsZero` where a part would read zero.
+    """
+    steps = shares(half_up(batch / step), parts)
+    total = sum(parts, Fraction(0))
+    for index, count in enumerate(steps):
+        if count == 0:
+            raise ReadsZero(index)
+    return [Reading(batch * part / total, count * step) for part, count in zip(parts, steps, strict=True)]
+
+
+def pour(lightener: Fraction, ratio: Fraction, step: Fraction) -> Reading:
+    """Figure 2: developer (or an additive) for the lightener as weighed.
+
+    ``ratio`` is developer over lightener, by weight. The exact weight is ratio x lightener as weighed; the
+    reading is rounded half up to a step. Raises `ReadsZero` where it would read zero.
+    """
+    exact = lightener * ratio
+    count = half_up(exact / step)
+    if count == 0:
+        raise ReadsZero(0)
+    return Reading(exact, count * step)
+
+
+def running_totals(weights: Sequence[Fraction]) -> list[Fraction]:
+    """Figure 3: what the scale shows after each pour, the bowl tared once before the first."""
+    total, shown = Fraction(0), []
+    for weight in weights:
+        total += weight
+        shown.append(total)
+    return shown

@@ -1,0 +1,1 @@
+"""Text and where it stands: files, YAML, amounts and the findings that point back at them."""

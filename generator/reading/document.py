@@ -1,0 +1,289 @@
+"""YAML text to plain mappings, lists and texts, each with its place: the only room that knows PyYAML.
+
+Read event by event from the C parser, in one pass. Every scalar stays text: nothing is resolved to a
+number, a boolean or a date, so that ``1:2`` is a ratio and ``no`` a word. What YAML offers beyond
+mappings, lists and texts is refused. Source: YAML 1.2.2, core schema, for what is empty.
+"""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from generator.reading import guard
+from generator.reading.finding import Finding
+from generator.reading.place import Place
+from generator.reading.refusal import Refusal
+from generator.reading.source import Loc, Source
+
+EMPTY = {"", "~", "null", "Null", "NULL"}
+
+
+def read_source(path: Path, shown_as: str, private: frozenset[str]) -> tuple[Source, list[Finding]]:
+    """Read one file. ``source.data`` is None where a finding of the text itself stands in the way."""
+    try:
+        content = guard.read_bytes(path)
+        text, marked = guard.decode(content)
+    except Refusal as refusal:
+        return Source(shown_as, ""), [
+            Finding(Place(shown_as, 1, 1), refusal.code, refusal.message, refusal.mend)
+        ]
+    source, findings = read_text(text, shown_as, private)
+    if marked:
+        findings.append(
+            source.finding_at(
+                Place(shown_as, 1, 1),
+                "byte-order-mark",
+                "This file begins with a byte order mark.",
+                "Save it as UTF-8 without BOM.",
+                "warning",
+            )
+        )
+    return source, findings
+
+
+def read_text(text: str, shown_as: str, private: frozenset[str]) -> tuple[Source, list[Finding]]:
+    """Read one text as `read_source` does a file."""
+    source = Source(shown_as, text, private)
+    control = guard.first_control(text)
+    if control is not None:
+        line, column, name = control
+        return source, [
+            source.finding_at(
+                Place(shown_as, line, column),
+                "control-character",
+                f"There is a control or invisible character here ({name}).",
+                "Delete it; retype the line if you cannot see it.",
+            )
+        ]
+    builder = _Builder(source)
+    try:
+        for event in yaml.parse(text, Loader=yaml.CLoader):
+            builder.take(event)
+    except _Stop:
+        pass
+    except yaml.YAMLError as error:
+        builder.findings.append(_syntax(source, error))
+        builder.broken = True
+    except RecursionError:  # pragma: no cover - the depth guard answers first
+        builder.broken = True
+    if not builder.broken:
+        builder.finish()
+    return source, builder.findings
+
+
+class _Stop(Exception):
+    """Enough was seen: a limit was passed, and reading on would help nobody."""
+
+
+@dataclass(slots=True)
+class _Level:
+    """A mapping or list being filled. ``key`` is the key whose value comes next, None before a key."""
+
+    holder: dict[str, Any] | list[Any]
+    loc: Loc
+    key: str | None = None
+    skip: bool = False
+
+
+class _Builder:
+    """Takes events one by one and fills the source."""
+
+    def __init__(self, source: Source) -> None:
+        self.source = source
+        self.findings: list[Finding] = []
+        self.broken = False
+        self.root: Any = None
+        self.seen = False
+        self.levels: list[_Level] = []
+        self.count = 0
+        self.features = 0
+
+    def take(self, event: Any) -> None:
+        kind = type(event)
+        if kind is yaml.ScalarEvent:
+            self._features(event)
+            self._scalar(event)
+        elif kind is yaml.MappingStartEvent:
+            self._features(event)
+            self._open({}, event)
+        elif kind is yaml.SequenceStartEvent:
+            self._features(event)
+            self._open([], event)
+        elif kind in (yaml.MappingEndEvent, yaml.SequenceEndEvent):
+            self.levels.pop()
+        elif kind is yaml.AliasEvent:
+            self._refuse(event, "an alias (*)", 'Write the text out, or put it in quotes: "*text".')
+            self._place(None, event)
+        elif kind is yaml.DocumentStartEvent:
+            if self.seen:
+                self._refuse(event, "a second document (---)", "Put it in a file of its own.")
+                raise _Stop
+            self.seen = True
+            if event.version or event.tags:
+                self._refuse(event, "a directive (%)", "Delete that line.")
+
+    def finish(self) -> None:
+        place = Place(self.source.path, 1, 1)
+        if not self.seen or self.root is None:
+            self.findings.append(
+                self.source.finding_at(
+                    place,
+                    "empty-file",
+                    "This file holds no entry.",
+                    "Write one (bowlbook new makes a start), or delete the file.",
+                )
+            )
+        elif not isinstance(self.root, dict):
+            self.findings.append(
+                self.source.finding(
+                    (),
+                    "wrong-shape",
+                    "An entry is a list of keys and values, one a line.",
+                    "Begin with a line such as: name: Soft clay",
+                )
+            )
+        else:
+            self.source.data = self.root
+
+    def _features(self, event: Any) -> None:
+        if event.anchor is not None:
+            self._refuse(event, "an anchor (&)", 'Delete it, or put the text in quotes: "&text".')
+        if event.tag is not None:
+            self._refuse(event, "a tag (!)", 'Delete it, or put the text in quotes: "!text".')
+
+    def _refuse(self, event: Any, what: str, mend: str) -> None:
+        self.broken = True
+        self.features += 1
+        if self.features == 1:
+            self.findings.append(
+                self.source.finding_at(
+                    self._at(event),
+                    "yaml-feature",
+                    f"There is {what} here; an entry uses keys, lists and text only.",
+                    mend,
+                )
+            )
+
+    def _at(self, event: Any) -> Place:
+        mark = event.start_mark
+        return Place(self.source.path, mark.line + 1, mark.column + 1)
+
+    def _limit(self, event: Any, code: str, message: str) -> None:
+        self.broken = True
+        self.findings.append(
+            self.source.finding_at(self._at(event), code, message, "Make the entry simpler.")
+        )
+        raise _Stop
+
+    def _open(self, holder: dict[str, Any] | list[Any], event: Any) -> None:
+        if len(self.levels) >= guard.MAX_DEPTH:
+            self._limit(event, "too-deep", f"This is nested more than {guard.MAX_DEPTH} deep.")
+        level = self.levels[-1] if self.levels else None
+        if level is not None and isinstance(level.holder, dict) and level.key is None:
+            self._refuse(event, "a key that is not a word", "Write a plain word before the colon.")
+            raise _Stop
+        loc = self._place(holder, event)
+        self.levels.append(_Level(holder, loc))
+
+    def _scalar(self, event: Any) -> None:
+        self.count += 1
+        if self.count > guard.MAX_VALUES:
+            self._limit(event, "too-many-values", f"This file holds more than {guard.MAX_VALUES} values.")
+        text: str = event.value
+        if guard.CONTROL.search(text):
+            self.broken = True
+            self.findings.append(
+                self.source.finding_at(
+                    self._at(event),
+                    "control-character",
+                    "This quoted text stands for a control or invisible character.",
+                    "Delete the backslash code.",
+                )
+            )
+        level = self.levels[-1] if self.levels else None
+        if level is not None and isinstance(level.holder, dict) and level.key is None:
+            self._key(level, text, event)
+        else:
+            plain = not event.style
+            self._place(None if plain and text in EMPTY else text, event)
+
+    def _key(self, level: _Level, text: str, event: Any) -> None:
+        if text == "<<":
+            self._refuse(event, "a merge key (<<)", "Write the keys out.")
+        loc = (*level.loc, text)
+        level.key = text
+        level.skip = text in level.holder
+        place = self._at(event)
+        if level.skip:
+            first = self.source.keys[loc][0]
+            shown = text if len(text) <= 40 else text[:40] + "…"
+            self.findings.append(
+                self.source.finding_at(
+                    place,
+                    "duplicate-key",
+                    f'"{shown}" stands here a second time; it is already on line {first}.',
+                    "Keep one of the two.",
+                )
+            )
+        else:
+            self.source.keys[loc] = (place.line, place.column)
+
+    def _place(self, value: Any, event: Any) -> Loc:
+        """Put a value where the open level wants it, and note its place. Returns its way."""
+        mark = event.start_mark
+        if not self.levels:
+            self.root = value
+            loc: Loc = ()
+        else:
+            level = self.levels[-1]
+            if isinstance(level.holder, list):
+                loc = (*level.loc, len(level.holder))
+                level.holder.append(value)
+            elif level.key is None:
+                return level.loc
+            else:
+                loc = (*level.loc, level.key)
+                skip, level.key = level.skip, None
+                if skip:
+                    return (*loc, "\0second")
+                level.holder[loc[-1]] = value  # type: ignore[index]
+        self.source.values[loc] = (mark.line + 1, mark.column + 1)
+        return loc
+
+
+def _syntax(source: Source, error: yaml.YAMLError) -> Finding:
+    """A parser's complaint in our own words: its own may quote what is private."""
+    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+    problem = str(getattr(error, "problem", "") or "")
+    line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+    lines = source.text.split("\n")
+    line = min(line, max(len(lines), 1))
+    text = lines[line - 1]
+    before = text[: len(text) - len(text.lstrip())]
+    if "\t" in before or ("found character that cannot start" in problem and "\t" in text):
+        message, mend = "There is a tab here.", "Indent with two spaces a level; YAML takes no tabs."
+        column = text.index("\t") + 1
+    elif "mapping values are not allowed" in problem:
+        message = "There is a second colon in this line, or the line above is not finished."
+        mend = 'Put text that holds a colon in quotes: because: "first: rinse".'
+    elif "found character that cannot start" in problem:
+        message = "A value cannot begin with this character."
+        mend = "Put the text in quotes."
+    elif "quoted scalar" in problem or "quoted scalar" in str(getattr(error, "context", "") or ""):
+        message, mend = "A quotation mark is opened and never closed.", "Close it with the same mark."
+    elif "did not find expected ',' or" in problem:
+        message = "A list or mapping in brackets is not closed, or lacks a comma."
+        mend = "Close it with ] or }, with a comma between its parts."
+    elif "undefined tag handle" in problem:
+        message, mend = "A value cannot begin with !.", "Put the text in quotes."
+    elif "anchor" in problem or "alias" in problem:
+        message, mend = "A value cannot begin with & or *.", "Put the text in quotes."
+    elif "could not find expected ':'" in problem or "simple key" in problem:
+        message = "This line has no colon after its key, or belongs to the line above."
+        mend = "Write key: value; indent a continued text deeper than its key."
+    else:
+        message = "The lines do not fit together here as YAML."
+        mend = "Check the indentation against the lines above: two spaces a level."
+    return source.finding_at(Place(source.path, line, column), "not-yaml", message, mend)

@@ -1,0 +1,32 @@
+"""One thing found in a book: where, which code, what, and how to mend it."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.reading.place import Place
+
+Severity = Literal["error", "warning"]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A finding carries its own line of text, so that printing one opens no file.
+
+    ``excerpt`` is that line with private values already masked; the columns are kept.
+    """
+
+    place: Place
+    code: str
+    message: str
+    mend: str
+    excerpt: str = ""
+    severity: Severity = "error"
+
+    def sort_key(self) -> tuple[Place, str, str]:
+        """By path, line, column, then code and message: the same order every time."""
+        return (self.place, self.code, self.message)
+
+
+def in_order(findings: list[Finding]) -> list[Finding]:
+    """Sorted, and each finding once."""
+    return sorted(set(findings), key=Finding.sort_key)

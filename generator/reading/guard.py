@@ -1,0 +1,80 @@
+"""The door in front of the YAML parser: what a file must be before anyone reads it."""
+
+import os
+import re
+import stat
+from pathlib import Path
+
+from generator.reading.refusal import Refusal
+
+MAX_BYTES = 256 * 1024
+MAX_DEPTH = 12
+MAX_VALUES = 10_000
+
+# C0 but tab and newline, DEL and C1, the Unicode line ends, zero-width and direction marks, surrogates.
+CONTROL = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200b\u200e\u200f\u2028\u2029\u202a-\u202e\u2060-\u206f"
+    "\ufeff\ufff9-\ufffb\ud800-\udfff\U000e0000-\U000e007f]"
+)
+
+
+def read_bytes(path: Path) -> bytes:
+    """The bytes of a regular file of bounded size.
+
+    Opened without following a symbolic link and without waiting, so that a link out of the book, a
+    device or a pipe is refused rather than read. Raises `Refusal`.
+    """
+    try:
+        handle = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC)
+    except OSError as error:
+        if path.is_symlink():
+            raise Refusal(
+                "not-a-file",
+                "This is a symbolic link, and a book is read from its own files only.",
+                "Put the file itself here.",
+            ) from error
+        raise Refusal(
+            "not-a-file",
+            f"This file cannot be read: {(error.strerror or 'unknown reason').lower()}.",
+            "Check that the file exists and that you may read it.",
+        ) from error
+    with os.fdopen(handle, "rb") as file:
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            raise Refusal("not-a-file", "This is not an ordinary file.", "Put an ordinary text file here.")
+        content = file.read(MAX_BYTES + 1)
+    if len(content) > MAX_BYTES:
+        raise Refusal(
+            "file-too-large",
+            f"This file is larger than {MAX_BYTES // 1024} KiB; an entry is a page or two of text.",
+            "Split it, one entry a file.",
+        )
+    return content
+
+
+def decode(content: bytes) -> tuple[str, bool]:
+    """The text with plain newlines, and whether it began with a byte order mark.
+
+    Raises `Refusal` for bytes that are not UTF-8. Does not look for control characters: `first_control`
+    finds the place of those.
+    """
+    marked = content.startswith(b"\xef\xbb\xbf")
+    try:
+        text = content[3:].decode("utf-8") if marked else content.decode("utf-8")
+    except UnicodeDecodeError as error:
+        line = content[: error.start].count(b"\n") + 1
+        raise Refusal(
+            "not-utf-8",
+            f"This file is not UTF-8 text (line {line}).",
+            "Save it again with the encoding UTF-8.",
+        ) from error
+    return text.replace("\r\n", "\n"), marked
+
+
+def first_control(text: str) -> tuple[int, int, str] | None:
+    """Line, column and name of the first control or invisible direction character, if there is one."""
+    found = CONTROL.search(text)
+    if found is None:
+        return None
+    line = text.count("\n", 0, found.start()) + 1
+    column = found.start() - text.rfind("\n", 0, found.start())
+    return line, column, f"U+{ord(found.group()):04X}"

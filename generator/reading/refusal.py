@@ -1,0 +1,14 @@
+"""What a value is refused with: a code, a message and the mend, not yet tied to a place."""
+
+
+class Refusal(ValueError):
+    """Raised by everything that reads one value. The caller knows the place and adds it.
+
+    ``code`` is a documented finding code; ``message`` and ``mend`` are sentences without the place.
+    """
+
+    def __init__(self, code: str, message: str, mend: str) -> None:
+        super().__init__(message)
+        self.code = code
+        self.message = message
+        self.mend = mend
