@@ -1,6 +1,5 @@
 """The files of a book's folder: which kind each one is, and what does not belong there."""
 
-import os
 import re
 from dataclasses import dataclass
 from pathlib import Path
@@ -100,7 +99,7 @@ def _list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[F
 
 
 def _names(folder: Path) -> list[str]:
-    return sorted(name for name in os.listdir(folder) if not name.startswith("."))
+    return sorted(path.name for path in folder.iterdir() if not path.name.startswith("."))
 
 
 def _link(path: Path) -> Finding:

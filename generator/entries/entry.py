@@ -83,7 +83,7 @@ class Reads:
         return core_schema.no_info_plain_validator_function(value)
 
     def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
-        return {"type": "string", **self.schema}
+        return {"type": ["string", "number"] if "examples" in self.schema else "string", **self.schema}
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,7 +25,8 @@ def _text(text: str, limit: int) -> str:
     return text
 
 
-def _name(text: str) -> str:
+def read_name(text: str) -> str:
+    """A name on one line, at most 80 signs, without < or >. Raises `Refusal`."""
     text = " ".join(_text(text, 80).split())
     if re.search("[<>]", text):
         raise Refusal("bad-name", "A name has no < or > in it.", "Use words.")
@@ -70,7 +71,7 @@ def _locale(text: str) -> str:
     return text
 
 
-Name = Annotated[str, Reads(_name, {"maxLength": 80, "pattern": "^[^<>]+$"})]
+Name = Annotated[str, Reads(read_name, {"maxLength": 80, "pattern": "^[^<>]+$"})]
 Sentence = Annotated[str, Reads(_sentence, {"maxLength": 400})]
 Markdown = Annotated[str, Reads(_markdown, {"maxLength": 8000})]
 Currency = Annotated[str, Reads(_currency, {"pattern": "^[A-Z]{3}$", "examples": ["CAD", "EUR"]})]
@@ -126,5 +127,6 @@ class Words:
         )
 
     def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
-        word = {"type": "string", "enum": list(self.words)}
+        numbers = [int(word) for word in self.words if word.isdigit()]
+        word = {"enum": [*self.words, *numbers]}
         return {"anyOf": [word, {"type": "array", "items": word, "minItems": 1}]}

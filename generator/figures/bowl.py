@@ -161,7 +161,6 @@ def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:
     for unit in ("oz", "g"):
         step = book.house.scale_step.of(unit)
         own = blend.batches.of(unit) if blend.batches else ()
-        for batch in own or book.house.batches.of(unit):
-            if step is not None:
-                sizes.append((unit, batch, step))
+        if step is not None:
+            sizes += [(unit, batch, step) for batch in own or book.house.batches.of(unit)]
     return sizes

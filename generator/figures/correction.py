@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.figures.bowl import Bowl
 from generator.figures.honesty import FARTHEST
 from generator.figures.rounding import half_up
 from generator.figures.weigh_out import pour, weigh_out
@@ -49,8 +50,8 @@ def correct(
     if not _holds(readings, poured):
         total = sum(parts, Fraction(0))
         shares = [part / total for part in parts] + list(ratios)
-        steps = max(planned, *(-(-weight // (shares[i] * step)) for i, weight in poured.items()))
-        for steps in range(steps, steps + FARTHEST):
+        least = max(planned, *(-(-weight // (shares[i] * step)) for i, weight in poured.items()))
+        for steps in range(least, least + FARTHEST):
             readings = _readings(steps * step, parts, ratios, step)
             if _holds(readings, poured):
                 break
@@ -61,6 +62,23 @@ def correct(
         in_bowl = poured.get(place, Fraction(0))
         pours.append(Corrected(in_bowl, must_be, must_be - in_bowl))
     return Correction(steps * step, tuple(pours))
+
+
+def correct_bowl(bowl: Bowl, poured: Mapping[int, Fraction]) -> Correction:
+    """`correct` for a bowl that is being mixed; ``poured`` in the bowl's unit, by place in pouring order."""
+    blend = bowl.blend
+    ratios = [blend.developer.ratio.value, *(each.ratio.value for each in blend.additives)]
+    return correct(bowl.batch, [each.parts for each in blend.lighteners], ratios, bowl.step, poured)
+
+
+def one_step_over(bowl: Bowl) -> list[Correction]:
+    """For each pour in turn: the bowl put right when that pour, and no later one, went one step over."""
+    corrections = []
+    for place in range(len(bowl.pours)):
+        poured = {i: each.reading.weigh for i, each in enumerate(bowl.pours[:place])}
+        poured[place] = bowl.pours[place].reading.weigh + bowl.step
+        corrections.append(correct_bowl(bowl, poured))
+    return corrections
 
 
 def _holds(readings: Sequence[Fraction], poured: Mapping[int, Fraction]) -> bool:

@@ -32,7 +32,7 @@ def weigh_out(batch: Fraction, parts: Sequence[Fraction], step: Fraction) -> lis
     """The readings of a batch: exact weights ``batch x part / sum of parts``, read in whole steps.
 
     ``batch`` and ``step`` in the same unit of weight, above zero; the readings come in it too. They add up
-    to the batch rounded half up to a step, by `generator.figures.rounding.shares`, ties to the part listed first.
+    to the batch rounded half up to a step, shared by largest remainder, ties to the part listed first.
     Raises `ReadsZero` where a part would read zero.
     """
     steps = shares(half_up(batch / step), parts)

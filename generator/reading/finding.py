@@ -30,3 +30,15 @@ class Finding:
 def in_order(findings: list[Finding]) -> list[Finding]:
     """Sorted, and each finding once."""
     return sorted(set(findings), key=Finding.sort_key)
+
+
+def finding_text(finding: Finding) -> str:
+    """A finding as ``path:line:column: CODE message``, its line with a caret, and the mend."""
+    label = "" if finding.severity == "error" else " (warning)"
+    lines = [f"{finding.place}: {finding.code}{label} {finding.message}"]
+    if finding.excerpt.strip():
+        lines.append(f"    {finding.excerpt}")
+        lines.append("    " + " " * min(finding.place.column - 1, len(finding.excerpt)) + "^")
+    if finding.mend:
+        lines.append(f"    Mend: {finding.mend}")
+    return "\n".join(lines)

@@ -1,0 +1,1 @@
+"""What a reader of the whole book would object to: one module a check, named after its code."""

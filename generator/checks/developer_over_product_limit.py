@@ -1,0 +1,33 @@
+"""A developer is stronger than a lightener's maker allows with it.
+
+Why: the maker has tried it and says no: swelling, heat, breakage.
+Source: the lightener's own `developer_limit`, from its maker's instructions.
+Wrong: `developer_limit: 20 volume` on a lightener, 30 volume in a blend with it.
+Right: 20 volume or less.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from generator.book.book import Book
+from generator.checks.developer_over_house_limit import developers_with_places
+from generator.reading.amount import plain
+from generator.reading.finding import Finding
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at each developer over the limit of any lightener in the bowl."""
+    for blend in book.blends.values():
+        lighteners = [book.lightener(each.product) for each in blend.lighteners]
+        for loc, entry_id in developers_with_places(blend):
+            volume = book.developer(entry_id).volume
+            for lightener in lighteners:
+                limit = lightener.developer_limit
+                if limit is not None and volume > limit:
+                    yield blend.source.finding(
+                        loc,
+                        "developer-over-product-limit",
+                        f"{plain(volume)} volume is over the limit of {lightener.name}.",
+                        f"Use {plain(limit)} volume or less with it.",
+                    )
+                    break

@@ -1,0 +1,27 @@
+"""A blend promises more levels of lift than its strongest lightener gives.
+
+Why: somebody will leave it on for longer to get there.
+Source: the lightener's own `lifts`, from its maker.
+Wrong: `suits: {lift: 1-7}` with lighteners that lift 5.
+Right: `suits: {lift: 1-5}`.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from generator.book.book import Book
+from generator.reading.finding import Finding
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the blend's levels of lift."""
+    for blend in book.blends.values():
+        most = max(book.lightener(each.product).lifts for each in blend.lighteners)
+        if blend.suits.lift is not None and blend.suits.lift.high > most:
+            yield blend.source.finding(
+                ("suits", "lift"),
+                "lift-over-product",
+                f"{blend.suits.lift} levels are more than any lightener in it lifts ({most}).",
+                f"Promise at most {most} levels.",
+                severity="warning",
+            )

@@ -1,0 +1,50 @@
+"""A bowl holds more hydrogen peroxide than a jurisdiction of the house allows.
+
+Why: it is the law there, and it is a burn.
+Source: the house's own `limits`, each with jurisdiction, date and source. Reckoned with the nominal strength
+of the developer, its peroxide only, for the batch where rounding makes it strongest.
+Wrong: a limit of 6 % and 40 volume at 1:2 (8 %).
+Right: a weaker developer.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+from fractions import Fraction
+
+from generator.book.book import Book
+from generator.checks.developer_over_house_limit import developers_with_places
+from generator.entries.blend import Blend
+from generator.figures.bowl import CannotWeigh, ladder_of, mix
+from generator.figures.peroxide import peroxide_in_bowl
+from generator.figures.rounding import fixed
+from generator.reading.finding import Finding
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at the developer that brings a bowl over a limit."""
+    for blend in book.blends.values():
+        for loc, entry_id in developers_with_places(blend):
+            if not book.house.limits:
+                return
+            worst = _worst(book, blend, entry_id)
+            for limit in book.house.limits:
+                if worst > limit.peroxide:
+                    yield blend.source.finding(
+                        loc,
+                        "peroxide-over-limit",
+                        f"{fixed(worst, 2)} % peroxide in the bowl is over {fixed(limit.peroxide, 0)} % "
+                        f"({limit.jurisdiction}, since {limit.since.isoformat()}: {limit.source}).",
+                        "Use a weaker developer, or less of it.",
+                    )
+
+
+def _worst(book: Book, blend: Blend, developer_id: str) -> Fraction:
+    developer = book.developer(developer_id)
+    ratio = blend.developer.ratio.value
+    found = [peroxide_in_bowl(developer.peroxide_percent, ratio, 1 + ratio)]
+    for unit, batch, step in ladder_of(book, blend):
+        try:
+            found.append(mix(book, blend, unit, batch, step, developer).peroxide)
+        except CannotWeigh:
+            continue
+    return max(found)

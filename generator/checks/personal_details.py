@@ -1,0 +1,49 @@
+"""A text looks like somebody's contact details.
+
+Why: client records do not belong in a published book.
+Source: none needed; an e-mail address or a telephone number of nine digits or more is what is looked for.
+Wrong: `private: Mira, 555 0123 4567, wants the cool one`.
+Right: say what hair it was.
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import date
+
+from generator.book.book import Book
+from generator.reading.finding import Finding
+from generator.reading.source import Loc
+
+MAIL = re.compile(r"[\w.+-]{1,64}@[\w-]{1,63}(?:\.[\w-]{2,63}){1,4}")
+PHONE = re.compile(r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:])")
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the text."""
+    for _, entry in book.entries():
+        for loc, text in _texts(entry.source.data, ()):
+            if MAIL.search(text) or any(_is_phone(hit.group()) for hit in PHONE.finditer(text)):
+                yield entry.source.finding(
+                    loc,
+                    "personal-details",
+                    "This looks like somebody's contact details.",
+                    "Take them out: a book holds recipes, not people.",
+                    severity="warning",
+                )
+
+
+def _is_phone(text: str) -> bool:
+    if re.fullmatch(r"\d{4}[-./]\d{2}[-./]\d{2}", text):
+        return False
+    return 9 <= len(re.sub(r"\D", "", text)) <= 15
+
+
+def _texts(value: object, loc: Loc) -> Iterator[tuple[Loc, str]]:
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            yield from _texts(inner, (*loc, key))
+    elif isinstance(value, list):
+        for index, inner in enumerate(value):
+            yield from _texts(inner, (*loc, index))
+    elif isinstance(value, str):
+        yield loc, value

@@ -1,0 +1,31 @@
+"""Two entries of a kind carry the same name.
+
+Why: on the floor one is taken for the other.
+Source: none needed; upper and lower case, spaces and hyphens make no difference.
+Wrong: `name: Soft clay` and `name: soft-clay`.
+Right: say what sets them apart.
+"""
+
+import unicodedata
+from collections.abc import Iterator
+from datetime import date
+
+from generator.book.book import Book
+from generator.reading.finding import Finding
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the second name."""
+    seen: dict[tuple[str, str], str] = {}
+    for kind, entry in book.entries():
+        name = str(getattr(entry, "name", ""))
+        bare = "".join(sign for sign in unicodedata.normalize("NFKD", name.casefold()) if sign.isalnum())
+        first = seen.setdefault((kind, bare), entry.id)
+        if first != entry.id:
+            yield entry.source.finding(
+                ("name",),
+                "same-name",
+                f'"{first}" carries the same name.',
+                "Say in the names what sets the two apart.",
+                severity="warning",
+            )

@@ -1,0 +1,37 @@
+"""The house's currency or locale is not a known one.
+
+Why: every price on every page is written by them.
+Source: ISO 4217 currencies and CLDR locales, as Babel carries them.
+Wrong: `currency: CDA`; `locale: xx-CA`.
+Right: `currency: CAD`; `locale: en-CA`.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from generator.book.book import Book
+from generator.reading.finding import Finding
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at the house's currency and locale."""
+    from babel import Locale, UnknownLocaleError
+    from babel.numbers import list_currencies
+
+    house = book.house
+    if house.currency not in list_currencies("en"):
+        yield house.source.finding(
+            ("currency",),
+            "unknown-currency",
+            f'"{house.currency}" is not a currency of ISO 4217.',
+            "Write its three letters, as CAD.",
+        )
+    try:
+        Locale.parse(house.locale, sep="-")
+    except (UnknownLocaleError, ValueError):
+        yield house.source.finding(
+            ("locale",),
+            "unknown-currency",
+            f'"{house.locale}" is not a known locale.',
+            "Write language and region, as en-CA.",
+        )

@@ -1,0 +1,27 @@
+"""A product or a blend that nothing uses.
+
+Why: it is bought, reviewed and searched for nothing; or the recipe that should name it was forgotten.
+Source: none needed.
+Wrong: a lightener that no blend names; a blend that no technique, situation or alternative names.
+Right: use it, or delete it.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from generator.book.book import Book
+from generator.reading.finding import Finding
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the entry's name."""
+    for kind in ("product", "blend"):
+        for entry_id, entry in book.of_kind(kind).items():
+            if not book.used_by.get((kind, entry_id)):
+                yield entry.source.finding(
+                    ("name",),
+                    "unused-entry",
+                    f"No other entry uses this {kind}.",
+                    "Name it where it belongs, or delete the file.",
+                    severity="warning",
+                )

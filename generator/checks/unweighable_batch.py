@@ -1,0 +1,48 @@
+"""A batch of the ladder cannot be weighed honestly on the house's scale.
+
+Why: rounding to the scale changes the recipe by more than the house's tolerance; the bowl is another one.
+Source: the house's `scale_step` and `rounding_tolerance`; figure 4 of the design.
+Wrong: parts 3:1 in a batch of 0.5 oz on a scale with steps of 0.05 oz: 0.40 and 0.10, 20 % off.
+Right: a batch of 0.6 oz (0.45 and 0.15), in the house's ladder or in the blend's own `batches`.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from generator.book.book import Book
+from generator.figures.bowl import CannotWeigh, ladder_of, mix
+from generator.figures.rounding import decimals_of, fixed
+from generator.reading.amount import plain
+from generator.reading.finding import Finding
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the blend's parts (or its own batches), one for each batch."""
+    for blend in book.blends.values():
+        seen: dict[str, int] = {}
+        for unit, batch, step in ladder_of(book, blend):
+            index = seen.get(unit, 0)
+            seen[unit] = index + 1
+            try:
+                bowl = mix(book, blend, unit, batch, step)
+            except CannotWeigh:
+                continue
+            if bowl.honest:
+                continue
+            own = blend.batches is not None and bool(blend.batches.of(unit))
+            following = bowl.next_honest_batch
+            mend = (
+                f"The next honest batch is {fixed(following, decimals_of(step))} {unit}; "
+                "give the blend its own batches, or change the parts."
+                if following is not None
+                else "Change the parts, or weigh on a finer scale."
+            )
+            yield blend.source.finding(
+                ("batches", unit, index) if own else ("lighteners",),
+                "unweighable-batch",
+                f"{plain(batch)} {unit} cannot be weighed honestly in steps of {plain(step)} {unit}: "
+                f"{fixed(bowl.worst_error * 100, 1)} % off, and the house allows "
+                f"{plain(book.house.rounding_tolerance)} %.",
+                mend,
+                severity="warning",
+            )

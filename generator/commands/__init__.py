@@ -1,0 +1,40 @@
+"""The command line: a thin door, one module a command, each loaded only when it is asked for."""
+
+from importlib import import_module
+
+import click
+
+COMMANDS = {
+    "build": "Build the site beside the old one, check it, and put it in its place.",
+    "check": "Read the whole book and report every mistake in it.",
+    "mix": "Work out one bowl of a blend.",
+    "new": "Write a commented entry to start from.",
+    "schema": "Write the JSON Schema files that explain fields in an editor.",
+    "serve": "Show the site while you write, and reload it when a recipe changes.",
+}
+
+
+class _Commands(click.Group):
+    """Finds commands by name, so that ``--help`` imports none of them."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return sorted(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = import_module(f"generator.commands.{cmd_name}").command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(sorted(COMMANDS.items()))
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="bowlbook")
+def main() -> None:
+    """A house recipe book for hair lightening.
+
+    Exit 0: fine. 1: findings. 2: wrong use.
+    """

@@ -1,0 +1,49 @@
+"""``bowlbook build``: the whole site, all or nothing."""
+
+import sys
+from pathlib import Path
+
+import click
+
+from generator.checks.day import today
+from generator.checks.judge import judge
+from generator.commands.printer import config_option, print_findings, progress, recipes_option
+
+
+@click.command()
+@recipes_option
+@config_option
+@click.option(
+    "--site",
+    type=click.Path(path_type=Path),
+    default=Path("site"),
+    show_default=True,
+    metavar="DIR",
+    help="Where the site is put.",
+)
+@click.option("--strict", is_flag=True, help="Let warnings stop the build too.")
+def command(recipes: Path, config_file: Path, site: Path, strict: bool) -> None:
+    """Build the site beside the old one, look it over, and put it in its place."""
+    with progress("Reading") as tell:
+        judgement = judge(recipes, today(), tell)
+    if judgement.findings:
+        print_findings(judgement.findings, err=True)
+    if judgement.errors(strict=strict):
+        click.echo("Nothing was built.", err=True)
+        sys.exit(1)
+
+    from generator.site.engine import BuildFailed, build_into
+    from generator.site.publish import NotPublished, publish
+
+    def build(folder: Path) -> None:
+        warnings = build_into(folder, config_file, judgement, lambda text: click.echo(text, err=True))
+        if strict and warnings:
+            raise BuildFailed(f"{warnings} warnings, and --strict was asked for.")
+
+    click.echo("Building …", err=True)
+    try:
+        files = publish(build, site)
+    except (BuildFailed, NotPublished, OSError) as error:
+        click.echo(f"Nothing was published. {error}", err=True)
+        sys.exit(1)
+    click.echo(f"{site}: {files} files. Open {site / 'index.html'} through any web server.")

@@ -1,0 +1,57 @@
+"""Findings and progress on the terminal."""
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+
+from generator.book.read_book import Progress
+from generator.reading.finding import Finding, finding_text
+
+recipes_option = click.option(
+    "--recipes",
+    type=click.Path(path_type=Path),
+    default=Path("recipes"),
+    show_default=True,
+    metavar="DIR",
+    help="The book's folder.",
+)
+config_option = click.option(
+    "--config",
+    "config_file",
+    type=click.Path(path_type=Path, exists=True, dir_okay=False),
+    default=Path("mkdocs.yml"),
+    show_default=True,
+    metavar="FILE",
+    help="The site's configuration.",
+)
+
+
+def print_findings(findings: list[Finding], *, err: bool = False) -> None:
+    """Every finding, then how many there are."""
+    for finding in findings:
+        click.echo(finding_text(finding), err=err)
+    errors = sum(finding.severity == "error" for finding in findings)
+    click.echo(f"{_count(errors, 'error')}, {_count(len(findings) - errors, 'warning')}.", err=err)
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
+@contextmanager
+def progress(doing: str) -> Iterator[Progress]:
+    """Shows how far a long piece of work has come, on a terminal only, and wipes it at the end."""
+    shown = sys.stderr.isatty()
+
+    def tell(done: int, of: int) -> None:
+        if shown and (done % 25 == 0 or done == of):
+            click.echo(f"\r{doing} {done} of {of}", nl=False, err=True)
+
+    try:
+        yield tell
+    finally:
+        if shown:
+            click.echo("\r" + " " * 60 + "\r", nl=False, err=True)

@@ -1,0 +1,26 @@
+"""``bowlbook serve``: the site while you write."""
+
+import sys
+from pathlib import Path
+
+import click
+
+from generator.commands.printer import config_option
+
+
+@click.command()
+@config_option
+@click.option("--address", metavar="HOST:PORT", help="Where to serve it; else what mkdocs.yml says.")
+@click.option("--open", "open_in_browser", is_flag=True, help="Open it in the browser.")
+@click.option(
+    "--recipes", type=click.Path(path_type=Path), metavar="DIR", help="Another book than mkdocs.yml names."
+)
+def command(config_file: Path, address: str | None, open_in_browser: bool, recipes: Path | None) -> None:
+    """Show the site while you write, and reload it when a recipe changes."""
+    from generator.site.engine import BuildFailed, serve
+
+    try:
+        serve(config_file, address, open_in_browser, recipes)
+    except BuildFailed as error:
+        click.echo(str(error), err=True)
+        sys.exit(1)

@@ -1,0 +1,40 @@
+"""Every page of a book."""
+
+from collections.abc import Iterator
+
+from generator.book.book import Book
+from generator.pages.blend_page import blend_page
+from generator.pages.class_page import class_page
+from generator.pages.link_list import KIND_TITLES
+from generator.pages.overview_page import changes_page, home_page, index_page
+from generator.pages.page import Page
+from generator.pages.product_page import product_page
+from generator.pages.reference_page import fields_page, findings_page
+from generator.pages.report_page import costs_page, dates_page, weighing_page
+from generator.pages.situation_page import situation_page
+from generator.pages.technique_page import technique_page
+from generator.pages.wording import Wording
+
+
+def pages_of(book: Book) -> Iterator[Page]:
+    """The pages of a book without errors, one after another, overviews first."""
+    wording = Wording(book.house)
+    yield home_page(book)
+    for kind in KIND_TITLES:
+        yield index_page(book, kind)
+    yield changes_page(book, wording)
+    yield costs_page(book, wording)
+    yield weighing_page(book, wording)
+    yield dates_page(book, wording)
+    yield findings_page()
+    yield fields_page()
+    for situation in book.situations.values():
+        yield situation_page(book, situation, wording)
+    for blend in book.blends.values():
+        yield blend_page(book, blend, wording)
+    for technique in book.techniques.values():
+        yield technique_page(book, technique, wording)
+    for product in book.products.values():
+        yield product_page(book, product, wording)
+    for notes in book.classes.values():
+        yield class_page(book, notes, wording)

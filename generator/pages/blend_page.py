@@ -1,0 +1,132 @@
+"""A blend's page: the bowl first, then cautions, whom it suits, techniques, products and notes."""
+
+from dataclasses import dataclass
+
+from generator.book.book import Book
+from generator.entries.blend import Blend, NotFor
+from generator.entries.technique import Technique, TechniqueNotFor
+from generator.figures.bowl import developers_of, ladder_of, mix
+from generator.figures.developer import peroxide_by_developer, stand_in
+from generator.figures.rounding import fixed
+from generator.pages.address import entry_address
+from generator.pages.bowl_panel import panels_of
+from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.free_text import free_text
+from generator.pages.link_list import (
+    LinkItem,
+    link_to,
+    note_of,
+    product_note,
+    recipe_of,
+    where_used,
+)
+from generator.pages.page import Heading, Page
+from generator.pages.render import render
+from generator.pages.search_words import search_entry
+from generator.pages.stamp import closing_of
+from generator.pages.wording import Wording, facet_rows, facet_sentence
+from generator.reading.amount import plain
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """Heads a recipe is not for, why, and a link to what to take instead."""
+
+    heads: str
+    because: str
+    instead: LinkItem | None
+
+
+@dataclass(frozen=True, slots=True)
+class DeveloperLine:
+    """A developer and the peroxide it brings to the bowl."""
+
+    id: str
+    name: str
+    peroxide: str
+
+
+def refused(
+    book: Book, kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...], start: str
+) -> list[Refused]:
+    """The refusals of a blend or technique, as its page at ``start`` shows them."""
+    return [
+        Refused(
+            facet_sentence(each.when) or "any head",
+            each.because,
+            link_to(kind, book.of_kind(kind)[each.instead], start) if each.instead else None,
+        )
+        for each in refusals
+    ]
+
+
+def blend_page(book: Book, blend: Blend, wording: Wording) -> Page:
+    """The finished page of a blend."""
+    address = entry_address("blend", blend.id)
+    unit, batch, step = ladder_of(book, blend)[0]
+    first = mix(book, blend, unit, batch, step)
+    panels = panels_of(book, blend, wording)
+    techniques = [link_to("technique", each, address, each.summary) for each in _techniques(book, blend)]
+    ids = [each.product for each in blend.lighteners] + [each.product for each in blend.additives]
+    products = [*(book.products[entry_id] for entry_id in ids), *developers_of(book, blend)]
+    links = [link_to("product", each, address, product_note(each)) for each in products]
+    used = [group for group in where_used(book, "blend", blend, address) if group.title != "Techniques"]
+    body = render(
+        "blend.html",
+        address,
+        blend=blend,
+        recipe=recipe_of(book, blend),
+        panels=panels,
+        fresh_for=f"{plain(blend.fresh_for)} minutes" if blend.fresh_for else None,
+        usual=USUAL_CAUTIONS,
+        suits=facet_rows(blend.suits),
+        refusals=refused(book, "blend", blend.not_for, address),
+        techniques=techniques,
+        developers=[
+            DeveloperLine(each.id, each.name, f"{fixed(percent, 2)} %")
+            for each, percent in peroxide_by_developer(book, first)
+        ],
+        developers_batch=panels[0].label,
+        limits=[
+            f"{limit.jurisdiction}: at most {plain(limit.peroxide)} % in the mixture as applied, since "
+            f"{wording.day(limit.since)}. {limit.source}."
+            for limit in book.house.limits
+        ],
+        stand_ins=_stand_ins(book, blend),
+        products=links,
+        notes=free_text(blend.notes),
+        used=used,
+        **closing_of(book, blend, wording),
+    )
+    headings = [Heading("bowl", "The bowl"), Heading("cautions", "Cautions"), Heading("suits", "Suits")]
+    headings += [Heading("not-for", "Not for")] if blend.not_for else []
+    headings += [Heading("techniques", "Techniques")] if techniques else []
+    headings += [Heading("developer", "Developer"), Heading("products", "Products")]
+    headings += [Heading("notes", "Why it is mixed so")] if blend.notes else []
+    headings += [Heading("where-used", "Where used")] if used else []
+    return Page(
+        address,
+        blend.name,
+        blend.summary or note_of(book, "blend", blend) or blend.name,
+        body,
+        tuple(headings),
+        search_entry(book, "blend", blend),
+    )
+
+
+def _techniques(book: Book, blend: Blend) -> list[Technique]:
+    users = book.used_by.get(("blend", blend.id), ())
+    found = [book.techniques[entry_id] for kind, entry_id in users if kind == "technique"]
+    return sorted(found, key=lambda each: (each.name.casefold(), each.id))
+
+
+def _stand_ins(book: Book, blend: Blend) -> list[str]:
+    sentences = []
+    for developer in developers_of(book, blend):
+        found = stand_in(book, developer)
+        if found is not None:
+            sentences.append(
+                f"{developer.name}: {found.parts.weaker} parts {found.weaker.name} and "
+                f"{found.parts.stronger} parts {found.stronger.name}, by weight."
+            )
+    return sentences

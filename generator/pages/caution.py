@@ -1,0 +1,19 @@
+"""The usual cautions. They stand on every page that helps someone mix or apply; no setting removes them.
+
+Sources: disposable non-latex gloves and ventilation, HSE COSHH pages on hairdressing; persulfates sensitise
+skin and airways, ANSES (12 June 2019) and NICNAS (2001); patch tests, FDA and SCCP (2007) pages. The rest is
+common practice, no published source.
+"""
+
+USUAL_CAUTIONS = (
+    "Follow the maker’s instructions first: where they differ from this page, they win.",
+    "Patch test and strand test before the service. A clear patch test is no proof of safety.",
+    "Non-latex gloves for every client, eyes protected, fresh air in the room. Powder dust and lightener can "
+    "sensitise skin and airways; pour powder low, and keep the lid on.",
+    "Never on a broken, sore or irritated scalp. Off-scalp products stay off the scalp.",
+    "Brows and lashes: never.",
+    "No metal bowls or tools in the mix. Never close a mixed bowl in a container: it gives off gas.",
+    "Check often. Rinse at the first burning, heat or discomfort, whatever the clock says.",
+    "Local rules and licensed practice come before this book. It shows one house’s practice and is not "
+    "medical or legal advice.",
+)

@@ -1,0 +1,51 @@
+"""Authors' free text: Markdown, cleaned by an allow-list after rendering."""
+
+from functools import cache
+from typing import Any
+
+from markupsafe import Markup, escape
+
+from generator.pages.render import finished
+
+TAGS = {
+    *("p", "br", "hr", "em", "strong", "code", "pre", "blockquote", "ul", "ol", "li", "a"),
+    *("h3", "h4", "h5", "h6", "table", "thead", "tbody", "tr", "th", "td"),
+}
+ATTRIBUTES = {"a": {"href", "title"}, "ol": {"start"}}
+SCHEMES = {"https", "http"}
+
+
+@cache
+def _markdown() -> Any:
+    import markdown
+
+    made = markdown.Markdown(
+        extensions=["tables", "sane_lists", "toc"],
+        extension_configs={"toc": {"baselevel": 3, "marker": ""}},
+        output_format="html",
+    )
+    # Raw HTML is text here, not markup.
+    made.preprocessors.deregister("html_block")
+    made.inlinePatterns.deregister("html")
+    made.inlinePatterns.deregister("entity")
+    return made
+
+
+def free_text(text: str | None) -> Markup:
+    """Markdown as safe HTML: emphasis, lists, links, tables, headings from the third level down.
+
+    Raw HTML, pictures, scripts, styles and attributes do not survive. Links go to http(s) pages only.
+    """
+    if not text:
+        return finished("")
+    import nh3
+
+    try:
+        html = _markdown().reset().convert(text)
+    except RecursionError:
+        html = f"<p>{escape(text)}</p>"
+    cleaned = nh3.clean(
+        html, tags=TAGS, attributes=ATTRIBUTES, url_schemes=SCHEMES, link_rel="noopener noreferrer"
+    )
+    wide = cleaned.replace("<table>", '<div class="bb-wide" tabindex="0"><table class="bb-plain">')
+    return finished(wide.replace("</table>", "</table></div>"))

@@ -1,0 +1,135 @@
+"""The front page, the index of each kind, and the page of recent changes."""
+
+from datetime import date
+
+from generator.book.book import Book
+from generator.entries.entry import Entry
+from generator.entries.product import KIND_WORDS, Product
+from generator.entries.situation import Situation
+from generator.pages.address import index_address, relative
+from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.free_text import free_text
+from generator.pages.link_list import KIND_TITLES, LinkGroup, LinkItem, link_to, name_of, note_of
+from generator.pages.page import Heading, Page
+from generator.pages.render import render
+from generator.pages.wording import Wording
+
+LEADS = {
+    "situation": "Find the head in the chair; its page says what to mix, how to place it, and what not to.",
+    "blend": "What to mix, with the bowl in every size of the ladder.",
+    "technique": "How a blend is placed, how long it stays, and what it takes.",
+    "product": "What stands on the shelf, where it may go, and who uses it.",
+    "class": "What is taught, in what order, with the handout.",
+}
+PRODUCT_TITLES = {
+    "lightener": "Lighteners",
+    "developer": "Developers",
+    "toner": "Toners",
+    "additive": "Additives",
+    "supply": "Supplies",
+}
+BANDS = (
+    ("Natural level 1 to 4", "dark", 1, 4),
+    ("Natural level 5 and 6", "middle", 5, 6),
+    ("Natural level 7 to 10", "light", 7, 10),
+    ("Any natural level", "any", 0, 0),
+)
+ON_HOME = 24
+"""How many situations the front page lists before it leaves them to their index."""
+RECENT = 100
+"""How many changes the page of recent changes shows."""
+
+
+def _by_name(entries: dict[str, Entry]) -> list[Entry]:
+    return sorted(entries.values(), key=lambda each: (name_of(each).casefold(), each.id))
+
+
+def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
+    """Situations by the band of their darkest natural level."""
+    groups = []
+    for title, anchor, low, high in BANDS:
+        items = []
+        for situation in _by_name(dict(book.situations)):
+            assert isinstance(situation, Situation)
+            level = situation.hair.natural_level
+            if low <= (level.low if level else 0) <= high:
+                items.append(link_to("situation", situation, start, situation.summary))
+        if items:
+            groups.append(LinkGroup(title, anchor, tuple(items)))
+    return groups
+
+
+def index_page(book: Book, kind: str) -> Page:
+    """Every entry of a kind, by name; products by what they are, situations by natural level."""
+    address = index_address(kind)
+    entries = book.of_kind(kind)
+    if kind == "situation":
+        groups = _situation_groups(book, address)
+    elif kind == "product":
+        groups = []
+        for word in KIND_WORDS:
+            found = [each for each in _by_name(entries) if isinstance(each, Product) and each.kind == word]
+            if found:
+                items = tuple(link_to(kind, each, address, note_of(book, kind, each)) for each in found)
+                groups.append(LinkGroup(PRODUCT_TITLES[word], word, items))
+    else:
+        listed = [link_to(kind, each, address, note_of(book, kind, each)) for each in _by_name(entries)]
+        groups = [LinkGroup("", "all", tuple(listed))]
+    title = KIND_TITLES[kind]
+    body = render("index.html", address, title=title, lead=LEADS[kind], groups=groups)
+    headings = tuple(Heading(group.anchor, group.title) for group in groups if group.title)
+    return Page(address, title, LEADS[kind], body, headings, None)
+
+
+def home_page(book: Book) -> Page:
+    """The front page: the heads in the chair first, then the rest of the book."""
+    groups = _situation_groups(book, "") if len(book.situations) <= ON_HOME else []
+    sections = [
+        LinkItem(title, relative(index_address(kind), ""), LEADS[kind])
+        for kind, title in KIND_TITLES.items()
+        if kind != "situation"
+    ]
+    sections += [
+        LinkItem("Recent changes", "changes/", "What was reviewed or changed, newest first."),
+        LinkItem("Reports", "reports/costs/", "Costs, weighing, and what goes out of date."),
+    ]
+    everything = LinkItem(
+        "All heads in the chair", relative(index_address("situation"), ""), "By natural level."
+    )
+    body = render(
+        "home.html",
+        "",
+        title=book.house.title,
+        about=free_text(book.house.about),
+        situations=groups,
+        all_situations=everything,
+        sections=sections,
+        usual=USUAL_CAUTIONS,
+    )
+    headings = (
+        Heading("head", "Which head is in the chair?"),
+        Heading("book", "In the book"),
+        Heading("cautions", "Cautions"),
+    )
+    return Page("", book.house.title, f"{book.house.title}: the house recipe book.", body, headings, None)
+
+
+def changes_page(book: Book, wording: Wording) -> Page:
+    """What was reviewed and changed, newest day first."""
+    address = "changes/"
+    by_day: dict[date, list[LinkItem]] = {}
+    stamped = [
+        (entry.reviewed.on, kind, entry)  # type: ignore[attr-defined]
+        for kind, entry in book.entries()
+        if getattr(entry, "reviewed", None) is not None
+    ]
+    stamped.sort(key=lambda row: (-row[0].toordinal(), row[1], name_of(row[2]).casefold(), row[2].id))
+    for day, kind, entry in stamped[:RECENT]:
+        change = entry.reviewed.change or "Reviewed, nothing changed."  # type: ignore[attr-defined]
+        by_day.setdefault(day, []).append(link_to(kind, entry, address, change))
+    groups = [LinkGroup(wording.day(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
+    body = render("changes.html", address, groups=groups)
+    headings = tuple(Heading(group.anchor, group.title) for group in groups[:12])
+    return Page(
+        address, "Recent changes", "What was reviewed or changed, newest first.", body, headings, None
+    )

@@ -1,0 +1,45 @@
+"""Templates: the one room that knows Jinja2. Everything put into a template is escaped."""
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from generator.pages.address import entry_address, index_address, relative
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+
+@cache
+def _environment() -> Environment:
+    return Environment(
+        loader=FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+
+
+def render(template: str, address: str, **values: Any) -> str:
+    """The HTML of a template for the page at ``address``.
+
+    ``link(kind, id)``, ``index(kind)`` and ``to(address)`` in a template give relative links from there.
+    """
+    return (
+        _environment()
+        .get_template(template)
+        .render(
+            link=lambda kind, entry_id: relative(entry_address(kind, entry_id), address),
+            index=lambda kind: relative(index_address(kind), address),
+            to=lambda other: relative(other, address),
+            **values,
+        )
+    )
+
+
+def finished(html: str) -> Markup:
+    """Marks HTML from our own templates or the sanitiser as finished, so that it is not escaped again."""
+    return Markup(html)

@@ -1,0 +1,85 @@
+"""A situation's page: what to take and its bowl, cautions, what to keep away from, and the advice."""
+
+from dataclasses import dataclass
+
+from generator.book.book import Book
+from generator.entries.situation import Situation
+from generator.pages.address import entry_address
+from generator.pages.bowl_panel import panels_of
+from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.free_text import free_text
+from generator.pages.link_list import LinkItem, link_to, recipe_of, where_used
+from generator.pages.page import Heading, Page
+from generator.pages.render import render
+from generator.pages.search_words import search_entry
+from generator.pages.stamp import closing_of
+from generator.pages.wording import Wording, facet_rows, facet_sentence
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A blend to take, how it is placed, and why."""
+
+    blend: LinkItem
+    technique: LinkItem | None
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class KeptAway:
+    """A blend or technique to keep away from, and why."""
+
+    what: LinkItem | None
+    because: str
+
+
+def situation_page(book: Book, situation: Situation, wording: Wording) -> Page:
+    """The finished page of a situation."""
+    address = entry_address("situation", situation.id)
+    take = []
+    for each in situation.take:
+        blend = book.blends[each.blend]
+        technique = book.techniques[each.technique] if each.technique else None
+        take.append(
+            Choice(
+                link_to("blend", blend, address, recipe_of(book, blend)),
+                link_to("technique", technique, address) if technique else None,
+                each.because,
+            )
+        )
+    avoid = []
+    for away in situation.avoid:
+        what = None
+        if away.blend:
+            what = link_to("blend", book.blends[away.blend], address)
+        elif away.technique:
+            what = link_to("technique", book.techniques[away.technique], address)
+        avoid.append(KeptAway(what, away.because))
+    first = book.blends[situation.take[0].blend]
+    used = where_used(book, "situation", situation, address)
+    body = render(
+        "situation.html",
+        address,
+        situation=situation,
+        take=take,
+        panels=panels_of(book, first, wording),
+        first_name=first.name,
+        usual=USUAL_CAUTIONS,
+        avoid=avoid,
+        hair=facet_rows(situation.hair),
+        advice=free_text(situation.advice),
+        used=used,
+        **closing_of(book, situation, wording),
+    )
+    headings = [Heading("take", "Take"), Heading("bowl", "First choice, weighed")]
+    headings.append(Heading("cautions", "Cautions"))
+    headings += [Heading("avoid", "Keep away from")] if avoid else []
+    headings += [Heading("head", "The head and the wish"), Heading("advice", "The house’s advice")]
+    return Page(
+        address,
+        situation.name,
+        situation.summary or facet_sentence(situation.hair),
+        body,
+        tuple(headings),
+        search_entry(book, "situation", situation),
+    )

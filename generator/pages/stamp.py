@@ -1,0 +1,30 @@
+"""The review stamp and the team's own notes at the foot of an entry's page."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from generator.book.book import Book
+from generator.entries.entry import Entry
+from generator.entries.review import review_due
+from generator.pages.free_text import free_text
+from generator.pages.wording import Wording
+
+
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """When an entry was last reviewed, by whom, and by when it is due again."""
+
+    day: str
+    by: str
+    due: str
+    change: str | None
+
+
+def closing_of(book: Book, entry: Entry, wording: Wording) -> dict[str, Any]:
+    """``stamp`` and ``private`` for a template."""
+    reviewed = getattr(entry, "reviewed", None)
+    due = review_due(reviewed, book.house.review_after)
+    stamp = None
+    if reviewed is not None and due is not None:
+        stamp = Stamp(wording.day(reviewed.on), reviewed.by, wording.day(due), reviewed.change)
+    return {"stamp": stamp, "private": free_text(getattr(entry, "private", None))}

@@ -1,0 +1,95 @@
+"""A technique's page: the bowls first, then cautions, steps, processing, whom it suits and supplies."""
+
+from dataclasses import dataclass
+
+from generator.book.book import Book
+from generator.entries.technique import Technique, TechniqueBowl
+from generator.pages.address import entry_address, relative
+from generator.pages.blend_page import refused
+from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.free_text import free_text
+from generator.pages.link_list import link_to, where_used
+from generator.pages.page import Heading, Page
+from generator.pages.render import render
+from generator.pages.search_words import search_entry
+from generator.pages.stamp import closing_of
+from generator.pages.wording import Wording, both, facet_rows
+from generator.reading.amount import plain
+
+ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
+
+
+@dataclass(frozen=True, slots=True)
+class BowlLine:
+    """One bowl of a technique."""
+
+    name: str
+    href: str
+    where: str
+    facts: list[tuple[str, str]]
+
+
+def technique_page(book: Book, technique: Technique, wording: Wording) -> Page:
+    """The finished page of a technique."""
+    address = entry_address("technique", technique.id)
+    processing = technique.processing
+    used = where_used(book, "technique", technique, address)
+    toner = book.products[technique.toner] if technique.toner else None
+    body = render(
+        "technique.html",
+        address,
+        technique=technique,
+        head=[("Placement", technique.placement), ("Section pattern", technique.section_pattern)],
+        bowls=[_bowl(book, each, address) for each in technique.bowls],
+        usual=USUAL_CAUTIONS,
+        processing=[
+            ("At most", f"{plain(processing.minutes)} minutes"),
+            ("Check every", f"{plain(processing.check_every)} minutes"),
+        ],
+        toner=link_to("product", toner, address, toner.summary) if toner else None,
+        suits=facet_rows(technique.suits),
+        refusals=refused(book, "technique", technique.not_for, address),
+        supplies=[
+            link_to("product", book.products[each.product], address, f"{each.count} pieces")
+            for each in technique.supplies
+        ],
+        notes=free_text(technique.notes),
+        used=used,
+        **closing_of(book, technique, wording),
+    )
+    headings = [Heading("bowls", "Bowls"), Heading("cautions", "Cautions"), Heading("steps", "Steps")]
+    headings += [Heading("processing", "Processing")]
+    headings += [Heading("rinse", "Rinse and tone")] if toner or technique.rinse_and_tone else []
+    headings += [Heading("aftercare", "Aftercare")] if technique.aftercare else []
+    headings += [Heading("suits", "Suits")]
+    headings += [Heading("not-for", "Not for")] if technique.not_for else []
+    headings += [Heading("supplies", "Supplies")] if technique.supplies else []
+    headings += [Heading("notes", "Why it is done so")] if technique.notes else []
+    headings += [Heading("where-used", "Where used")] if used else []
+    return Page(
+        address,
+        technique.name,
+        technique.summary or technique.section_pattern,
+        body,
+        tuple(headings),
+        search_entry(book, "technique", technique),
+    )
+
+
+def _bowl(book: Book, bowl: TechniqueBowl, start: str) -> BowlLine:
+    blend = book.blends[bowl.blend]
+    developer = book.developer(bowl.developer or blend.developer.product)
+    facts = [
+        ("Developer", f"{developer.name}, {blend.developer.ratio}"),
+        ("Goes on", both([ZONE_NAMES[zone] for zone in bowl.zones])),
+    ]
+    if bowl.sections is not None:
+        facts.append(("Sections", str(bowl.sections)))
+    if bowl.mix_per_section is not None:
+        facts.append(("Mix per section", f"{bowl.mix_per_section}, developer included"))
+    if bowl.minutes_per_section is not None:
+        facts.append(("Minutes per section", plain(bowl.minutes_per_section)))
+    if bowl.backcomb is not None:
+        facts.append(("Backcombed away", f"{plain(bowl.backcomb)} %"))
+    href = relative(entry_address("blend", blend.id), start)
+    return BowlLine(blend.name, href, bowl.where, facts)

@@ -1,0 +1,113 @@
+"""Facets, dates, money and other values as the house's readers read them."""
+
+from copy import copy
+from datetime import date
+from fractions import Fraction
+from functools import lru_cache
+from typing import Any
+
+from generator.entries.facets import FACETS, Facets
+from generator.entries.house import House
+from generator.figures.cost import minor_units
+from generator.figures.rounding import half_up
+from generator.reading.amount import Count, Mass, Span, Volume, plain
+
+FACET_NAMES = {
+    "natural_level": "Natural level",
+    "target_level": "Lifted to level",
+    "lift": "Levels of lift",
+    "texture": "Texture",
+    "density": "Density",
+    "porosity": "Porosity",
+    "curl": "Curl",
+    "history": "History",
+    "area": "Area",
+    "placement": "Placement",
+    "tone": "Tone wanted",
+}
+
+
+def facet_rows(facets: Facets) -> list[tuple[str, str]]:
+    """Each facet that is set, by its name, with its words: ``("Texture", "fine or medium")``."""
+    rows = []
+    for name in FACETS:
+        value = getattr(facets, name)
+        if value:
+            rows.append((FACET_NAMES[name], str(value) if isinstance(value, Span) else either(value)))
+    return rows
+
+
+def facet_sentence(facets: Facets) -> str:
+    """The facets in one line, as ``natural level 1–4, coarse, cool``."""
+    said = []
+    for name in FACETS:
+        value = getattr(facets, name)
+        if isinstance(value, Span):
+            unit = {"natural_level": "natural level", "target_level": "lifted to level"}.get(name)
+            said.append(f"{unit} {value}" if unit else f"{value} levels of lift")
+        elif value:
+            noun = {"density": " density", "porosity": " porosity"}.get(name, "")
+            said.append(either(value) + noun)
+    return ", ".join(said)
+
+
+def either(words: tuple[str, ...]) -> str:
+    """``a``, ``a or b``, ``a, b or c``."""
+    return " or ".join(filter(None, (", ".join(words[:-1]), words[-1]))) if words else ""
+
+
+def both(words: list[str]) -> str:
+    """``a``, ``a and b``, ``a, b and c``."""
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1]))) if words else ""
+
+
+class Wording:
+    """Money and dates in the house's currency and language."""
+
+    def __init__(self, house: House) -> None:
+        from babel import Locale
+
+        self._locale = Locale.parse(house.locale, sep="-")
+        self._currency = house.currency
+        self._places = minor_units(house.currency)
+
+    def day(self, day: date) -> str:
+        """A day in the house's language, long form."""
+        return _day(day, self._locale)
+
+    def money(self, minor: int | None) -> str | None:
+        """Whole minor units as money; None stays None."""
+        return None if minor is None else _money(minor, self._places, self._currency, self._locale)
+
+    def price(self, price: Fraction) -> str:
+        """An authored price, to the minor unit, half up."""
+        return _money(half_up(price * 10**self._places), self._places, self._currency, self._locale)
+
+
+@lru_cache(maxsize=4096)
+def _day(day: date, locale: Any) -> str:
+    from babel.dates import format_date
+
+    return str(format_date(day, "long", locale=locale))
+
+
+@lru_cache(maxsize=65536)
+def _money(minor: int, places: int, currency: str, locale: Any) -> str:
+    """By the locale's own pattern, with the decimals of ISO 4217 (CLDR differs for a few currencies)."""
+    from decimal import Decimal
+
+    pattern = copy(locale.currency_formats["standard"])
+    pattern.frac_prec = (places, places)
+    amount = Decimal(minor).scaleb(-places)
+    return str(pattern.apply(amount, locale, currency=currency, currency_digits=False))
+
+
+def shown_amount(value: Mass | Volume | Count) -> str:
+    """An authored amount, its fluid ounces always named as US or imperial."""
+    text = str(value)
+    return f"{text} (US)" if text.endswith(" fl oz") and "imperial" not in text else text
+
+
+def volumes(strength: Fraction) -> str:
+    """A developer's strength, as ``20 volume``."""
+    return f"{plain(strength)} volume"

@@ -1,0 +1,1 @@
+"""The site: the only rooms that know MkDocs. A plugin of few hooks, and publishing beside the old site."""

@@ -1,0 +1,73 @@
+"""MkDocs run from our own commands: a build into a folder, and the preview server."""
+
+import logging
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import mkdocs.commands.build
+import mkdocs.commands.serve
+from mkdocs.config import load_config
+from mkdocs.exceptions import MkDocsException
+
+from generator.checks.judge import Judgement
+from generator.site.plugin import BowlbookPlugin
+
+
+class BuildFailed(Exception):
+    """MkDocs could not build the site; the message is its own."""
+
+
+class _Listener(logging.Handler):
+    """Passes on what MkDocs warns of, and counts it."""
+
+    def __init__(self, say: Callable[[str], None]) -> None:
+        super().__init__(logging.WARNING)
+        self.say, self.count = say, 0
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.count += 1
+        self.say(record.getMessage())
+
+
+def build_into(folder: Path, config_file: Path, judgement: Judgement, say: Callable[[str], None]) -> int:
+    """Build the site of a judged book into an empty folder.
+
+    ``say`` gets each warning of MkDocs; returned is how many there were. Raises `BuildFailed`.
+    """
+    listener = _Listener(say)
+    logger = logging.getLogger("mkdocs")
+    logger.addHandler(listener)
+    logger.propagate = False
+    BowlbookPlugin.judged = judgement
+    try:
+        config = load_config(str(config_file), site_dir=str(folder))
+        if not isinstance(config.plugins.get("bowlbook"), BowlbookPlugin):
+            raise BuildFailed(f"{config_file} does not name the plugin bowlbook.")
+        config.plugins.on_startup(command="build", dirty=False)
+        try:
+            mkdocs.commands.build.build(config)
+        finally:
+            config.plugins.on_shutdown()
+    except MkDocsException as error:
+        raise BuildFailed(str(error)) from error
+    finally:
+        BowlbookPlugin.judged = None
+        logger.removeHandler(listener)
+        logger.propagate = True
+    return listener.count
+
+
+def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes: Path | None) -> None:
+    """Serve the site and rebuild it when an entry, a page or the configuration changes."""
+    options: dict[str, Any] = {"dev_addr": address} if address else {}
+    logger = logging.getLogger("mkdocs")
+    handler = logging.StreamHandler()
+    handler.setFormatter(logging.Formatter("%(message)s"))
+    logger.addHandler(handler)
+    logger.setLevel(logging.INFO)
+    BowlbookPlugin.instead = recipes.resolve() if recipes is not None else None
+    try:
+        mkdocs.commands.serve.serve(str(config_file), open_in_browser=open_in_browser, **options)
+    except MkDocsException as error:
+        raise BuildFailed(str(error)) from error

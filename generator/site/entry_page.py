@@ -1,0 +1,33 @@
+"""A finished page in MkDocs' hands: a ``Page`` whose body is HTML already."""
+
+from html import escape
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
+from mkdocs.structure.toc import AnchorLink, TableOfContents
+
+from generator.pages import page as finished_page
+
+
+class EntryPage(Page):
+    """Carries a finished page past Markdown. Title and description are escaped: the theme does not."""
+
+    def __init__(self, finished: finished_page.Page, file: File, config: MkDocsConfig) -> None:
+        super().__init__(escape(finished.title), file, config)
+        self.finished = finished
+
+    def read_source(self, config: MkDocsConfig) -> None:
+        """Nothing is read: the page came from the book."""
+        self.markdown = ""
+        self.meta = {
+            "description": escape(self.finished.description),
+            "search": {"exclude": True},
+        }
+
+    def render(self, config: MkDocsConfig, files: Files) -> None:
+        """Set the body and the table of contents."""
+        self.content = self.finished.body
+        self.toc = TableOfContents(
+            [AnchorLink(escape(each.title), each.anchor, 2) for each in self.finished.headings]
+        )

@@ -1,0 +1,114 @@
+"""The MkDocs plugin: judges the book, hands its pages over as generated files, and watches the recipes."""
+
+import logging
+from html import escape
+from pathlib import Path
+from typing import ClassVar
+
+from mkdocs.config.base import Config
+from mkdocs.config.config_options import Type
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.structure.files import File, Files, InclusionLevel
+
+from generator.book.book import Book
+from generator.checks.day import today
+from generator.checks.judge import Judgement, judge
+from generator.pages.all_pages import pages_of
+from generator.reading.finding import finding_text
+from generator.site.entry_page import EntryPage
+from generator.site.manifest import write_manifest
+
+log = logging.getLogger("mkdocs.plugins.bowlbook")
+
+HERE = Path(__file__).parent
+ASSETS = HERE.parent / "pages" / "assets"
+
+
+class BowlbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves it untyped
+    """What ``mkdocs.yml`` may say under ``bowlbook``."""
+
+    recipes = Type(str, default="recipes")
+
+
+class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-call]  # as above
+    """Turns a folder of recipes into pages. Stops the build, before anything is written, on an error."""
+
+    instead: ClassVar[Path | None] = None
+    """Another recipes' folder than the configuration's, where a command was given one."""
+    judged: ClassVar[Judgement | None] = None
+    """The book, where a command has judged it already and told of its findings."""
+
+    book: Book | None = None
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Read and check the book, and set what the theme needs from it."""
+        if not config.use_directory_urls:
+            raise PluginError("Bowlbook needs use_directory_urls: true.")
+        judgement = self.judged or judge(self.folder(config), today())
+        errors = judgement.errors(strict=bool(config.strict))
+        if self.judged is None:
+            for finding in judgement.findings:
+                if finding not in errors:
+                    log.warning(finding_text(finding))
+        if errors or judgement.book is None:
+            text = "\n".join(map(finding_text, errors))
+            raise PluginError(f"The book has {len(errors)} findings; nothing was built.\n{text}")
+        self.book = judgement.book
+        config.site_name = escape(self.book.house.title)
+        config.extra["bowlbook_notice"] = escape(self.book.house.notice or "")
+        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(HERE / "overrides"))
+        config.extra_css.append("assets/bowlbook.css")
+        return config
+
+    def folder(self, config: MkDocsConfig) -> Path:
+        """The recipes' folder: beside ``mkdocs.yml``, shown as the reader would type it where that works."""
+        folder = self.instead or Path(self.config.recipes)
+        if folder.is_absolute() or not config.config_file_path:
+            return folder
+        beside = Path(config.config_file_path).parent / folder
+        return folder if folder.resolve() == beside.resolve() else beside
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the book's pages and assets."""
+        if self.book is None:
+            return files
+        for page in pages_of(self.book):
+            file = File.generated(
+                config, f"{page.address}index.md", content="", inclusion=InclusionLevel.NOT_IN_NAV
+            )
+            EntryPage(page, file, config)
+            files.append(file)
+        for asset in sorted(ASSETS.iterdir()):
+            files.append(File.generated(config, f"assets/{asset.name}", abs_src_path=str(asset)))
+        return files
+
+    def on_env(self, env: object, *, config: MkDocsConfig, files: Files) -> None:
+        """Give search its entries straight from the data."""
+        search = config.plugins.get("material/search")
+        if search is None:
+            return
+        for file in files.documentation_pages():
+            if isinstance(file.page, EntryPage) and file.page.finished.search is not None:
+                entry = file.page.finished.search
+                search.search_index.entries.append(
+                    {
+                        "location": file.page.url,
+                        "title": escape(entry.title, quote=False),
+                        "text": escape(entry.text, quote=False),
+                    }
+                )
+
+    def on_serve(
+        self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object
+    ) -> LiveReloadServer:
+        """Reload when a recipe changes."""
+        server.watch(str(self.folder(config)))
+        return server
+
+    @event_priority(-100)
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """List what was made, last of all, so that a later build knows what it may replace."""
+        write_manifest(Path(config.site_dir))

@@ -1,0 +1,100 @@
+"""A built site looked over before it is published: links, anchors, assets, search entries, empty pages."""
+
+import json
+from dataclasses import dataclass, field
+from html.parser import HTMLParser
+from pathlib import Path
+from urllib.parse import unquote, urldefrag, urljoin, urlsplit
+
+
+@dataclass(slots=True)
+class _Seen:
+    links: list[str] = field(default_factory=list)
+    anchors: set[str] = field(default_factory=set)
+    text: int = 0
+
+
+class _Parser(HTMLParser):
+    """Collects links, anchors and the length of the text in the main column."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.seen = _Seen()
+        self._in_article = False
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        given = dict(attrs)
+        self._in_article = self._in_article or tag == "article"
+        for name in ("id", "name"):
+            if given.get(name):
+                self.seen.anchors.add(str(given[name]))
+        for name in ("href", "src"):
+            if given.get(name):
+                self.seen.links.append(str(given[name]))
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag == "article":
+            self._in_article = False
+
+    def handle_data(self, data: str) -> None:
+        if self._in_article:
+            self.seen.text += len(data.strip())
+
+
+def faults_of(site: Path) -> list[str]:
+    """What is wrong with a built site, one sentence each; empty where it may be published.
+
+    Looks at every page: links and assets that lead nowhere, anchors that do not exist, requests to another
+    host, pages without text, search entries without a page.
+    """
+    pages: dict[str, _Seen] = {}
+    for path in sorted(site.rglob("*.html")):
+        parser = _Parser()
+        parser.feed(path.read_text(encoding="utf-8"))
+        parser.close()
+        pages[path.relative_to(site).as_posix()] = parser.seen
+    faults = []
+    if "index.html" not in pages:
+        faults.append("There is no front page.")
+    for name, seen in pages.items():
+        if not seen.text and name != "404.html":
+            faults.append(f"{name}: the page has no text.")
+        if name != "404.html":
+            faults += [f"{name}: {fault}" for fault in _bad_links(site, name, seen, pages)]
+    return faults + _bad_search(site, pages)
+
+
+def _page_at(site: Path, address: str) -> str | None:
+    """The file that an address of the site leads to, relative to the site; None where there is none."""
+    relative = unquote(address).lstrip("/")
+    if not relative or relative.endswith("/"):
+        relative += "index.html"
+    return relative if (site / relative).is_file() else None
+
+
+def _bad_links(site: Path, name: str, seen: _Seen, pages: dict[str, _Seen]) -> list[str]:
+    faults = []
+    for link in dict.fromkeys(seen.links):
+        parts = urlsplit(link)
+        if parts.scheme or parts.netloc or link.startswith("data:"):
+            continue
+        target, anchor = urldefrag(urljoin("/" + name, link))
+        found = _page_at(site, urlsplit(target).path)
+        if found is None:
+            faults.append(f"the link {link} leads nowhere.")
+        elif anchor and found in pages and unquote(anchor) not in pages[found].anchors:
+            faults.append(f"the link {link} leads to no anchor.")
+    return faults
+
+
+def _bad_search(site: Path, pages: dict[str, _Seen]) -> list[str]:
+    index = site / "search" / "search_index.json"
+    if not index.is_file():
+        return ["There is no search index."]
+    entries = json.loads(index.read_text(encoding="utf-8"))["docs"]
+    faults = []
+    for entry in entries:
+        address, _ = urldefrag(entry["location"])
+        if _page_at(site, "/" + address) not in pages:
+            faults.append(f"search: {entry['location']} leads nowhere.")
+    return faults
