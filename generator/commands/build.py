@@ -36,7 +36,10 @@ def command(recipes: Path, config_file: Path, site: Path, strict: bool) -> None:
     from generator.site.publish import NotPublished, publish
 
     def build(folder: Path) -> None:
-        warnings = build_into(folder, config_file, judgement, lambda text: click.echo(text, err=True))
+        with progress("Page") as tell:
+            warnings = build_into(
+                folder, config_file, judgement, lambda text: click.echo(text, err=True), tell
+            )
         if strict and warnings:
             raise BuildFailed(f"{warnings} warnings, and --strict was asked for.")
 

@@ -111,7 +111,7 @@ def home_page(book: Book) -> Page:
         Heading("book", "In the book"),
         Heading("cautions", "Cautions"),
     )
-    return Page("", book.house.title, f"{book.house.title}: the house recipe book.", body, headings, None)
+    return Page("", "Home", f"{book.house.title}: the house recipe book.", body, headings, None)
 
 
 def changes_page(book: Book, wording: Wording) -> Page:

@@ -10,8 +10,9 @@ import mkdocs.commands.serve
 from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
 
+from generator.book.read_book import Progress
 from generator.checks.judge import Judgement
-from generator.site.plugin import BowlbookPlugin
+from generator.site.plugin import BowlbookPlugin, Given
 
 
 class BuildFailed(Exception):
@@ -30,16 +31,23 @@ class _Listener(logging.Handler):
         self.say(record.getMessage())
 
 
-def build_into(folder: Path, config_file: Path, judgement: Judgement, say: Callable[[str], None]) -> int:
+def build_into(
+    folder: Path,
+    config_file: Path,
+    judgement: Judgement,
+    say: Callable[[str], None],
+    tell: Progress | None = None,
+) -> int:
     """Build the site of a judged book into an empty folder.
 
-    ``say`` gets each warning of MkDocs; returned is how many there were. Raises `BuildFailed`.
+    ``say`` gets each warning of MkDocs, ``tell`` how far the build has come; returned is how many warnings
+    there were. Raises `BuildFailed`.
     """
     listener = _Listener(say)
     logger = logging.getLogger("mkdocs")
     logger.addHandler(listener)
     logger.propagate = False
-    BowlbookPlugin.judged = judgement
+    BowlbookPlugin.given = Given(judgement=judgement, tell=tell)
     try:
         config = load_config(str(config_file), site_dir=str(folder))
         if not isinstance(config.plugins.get("bowlbook"), BowlbookPlugin):
@@ -52,7 +60,7 @@ def build_into(folder: Path, config_file: Path, judgement: Judgement, say: Calla
     except MkDocsException as error:
         raise BuildFailed(str(error)) from error
     finally:
-        BowlbookPlugin.judged = None
+        BowlbookPlugin.given = Given()
         logger.removeHandler(listener)
         logger.propagate = True
     return listener.count
@@ -66,7 +74,7 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
     handler.setFormatter(logging.Formatter("%(message)s"))
     logger.addHandler(handler)
     logger.setLevel(logging.INFO)
-    BowlbookPlugin.instead = recipes.resolve() if recipes is not None else None
+    BowlbookPlugin.given = Given(recipes=recipes.resolve() if recipes is not None else None)
     try:
         mkdocs.commands.serve.serve(str(config_file), open_in_browser=open_in_browser, **options)
     except MkDocsException as error:

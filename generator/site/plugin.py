@@ -1,6 +1,7 @@
 """The MkDocs plugin: judges the book, hands its pages over as generated files, and watches the recipes."""
 
 import logging
+from dataclasses import dataclass
 from html import escape
 from pathlib import Path
 from typing import ClassVar
@@ -12,8 +13,10 @@ from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.utils.templates import TemplateContext
 
 from generator.book.book import Book
+from generator.book.read_book import Progress
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
 from generator.pages.all_pages import pages_of
@@ -33,23 +36,35 @@ class BowlbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves 
     recipes = Type(str, default="recipes")
 
 
+@dataclass(frozen=True, slots=True)
+class Given:
+    """What a command of our own hands the plugin, however often MkDocs makes it anew.
+
+    Another recipes' folder than the configuration's; the book, where it has been judged and its findings told;
+    whom to tell how many of how many pages have been made.
+    """
+
+    recipes: Path | None = None
+    judgement: Judgement | None = None
+    tell: Progress | None = None
+
+
 class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-call]  # as above
     """Turns a folder of recipes into pages. Stops the build, before anything is written, on an error."""
 
-    instead: ClassVar[Path | None] = None
-    """Another recipes' folder than the configuration's, where a command was given one."""
-    judged: ClassVar[Judgement | None] = None
-    """The book, where a command has judged it already and told of its findings."""
+    given: ClassVar[Given] = Given()
 
     book: Book | None = None
+    made: int = 0
+    planned: int = 0
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check the book, and set what the theme needs from it."""
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
-        judgement = self.judged or judge(self.folder(config), today())
+        judgement = self.given.judgement or judge(self.folder(config), today())
         errors = judgement.errors(strict=bool(config.strict))
-        if self.judged is None:
+        if self.given.judgement is None:
             for finding in judgement.findings:
                 if finding not in errors:
                     log.warning(finding_text(finding))
@@ -65,7 +80,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def folder(self, config: MkDocsConfig) -> Path:
         """The recipes' folder: beside ``mkdocs.yml``, shown as the reader would type it where that works."""
-        folder = self.instead or Path(self.config.recipes)
+        folder = self.given.recipes or Path(self.config.recipes)
         if folder.is_absolute() or not config.config_file_path:
             return folder
         beside = Path(config.config_file_path).parent / folder
@@ -87,6 +102,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def on_env(self, env: object, *, config: MkDocsConfig, files: Files) -> None:
         """Give search its entries straight from the data."""
+        self.made, self.planned = 0, len(files.documentation_pages())
         search = config.plugins.get("material/search")
         if search is None:
             return
@@ -100,6 +116,13 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                         "text": escape(entry.text, quote=False),
                     }
                 )
+
+    def on_page_context(self, context: TemplateContext, **given: object) -> TemplateContext:
+        """Count the pages as they are made."""
+        self.made += 1
+        if self.given.tell is not None:
+            self.given.tell(self.made, self.planned)
+        return context
 
     def on_serve(
         self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object

@@ -1,0 +1,74 @@
+"""A real Chromium and a web server for the demo site. Without Chromium the tests are skipped by name."""
+
+import functools
+import http.server
+import os
+import shutil
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+
+PHONE = {"width": 390, "height": 844}
+DESK = {"width": 1280, "height": 900}
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    for item in items:
+        if Path(__file__).parent in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    path = os.environ.get("CHROMIUM") or shutil.which("chromium")
+    if path is None:
+        how = "no Chromium: apt-get install chromium, or set CHROMIUM to its path"
+        if os.environ.get("BOWLBOOK_BROWSER") == "required":
+            pytest.fail(how)
+        pytest.skip(how)
+    with sync_playwright() as playwright:
+        launched = playwright.chromium.launch(executable_path=path, args=["--no-sandbox"])
+        yield launched
+        launched.close()
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    def log_message(self, *args: object) -> None:
+        pass
+
+
+@pytest.fixture(scope="session")
+def address(demo_site: Path) -> Iterator[str]:
+    """Where the demo site is served: under a sub-folder, as a house might put it."""
+    handler = functools.partial(_Quiet, directory=str(demo_site.parent))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/{demo_site.name}/"
+        server.shutdown()
+
+
+@pytest.fixture
+def phone(browser: Browser) -> Iterator[BrowserContext]:
+    context = browser.new_context(viewport=PHONE, device_scale_factor=2, is_mobile=True, has_touch=True)
+    yield context
+    context.close()
+
+
+class Watched:
+    """A page that remembers what went wrong in it and whom it asked."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.faults: list[str] = []
+        self.requests: list[str] = []
+        page.on("console", lambda m: self.faults.append(m.text) if m.type in ("error", "warning") else None)
+        page.on("pageerror", lambda error: self.faults.append(str(error)))
+        page.on("request", lambda request: self.requests.append(request.url))
+
+
+@pytest.fixture
+def watched(phone: BrowserContext) -> Watched:
+    return Watched(phone.new_page())

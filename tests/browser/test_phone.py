@@ -1,0 +1,104 @@
+"""Every kind of page on a phone: nothing scrolls sideways, text and targets are large enough, nothing foreign.
+
+Source for target size: WCAG 2.2, SC 2.5.5 (44 x 44 CSS px), which exempts links inside a sentence. The 16 px
+are the house's own rule for tables read at the bench.
+"""
+
+import pytest
+
+from tests.browser.conftest import Watched
+
+KINDS = ["", "situations/", "blends/", "techniques/", "products/", "classes/", "changes/", "reports/costs/"]
+KINDS += ["reports/weighing/", "reports/dates/", "glossary/", "safety/", "reference/fields/"]
+KINDS += ["reference/findings/", "reference/write/", "reference/commands/", "404.html"]
+
+
+ENTRIES = ["situations", "blends", "techniques", "products", "classes"]
+
+SMALL_TEXT = """() => [...document.querySelectorAll('article table :is(th, td, span, code)')]
+  .filter(e => e.textContent.trim() && parseFloat(getComputedStyle(e).fontSize) < 15.99)
+  .map(e => e.tagName + ': ' + e.textContent.trim().slice(0, 40))"""
+
+# Whole-row links, labels and buttons that can be seen; links inside a sentence are exempt.
+SMALL_TARGETS = """() => [...document.querySelectorAll('a, button, label, summary')]
+  .filter(e => e.checkVisibility({visibilityProperty: true, opacityProperty: true}))
+  .filter(e => !(e.tagName === 'A' && e.closest('article :is(p, li, td)') && !e.matches(
+    '.bb-instead, .bb-choice, .bb-links a, .bb-table a')))
+  .filter(e => !e.matches('.md-overlay, .md-search__overlay, .md-skip, .md-nav__title'))
+  .map(e => [e, e.getBoundingClientRect()])
+  .filter(([e, r]) => r.width > 0 && r.height > 0 && r.right > 0 && r.left < innerWidth)
+  .filter(([e, r]) => r.width < 43.99 || r.height < 43.99)
+  .map(([e, r]) => `${e.tagName}.${e.className} ${r.width}x${r.height} ${e.textContent.trim()}`)"""
+
+
+@pytest.fixture
+def pages(demo_site) -> list[str]:
+    found = []
+    for kind in ENTRIES:
+        folders = sorted(path.name for path in (demo_site / kind).iterdir() if path.is_dir())
+        found += [f"{kind}/{name}/" for name in (folders[0], folders[-1])]
+    return KINDS + found
+
+
+def test_pages_fit_a_phone(watched: Watched, address: str, pages: list[str]) -> None:
+    wrong = []
+    for path in pages:
+        watched.page.goto(address + path)
+        wide = watched.page.evaluate("document.documentElement.scrollWidth - innerWidth")
+        if wide > 0:
+            wrong.append(f"{path}: {wide} px too wide")
+        wrong += [f"{path}: small text {text}" for text in watched.page.evaluate(SMALL_TEXT)]
+        wrong += [f"{path}: small target {text}" for text in watched.page.evaluate(SMALL_TARGETS)]
+    assert wrong == []
+    assert watched.faults == []
+
+
+def test_nothing_is_asked_of_another_host(watched: Watched, address: str, pages: list[str]) -> None:
+    for path in pages:
+        watched.page.goto(address + path)
+    own = address.split("/site")[0].rsplit("/", 2)[0]
+    assert [url for url in watched.requests if not url.startswith((own, "data:", "blob:"))] == []
+    assert len(watched.requests) > len(pages)
+
+
+def test_three_taps_to_the_bowl(watched: Watched, address: str) -> None:
+    """A coarse level 4 that wants to be cool: found from the front page in three taps at most, and read."""
+    page = watched.page
+    page.goto(address)
+    page.get_by_role("link", name="Coarse level 4 that wants to be cool").tap()
+    page.locator(".bb-choice").first.tap()
+    shown = page.locator(".bb-panel").first.locator(".bb-shows")
+    assert page.url.startswith(address + "blends/")
+    assert shown.all_inner_texts() == ["0.40", "0.60", "1.80"]
+    assert shown.first.is_visible()
+    size = page.evaluate("parseFloat(getComputedStyle(document.querySelector('.bb-shows')).fontSize)")
+    assert size >= 28
+
+
+def test_another_size_with_a_tap(watched: Watched, address: str, demo_site) -> None:
+    page = watched.page
+    page.goto(address + "situations/coarse-level-4-cool/")
+    labels = page.locator(".bb-size-label")
+    assert labels.count() >= 2
+    labels.nth(1).tap()
+    panels = page.locator(".bb-panel")
+    assert not panels.nth(0).is_visible()
+    assert panels.nth(1).is_visible()
+
+
+def test_every_size_is_on_paper(watched: Watched, address: str) -> None:
+    page = watched.page
+    page.goto(address + "situations/coarse-level-4-cool/")
+    page.emulate_media(media="print")
+    panels = page.locator(".bb-panel")
+    assert all(panels.nth(index).is_visible() for index in range(panels.count()))
+
+
+def test_cautions_stand_on_every_page_that_helps_to_mix_or_apply(demo_site) -> None:
+    from generator.pages.caution import USUAL_CAUTIONS
+
+    pages = [path for kind in ENTRIES for path in (demo_site / kind).glob("*/index.html")]
+    assert len(pages) > 40
+    for path in [*pages, demo_site / "index.html"]:
+        text = path.read_text(encoding="utf-8")
+        assert all(caution in text for caution in USUAL_CAUTIONS), path

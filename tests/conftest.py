@@ -1,0 +1,49 @@
+"""Fixtures shared by all tests: the demo book, and its site built once for every worker."""
+
+import fcntl
+import os
+from pathlib import Path
+
+import pytest
+
+# The demo book's prices and reviews are held against the day it was written for.
+os.environ.setdefault("SOURCE_DATE_EPOCH", "1795564800")  # 2026-11-25
+
+ROOT = Path(__file__).parents[1]
+
+
+@pytest.fixture(scope="session")
+def recipes() -> Path:
+    """The demo book's folder."""
+    return ROOT / "recipes"
+
+
+@pytest.fixture(scope="session")
+def demo_book(recipes: Path):
+    """The demo book, read and linked."""
+    from generator.book.read_book import read_book
+
+    book = read_book(recipes).book
+    assert book is not None
+    return book
+
+
+@pytest.fixture(scope="session")
+def demo_site(recipes: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo book's site, built once and shared by the workers of a run."""
+    from generator.checks.day import today
+    from generator.checks.judge import judge
+    from generator.site.engine import build_into
+    from generator.site.publish import publish
+
+    base = tmp_path_factory.getbasetemp()
+    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+    site = shared / "demo-site"
+    with (shared / "demo-site.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        if not site.exists():
+            warnings: list[str] = []
+            judgement = judge(recipes, today())
+            publish(lambda folder: build_into(folder, ROOT / "mkdocs.yml", judgement, warnings.append), site)
+            assert warnings == []
+    return site

@@ -1,0 +1,100 @@
+"""The figures on the built pages, read back from the HTML and compared with the figures module."""
+
+from html.parser import HTMLParser
+from pathlib import Path
+
+from generator.figures.bowl import ladder_of, mix
+from generator.figures.rounding import decimals_of, fixed
+from generator.pages.wording import Wording
+
+
+class Bowls(HTMLParser):
+    """Collects each panel's rows and facts by the classes of its cells."""
+
+    WANTED = (
+        "bb-weigh",
+        "bb-shows",
+        "bb-volume",
+        "bb-total",
+        "bb-peroxide",
+        "bb-cost",
+        "bb-error",
+        "bb-next",
+    )
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.panels: list[dict[str, list[str]]] = []
+        self._open: str | None = None
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        classes = (dict(attrs).get("class") or "").split()
+        if "bb-panel" in classes:
+            self.panels.append({name: [] for name in self.WANTED})
+        for name in self.WANTED:
+            if name in classes and self.panels:
+                self._open = name
+                self.panels[-1][name].append("")
+
+    def handle_data(self, data: str) -> None:
+        if self._open:
+            self.panels[-1][self._open][-1] += data
+
+    def handle_endtag(self, tag: str) -> None:
+        self._open = None
+
+
+def panels_on(path: Path) -> list[dict[str, list[str]]]:
+    parser = Bowls()
+    parser.feed(path.read_text(encoding="utf-8"))
+    return parser.panels
+
+
+def test_every_bowl_of_every_blend(demo_site: Path, demo_book) -> None:
+    wording = Wording(demo_book.house)
+    seen = 0
+    for blend in demo_book.blends.values():
+        panels = panels_on(demo_site / "blends" / blend.id / "index.html")
+        sizes = ladder_of(demo_book, blend)
+        assert len(panels) == len(sizes) >= 4
+        for panel, (unit, batch, step) in zip(panels, sizes, strict=True):
+            bowl = mix(demo_book, blend, unit, batch, step)
+            places = decimals_of(step)
+            assert panel["bb-weigh"] == [fixed(each.reading.weigh, places) for each in bowl.pours]
+            assert panel["bb-shows"] == [fixed(each.scale_shows, places) for each in bowl.pours]
+            assert panel["bb-total"] == [f"{fixed(bowl.total, places)} {unit}"]
+            assert panel["bb-peroxide"] == [f"{fixed(bowl.peroxide, 2)} %"]
+            assert panel["bb-cost"] == [wording.money(bowl.bill.total) if bowl.bill else "no price"]
+            assert panel["bb-error"] == [f"{fixed(bowl.worst_error * 100, 1)} %"]
+            volumes = [
+                f"{fixed(each.millilitres, 1)} mL · {fixed(each.us_fluid_ounces, 2)} fl oz (US)"
+                for each in bowl.pours
+                if each.millilitres is not None
+            ]
+            assert panel["bb-volume"] == volumes
+            assert len(volumes) >= 1  # the developer, at least
+            following = "this one" if bowl.honest else f"{fixed(bowl.next_honest_batch, places)} {unit}"
+            assert panel["bb-next"] == [following]
+            seen += 1
+    assert seen >= 14 * 4
+
+
+def test_situations_show_the_bowl_of_their_first_choice(demo_site: Path, demo_book) -> None:
+    for situation in demo_book.situations.values():
+        own = panels_on(demo_site / "situations" / situation.id / "index.html")
+        assert own == panels_on(demo_site / "blends" / situation.take[0].blend / "index.html")
+
+
+def test_every_entry_has_a_page_and_a_search_entry(demo_site: Path, demo_book) -> None:
+    import json
+
+    index = json.loads((demo_site / "search" / "search_index.json").read_text(encoding="utf-8"))
+    found = {entry["location"] for entry in index["docs"]}
+    folders = {
+        "blend": "blends", "technique": "techniques", "situation": "situations",
+        "product": "products", "class": "classes",
+    }  # fmt: skip
+    for kind, entry in demo_book.entries():
+        address = f"{folders[kind]}/{entry.id}/"
+        assert (demo_site / address / "index.html").is_file()
+        assert address in found
