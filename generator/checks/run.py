@@ -7,6 +7,7 @@ from types import ModuleType
 from generator.book.book import Book
 from generator.checks import (
     additive_over_dose,
+    bowl_suits_nobody,
     contradictory_suits,
     developer_not_in_blend,
     developer_over_house_limit,
@@ -24,6 +25,8 @@ from generator.checks import (
     placement_mismatch,
     ratio_order,
     ratio_out_of_range,
+    rule_contradicts_suits,
+    rule_shape,
     same_name,
     stale_price,
     strength_mismatch,
@@ -36,6 +39,7 @@ from generator.reading.finding import Finding, in_order
 
 CHECKS: tuple[ModuleType, ...] = (
     additive_over_dose,
+    bowl_suits_nobody,
     contradictory_suits,
     developer_not_in_blend,
     developer_over_house_limit,
@@ -53,6 +57,8 @@ CHECKS: tuple[ModuleType, ...] = (
     placement_mismatch,
     ratio_order,
     ratio_out_of_range,
+    rule_contradicts_suits,
+    rule_shape,
     same_name,
     stale_price,
     strength_mismatch,

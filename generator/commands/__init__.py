@@ -7,6 +7,7 @@ import click
 COMMANDS = {
     "build": "Build the site beside the old one, check it, and put it in its place.",
     "check": "Read the whole book and report every mistake in it.",
+    "match": "Say what suits a head of hair, and what does not, with reasons.",
     "mix": "Work out one bowl of a blend.",
     "new": "Write a commented entry to start from.",
     "schema": "Write the JSON Schema files that explain fields in an editor.",

@@ -10,6 +10,7 @@ from generator.entries.amounts import (
 )
 from generator.entries.entry import Entry, part, said
 from generator.entries.ladder import Ladder, Step
+from generator.entries.rule import Rule
 from generator.entries.words import Currency, Locale, Markdown, Name, Sentence
 
 
@@ -58,5 +59,8 @@ class House(Entry):
     prices_stale_after: Days = said("How long a price counts.", public=True, default=365)
     limits: tuple[Limit, ...] = said(
         "Legal limits of the places where the house works.", public=True, default=()
+    )
+    rules: tuple[Rule, ...] = said(
+        "House rules: what certain heads exclude, require or prefer.", public=True, default=()
     )
     private: Markdown | None = said("Notes for the team only.", default=None)

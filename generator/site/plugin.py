@@ -40,7 +40,7 @@ class BowlbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves 
 class Given:
     """What a command of our own hands the plugin, however often MkDocs makes it anew.
 
-    Another recipes' folder than the configuration's; the book, where it has been judged and its findings told;
+    Another folder of recipes than the configuration's; the book, where it was judged and its findings told;
     whom to tell how many of how many pages have been made.
     """
 

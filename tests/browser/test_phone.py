@@ -1,4 +1,4 @@
-"""Every kind of page on a phone: nothing scrolls sideways, text and targets are large enough, nothing foreign.
+"""Every kind of page on a phone: nothing scrolls sideways, text and targets are large, nothing foreign.
 
 Source for target size: WCAG 2.2, SC 2.5.5 (44 x 44 CSS px), which exempts links inside a sentence. The 16 px
 are the house's own rule for tables read at the bench.

@@ -1,0 +1,149 @@
+"""``bowlbook match``: what to mix and how to place it for the head in the chair, with reasons."""
+
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import click
+
+from generator.book.book import Book
+from generator.book.read_book import read_book
+from generator.commands.printer import print_findings, recipes_option
+from generator.entries.facets import FACET_WORDS, FACETS
+from generator.figures.candidate import candidates_of
+from generator.figures.head import DOMAINS, bits_of
+from generator.figures.match import Answer, Verdict, match
+from generator.pages.reason import (
+    NOTHING_TO_LIFT,
+    described,
+    first_refusals,
+    label,
+    pigment_sentences,
+    reasons_of,
+)
+from generator.reading.amount import read_span
+from generator.reading.nearest import did_you_mean
+from generator.reading.refusal import Refusal
+
+OPTIONS = {"natural_level": "level", "target_level": "to"}
+"""Facets whose option has a shorter name."""
+
+
+def _bits(facet: str) -> Callable[[click.Context, click.Parameter, tuple[str, ...]], int]:
+    """Reads one facet's option, which may be given more than once, as a bit set."""
+
+    def read(ctx: click.Context, param: click.Parameter, given: tuple[str, ...]) -> int:
+        bits = 0
+        for text in given:
+            if facet in FACET_WORDS:
+                words = FACET_WORDS[facet]
+                if text not in words:
+                    raise click.BadParameter(f'"{text}" is not one. {did_you_mean(text, words)}', ctx, param)
+                bits |= bits_of(facet, (text,))
+            else:
+                try:
+                    span = read_span(text, 1, int(DOMAINS[facet][-1]), facet.replace("_", " "))
+                except Refusal as refusal:
+                    raise click.BadParameter(f"{refusal.message} {refusal.mend}", ctx, param) from refusal
+                bits |= bits_of(facet, span)
+        return bits
+
+    return read
+
+
+def _options(function: Callable[..., None]) -> Callable[..., None]:
+    for facet in reversed(FACETS):
+        words = FACET_WORDS.get(facet)
+        name = OPTIONS.get(facet, facet)
+        function = click.option(
+            f"--{name}",
+            facet,
+            multiple=True,
+            callback=_bits(facet),
+            metavar="|".join(words) if words else "N or N-N",
+        )(function)
+    return function
+
+
+@click.command()
+@_options
+@recipes_option
+@click.option("--json", "as_json", is_flag=True, help="Print the whole answer as JSON.")
+def command(recipes: Path, as_json: bool, **asked: int) -> None:
+    """Say what to mix and how to place it for a head of hair, and what not to, with reasons.
+
+    Every facet may be left out; one may be given more than once, where more than one is true.
+    """
+    reading = read_book(recipes)
+    errors = [finding for finding in reading.findings if finding.severity == "error"]
+    if reading.book is None or errors:
+        print_findings(errors, err=True)
+        sys.exit(1)
+    answer = match(candidates_of(reading.book), tuple(asked[name] for name in FACETS))
+    if as_json:
+        click.echo(json.dumps(answer_data(answer), indent=2, ensure_ascii=False))
+    else:
+        click.echo(_text(reading.book, answer))
+
+
+def answer_data(answer: Answer) -> dict[str, Any]:
+    """The answer as plain data: every candidate, best first, with its reasons."""
+    if answer.head is None:
+        return {"head": None, "says": NOTHING_TO_LIFT, "pigment": [], "answers": []}
+    rows = []
+    for verdict in answer.verdicts:
+        reasons = reasons_of(verdict, answer.head)
+        candidate = verdict.candidate
+        rows.append(
+            {
+                "kind": candidate.kind,
+                "id": candidate.id,
+                "within": candidate.within,
+                "suits": verdict.suits,
+                "why": list(reasons.why),
+                "why_not": list(reasons.why_not),
+                "ask": list(reasons.ask),
+                "instead": reasons.instead[1] if reasons.instead else None,
+            }
+        )
+    return {
+        "head": described(answer.head),
+        "says": None,
+        "pigment": pigment_sentences(answer.head),
+        "answers": rows,
+    }
+
+
+def _text(book: Book, answer: Answer) -> str:
+    if answer.head is None:
+        return NOTHING_TO_LIFT
+    lines = [f"For {described(answer.head)}:", *(f"  {line}" for line in pigment_sentences(answer.head))]
+    for kind, title in (("pair", "Take"), ("blend", "Blends"), ("technique", "Techniques")):
+        suiting = [each for each in answer.of_kind(kind) if each.suits][:3]
+        lines.append(f"\n{title}:" if suiting else f"\n{title}: none in this book suits.")
+        for number, verdict in enumerate(suiting, 1):
+            lines += _lines(book, answer, verdict, f"{number}.")
+        refused = first_refusals(answer, kind, 2 if suiting else 3)
+        if refused and kind != "pair":
+            lines.append("  Not:")
+            for verdict in refused:
+                lines += _lines(book, answer, verdict, "–")
+    lines.append("\nFollow the makers' instructions first; patch test, strand test, gloves.")
+    return "\n".join(lines)
+
+
+def _lines(book: Book, answer: Answer, verdict: Verdict, mark: str) -> list[str]:
+    assert answer.head is not None
+    reasons = reasons_of(verdict, answer.head)
+    lines = [f"  {mark} {label(book, verdict)}"]
+    told = reasons.why if verdict.suits else reasons.why_not
+    lines += [f"     {sentence}" for sentence in told]
+    if verdict.suits:
+        lines += [f"     Ask first. {sentence}" for sentence in reasons.ask]
+    elif reasons.instead is not None:
+        kind, entry_id = reasons.instead
+        name = getattr(book.of_kind(kind).get(entry_id), "name", entry_id)
+        lines.append(f"     Instead: {name}")
+    return lines

@@ -1,0 +1,249 @@
+"""Recipes compiled to plain data for matching: bit sets of whom they suit, clauses that exclude or prefer.
+
+Blends, techniques, and blends within a technique become alike, so that one short evaluation (`match.py`, and
+its twin on the phone) serves all three.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from generator.book.book import Book
+from generator.entries.blend import Blend, NotFor
+from generator.entries.facets import FACETS, PLACEMENTS, Facets, meet
+from generator.entries.product import STRENGTHS
+from generator.entries.rule import Rule, Traits
+from generator.entries.technique import Technique, TechniqueNotFor
+from generator.figures.bowl import developers_of
+from generator.figures.head import PLACEMENT, Head, bits_of, head_of
+
+OWN = "the recipe itself"
+"""The standing of a recipe's own refusals."""
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """Heads for which something holds, why, on whose word, and the blend or technique to take instead.
+
+    ``when`` holds a bit set for each facet, 0 where any will do.
+    """
+
+    when: Head
+    because: str
+    standing: str
+    instead: tuple[str, str] | None = None
+    source: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One possible answer: a blend, a technique, or a blend within a technique (``within``)."""
+
+    kind: str
+    id: str
+    name: str
+    suits: Head
+    excluded_by: tuple[Clause, ...]
+    preferred_by: tuple[Clause, ...]
+    within: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """What a recipe is, as rules look at it."""
+
+    placements: tuple[str, ...]
+    strength: str
+    forms: frozenset[str]
+    pigments: frozenset[str]
+    volumes: tuple[int, ...]
+
+
+def candidates_of(book: Book) -> list[Candidate]:
+    """Every blend, technique and blend-in-technique pair of a book, by kind, name and id."""
+    found = [_blend(book, blend) for blend in book.blends.values()]
+    for technique in book.techniques.values():
+        found.append(_technique(book, technique))
+        ids = dict.fromkeys(bowl.blend for bowl in technique.bowls)
+        found += [
+            _pair(book, technique, book.blends[blend_id])
+            for blend_id in ids
+            if meet(book.blends[blend_id].suits, technique.suits) is not None
+        ]
+    order = {"pair": 0, "blend": 1, "technique": 2}
+    return sorted(
+        found, key=lambda each: (order[each.kind], each.name.casefold(), each.id, each.within or "")
+    )
+
+
+def placements_of(book: Book, blend: Blend) -> tuple[str, ...]:
+    """Where a blend may go: where it is meant to, as far as every lightener in it is made for that."""
+    allowed = set(blend.suits.placement or PLACEMENTS)
+    for each in blend.lighteners:
+        allowed &= set(book.lightener(each.product).placement)
+    return tuple(word for word in PLACEMENTS if word in allowed)
+
+
+def _made(book: Book, blend: Blend, placements: tuple[str, ...], volumes: Iterable[int]) -> _Made:
+    lighteners = [book.lightener(each.product) for each in blend.lighteners]
+    return _Made(
+        placements,
+        max((each.strength for each in lighteners), key=STRENGTHS.index),
+        frozenset(each.form for each in lighteners),
+        frozenset(each.pigment for each in lighteners),
+        tuple(volumes),
+    )
+
+
+def _blend(book: Book, blend: Blend) -> Candidate:
+    placements = placements_of(book, blend)
+    made = _made(book, blend, placements, (int(each.volume) for each in developers_of(book, blend)))
+    suits = _with_placement(head_of(blend.suits), placements)
+    excluded, preferred = _rules(book, [made], placements)
+    own = _own_clauses("blend", blend.not_for)
+    return Candidate("blend", blend.id, blend.name, suits, (*own, *excluded), preferred)
+
+
+def _technique(book: Book, technique: Technique) -> Candidate:
+    made = [_made_in(book, technique, book.blends[bowl.blend]) for bowl in technique.bowls]
+    suits = _with_placement(head_of(technique.suits), (technique.placement,))
+    excluded, preferred = _rules(book, made, (technique.placement,))
+    own = _own_clauses("technique", technique.not_for)
+    return Candidate("technique", technique.id, technique.name, suits, (*own, *excluded), preferred)
+
+
+def _pair(book: Book, technique: Technique, blend: Blend) -> Candidate:
+    """A blend as one technique uses it: suits what both suit, and either refuses."""
+    both = tuple(
+        one & other if one and other else one | other
+        for one, other in zip(head_of(blend.suits), head_of(technique.suits), strict=True)
+    )
+    suits = _with_placement(both, (technique.placement,))
+    excluded, preferred = _rules(book, [_made_in(book, technique, blend)], (technique.placement,))
+    own = (*_own_clauses("blend", blend.not_for), *_own_clauses("technique", technique.not_for))
+    return Candidate("pair", blend.id, blend.name, suits, (*own, *excluded), preferred, technique.id)
+
+
+def _made_in(book: Book, technique: Technique, blend: Blend) -> _Made:
+    ids = [bowl.developer or blend.developer.product for bowl in technique.bowls if bowl.blend == blend.id]
+    volumes = [int(book.developer(entry_id).volume) for entry_id in dict.fromkeys(ids)]
+    return _made(book, blend, (technique.placement,), volumes)
+
+
+def _with_placement(head: Head, placements: tuple[str, ...]) -> Head:
+    found = list(head)
+    found[PLACEMENT] = bits_of("placement", placements)
+    return tuple(found)
+
+
+def _own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> tuple[Clause, ...]:
+    return tuple(
+        Clause(
+            head_of(each.when),
+            each.because,
+            OWN,
+            (kind, each.instead) if each.instead else None,
+        )
+        for each in refusals
+    )
+
+
+def _rules(
+    book: Book, made: list[_Made], placements: tuple[str, ...]
+) -> tuple[tuple[Clause, ...], tuple[Clause, ...]]:
+    """The house's rules as clauses of one recipe: what excludes it, and what prefers it."""
+    barred = bits_of("placement", PLACEMENTS) & ~bits_of("placement", placements)
+    excluded = []
+    if barred:
+        words = " or ".join(word for word in PLACEMENTS if word not in placements)
+        when = _with_placement(
+            head_of(Facets()), tuple(word for word in PLACEMENTS if word not in placements)
+        )
+        excluded.append(Clause(when, f"It is not made for {words} placement.", "the makers' instructions"))
+    preferred = []
+    for rule in book.house.rules:
+        if rule.prefer is not None and any(_can(rule.prefer, each) for each in made):
+            preferred.append(_clause(rule, head_of(rule.when)))
+        excluded += [_clause(rule, head_of(heads)) for heads in _kept_from(rule, made, placements)]
+    return tuple(excluded), tuple(preferred)
+
+
+def ruled_out(book: Book, rule: Rule) -> list[tuple[str, Blend | Technique, Facets]]:
+    """Every blend and technique that a rule keeps from some heads, and which heads: (kind, recipe, heads)."""
+    found: list[tuple[str, Blend | Technique, Facets]] = []
+    for blend in book.blends.values():
+        placements = placements_of(book, blend)
+        made = [_made(book, blend, placements, (int(each.volume) for each in developers_of(book, blend)))]
+        found += [("blend", blend, heads) for heads in _kept_from(rule, made, placements)]
+    for technique in book.techniques.values():
+        made = [_made_in(book, technique, book.blends[bowl.blend]) for bowl in technique.bowls]
+        found += [("technique", technique, heads) for heads in _kept_from(rule, made, (technique.placement,))]
+    return found
+
+
+def _kept_from(rule: Rule, made: list[_Made], placements: tuple[str, ...]) -> list[Facets]:
+    """The heads that an excluding or requiring rule keeps from a recipe."""
+    if rule.exclude is not None:
+        return _excluding(rule, rule.exclude, made, placements)
+    if rule.require is not None:
+        return _requiring(rule, rule.require, made, placements)
+    return []
+
+
+def _excluding(rule: Rule, traits: Traits, made: list[_Made], placements: tuple[str, ...]) -> list[Facets]:
+    """``exclude``: outright where the recipe is always like that, else for those placements only."""
+    if all(_always(traits, each) for each in made):
+        return [rule.when]
+    ways = [word for word in placements if word in traits.placement]
+    rest = Traits(
+        strength=traits.strength, form=traits.form, pigment=traits.pigment, developer=traits.developer
+    )
+    if ways and all(_always(rest, each) for each in made):
+        return _for_placements(rule, ways)
+    return []
+
+
+def _requiring(rule: Rule, traits: Traits, made: list[_Made], placements: tuple[str, ...]) -> list[Facets]:
+    """``require``: outright where the recipe cannot be like that, else for the placements left over."""
+    if not any(_can(traits, each) for each in made):
+        return [rule.when]
+    ways = [word for word in placements if traits.placement and word not in traits.placement]
+    return _for_placements(rule, ways) if ways else []
+
+
+def _for_placements(rule: Rule, ways: list[str]) -> list[Facets]:
+    met = meet(rule.when, Facets(placement=tuple(ways)))
+    return [met] if met is not None else []
+
+
+def _clause(rule: Rule, when: Head) -> Clause:
+    instead = ("blend", rule.instead) if rule.instead else None
+    return Clause(when, rule.because, rule.standing, instead, rule.source)
+
+
+def _can(traits: Traits, made: _Made) -> bool:
+    """Whether a recipe can be used so that it has all these traits."""
+    return (
+        (not traits.placement or bool(set(traits.placement) & set(made.placements)))
+        and _fixed(traits, made)
+        and (traits.developer is None or any(volume in traits.developer for volume in made.volumes))
+    )
+
+
+def _always(traits: Traits, made: _Made) -> bool:
+    """Whether a recipe has all these traits however it is used."""
+    return (
+        (not traits.placement or set(made.placements) <= set(traits.placement))
+        and _fixed(traits, made)
+        and (traits.developer is None or all(volume in traits.developer for volume in made.volumes))
+    )
+
+
+def _fixed(traits: Traits, made: _Made) -> bool:
+    return (
+        (not traits.strength or made.strength in traits.strength)
+        and (not traits.form or bool(made.forms & set(traits.form)))
+        and (not traits.pigment or bool(made.pigments & set(traits.pigment)))
+    )
+
+
+assert FACETS[PLACEMENT] == "placement"

@@ -1,0 +1,105 @@
+"""Figure 10: what suits whom. Safety exclusions first, then fit; ranked, and the same every time."""
+
+from dataclasses import dataclass
+
+from generator.figures.candidate import Candidate, Clause
+from generator.figures.head import LIFT, NATURAL, TARGET, Head, completed
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """One candidate for one head, with what speaks for and against it.
+
+    ``excluded``: clauses that certainly hold. ``ask``: clauses that may hold, as far as the head was
+    described. ``hits``, ``parts``, ``misses``: places of facets in which the recipe suits the whole head as
+    asked, some of it, none of it. ``preferred``: clauses that put it forward.
+    """
+
+    candidate: Candidate
+    excluded: tuple[Clause, ...]
+    ask: tuple[Clause, ...]
+    hits: tuple[int, ...]
+    parts: tuple[int, ...]
+    misses: tuple[int, ...]
+    preferred: tuple[Clause, ...]
+    tightness: int
+
+    @property
+    def suits(self) -> bool:
+        """Whether this is an answer: nothing excludes it and no facet speaks against it."""
+        return not self.excluded and not self.misses
+
+    def rank(self) -> tuple[object, ...]:
+        """Excluded last; then by misses, preferences, partial fits, hits and how closely it was written for
+        such heads; ties by name, then id."""
+        return (
+            bool(self.excluded),
+            len(self.misses),
+            -len(self.preferred),
+            len(self.parts),
+            -len(self.hits),
+            -self.tightness,
+            self.candidate.name.casefold(),
+            self.candidate.id,
+            self.candidate.within or "",
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The verdicts on every candidate, best first. ``head`` is completed; None: nothing can be lifted."""
+
+    head: Head | None
+    verdicts: tuple[Verdict, ...]
+
+    def first(self, kind: str) -> Verdict | None:
+        """The best answer of a kind, None where there is none."""
+        return next((each for each in self.verdicts if each.suits and each.candidate.kind == kind), None)
+
+    def of_kind(self, kind: str) -> tuple[Verdict, ...]:
+        """The verdicts on one kind of candidate, best first."""
+        return tuple(each for each in self.verdicts if each.candidate.kind == kind)
+
+
+def match(candidates: list[Candidate], head: Head) -> Answer:
+    """Rank every candidate for a head. ``head`` need not be complete; lift and levels are worked out."""
+    whole = completed(head)
+    if whole is None:
+        return Answer(None, ())
+    verdicts = [judge(candidate, whole) for candidate in candidates]
+    return Answer(whole, tuple(sorted(verdicts, key=Verdict.rank)))
+
+
+def judge(candidate: Candidate, head: Head) -> Verdict:
+    """One candidate for one completed head."""
+    hits, parts, misses, tightness = [], [], [], 0
+    for place, (asked, suits) in enumerate(zip(head, candidate.suits, strict=True)):
+        if not asked or not suits:
+            continue
+        if not asked & ~suits:
+            hits.append(place)
+            tightness += 10 - suits.bit_count()
+        elif asked & suits:
+            parts.append(place)
+        else:
+            misses.append(place)
+    excluded = tuple(each for each in candidate.excluded_by if holds(each.when, head))
+    ask = tuple(each for each in candidate.excluded_by if each not in excluded and may_hold(each.when, head))
+    preferred = tuple(each for each in candidate.preferred_by if holds(each.when, head))
+    return Verdict(candidate, excluded, ask, tuple(hits), tuple(parts), tuple(misses), preferred, tightness)
+
+
+def holds(when: Head, head: Head) -> bool:
+    """Whether a clause certainly holds: every facet it names was said, and lies within it."""
+    return all(
+        not wanted or (asked and not asked & ~wanted) for wanted, asked in zip(when, head, strict=True)
+    )
+
+
+def may_hold(when: Head, head: Head) -> bool:
+    """Whether a clause may hold: no facet that was said lies outside it."""
+    return all(not wanted or not asked or asked & wanted for wanted, asked in zip(when, head, strict=True))
+
+
+LEVEL_FACETS = (NATURAL, TARGET, LIFT)
+"""The facets that are numbers, for whoever puts them in words."""

@@ -1,0 +1,125 @@
+"""A verdict in plain sentences: why this, why not that, what to ask, what instead."""
+
+from dataclasses import dataclass
+
+from generator.book.book import Book
+from generator.entries.facets import FACETS
+from generator.figures.candidate import Clause
+from generator.figures.head import LIFT, NATURAL, TARGET, Head, values_of
+from generator.figures.match import Answer, Verdict
+from generator.figures.pigment import underlying_at
+
+
+@dataclass(frozen=True, slots=True)
+class Reasons:
+    """Sentences for one verdict. ``instead`` is the (kind, id) of what to take instead, where known."""
+
+    why: tuple[str, ...]
+    why_not: tuple[str, ...]
+    ask: tuple[str, ...]
+    instead: tuple[str, str] | None
+
+
+PHRASES = {
+    "natural_level": "natural level {}",
+    "target_level": "lifting to level {}",
+    "lift": "{} levels of lift",
+    "texture": "{} hair",
+    "density": "{} density",
+    "porosity": "{} porosity",
+    "curl": "{} hair",
+    "history": "{} hair",
+    "area": "the {}",
+    "placement": "{} placement",
+    "tone": "a {} wish",
+}
+"""A facet's words within a sentence."""
+
+
+def phrase(facet: str, bits: int) -> str:
+    """A facet's set as words: ``natural level 1–4``, ``fine or medium hair``."""
+    values = values_of(facet, bits)
+    if all(isinstance(value, int) for value in values):
+        return PHRASES[facet].format(_levels([int(value) for value in values]))
+    words = [str(value) for value in values]
+    joined = " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+    return PHRASES[facet].format(joined)
+
+
+def _levels(numbers: list[int]) -> str:
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
+
+
+def described(head: Head) -> str:
+    """A head in one line, in the order of a consultation."""
+    said = [phrase(name, bits) for name, bits in zip(FACETS, head, strict=True) if bits]
+    return ", ".join(said) or "any head"
+
+
+def reasons_of(verdict: Verdict, head: Head) -> Reasons:
+    """The sentences for a verdict on a completed head."""
+    suits = verdict.candidate.suits
+    why = []
+    if verdict.hits:
+        facts = [phrase(FACETS[place], head[place]) for place in verdict.hits]
+        why.append(f"Meant for {_listed(facts)}.")
+    why += [
+        f"Suits only part of it: {phrase(FACETS[place], suits[place] & head[place])}."
+        for place in verdict.parts
+    ]
+    why += [f"{clause.because}{standing(clause)}" for clause in verdict.preferred]
+    why_not = [f"{clause.because}{standing(clause)}" for clause in verdict.excluded]
+    why_not += [
+        f"Meant for {phrase(FACETS[place], suits[place])}, not {phrase(FACETS[place], head[place])}."
+        for place in verdict.misses
+    ]
+    ask = [f"Not for {described(clause.when)}: {clause.because}" for clause in verdict.ask]
+    instead = next((clause.instead for clause in verdict.excluded if clause.instead), None)
+    return Reasons(tuple(why), tuple(dict.fromkeys(why_not)), tuple(dict.fromkeys(ask)), instead)
+
+
+def standing(clause: Clause) -> str:
+    """On whose word a rule stands, for the end of its sentence."""
+    if clause.source:
+        return f" (published: {clause.source})"
+    return f" ({clause.standing})"
+
+
+def _listed(facts: list[str]) -> str:
+    return " and ".join(filter(None, (", ".join(facts[:-1]), facts[-1])))
+
+
+def pigment_sentences(head: Head) -> list[str]:
+    """What the level lifted to will show and what counters it, where that level is known."""
+    target, lift = head[TARGET], head[LIFT]
+    sentences = []
+    for level in values_of("target_level", target):
+        found = underlying_at(int(level))
+        sentences.append(
+            f"Lifted to level {level} it shows {found.shows}; a {found.countered_by} tone counters it "
+            "(common practice)."
+        )
+    if not target and (lift or head[NATURAL]):
+        return []
+    return sentences[:3]
+
+
+def label(book: Book, verdict: Verdict) -> str:
+    """A candidate's name, with its technique for a pair."""
+    if verdict.candidate.within is None:
+        return verdict.candidate.name
+    return f"{verdict.candidate.name}, placed with {book.techniques[verdict.candidate.within].name}"
+
+
+NOTHING_TO_LIFT = "There is nothing to lift: the level wanted is not above the natural level."
+
+
+def first_refusals(answer: Answer, kind: str, most: int) -> tuple[Verdict, ...]:
+    """The refusals of a kind that come nearest to suiting, at most ``most``."""
+    return tuple(each for each in answer.of_kind(kind) if not each.suits)[:most]
