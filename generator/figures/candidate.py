@@ -6,6 +6,7 @@ its twin on the phone) serves all three.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 
 from generator.book.book import Book
 from generator.entries.blend import Blend, NotFor
@@ -16,6 +17,7 @@ from generator.entries.technique import Technique, TechniqueNotFor
 from generator.figures.bowl import developers_of
 from generator.figures.head import PLACEMENT, Head, bits_of, head_of
 
+KINDS = ("pair", "blend", "technique")
 OWN = "the recipe itself"
 """The standing of a recipe's own refusals."""
 
@@ -55,11 +57,14 @@ class _Made:
     strength: str
     forms: frozenset[str]
     pigments: frozenset[str]
-    volumes: tuple[int, ...]
+    volumes: tuple[Fraction, ...]
 
 
 def candidates_of(book: Book) -> list[Candidate]:
-    """Every blend, technique and blend-in-technique pair of a book, by kind, name and id."""
+    """Every blend, technique and blend-in-technique pair of a book, by name, id and kind.
+
+    That order breaks ties when they are ranked.
+    """
     found = [_blend(book, blend) for blend in book.blends.values()]
     for technique in book.techniques.values():
         found.append(_technique(book, technique))
@@ -69,9 +74,8 @@ def candidates_of(book: Book) -> list[Candidate]:
             for blend_id in ids
             if meet(book.blends[blend_id].suits, technique.suits) is not None
         ]
-    order = {"pair": 0, "blend": 1, "technique": 2}
     return sorted(
-        found, key=lambda each: (order[each.kind], each.name.casefold(), each.id, each.within or "")
+        found, key=lambda each: (each.name.casefold(), each.id, KINDS.index(each.kind), each.within or "")
     )
 
 
@@ -83,7 +87,7 @@ def placements_of(book: Book, blend: Blend) -> tuple[str, ...]:
     return tuple(word for word in PLACEMENTS if word in allowed)
 
 
-def _made(book: Book, blend: Blend, placements: tuple[str, ...], volumes: Iterable[int]) -> _Made:
+def _made(book: Book, blend: Blend, placements: tuple[str, ...], volumes: Iterable[Fraction]) -> _Made:
     lighteners = [book.lightener(each.product) for each in blend.lighteners]
     return _Made(
         placements,
@@ -96,7 +100,7 @@ def _made(book: Book, blend: Blend, placements: tuple[str, ...], volumes: Iterab
 
 def _blend(book: Book, blend: Blend) -> Candidate:
     placements = placements_of(book, blend)
-    made = _made(book, blend, placements, (int(each.volume) for each in developers_of(book, blend)))
+    made = _made(book, blend, placements, (each.volume for each in developers_of(book, blend)))
     suits = _with_placement(head_of(blend.suits), placements)
     excluded, preferred = _rules(book, [made], placements)
     own = _own_clauses("blend", blend.not_for)
@@ -125,7 +129,7 @@ def _pair(book: Book, technique: Technique, blend: Blend) -> Candidate:
 
 def _made_in(book: Book, technique: Technique, blend: Blend) -> _Made:
     ids = [bowl.developer or blend.developer.product for bowl in technique.bowls if bowl.blend == blend.id]
-    volumes = [int(book.developer(entry_id).volume) for entry_id in dict.fromkeys(ids)]
+    volumes = [book.developer(entry_id).volume for entry_id in dict.fromkeys(ids)]
     return _made(book, blend, (technique.placement,), volumes)
 
 
@@ -151,14 +155,7 @@ def _rules(
     book: Book, made: list[_Made], placements: tuple[str, ...]
 ) -> tuple[tuple[Clause, ...], tuple[Clause, ...]]:
     """The house's rules as clauses of one recipe: what excludes it, and what prefers it."""
-    barred = bits_of("placement", PLACEMENTS) & ~bits_of("placement", placements)
-    excluded = []
-    if barred:
-        words = " or ".join(word for word in PLACEMENTS if word not in placements)
-        when = _with_placement(
-            head_of(Facets()), tuple(word for word in PLACEMENTS if word not in placements)
-        )
-        excluded.append(Clause(when, f"It is not made for {words} placement.", "the makers' instructions"))
+    excluded: list[Clause] = []
     preferred = []
     for rule in book.house.rules:
         if rule.prefer is not None and any(_can(rule.prefer, each) for each in made):
@@ -172,7 +169,7 @@ def ruled_out(book: Book, rule: Rule) -> list[tuple[str, Blend | Technique, Face
     found: list[tuple[str, Blend | Technique, Facets]] = []
     for blend in book.blends.values():
         placements = placements_of(book, blend)
-        made = [_made(book, blend, placements, (int(each.volume) for each in developers_of(book, blend)))]
+        made = [_made(book, blend, placements, (each.volume for each in developers_of(book, blend)))]
         found += [("blend", blend, heads) for heads in _kept_from(rule, made, placements)]
     for technique in book.techniques.values():
         made = [_made_in(book, technique, book.blends[bowl.blend]) for bowl in technique.bowls]

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from generator.figures.candidate import Candidate, Clause
-from generator.figures.head import LIFT, NATURAL, TARGET, Head, completed
+from generator.figures.head import Head, completed
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,19 +29,16 @@ class Verdict:
         """Whether this is an answer: nothing excludes it and no facet speaks against it."""
         return not self.excluded and not self.misses
 
-    def rank(self) -> tuple[object, ...]:
-        """Excluded last; then by misses, preferences, partial fits, hits and how closely it was written for
-        such heads; ties by name, then id."""
+    def rank(self) -> tuple[int, ...]:
+        """Excluded last; then by misses, preferences, partial fits, hits, and how closely it was written for
+        such heads. Ties keep the candidates' order: by name, then id."""
         return (
-            bool(self.excluded),
+            int(bool(self.excluded)),
             len(self.misses),
             -len(self.preferred),
             len(self.parts),
             -len(self.hits),
             -self.tightness,
-            self.candidate.name.casefold(),
-            self.candidate.id,
-            self.candidate.within or "",
         )
 
 
@@ -99,7 +96,3 @@ def holds(when: Head, head: Head) -> bool:
 def may_hold(when: Head, head: Head) -> bool:
     """Whether a clause may hold: no facet that was said lies outside it."""
     return all(not wanted or not asked or asked & wanted for wanted, asked in zip(when, head, strict=True))
-
-
-LEVEL_FACETS = (NATURAL, TARGET, LIFT)
-"""The facets that are numbers, for whoever puts them in words."""

@@ -3,8 +3,12 @@
 from collections.abc import Iterator
 
 from generator.book.book import Book
+from generator.figures.candidate import candidates_of
 from generator.pages.blend_page import blend_page
 from generator.pages.class_page import class_page
+from generator.pages.coverage_page import coverage_page
+from generator.pages.facet_page import FACET_VALUES, facet_page, heads_page
+from generator.pages.finder_page import finder_page
 from generator.pages.link_list import KIND_TITLES
 from generator.pages.overview_page import changes_page, home_page, index_page
 from generator.pages.page import Page
@@ -26,10 +30,16 @@ def pages_of(book: Book) -> Iterator[Page]:
     yield costs_page(book, wording)
     yield weighing_page(book, wording)
     yield dates_page(book, wording)
+    candidates = candidates_of(book)
+    yield finder_page(book)
+    yield heads_page(book)
+    yield coverage_page(book, candidates)
+    for value in FACET_VALUES:
+        yield facet_page(book, candidates, value)
     yield findings_page()
     yield fields_page()
     for situation in book.situations.values():
-        yield situation_page(book, situation, wording)
+        yield situation_page(book, situation, candidates, wording)
     for blend in book.blends.values():
         yield blend_page(book, blend, wording)
     for technique in book.techniques.values():

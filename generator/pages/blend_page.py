@@ -7,10 +7,12 @@ from generator.entries.blend import Blend, NotFor
 from generator.entries.technique import Technique, TechniqueNotFor
 from generator.figures.bowl import developers_of, ladder_of, mix
 from generator.figures.developer import peroxide_by_developer, stand_in
+from generator.figures.head import head_of
 from generator.figures.rounding import fixed
 from generator.pages.address import entry_address
 from generator.pages.bowl_panel import panels_of
 from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.facet_page import facet_links
 from generator.pages.free_text import free_text
 from generator.pages.link_list import (
     LinkItem,
@@ -24,7 +26,7 @@ from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.search_words import search_entry
 from generator.pages.stamp import closing_of
-from generator.pages.wording import Wording, facet_rows, facet_sentence
+from generator.pages.wording import Wording, facet_sentence
 from generator.reading.amount import plain
 
 
@@ -79,7 +81,7 @@ def blend_page(book: Book, blend: Blend, wording: Wording) -> Page:
         panels=panels,
         fresh_for=f"{plain(blend.fresh_for)} minutes" if blend.fresh_for else None,
         usual=USUAL_CAUTIONS,
-        suits=facet_rows(blend.suits),
+        suits=facet_links(head_of(blend.suits), address),
         refusals=refused(book, "blend", blend.not_for, address),
         techniques=techniques,
         developers=[

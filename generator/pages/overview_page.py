@@ -89,6 +89,9 @@ def home_page(book: Book) -> Page:
         for kind, title in KIND_TITLES.items()
         if kind != "situation"
     ]
+    sections.insert(
+        0, LinkItem("By kind of hair", "heads/", "What suits each texture, level, area and wish.")
+    )
     sections += [
         LinkItem("Recent changes", "changes/", "What was reviewed or changed, newest first."),
         LinkItem("Reports", "reports/costs/", "Costs, weighing, and what goes out of date."),
@@ -103,6 +106,7 @@ def home_page(book: Book) -> Page:
         about=free_text(book.house.about),
         situations=groups,
         all_situations=everything,
+        finder=LinkItem("Finder", "finder/", "Tap level, texture and tone; the answer comes at once."),
         sections=sections,
         usual=USUAL_CAUTIONS,
     )

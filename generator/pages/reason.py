@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from generator.book.book import Book
 from generator.entries.facets import FACETS
 from generator.figures.candidate import Clause
-from generator.figures.head import LIFT, NATURAL, TARGET, Head, values_of
+from generator.figures.head import TARGET, Head, values_of
 from generator.figures.match import Answer, Verdict
-from generator.figures.pigment import underlying_at
+from generator.figures.pigment import UnderlyingPigment, underlying_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,19 +95,18 @@ def _listed(facts: list[str]) -> str:
     return " and ".join(filter(None, (", ".join(facts[:-1]), facts[-1])))
 
 
+def pigment_sentence(found: UnderlyingPigment) -> str:
+    """What a level shows before toning, and what counters it."""
+    return (
+        f"Lifted to level {found.level} it shows {found.shows}; a {found.countered_by} tone counters it "
+        "(common practice)."
+    )
+
+
 def pigment_sentences(head: Head) -> list[str]:
-    """What the level lifted to will show and what counters it, where that level is known."""
-    target, lift = head[TARGET], head[LIFT]
-    sentences = []
-    for level in values_of("target_level", target):
-        found = underlying_at(int(level))
-        sentences.append(
-            f"Lifted to level {level} it shows {found.shows}; a {found.countered_by} tone counters it "
-            "(common practice)."
-        )
-    if not target and (lift or head[NATURAL]):
-        return []
-    return sentences[:3]
+    """What the levels lifted to will show, where they are known; at most three."""
+    levels = values_of("target_level", head[TARGET])
+    return [pigment_sentence(underlying_at(int(level))) for level in levels[:3]]
 
 
 def label(book: Book, verdict: Verdict) -> str:

@@ -4,16 +4,21 @@ from dataclasses import dataclass
 
 from generator.book.book import Book
 from generator.entries.situation import Situation
+from generator.figures.candidate import Candidate
+from generator.figures.head import head_of
+from generator.figures.match import match
 from generator.pages.address import entry_address
 from generator.pages.bowl_panel import panels_of
 from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.facet_page import facet_links, groups_of
 from generator.pages.free_text import free_text
 from generator.pages.link_list import LinkItem, link_to, recipe_of, where_used
 from generator.pages.page import Heading, Page
+from generator.pages.reason import pigment_sentences
 from generator.pages.render import render
 from generator.pages.search_words import search_entry
 from generator.pages.stamp import closing_of
-from generator.pages.wording import Wording, facet_rows, facet_sentence
+from generator.pages.wording import Wording, facet_sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +38,7 @@ class KeptAway:
     because: str
 
 
-def situation_page(book: Book, situation: Situation, wording: Wording) -> Page:
+def situation_page(book: Book, situation: Situation, candidates: list[Candidate], wording: Wording) -> Page:
     """The finished page of a situation."""
     address = entry_address("situation", situation.id)
     take = []
@@ -57,6 +62,7 @@ def situation_page(book: Book, situation: Situation, wording: Wording) -> Page:
         avoid.append(KeptAway(what, away.because))
     first = book.blends[situation.take[0].blend]
     used = where_used(book, "situation", situation, address)
+    answer = match(candidates, head_of(situation.hair))
     body = render(
         "situation.html",
         address,
@@ -66,7 +72,9 @@ def situation_page(book: Book, situation: Situation, wording: Wording) -> Page:
         first_name=first.name,
         usual=USUAL_CAUTIONS,
         avoid=avoid,
-        hair=facet_rows(situation.hair),
+        hair=facet_links(head_of(situation.hair), address),
+        pigment=pigment_sentences(answer.head) if answer.head else [],
+        groups=groups_of(book, answer, address, most=5),
         advice=free_text(situation.advice),
         used=used,
         **closing_of(book, situation, wording),
@@ -75,6 +83,7 @@ def situation_page(book: Book, situation: Situation, wording: Wording) -> Page:
     headings.append(Heading("cautions", "Cautions"))
     headings += [Heading("avoid", "Keep away from")] if avoid else []
     headings += [Heading("head", "The head and the wish"), Heading("advice", "The house’s advice")]
+    headings += [Heading("pairs", "What else the book answers")] if answer.head else []
     return Page(
         address,
         situation.name,

@@ -4,16 +4,18 @@ from dataclasses import dataclass
 
 from generator.book.book import Book
 from generator.entries.technique import Technique, TechniqueBowl
+from generator.figures.head import head_of
 from generator.pages.address import entry_address, relative
 from generator.pages.blend_page import refused
 from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.facet_page import facet_links
 from generator.pages.free_text import free_text
 from generator.pages.link_list import link_to, where_used
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.search_words import search_entry
 from generator.pages.stamp import closing_of
-from generator.pages.wording import Wording, both, facet_rows
+from generator.pages.wording import Wording, both
 from generator.reading.amount import plain
 
 ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
@@ -47,7 +49,7 @@ def technique_page(book: Book, technique: Technique, wording: Wording) -> Page:
             ("Check every", f"{plain(processing.check_every)} minutes"),
         ],
         toner=link_to("product", toner, address, toner.summary) if toner else None,
-        suits=facet_rows(technique.suits),
+        suits=facet_links(head_of(technique.suits), address),
         refusals=refused(book, "technique", technique.not_for, address),
         supplies=[
             link_to("product", book.products[each.product], address, f"{each.count} pieces")

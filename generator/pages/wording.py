@@ -27,16 +27,6 @@ FACET_NAMES = {
 }
 
 
-def facet_rows(facets: Facets) -> list[tuple[str, str]]:
-    """Each facet that is set, by its name, with its words: ``("Texture", "fine or medium")``."""
-    rows = []
-    for name in FACETS:
-        value = getattr(facets, name)
-        if value:
-            rows.append((FACET_NAMES[name], str(value) if isinstance(value, Span) else either(value)))
-    return rows
-
-
 def facet_sentence(facets: Facets) -> str:
     """The facets in one line, as ``natural level 1–4, coarse, cool``."""
     said = []

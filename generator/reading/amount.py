@@ -94,7 +94,7 @@ class Span:
     low: int
     high: int
 
-    def __contains__(self, number: int) -> bool:
+    def __contains__(self, number: int | Fraction) -> bool:
         return self.low <= number <= self.high
 
     def __str__(self) -> str:

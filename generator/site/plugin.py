@@ -1,5 +1,6 @@
 """The MkDocs plugin: judges the book, hands its pages over as generated files, and watches the recipes."""
 
+import json
 import logging
 from dataclasses import dataclass
 from html import escape
@@ -20,6 +21,7 @@ from generator.book.read_book import Progress
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
 from generator.pages.all_pages import pages_of
+from generator.pages.finder_data import finder_data
 from generator.reading.finding import finding_text
 from generator.site.entry_page import EntryPage
 from generator.site.manifest import write_manifest
@@ -96,6 +98,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             )
             EntryPage(page, file, config)
             files.append(file)
+        data = json.dumps(finder_data(self.book), ensure_ascii=False, separators=(",", ":"))
+        files.append(File.generated(config, "assets/finder.json", content=data))
         for asset in sorted(ASSETS.iterdir()):
             files.append(File.generated(config, f"assets/{asset.name}", abs_src_path=str(asset)))
         return files

@@ -1,0 +1,138 @@
+// The finder's page: what was tapped, kept in the address, and the answer shown at once. The reckoning is match.js.
+
+import { answer } from "./match.js";
+
+const form = document.getElementById("bb-finder");
+const first = document.getElementById("bb-first");
+const shown = document.getElementById("bb-answer");
+const TITLES = { pair: "Blend with its technique", blend: "Blends", technique: "Techniques" };
+const MOST = 5;
+
+/** An element with text and children; text is never read as HTML. */
+function element(name, className, ...children) {
+  const made = document.createElement(name);
+  if (className) made.className = className;
+  made.append(...children.filter((child) => child !== null));
+  return made;
+}
+
+function said() {
+  const chosen = {};
+  for (const input of form.querySelectorAll("input:checked")) (chosen[input.name] ??= []).push(input.value);
+  return chosen;
+}
+
+function toAddress(chosen) {
+  const query = new URLSearchParams(Object.entries(chosen).map(([name, values]) => [name, values.join("~")]));
+  history.replaceState(null, "", query.size ? `?${query}` : location.pathname);
+}
+
+function fromAddress() {
+  for (const [name, values] of new URLSearchParams(location.search)) {
+    for (const value of values.split("~")) {
+      const input = form.querySelector(`input[name="${CSS.escape(name)}"][value="${CSS.escape(value)}"]`);
+      if (!input) continue;
+      input.checked = true;
+      if (input.closest("details")) input.closest("details").open = true;
+    }
+  }
+}
+
+function link(data, kind, id, text) {
+  const made = element("a", "bb-choice", element("span", "bb-link-name", text));
+  made.href = form.dataset.top + data.folders[data.kinds.indexOf(kind)] + id + "/";
+  return made;
+}
+
+function nameOf(data, id) {
+  return data.names[data.texts.indexOf(id)] ?? id;
+}
+
+function label(data, each) {
+  return each.within ? `${each.name}, placed with ${nameOf(data, each.within)}` : each.name;
+}
+
+function bowlOf(data, each) {
+  const bowl = each.kind === "technique" ? null : data.bowls[data.texts.indexOf(each.id)];
+  return bowl ? `Batch ${bowl[0]}: the scale shows ${bowl.slice(1).join(", ")}` : null;
+}
+
+function item(data, each) {
+  const made = element("li", "", link(data, each.kind, each.id, label(data, each)));
+  for (const sentence of each.suits ? each.why : each.why_not) made.append(element("p", "", sentence));
+  if (each.suits && each.ask.length) {
+    const list = element("ul", "", ...each.ask.map((sentence) => element("li", "", sentence)));
+    made.append(element("details", "bb-more", element("summary", "", "Ask first"), list));
+  }
+  if (!each.suits && each.instead) {
+    made.append(link(data, each.kind === "technique" ? "technique" : "blend", each.instead,
+      `Instead: ${nameOf(data, each.instead)}`));
+  }
+  return made;
+}
+
+function group(data, found, kind) {
+  const all = found.answers.filter((each) => each.kind === kind);
+  const suits = all.filter((each) => each.suits);
+  const refused = kind === "pair" ? [] : all.filter((each) => !each.suits);
+  const made = element("section", "", element("h3", "", TITLES[kind]));
+  if (suits.length) {
+    made.append(element("ol", "bb-answers", ...suits.slice(0, MOST).map((each) => item(data, each))));
+    if (suits.length > MOST) made.append(element("p", "", `${suits.length - MOST} more suit; say more of the head.`));
+  } else made.append(element("p", "", "Nothing in this book suits."));
+  if (refused.length) {
+    const list = element("ul", "bb-refusals", ...refused.slice(0, MOST).map((each) => item(data, each)));
+    made.append(element("details", "bb-more", element("summary", "", "Not, and why not"), list));
+  }
+  return made;
+}
+
+function show(data) {
+  const chosen = said();
+  toAddress(chosen);
+  if (!Object.keys(chosen).length) {
+    first.replaceChildren("Nothing tapped yet.");
+    shown.replaceChildren(element("p", "", "The answer comes with the first tap."));
+    return;
+  }
+  const found = answer(data, chosen);
+  if (found === null) {
+    const nothing = "There is nothing to lift: the level wanted is not above the natural level.";
+    first.replaceChildren(nothing);
+    shown.replaceChildren(element("p", "", nothing));
+    return;
+  }
+  const best = found.answers.find((each) => each.suits && each.kind === "pair") ??
+    found.answers.find((each) => each.suits && each.kind === "blend");
+  first.replaceChildren(...(best
+    ? [link(data, best.kind, best.id, label(data, best)), element("p", "", bowlOf(data, best) ?? "")]
+    : ["Nothing in this book suits. Below is why."]));
+  shown.replaceChildren(
+    element("p", "bb-recipe", `For ${found.head}.`),
+    ...found.pigment.map((sentence) => element("p", "", sentence)),
+    ...data.kinds.map((kind) => group(data, found, kind)),
+  );
+}
+
+async function start() {
+  const response = await fetch(form.dataset.finder);
+  if (!response.ok) return;
+  const data = await response.json();
+  document.getElementById("bb-without").remove();
+  form.hidden = false;
+  fromAddress();
+  show(data);
+  form.addEventListener("change", () => show(data));
+  form.addEventListener("reset", () => setTimeout(() => show(data)));
+  // A second tap on a chosen word takes it back.
+  form.addEventListener("click", (event) => {
+    const input = event.target.closest("label") ? document.getElementById(event.target.closest("label").htmlFor) : null;
+    if (!input?.checked) return;
+    event.preventDefault();
+    input.checked = false;
+    show(data);
+  });
+  form.addEventListener("submit", (event) => event.preventDefault());
+}
+
+start();

@@ -1,0 +1,135 @@
+"""The coverage page: the whole situation space as a picture with words, and every gap named."""
+
+from dataclasses import dataclass
+
+from generator.book.book import Book
+from generator.entries.facets import AREAS, TEXTURES, TONES
+from generator.figures.candidate import Candidate
+from generator.figures.coverage import CORNERS, Corner, Coverage, Gap, coverage_of, gaps_of
+from generator.pages.address import entry_address, relative
+from generator.pages.page import Heading, Page
+from generator.pages.reason import reasons_of
+from generator.pages.render import render
+
+ADDRESS = "reports/coverage/"
+SHOWN = 200
+"""How many gaps the page lists."""
+CELL = 10
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One corner in the picture."""
+
+    x: int
+    y: int
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class Map:
+    """One texture and tone of an area: its corners by natural level (down) and lift (across), in words too."""
+
+    title: str
+    cells: list[Cell]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class AreaMaps:
+    """The maps of one area."""
+
+    title: str
+    anchor: str
+    maps: list[Map]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class GapRow:
+    """A gap in words, with its nearest recipe and what stops it."""
+
+    heads: str
+    count: int
+    name: str | None
+    href: str | None
+    stops: str
+
+
+def coverage_page(book: Book, candidates: list[Candidate]) -> Page:
+    """The page of the situation space."""
+    coverage = coverage_of(candidates)
+    areas = [_area(coverage, area) for area in AREAS]
+    gaps = gaps_of(candidates, coverage)
+    counts = [sum(coverage.state(n) == state for n in range(len(CORNERS))) for state in STATES]
+    body = render(
+        "coverage.html",
+        ADDRESS,
+        areas=areas,
+        gaps=[_gap(book, gap) for gap in gaps[:SHOWN]],
+        more=max(0, len(gaps) - SHOWN),
+        words=_counted(counts),
+        size=CELL * 10,
+        cell=CELL - 1,
+    )
+    lead = "Which heads the book has an answer for, and which not."
+    headings = [Heading(area.anchor, area.title) for area in areas] + [Heading("gaps", "Gaps")]
+    return Page(ADDRESS, "Report: coverage", lead, body, tuple(headings), None)
+
+
+STATES = ("served", "thin", "empty")
+
+
+def _counted(counts: list[int]) -> str:
+    served, thin, empty = counts
+    return f"{served} corners served by two or more, {thin} by one, {empty} by none"
+
+
+def _area(coverage: Coverage, area: str) -> AreaMaps:
+    maps = []
+    totals = [0, 0, 0]
+    for texture in TEXTURES:
+        for tone in TONES:
+            cells, counts = [], [0, 0, 0]
+            for place, corner in enumerate(CORNERS):
+                if (corner.area, corner.texture, corner.tone) == (area, texture, tone):
+                    state = coverage.state(place)
+                    counts[STATES.index(state)] += 1
+                    cells.append(Cell(corner.lift * CELL - CELL, corner.natural_level * CELL - CELL, state))
+            totals = [total + count for total, count in zip(totals, counts, strict=True)]
+            maps.append(Map(f"{texture} hair, {tone}", cells, _counted(counts)))
+    return AreaMaps(area.capitalize(), area.replace(" ", "-"), maps, _counted(totals))
+
+
+def _gap(book: Book, gap: Gap) -> GapRow:
+    first = gap.corners[0]
+    heads = f"{first.area}, {first.texture} hair, {first.tone}: {_levels(gap.corners)}"
+    nearest = gap.nearest
+    if nearest is None or nearest.candidate.within is None:
+        return GapRow(heads, len(gap.corners), None, None, "The book has no blend placed with a technique.")
+    candidate = nearest.candidate
+    name = f"{candidate.name}, placed with {book.techniques[nearest.candidate.within].name}"
+    stops = " ".join(reasons_of(nearest, first.head()).why_not)
+    href = relative(entry_address("blend", candidate.id), ADDRESS)
+    return GapRow(heads, len(gap.corners), name, href, stops)
+
+
+def _levels(corners: tuple[Corner, ...]) -> str:
+    """Natural levels with their lifts: ``level 1 by 4–9; levels 2–3 by 5``."""
+    by_natural: dict[int, list[int]] = {}
+    for corner in corners:
+        by_natural.setdefault(corner.natural_level, []).append(corner.lift)
+    by_lifts: dict[str, list[int]] = {}
+    for natural, lifts in by_natural.items():
+        by_lifts.setdefault(_runs(sorted(lifts)), []).append(natural)
+    return "; ".join(f"level {_runs(naturals)} lifted by {lifts}" for lifts, naturals in by_lifts.items())
+
+
+def _runs(numbers: list[int]) -> str:
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)

@@ -1,0 +1,92 @@
+"""The book compiled for the finder: plain data that its short script evaluates on the phone.
+
+One truth: the bit sets and clauses are those of `generator.figures.candidate`, the words those of
+`generator.pages.reason`. Strings stand once, in ``texts``; everything else points at them.
+"""
+
+from typing import Any
+
+from generator.book.book import Book
+from generator.entries.facets import FACETS
+from generator.figures.bowl import ladder_of, mix
+from generator.figures.candidate import KINDS, Clause, candidates_of
+from generator.figures.head import DOMAINS, Head
+from generator.figures.pigment import UNDERLYING
+from generator.figures.rounding import decimals_of, fixed
+from generator.pages.address import entry_address
+from generator.pages.reason import PHRASES, pigment_sentence, standing
+
+
+class _Texts:
+    """Strings by number, each once."""
+
+    def __init__(self) -> None:
+        self.all: list[str] = []
+        self._places: dict[str, int] = {}
+
+    def place(self, text: str | None) -> int:
+        """The number of a string; -1 for none."""
+        if text is None:
+            return -1
+        if text not in self._places:
+            self._places[text] = len(self.all)
+            self.all.append(text)
+        return self._places[text]
+
+
+def finder_data(book: Book) -> dict[str, Any]:
+    """The data of a book's finder.
+
+    ``facets``: name, values, phrase. ``clauses``: facet sets, why, on whose word, what instead.
+    ``candidates``: kind, id, name, technique of a pair, whom it suits, clauses that exclude and that prefer.
+    A set of heads is a list of alternating facet numbers and bit sets. ``bowls``: for each blend, by the
+    number of its id, its smallest batch and what the scale shows.
+    """
+    texts = _Texts()
+    clauses: dict[Clause, int] = {}
+    rows = [
+        [
+            KINDS.index(each.kind),
+            texts.place(each.id),
+            texts.place(each.name),
+            texts.place(each.within),
+            _sets(each.suits),
+            [clauses.setdefault(clause, len(clauses)) for clause in each.excluded_by],
+            [clauses.setdefault(clause, len(clauses)) for clause in each.preferred_by],
+        ]
+        for each in candidates_of(book)
+    ]
+    compiled = [
+        [
+            _sets(clause.when),
+            texts.place(clause.because),
+            texts.place(standing(clause)),
+            texts.place(clause.instead[1] if clause.instead else None),
+        ]
+        for clause in clauses
+    ]
+    names = {entry.id: entry.name for kind in (book.blends, book.techniques) for entry in kind.values()}
+    return {
+        "facets": [[name, list(DOMAINS[name]), PHRASES[name]] for name in FACETS],
+        "kinds": list(KINDS),
+        "texts": texts.all,
+        "clauses": compiled,
+        "candidates": rows,
+        "names": {str(texts.place(entry_id)): name for entry_id, name in names.items()},
+        "bowls": {str(texts.place(blend_id)): _bowl(book, blend_id) for blend_id in book.blends},
+        "pigment": [pigment_sentence(found) for found in UNDERLYING],
+        "folders": [entry_address(kind, "")[:-1] for kind in ("blend", "blend", "technique")],
+    }
+
+
+def _sets(head: Head) -> list[int]:
+    return [number for place, bits in enumerate(head) if bits for number in (place, bits)]
+
+
+def _bowl(book: Book, blend_id: str) -> list[str]:
+    blend = book.blends[blend_id]
+    unit, batch, step = ladder_of(book, blend)[0]
+    bowl = mix(book, blend, unit, batch, step)
+    places = decimals_of(step)
+    shown = [fixed(each.scale_shows, places) for each in bowl.pours]
+    return [f"{fixed(batch, places)} {unit}", *shown]

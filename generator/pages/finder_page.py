@@ -1,0 +1,50 @@
+"""The finder: tap what is in the chair, and read what to mix, how to place it, and what not to."""
+
+from dataclasses import dataclass
+
+from generator.book.book import Book
+from generator.entries.facets import FACETS
+from generator.figures.head import DOMAINS
+from generator.pages.address import relative
+from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.facet_page import FACET_VALUES
+from generator.pages.link_list import LinkItem
+from generator.pages.page import Heading, Page, SearchEntry
+from generator.pages.render import render
+from generator.pages.wording import FACET_NAMES
+
+ADDRESS = "finder/"
+FIRST = ("natural_level", "texture", "tone", "lift", "area")
+"""The facets that decide most, asked first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One facet with the values to tap; ``pages``: the same as links, for a phone without scripts."""
+
+    name: str
+    title: str
+    values: tuple[str, ...]
+    pages: tuple[LinkItem, ...]
+
+
+def _asked(name: str) -> Asked:
+    pages = tuple(
+        LinkItem(each.title, relative(each.address, ADDRESS)) for each in FACET_VALUES if each.facet == name
+    )
+    return Asked(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), pages)
+
+
+def finder_page(book: Book) -> Page:
+    """The finder's page. Its data is `generator.pages.finder_data`, its script ``finder.js``."""
+    body = render(
+        "finder.html",
+        ADDRESS,
+        first=[_asked(name) for name in FIRST],
+        rest=[_asked(name) for name in FACETS if name not in FIRST],
+        usual=USUAL_CAUTIONS,
+    )
+    lead = "Describe the head in the chair and get what to mix, how to place it, and what not to."
+    headings = (Heading("head", "The head in the chair"), Heading("answer", "The answer"))
+    entry = SearchEntry("Finder", "Describe the head, find a blend, what to mix, which bleach, choose")
+    return Page(ADDRESS, "Finder", lead, body, headings, entry)

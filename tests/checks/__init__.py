@@ -1,0 +1,1 @@
+"""The checks of a whole book, one test file a check; `small_book` is the book they are shown on."""
