@@ -143,7 +143,6 @@ def gaps_of(candidates: list[Candidate], coverage: Coverage) -> list[Gap]:
         if nearest is not None:
             stops = nearest.excluded or nearest.misses
             fact = (nearest.candidate.id, nearest.candidate.within, stops)
-        key = (corner.area, corner.texture, corner.tone, fact)
-        gathered.setdefault(key, ([], nearest))[0].append(corner)
+        gathered.setdefault(fact, ([], nearest))[0].append(corner)
     gaps = [Gap(tuple(corners), nearest) for corners, nearest in gathered.values()]
     return sorted(gaps, key=lambda gap: -len(gap.corners))

@@ -28,7 +28,7 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Map:
-    """One texture and tone of an area: its corners by natural level (down) and lift (across), in words too."""
+    """One texture and tone of an area: its corners by level (down) and lift (across), and in words."""
 
     title: str
     cells: list[Cell]
@@ -102,16 +102,47 @@ def _area(coverage: Coverage, area: str) -> AreaMaps:
 
 
 def _gap(book: Book, gap: Gap) -> GapRow:
-    first = gap.corners[0]
-    heads = f"{first.area}, {first.texture} hair, {first.tone}: {_levels(gap.corners)}"
+    heads = " · ".join(_heads(gap.corners))
     nearest = gap.nearest
     if nearest is None or nearest.candidate.within is None:
         return GapRow(heads, len(gap.corners), None, None, "The book has no blend placed with a technique.")
     candidate = nearest.candidate
     name = f"{candidate.name}, placed with {book.techniques[nearest.candidate.within].name}"
-    stops = " ".join(reasons_of(nearest, first.head()).why_not)
+    stops = " ".join(reasons_of(nearest, gap.corners[0].head()).why_not)
     href = relative(entry_address("blend", candidate.id), ADDRESS)
     return GapRow(heads, len(gap.corners), name, href, stops)
+
+
+def _heads(corners: tuple[Corner, ...]) -> list[str]:
+    """Corners in words, those with the same levels and lifts taken together."""
+    by_kind: dict[tuple[str, str, str], list[Corner]] = {}
+    for corner in corners:
+        by_kind.setdefault((corner.area, corner.texture, corner.tone), []).append(corner)
+    by_levels: dict[str, list[tuple[str, str, str]]] = {}
+    for kind, alike in by_kind.items():
+        by_levels.setdefault(_levels(tuple(alike)), []).append(kind)
+    lines = []
+    for levels, kinds in by_levels.items():
+        areas, textures, tones = (list(dict.fromkeys(kind[n] for kind in kinds)) for n in range(3))
+        whole = len(kinds) == len(areas) * len(textures) * len(tones)
+        for area in [areas] if whole else [[each] for each in areas]:
+            own = [kind for kind in kinds if kind[0] in area]
+            lines.append(
+                f"{_any(area, AREAS, 'area')}, {_any([k[1] for k in own], TEXTURES, 'texture')}, "
+                f"{_any([k[2] for k in own], TONES, 'tone')}: {levels}"
+                if whole or _is_product(own)
+                else f"{area[0]}, " + ", ".join(f"{k[1]} {k[2]}" for k in own) + f": {levels}"
+            )
+    return lines
+
+
+def _is_product(kinds: list[tuple[str, str, str]]) -> bool:
+    return len(kinds) == len({kind[1] for kind in kinds}) * len({kind[2] for kind in kinds})
+
+
+def _any(words: list[str], every: tuple[str, ...], noun: str) -> str:
+    unique = [word for word in every if word in words]
+    return f"any {noun}" if len(unique) == len(every) else " or ".join(unique)
 
 
 def _levels(corners: tuple[Corner, ...]) -> str:
