@@ -10,6 +10,7 @@ COMMANDS = {
     "match": "Say what suits a head of hair, and what does not, with reasons.",
     "mix": "Work out one bowl of a blend.",
     "new": "Write a commented entry to start from.",
+    "plan": "Work out what a service takes for a head of hair.",
     "schema": "Write the JSON Schema files that explain fields in an editor.",
     "serve": "Show the site while you write, and reload it when a recipe changes.",
 }

@@ -102,6 +102,9 @@ def shape_refusal(given: Any, wanted: str) -> Refusal:
         )
     names: dict[type, str] = {dict: "keys and values", list: "a list", str: "a text"}
     have = names.get(type(given), "something else")
+    if isinstance(given, dict) and wanted == "one value":
+        mend = 'If it is one text with a colon in it, put it in quotes: "first: rinse".'
+        return Refusal("wrong-shape", f"Here stands {have} instead of one value.", mend)
     return Refusal("wrong-shape", f"Here stands {have} instead of {wanted}.", f"Write {wanted}.")
 
 

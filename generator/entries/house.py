@@ -9,9 +9,10 @@ from generator.entries.amounts import (
     VolumeStrength,
 )
 from generator.entries.entry import Entry, part, said
+from generator.entries.hair_amount import HairAmounts
 from generator.entries.ladder import Ladder, Step
 from generator.entries.rule import Rule
-from generator.entries.words import Currency, Locale, Markdown, Name, Sentence
+from generator.entries.words import Currency, Locale, Markdown, Name, Sentence, YesNo
 
 
 @part
@@ -57,6 +58,15 @@ class House(Entry):
     )
     review_after: Days = said("How long a review of a recipe counts.", public=True)
     prices_stale_after: Days = said("How long a price counts.", public=True, default=365)
+    hair_amounts: HairAmounts | None = said(
+        "How much more or less a head takes, by length and density.", public=True, default=None
+    )
+    waste_allowance: Percent | None = said(
+        "What is mixed on top for what stays in the bowl and on the brush.", public=True, default=None
+    )
+    any_batch: YesNo = said(
+        "yes: a service is mixed in one exact batch; no: from the ladder.", public=True, default=False
+    )
     limits: tuple[Limit, ...] = said(
         "Legal limits of the places where the house works.", public=True, default=()
     )

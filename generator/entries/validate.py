@@ -1,5 +1,6 @@
 """A file's mapping to a typed entry, and pydantic's complaints to findings: the one room that knows it."""
 
+import re
 from dataclasses import fields, is_dataclass
 from functools import cache
 from typing import Any, cast, get_args, get_type_hints
@@ -13,7 +14,6 @@ from generator.entries.situation import Situation
 from generator.entries.technique import Technique
 from generator.reading.finding import Finding
 from generator.reading.nearest import did_you_mean
-from generator.reading.refusal import Refusal
 from generator.reading.source import Loc, Source
 
 ENTRY_CLASSES: dict[str, type[Entry]] = {
@@ -88,7 +88,7 @@ def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, li
             return None, [_product_kind(source, word, "kind" in data)]
         cls = known
     data, empty = _without_empty(data, ())
-    findings = [source.finding(loc, *_refused(shape_refusal(None, ""))) for loc in empty]
+    findings = [_empty(source, loc) for loc in empty]
     try:
         entry: Entry = adapter(cast(Any, cls)).validate_python(data)
     except ValidationError as error:
@@ -97,8 +97,18 @@ def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, li
     return (None if findings else entry), findings
 
 
-def _refused(refusal: Refusal) -> tuple[str, str, str]:
-    return refusal.code, refusal.message, refusal.mend
+def _empty(source: Source, loc: Loc) -> Finding:
+    """Nothing behind a key; or the rest of a text that a comma inside { } cut off."""
+    refusal = shape_refusal(None, "")
+    if re.fullmatch("[a-z_]+", str(loc[-1])):
+        return source.finding(loc, refusal.code, refusal.message, refusal.mend)
+    return source.finding(
+        loc,
+        refusal.code,
+        "A comma inside { } ended the text before this.",
+        'Put the whole text in quotes: because: "Slow, and kind."',
+        key=True,
+    )
 
 
 def _without_empty(value: Any, loc: Loc) -> tuple[Any, list[Loc]]:

@@ -77,6 +77,15 @@ Markdown = Annotated[str, Reads(_markdown, {"maxLength": 8000})]
 Currency = Annotated[str, Reads(_currency, {"pattern": "^[A-Z]{3}$", "examples": ["CAD", "EUR"]})]
 Locale = Annotated[str, Reads(_locale, {"examples": ["en-CA", "de-DE"]})]
 
+
+def _yes_no(text: str) -> bool:
+    if text not in ("yes", "no"):
+        raise Refusal("unknown-word", f'"{text[:40]}" is neither yes nor no.', "Write yes or no.")
+    return text == "yes"
+
+
+YesNo = Annotated[bool, Reads(_yes_no, {"enum": ["yes", "no"]})]
+
 _ID_SCHEMA = {"pattern": f"^{ID.pattern}$", "maxLength": LONGEST_ID}
 BlendId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("blend")]
 TechniqueId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("technique")]

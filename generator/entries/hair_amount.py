@@ -1,0 +1,45 @@
+"""How much more or less a head takes than the one a technique was measured on."""
+
+from fractions import Fraction
+from typing import Annotated
+
+from generator.entries.entry import Reads, part, said
+from generator.reading import amount
+
+LENGTHS = ("short", "medium", "long", "extra_long")
+
+
+def read_factor(text: str) -> Fraction:
+    """A factor such as 1.3, from 0.1 to 10."""
+    number = amount.read_number(text, wanted="a factor", example="1.3")
+    return amount.bounded(number, Fraction(1, 10), 10, "")
+
+
+Factor = Annotated[Fraction, Reads(read_factor, {"examples": ["1.3"]})]
+
+
+@part
+class LengthFactors:
+    """Factors by length; a length left out has not been measured."""
+
+    short: Factor | None = said("Above the shoulder.", public=True, default=None)
+    medium: Factor | None = said("On the shoulder.", public=True, default=None)
+    long: Factor | None = said("Below the shoulder.", public=True, default=None)
+    extra_long: Factor | None = said("To the waist.", public=True, default=None)
+
+
+@part
+class DensityFactors:
+    """Factors by density; a density left out has not been measured."""
+
+    thin: Factor | None = said("Thin hair.", public=True, default=None)
+    medium: Factor | None = said("Medium hair.", public=True, default=None)
+    thick: Factor | None = said("Thick hair.", public=True, default=None)
+
+
+@part
+class HairAmounts:
+    """The house's hair-amount factors: a head takes length x density times what was measured."""
+
+    length: LengthFactors = said("By length.", public=True)
+    density: DensityFactors = said("By density.", public=True)

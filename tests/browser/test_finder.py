@@ -1,0 +1,112 @@
+"""The finder on the phone: the same answers as Python, to the word and in order; taps, address, fallback."""
+
+import json
+import random
+
+from playwright.sync_api import Browser
+
+from generator.commands.match import answer_data
+from generator.entries.facets import FACETS
+from generator.figures.candidate import candidates_of
+from generator.figures.head import DOMAINS
+from generator.figures.match import match
+from generator.pages.finder_data import finder_data
+from tests.browser.conftest import PHONE, Watched
+
+HEADS = 2_000
+
+ASK = """async ([address, data, heads]) => {
+  const { answer } = await import(address + 'assets/match.js');
+  return heads.map((head) => answer(data, head));
+}"""
+
+
+def heads(count: int, seed: int) -> list[dict[str, list[object]]]:
+    """Heads drawn at random: each facet unsaid half the time, one value mostly, now and then several."""
+    draw = random.Random(seed)
+    found = []
+    for _ in range(count):
+        head = {}
+        for facet in FACETS:
+            if draw.random() < 0.5:
+                many = 1 if draw.random() < 0.8 else draw.randint(2, 3)
+                head[facet] = sorted(draw.sample(DOMAINS[facet], many), key=DOMAINS[facet].index)
+        found.append(head)
+    return found
+
+
+def bits(head: dict[str, list[object]]) -> tuple[int, ...]:
+    return tuple(sum(1 << DOMAINS[name].index(value) for value in head.get(name, [])) for name in FACETS)
+
+
+def test_phone_and_python_agree(watched: Watched, address: str, demo_book) -> None:
+    candidates = candidates_of(demo_book)
+    data = json.loads(json.dumps(finder_data(demo_book)))
+    asked = heads(HEADS, seed=20261125)
+    watched.page.goto(address + "finder/")
+    suiting = unlifted = 0
+    for start in range(0, HEADS, 200):
+        part = asked[start : start + 200]
+        answers = watched.page.evaluate(ASK, [address, data, part])
+        for head, phone in zip(part, answers, strict=True):
+            python = answer_data(match(candidates, bits(head)))
+            if phone is None:
+                assert python["head"] is None
+                unlifted += 1
+                continue
+            assert phone["head"] == python["head"]
+            assert phone["pigment"] == python["pigment"]
+            told = [{key: each[key] for key in each if key != "name"} for each in phone["answers"]]
+            assert told == python["answers"], head
+            suiting += any(each["suits"] for each in told)
+    assert suiting > 100 and unlifted > 10  # the heads drawn are not all of one kind
+    assert watched.faults == []
+
+
+def test_the_site_carries_the_data_of_the_book(demo_site, demo_book) -> None:
+    text = (demo_site / "assets" / "finder.json").read_text(encoding="utf-8")
+    assert json.loads(text) == json.loads(json.dumps(finder_data(demo_book)))
+
+
+def test_three_taps_give_the_bowl(watched: Watched, address: str) -> None:
+    """Level 4, coarse, cool: the first answer and its bowl stand at the top after the third tap."""
+    page = watched.page
+    page.goto(address + "finder/")
+    for facet, value in (("natural_level", "4"), ("texture", "coarse"), ("tone", "cool")):
+        page.locator(f"[data-facet={facet}] input[value='{value}'] + label").tap()
+    first = page.locator("#bb-first")
+    assert "0.40, 0.60, 1.80" in first.inner_text()
+    assert first.bounding_box()["y"] < 844
+    assert page.url.endswith("?natural_level=4&tone=cool&texture=coarse") or "texture=coarse" in page.url
+    page.locator("#bb-first a").tap()
+    assert page.locator(".bb-shows").first.inner_text() == "0.40"
+
+
+def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched, address: str) -> None:
+    page = watched.page
+    page.goto(address + "finder/?texture=fine&porosity=high")
+    assert page.locator("[data-facet=texture] input:checked").get_attribute("value") == "fine"
+    assert page.locator("[data-facet=porosity]").is_visible()
+    assert "fine hair, high porosity" in page.locator("#bb-answer .bb-recipe").inner_text()
+    page.locator("[data-facet=texture] input[value=fine] + label").tap()
+    assert page.locator("[data-facet=texture] input:checked").count() == 0
+    assert page.url.endswith("?porosity=high")
+    page.locator("button[type=reset]").tap()
+    page.wait_for_function("() => location.search === ''")
+
+
+def test_nothing_to_lift_is_said(watched: Watched, address: str) -> None:
+    watched.page.goto(address + "finder/?natural_level=8&target_level=6")
+    assert "nothing to lift" in watched.page.locator("#bb-first").inner_text()
+
+
+def test_without_scripts_the_finder_is_a_list_of_pages(browser: Browser, address: str, demo_site) -> None:
+    context = browser.new_context(viewport=PHONE, java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + "finder/")
+    assert not page.locator("#bb-finder").is_visible()
+    links = page.locator("#bb-without a")
+    assert links.count() >= 50
+    page.get_by_role("link", name="Coarse hair").click()
+    assert page.locator("h1").inner_text() == "Coarse hair"
+    context.close()

@@ -1,0 +1,38 @@
+"""contradictory-suits: a recipe that refuses every head it suits."""
+
+import pytest
+
+from checks.small_book import BLEND_FILE, TECHNIQUE_FILE, SmallBook
+
+
+@pytest.mark.parametrize(
+    "when",
+    ["{texture: [fine, medium]}", "{natural_level: 6-10}", "{natural_level: 1-10, texture: [fine, medium]}"],
+)
+def test_a_blend_that_refuses_all_it_suits(book: SmallBook, when: str) -> None:
+    book.add(BLEND_FILE, f"not_for:\n  - when: «contradictory-suits»{when}\n    because: It is wrong.\n")
+    book.shows(findings=1)
+
+
+def test_a_technique_and_the_second_refusal(book: SmallBook) -> None:
+    book.add(
+        TECHNIQUE_FILE,
+        "not_for:\n"
+        "  - {when: {texture: [coarse]}, because: It shows.}\n"
+        "  - {when: «contradictory-suits»{natural_level: 5-10}, because: It is wrong.}\n",
+    )
+    book.shows(findings=1)
+
+
+@pytest.mark.parametrize(
+    "when",
+    [
+        "{texture: [fine]}",  # one of two
+        "{natural_level: 7-10}",  # all but level 6
+        "{natural_level: 6-10, tone: [cool]}",  # only those who want it cool
+        "{texture: [coarse], natural_level: 1-4}",  # the docstring's own
+    ],
+)
+def test_a_corner_may_be_refused(book: SmallBook, when: str) -> None:
+    book.add(BLEND_FILE, f"not_for: [{{when: {when}, because: It is right.}}]\n")
+    book.shows(findings=0)

@@ -1,0 +1,83 @@
+"""One check, one room: what every module of generator/checks must have."""
+
+import ast
+import pkgutil
+from importlib import import_module
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+import generator.checks
+from checks.small_book import DAY, SmallBook
+from generator.checks.run import CHECKS, code_of, run_checks
+from generator.reading.code import READING_CODES
+
+MODULES = [
+    import_module(f"generator.checks.{each.name}") for each in pkgutil.iter_modules(generator.checks.__path__)
+]
+WITH_FIND = [module for module in MODULES if hasattr(module, "find")]
+
+
+def test_every_module_that_finds_is_run_once_and_in_order() -> None:
+    assert list(CHECKS) == sorted(WITH_FIND, key=lambda module: module.__name__)
+    assert len(CHECKS) >= 28
+
+
+def test_codes_are_unique_also_beside_those_of_reading() -> None:
+    codes = [code_of(check) for check in CHECKS]
+    assert len(set(codes)) == len(codes)
+    assert not set(codes) & set(READING_CODES)
+
+
+def name_of(module: ModuleType) -> str:
+    return module.__name__.rpartition(".")[2]
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=code_of)
+def test_the_docstring_says_what_why_on_whose_word_wrong_and_right(check: ModuleType) -> None:
+    text = check.__doc__ or ""
+    lines = text.split("\n")
+    assert lines[0].endswith("."), "the first line says what, in a sentence"
+    found = [
+        line.partition(":")[0] for line in lines if line.startswith(("Why:", "Source:", "Wrong:", "Right:"))
+    ]
+    assert found == ["Why", "Source", "Wrong", "Right"]
+    for word in found:
+        said = next(line for line in lines if line.startswith(f"{word}:")).partition(":")[2]
+        assert said.strip(), f"nothing after {word}:"
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=code_of)
+def test_it_emits_only_its_own_code(check: ModuleType) -> None:
+    """The second argument of every ``….finding(…)`` in the module is the module's own code, as text."""
+    tree = ast.parse(Path(str(check.__file__)).read_text(encoding="utf-8"))
+    calls = [
+        node
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr == "finding"
+    ]
+    codes = {call.args[1].value if isinstance(call.args[1], ast.Constant) else None for call in calls}
+    assert codes == {code_of(check)}
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=code_of)
+def test_it_has_a_twin_here(check: ModuleType) -> None:
+    twin = Path(__file__).with_name(f"test_{name_of(check)}.py")
+    assert twin.is_file()
+    assert f'"""{code_of(check)}: ' in twin.read_text(encoding="utf-8")
+
+
+def test_the_run_is_sorted_and_says_nothing_twice(book: SmallBook) -> None:
+    for path in list(book.texts):
+        if "reviewed" in book.texts[path]:
+            book.edit(path, "2026-10-02", "2020-10-02")
+        if "priced_on" in book.texts[path]:
+            book.edit(path, "2026-09-01", "2020-09-01")
+    from generator.book.read_book import read_book
+
+    read = read_book(book.root).book
+    assert read is not None
+    findings = run_checks(read, DAY)
+    assert len(findings) == 8
+    assert findings == sorted(set(findings), key=lambda each: (each.place, each.code, each.message))

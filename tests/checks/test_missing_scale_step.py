@@ -1,0 +1,50 @@
+"""missing-scale-step: batches without a scale to weigh them on, and ladders out of order."""
+
+import pytest
+
+from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
+
+LADDER = "batches: {oz: [1, 2], g: [20, 40]}"
+STEPS = "scale_step: {oz: 0.05, g: 1}"
+
+
+@pytest.mark.parametrize(
+    ("steps", "ladder"),
+    [
+        ("{oz: 0.05}", "{oz: [1, 2], g: «missing-scale-step»[20, 40]}"),
+        ("{g: 1}", "{oz: «missing-scale-step»[1, 2], g: [20, 40]}"),
+    ],
+)
+def test_a_unit_without_a_step(book: SmallBook, steps: str, ladder: str) -> None:
+    book.edit(HOUSE_FILE, LADDER, f"batches: {ladder}")
+    book.edit(HOUSE_FILE, STEPS, f"scale_step: {steps}")
+    book.shows(findings=1)
+
+
+def test_a_unit_without_batches_needs_no_step(book: SmallBook) -> None:
+    book.edit(HOUSE_FILE, LADDER, "batches: {g: [20, 40]}")
+    book.edit(HOUSE_FILE, STEPS, "scale_step: {g: 1}")
+    book.shows(findings=0)
+
+
+@pytest.mark.parametrize("rungs", ["[40, 20]", "[20, 20]", "[20, 40, 20]"])
+def test_a_ladder_out_of_order(book: SmallBook, rungs: str) -> None:
+    book.edit(HOUSE_FILE, LADDER, f"batches: {{oz: [1, 2], g: «missing-scale-step»{rungs}}}")
+    book.shows(findings=1)
+
+
+def test_a_blends_own_ladder(book: SmallBook) -> None:
+    book.add(BLEND_FILE, "batches:\n  oz: [1, 4]\n  g: «missing-scale-step»[40, 20]\n")
+    book.shows(findings=1)
+
+
+def test_a_blends_own_ladder_in_a_unit_without_a_step(book: SmallBook) -> None:
+    book.edit(HOUSE_FILE, LADDER, "batches: {g: [20, 40]}")
+    book.edit(HOUSE_FILE, STEPS, "scale_step: {g: 1}")
+    book.add(BLEND_FILE, "batches: {oz: «missing-scale-step»[1, 2]}\n")
+    book.shows(findings=1)
+
+
+def test_a_ladder_without_any_batch(book: SmallBook) -> None:
+    book.edit(HOUSE_FILE, LADDER, "batches: «missing-scale-step»{g: []}")
+    book.shows(findings=1)

@@ -1,0 +1,52 @@
+"""unused-entry: a product or a blend that no other entry names."""
+
+import pytest
+
+from checks.small_book import (
+    BLEND,
+    BLEND_FILE,
+    CLAY,
+    DEVELOPER,
+    FOIL,
+    SITUATION_FILE,
+    TECHNIQUE_FILE,
+    SmallBook,
+)
+
+
+@pytest.mark.parametrize("text", [CLAY, DEVELOPER, FOIL])
+def test_a_product_that_nothing_names(book: SmallBook, text: str) -> None:
+    first = text.split("\n")[0].removeprefix("name: ")
+    book.write("products/spare.yml", text.replace(first, f"«unused-entry?»Spare {first}", 1))
+    book.shows(findings=1)
+
+
+def test_a_blend_that_nothing_names(book: SmallBook) -> None:
+    book.write("blends/spare.yml", BLEND.replace("Soft clay", "«unused-entry?»Spare clay"))
+    book.shows(findings=1)
+
+
+@pytest.mark.parametrize(
+    ("path", "text"),
+    [
+        (BLEND_FILE, "not_for: [{when: {texture: [coarse]}, because: It shows., instead: spare}]\n"),
+        (SITUATION_FILE, "avoid: [{blend: spare, because: It is too much.}]\n"),
+        (
+            TECHNIQUE_FILE.replace("painting", "second"),
+            "name: Second\nplacement: open-air\nsection_pattern: Halves.\n"
+            "bowls: [{blend: spare, where: Ends., zones: 3}]\nsteps: [Paint.]\n"
+            "processing: {minutes: 20 minutes, check_every: 5 minutes, stop_when: Up.}\nsuits: {curl: wavy}\n"
+            "reviewed: {on: 2026-10-02, by: Ines}\n",
+        ),
+    ],
+)
+def test_one_mention_is_enough(book: SmallBook, path: str, text: str) -> None:
+    book.write("blends/spare.yml", BLEND.replace("Soft clay", "Spare clay"))
+    book.write(path, book.texts.get(path, "") + text)
+    book.shows(findings=0)
+
+
+def test_one_mistake_is_one_finding(book: SmallBook) -> None:
+    """What an entry with a mistake in it names is not called unused on top."""
+    book.edit(BLEND_FILE, "parts: 3", "parts: «bad-amount»1/2")
+    book.shows(findings=1)

@@ -1,0 +1,25 @@
+"""One command of bowlbook, run in this process."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from click.testing import CliRunner, Result
+
+from generator.commands import main
+
+
+def run(*words: str, recipes: Path | None = None) -> Result:
+    """Run a command. An exception that is not an exit is a fault of the program, and fails the test."""
+    where = [] if recipes is None else ["--recipes", str(recipes)]
+    result = CliRunner().invoke(main, [*words[:1], *where, *words[1:]])
+    if result.exception is not None and not isinstance(result.exception, SystemExit):
+        raise result.exception
+    return result
+
+
+def run_json(*words: str, recipes: Path) -> Any:
+    """Run a command that answers in JSON, and read its answer."""
+    result = run(*words, "--json", recipes=recipes)
+    assert result.exit_code == 0, result.output
+    return json.loads(result.stdout)

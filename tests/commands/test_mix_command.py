@@ -1,0 +1,287 @@
+"""``bowlbook mix``: the design's own bowl to the letter, any other bowl adding up, and wrong use told."""
+
+import json
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import pytest
+from checks.small_book import BLEND_FILE, CLAY_FILE, DEVELOPER, DEVELOPER_FILE, POWDER_FILE, SmallBook
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from commands.run import run, run_json
+
+BOWL = ("mix", "soft-clay", "--batch", "0.5oz")
+
+
+@pytest.fixture(scope="module")
+def kept(tmp_path_factory: pytest.TempPathFactory) -> SmallBook:
+    """The small book, only read here, and a second blend with an additive and two developers."""
+    book = SmallBook(tmp_path_factory.mktemp("mix") / "recipes")
+    book.write("products/developer-10.yml", DEVELOPER.replace("20\n", "10\n").replace("6 %", "3 %"))
+    book.write(
+        "products/bond.yml",
+        "name: Bond drops\nkind: additive\ndoes: Mends bonds.\n"
+        "pack: {net: 250 g, price: 48.00, priced_on: 2026-09-01}\n",
+    )
+    text = book.texts[BLEND_FILE].replace("Soft clay", "Bonded clay")
+    text = text.replace("1:2, product: developer-20", "1:1.5, product: developer-20, also: [developer-10]")
+    book.write("blends/bonded.yml", text + "additives: [{product: bond, ratio: 8:1}]\n")
+    return book
+
+
+def test_the_bowl_of_the_design(kept: SmallBook) -> None:
+    """DESIGN.md, Commands: 3:1, 0.5 oz, 1:2 with 20 volume = 6 %, clay at 39.00 for 450 g.
+
+    Clay: 0.40 oz x 28.349523125 g/oz (NIST Handbook 44) x 39/450 = 0.9828. The other two costs are of
+    prices made up so that the total is the design's 1.92. 1 oz is 28.3495 g, at 1.02 g/mL 27.8 mL.
+    """
+    assert run_json(*BOWL, recipes=kept.root) == {
+        "blend": "soft-clay",
+        "batch": "0.5 oz",
+        "step": "0.05 oz",
+        "pours": [
+            {
+                "product": "clay",
+                "role": "lightener",
+                "exact": "0.375",
+                "weigh": "0.40",
+                "scale_shows": "0.40",
+                "millilitres": None,
+                "cost": "0.98",
+            },
+            {
+                "product": "powder",
+                "role": "lightener",
+                "exact": "0.125",
+                "weigh": "0.10",
+                "scale_shows": "0.50",
+                "millilitres": None,
+                "cost": "0.54",
+            },
+            {
+                "product": "developer-20",
+                "role": "developer",
+                "exact": "1",
+                "weigh": "1.00",
+                "scale_shows": "1.50",
+                "millilitres": "27.8",
+                "cost": "0.40",
+            },
+        ],
+        "bowl_total": "1.50",
+        "peroxide_percent": "4.00",
+        "worst_error_percent": "20.00",
+        "within_tolerance": False,
+        "next_honest_batch": "0.60",
+        "cost": "1.92",
+        "currency": "CAD",
+    }
+
+
+def test_the_keys_stand_in_the_order_of_the_design(kept: SmallBook) -> None:
+    data = run_json(*BOWL, recipes=kept.root)
+    pour = data["pours"][0]
+    assert " ".join(data) == (
+        "blend batch step pours bowl_total peroxide_percent worst_error_percent within_tolerance "
+        "next_honest_batch cost currency"
+    )
+    assert " ".join(pour) == "product role exact weigh scale_shows millilitres cost"
+
+
+def test_any_batch_on_any_scale(kept: SmallBook) -> None:
+    data = run_json("mix", "soft-clay", "--batch", "47g", "--step", "0.1g", recipes=kept.root)
+    assert (data["batch"], data["step"]) == ("47 g", "0.1 g")
+    # 35.25 and 11.75 g: a tie of half a step, which goes to the first; developer 94 g.
+    assert [row["exact"] for row in data["pours"]] == ["35.25", "11.75", "94"]
+    assert [row["weigh"] for row in data["pours"]] == ["35.3", "11.7", "94.0"]
+    assert [row["scale_shows"] for row in data["pours"]] == ["35.3", "47.0", "141.0"]
+    assert data["worst_error_percent"] == "0.43"  # 0.05 / 11.75
+    assert data["within_tolerance"] is True
+    assert data["next_honest_batch"] == "47.0"
+
+
+def test_the_other_developer_and_an_additive(kept: SmallBook) -> None:
+    data = run_json("mix", "bonded", "--batch", "40 g", "--developer", "developer-10", recipes=kept.root)
+    assert [(row["product"], row["role"], row["weigh"]) for row in data["pours"]] == [
+        ("clay", "lightener", "30"),
+        ("powder", "lightener", "10"),
+        ("developer-10", "developer", "60"),
+        ("bond", "additive", "5"),
+    ]
+    assert data["peroxide_percent"] == "1.71"  # 3 % x 60 / 105
+    own = run_json("mix", "bonded", "--batch", "40 g", recipes=kept.root)
+    assert own["peroxide_percent"] == "3.43"  # 6 % x 60 / 105
+
+
+def test_without_a_batch_it_is_the_first_of_the_ladder(kept: SmallBook) -> None:
+    assert run_json("mix", "soft-clay", recipes=kept.root)["batch"] == "1 oz"
+
+
+@pytest.mark.parametrize(("batch", "shown"), [("0.5 oz", "0.5 oz"), ("1lb", "16 oz"), ("0.04 kg", "40 g")])
+def test_units_of_weight(kept: SmallBook, batch: str, shown: str) -> None:
+    assert run_json("mix", "soft-clay", "--batch", batch, recipes=kept.root)["batch"] == shown
+
+
+def test_as_text(kept: SmallBook) -> None:
+    result = run(*BOWL, recipes=kept.root)
+    assert result.exit_code == 0
+    lines = [" ".join(line.split()) for line in result.stdout.splitlines()]
+    assert "Plain clay 0.40 0.40" in lines
+    assert "Violet powder 0.10 0.50" in lines
+    assert "Developer 20 1.00 1.50 (27.8 mL)" in lines
+    assert "In the bowl: 1.50 oz, 4.00 % peroxide." in lines
+    assert "Rounding puts this 20.00 % off the recipe; the next honest batch is 0.60 oz." in lines
+    assert "Cost: 1.92 CAD" in lines
+    assert "gloves" in lines[-1]
+
+
+def test_a_bowl_without_a_price(book: SmallBook) -> None:
+    book.edit(CLAY_FILE, "pack: {net: 450 g, price: 39.00, priced_on: 2026-09-01}\n", "")
+    data = run_json(*BOWL, recipes=book.root)
+    assert data["cost"] is None
+    assert [row["cost"] for row in data["pours"]] == [None] * 3
+    assert "Cost" not in run(*BOWL, recipes=book.root).stdout
+
+
+def test_a_developer_by_weight_has_no_millilitres(book: SmallBook) -> None:
+    book.edit(DEVELOPER_FILE, "density: 1.02 g/mL\n", "")
+    book.edit(DEVELOPER_FILE, "1 L", "1 kg")
+    assert run_json(*BOWL, recipes=book.root)["pours"][2]["millilitres"] is None
+
+
+def test_correct_my_bowl(kept: SmallBook) -> None:
+    """0.45 oz of clay instead of 0.40: in whole steps of 3:1 the next that holds it is 0.60 (0.45, 0.15)."""
+    data = run_json(*BOWL, "--poured", "clay=0.45oz", recipes=kept.root)
+    assert data["corrected"] == {
+        "batch": "0.60 oz",
+        "pours": [
+            {"product": "clay", "in_bowl": "0.45", "must_be": "0.45", "add": "0.00"},
+            {"product": "powder", "in_bowl": "0.00", "must_be": "0.15", "add": "0.15"},
+            {"product": "developer-20", "in_bowl": "0.00", "must_be": "1.20", "add": "1.20"},
+        ],
+    }
+    text = run(*BOWL, "--poured", "clay=0.45oz", recipes=kept.root).stdout
+    assert "make it 0.60 oz" in text
+    assert "add 0.15 to reach 0.15" in text
+
+
+def test_two_pours_as_planned_change_nothing(kept: SmallBook) -> None:
+    words = ("--poured", "clay=0.40oz", "--poured", "powder=0.1 oz")
+    corrected = run_json(*BOWL, *words, recipes=kept.root)["corrected"]
+    assert corrected["batch"] == "0.50 oz"
+    assert [row["add"] for row in corrected["pours"]] == ["0.00", "0.00", "1.00"]
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (("mix", "soft-cley", "--batch", "1oz"), 'There is no blend "soft-cley". Did you mean "soft-clay"?'),
+        (("mix", "soft-clay", "--batch", "2 fl oz"), "fl oz"),
+        (("mix", "soft-clay", "--batch", "2"), "the unit is missing"),
+        (("mix", "soft-clay", "--batch", "-2oz"), "a sign has no place here"),
+        (("mix", "soft-clay", "--batch", "0,5oz"), "Write 0.5"),
+        (("mix", "soft-clay", "--batch", "0oz"), "cannot be right"),
+        (("mix", "soft-clay", "--batch", "nan g"), "ordinary number"),
+        (("mix", "soft-clay", "--batch", "1oz", "--step", "fine"), "--step"),
+        (
+            ("mix", "soft-clay", "--batch", "1oz", "--developer", "developer-2"),
+            'Did you mean "developer-20"?',
+        ),
+        (("mix", "soft-clay", "--batch", "1oz", "--poured", "clai=1oz"), 'Did you mean "clay"?'),
+        (("mix", "soft-clay", "--batch", "1oz", "--poured", "clay"), "PRODUCT=WEIGHT"),
+        (("mix", "soft-clay", "--batch", "1oz", "--poured", "clay=1 fl oz"), "fl oz"),
+        (("mix",), "BLEND"),
+    ],
+)
+def test_wrong_use(kept: SmallBook, words: tuple[str, ...], says: str) -> None:
+    result = run(*words, recipes=kept.root)
+    assert result.exit_code == 2
+    assert says in " ".join(result.stderr.split())
+    assert result.stdout == ""
+
+
+def test_a_batch_that_would_read_zero(kept: SmallBook) -> None:
+    result = run("mix", "soft-clay", "--batch", "0.1oz", recipes=kept.root)
+    assert result.exit_code == 2
+    assert "Violet powder would read zero on this scale. The next honest batch is 0.20 oz." in " ".join(
+        result.stderr.split()
+    )
+
+
+def test_a_book_with_an_error_elsewhere_still_mixes(book: SmallBook) -> None:
+    book.write("blends/other.yml", "name: Other\n")
+    assert run_json(*BOWL, recipes=book.root)["bowl_total"] == "1.50"
+
+
+def test_a_blend_with_an_error_does_not(book: SmallBook) -> None:
+    book.edit(BLEND_FILE, "parts: 3", "parts: 3/4")
+    result = run(*BOWL, recipes=book.root)
+    assert result.exit_code == 1
+    assert ":3:28: bad-amount " in result.stderr
+    assert result.stdout == ""
+
+
+def test_a_product_with_an_error_stops_the_blends_it_is_in(book: SmallBook) -> None:
+    book.edit(POWDER_FILE, "strong", "stronk")
+    result = run(*BOWL, recipes=book.root)
+    assert result.exit_code == 1
+    assert "unknown-word" in result.stderr
+
+
+def test_no_book(tmp_path: Path) -> None:
+    result = run(*BOWL, recipes=tmp_path)
+    assert result.exit_code == 1
+    assert "no-house" in result.stderr
+
+
+def adds_up(data: dict[str, Any], step: Fraction, batch: Fraction) -> None:
+    """The running total, the bowl, the batch in whole steps, and the bill."""
+    shown = Fraction(0)
+    for row in data["pours"]:
+        weigh = Fraction(row["weigh"])
+        assert weigh > 0
+        assert weigh % step == 0
+        shown += weigh
+        assert Fraction(row["scale_shows"]) == shown
+    assert Fraction(data["bowl_total"]) == shown
+    lightener = sum(Fraction(row["weigh"]) for row in data["pours"] if row["role"] == "lightener")
+    assert lightener == (2 * batch + step) // (2 * step) * step  # half up
+    assert sum(Fraction(row["cost"]) for row in data["pours"]) == Fraction(data["cost"])
+
+
+STEPS = {
+    "g": ["0.01", "0.1", "0.5", "1", "2", "5", "0.3"],
+    "oz": ["0.001", "0.01", "0.05", "0.1", "0.125", "0.025", "0.07"],
+}
+
+
+@given(
+    unit=st.sampled_from(["g", "oz"]),
+    number=st.decimals("0.5", "120", places=3, allow_nan=False),
+    index=st.integers(0, 6),
+    blend=st.sampled_from(["soft-clay", "bonded"]),
+)
+@settings(max_examples=60, deadline=None)
+def test_any_bowl_adds_up(kept: SmallBook, unit: str, number: object, index: int, blend: str) -> None:
+    step = STEPS[unit][index]
+    words = ("mix", blend, "--batch", f"{number}{unit}", "--step", f"{step}{unit}", "--json")
+    result = run(*words, recipes=kept.root)
+    if result.exit_code:
+        assert result.exit_code == 2
+        assert "would read zero" in result.stderr
+        return
+    adds_up(json.loads(result.stdout), Fraction(step), Fraction(str(number)))
+
+
+@pytest.mark.parametrize(("batch", "step"), [("0.5oz", "0.1g"), ("1oz", "1g"), ("40g", "0.05oz")])
+def test_a_scale_in_the_other_unit_adds_up_or_is_refused(kept: SmallBook, batch: str, step: str) -> None:
+    """A reading such as 0.377396 oz stands on no scale: the bowl comes in the scale's unit, or not at all."""
+    words = ("mix", "soft-clay", "--batch", batch, "--step", step)
+    result = run(*words, recipes=kept.root)
+    if result.exit_code == 2:
+        assert "step" in result.stderr
+        return
+    data = run_json(*words, recipes=kept.root)
+    assert data["step"].replace(" ", "") == step

@@ -1,0 +1,47 @@
+"""A small sound site, made by hand, to publish and to spoil."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+from generator.site.manifest import write_manifest
+
+ROOT = Path(__file__).parents[2]
+
+PAGE = """\
+<!doctype html><html><head><title>{title}</title><link rel="stylesheet" href="{up}style.css"></head>
+<body><nav><a href="{up}./">Home</a></nav><article><h1 id="top">{title}</h1>{body}</article></body></html>
+"""
+
+Build = Callable[[Path], None]
+
+
+def small_site(word: str = "first", *, more: dict[str, str] | None = None) -> Build:
+    """A build that writes a sound site of two pages; ``more`` adds files or writes others in their place."""
+
+    def build(folder: Path) -> None:
+        link = '<a href="soft/#top">Soft</a>'
+        files = {
+            "index.html": PAGE.format(title="Home", up="", body=f"<p>{word}</p>{link}"),
+            "soft/index.html": PAGE.format(title="Soft", up="../", body='<a href="#top">Up</a>'),
+            "404.html": '<html><body><a href="/nowhere/">lost</a></body></html>',
+            "style.css": "body {}",
+            "search/search_index.json": json.dumps({"docs": [{"location": "soft/#top"}, {"location": ""}]}),
+            **(more or {}),
+        }
+        for name, text in files.items():
+            path = folder / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text, encoding="utf-8")
+        write_manifest(folder)
+
+    return build
+
+
+def bytes_of(folder: Path) -> dict[str, bytes]:
+    """Every file under a folder with its content."""
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }

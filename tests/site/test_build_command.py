@@ -1,0 +1,174 @@
+"""``bowlbook build``: a small book built for real, and an earlier site that stays when anything is wrong.
+
+The earlier site stands beside the recipes in the folder of every test, byte for byte as the first test
+built it.
+"""
+
+import shutil
+from pathlib import Path
+
+import pytest
+from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
+from click.testing import CliRunner, Result
+from small_site import ROOT, bytes_of
+
+from generator.commands import main
+from generator.site.entry_page import EntryPage
+from generator.site.manifest import MANIFEST, strangers
+
+
+def build(book: SmallBook, config: Path, *words: str) -> Result:
+    """Run the command on a book, into the folder site beside it."""
+    site = book.root.parent / "site"
+    where = ["--recipes", str(book.root), "--config", str(config), "--site", str(site)]
+    return CliRunner().invoke(main, ["build", *where, *words])
+
+
+@pytest.fixture(scope="module")
+def first(tmp_path_factory: pytest.TempPathFactory) -> tuple[Result, Path]:
+    """The small book with a stale price, which is a warning, built once."""
+    book = SmallBook(tmp_path_factory.mktemp("first") / "recipes")
+    book.edit(CLAY_FILE, "2026-09-01", "2025-09-01")
+    return build(book, ROOT / "mkdocs.yml"), book.root.parent / "site"
+
+
+@pytest.fixture
+def earlier(book: SmallBook, first: tuple[Result, Path]) -> Path:
+    """The folder with the small book and, beside it, the site that was built first."""
+    shutil.copytree(first[1], book.root.parent / "site")
+    return book.root.parent
+
+
+def stays(earlier: Path, first: tuple[Result, Path]) -> None:
+    """Assert that the earlier site is what it was, and that nothing lies about beside it."""
+    assert bytes_of(earlier / "site") == bytes_of(first[1])
+    assert {path.name for path in earlier.iterdir()} <= {"recipes", "site", "mkdocs.yml", "docs"}
+
+
+def test_a_warning_does_not_stop_it(first: tuple[Result, Path]) -> None:
+    result, site = first
+    assert result.exit_code == 0, result.output
+    assert "stale-price (warning)" in result.stderr
+    assert f"{site}: {len(bytes_of(site))} files." in result.stdout
+    assert [path.name for path in site.parent.iterdir() if path.name != "recipes"] == ["site"]
+    assert strangers(site) == []
+    assert (site / MANIFEST).is_file()
+
+
+def test_every_entry_has_its_page(first: tuple[Result, Path]) -> None:
+    for path in FILES:
+        if path != "house.yml":
+            page = first[1] / path.removesuffix(".yml") / "index.html"
+            name = FILES[path].split("\n")[0].removeprefix("name: ")
+            assert name in page.read_text(encoding="utf-8")
+
+
+def test_no_recipe_file_is_published(first: tuple[Result, Path]) -> None:
+    assert not [path for path in first[1].rglob("*") if path.suffix in (".yml", ".yaml", ".py")]
+
+
+def test_an_error_in_the_book(earlier: Path, first: tuple[Result, Path], book: SmallBook) -> None:
+    book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
+    result = build(book, ROOT / "mkdocs.yml")
+    assert result.exit_code == 1
+    assert f"{book.root / BLEND_FILE}:5:20: ratio-out-of-range" in result.stderr
+    assert "Nothing was built." in result.stderr
+    stays(earlier, first)
+
+
+def test_a_warning_and_strict(earlier: Path, first: tuple[Result, Path], book: SmallBook) -> None:
+    book.edit(CLAY_FILE, "2026-09-01", "2025-09-01")
+    result = build(book, ROOT / "mkdocs.yml", "--strict")
+    assert result.exit_code == 1
+    assert "Nothing was built." in result.stderr
+    stays(earlier, first)
+
+
+def test_no_book(earlier: Path, first: tuple[Result, Path], book: SmallBook) -> None:
+    shutil.rmtree(book.root)
+    result = build(book, ROOT / "mkdocs.yml")
+    assert result.exit_code == 1
+    assert "no-book" in result.stderr
+    stays(earlier, first)
+
+
+def with_docs(config: Path, text: str) -> None:
+    """Give the configuration hand-written pages of its own, one of them with a text."""
+    docs = config.parent / "docs"
+    shutil.copytree(ROOT / "docs", docs)
+    (docs / "extra.md").write_text(f"# Extra\n\n{text}\n", encoding="utf-8")
+    config.write_text(
+        config.read_text(encoding="utf-8").replace(str(ROOT / "docs"), "docs"), encoding="utf-8"
+    )
+
+
+def test_a_warning_of_the_engine_and_strict(
+    earlier: Path, first: tuple[Result, Path], book: SmallBook, config: Path
+) -> None:
+    with_docs(config, "[gone](gone.md)")
+    result = build(book, config, "--strict")
+    assert result.exit_code == 1
+    assert "'gone.md'" in result.stderr
+    assert "--strict was asked for" in result.stderr
+    stays(earlier, first)
+
+
+def test_a_broken_anchor(earlier: Path, first: tuple[Result, Path], book: SmallBook, config: Path) -> None:
+    with_docs(config, "[gone](glossary.md#gone)")
+    result = build(book, config)
+    assert result.exit_code == 1
+    assert "extra/index.html: the link ../glossary/#gone leads to no anchor." in result.stderr
+    stays(earlier, first)
+
+
+def test_a_fault_of_the_program_half_way(
+    earlier: Path, first: tuple[Result, Path], book: SmallBook, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rendered: list[str] = []
+
+    def failing(self: EntryPage, config: object, files: object) -> None:
+        rendered.append(self.finished.address)
+        if len(rendered) == 5:
+            raise RuntimeError("a fault")
+        self.content, self.toc = "", []  # type: ignore[assignment]
+
+    monkeypatch.setattr(EntryPage, "render", failing)
+    result = build(book, ROOT / "mkdocs.yml")
+    assert isinstance(result.exception, RuntimeError)
+    assert len(rendered) == 5
+    stays(earlier, first)
+
+
+def test_foreign_files_are_kept(earlier: Path, first: tuple[Result, Path], book: SmallBook) -> None:
+    (earlier / "site/photos").mkdir()
+    (earlier / "site/photos/mine.jpg").write_bytes(b"mine")
+    before = bytes_of(earlier)
+    result = build(book, ROOT / "mkdocs.yml")
+    assert result.exit_code == 1
+    assert "did not make (photos/mine.jpg)" in result.stderr
+    assert bytes_of(earlier) == before
+
+
+@pytest.mark.parametrize("into", ["recipes", "."])
+def test_a_folder_with_other_things_in_it_is_refused(book: SmallBook, into: str) -> None:
+    before = bytes_of(book.root.parent)
+    result = build(book, ROOT / "mkdocs.yml", "--site", str(book.root.parent / into))
+    assert result.exit_code == 1
+    assert "Nothing was published." in result.stderr
+    assert bytes_of(book.root.parent) == before
+
+
+def test_a_configuration_without_the_plugin(
+    earlier: Path, first: tuple[Result, Path], book: SmallBook, config: Path
+) -> None:
+    config.write_text(f"site_name: x\ndocs_dir: {ROOT / 'docs'}\n", encoding="utf-8")
+    result = build(book, config)
+    assert result.exit_code == 1
+    assert "does not name the plugin bowlbook" in result.stderr
+    stays(earlier, first)
+
+
+def test_wrong_use(book: SmallBook, tmp_path: Path) -> None:
+    assert build(book, tmp_path / "nowhere.yml").exit_code == 2
+    assert build(book, ROOT / "mkdocs.yml", "--sote", "x").exit_code == 2
+    assert not (tmp_path / "site").exists()

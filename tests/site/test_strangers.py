@@ -1,0 +1,56 @@
+"""Which files of an output folder no build made."""
+
+from pathlib import Path
+
+from small_site import small_site
+
+from generator.site.manifest import MANIFEST, files_under, strangers, write_manifest
+
+
+def test_nothing_there_is_free(tmp_path: Path) -> None:
+    assert strangers(tmp_path / "site") is None
+
+
+def test_an_empty_folder_has_no_strangers(tmp_path: Path) -> None:
+    assert strangers(tmp_path) == []
+
+
+def test_a_site_that_was_built_has_no_strangers(tmp_path: Path) -> None:
+    small_site()(tmp_path)
+    assert strangers(tmp_path) == []
+    listed = (tmp_path / MANIFEST).read_text(encoding="utf-8").splitlines()
+    assert listed == files_under(tmp_path)
+    assert MANIFEST in listed
+
+
+def test_what_was_put_there_later(tmp_path: Path) -> None:
+    small_site()(tmp_path)
+    (tmp_path / "notes.txt").write_text("mine", encoding="utf-8")
+    (tmp_path / "soft/.hidden").write_text("mine", encoding="utf-8")
+    (tmp_path / "link").symlink_to("index.html")
+    (tmp_path / "away").symlink_to(tmp_path.parent)
+    assert strangers(tmp_path) == ["away", "link", "notes.txt", "soft/.hidden"]
+
+
+def test_without_a_list_everything_is_strange(tmp_path: Path) -> None:
+    small_site()(tmp_path)
+    (tmp_path / MANIFEST).unlink()
+    assert strangers(tmp_path) == files_under(tmp_path)
+    assert len(files_under(tmp_path)) == 5
+
+
+def test_a_file_or_a_link_where_the_site_should_be(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("mine", encoding="utf-8")
+    (tmp_path / "real").mkdir()
+    (tmp_path / "link").symlink_to("real")
+    (tmp_path / "loose").symlink_to("nowhere")
+    assert strangers(tmp_path / "file") == ["file"]
+    assert strangers(tmp_path / "link") == ["link"]
+    assert strangers(tmp_path / "loose") == ["loose"]
+
+
+def test_the_list_is_written_alike_every_time(tmp_path: Path) -> None:
+    small_site()(tmp_path)
+    once = (tmp_path / MANIFEST).read_bytes()
+    write_manifest(tmp_path)
+    assert (tmp_path / MANIFEST).read_bytes() == once

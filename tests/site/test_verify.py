@@ -1,0 +1,116 @@
+"""A built site looked over: each fault that keeps it from being published, and none that is no fault."""
+
+import json
+from pathlib import Path
+
+import pytest
+from small_site import PAGE, small_site
+
+from generator.site.verify import faults_of
+
+
+def faults(tmp_path: Path, more: dict[str, str]) -> list[str]:
+    small_site(more=more)(tmp_path)
+    return faults_of(tmp_path)
+
+
+def page(body: str) -> str:
+    """The page soft/index.html with another body."""
+    return PAGE.format(title="Soft", up="../", body=body)
+
+
+def test_a_sound_site(tmp_path: Path) -> None:
+    assert faults(tmp_path, {}) == []
+
+
+@pytest.mark.parametrize(
+    ("link", "fault"),
+    [
+        ('<a href="../gone/">x</a>', "the link ../gone/ leads nowhere."),
+        ('<a href="gone.html">x</a>', "the link gone.html leads nowhere."),
+        ('<a href="/gone/?a=b#c">x</a>', "the link /gone/?a=b#c leads nowhere."),
+        ('<a href="../style">x</a>', "the link ../style leads nowhere."),
+        ('<a href="#gone">x</a>', "the link #gone leads to no anchor."),
+        ('<a href="../#gone">x</a>', "the link ../#gone leads to no anchor."),
+        ('<img src="photo.png" alt="">', "the link photo.png leads nowhere."),
+        ('<script src="../gone.js"></script>', "the link ../gone.js leads nowhere."),
+    ],
+)
+def test_a_link_that_leads_nowhere(tmp_path: Path, link: str, fault: str) -> None:
+    assert faults(tmp_path, {"soft/index.html": page(link)}) == [f"soft/index.html: {fault}"]
+
+
+@pytest.mark.parametrize(
+    "link",
+    [
+        '<a href="../">x</a>',
+        '<a href="../#top">x</a>',
+        '<a href="./#here">x</a><p id="here">y</p>',
+        '<a href="/soft/">x</a>',
+        '<a href="../index.html">x</a>',
+        '<a href="?query#top">x</a>',
+        '<a href="../na%C3%AFve/#%C3%A9">x</a>',
+        '<a href="mailto:house@example.org">x</a>',
+        '<a href="https://example.org/gone">x</a>',
+        '<img src="data:image/gif;base64,R0lGODlhAQABAAAAACw=" alt="">',
+    ],
+)
+def test_a_link_that_leads_somewhere(tmp_path: Path, link: str) -> None:
+    other = PAGE.format(title="Other", up="../", body='<p id="é">x</p>')
+    assert faults(tmp_path, {"soft/index.html": page(link), "naïve/index.html": other}) == []
+
+
+@pytest.mark.parametrize(
+    "request_",
+    [
+        '<img src="https://example.org/photo.png" alt="">',
+        '<script src="//example.org/x.js"></script>',
+        '<link rel="stylesheet" href="https://example.org/x.css">',
+    ],
+)
+def test_a_request_to_another_host(tmp_path: Path, request_: str) -> None:
+    """The docstring of `faults_of` promises it, and the design: no request to any other host."""
+    (fault,) = faults(tmp_path, {"soft/index.html": page(request_)})
+    assert fault.startswith("soft/index.html: ")
+    assert "example.org" in fault
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "<html><body><article> \n </article></body></html>",
+        "<html><body>Text outside the main column.</body></html>",
+        "",
+    ],
+)
+def test_an_empty_page(tmp_path: Path, text: str) -> None:
+    more = {"other/index.html": text}
+    assert faults(tmp_path, more) == ["other/index.html: the page has no text."]
+
+
+def test_the_page_for_lost_addresses_may_hold_what_it_likes(tmp_path: Path) -> None:
+    assert faults(tmp_path, {"404.html": '<a href="/gone/">x</a>'}) == []
+
+
+def test_no_front_page(tmp_path: Path) -> None:
+    small_site(more={"soft/index.html": page("x"), "search/search_index.json": '{"docs": []}'})(tmp_path)
+    (tmp_path / "index.html").unlink()
+    assert "There is no front page." in faults_of(tmp_path)
+
+
+def test_no_search_index(tmp_path: Path) -> None:
+    small_site()(tmp_path)
+    (tmp_path / "search/search_index.json").unlink()
+    assert faults_of(tmp_path) == ["There is no search index."]
+
+
+@pytest.mark.parametrize("location", ["gone/", "gone/#top", "style.css", "soft"])
+def test_a_search_entry_that_leads_to_no_page(tmp_path: Path, location: str) -> None:
+    index = json.dumps({"docs": [{"location": location}, {"location": "soft/"}]})
+    found = faults(tmp_path, {"search/search_index.json": index})
+    assert found == [f"search: {location.partition('#')[0] and location} leads nowhere."]
+
+
+def test_every_fault_is_told(tmp_path: Path) -> None:
+    body = '<a href="one/">x</a><a href="two/">x</a><a href="two/">again</a>'
+    assert len(faults(tmp_path, {"soft/index.html": page(body), "bare/index.html": ""})) == 3
