@@ -18,7 +18,10 @@ EntryKey = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """Entries by id, each mapping in the order of ids. ``used_by`` says who names an entry."""
+    """Entries by id, each mapping in the order of ids. ``used_by`` says who names an entry.
+
+    ``whole``: whether every entry of the folder could be read and linked.
+    """
 
     house: House
     products: dict[str, Product] = field(default_factory=dict)
@@ -27,6 +30,7 @@ class Book:
     situations: dict[str, Situation] = field(default_factory=dict)
     classes: dict[str, ClassNotes] = field(default_factory=dict)
     used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
+    whole: bool = True
 
     def of_kind(self, kind: str) -> dict[str, Entry]:
         """The entries of a kind, by id."""

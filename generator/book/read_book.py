@@ -61,4 +61,5 @@ def read_book(root: Path, progress: Progress | None = None) -> Reading:
         kind: {i: e for i, e in by_id.items() if (kind, i) not in broken} for kind, by_id in entries.items()
     }
     folders = {FOLDER_OF[kind]: whole[kind] for kind in FOLDER_OF}
-    return Reading(Book(house=house, used_by=used_by, **folders), in_order(findings))
+    complete = sum(map(len, whole.values())) == len(files)
+    return Reading(Book(house=house, used_by=used_by, whole=complete, **folders), in_order(findings))

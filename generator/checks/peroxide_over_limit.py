@@ -17,6 +17,7 @@ from generator.entries.blend import Blend
 from generator.figures.bowl import CannotWeigh, ladder_of, mix
 from generator.figures.peroxide import peroxide_in_bowl
 from generator.figures.rounding import fixed
+from generator.reading.amount import plain
 from generator.reading.finding import Finding
 
 
@@ -32,7 +33,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
                     yield blend.source.finding(
                         loc,
                         "peroxide-over-limit",
-                        f"{fixed(worst, 2)} % peroxide in the bowl is over {fixed(limit.peroxide, 0)} % "
+                        f"{fixed(worst, 2)} % peroxide in the bowl is over {plain(limit.peroxide)} % "
                         f"({limit.jurisdiction}, since {limit.since.isoformat()}: {limit.source}).",
                         "Use a weaker developer, or less of it.",
                     )
@@ -41,7 +42,8 @@ def find(book: Book, today: date) -> Iterator[Finding]:
 def _worst(book: Book, blend: Blend, developer_id: str) -> Fraction:
     developer = book.developer(developer_id)
     ratio = blend.developer.ratio.value
-    found = [peroxide_in_bowl(developer.peroxide_percent, ratio, 1 + ratio)]
+    whole = 1 + ratio + sum((each.ratio.value for each in blend.additives), Fraction(0))
+    found = [peroxide_in_bowl(developer.peroxide_percent, ratio, whole)]
     for unit, batch, step in ladder_of(book, blend):
         try:
             found.append(mix(book, blend, unit, batch, step, developer).peroxide)

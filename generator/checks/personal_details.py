@@ -20,7 +20,7 @@ PHONE = re.compile(r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the text."""
-    for _, entry in book.entries():
+    for entry in [book.house, *(entry for _, entry in book.entries())]:
         for loc, text in _texts(entry.source.data, ()):
             if MAIL.search(text) or any(_is_phone(hit.group()) for hit in PHONE.finditer(text)):
                 yield entry.source.finding(
@@ -35,7 +35,8 @@ def find(book: Book, today: date) -> Iterator[Finding]:
 def _is_phone(text: str) -> bool:
     if re.fullmatch(r"\d{4}[-./]\d{2}[-./]\d{2}", text):
         return False
-    return 9 <= len(re.sub(r"\D", "", text)) <= 15
+    groups = re.findall(r"\d+", text)
+    return 9 <= sum(map(len, groups)) <= 15 and max(map(len, groups)) >= 3
 
 
 def _texts(value: object, loc: Loc) -> Iterator[tuple[Loc, str]]:

@@ -20,6 +20,8 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         for each in blend.lighteners:
             lightener = book.lightener(each.product)
             allowed = lightener.mixing_ratio
+            if allowed.from_ and allowed.to and allowed.from_.value > allowed.to.value:
+                continue  # told at the product itself
             if (allowed.from_ and ratio.value < allowed.from_.value) or (
                 allowed.to and ratio.value > allowed.to.value
             ):

@@ -15,6 +15,8 @@ from generator.reading.finding import Finding
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the entry's name."""
+    if not book.whole:
+        return  # what could not be read may be what uses it
     for kind in ("product", "blend"):
         for entry_id, entry in book.of_kind(kind).items():
             if not book.used_by.get((kind, entry_id)):

@@ -18,10 +18,10 @@ from generator.figures.match import Answer, Verdict, match
 from generator.pages.reason import (
     NOTHING_TO_LIFT,
     described,
-    first_refusals,
     label,
     pigment_sentences,
     reasons_of,
+    refusals,
 )
 from generator.reading.amount import read_span
 from generator.reading.nearest import did_you_mean
@@ -102,6 +102,8 @@ def answer_data(answer: Answer) -> dict[str, Any]:
                 "id": candidate.id,
                 "within": candidate.within,
                 "suits": verdict.suits,
+                "excluded": bool(verdict.excluded),
+                "misses": len(verdict.misses),
                 "why": list(reasons.why),
                 "why_not": list(reasons.why_not),
                 "ask": list(reasons.ask),
@@ -125,7 +127,7 @@ def _text(book: Book, answer: Answer) -> str:
         lines.append(f"\n{title}:" if suiting else f"\n{title}: none in this book suits.")
         for number, verdict in enumerate(suiting, 1):
             lines += _lines(book, answer, verdict, f"{number}.")
-        refused = first_refusals(answer, kind, 2 if suiting else 3)
+        refused = refusals(answer, kind)[:3]
         if refused and kind != "pair":
             lines.append("  Not:")
             for verdict in refused:
@@ -141,7 +143,7 @@ def _lines(book: Book, answer: Answer, verdict: Verdict, mark: str) -> list[str]
     told = reasons.why if verdict.suits else reasons.why_not
     lines += [f"     {sentence}" for sentence in told]
     if verdict.suits:
-        lines += [f"     Ask first. {sentence}" for sentence in reasons.ask]
+        lines += [f"     Ask first: {sentence}" for sentence in reasons.ask]
     elif reasons.instead is not None:
         kind, entry_id = reasons.instead
         name = getattr(book.of_kind(kind).get(entry_id), "name", entry_id)

@@ -81,6 +81,8 @@ def _bowl(book: Book, blend: Blend, batch: Mass | None, step: Mass | None, devel
     else:
         unit = "oz" if batch.unit in ("oz", "lb") else "g"
         size = in_unit(batch, unit)
+    if step is not None and (step.unit in ("oz", "lb")) != (unit == "oz"):
+        raise click.UsageError(f"The batch is in {unit} and the step in {step.unit}; give --step in {unit}.")
     house_step = book.house.scale_step.of(unit)
     scale = in_unit(step, unit) if step is not None else house_step
     if scale is None:

@@ -63,7 +63,7 @@ def _path(kind: str, name: str, recipes: Path, entry_id: str | None) -> Path:
 
 def _scalar(text: str) -> str:
     """A name as YAML reads it back: plain where that is certain, in quotes else."""
-    certain = re.fullmatch(r"[A-Za-z][\w ,()%'-]*", text) and text.lower() not in ("null",)
+    certain = re.fullmatch(r"[A-Za-z][\w ,()%'-]*", text) and text.lower() not in ("null", "true", "false")
     return text if certain else json.dumps(text, ensure_ascii=False)
 
 

@@ -17,7 +17,7 @@ from generator.figures.bowl import CannotWeigh
 from generator.figures.cost import minor_units
 from generator.figures.rounding import decimals_of, fixed
 from generator.figures.service import CannotPlan, FreshBowl, Service, plan
-from generator.reading.amount import plain
+from generator.reading.amount import Count, plain
 from generator.reading.nearest import did_you_mean
 
 
@@ -113,7 +113,7 @@ def _text(book: Book, service: Service) -> str:
                 size = fixed(bowl.batch, places)
                 lines.append(f"    batch {size} {bowl.unit}: the scale shows {shown}")
             lines.append(f"    left over {plain(fresh.left_over, 2)} {fresh.unit}")
-    lines += [f"{book.products[line.product].name}: {line.count} pieces" for line in service.supplies]
+    lines += [f"{book.products[line.product].name}: {Count(line.count)}" for line in service.supplies]
     if data["cost"] is not None:
         lines.append(
             f"Cost: {data['cost']} {data['currency']} (products {data['products_cost']}, of them left over "

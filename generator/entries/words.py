@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from typing import Annotated, Any
 
 from generator.entries.entry import Reads, Ref
+from generator.reading.guard import CONTROL
 from generator.reading.nearest import did_you_mean
 from generator.reading.refusal import Refusal
 
@@ -30,6 +31,8 @@ def read_name(text: str) -> str:
     text = " ".join(_text(text, 80).split())
     if re.search("[<>]", text):
         raise Refusal("bad-name", "A name has no < or > in it.", "Use words.")
+    if CONTROL.search(text):
+        raise Refusal("bad-name", "A name has no control or invisible character.", "Type it again.")
     if not re.search(r"\w", text):
         raise Refusal("bad-name", "A name has at least one letter or digit.", "Use words.")
     return text

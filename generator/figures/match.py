@@ -11,8 +11,9 @@ class Verdict:
     """One candidate for one head, with what speaks for and against it.
 
     ``excluded``: clauses that certainly hold. ``ask``: clauses that may hold, as far as the head was
-    described. ``hits``, ``parts``, ``misses``: places of facets in which the recipe suits the whole head as
-    asked, some of it, none of it. ``preferred``: clauses that put it forward.
+    described, for heads that the recipe otherwise suits; each kind of head once. ``hits``, ``parts``,
+    ``misses``: places of facets in which the recipe suits the whole head as asked, some of it, none of it.
+    ``preferred``: clauses that put it forward.
     """
 
     candidate: Candidate
@@ -81,9 +82,15 @@ def judge(candidate: Candidate, head: Head) -> Verdict:
         else:
             misses.append(place)
     excluded = tuple(each for each in candidate.excluded_by if holds(each.when, head))
-    ask = tuple(each for each in candidate.excluded_by if each not in excluded and may_hold(each.when, head))
+    ask: list[Clause] = []
+    for clause in candidate.excluded_by:
+        known = any(clause.when == each.when for each in (*excluded, *ask))
+        if not known and may_hold(clause.when, head) and may_hold(clause.when, candidate.suits):
+            ask.append(clause)
     preferred = tuple(each for each in candidate.preferred_by if holds(each.when, head))
-    return Verdict(candidate, excluded, ask, tuple(hits), tuple(parts), tuple(misses), preferred, tightness)
+    return Verdict(
+        candidate, excluded, tuple(ask), tuple(hits), tuple(parts), tuple(misses), preferred, tightness
+    )
 
 
 def holds(when: Head, head: Head) -> bool:

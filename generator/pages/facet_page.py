@@ -11,7 +11,7 @@ from generator.pages.address import entry_address, relative
 from generator.pages.caution import USUAL_CAUTIONS
 from generator.pages.link_list import LinkGroup, LinkItem, link_to
 from generator.pages.page import Heading, Page, SearchEntry
-from generator.pages.reason import pigment_sentences, reasons_of
+from generator.pages.reason import pigment_sentences, reasons_of, refusals
 from generator.pages.render import render
 from generator.pages.search_words import ALSO_CALLED
 from generator.pages.wording import FACET_NAMES
@@ -126,7 +126,7 @@ def groups_of(book: Book, answer: Answer, start: str, most: int = SHOWN) -> list
     for kind, title, anchor in GROUPS:
         verdicts = answer.of_kind(kind)
         suits = [told(book, each, answer.head, start) for each in verdicts if each.suits]
-        refused = [] if kind == "pair" else [each for each in verdicts if not each.suits]
+        refused = [] if kind == "pair" else refusals(answer, kind)
         groups.append(
             ToldGroup(
                 title,

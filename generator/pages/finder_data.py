@@ -14,7 +14,7 @@ from generator.figures.head import DOMAINS, Head
 from generator.figures.pigment import UNDERLYING
 from generator.figures.rounding import decimals_of, fixed
 from generator.pages.address import entry_address
-from generator.pages.reason import PHRASES, pigment_sentence, standing
+from generator.pages.reason import NOTHING_TO_LIFT, PHRASES, pigment_sentence, standing
 
 
 class _Texts:
@@ -74,6 +74,7 @@ def finder_data(book: Book) -> dict[str, Any]:
         "candidates": rows,
         "names": {str(texts.place(entry_id)): name for entry_id, name in names.items()},
         "bowls": {str(texts.place(blend_id)): _bowl(book, blend_id) for blend_id in book.blends},
+        "unlifted": NOTHING_TO_LIFT,
         "pigment": [pigment_sentence(found) for found in UNDERLYING],
         "folders": [entry_address(kind, "")[:-1] for kind in ("blend", "blend", "technique")],
     }

@@ -79,7 +79,13 @@ def reasons_of(verdict: Verdict, head: Head) -> Reasons:
         f"Meant for {phrase(FACETS[place], suits[place])}, not {phrase(FACETS[place], head[place])}."
         for place in verdict.misses
     ]
-    ask = [f"Not for {described(clause.when)}: {clause.because}" for clause in verdict.ask]
+    unsaid = [
+        phrase(facet, bits)
+        for facet, bits, asked in zip(FACETS, suits, head, strict=True)
+        if bits and not asked and facet != "placement"
+    ]
+    ask = [f"Only for {_listed(unsaid)}."] if unsaid else []
+    ask += [f"Not for {described(clause.when)}: {clause.because}" for clause in verdict.ask]
     instead = next((clause.instead for clause in verdict.excluded if clause.instead), None)
     return Reasons(tuple(why), tuple(dict.fromkeys(why_not)), tuple(dict.fromkeys(ask)), instead)
 
@@ -116,9 +122,13 @@ def label(book: Book, verdict: Verdict) -> str:
     return f"{verdict.candidate.name}, placed with {book.techniques[verdict.candidate.within].name}"
 
 
-NOTHING_TO_LIFT = "There is nothing to lift: the level wanted is not above the natural level."
+NOTHING_TO_LIFT = (
+    "Natural level, levels of lift and the level wanted do not go together: hair is lifted from its natural "
+    "level to a lighter one, level 10 at most."
+)
 
 
-def first_refusals(answer: Answer, kind: str, most: int) -> tuple[Verdict, ...]:
-    """The refusals of a kind that come nearest to suiting, at most ``most``."""
-    return tuple(each for each in answer.of_kind(kind) if not each.suits)[:most]
+def refusals(answer: Answer, kind: str) -> list[Verdict]:
+    """The refusals of a kind, nearest to suiting first; what a rule excludes before what merely misses."""
+    refused = [each for each in answer.of_kind(kind) if not each.suits]
+    return sorted(refused, key=lambda each: (len(each.misses), not each.excluded))

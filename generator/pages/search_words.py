@@ -56,8 +56,8 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
             words += _facet_words(facets)
     if isinstance(entry, Technique):
         words.append(entry.placement)
-    if kind in ("blend", "situation"):
-        words += ["lightener", "developer"]
+    if kind == "blend":
+        words.append("lightener")
     if isinstance(entry, Product):
         words += _product_words(entry)
     names = [

@@ -16,7 +16,7 @@ from generator.pages.render import render
 from generator.pages.search_words import search_entry
 from generator.pages.stamp import closing_of
 from generator.pages.wording import Wording, both
-from generator.reading.amount import plain
+from generator.reading.amount import Count, plain
 
 ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
 
@@ -52,7 +52,7 @@ def technique_page(book: Book, technique: Technique, wording: Wording) -> Page:
         suits=facet_links(head_of(technique.suits), address),
         refusals=refused(book, "technique", technique.not_for, address),
         supplies=[
-            link_to("product", book.products[each.product], address, f"{each.count} pieces")
+            link_to("product", book.products[each.product], address, str(Count(each.count)))
             for each in technique.supplies
         ],
         notes=free_text(technique.notes),

@@ -69,7 +69,7 @@ class Count:
     number: int
 
     def __str__(self) -> str:
-        return f"{self.number} pieces"
+        return "1 piece" if self.number == 1 else f"{self.number} pieces"
 
 
 @dataclass(frozen=True, slots=True)

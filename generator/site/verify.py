@@ -6,10 +6,14 @@ from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import unquote, urldefrag, urljoin, urlsplit
 
+NOT_FETCHED = ("canonical", "prev", "next", "alternate")
+"""Kinds of ``<link>`` that a browser does not fetch."""
+
 
 @dataclass(slots=True)
 class _Seen:
     links: list[str] = field(default_factory=list)
+    fetched: list[str] = field(default_factory=list)
     anchors: set[str] = field(default_factory=set)
     text: int = 0
 
@@ -31,6 +35,8 @@ class _Parser(HTMLParser):
         for name in ("href", "src"):
             if given.get(name):
                 self.seen.links.append(str(given[name]))
+                if name == "src" or (tag == "link" and given.get("rel") not in NOT_FETCHED):
+                    self.seen.fetched.append(str(given[name]))
 
     def handle_endtag(self, tag: str) -> None:
         if tag == "article":
@@ -73,7 +79,11 @@ def _page_at(site: Path, address: str) -> str | None:
 
 
 def _bad_links(site: Path, name: str, seen: _Seen, pages: dict[str, _Seen]) -> list[str]:
-    faults = []
+    faults = [
+        f"{link} is fetched from another host."
+        for link in dict.fromkeys(seen.fetched)
+        if urlsplit(link).netloc
+    ]
     for link in dict.fromkeys(seen.links):
         parts = urlsplit(link)
         if parts.scheme or parts.netloc or link.startswith("data:"):

@@ -91,13 +91,13 @@ def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched,
     page.locator("[data-facet=texture] input[value=fine] + label").tap()
     assert page.locator("[data-facet=texture] input:checked").count() == 0
     assert page.url.endswith("?porosity=high")
-    page.locator("button[type=reset]").tap()
+    page.get_by_role("button", name="Start again").tap()
     page.wait_for_function("() => location.search === ''")
 
 
 def test_nothing_to_lift_is_said(watched: Watched, address: str) -> None:
     watched.page.goto(address + "finder/?natural_level=8&target_level=6")
-    assert "nothing to lift" in watched.page.locator("#bb-first").inner_text()
+    assert "do not go together" in watched.page.locator("#bb-first").inner_text()
 
 
 def test_without_scripts_the_finder_is_a_list_of_pages(browser: Browser, address: str, demo_site) -> None:

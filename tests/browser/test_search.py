@@ -15,7 +15,7 @@ SEARCHES = [
     ("cool", "blends/"),
     ("hairline", "blends/"),
     ("roots", "techniques/"),
-    ("level 9", "blends/"),
+    ("level 9", "heads/natural-level-9/"),
     ("20 volume", "products/"),
 ]
 

@@ -9,16 +9,17 @@ STEPS = "scale_step: {oz: 0.05, g: 1}"
 
 
 @pytest.mark.parametrize(
-    ("steps", "ladder"),
+    ("steps", "ladder", "example"),
     [
-        ("{oz: 0.05}", "{oz: [1, 2], g: «missing-scale-step»[20, 40]}"),
-        ("{g: 1}", "{oz: «missing-scale-step»[1, 2], g: [20, 40]}"),
+        ("{oz: 0.05}", "{oz: [1, 2], g: «missing-scale-step»[20, 40]}", "as g: 1."),
+        ("{g: 1}", "{oz: «missing-scale-step»[1, 2], g: [20, 40]}", "as oz: 0.05."),
     ],
 )
-def test_a_unit_without_a_step(book: SmallBook, steps: str, ladder: str) -> None:
+def test_a_unit_without_a_step(book: SmallBook, steps: str, ladder: str, example: str) -> None:
     book.edit(HOUSE_FILE, LADDER, f"batches: {ladder}")
     book.edit(HOUSE_FILE, STEPS, f"scale_step: {steps}")
     book.shows(findings=1)
+    assert book.judged()[0].mend.endswith(example)
 
 
 def test_a_unit_without_batches_needs_no_step(book: SmallBook) -> None:

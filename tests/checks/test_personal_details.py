@@ -14,6 +14,7 @@ from checks.small_book import BLEND_FILE, CLASS_FILE, SITUATION_FILE, SmallBook
         "call 0151 123 45 67 first",
         "555010447",
         "mira@mail.example.co",
+        "1234 5678 9012 345",  # fifteen digits, the most that a number has (ITU-T E.164, from memory)
     ],
 )
 def test_contact_details(book: SmallBook, text: str) -> None:
@@ -26,6 +27,7 @@ def test_contact_details(book: SmallBook, text: str) -> None:
     [
         "5550104",  # seven digits
         "55501044",  # eight: still no telephone number
+        "1234 5678 9012 3456",  # sixteen: no telephone number either
         "2026-10-02 and 2026-11-25",
         "mixed 1:2, then 1:1.5, at 0.75 oz and 0.25 oz",
         "30 minutes at 20 volume, level 6-10",

@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from click.testing import CliRunner
+from commands.run import run
 
 from checks.small_book import (
     BLEND_FILE,
@@ -18,7 +18,6 @@ from checks.small_book import (
     TECHNIQUE_FILE,
     SmallBook,
 )
-from generator.commands import main
 
 STANDS = [
     ("blends/Second Clay.yml", "bad-file-name", ""),
@@ -105,7 +104,7 @@ def test_the_list_is_sorted_by_path_line_and_column(spoilt: SmallBook) -> None:
 
 
 def test_check_prints_each_with_its_line_and_a_caret(spoilt: SmallBook) -> None:
-    result = CliRunner().invoke(main, ["check", "--recipes", str(spoilt.root)])
+    result = run("check", recipes=spoilt.root)
     assert result.exit_code == 1
     assert result.stdout.endswith("\n19 errors, 1 warning.\n")
     blocks = re.split(r"(?m)^(?=\S)", result.stdout)[1:-1]

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
-from click.testing import CliRunner, Result
+from click.testing import Result
+from commands.run import invoke
 from small_site import ROOT, bytes_of
 
-from generator.commands import main
 from generator.site.entry_page import EntryPage
 from generator.site.manifest import MANIFEST, strangers
 
@@ -21,7 +21,7 @@ def build(book: SmallBook, config: Path, *words: str) -> Result:
     """Run the command on a book, into the folder site beside it."""
     site = book.root.parent / "site"
     where = ["--recipes", str(book.root), "--config", str(config), "--site", str(site)]
-    return CliRunner().invoke(main, ["build", *where, *words])
+    return invoke(["build", *where, *words])
 
 
 @pytest.fixture(scope="module")

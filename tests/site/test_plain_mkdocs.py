@@ -27,7 +27,7 @@ def start(config: Path, site: Path, *words: str, **environment: str) -> subproce
 
 @pytest.fixture(scope="module")
 def twice(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[int, str, Path]]:
-    """The demo book built twice, with other hash seeds, time zones and seconds: exit code, output and site of each."""
+    """The demo book built with two hash seeds, time zones and seconds: exit code, output, site of each."""
     folder = tmp_path_factory.mktemp("twice")
     begun = []
     for seed, zone in (("1", "UTC"), ("2", "Pacific/Auckland")):

@@ -74,7 +74,8 @@ function item(data, each) {
 function group(data, found, kind) {
   const all = found.answers.filter((each) => each.kind === kind);
   const suits = all.filter((each) => each.suits);
-  const refused = kind === "pair" ? [] : all.filter((each) => !each.suits);
+  const refused = kind === "pair" ? [] : all.filter((each) => !each.suits)
+    .sort((one, other) => one.misses - other.misses || other.excluded - one.excluded);
   const made = element("section", "", element("h3", "", TITLES[kind]));
   if (suits.length) {
     made.append(element("ol", "bb-answers", ...suits.slice(0, MOST).map((each) => item(data, each))));
@@ -97,9 +98,8 @@ function show(data) {
   }
   const found = answer(data, chosen);
   if (found === null) {
-    const nothing = "There is nothing to lift: the level wanted is not above the natural level.";
-    first.replaceChildren(nothing);
-    shown.replaceChildren(element("p", "", nothing));
+    first.replaceChildren(data.unlifted);
+    shown.replaceChildren(element("p", "", data.unlifted));
     return;
   }
   const best = found.answers.find((each) => each.suits && each.kind === "pair") ??

@@ -82,7 +82,13 @@ function judged(data, candidate, head) {
   }
   const clause = (number) => data.clauses[number];
   const excluded = excludedBy.filter((number) => holds(clause(number)[0], head));
-  const ask = excludedBy.filter((number) => !excluded.includes(number) && mayHold(clause(number)[0], head));
+  const own = fromSets(data, suits);
+  const ask = [];
+  for (const number of excludedBy) {
+    const heads = clause(number)[0];
+    const known = [...excluded, ...ask].some((other) => String(clause(other)[0]) === String(heads));
+    if (!known && mayHold(heads, head) && mayHold(heads, own)) ask.push(number);
+  }
   const preferred = preferredBy.filter((number) => holds(clause(number)[0], head));
   const key = [excluded.length ? 1 : 0, misses.length, -preferred.length, parts.length, -hits.length, -tightness];
   return { kind, id, name, within, suits, hits, parts, misses, excluded, ask, preferred, key };
@@ -144,10 +150,13 @@ function reasons(data, verdict, head) {
   for (const place of verdict.misses) {
     whyNot.push(`Meant for ${phrase(data, place, set[place])}, not ${phrase(data, place, head[place])}.`);
   }
-  const ask = verdict.ask.map((number) => {
+  const unsaid = data.facets.flatMap(([name], place) =>
+    set[place] && !head[place] && name !== "placement" ? [phrase(data, place, set[place])] : []);
+  const ask = unsaid.length ? [`Only for ${joined(unsaid, "and")}.`] : [];
+  for (const number of verdict.ask) {
     const clause = data.clauses[number];
-    return `Not for ${described(data, fromSets(data, clause[0]))}: ${text(clause[1])}`;
-  });
+    ask.push(`Not for ${described(data, fromSets(data, clause[0]))}: ${text(clause[1])}`);
+  }
   const instead = verdict.excluded.map((number) => data.clauses[number][3]).find((place) => place >= 0);
   return { why, why_not: [...new Set(whyNot)], ask: [...new Set(ask)], instead: instead ?? -1 };
 }
@@ -172,6 +181,8 @@ export function answer(data, said) {
         id: data.texts[verdict.id],
         name: data.texts[verdict.name],
         within: verdict.within < 0 ? null : data.texts[verdict.within],
+        excluded: verdict.excluded.length > 0,
+        misses: verdict.misses.length,
         suits: !verdict.excluded.length && !verdict.misses.length,
         why: told.why,
         why_not: told.why_not,
