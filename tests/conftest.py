@@ -4,10 +4,15 @@ import fcntl
 import os
 from pathlib import Path
 
+import hypothesis
 import pytest
 
 # The demo book's prices and reviews are held against the day it was written for.
 os.environ.setdefault("SOURCE_DATE_EPOCH", "1795564800")  # 2026-11-25
+
+# Tests do not time: a benchmark measures.
+hypothesis.settings.register_profile("bowlbook", deadline=None)
+hypothesis.settings.load_profile("bowlbook")
 
 ROOT = Path(__file__).parents[1]
 

@@ -17,7 +17,8 @@ HEADS = 2_000
 
 ASK = """async ([address, data, heads]) => {
   const { answer } = await import(address + 'assets/match.js');
-  return heads.map((head) => answer(data, head));
+  const book = JSON.parse(data);
+  return JSON.stringify(JSON.parse(heads).map((head) => answer(book, head)));
 }"""
 
 
@@ -41,13 +42,13 @@ def bits(head: dict[str, list[object]]) -> tuple[int, ...]:
 
 def test_phone_and_python_agree(watched: Watched, address: str, demo_book) -> None:
     candidates = candidates_of(demo_book)
-    data = json.loads(json.dumps(finder_data(demo_book)))
+    data = json.dumps(finder_data(demo_book))
     asked = heads(HEADS, seed=20261125)
     watched.page.goto(address + "finder/")
     suiting = unlifted = 0
     for start in range(0, HEADS, 200):
         part = asked[start : start + 200]
-        answers = watched.page.evaluate(ASK, [address, data, part])
+        answers = json.loads(watched.page.evaluate(ASK, [address, data, json.dumps(part)]))
         for head, phone in zip(part, answers, strict=True):
             python = answer_data(match(candidates, bits(head)))
             if phone is None:

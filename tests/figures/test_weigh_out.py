@@ -1,0 +1,146 @@
+"""Properties of the weigh-out, of honesty and of correction, over generated recipes."""
+
+from fractions import Fraction as F
+from itertools import pairwise
+
+import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from generator.figures.correction import correct
+from generator.figures.honesty import next_honest_batch, worst_error
+from generator.figures.rounding import decimals_of, fixed, half_up, shares
+from generator.figures.weigh_out import ReadsZero, pour, running_totals, weigh_out
+
+parts = st.lists(st.integers(1, 40).map(lambda n: F(n, 4)), min_size=1, max_size=5)
+steps = st.sampled_from([F("0.05"), F("0.1"), F("0.01"), F(1), F("0.5"), F("0.2")])
+ratios = st.sampled_from([F(1), F("1.5"), F(2), F("2.5"), F("1.25"), F("0.5")])
+tolerances = st.sampled_from([F(5, 100), F(2, 100), F(10, 100), F(0)])
+
+
+@given(parts, st.integers(1, 4000), steps)
+def test_readings_keep_the_sum_and_stay_within_a_step(weights: list[F], count: int, step: F) -> None:
+    batch = count * step / 2  # also batches that are no whole number of steps
+    try:
+        readings = weigh_out(batch, weights, step)
+    except ReadsZero:
+        assume(False)
+    assert sum(each.weigh for each in readings) == half_up(batch / step) * step
+    for each in readings:
+        assert (each.weigh / step).denominator == 1
+        assert each.weigh > 0
+        # within a step of its share of what is read; the batch itself may be half a step off
+        assert abs(each.weigh - each.exact) < step * F(3, 2)
+
+
+@given(st.integers(0, 500), st.lists(st.integers(0, 99).map(F), min_size=1, max_size=8))
+def test_shares_are_floor_or_ceiling(total: int, weights: list[F]) -> None:
+    assume(any(weights))
+    found = shares(total, weights)
+    assert sum(found) == total
+    for share, weight in zip(found, weights, strict=True):
+        quota = total * weight / sum(weights)
+        assert quota.numerator // quota.denominator <= share <= -(-quota.numerator // quota.denominator)
+
+
+@given(parts, st.integers(1, 400), steps, st.integers(2, 7))
+def test_the_same_recipe_scales(weights: list[F], count: int, step: F, times: int) -> None:
+    """The recipe on a scale that is coarser by as much as the batch is larger reads in proportion."""
+    try:
+        small = weigh_out(count * step, weights, step)
+    except ReadsZero:
+        assume(False)
+    large = weigh_out(count * step * times, weights, step * times)
+    assert [each.weigh * times for each in small] == [each.weigh for each in large]
+    in_other_parts = weigh_out(count * step, [weight * times for weight in weights], step)
+    assert in_other_parts == small
+
+
+@given(st.integers(2, 6), st.integers(1, 500))
+def test_of_equal_parts_the_first_get_the_more(many: int, count: int) -> None:
+    assume(count >= many)
+    found = [each.weigh for each in weigh_out(F(count), [F(1)] * many, F(1))]
+    assert found == sorted(found, reverse=True)
+
+
+@given(st.lists(st.integers(1, 99).map(F), min_size=1, max_size=6))
+def test_running_totals(weights: list[F]) -> None:
+    shown = running_totals(weights)
+    assert shown[-1] == sum(weights)
+    assert [shown[0], *(b - a for a, b in pairwise(shown))] == weights
+
+
+def test_a_part_that_would_read_zero_is_refused() -> None:
+    with pytest.raises(ReadsZero) as refused:
+        weigh_out(F("0.5"), [F(20), F(1)], F("0.05"))
+    assert refused.value.index == 1
+    with pytest.raises(ReadsZero):
+        pour(F("0.05"), F("0.25"), F("0.05"))
+
+
+def brute_force(batch: F, weights: list[F], ratio: F, step: F, tolerance: F) -> F | None:
+    """The next honest batch by looking at every batch in turn."""
+    count = -((-batch) // step)
+    for steps_up in range(3000):
+        candidate = (count + steps_up) * step
+        try:
+            readings = weigh_out(candidate, weights, step)
+            developer = pour(sum((each.weigh for each in readings), F(0)), ratio, step)
+        except ReadsZero:
+            continue
+        if worst_error(readings, developer) <= tolerance:
+            return candidate
+    return None
+
+
+@given(parts, st.integers(1, 120), steps, ratios, tolerances)
+def test_next_honest_batch_is_the_smallest(
+    weights: list[F], count: int, step: F, ratio: F, tolerance: F
+) -> None:
+    batch = count * step / 3
+    found = next_honest_batch(batch, weights, ratio, step, tolerance)
+    assert found == brute_force(batch, weights, ratio, step, tolerance)
+    if found is not None:
+        assert found >= batch
+        assert next_honest_batch(found, weights, ratio, step, tolerance) == found
+
+
+@given(parts, st.integers(4, 200), steps, ratios, st.data())
+def test_correction(weights: list[F], count: int, step: F, ratio: F, data: st.DataObject) -> None:
+    batch = count * step
+    try:
+        planned = [each.weigh for each in weigh_out(batch, weights, step)]
+        planned.append(pour(batch, ratio, step).weigh)
+    except ReadsZero:
+        assume(False)
+    told = correct(batch, weights, [ratio], step, dict(enumerate(planned)))
+    assert told.batch == batch  # poured as told: nothing changes
+    assert all(each.add == 0 for each in told.pours)
+    place = data.draw(st.integers(0, len(planned) - 1))
+    over = planned[place] + step * data.draw(st.integers(1, 12))
+    found = correct(batch, weights, [ratio], step, {place: over})
+    assert found.batch >= batch
+    assert found.pours[place].must_be >= over
+    assert all(each.add == each.must_be - each.in_bowl >= 0 for each in found.pours)
+    lighteners = [each.must_be for each in found.pours[:-1]]
+    assert sum(lighteners) == found.batch
+    assert found.pours[-1].must_be == pour(found.batch, ratio, step).weigh
+    assert lighteners == [each.weigh for each in weigh_out(found.batch, weights, step)]
+
+
+def test_a_pour_that_weighs_nothing_is_refused() -> None:
+    with pytest.raises(ValueError, match="nothing"):
+        correct(F(1), [F(1)], [F(2)], F("0.05"), {0: F(0)})
+
+
+@given(st.integers(0, 10**9), st.integers(0, 6))
+def test_fixed_reads_back(number: int, places: int) -> None:
+    assert F(fixed(F(number, 10**places), places)) == F(number, 10**places)
+
+
+def test_fixed_rounds_half_up() -> None:
+    assert fixed(F("0.125"), 2) == "0.13"
+    assert fixed(F("0.124999"), 2) == "0.12"
+    assert fixed(F("2.5"), 0) == "3"
+    assert decimals_of(F("0.05")) == 2
+    assert decimals_of(F(1)) == 0

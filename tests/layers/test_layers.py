@@ -1,0 +1,50 @@
+"""The design's arrows, kept: each room imports only rooms to its left, and each foreign library one room."""
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+PACKAGE = Path(__file__).parents[2] / "generator"
+ORDER = ["reading", "entries", "book", "figures", "checks", "pages", "site"]
+ALONE = {
+    "yaml": {"reading/document.py"},
+    "jinja2": {"pages/render.py"},
+    "markdown": {"pages/free_text.py"},
+    "nh3": {"pages/free_text.py"},
+    "mkdocs": {"site/plugin.py", "site/entry_page.py", "site/engine.py"},
+    "pydantic": {"entries/validate.py"},
+    "pydantic_core": {"entries/entry.py", "entries/words.py"},
+    "babel": {"pages/wording.py", "checks/unknown_currency.py"},
+    "pint": set(),
+}
+
+
+def imports_of(path: Path) -> Iterator[str]:
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: a relative import"
+            yield node.module or ""
+
+
+def test_each_room_imports_only_rooms_to_its_left() -> None:
+    seen = 0
+    for path in PACKAGE.rglob("*.py"):
+        room = path.relative_to(PACKAGE).parts[0]
+        if room not in ORDER:
+            continue
+        for name in imports_of(path):
+            parts = name.split(".")
+            if parts[0] == "generator":
+                seen += 1
+                assert parts[1] in ORDER[: ORDER.index(room) + 1], f"{path} imports {name}"
+    assert seen > 200
+
+
+def test_each_foreign_library_has_its_own_room() -> None:
+    for path in PACKAGE.rglob("*.py"):
+        place = path.relative_to(PACKAGE).as_posix()
+        for name in imports_of(path):
+            rooms = ALONE.get(name.split(".")[0])
+            assert rooms is None or place in rooms, f"{place} imports {name}"
