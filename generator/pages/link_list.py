@@ -87,10 +87,14 @@ def product_note(product: Product) -> str:
 
 def recipe_of(book: Book, blend: Blend) -> str:
     """A blend in one line: parts, ratio and developer."""
-    parts = [f"{plain(each.parts)} {book.products[each.product].name}" for each in blend.lighteners]
+    names = [book.products[each.product].name for each in blend.lighteners]
+    amounts = [each.parts for each in blend.lighteners]
     developer = book.developer(blend.developer.product)
-    start = parts[0].partition(" ")[2] if len(parts) == 1 else " : ".join(parts)
-    return f"{start}; {blend.developer.ratio} with {developer.name}"
+    mixed = " + ".join(
+        f"{plain(amount)} {'part' if amount == 1 else 'parts'} {name}"
+        for amount, name in zip(amounts, names, strict=True)
+    )
+    return f"{names[0] if len(names) == 1 else mixed}; {blend.developer.ratio} with {developer.name}"
 
 
 def where_used(book: Book, kind: str, entry: Entry, start: str) -> tuple[LinkGroup, ...]:

@@ -48,7 +48,7 @@ ALSO_CALLED = {
 def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
     """One short entry for each recipe: its names, facets, products, and what they are also called."""
     said: list[str] = [KIND_TITLES[kind]]
-    said += filter(None, [summary_of(entry), *getattr(entry, "other_names", ())])
+    said += [each.rstrip(".") for each in (summary_of(entry), *getattr(entry, "other_names", ())) if each]
     words: list[str] = []
     for field in ("suits", "hair"):
         facets = getattr(entry, field, None)
@@ -67,7 +67,8 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
     ]
     unique = list(dict.fromkeys(words))
     also = [ALSO_CALLED[word] for word in unique if word in ALSO_CALLED]
-    text = ". ".join([*said, ", ".join(unique), ", ".join(dict.fromkeys(names)), ", ".join(also)])
+    lists = [", ".join(each) for each in (unique, dict.fromkeys(names), also) if each]
+    text = ". ".join([*said, *lists])
     return SearchEntry(name_of(entry), " ".join(text.split()))
 
 

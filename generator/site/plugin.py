@@ -117,7 +117,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                     {
                         "location": file.page.url,
                         "title": escape(entry.title, quote=False),
-                        "text": escape(entry.text, quote=False),
+                        "text": f"<p>{escape(entry.text, quote=False)}</p>",
                     }
                 )
 
