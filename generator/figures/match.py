@@ -2,8 +2,9 @@
 
 from dataclasses import dataclass
 
+from generator.entries.facets import FACETS
 from generator.figures.candidate import Candidate, Clause
-from generator.figures.head import Head, completed
+from generator.figures.head import DOMAINS, PLACEMENT, Head, completed
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,7 +14,8 @@ class Verdict:
     ``excluded``: clauses that certainly hold. ``ask``: clauses that may hold, as far as the head was
     described, for heads that the recipe otherwise suits; each kind of head once. ``hits``, ``parts``,
     ``misses``: places of facets in which the recipe suits the whole head as asked, some of it, none of it.
-    ``preferred``: clauses that put it forward.
+    ``preferred``: clauses that put it forward. ``unsaid``: facets on which it is choosy and the head silent;
+    placement does not count, since the recipe brings its own.
     """
 
     candidate: Candidate
@@ -23,6 +25,7 @@ class Verdict:
     parts: tuple[int, ...]
     misses: tuple[int, ...]
     preferred: tuple[Clause, ...]
+    unsaid: int
     tightness: int
 
     @property
@@ -31,14 +34,15 @@ class Verdict:
         return not self.excluded and not self.misses
 
     def rank(self) -> tuple[int, ...]:
-        """Excluded last; then by misses, preferences, partial fits, hits, and how closely it was written for
-        such heads. Ties keep the candidates' order: by name, then id."""
+        """Excluded last; then by misses, preferences, partial fits, hits, how much it asks that was not
+        said, and how closely it was written for such heads. Ties keep the candidates' order: by name, then id."""
         return (
             int(bool(self.excluded)),
             len(self.misses),
             -len(self.preferred),
             len(self.parts),
             -len(self.hits),
+            self.unsaid,
             -self.tightness,
         )
 
@@ -70,11 +74,14 @@ def match(candidates: list[Candidate], head: Head) -> Answer:
 
 def judge(candidate: Candidate, head: Head) -> Verdict:
     """One candidate for one completed head."""
-    hits, parts, misses, tightness = [], [], [], 0
+    hits, parts, misses = [], [], []
+    unsaid = tightness = 0
     for place, (asked, suits) in enumerate(zip(head, candidate.suits, strict=True)):
-        if not asked or not suits:
+        if not suits:
             continue
-        if not asked & ~suits:
+        if not asked:
+            unsaid += place != PLACEMENT and suits.bit_count() < len(DOMAINS[FACETS[place]])
+        elif not asked & ~suits:
             hits.append(place)
             tightness += 10 - suits.bit_count()
         elif asked & suits:
@@ -89,7 +96,15 @@ def judge(candidate: Candidate, head: Head) -> Verdict:
             ask.append(clause)
     preferred = tuple(each for each in candidate.preferred_by if holds(each.when, head))
     return Verdict(
-        candidate, excluded, tuple(ask), tuple(hits), tuple(parts), tuple(misses), preferred, tightness
+        candidate,
+        excluded,
+        tuple(ask),
+        tuple(hits),
+        tuple(parts),
+        tuple(misses),
+        preferred,
+        unsaid,
+        tightness,
     )
 
 

@@ -70,11 +70,12 @@ function count(bits) {
 function judged(data, candidate, head) {
   const [kind, id, name, within, suits, excludedBy, preferredBy] = candidate;
   const hits = [], parts = [], misses = [];
-  let tightness = 0;
+  let unsaid = 0, tightness = 0;
   for (let i = 0; i < suits.length; i += 2) {
     const place = suits[i], set = suits[i + 1], asked = head[place];
-    if (!asked) continue;
-    if (!(asked & ~set)) {
+    if (!asked) {
+      if (data.facets[place][0] !== "placement" && count(set) < data.facets[place][1].length) unsaid += 1;
+    } else if (!(asked & ~set)) {
       hits.push(place);
       tightness += 10 - count(set);
     } else if (asked & set) parts.push(place);
@@ -90,7 +91,8 @@ function judged(data, candidate, head) {
     if (!known && mayHold(heads, head) && mayHold(heads, own)) ask.push(number);
   }
   const preferred = preferredBy.filter((number) => holds(clause(number)[0], head));
-  const key = [excluded.length ? 1 : 0, misses.length, -preferred.length, parts.length, -hits.length, -tightness];
+  const key = [excluded.length ? 1 : 0, misses.length, -preferred.length, parts.length, -hits.length,
+    unsaid, -tightness];
   return { kind, id, name, within, suits, hits, parts, misses, excluded, ask, preferred, key };
 }
 
