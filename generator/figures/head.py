@@ -29,6 +29,23 @@ def bits_of(facet: str, value: Span | tuple[str, ...] | None) -> int:
     return sum(1 << n for n, word in enumerate(DOMAINS[facet]) if word in value)
 
 
+USUAL: Head = tuple(
+    bits_of(
+        name,
+        {
+            "texture": ("medium",),
+            "density": ("medium",),
+            "porosity": ("low", "medium"),
+            "curl": ("straight", "wavy"),
+            "history": ("virgin",),
+            "area": ("lengths",),
+        }.get(name),
+    )
+    for name in FACETS
+)
+"""The usual head, for ranking only: where a facet was not said, recipes for unusual heads come later."""
+
+
 def values_of(facet: str, bits: int) -> tuple[int | str, ...]:
     """The words or levels in a bit set."""
     return tuple(word for n, word in enumerate(DOMAINS[facet]) if bits >> n & 1)

@@ -2,9 +2,8 @@
 
 from dataclasses import dataclass
 
-from generator.entries.facets import FACETS
 from generator.figures.candidate import Candidate, Clause
-from generator.figures.head import DOMAINS, PLACEMENT, Head, completed
+from generator.figures.head import USUAL, Head, completed
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,8 +13,8 @@ class Verdict:
     ``excluded``: clauses that certainly hold. ``ask``: clauses that may hold, as far as the head was
     described, for heads that the recipe otherwise suits; each kind of head once. ``hits``, ``parts``,
     ``misses``: places of facets in which the recipe suits the whole head as asked, some of it, none of it.
-    ``preferred``: clauses that put it forward. ``unsaid``: facets on which it is choosy and the head silent;
-    placement does not count, since the recipe brings its own.
+    ``preferred``: clauses that put it forward. ``unusual``: facets of which nothing was said,
+    and in which the recipe is not for the usual head.
     """
 
     candidate: Candidate
@@ -25,7 +24,7 @@ class Verdict:
     parts: tuple[int, ...]
     misses: tuple[int, ...]
     preferred: tuple[Clause, ...]
-    unsaid: int
+    unusual: int
     tightness: int
 
     @property
@@ -34,15 +33,16 @@ class Verdict:
         return not self.excluded and not self.misses
 
     def rank(self) -> tuple[int, ...]:
-        """Excluded last; then by misses, preferences, partial fits, hits, how much it asks that was not
-        said, and how closely it was written for such heads. Ties keep the candidates' order: by name, then id."""
+        """Excluded last; then by misses; by being for unusual heads where nothing was said; by preferences,
+        partial fits, hits, and how closely it was written for such heads. Ties keep the candidates' order: by
+        name, then id."""
         return (
             int(bool(self.excluded)),
             len(self.misses),
+            self.unusual,
             -len(self.preferred),
             len(self.parts),
             -len(self.hits),
-            self.unsaid,
             -self.tightness,
         )
 
@@ -75,12 +75,12 @@ def match(candidates: list[Candidate], head: Head) -> Answer:
 def judge(candidate: Candidate, head: Head) -> Verdict:
     """One candidate for one completed head."""
     hits, parts, misses = [], [], []
-    unsaid = tightness = 0
+    unusual = tightness = 0
     for place, (asked, suits) in enumerate(zip(head, candidate.suits, strict=True)):
         if not suits:
             continue
         if not asked:
-            unsaid += place != PLACEMENT and suits.bit_count() < len(DOMAINS[FACETS[place]])
+            unusual += bool(USUAL[place] and not suits & USUAL[place])
         elif not asked & ~suits:
             hits.append(place)
             tightness += 10 - suits.bit_count()
@@ -103,7 +103,7 @@ def judge(candidate: Candidate, head: Head) -> Verdict:
         tuple(parts),
         tuple(misses),
         preferred,
-        unsaid,
+        unusual,
         tightness,
     )
 

@@ -10,7 +10,7 @@ from generator.book.book import Book
 from generator.entries.facets import FACETS
 from generator.figures.bowl import ladder_of, mix
 from generator.figures.candidate import KINDS, Clause, candidates_of
-from generator.figures.head import DOMAINS, Head
+from generator.figures.head import DOMAINS, USUAL, Head
 from generator.figures.pigment import UNDERLYING
 from generator.figures.rounding import decimals_of, fixed
 from generator.pages.address import entry_address
@@ -37,10 +37,10 @@ class _Texts:
 def finder_data(book: Book) -> dict[str, Any]:
     """The data of a book's finder.
 
-    ``facets``: name, values, phrase. ``clauses``: facet sets, why, on whose word, what instead.
-    ``candidates``: kind, id, name, technique of a pair, whom it suits, clauses that exclude and that prefer.
-    A set of heads is a list of alternating facet numbers and bit sets. ``bowls``: for each blend, by the
-    number of its id, its smallest batch and what the scale shows.
+    ``facets``: name, values, phrase, the usual head's values. ``clauses``: facet sets, why, on whose word,
+    what instead. ``candidates``: kind, id, name, technique of a pair, whom it suits, clauses that exclude and
+    that prefer. A set of heads is a list of alternating facet numbers and bit sets. ``bowls``: for each
+    blend, by the number of its id, its smallest batch and what the scale shows.
     """
     texts = _Texts()
     clauses: dict[Clause, int] = {}
@@ -67,7 +67,10 @@ def finder_data(book: Book) -> dict[str, Any]:
     ]
     names = {entry.id: entry.name for kind in (book.blends, book.techniques) for entry in kind.values()}
     return {
-        "facets": [[name, list(DOMAINS[name]), PHRASES[name]] for name in FACETS],
+        "facets": [
+            [name, list(DOMAINS[name]), PHRASES[name], usual]
+            for name, usual in zip(FACETS, USUAL, strict=True)
+        ],
         "kinds": list(KINDS),
         "texts": texts.all,
         "clauses": compiled,

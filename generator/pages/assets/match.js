@@ -70,11 +70,12 @@ function count(bits) {
 function judged(data, candidate, head) {
   const [kind, id, name, within, suits, excludedBy, preferredBy] = candidate;
   const hits = [], parts = [], misses = [];
-  let unsaid = 0, tightness = 0;
+  let unusual = 0, tightness = 0;
   for (let i = 0; i < suits.length; i += 2) {
     const place = suits[i], set = suits[i + 1], asked = head[place];
     if (!asked) {
-      if (data.facets[place][0] !== "placement" && count(set) < data.facets[place][1].length) unsaid += 1;
+      const usual = data.facets[place][3];
+      if (usual && !(set & usual)) unusual += 1;
     } else if (!(asked & ~set)) {
       hits.push(place);
       tightness += 10 - count(set);
@@ -91,8 +92,8 @@ function judged(data, candidate, head) {
     if (!known && mayHold(heads, head) && mayHold(heads, own)) ask.push(number);
   }
   const preferred = preferredBy.filter((number) => holds(clause(number)[0], head));
-  const key = [excluded.length ? 1 : 0, misses.length, -preferred.length, parts.length, -hits.length,
-    unsaid, -tightness];
+  const key = [excluded.length ? 1 : 0, misses.length, unusual, -preferred.length, parts.length, -hits.length,
+    -tightness];
   return { kind, id, name, within, suits, hits, parts, misses, excluded, ask, preferred, key };
 }
 
