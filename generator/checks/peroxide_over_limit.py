@@ -25,10 +25,11 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the developer that brings a bowl over a limit."""
     for blend in book.blends.values():
         for loc, entry_id in developers_with_places(blend):
-            if not book.house.limits:
-                return
-            worst = _worst(book, blend, entry_id)
-            for limit in book.house.limits:
+            strength = book.developer(entry_id).peroxide_percent
+            # A bowl is never stronger than its developer, so that most need no reckoning.
+            near = [limit for limit in book.house.limits if strength > limit.peroxide]
+            worst = _worst(book, blend, entry_id) if near else Fraction(0)
+            for limit in near:
                 if worst > limit.peroxide:
                     yield blend.source.finding(
                         loc,

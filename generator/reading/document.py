@@ -253,37 +253,49 @@ class _Builder:
         return loc
 
 
+COMPLAINTS = (
+    # what the parser says, at which of its two marks, in our words, and the mend
+    ("mapping values are not allowed", "problem",
+     "There is a second colon in this line, or the line above is not finished.",
+     'Put text that holds a colon in quotes: because: "first: rinse".'),
+    ("scanning an alias", "context", "A value cannot begin with *.", "Put the text in quotes."),
+    ("scanning an anchor", "context", "A value cannot begin with &.", "Put the text in quotes."),
+    ("a tag", "context", "A value cannot begin with !.", "Put the text in quotes."),
+    ("undefined tag handle", "problem", "A value cannot begin with !.", "Put the text in quotes."),
+    ("character that cannot start", "problem", "A value cannot begin with this character.",
+     "Put the text in quotes."),
+    ("quoted scalar", "context", "A quotation mark is opened here and never closed.",
+     "Close it with the same mark."),
+    ("parsing a flow", "context", "A list or mapping in brackets is not closed, or lacks a comma.",
+     "Close it with ] or }, with a comma between its parts."),
+    ("could not find expected ':'", "context",
+     "This line has no colon after its key, or belongs to the line above.",
+     "Write key: value; indent a continued text deeper than its key."),
+)  # fmt: skip
+
+
 def _syntax(source: Source, error: yaml.YAMLError) -> Finding:
     """A parser's complaint in our own words: its own may quote what is private."""
-    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-    problem = str(getattr(error, "problem", "") or "")
-    line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+    marks = {
+        "problem": getattr(error, "problem_mark", None),
+        "context": getattr(error, "context_mark", None),
+    }
+    said = f"{getattr(error, 'context', '')} {getattr(error, 'problem', '')}"
+    which, message = "problem", "The lines do not fit together here as YAML."
+    mend = "Check the indentation against the lines above: two spaces a level."
+    for words, at, ours, ours_mend in COMPLAINTS:
+        if words in said:
+            which, message, mend = at, ours, ours_mend
+            break
+    mark = marks[which] or marks["problem"] or marks["context"]
     lines = source.text.split("\n")
-    line = min(line, max(len(lines), 1))
+    line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+    if line > 1 and (line > len(lines) or not lines[line - 1].strip()):
+        line = max(n for n, text in enumerate(lines[:line], 1) if text.strip() or n == 1)
+        column = len(lines[line - 1]) or 1
     text = lines[line - 1]
     before = text[: len(text) - len(text.lstrip())]
-    if "\t" in before or ("found character that cannot start" in problem and "\t" in text):
+    if "\t" in before:
         message, mend = "There is a tab here.", "Indent with two spaces a level; YAML takes no tabs."
         column = text.index("\t") + 1
-    elif "mapping values are not allowed" in problem:
-        message = "There is a second colon in this line, or the line above is not finished."
-        mend = 'Put text that holds a colon in quotes: because: "first: rinse".'
-    elif "found character that cannot start" in problem:
-        message = "A value cannot begin with this character."
-        mend = "Put the text in quotes."
-    elif "quoted scalar" in problem or "quoted scalar" in str(getattr(error, "context", "") or ""):
-        message, mend = "A quotation mark is opened and never closed.", "Close it with the same mark."
-    elif "did not find expected ',' or" in problem:
-        message = "A list or mapping in brackets is not closed, or lacks a comma."
-        mend = "Close it with ] or }, with a comma between its parts."
-    elif "undefined tag handle" in problem:
-        message, mend = "A value cannot begin with !.", "Put the text in quotes."
-    elif "anchor" in problem or "alias" in problem:
-        message, mend = "A value cannot begin with & or *.", "Put the text in quotes."
-    elif "could not find expected ':'" in problem or "simple key" in problem:
-        message = "This line has no colon after its key, or belongs to the line above."
-        mend = "Write key: value; indent a continued text deeper than its key."
-    else:
-        message = "The lines do not fit together here as YAML."
-        mend = "Check the indentation against the lines above: two spaces a level."
     return source.finding_at(Place(source.path, line, column), "not-yaml", message, mend)

@@ -1,6 +1,6 @@
 // The finder's page: what was tapped, kept in the address, and the answer shown at once. The reckoning is match.js.
 
-import { answer } from "./match.js";
+import { completed, described, excluded, headOf, missed, pigment, ranked, suits, told } from "./match.js";
 
 const form = document.getElementById("bb-finder");
 const first = document.getElementById("bb-first");
@@ -71,18 +71,21 @@ function item(data, each) {
   return made;
 }
 
-function group(data, found, kind) {
-  const all = found.answers.filter((each) => each.kind === kind);
-  const suits = all.filter((each) => each.suits);
-  const refused = kind === "pair" ? [] : all.filter((each) => !each.suits)
-    .sort((one, other) => one.misses - other.misses || other.excluded - one.excluded);
+function group(data, found, head, kind) {
+  const all = found.filter(([number]) => data.kinds[data.candidates[number][0]] === kind);
+  const suiting = all.filter(suits);
+  const refused = kind === "pair" ? [] : all.filter((each) => !suits(each))
+    .sort((one, other) => missed(one) - missed(other) || excluded(other) - excluded(one));
+  const items = (some) => some.slice(0, MOST).map((each) => item(data, told(data, each, head)));
   const made = element("section", "", element("h3", "", TITLES[kind]));
-  if (suits.length) {
-    made.append(element("ol", "bb-answers", ...suits.slice(0, MOST).map((each) => item(data, each))));
-    if (suits.length > MOST) made.append(element("p", "", `${suits.length - MOST} more suit; say more of the head.`));
+  if (suiting.length) {
+    made.append(element("ol", "bb-answers", ...items(suiting)));
+    if (suiting.length > MOST) {
+      made.append(element("p", "", `${suiting.length - MOST} more suit; say more of the head.`));
+    }
   } else made.append(element("p", "", "Nothing in this book suits."));
   if (refused.length) {
-    const list = element("ul", "bb-refusals", ...refused.slice(0, MOST).map((each) => item(data, each)));
+    const list = element("ul", "bb-refusals", ...items(refused));
     made.append(element("details", "bb-more", element("summary", "", "Not, and why not"), list));
   }
   return made;
@@ -96,21 +99,24 @@ function show(data) {
     shown.replaceChildren(element("p", "", "The answer comes with the first tap."));
     return;
   }
-  const found = answer(data, chosen);
-  if (found === null) {
+  const head = completed(headOf(data, chosen));
+  if (head === null) {
     first.replaceChildren(data.unlifted);
     shown.replaceChildren(element("p", "", data.unlifted));
     return;
   }
-  const best = found.answers.find((each) => each.suits && each.kind === "pair") ??
-    found.answers.find((each) => each.suits && each.kind === "blend");
+  const found = ranked(data, head);
+  const firstOf = (kind) => found.find((each) =>
+    suits(each) && data.kinds[data.candidates[each[0]][0]] === kind);
+  const chosenFirst = firstOf("pair") ?? firstOf("blend");
+  const best = chosenFirst && told(data, chosenFirst, head);
   first.replaceChildren(...(best
     ? [link(data, best.kind, best.id, label(data, best)), element("p", "", bowlOf(data, best) ?? "")]
     : ["Nothing in this book suits. Below is why."]));
   shown.replaceChildren(
-    element("p", "bb-recipe", `For ${found.head}.`),
-    ...found.pigment.map((sentence) => element("p", "", sentence)),
-    ...data.kinds.map((kind) => group(data, found, kind)),
+    element("p", "bb-recipe", `For ${described(data, head)}.`),
+    ...pigment(data, head).map((sentence) => element("p", "", sentence)),
+    ...data.kinds.map((kind) => group(data, found, head, kind)),
   );
 }
 

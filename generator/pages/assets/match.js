@@ -67,41 +67,52 @@ function count(bits) {
   return found;
 }
 
-function judged(data, candidate, head) {
-  const [kind, id, name, within, suits, excludedBy, preferredBy] = candidate;
+/** How a candidate's facets meet a head: places of facets it suits wholly, partly, not at all. */
+function met(suits, head) {
   const hits = [], parts = [], misses = [];
-  let unusual = 0, tightness = 0;
+  for (let i = 0; i < suits.length; i += 2) {
+    const asked = head[suits[i]];
+    if (!asked) continue;
+    if (!(asked & ~suits[i + 1])) hits.push(suits[i]);
+    else (asked & suits[i + 1] ? parts : misses).push(suits[i]);
+  }
+  return { hits, parts, misses };
+}
+
+/** The place of one candidate in the ranking, as one number: the smaller, the better. Its digits are, two each:
+    excluded, misses, unusual, preferred (from 99 down), parts, hits (from 99 down), tightness (from 99 down). */
+function rankOf(data, candidate, head, held) {
+  const suits = candidate[4];
+  let hits = 0, parts = 0, misses = 0, unusual = 0, tightness = 0;
   for (let i = 0; i < suits.length; i += 2) {
     const place = suits[i], set = suits[i + 1], asked = head[place];
     if (!asked) {
       const usual = data.facets[place][3];
       if (usual && !(set & usual)) unusual += 1;
     } else if (!(asked & ~set)) {
-      hits.push(place);
+      hits += 1;
       tightness += 10 - count(set);
-    } else if (asked & set) parts.push(place);
-    else misses.push(place);
+    } else if (asked & set) parts += 1;
+    else misses += 1;
   }
-  const clause = (number) => data.clauses[number];
-  const excluded = excludedBy.filter((number) => holds(clause(number)[0], head));
-  const own = fromSets(data, suits);
-  const ask = [];
-  for (const number of excludedBy) {
-    const heads = clause(number)[0];
-    const known = [...excluded, ...ask].some((other) => String(clause(other)[0]) === String(heads));
-    if (!known && mayHold(heads, head) && mayHold(heads, own)) ask.push(number);
-  }
-  const preferred = preferredBy.filter((number) => holds(clause(number)[0], head));
-  const key = [excluded.length ? 1 : 0, misses.length, unusual, -preferred.length, parts.length, -hits.length,
-    -tightness];
-  return { kind, id, name, within, suits, hits, parts, misses, excluded, ask, preferred, key };
+  let excluded = 0, preferred = 0;
+  for (const number of candidate[5]) if (held[number]) excluded = 1;
+  for (const number of candidate[6]) if (held[number]) preferred += 1;
+  const upper = ((excluded * 100 + misses) * 100 + unusual) * 100 + 99 - Math.min(preferred, 99);
+  return ((upper * 100 + parts) * 100 + 99 - hits) * 100 + 99 - tightness;
 }
 
-function byKey(one, other) {
-  for (let i = 0; i < one.key.length; i += 1) {
-    if (one.key[i] !== other.key[i]) return one.key[i] - other.key[i];
+/** The clauses to ask about: they may hold, for heads that the recipe otherwise suits; each kind of head once. */
+function toAsk(data, candidate, excluded, head) {
+  const own = fromSets(data, candidate[4]);
+  const ask = [];
+  for (const number of candidate[5]) {
+    const heads = data.clauses[number][0];
+    if (excluded.includes(number) || !mayHold(heads, head) || !mayHold(heads, own)) continue;
+    const known = [...excluded, ...ask].some((other) => String(data.clauses[other][0]) === String(heads));
+    if (!known) ask.push(number);
   }
-  return 0;
+  return ask;
 }
 
 function levels(numbers) {
@@ -137,30 +148,33 @@ function fromSets(data, sets) {
   return head;
 }
 
-function reasons(data, verdict, head) {
-  const set = fromSets(data, verdict.suits);
+function reasons(data, candidate, head) {
+  const set = fromSets(data, candidate[4]);
+  const { hits, parts, misses } = met(candidate[4], head);
+  const certain = (number) => holds(data.clauses[number][0], head);
+  const excluded = candidate[5].filter(certain);
   const text = (number) => data.texts[number];
   const said = (number) => text(data.clauses[number][1]) + text(data.clauses[number][2]);
   const why = [];
-  if (verdict.hits.length) {
-    why.push(`Meant for ${joined(verdict.hits.map((place) => phrase(data, place, head[place])), "and")}.`);
+  if (hits.length) {
+    why.push(`Meant for ${joined(hits.map((place) => phrase(data, place, head[place])), "and")}.`);
   }
-  for (const place of verdict.parts) {
+  for (const place of parts) {
     why.push(`Suits only part of it: ${phrase(data, place, set[place] & head[place])}.`);
   }
-  for (const number of verdict.preferred) why.push(said(number));
-  const whyNot = verdict.excluded.map(said);
-  for (const place of verdict.misses) {
+  for (const number of candidate[6].filter(certain)) why.push(said(number));
+  const whyNot = excluded.map(said);
+  for (const place of misses) {
     whyNot.push(`Meant for ${phrase(data, place, set[place])}, not ${phrase(data, place, head[place])}.`);
   }
   const unsaid = data.facets.flatMap(([name], place) =>
     set[place] && !head[place] && name !== "placement" ? [phrase(data, place, set[place])] : []);
   const ask = unsaid.length ? [`Only for ${joined(unsaid, "and")}.`] : [];
-  for (const number of verdict.ask) {
+  for (const number of toAsk(data, candidate, excluded, head)) {
     const clause = data.clauses[number];
     ask.push(`Not for ${described(data, fromSets(data, clause[0]))}: ${text(clause[1])}`);
   }
-  const instead = verdict.excluded.map((number) => data.clauses[number][3]).find((place) => place >= 0);
+  const instead = excluded.map((number) => data.clauses[number][3]).find((place) => place >= 0);
   return { why, why_not: [...new Set(whyNot)], ask: [...new Set(ask)], instead: instead ?? -1 };
 }
 
@@ -169,29 +183,56 @@ export function pigment(data, head) {
   return data.pigment.filter((_, n) => (head[TARGET] >> n) & 1).slice(0, 3);
 }
 
-/** Every candidate for a head, best first, with reasons; null where nothing can be lifted. */
+/** Every candidate for a completed head, best first, not yet put into words: its number and its rank. */
+export function ranked(data, head) {
+  const held = data.clauses.map((clause) => holds(clause[0], head));
+  const found = data.candidates.map((candidate, number) => [number, rankOf(data, candidate, head, held)]);
+  return found.sort((one, other) => one[1] - other[1] || one[0] - other[0]);
+}
+
+const MISSES = 1e10, EXCLUDED = 1e12;
+
+/** Whether something excludes a ranked candidate. */
+export function excluded([, rank]) {
+  return rank >= EXCLUDED;
+}
+
+/** In how many facets a ranked candidate misses the head. */
+export function missed([, rank]) {
+  return Math.floor((rank % EXCLUDED) / MISSES);
+}
+
+/** Whether a ranked candidate is an answer. */
+export function suits(found) {
+  return !excluded(found) && !missed(found);
+}
+
+/** A ranked candidate in words. */
+export function told(data, found, head) {
+  const [kind, id, name, within] = data.candidates[found[0]];
+  const said = reasons(data, data.candidates[found[0]], head);
+  return {
+    kind: data.kinds[kind],
+    id: data.texts[id],
+    name: data.texts[name],
+    within: within < 0 ? null : data.texts[within],
+    excluded: excluded(found),
+    misses: missed(found),
+    suits: suits(found),
+    why: said.why,
+    why_not: said.why_not,
+    ask: said.ask,
+    instead: said.instead < 0 ? null : data.texts[said.instead],
+  };
+}
+
+/** The whole answer for a head, in words; null where nothing can be lifted. */
 export function answer(data, said) {
   const head = completed(headOf(data, said));
   if (head === null) return null;
-  const verdicts = data.candidates.map((candidate) => judged(data, candidate, head)).sort(byKey);
   return {
     head: described(data, head),
     pigment: pigment(data, head),
-    answers: verdicts.map((verdict) => {
-      const told = reasons(data, verdict, head);
-      return {
-        kind: data.kinds[verdict.kind],
-        id: data.texts[verdict.id],
-        name: data.texts[verdict.name],
-        within: verdict.within < 0 ? null : data.texts[verdict.within],
-        excluded: verdict.excluded.length > 0,
-        misses: verdict.misses.length,
-        suits: !verdict.excluded.length && !verdict.misses.length,
-        why: told.why,
-        why_not: told.why_not,
-        ask: told.ask,
-        instead: told.instead < 0 ? null : data.texts[told.instead],
-      };
-    }),
+    answers: ranked(data, head).map((found) => told(data, found, head)),
   };
 }

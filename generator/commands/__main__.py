@@ -1,0 +1,5 @@
+"""``python -m generator.commands``: the same as ``bowlbook``."""
+
+from generator.commands import main
+
+main()
