@@ -38,9 +38,10 @@ def read_bytes(path: Path) -> bytes:
             f"This file cannot be read: {(error.strerror or 'unknown reason').lower()}.",
             "Check that the file exists and that you may read it.",
         ) from error
+    if not stat.S_ISREG(os.fstat(handle).st_mode):
+        os.close(handle)
+        raise Refusal("not-a-file", "This is not an ordinary file.", "Put an ordinary text file here.")
     with os.fdopen(handle, "rb") as file:
-        if not stat.S_ISREG(os.fstat(handle).st_mode):
-            raise Refusal("not-a-file", "This is not an ordinary file.", "Put an ordinary text file here.")
         content = file.read(MAX_BYTES + 1)
     if len(content) > MAX_BYTES:
         raise Refusal(

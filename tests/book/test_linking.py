@@ -1,0 +1,163 @@
+"""A folder to a book: what is out of place, what leads nowhere, what goes in circles."""
+
+from pathlib import Path
+
+import pytest
+
+from generator.book.read_book import read_book
+
+HOUSE = """title: House
+currency: CAD
+locale: en-CA
+batches: {oz: [0.5]}
+scale_step: {oz: 0.05}
+rounding_tolerance: 5 %
+on_scalp_developer_limit: 20 volume
+review_after: 180 days
+"""
+CLAY = """name: Clay
+kind: lightener
+form: clay
+strength: gentle
+lifts: 5
+mixing_ratio: {usual: 1:2}
+placement: [open-air, foil]
+"""
+DEVELOPER = "name: Developer\nkind: developer\nvolume: 20\n"
+
+
+def blend(name: str, extra: str = "", product: str = "clay", developer: str = "dev") -> str:
+    return (
+        f"name: {name}\nlighteners: [{{product: {product}, parts: 1}}]\n"
+        f"developer: {{ratio: 1:2, product: {developer}}}\nsuits: {{}}\n{extra}"
+    )
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    root = tmp_path / "recipes"
+    for folder in ("products", "blends"):
+        (root / folder).mkdir(parents=True)
+    (root / "house.yml").write_text(HOUSE, encoding="utf-8")
+    (root / "products" / "clay.yml").write_text(CLAY, encoding="utf-8")
+    (root / "products" / "dev.yml").write_text(DEVELOPER, encoding="utf-8")
+    return root
+
+
+def put(book: Path, name: str, text: str) -> None:
+    (book / "blends" / f"{name}.yml").write_text(text, encoding="utf-8")
+
+
+def found(book: Path) -> list[tuple[str, str, int, int]]:
+    findings = read_book(book).findings
+    assert findings == sorted(findings, key=lambda each: each.sort_key())
+    return [(each.code, Path(each.place.path).name, each.place.line, each.place.column) for each in findings]
+
+
+def test_a_sound_book(book: Path) -> None:
+    put(book, "one", blend("One"))
+    reading = read_book(book)
+    assert reading.findings == []
+    assert reading.book is not None and reading.book.whole
+    assert reading.book.used_by[("product", "clay")] == (("blend", "one"),)
+
+
+def test_dangling_with_the_nearest_name(book: Path) -> None:
+    put(book, "one", blend("One", product="clai"))
+    reading = read_book(book)
+    assert found(book) == [("unknown-id", "one.yml", 2, 24)]
+    assert 'Did you mean "clay"?' in reading.findings[0].mend
+    assert reading.book is not None and "one" not in reading.book.blends
+
+
+def test_wrong_in_kind(book: Path) -> None:
+    put(book, "one", blend("One", product="dev"))
+    assert found(book) == [("wrong-kind", "one.yml", 2, 24)]
+
+
+def test_named_twice(book: Path) -> None:
+    text = blend("One").replace(
+        "[{product: clay, parts: 1}]", "[{product: clay, parts: 1}, {product: clay, parts: 2}]"
+    )
+    put(book, "one", text)
+    assert found(book) == [("duplicate-reference", "one.yml", 2, 51)]
+
+
+def test_what_could_not_be_read_is_not_dangling(book: Path) -> None:
+    (book / "products" / "clay.yml").write_text("name: Clay\nkind: lightener\n: [", encoding="utf-8")
+    put(book, "one", blend("One"))
+    reading = read_book(book)
+    assert [name for _, name, _, _ in found(book)] == ["clay.yml"]
+    assert reading.book is not None and reading.book.blends == {} and not reading.book.whole
+
+
+CIRCLE = "not_for: [{{when: {{texture: [{}]}}, because: x, instead: {}}}]\n"
+
+
+def test_a_circle_for_one_head(book: Path) -> None:
+    put(book, "one", blend("One", CIRCLE.format("coarse", "two")))
+    put(book, "two", blend("Two", CIRCLE.format("coarse, fine", "one")))
+    assert found(book) == [("circular-reference", "one.yml", 5, 60)]
+
+
+def test_alternatives_for_different_heads_are_no_circle(book: Path) -> None:
+    put(book, "one", blend("One", CIRCLE.format("coarse", "two")))
+    put(book, "two", blend("Two", CIRCLE.format("fine", "one")))
+    assert found(book) == []
+
+
+def test_a_blend_instead_of_itself(book: Path) -> None:
+    put(book, "one", blend("One", CIRCLE.format("coarse", "one")))
+    assert found(book) == [("circular-reference", "one.yml", 5, 60)]
+
+
+def test_former_ids(book: Path) -> None:
+    put(book, "one", blend("One", "formerly: [two, old]\n"))
+    put(book, "two", blend("Two", "formerly: [old]\n"))
+    assert found(book) == [("duplicate-id", "one.yml", 5, 12), ("duplicate-id", "two.yml", 5, 12)]
+
+
+def test_out_of_place(book: Path, tmp_path: Path) -> None:
+    put(book, "one", blend("One"))
+    (book / "blends" / "Two Words.yml").write_text("", encoding="utf-8")
+    (book / "blends" / "three.yaml").write_text("", encoding="utf-8")
+    (book / "blends" / "con.yml").write_text("", encoding="utf-8")
+    (book / "blends" / "inner").mkdir()
+    (book / "blendz").mkdir()
+    (book / "readme.txt").write_text("", encoding="utf-8")
+    (book / ".hidden").write_text("", encoding="utf-8")
+    elsewhere = tmp_path / "elsewhere"
+    elsewhere.mkdir()
+    (book / "techniques").symlink_to(elsewhere)
+    (book / "blends" / "link.yml").symlink_to(book / "house.yml")
+    assert sorted((code, name) for code, name, _, _ in found(book)) == [
+        ("bad-file-name", "Two Words.yml"),
+        ("bad-file-name", "con.yml"),
+        ("bad-file-name", "three.yaml"),
+        ("misplaced-file", "blendz"),
+        ("misplaced-file", "inner"),
+        ("misplaced-file", "readme.txt"),
+        ("not-a-file", "link.yml"),
+        ("not-a-file", "techniques"),
+    ]
+
+
+def test_no_house_and_no_book(book: Path, tmp_path: Path) -> None:
+    (book / "house.yml").unlink()
+    reading = read_book(book)
+    assert reading.book is None
+    assert [each.code for each in reading.findings] == ["no-house"]
+    assert [each.code for each in read_book(tmp_path / "none").findings] == ["no-book"]
+
+
+def test_progress_is_told(book: Path) -> None:
+    told: list[tuple[int, int]] = []
+    read_book(book, lambda done, of: told.append((done, of)))
+    assert told == [(1, 3), (2, 3), (3, 3)]
+
+
+def test_the_demo_book_has_no_finding(recipes: Path) -> None:
+    from generator.checks.day import today
+    from generator.checks.judge import judge
+
+    assert judge(recipes, today()).findings == []

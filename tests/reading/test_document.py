@@ -1,0 +1,141 @@
+"""YAML read by events: everything stays text, everything has its place, and what is not plain is refused."""
+
+import os
+from pathlib import Path
+
+import pytest
+import ruamel.yaml
+import yaml
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.reading.document import read_source, read_text
+from generator.reading.finding import Finding
+
+NONE: frozenset[str] = frozenset()
+
+
+def found_in(text: str) -> list[tuple[str, int, int]]:
+    _, findings = read_text(text, "entry.yml", NONE)
+    return [(each.code, each.place.line, each.place.column) for each in findings]
+
+
+@pytest.mark.parametrize(
+    ("scalar", "by_the_old_rules"),
+    [("1:2", 62), ("1:1.5", 61.5), ("1:1", 61), ("no", False), ("010", 8), ("1_000", 1000), ("1.10", 1.1)],
+)
+def test_scalars_stay_text(scalar: str, by_the_old_rules: object) -> None:
+    """Source: YAML 1.1 types as PyYAML resolves them; YAML 1.2.2, ext/changes, dropped base 60, octal 0 and
+    yes/no. Here nothing is resolved at all."""
+    assert yaml.safe_load(f"a: {scalar}")["a"] == by_the_old_rules
+    source, findings = read_text(f"a: {scalar}", "entry.yml", NONE)
+    assert findings == [] and source.data == {"a": scalar}
+
+
+@pytest.mark.parametrize("scalar", ["1:2", "1:1.5", "no", "6-10", "20 volume", "0.75 oz"])
+def test_against_the_reference_reader(scalar: str) -> None:
+    """Source: ruamel.yaml by YAML 1.2 reads these as text too."""
+    reader = ruamel.yaml.YAML(typ="safe", pure=True)
+    reader.version = (1, 2)
+    assert reader.load(f"a: {scalar}")["a"] == scalar
+
+
+def test_places() -> None:
+    text = "name: Soft\nlighteners:\n  - {product: clay, parts: 2}\n  - product: oil\n    parts: 1\n"
+    source, findings = read_text(text, "entry.yml", NONE)
+    assert findings == []
+    assert source.data == {
+        "name": "Soft",
+        "lighteners": [{"product": "clay", "parts": "2"}, {"product": "oil", "parts": "1"}],
+    }
+    assert source.values[("lighteners", 0, "parts")] == (3, 28)
+    assert source.keys[("lighteners", 0, "parts")] == (3, 21)
+    assert source.values[("lighteners", 1, "product")] == (4, 14)
+    assert source.keys[("lighteners", 1, "parts")] == (5, 5)
+
+
+REFUSED = [
+    ("a: &x 1\nb: *x\n", [("yaml-feature", 1, 4)]),
+    ("b: *x\n", [("yaml-feature", 1, 4)]),
+    ("a: !!python/object/apply:os.system [ls]\n", [("yaml-feature", 1, 4)]),
+    ("a: !custom 1\n", [("yaml-feature", 1, 4)]),
+    ("%YAML 1.1\n---\na: 1\n", [("yaml-feature", 1, 1)]),
+    ("a: 1\n---\nb: 2\n", [("yaml-feature", 2, 1)]),
+    ("a: 1\n...\n---\nb: 2\n", [("yaml-feature", 3, 1)]),
+    ("<<: {a: 1}\n", [("yaml-feature", 1, 1)]),
+    ("? [a, b]\n: 1\n", [("yaml-feature", 1, 3)]),
+    ("a: 1\nb: 2\na: 3\n", [("duplicate-key", 3, 1)]),
+    ("a: {b: 1, b: 2}\n", [("duplicate-key", 1, 11)]),
+    ("", [("empty-file", 1, 1)]),
+    ("# only a comment\n", [("empty-file", 1, 1)]),
+    ("null\n", [("empty-file", 1, 1)]),
+    ("- a\n- b\n", [("wrong-shape", 1, 1)]),
+    ("just text\n", [("wrong-shape", 1, 1)]),
+    ("a:\n\t- b\n", [("not-yaml", 2, 1)]),
+    ("a: b: c\n", [("not-yaml", 1, 5)]),
+    ('a: "open\n', [("not-yaml", 1, 4)]),
+    ("a: 1\nb: [1, 2\n", [("not-yaml", 2, 4)]),
+    ("a: 1\nb: {c: 1\n", [("not-yaml", 2, 4)]),
+    ("a: @x\n", [("not-yaml", 1, 4)]),
+    ("a: 1\r", [("control-character", 1, 5)]),
+    ("a: x\x00y\n", [("control-character", 1, 5)]),
+    ("a: 1\nb: \u202ereversed\n", [("control-character", 2, 4)]),
+    ("a: zero\u200bwidth\n", [("control-character", 1, 8)]),
+    ("a: next\x85line\n", [("control-character", 1, 8)]),
+    ("a: line\u2028end\n", [("control-character", 1, 8)]),
+    ('a: "\\x00"\n', [("control-character", 1, 4)]),
+    ("a: " + "[" * 40 + "]" * 40 + "\n", [("too-deep", 1, 15)]),
+    ("a:\n" + "- x\n" * 10_001, [("too-many-values", 10_001, 3)]),
+]
+
+
+@pytest.mark.parametrize(("text", "findings"), REFUSED, ids=[repr(row[0])[:24] for row in REFUSED])
+def test_is_refused_at_its_place(text: str, findings: list[tuple[str, int, int]]) -> None:
+    assert found_in(text) == findings
+
+
+def test_thousands_of_aliases_are_one_finding() -> None:
+    text = "a: &a [x]\n" + "".join(f"b{n}: *a\n" for n in range(3000))
+    assert [code for code, _, _ in found_in(text)] == ["yaml-feature"]
+
+
+def file_findings(path: Path) -> list[Finding]:
+    return read_source(path, path.name, NONE)[1]
+
+
+def test_files_that_are_not_text(tmp_path: Path) -> None:
+    latin = tmp_path / "latin.yml"
+    latin.write_bytes(b"name: x\nnotes: caf\xe9\n")
+    assert [(f.code, f.place.line) for f in file_findings(latin)] == [("not-utf-8", 1)]
+    large = tmp_path / "large.yml"
+    large.write_bytes(b"a: " + b"x" * 10_000_000)
+    assert [f.code for f in file_findings(large)] == ["file-too-large"]
+    marked = tmp_path / "marked.yml"
+    marked.write_bytes(b"\xef\xbb\xbfname: x\r\nother: y\r\n")
+    source, findings = read_source(marked, "marked.yml", NONE)
+    assert [(f.code, f.severity) for f in findings] == [("byte-order-mark", "warning")]
+    assert source.data == {"name": "x", "other": "y"}
+    folder = tmp_path / "folder.yml"
+    folder.mkdir()
+    assert [f.code for f in file_findings(folder)] == ["not-a-file"]
+    assert [f.code for f in file_findings(tmp_path / "missing.yml")] == ["not-a-file"]
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links and pipes of a POSIX system")
+def test_links_and_pipes_are_not_read(tmp_path: Path) -> None:
+    outside = tmp_path / "outside.txt"
+    outside.write_text("name: secret\n", encoding="utf-8")
+    link = tmp_path / "link.yml"
+    link.symlink_to(outside)
+    assert [f.code for f in file_findings(link)] == ["not-a-file"]
+    pipe = tmp_path / "pipe.yml"
+    os.mkfifo(pipe)
+    assert [f.code for f in file_findings(pipe)] == ["not-a-file"]
+
+
+@given(st.text(max_size=200))
+def test_any_text_is_read_or_found_fault_with(text: str) -> None:
+    source, findings = read_text(text, "entry.yml", NONE)
+    assert (source.data is None) <= bool(findings)
+    for finding in findings:
+        assert finding.place.line >= 1 and finding.place.column >= 1
