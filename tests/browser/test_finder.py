@@ -1,6 +1,7 @@
 """The finder on the phone: the same answers as Python, to the word and in order; taps, address, fallback."""
 
 import json
+import os
 import random
 
 from playwright.sync_api import Browser
@@ -13,7 +14,8 @@ from generator.figures.match import match
 from generator.pages.finder_data import finder_data
 from tests.browser.conftest import PHONE, Watched
 
-HEADS = 2_000
+HEADS = 2_000 if os.environ.get("BOWLBOOK_LONG") else 400
+"""As many as the everyday run has time for; `.ci/run` asks for all."""
 
 ASK = """async ([address, data, heads]) => {
   const { answer } = await import(address + 'assets/match.js');
@@ -60,7 +62,7 @@ def test_phone_and_python_agree(watched: Watched, address: str, demo_book) -> No
             told = [{key: each[key] for key in each if key != "name"} for each in phone["answers"]]
             assert told == python["answers"], head
             suiting += any(each["suits"] for each in told)
-    assert suiting > 100 and unlifted > 10  # the heads drawn are not all of one kind
+    assert suiting > 20 and unlifted > 5  # the heads drawn are not all of one kind
     assert watched.faults == []
 
 
