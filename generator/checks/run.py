@@ -7,6 +7,7 @@ from types import ModuleType
 from generator.book.book import Book
 from generator.checks import (
     additive_over_dose,
+    advice_against_answer,
     bowl_suits_nobody,
     contradictory_suits,
     developer_not_in_blend,
@@ -39,6 +40,7 @@ from generator.reading.finding import Finding, in_order
 
 CHECKS: tuple[ModuleType, ...] = (
     additive_over_dose,
+    advice_against_answer,
     bowl_suits_nobody,
     contradictory_suits,
     developer_not_in_blend,

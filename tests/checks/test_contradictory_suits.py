@@ -2,7 +2,13 @@
 
 import pytest
 
-from checks.small_book import BLEND_FILE, TECHNIQUE_FILE, SmallBook
+from checks.small_book import BLEND_FILE, SITUATION_FILE, TECHNIQUE_FILE, SmallBook
+
+
+@pytest.fixture(autouse=True)
+def a_head_of_which_little_is_said(book: SmallBook) -> None:
+    """So that no refusal certainly holds for the small book's own situation."""
+    book.edit(SITUATION_FILE, "{natural_level: 7, texture: [fine], lift: 2}", "{curl: [wavy]}")
 
 
 @pytest.mark.parametrize(

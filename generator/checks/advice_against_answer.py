@@ -1,0 +1,46 @@
+"""A situation takes a blend or a technique that the book's own rules and refusals keep from that head.
+
+Why: the page says "take" at its top and "not" at its foot.
+Source: none needed; the head, the recipes' own refusals and the house's rules stand in one book.
+Wrong: `hair: {curl: [coily]}` and `take: [{blend: white-foil, …}]`, where a rule keeps it off coils.
+Right: another blend; or say less in `hair`, where the rule does not fit.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from generator.book.book import Book
+from generator.figures.candidate import candidates_of
+from generator.figures.head import completed, head_of
+from generator.figures.match import judge
+from generator.reading.finding import Finding
+from generator.reading.source import Loc
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at what is taken."""
+    candidates = {(each.kind, each.id): each for each in candidates_of(book) if each.kind != "pair"}
+    for situation in book.situations.values():
+        head = completed(head_of(situation.hair))
+        if head is None:
+            yield situation.source.finding(
+                ("hair",),
+                "advice-against-answer",
+                "Natural level, lift and target level do not go together.",
+                "Lift is the target level less the natural level.",
+            )
+            continue
+        for index, taken in enumerate(situation.take):
+            named = [("blend", taken.blend, "blend"), ("technique", taken.technique, "technique")]
+            for kind, entry_id, key in named:
+                if entry_id is None:
+                    continue
+                verdict = judge(candidates[(kind, entry_id)], head)
+                if verdict.excluded:
+                    loc: Loc = ("take", index, key)
+                    yield situation.source.finding(
+                        loc,
+                        "advice-against-answer",
+                        f'"{entry_id}" is kept from this head: {verdict.excluded[0].because}',
+                        "Take another, or say less of the head.",
+                    )
