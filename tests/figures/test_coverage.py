@@ -1,0 +1,94 @@
+"""The situation space: the quick reckoning by bit sets against asking every corner, and what a recipe adds."""
+
+from dataclasses import replace
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.entries.facets import FACETS
+from generator.figures.candidate import candidates_of
+from generator.figures.coverage import CORNERS, corners_of, coverage_of, gaps_of
+from generator.figures.head import DOMAINS, completed, values_of
+from generator.figures.match import judge
+
+
+def test_corners_are_the_same_as_asking_each(demo_book) -> None:
+    """Brute force: every pair of the demo book, every corner."""
+    pairs = [each for each in candidates_of(demo_book) if each.kind == "pair"]
+    heads = [corner.head() for corner in CORNERS]
+    assert len(CORNERS) == 45 * 3 * 3 * 4 and len(pairs) > 12
+    for pair in pairs:
+        bits = corners_of(pair)
+        asked = [judge(pair, head).suits for head in heads]
+        assert [bool(bits >> place & 1) for place in range(len(CORNERS))] == asked, pair.name
+        assert any(asked), f"{pair.name} serves no corner at all"
+
+
+def test_states_add_up(demo_book) -> None:
+    candidates = candidates_of(demo_book)
+    coverage = coverage_of(candidates)
+    counts = [
+        sum(coverage.state(n) == state for n in range(len(CORNERS))) for state in ("served", "thin", "empty")
+    ]
+    assert sum(counts) == len(CORNERS)
+    pairs = [each for each in candidates if each.kind == "pair"]
+    for place in range(0, len(CORNERS), 37):
+        serving = sum(corners_of(each) >> place & 1 for each in pairs)
+        assert coverage.state(place) == ("empty" if serving == 0 else "thin" if serving == 1 else "served")
+
+
+def test_every_gap_names_its_nearest_recipe_and_what_stops_it(demo_book) -> None:
+    candidates = candidates_of(demo_book)
+    coverage = coverage_of(candidates)
+    gaps = gaps_of(candidates, coverage)
+    assert sum(len(gap.corners) for gap in gaps) == coverage.empty.bit_count() > 0
+    for gap in gaps:
+        assert gap.nearest is not None
+        assert gap.nearest.excluded or gap.nearest.misses
+        assert not judge(gap.nearest.candidate, gap.corners[0].head()).suits
+
+
+def test_removing_a_recipe_changes_the_coverage_and_its_page(demo_book) -> None:
+    from generator.pages.coverage_page import coverage_page
+
+    techniques = {key: each for key, each in demo_book.techniques.items() if key != "triangle-in-two-foils"}
+    fewer = replace(demo_book, techniques=techniques)
+    before, after = (coverage_of(candidates_of(book)) for book in (demo_book, fewer))
+    assert before.empty & ~after.empty == 0  # nothing is served better by less
+    assert after.served & ~before.served == 0
+    assert after.served.bit_count() < before.served.bit_count()
+    pages = [coverage_page(book, candidates_of(book)).body for book in (demo_book, fewer)]
+    assert pages[0] != pages[1]
+
+
+def test_a_book_without_techniques_has_gaps_only(demo_book) -> None:
+    candidates = candidates_of(replace(demo_book, techniques={}))
+    coverage = coverage_of(candidates)
+    assert coverage.empty.bit_count() == len(CORNERS)
+    assert [gap.nearest for gap in gaps_of(candidates, coverage)] == [None]
+
+
+sets = st.tuples(*(st.integers(0, 2 ** len(DOMAINS[name]) - 1) for name in FACETS))
+
+
+@given(sets)
+def test_levels_and_lift_are_worked_out_from_each_other(head: tuple[int, ...]) -> None:
+    """By trying every head: level wanted = natural level + levels of lift, level 10 at most."""
+    natural, target, lift = (values_of(name, bits) for name, bits in zip(FACETS[:3], head, strict=False))
+    found = completed(head)
+    if bool(natural) + bool(target) + bool(lift) != 2:
+        assert found == head
+        return
+    possible = {
+        (n, n + step, step)
+        for n in (natural or range(1, 11))
+        for step in (lift or range(1, 10))
+        if n + step <= 10 and (not target or n + step in target)
+    }
+    if not possible:
+        assert found is None
+        return
+    assert found is not None
+    missing = 0 if not natural else 1 if not target else 2
+    assert set(values_of(FACETS[missing], found[missing])) == {each[missing] for each in possible}
+    assert found[3:] == head[3:]
