@@ -1,4 +1,4 @@
-"""The situation space: the quick reckoning by bit sets against asking every corner, and what a recipe adds."""
+"""The situation space: the quick reckoning by bit sets against asking every corner; what a recipe adds."""
 
 from dataclasses import replace
 
