@@ -17,6 +17,7 @@ SEARCHES = [
     ("roots", "techniques/"),
     ("level 9", "heads/natural-level-9/"),
     ("20 volume", "products/"),
+    ("violet clay", "blends/"),
 ]
 
 
