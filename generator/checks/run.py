@@ -2,73 +2,20 @@
 
 from collections.abc import Callable, Iterator
 from datetime import date
+from importlib import import_module
+from pathlib import Path
 from types import ModuleType
 
 from generator.book.book import Book
-from generator.checks import (
-    additive_over_dose,
-    advice_against_answer,
-    bowl_suits_nobody,
-    contradictory_suits,
-    developer_not_in_blend,
-    developer_over_house_limit,
-    developer_over_product_limit,
-    future_date,
-    incomplete_pack,
-    lift_over_product,
-    missing_cautions,
-    missing_scale_step,
-    off_scalp_product,
-    outline_does_not_add_up,
-    overdue_review,
-    peroxide_over_limit,
-    personal_details,
-    placement_mismatch,
-    ratio_order,
-    ratio_out_of_range,
-    rule_contradicts_suits,
-    rule_shape,
-    same_name,
-    stale_price,
-    strength_mismatch,
-    unknown_currency,
-    unused_entry,
-    unweighable_batch,
-    zero_reading,
-)
 from generator.reading.finding import Finding, in_order
 
-CHECKS: tuple[ModuleType, ...] = (
-    additive_over_dose,
-    advice_against_answer,
-    bowl_suits_nobody,
-    contradictory_suits,
-    developer_not_in_blend,
-    developer_over_house_limit,
-    developer_over_product_limit,
-    future_date,
-    incomplete_pack,
-    lift_over_product,
-    missing_cautions,
-    missing_scale_step,
-    off_scalp_product,
-    outline_does_not_add_up,
-    overdue_review,
-    peroxide_over_limit,
-    personal_details,
-    placement_mismatch,
-    ratio_order,
-    ratio_out_of_range,
-    rule_contradicts_suits,
-    rule_shape,
-    same_name,
-    stale_price,
-    strength_mismatch,
-    unknown_currency,
-    unused_entry,
-    unweighable_batch,
-    zero_reading,
+NO_CHECKS = ("__init__", "day", "judge", "run")
+CHECKS: tuple[ModuleType, ...] = tuple(
+    import_module(f"generator.checks.{path.stem}")
+    for path in sorted(Path(__file__).parent.glob("*.py"))
+    if path.stem not in NO_CHECKS
 )
+"""Every module of this room that is a check, by name: a new check needs no list to be put on."""
 
 Check = Callable[[Book, date], Iterator[Finding]]
 

@@ -8,7 +8,7 @@ from generator.figures.candidate import Candidate
 from generator.figures.coverage import CORNERS, Corner, Coverage, Gap, coverage_of, gaps_of
 from generator.pages.address import entry_address, relative
 from generator.pages.page import Heading, Page
-from generator.pages.reason import reasons_of
+from generator.pages.reason import reasons_of, runs
 from generator.pages.render import render
 
 ADDRESS = "reports/coverage/"
@@ -152,15 +152,5 @@ def _levels(corners: tuple[Corner, ...]) -> str:
         by_natural.setdefault(corner.natural_level, []).append(corner.lift)
     by_lifts: dict[str, list[int]] = {}
     for natural, lifts in by_natural.items():
-        by_lifts.setdefault(_runs(sorted(lifts)), []).append(natural)
-    return "; ".join(f"level {_runs(naturals)} lifted by {lifts}" for lifts, naturals in by_lifts.items())
-
-
-def _runs(numbers: list[int]) -> str:
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
+        by_lifts.setdefault(runs(sorted(lifts)), []).append(natural)
+    return "; ".join(f"level {runs(naturals)} lifted by {lifts}" for lifts, naturals in by_lifts.items())

@@ -40,20 +40,21 @@ def phrase(facet: str, bits: int) -> str:
     """A facet's set as words: ``natural level 1–4``, ``fine or medium hair``."""
     values = values_of(facet, bits)
     if all(isinstance(value, int) for value in values):
-        return PHRASES[facet].format(_levels([int(value) for value in values]))
+        return PHRASES[facet].format(runs([int(value) for value in values]))
     words = [str(value) for value in values]
     joined = " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
     return PHRASES[facet].format(joined)
 
 
-def _levels(numbers: list[int]) -> str:
-    runs: list[list[int]] = []
+def runs(numbers: list[int]) -> str:
+    """Whole numbers in order, neighbours taken together: ``1–4, 7``."""
+    found: list[list[int]] = []
     for number in numbers:
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
+        if found and number == found[-1][-1] + 1:
+            found[-1].append(number)
         else:
-            runs.append([number])
-    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in runs)
+            found.append([number])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in found)
 
 
 def described(head: Head) -> str:
