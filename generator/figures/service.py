@@ -14,6 +14,9 @@ from generator.figures.cost import bill, minor_units, price_per_piece
 from generator.figures.rounding import half_up
 from generator.figures.unit import in_unit
 
+MOST_WEIGH_OUTS = 24
+"""More weigh-outs for one bowl than anybody would do: a slip in the amounts."""
+
 
 class CannotPlan(ValueError):
     """A plan cannot be made; the message says what is missing and where to write it."""
@@ -166,6 +169,11 @@ def _fresh(
         batches = Batches((exact,), exact - lightener)
     else:
         batches = cover(lightener, [batch for batch, _ in sizes])
+    if len(batches.batches) > MOST_WEIGH_OUTS:
+        raise CannotPlan(
+            f"{blend.name} would take {len(batches.batches)} weigh-outs in one bowl: look at sections and "
+            "mix_per_section, or give it larger batches."
+        )
     weigh_outs = tuple(mix(book, blend, unit, batch, step, developer) for batch in batches.batches)
     weighed = sum((bowl.total for bowl in weigh_outs), Fraction(0))
     return FreshBowl(sections, minutes, unit, need, lightener, batches, weigh_outs, weighed - bare)

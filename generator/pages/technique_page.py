@@ -14,6 +14,7 @@ from generator.pages.link_list import link_to, where_used
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.search_words import search_entry
+from generator.pages.service_sheet import service_rows
 from generator.pages.stamp import closing_of
 from generator.pages.wording import Wording, both
 from generator.reading.amount import Count, plain
@@ -36,6 +37,7 @@ def technique_page(book: Book, technique: Technique, wording: Wording) -> Page:
     address = entry_address("technique", technique.id)
     processing = technique.processing
     used = where_used(book, "technique", technique, address)
+    amounts = service_rows(book, technique, wording)
     toner = book.products[technique.toner] if technique.toner else None
     body = render(
         "technique.html",
@@ -43,6 +45,7 @@ def technique_page(book: Book, technique: Technique, wording: Wording) -> Page:
         technique=technique,
         head=[("Placement", technique.placement), ("Section pattern", technique.section_pattern)],
         bowls=[_bowl(book, each, address) for each in technique.bowls],
+        amounts=amounts,
         usual=USUAL_CAUTIONS,
         processing=[
             ("At most", f"{plain(processing.minutes)} minutes"),
@@ -59,7 +62,9 @@ def technique_page(book: Book, technique: Technique, wording: Wording) -> Page:
         used=used,
         **closing_of(book, technique, wording),
     )
-    headings = [Heading("bowls", "Bowls"), Heading("cautions", "Cautions"), Heading("steps", "Steps")]
+    headings = [Heading("bowls", "Bowls")]
+    headings += [Heading("amounts", "How much to mix")] if amounts else []
+    headings += [Heading("cautions", "Cautions"), Heading("steps", "Steps")]
     headings += [Heading("processing", "Processing")]
     headings += [Heading("rinse", "Rinse and tone")] if toner or technique.rinse_and_tone else []
     headings += [Heading("aftercare", "Aftercare")] if technique.aftercare else []

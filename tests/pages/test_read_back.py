@@ -98,3 +98,17 @@ def test_every_entry_has_a_page_and_a_search_entry(demo_site: Path, demo_book) -
         address = f"{folders[kind]}/{entry.id}/"
         assert (demo_site / address / "index.html").is_file()
         assert address in found
+
+
+def test_service_sheets_show_what_the_plan_says(demo_site: Path, demo_book) -> None:
+    from generator.figures.service import plan
+
+    wording = Wording(demo_book.house)
+    for technique in demo_book.techniques.values():
+        text = (demo_site / "techniques" / technique.id / "index.html").read_text(encoding="utf-8")
+        service = plan(demo_book, technique, "long", "thick")
+        assert f"Cost: {wording.money(service.total)}, supplies included" in text
+        for each in service.bowls:
+            for fresh in each.fresh:
+                sizes = " + ".join(f"{fixed(batch, 2)} oz" for batch in fresh.batches.batches)
+                assert f"<li>{each.blend.name}: {sizes}, for {fresh.sections} sections</li>" in text
