@@ -1,4 +1,4 @@
-"""How much to mix for a service: worked by hand, split into fresh bowls, adding up, refused where it must be."""
+"""How much to mix for a service: worked by hand, split into fresh bowls, adding up, refused where need be."""
 
 from dataclasses import replace
 from fractions import Fraction as F
