@@ -8,6 +8,7 @@ from generator.figures.candidate import Clause
 from generator.figures.head import TARGET, Head, values_of
 from generator.figures.match import Answer, Verdict
 from generator.figures.pigment import UnderlyingPigment, underlying_at
+from generator.pages.wording import both, either
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,9 +42,7 @@ def phrase(facet: str, bits: int) -> str:
     values = values_of(facet, bits)
     if all(isinstance(value, int) for value in values):
         return PHRASES[facet].format(runs([int(value) for value in values]))
-    words = [str(value) for value in values]
-    joined = " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
-    return PHRASES[facet].format(joined)
+    return PHRASES[facet].format(either(tuple(map(str, values))))
 
 
 def runs(numbers: list[int]) -> str:
@@ -69,7 +68,7 @@ def reasons_of(verdict: Verdict, head: Head) -> Reasons:
     why = []
     if verdict.hits:
         facts = [phrase(FACETS[place], head[place]) for place in verdict.hits]
-        why.append(f"Meant for {_listed(facts)}.")
+        why.append(f"Meant for {both(facts)}.")
     why += [
         f"Suits only part of it: {phrase(FACETS[place], suits[place] & head[place])}."
         for place in verdict.parts
@@ -85,7 +84,7 @@ def reasons_of(verdict: Verdict, head: Head) -> Reasons:
         for facet, bits, asked in zip(FACETS, suits, head, strict=True)
         if bits and not asked and facet != "placement"
     ]
-    ask = [f"Only for {_listed(unsaid)}."] if unsaid else []
+    ask = [f"Only for {both(unsaid)}."] if unsaid else []
     ask += [f"Not for {described(clause.when)}: {clause.because}" for clause in verdict.ask]
     instead = next((clause.instead for clause in verdict.excluded if clause.instead), None)
     return Reasons(tuple(why), tuple(dict.fromkeys(why_not)), tuple(dict.fromkeys(ask)), instead)
@@ -96,10 +95,6 @@ def standing(clause: Clause) -> str:
     if clause.source:
         return f" (published: {clause.source})"
     return f" ({clause.standing})"
-
-
-def _listed(facts: list[str]) -> str:
-    return " and ".join(filter(None, (", ".join(facts[:-1]), facts[-1])))
 
 
 def pigment_sentence(found: UnderlyingPigment) -> str:
