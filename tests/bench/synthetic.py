@@ -230,7 +230,7 @@ def _situations(folder: Path, writer: Writer, count: int, blends: dict[str, list
         name, entry_id = writer.name()
         text = f"""name: {name} head
 summary: "{writer.why()}"
-hair: {writer.facets()}
+hair: {{natural_level: {writer.draw.randint(1, 7)}, lift: {writer.draw.randint(1, 3)}}}
 take:
   - {{blend: {writer.draw.choice(every)}, because: "{writer.why()}"}}
 advice: "{writer.why()} {writer.why()}"

@@ -61,13 +61,20 @@ function item(data, each) {
   const made = element("li", "", link(data, each.kind, each.id, label(data, each)));
   for (const sentence of each.suits ? each.why : each.why_not) made.append(element("p", "", sentence));
   if (each.suits && each.ask.length) {
-    const list = element("ul", "", ...each.ask.map((sentence) => element("li", "", sentence)));
-    made.append(element("details", "bb-more", element("summary", "", "Ask first"), list));
+    const sentences = () => each.ask.map((sentence) => element("li", "", sentence));
+    made.append(folded("Ask first", () => element("ul", "", ...sentences())));
   }
   if (!each.suits && each.instead) {
     made.append(link(data, each.kind === "technique" ? "technique" : "blend", each.instead,
       `Instead: ${nameOf(data, each.instead)}`));
   }
+  return made;
+}
+
+/** A closed fold whose content is made when it is opened first. */
+function folded(title, content) {
+  const made = element("details", "bb-more", element("summary", "", title));
+  made.addEventListener("toggle", () => made.append(content()), { once: true });
   return made;
 }
 
@@ -84,10 +91,7 @@ function group(data, found, head, kind) {
       made.append(element("p", "", `${suiting.length - MOST} more suit; say more of the head.`));
     }
   } else made.append(element("p", "", "Nothing in this book suits."));
-  if (refused.length) {
-    const list = element("ul", "bb-refusals", ...items(refused));
-    made.append(element("details", "bb-more", element("summary", "", "Not, and why not"), list));
-  }
+  if (refused.length) made.append(folded("Not, and why not", () => element("ul", "bb-refusals", ...items(refused))));
   return made;
 }
 
