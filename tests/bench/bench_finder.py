@@ -71,9 +71,13 @@ def measure(address: str) -> list[float]:
         page = browser.new_page(viewport={"width": 390, "height": 844})
         page.goto(address)
         page.wait_for_selector("#bb-finder:not([hidden])")
+        page.wait_for_timeout(2000)  # somebody reads before the first tap
         session = page.context.new_cdp_session(page)
         session.send("Emulation.setCPUThrottlingRate", {"rate": SLOWED})
-        times = [page.evaluate(TAP, list(tap)) for _ in range(5) for tap in TAPS]
+        times = []
+        for tap in TAPS * 5:
+            times.append(page.evaluate(TAP, list(tap)))
+            page.wait_for_timeout(300)  # taps come one by one
         browser.close()
     return times
 

@@ -95,8 +95,11 @@ function group(data, found, head, kind) {
   return made;
 }
 
+let rest = 0;
+
 function show(data) {
   const chosen = said();
+  clearTimeout(rest);
   toAddress(chosen);
   if (!Object.keys(chosen).length) {
     first.replaceChildren("Nothing tapped yet.");
@@ -117,11 +120,12 @@ function show(data) {
   first.replaceChildren(...(best
     ? [link(data, best.kind, best.id, label(data, best)), element("p", "", bowlOf(data, best) ?? "")]
     : ["Nothing in this book suits. Below is why."]));
-  shown.replaceChildren(
+  // The first answer stands at once; the rest follows as soon as that has been drawn.
+  rest = setTimeout(() => shown.replaceChildren(
     element("p", "bb-recipe", `For ${described(data, head)}.`),
     ...pigment(data, head).map((sentence) => element("p", "", sentence)),
     ...data.kinds.map((kind) => group(data, found, head, kind)),
-  );
+  ));
 }
 
 async function start() {
