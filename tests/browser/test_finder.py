@@ -90,7 +90,7 @@ def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched,
     page.goto(address + "finder/?texture=fine&porosity=high")
     assert page.locator("[data-facet=texture] input:checked").get_attribute("value") == "fine"
     assert page.locator("[data-facet=porosity]").is_visible()
-    assert "fine hair, high porosity" in page.locator("#bb-answer .bb-recipe").inner_text()
+    page.locator("#bb-answer .bb-recipe", has_text="fine hair, high porosity").wait_for()
     page.locator("[data-facet=texture] input[value=fine] + label").tap()
     assert page.locator("[data-facet=texture] input:checked").count() == 0
     assert page.url.endswith("?porosity=high")
@@ -100,7 +100,7 @@ def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched,
 
 def test_nothing_to_lift_is_said(watched: Watched, address: str) -> None:
     watched.page.goto(address + "finder/?natural_level=8&target_level=6")
-    assert "do not go together" in watched.page.locator("#bb-first").inner_text()
+    watched.page.locator("#bb-first", has_text="do not go together").wait_for()
 
 
 def test_without_scripts_the_finder_is_a_list_of_pages(browser: Browser, address: str, demo_site) -> None:
