@@ -7,7 +7,7 @@ from fractions import Fraction
 from generator.figures.bowl import Bowl
 from generator.figures.honesty import FARTHEST
 from generator.figures.rounding import half_up
-from generator.figures.weigh_out import pour, weigh_out
+from generator.figures.weigh_out import ReadsZero, pour, weigh_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ def correct(
     ``poured``: what a pour really weighed, by its place in pouring order (lighteners, then ratios); all
     weights in one unit. A bowl whose pours do not exceed what was planned keeps its batch;
     otherwise it grows to hold them exactly. Never less than ``batch``, nor any pour less than what is in.
-    Raises `ReadsZero` where a pour would read zero, ValueError for a weight not above zero.
+    Raises `ReadsZero` where a pour of the bowl as planned would read zero, ValueError for a weight not above zero.
     """
     if any(weight <= 0 for weight in poured.values()):
         raise ValueError("a pour weighs more than nothing")
@@ -52,7 +52,10 @@ def correct(
         shares = [part / total for part in parts] + list(ratios)
         least = max(planned, *(-(-weight // (shares[i] * step)) for i, weight in poured.items()))
         for steps in range(least, least + FARTHEST):
-            readings = _readings(steps * step, parts, ratios, step)
+            try:
+                readings = _readings(steps * step, parts, ratios, step)
+            except ReadsZero:  # a step more can take a small part's only step from it
+                continue
             if _holds(readings, poured):
                 break
         else:

@@ -128,6 +128,15 @@ def test_correction(weights: list[F], count: int, step: F, ratio: F, data: st.Da
     assert lighteners == [each.weigh for each in weigh_out(found.batch, weights, step)]
 
 
+def test_a_batch_that_reads_zero_is_passed_over() -> None:
+    # Parts 3:3:8:8 of 0.25 oz on 0.05 oz share 1, 0, 2, 2 steps by largest remainder, of 0.30 oz 1, 1, 2, 2.
+    parts, step = [F(3), F(3), F(8), F(8)], F("0.05")
+    with pytest.raises(ReadsZero):
+        weigh_out(F("0.25"), parts, step)
+    found = correct(F("0.20"), parts, [F(1)], step, {4: F("0.25")})
+    assert found.batch == F("0.30")
+
+
 def test_a_pour_that_weighs_nothing_is_refused() -> None:
     with pytest.raises(ValueError, match="nothing"):
         correct(F(1), [F(1)], [F(2)], F("0.05"), {0: F(0)})
