@@ -59,6 +59,13 @@ class Book:
         """The lightener of this id. Linking has made sure that it is one; KeyError otherwise."""
         return self._product(Lightener, entry_id)
 
+    def base(self, entry_id: str) -> Lightener | Toner:
+        """What shares a batch by parts: the lightener or toner of this id."""
+        found = self.products[entry_id]
+        if not isinstance(found, Lightener | Toner):
+            raise TypeError(f"{entry_id} is neither lightener nor toner")
+        return found
+
     def developer(self, entry_id: str) -> Developer:
         """The developer of this id."""
         return self._product(Developer, entry_id)

@@ -80,7 +80,7 @@ def _doubled(
     entry: Entry, loc: tuple[str | int, ...], target: str, seen: dict[tuple[object, ...], int]
 ) -> list[Finding]:
     """The same entry named twice in one list, where twice makes no sense."""
-    if loc[0] not in ("lighteners", "additives", "supplies", "developer"):
+    if loc[0] not in ("lighteners", "toners", "additives", "supplies", "for_each_learner", "developer"):
         return []
     key = (loc[0], target)
     line = entry.source.place_of(loc).line

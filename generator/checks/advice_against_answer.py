@@ -33,8 +33,8 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         for index, taken in enumerate(situation.take):
             named = [("blend", taken.blend, "blend"), ("technique", taken.technique, "technique")]
             for kind, entry_id, key in named:
-                if entry_id is None:
-                    continue
+                if entry_id is None or (kind, entry_id) not in candidates:
+                    continue  # what only tones answers no head
                 verdict = judge(candidates[(kind, entry_id)], head)
                 if verdict.excluded:
                     loc: Loc = ("take", index, key)

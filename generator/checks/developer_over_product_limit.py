@@ -1,4 +1,4 @@
-"""A developer is stronger than a lightener's maker allows with it.
+"""A developer is stronger than the maker of a lightener or toner allows with it.
 
 Why: the maker has tried it and says no: swelling, heat, breakage.
 Source: the lightener's own `developer_limit`, from its maker's instructions.
@@ -16,18 +16,18 @@ from generator.reading.finding import Finding
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
-    """Findings at each developer over the limit of any lightener in the bowl."""
+    """Findings at each developer over the limit of anything it is mixed with."""
     for blend in book.blends.values():
-        lighteners = [book.lightener(each.product) for each in blend.lighteners]
+        bases = [book.base(each.product) for each in blend.shares]
         for loc, entry_id in developers_with_places(blend):
             volume = book.developer(entry_id).volume
-            for lightener in lighteners:
-                limit = lightener.developer_limit
+            for base in bases:
+                limit = base.developer_limit
                 if limit is not None and volume > limit:
                     yield blend.source.finding(
                         loc,
                         "developer-over-product-limit",
-                        f"{plain(volume)} volume is over the limit of {lightener.name}.",
+                        f"{plain(volume)} volume is over the limit of {base.name}.",
                         f"Use {plain(limit)} volume or less with it.",
                     )
                     break

@@ -16,7 +16,7 @@ from generator.reading.finding import Finding
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the blend's levels of lift."""
     for blend in book.blends.values():
-        most = max(book.lightener(each.product).lifts for each in blend.lighteners)
+        most = max((book.lightener(each.product).lifts for each in blend.lighteners), default=0)
         if blend.suits.lift is not None and blend.suits.lift.high > most:
             yield blend.source.finding(
                 ("suits", "lift"),

@@ -1,4 +1,4 @@
-"""A blend takes less or more developer than one of its lighteners allows.
+"""A blend takes less or more developer than one of its lighteners or toners allows.
 
 Why: too little and it dries and stops; too much and it runs, and burns where it should not.
 Source: the lightener's own `mixing_ratio`, from its maker's instructions.
@@ -14,12 +14,12 @@ from generator.reading.finding import Finding
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
-    """Findings at the blend's ratio, one for each lightener that does not allow it."""
+    """Findings at the blend's ratio, one for each product that does not allow it."""
     for blend in book.blends.values():
         ratio = blend.developer.ratio
-        for each in blend.lighteners:
-            lightener = book.lightener(each.product)
-            allowed = lightener.mixing_ratio
+        for each in blend.shares:
+            base = book.base(each.product)
+            allowed = base.mixing_ratio
             if allowed.from_ and allowed.to and allowed.from_.value > allowed.to.value:
                 continue  # told at the product itself
             if (allowed.from_ and ratio.value < allowed.from_.value) or (
@@ -29,6 +29,6 @@ def find(book: Book, today: date) -> Iterator[Finding]:
                 yield blend.source.finding(
                     ("developer", "ratio"),
                     "ratio-out-of-range",
-                    f"{ratio} is outside the range of {lightener.name} ({' '.join(ends)}).",
+                    f"{ratio} is outside the range of {base.name} ({' '.join(ends)}).",
                     f"Its usual ratio is {allowed.usual}.",
                 )

@@ -38,7 +38,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
                 else "Change the parts, or weigh on a finer scale."
             )
             yield blend.source.finding(
-                ("batches", unit, index) if own else ("lighteners",),
+                ("batches", unit, index) if own else (("toners" if blend.tones else "lighteners"),),
                 "unweighable-batch",
                 f"{plain(batch)} {unit} cannot be weighed honestly in steps of {plain(step)} {unit}: "
                 f"{fixed(bowl.worst_error * 100, 1)} % off, and the house allows "

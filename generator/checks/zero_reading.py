@@ -35,9 +35,9 @@ def find(book: Book, today: date) -> Iterator[Finding]:
 
 
 def _mention(blend: Blend, product: Product) -> Loc:
-    for index, lightener in enumerate(blend.lighteners):
-        if lightener.product == product.id:
-            return ("lighteners", index, "product")
+    for index, share in enumerate(each.product for each in blend.shares):
+        if share == product.id:
+            return ("toners" if blend.tones else "lighteners", index, "product")
     for index, additive in enumerate(blend.additives):
         if additive.product == product.id:
             return ("additives", index, "product")

@@ -12,7 +12,7 @@ from generator.book.book import Book
 from generator.book.read_book import read_book
 from generator.commands.mix import bowl_data
 from generator.commands.printer import print_findings, recipes_option
-from generator.entries.hair_amount import LENGTHS
+from generator.entries.hair_amount import DENSITIES, LENGTHS
 from generator.figures.bowl import CannotWeigh
 from generator.figures.cost import minor_units
 from generator.figures.rounding import decimals_of, fixed
@@ -24,7 +24,7 @@ from generator.reading.nearest import did_you_mean
 @click.command()
 @click.argument("technique_id", metavar="TECHNIQUE")
 @click.option("--length", type=click.Choice([each.replace("_", "-") for each in LENGTHS]), default="medium")
-@click.option("--density", type=click.Choice(["thin", "medium", "thick"]), default="medium")
+@click.option("--density", type=click.Choice(DENSITIES), default="medium")
 @click.option("--unit", type=click.Choice(["oz", "g"]), default="oz", show_default=True)
 @recipes_option
 @click.option("--json", "as_json", is_flag=True, help="Print the plan as JSON.")

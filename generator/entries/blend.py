@@ -1,7 +1,7 @@
-"""Blends: which lighteners in which parts, with how much of which developer, for which hair."""
+"""Blends: which lighteners (or toners) in which parts, with how much of which developer, for which hair."""
 
 from generator.entries.amounts import Minutes, Parts, Ratio
-from generator.entries.entry import Entry, part, said
+from generator.entries.entry import Entry, complaint, part, said
 from generator.entries.facets import Facets
 from generator.entries.ladder import Ladder
 from generator.entries.review import Reviewed
@@ -14,7 +14,9 @@ from generator.entries.words import (
     Markdown,
     Name,
     Sentence,
+    TonerId,
 )
+from generator.reading.refusal import Refusal
 
 
 @part
@@ -26,10 +28,18 @@ class LightenerPart:
 
 
 @part
+class TonerPart:
+    """One toner in a toning bowl and its parts."""
+
+    product: TonerId = said("The toner's id.", public=True)
+    parts: Parts = said("Its parts, by weight.", public=True)
+
+
+@part
 class DeveloperChoice:
     """How much developer, which, and which others may stand in."""
 
-    ratio: Ratio = said("Lightener to developer, by weight, as 1:2.", public=True)
+    ratio: Ratio = said("Lightener (or toner) to developer, by weight, as 1:2.", public=True)
     product: DeveloperId = said("The developer the recipe is written for.", public=True)
     also: tuple[DeveloperId, ...] = said("Other developers it may be mixed with.", public=True, default=())
 
@@ -39,7 +49,7 @@ class AdditivePart:
     """An additive or toner in the bowl."""
 
     product: AdditiveId = said("The additive's id.", public=True)
-    ratio: Ratio = said("Lightener to additive, by weight, as 8:1.", public=True)
+    ratio: Ratio = said("Lightener (or toner) to additive, by weight, as 8:1.", public=True)
 
 
 @part
@@ -53,14 +63,17 @@ class NotFor:
 
 @part
 class Blend(Entry):
-    """A blend, ``recipes/blends/ID.yml``."""
+    """A blend, ``recipes/blends/ID.yml``. It lightens or it tones: one of the two lists is given."""
 
     name: Name = said("What the floor calls it.", public=True)
     summary: Sentence | None = said("What it is for, in a sentence.", public=True, default=None)
     other_names: tuple[Name, ...] = said(
         "What else the floor calls it; search finds these.", public=True, default=()
     )
-    lighteners: tuple[LightenerPart, ...] = said("The lighteners in pouring order.", public=True)
+    lighteners: tuple[LightenerPart, ...] = said("The lighteners in pouring order.", public=True, default=())
+    toners: tuple[TonerPart, ...] = said(
+        "Instead of lighteners: the toners of a toning bowl, in pouring order.", public=True, default=()
+    )
     developer: DeveloperChoice = said("The developer.", public=True)
     additives: tuple[AdditivePart, ...] = said(
         "Additives and toners that go in after the developer.", public=True, default=()
@@ -80,3 +93,29 @@ class Blend(Entry):
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)
+
+    def __post_init__(self) -> None:
+        if self.lighteners and self.toners:
+            refusal = Refusal(
+                "lightener-and-toner",
+                "A bowl lightens or tones; this one has lighteners and toners by parts.",
+                "Make two blends of it; a little toner in a lightening bowl is an additive.",
+            )
+            raise complaint(refusal, ("toners",))
+        if not self.shares:
+            refusal = Refusal(
+                "missing-key",
+                'The key "lighteners" is missing here.',
+                "Add lighteners: (or toners:, for a toning bowl) and under it what is mixed, by parts.",
+            )
+            raise complaint(refusal)
+
+    @property
+    def shares(self) -> tuple[LightenerPart, ...] | tuple[TonerPart, ...]:
+        """What shares the batch by parts, in pouring order: the lighteners, or the toners."""
+        return self.lighteners or self.toners
+
+    @property
+    def tones(self) -> bool:
+        """Whether it tones rather than lightens."""
+        return bool(self.toners)

@@ -4,8 +4,9 @@ from typing import Annotated
 
 from generator.entries.amounts import Minutes, whole
 from generator.entries.entry import Entry, part, said
+from generator.entries.hair_amount import DENSITIES, LENGTHS
 from generator.entries.review import Reviewed
-from generator.entries.words import FormerId, Markdown, Name, Sentence, TechniqueId
+from generator.entries.words import FormerId, Markdown, Name, Sentence, SupplyId, TechniqueId, one_of
 
 
 @part
@@ -22,8 +23,27 @@ class Demonstration:
     """A technique shown or practised."""
 
     technique: TechniqueId = said("The technique.", public=True)
-    heads: Annotated[int, whole(1, 200, "heads")] = said("On how many heads in all.", public=True)
+    heads: Annotated[int, whole(0, 200, "heads")] = said(
+        "On how many heads, however many learners come.", public=True
+    )
+    learners_per_head: Annotated[int, whole(1, 50, "learners")] | None = said(
+        "Besides, a practice head for every so many learners.", public=True, default=None
+    )
+    length: Annotated[str, one_of(LENGTHS, "a length")] = said(
+        "How long that hair is; a kit reckons with it.", public=True, default="medium"
+    )
+    density: Annotated[str, one_of(DENSITIES, "a density")] = said(
+        "How dense that hair is.", public=True, default="medium"
+    )
     on: Sentence | None = said("On what kind of head.", public=True, default=None)
+
+
+@part
+class ForEachLearner:
+    """What every learner uses up, such as gloves."""
+
+    product: SupplyId = said("The supply's id.", public=True)
+    count: Annotated[int, whole(1, 200, "pieces")] = said("How many each.", public=True)
 
 
 @part
@@ -42,6 +62,9 @@ class ClassNotes(Entry):
     duration: Minutes = said("How long it takes in all.", public=True)
     outline: tuple[OutlineItem, ...] = said("What happens when; adds up to the duration.", public=True)
     demonstrations: tuple[Demonstration, ...] = said("What is shown and practised.", public=True, default=())
+    for_each_learner: tuple[ForEachLearner, ...] = said(
+        "Supplies that every learner uses up.", public=True, default=()
+    )
     handout: Markdown = said("The handout's text, in Markdown.", public=True)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, fields
 from typing import Any, TypeVar, dataclass_transform
 
 from generator.reading.refusal import Refusal
-from generator.reading.source import Source
+from generator.reading.source import Loc, Source
 
 T = TypeVar("T")
 
@@ -64,7 +64,7 @@ class Reads:
     schema: Mapping[str, Any]
 
     def __get_pydantic_core_schema__(self, source_type: Any, handler: Any) -> Any:
-        from pydantic_core import PydanticCustomError, core_schema
+        from pydantic_core import core_schema
 
         def value(given: Any) -> Any:
             if not isinstance(given, str):
@@ -74,16 +74,20 @@ class Reads:
                     return self.read(given)
                 except Refusal as error:
                     refusal = error
-            raise PydanticCustomError(
-                "refusal",
-                "{message}",
-                {"code": refusal.code, "message": refusal.message, "mend": refusal.mend},
-            )
+            raise complaint(refusal)
 
         return core_schema.no_info_plain_validator_function(value)
 
     def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
         return {"type": ["string", "number"] if "examples" in self.schema else "string", **self.schema}
+
+
+def complaint(refusal: Refusal, way: Loc = ()) -> Exception:
+    """A refusal as pydantic carries it on; ``way``: where in the part, if it is about several values."""
+    from pydantic_core import PydanticCustomError
+
+    told = {"code": refusal.code, "message": refusal.message, "mend": refusal.mend, "way": way}
+    return PydanticCustomError("refusal", "{message}", told)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from generator.entries.entry import Reads, part, said
 from generator.reading import amount
 
 LENGTHS = ("short", "medium", "long", "extra_long")
+DENSITIES = ("thin", "medium", "thick")
 
 
 def read_factor(text: str) -> Fraction:

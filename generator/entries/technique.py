@@ -15,17 +15,32 @@ from generator.entries.words import (
     ProductId,
     Sentence,
     TechniqueId,
-    TonerId,
     Words,
     one_of,
 )
 
 ZONES = ("1", "2", "3")
+REGIONS = ("hairline", "fringe", "top", "crown", "sides", "back", "nape")
+"""Where on the head a section lies."""
+SECTIONINGS = ("triangles", "slices", "weaves", "panels", "ribbons", "curls", "partings")
+"""How hair is taken there."""
+
+
+@part
+class Sectioning:
+    """How the hair of some regions of the head is taken, for the drawing."""
+
+    on: Annotated[tuple[str, ...], Words(REGIONS, "a region of the head")] = said(
+        "Where: hairline, fringe, top, crown, sides, back, nape.", public=True
+    )
+    taken_in: Annotated[str, one_of(SECTIONINGS, "a way to section")] = said(
+        "triangles, slices, weaves, panels, ribbons, curls or partings.", public=True
+    )
 
 
 @part
 class TechniqueBowl:
-    """One bowl that a technique needs: what is in it and where it goes."""
+    """One bowl that a technique needs: what is in it and where it goes. A toning bowl comes last."""
 
     blend: BlendId = said("The blend in it.", public=True)
     developer: DeveloperId | None = said(
@@ -88,11 +103,13 @@ class Technique(Entry):
         "open-air, foil or on-scalp.", public=True
     )
     section_pattern: Sentence = said("How the head is sectioned.", public=True)
+    sections: tuple[Sectioning, ...] = said(
+        "The same, region by region, for the drawing.", public=True, default=()
+    )
     tools: tuple[Sentence, ...] = said("What lies ready.", public=True, default=())
     bowls: tuple[TechniqueBowl, ...] = said("The bowls, in the order they are mixed.", public=True)
     steps: tuple[Sentence, ...] = said("What is done, in order.", public=True)
     processing: Processing = said("Processing and checking.", public=True)
-    toner: TonerId | None = said("The toner usually used after it.", public=True, default=None)
     rinse_and_tone: Sentence | None = said("Rinsing and toning.", public=True, default=None)
     aftercare: Sentence | None = said("What the client does at home.", public=True, default=None)
     supplies: tuple[SupplyCount, ...] = said("Supplies it uses up.", public=True, default=())

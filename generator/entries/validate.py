@@ -158,7 +158,7 @@ def _finding(source: Source, cls: type[Entry], loc: Loc, item: dict[str, Any]) -
         message = context["message"]
         if source.is_private(loc) and '"' in message:
             message = "This value does not fit here."
-        return source.finding(loc, context["code"], message, context["mend"])
+        return source.finding((*loc, *context["way"]), context["code"], message, context["mend"])
     if kind == "missing":
         name = loc[-1]
         mend = f"Add {name}: {_description(cls, loc)}"

@@ -82,14 +82,14 @@ def mix(
 ) -> Bowl:
     """The bowl of a blend for a batch, as figures 1 to 4, 6 and 8 of the design work it out.
 
-    ``batch`` (all the lightener together) and ``step`` in ``unit``, oz or g. ``developer``: one of
-    `developers_of`, its own if left out. Pours come in pouring order: lighteners, developer, additives.
+    ``batch`` (all the lightener, or toner, together) and ``step`` in ``unit``, oz or g. ``developer``: one of
+    `developers_of`, its own if left out. In pouring order: lighteners (or toners), developer, additives.
     Raises `CannotWeigh` where a pour would read zero.
     """
     developer = developer or book.developer(blend.developer.product)
-    products: list[Product] = [book.lightener(each.product) for each in blend.lighteners]
+    products: list[Product] = [book.base(each.product) for each in blend.shares]
     additives: list[Product] = [book.additive(each.product) for each in blend.additives]
-    parts = [each.parts for each in blend.lighteners]
+    parts = [each.parts for each in blend.shares]
     ratio = blend.developer.ratio.value
     tolerance = book.house.rounding_tolerance / 100
     next_honest = next_honest_batch(batch, parts, ratio, step, tolerance)
@@ -112,7 +112,11 @@ def mix(
     everything = [*products, developer, *additives]
     shown = running_totals([reading.weigh for reading in readings])
     bowl_bill = _bill(book, everything, [reading.weigh * GRAMS_PER[unit] for reading in readings])
-    roles = ["lightener"] * len(products) + ["developer"] + ["additive"] * len(additives)
+    roles = (
+        ["toner" if blend.tones else "lightener"] * len(products)
+        + ["developer"]
+        + ["additive"] * len(additives)
+    )
     pours = []
     for index, (product, role, reading) in enumerate(zip(everything, roles, readings, strict=True)):
         density = density_of(product)

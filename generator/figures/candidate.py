@@ -13,7 +13,7 @@ from generator.entries.blend import Blend, NotFor
 from generator.entries.facets import FACETS, PLACEMENTS, Facets, meet
 from generator.entries.product import STRENGTHS
 from generator.entries.rule import Rule, Traits
-from generator.entries.technique import Technique, TechniqueNotFor
+from generator.entries.technique import Technique, TechniqueBowl, TechniqueNotFor
 from generator.figures.bowl import developers_of
 from generator.figures.head import PLACEMENT, Head, bits_of, head_of
 
@@ -61,14 +61,16 @@ class _Made:
 
 
 def candidates_of(book: Book) -> list[Candidate]:
-    """Every blend, technique and blend-in-technique pair of a book, by name, id and kind.
+    """Every blend that lightens, technique and blend-in-technique pair of a book, by name, id and kind.
 
     That order breaks ties when they are ranked.
     """
-    found = [_blend(book, blend) for blend in book.blends.values()]
+    found = [_blend(book, blend) for blend in lightening(book)]
     for technique in book.techniques.values():
+        ids = dict.fromkeys(bowl.blend for bowl in _lightening_bowls(book, technique))
+        if not ids:
+            continue
         found.append(_technique(book, technique))
-        ids = dict.fromkeys(bowl.blend for bowl in technique.bowls)
         found += [
             _pair(book, technique, book.blends[blend_id])
             for blend_id in ids
@@ -77,6 +79,15 @@ def candidates_of(book: Book) -> list[Candidate]:
     return sorted(
         found, key=lambda each: (each.name.casefold(), each.id, KINDS.index(each.kind), each.within or "")
     )
+
+
+def lightening(book: Book) -> list[Blend]:
+    """The blends that lighten: those that a head is matched with. A toning bowl follows a technique."""
+    return [blend for blend in book.blends.values() if not blend.tones]
+
+
+def _lightening_bowls(book: Book, technique: Technique) -> list[TechniqueBowl]:
+    return [bowl for bowl in technique.bowls if not book.blends[bowl.blend].tones]
 
 
 def placements_of(book: Book, blend: Blend) -> tuple[str, ...]:
@@ -108,7 +119,7 @@ def _blend(book: Book, blend: Blend) -> Candidate:
 
 
 def _technique(book: Book, technique: Technique) -> Candidate:
-    made = [_made_in(book, technique, book.blends[bowl.blend]) for bowl in technique.bowls]
+    made = [_made_in(book, technique, book.blends[bowl.blend]) for bowl in _lightening_bowls(book, technique)]
     suits = _with_placement(head_of(technique.suits), (technique.placement,))
     excluded, preferred = _rules(book, made, (technique.placement,))
     own = _own_clauses("technique", technique.not_for)
@@ -167,12 +178,14 @@ def _rules(
 def ruled_out(book: Book, rule: Rule) -> list[tuple[str, Blend | Technique, Facets]]:
     """Every blend and technique that a rule keeps from some heads, and which heads: (kind, recipe, heads)."""
     found: list[tuple[str, Blend | Technique, Facets]] = []
-    for blend in book.blends.values():
+    for blend in lightening(book):
         placements = placements_of(book, blend)
         made = [_made(book, blend, placements, (each.volume for each in developers_of(book, blend)))]
         found += [("blend", blend, heads) for heads in _kept_from(rule, made, placements)]
     for technique in book.techniques.values():
-        made = [_made_in(book, technique, book.blends[bowl.blend]) for bowl in technique.bowls]
+        made = [
+            _made_in(book, technique, book.blends[bowl.blend]) for bowl in _lightening_bowls(book, technique)
+        ]
         found += [("technique", technique, heads) for heads in _kept_from(rule, made, (technique.placement,))]
     return found
 

@@ -40,7 +40,7 @@ def correct(
     ``poured``: what a pour really weighed, by its place in pouring order (lighteners, then ratios); all
     weights in one unit. A bowl whose pours do not exceed what was planned keeps its batch;
     otherwise it grows to hold them exactly. Never less than ``batch``, nor any pour less than what is in.
-    Raises `ReadsZero` where a pour of the bowl as planned would read zero, ValueError for a weight not above zero.
+    Raises `ReadsZero` where a pour as planned would read zero, ValueError for a weight not above zero.
     """
     if any(weight <= 0 for weight in poured.values()):
         raise ValueError("a pour weighs more than nothing")
@@ -71,7 +71,7 @@ def correct_bowl(bowl: Bowl, poured: Mapping[int, Fraction]) -> Correction:
     """`correct` for a bowl that is being mixed; ``poured`` in the bowl's unit, by place in pouring order."""
     blend = bowl.blend
     ratios = [blend.developer.ratio.value, *(each.ratio.value for each in blend.additives)]
-    return correct(bowl.batch, [each.parts for each in blend.lighteners], ratios, bowl.step, poured)
+    return correct(bowl.batch, [each.parts for each in blend.shares], ratios, bowl.step, poured)
 
 
 def one_step_over(bowl: Bowl) -> list[Correction]:

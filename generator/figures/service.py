@@ -27,8 +27,8 @@ class FreshBowl:
     """One bowl mixed at one time: for how many sections, how much is needed, and what is weighed out.
 
     ``need`` is mixed weight (lightener, developer and additives), ``lightener`` the lightener in it, both in
-    ``unit``. ``batches`` are of lightener. ``left_over`` is mixed weight as weighed beyond the need without
-    the waste allowance being counted as left over.
+    ``unit``. ``batches`` are of lightener. ``left_over`` is mixed weight as weighed beyond the need; what the
+    waste allowance is for stays in the bowl and on the brush, and does not count as left over.
     """
 
     sections: int
@@ -78,6 +78,12 @@ class Service:
     supply_cost: int | None
     left_over_cost: int | None
     total: int | None
+
+    @property
+    def applying(self) -> Fraction | None:
+        """Minutes that applying takes, all bowls together; None where a bowl does not say."""
+        minutes = [fresh.minutes for each in self.bowls for fresh in each.fresh]
+        return sum((each for each in minutes if each), Fraction(0)) if None not in minutes else None
 
 
 def plan(book: Book, technique: Technique, length: str, density: str, unit: str = "oz") -> Service:
@@ -176,7 +182,9 @@ def _fresh(
         )
     weigh_outs = tuple(mix(book, blend, unit, batch, step, developer) for batch in batches.batches)
     weighed = sum((bowl.total for bowl in weigh_outs), Fraction(0))
-    return FreshBowl(sections, minutes, unit, need, lightener, batches, weigh_outs, weighed - bare)
+    return FreshBowl(
+        sections, minutes, unit, need, lightener, batches, weigh_outs, max(weighed - need, Fraction(0))
+    )
 
 
 def _left_over_cost(fresh: FreshBowl) -> Fraction:

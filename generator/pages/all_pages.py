@@ -5,16 +5,19 @@ from collections.abc import Iterator
 from generator.book.book import Book
 from generator.figures.candidate import candidates_of
 from generator.pages.blend_page import blend_page
-from generator.pages.class_page import class_page
+from generator.pages.card import cards_of
+from generator.pages.class_page import class_page, handout_page
 from generator.pages.coverage_page import coverage_page
 from generator.pages.facet_page import FACET_VALUES, facet_page, heads_page
 from generator.pages.finder_page import finder_page
+from generator.pages.kit_table import kit_data
 from generator.pages.link_list import KIND_TITLES
-from generator.pages.overview_page import changes_page, home_page, index_page
-from generator.pages.page import Page
+from generator.pages.overview_page import changes_page, decks_page, home_page, index_page
+from generator.pages.page import Document, Page
 from generator.pages.product_page import product_page
 from generator.pages.reference_page import fields_page, findings_page
 from generator.pages.report_page import costs_page, dates_page, weighing_page
+from generator.pages.service_sheet import service_page, sheets_of
 from generator.pages.situation_page import situation_page
 from generator.pages.technique_page import technique_page
 from generator.pages.wording import Wording
@@ -43,8 +46,21 @@ def pages_of(book: Book) -> Iterator[Page]:
     for blend in book.blends.values():
         yield blend_page(book, blend, wording)
     for technique in book.techniques.values():
-        yield technique_page(book, technique, wording)
+        sheets = sheets_of(book, technique, wording)
+        yield technique_page(book, technique, sheets, wording)
+        if sheets:
+            yield service_page(technique, sheets)
     for product in book.products.values():
         yield product_page(book, product, wording)
     for notes in book.classes.values():
         yield class_page(book, notes, wording)
+        yield handout_page(book, notes)
+    yield decks_page(book)
+
+
+def documents_of(book: Book, site_url: str) -> Iterator[Document]:
+    """The files beside the pages: cards, decks, kits of classes. ``site_url``: what QR codes lead to."""
+    wording = Wording(book.house)
+    yield from cards_of(book, wording, site_url)
+    for notes in book.classes.values():
+        yield from kit_data(book, notes, wording)

@@ -9,9 +9,11 @@ from generator.figures.bowl import developers_of, ladder_of, mix
 from generator.figures.developer import peroxide_by_developer, stand_in
 from generator.figures.head import head_of
 from generator.figures.rounding import fixed
-from generator.pages.address import entry_address
+from generator.pages.address import entry_address, relative
 from generator.pages.bowl_panel import panels_of
+from generator.pages.card import card_address
 from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.drawing import bowl_drawing
 from generator.pages.facet_page import facet_links
 from generator.pages.free_text import free_text
 from generator.pages.link_list import (
@@ -69,7 +71,7 @@ def blend_page(book: Book, blend: Blend, wording: Wording) -> Page:
     first = mix(book, blend, unit, batch, step)
     panels = panels_of(book, blend, wording)
     techniques = [link_to("technique", each, address, each.summary) for each in _techniques(book, blend)]
-    ids = [each.product for each in blend.lighteners] + [each.product for each in blend.additives]
+    ids = [each.product for each in blend.shares] + [each.product for each in blend.additives]
     products = [*(book.products[entry_id] for entry_id in ids), *developers_of(book, blend)]
     links = [link_to("product", each, address, product_note(each)) for each in products]
     used = [group for group in where_used(book, "blend", blend, address) if group.title != "Techniques"]
@@ -78,6 +80,8 @@ def blend_page(book: Book, blend: Blend, wording: Wording) -> Page:
         address,
         blend=blend,
         recipe=recipe_of(book, blend),
+        bar=bowl_drawing(first, "bar"),
+        card=relative(card_address("blend", blend.id), address),
         panels=panels,
         fresh_for=f"{plain(blend.fresh_for)} minutes" if blend.fresh_for else None,
         usual=USUAL_CAUTIONS,

@@ -4,11 +4,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.book.book import Book
-from generator.entries.class_notes import ClassNotes
+from generator.entries.class_notes import ClassNotes, Demonstration
 from generator.figures.outline import starts_of
-from generator.pages.address import entry_address
+from generator.pages.address import entry_address, relative
+from generator.pages.card import class_deck_address
 from generator.pages.caution import USUAL_CAUTIONS
 from generator.pages.free_text import free_text
+from generator.pages.kit_table import kit_table, most_learners
 from generator.pages.link_list import LinkItem, link_to
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
@@ -41,15 +43,8 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
         )
         for start, item in zip(starts, notes.outline, strict=False)
     ]
-    demonstrations = [
-        link_to(
-            "technique",
-            book.techniques[each.technique],
-            address,
-            f"{each.heads} {'head' if each.heads == 1 else 'heads'}" + (f": {each.on}" if each.on else ""),
-        )
-        for each in notes.demonstrations
-    ]
+    demonstrations = _demonstrations(book, notes, address)
+    kit = kit_table(book, notes, wording)
     body = render(
         "class_notes.html",
         address,
@@ -59,12 +54,17 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
         ends=_clock(starts[-1]),
         in_all=plain(starts[-1]),
         demonstrations=demonstrations,
+        kit=kit,
+        most=most_learners(notes),
+        handout_href=relative(handout_address(notes), address),
+        deck=relative(class_deck_address(notes), address),
         handout=free_text(notes.handout),
         usual=USUAL_CAUTIONS,
         **closing_of(book, notes, wording),
     )
     headings = [Heading("outcomes", "Afterwards a learner can"), Heading("outline", "Outline")]
     headings += [Heading("demonstrations", "Shown and practised")] if demonstrations else []
+    headings += [Heading("kit", "Kit")] if kit else []
     headings += [Heading("handout", "Handout"), Heading("cautions", "Cautions")]
     return Page(
         address,
@@ -74,6 +74,44 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
         tuple(headings),
         search_entry(book, "class", notes),
     )
+
+
+def handout_address(notes: ClassNotes) -> str:
+    """The address of a class's handout."""
+    return f"{entry_address('class', notes.id)}handout/"
+
+
+def handout_page(book: Book, notes: ClassNotes) -> Page:
+    """What the learners take home: outcomes, the text, the techniques. No prices, nothing for the team."""
+    address = handout_address(notes)
+    body = render(
+        "handout.html",
+        address,
+        notes=notes,
+        handout=free_text(notes.handout),
+        demonstrations=_demonstrations(book, notes, address),
+        usual=USUAL_CAUTIONS,
+    )
+    headings = (Heading("outcomes", "Now you can"), Heading("cautions", "Cautions"))
+    summary = notes.summary or notes.outcomes[0]
+    return Page(address, f"Handout: {notes.name}", summary, body, headings, None)
+
+
+def _demonstrations(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]:
+    return [
+        link_to("technique", book.techniques[each.technique], start, _heads(each))
+        for each in notes.demonstrations
+    ]
+
+
+def _heads(each: Demonstration) -> str:
+    said = []
+    if each.heads:
+        said.append(f"{each.heads} {'head' if each.heads == 1 else 'heads'}")
+    if each.learners_per_head:
+        one = "each learner" if each.learners_per_head == 1 else f"every {each.learners_per_head} learners"
+        said.append(f"{'and one' if said else 'one head'} for {one}")
+    return " ".join(said) + (f": {each.on}" if each.on else "")
 
 
 def _clock(minutes: Fraction) -> str:

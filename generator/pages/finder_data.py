@@ -65,6 +65,7 @@ def finder_data(book: Book) -> dict[str, Any]:
         ]
         for clause in clauses
     ]
+    lightening = [blend_id for blend_id, blend in book.blends.items() if not blend.tones]
     names = {entry.id: entry.name for kind in (book.blends, book.techniques) for entry in kind.values()}
     return {
         "facets": [
@@ -76,7 +77,7 @@ def finder_data(book: Book) -> dict[str, Any]:
         "clauses": compiled,
         "candidates": rows,
         "names": {str(texts.place(entry_id)): name for entry_id, name in names.items()},
-        "bowls": {str(texts.place(blend_id)): _bowl(book, blend_id) for blend_id in book.blends},
+        "bowls": {str(texts.place(blend_id)): _bowl(book, blend_id) for blend_id in lightening},
         "unlifted": NOTHING_TO_LIFT,
         "pigment": [pigment_sentence(found) for found in UNDERLYING],
         "folders": [entry_address(kind, "")[:-1] for kind in ("blend", "blend", "technique")],

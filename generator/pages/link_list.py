@@ -87,8 +87,8 @@ def product_note(product: Product) -> str:
 
 def recipe_of(book: Book, blend: Blend) -> str:
     """A blend in one line: parts, ratio and developer."""
-    names = [book.products[each.product].name for each in blend.lighteners]
-    amounts = [each.parts for each in blend.lighteners]
+    names = [book.products[each.product].name for each in blend.shares]
+    amounts = [each.parts for each in blend.shares]
     developer = book.developer(blend.developer.product)
     mixed = " + ".join(
         f"{plain(amount)} {'part' if amount == 1 else 'parts'} {name}"

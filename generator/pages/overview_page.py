@@ -7,6 +7,7 @@ from generator.entries.entry import Entry
 from generator.entries.product import KIND_WORDS, Product
 from generator.entries.situation import Situation
 from generator.pages.address import index_address, relative
+from generator.pages.card import Deck, class_deck, house_decks
 from generator.pages.caution import USUAL_CAUTIONS
 from generator.pages.free_text import free_text
 from generator.pages.link_list import KIND_TITLES, LinkGroup, LinkItem, link_to, name_of, note_of
@@ -94,6 +95,7 @@ def home_page(book: Book) -> Page:
     )
     sections += [
         LinkItem("Recent changes", "changes/", "What was reviewed or changed, newest first."),
+        LinkItem("Cards to print", "cards/", "Every blend and technique on a card, or a whole deck."),
         LinkItem("Reports", "reports/costs/", "Costs, weighing, and what goes out of date."),
     ]
     everything = LinkItem(
@@ -116,6 +118,26 @@ def home_page(book: Book) -> Page:
         Heading("cautions", "Cautions"),
     )
     return Page("", "Home", f"{book.house.title}: the house recipe book.", body, headings, None)
+
+
+def decks_page(book: Book) -> Page:
+    """Where the cards are: the whole house in decks, and a deck for each class."""
+    address = "cards/"
+    lead = "One card for each blend and technique, on A6 or 4 × 6 inches, with a code that leads to its page."
+    decks = [
+        LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in house_decks(book)
+    ]
+    groups = [LinkGroup("", "house", tuple(decks))]
+    classes = [class_deck(book, notes) for notes in book.classes.values()]
+    items = tuple(LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in classes)
+    if items:
+        groups.append(LinkGroup("For a class", "classes", items))
+    body = render("index.html", address, title="Cards to print", lead=lead, groups=groups)
+    return Page(address, "Cards to print", lead, body, (), None)
+
+
+def _count(deck: Deck) -> str:
+    return "1 card" if len(deck.entries) == 1 else f"{len(deck.entries)} cards"
 
 
 def changes_page(book: Book, wording: Wording) -> Page:

@@ -1,4 +1,4 @@
-"""A finished page: its address, title, body, headings and what search knows of it."""
+"""A finished page: address, title, body, headings, what search knows of it; and files beside pages."""
 
 from dataclasses import dataclass
 
@@ -32,3 +32,11 @@ class Page:
     body: str
     headings: tuple[Heading, ...]
     search: SearchEntry | None
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A whole file outside the theme: a card to print, or data. ``path`` from the site's top."""
+
+    path: str
+    text: str

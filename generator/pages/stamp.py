@@ -20,11 +20,15 @@ class Stamp:
     change: str | None
 
 
-def closing_of(book: Book, entry: Entry, wording: Wording) -> dict[str, Any]:
-    """``stamp`` and ``private`` for a template."""
+def stamp_of(book: Book, entry: Entry, wording: Wording) -> Stamp | None:
+    """An entry's stamp; None where it was never reviewed."""
     reviewed = getattr(entry, "reviewed", None)
     due = review_due(reviewed, book.house.review_after)
-    stamp = None
-    if reviewed is not None and due is not None:
-        stamp = Stamp(wording.day(reviewed.on), reviewed.by, wording.day(due), reviewed.change)
-    return {"stamp": stamp, "private": free_text(getattr(entry, "private", None))}
+    if reviewed is None or due is None:
+        return None
+    return Stamp(wording.day(reviewed.on), reviewed.by, wording.day(due), reviewed.change)
+
+
+def closing_of(book: Book, entry: Entry, wording: Wording) -> dict[str, Any]:
+    """``stamp`` and ``private`` for a template."""
+    return {"stamp": stamp_of(book, entry, wording), "private": free_text(getattr(entry, "private", None))}

@@ -3,18 +3,20 @@
 from dataclasses import dataclass
 
 from generator.book.book import Book
-from generator.entries.technique import Technique, TechniqueBowl
+from generator.entries.technique import Technique
 from generator.figures.head import head_of
 from generator.pages.address import entry_address, relative
 from generator.pages.blend_page import refused
+from generator.pages.card import card_address
 from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.drawing import Drawing, head_drawing, strand_drawing
 from generator.pages.facet_page import facet_links
 from generator.pages.free_text import free_text
 from generator.pages.link_list import link_to, where_used
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.search_words import search_entry
-from generator.pages.service_sheet import service_rows
+from generator.pages.service_sheet import Sheet, service_address
 from generator.pages.stamp import closing_of
 from generator.pages.wording import Wording, both
 from generator.reading.amount import Count, plain
@@ -30,28 +32,46 @@ class BowlLine:
     href: str
     where: str
     facts: list[tuple[str, str]]
+    drawing: Drawing | None
 
 
-def technique_page(book: Book, technique: Technique, wording: Wording) -> Page:
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """One hair amount in short: each time a bowl is mixed as ``blend: batch + batch``, and the costs."""
+
+    key: tuple[str, str]
+    hair: str
+    bowls: tuple[str, ...]
+    cost: str | None
+    left_over: str | None
+
+
+COMMON = (("short", "medium"), ("medium", "medium"), ("long", "medium"), ("long", "thick"))
+"""The hair amounts that most heads are near to: length and density."""
+
+
+def technique_page(book: Book, technique: Technique, sheets: list[Sheet], wording: Wording) -> Page:
     """The finished page of a technique."""
     address = entry_address("technique", technique.id)
     processing = technique.processing
     used = where_used(book, "technique", technique, address)
-    amounts = service_rows(book, technique, wording)
-    toner = book.products[technique.toner] if technique.toner else None
+    amounts = [row for row in map(_amount, sheets) if row.key in COMMON]
+    head = head_drawing(technique.sections, "head")
     body = render(
         "technique.html",
         address,
         technique=technique,
         head=[("Placement", technique.placement), ("Section pattern", technique.section_pattern)],
-        bowls=[_bowl(book, each, address) for each in technique.bowls],
+        bowls=[_bowl(book, technique, place, address) for place in range(len(technique.bowls))],
         amounts=amounts,
+        service=relative(service_address(technique), address),
+        card=relative(card_address("technique", technique.id), address),
+        drawing=head,
         usual=USUAL_CAUTIONS,
         processing=[
             ("At most", f"{plain(processing.minutes)} minutes"),
             ("Check every", f"{plain(processing.check_every)} minutes"),
         ],
-        toner=link_to("product", toner, address, toner.summary) if toner else None,
         suits=facet_links(head_of(technique.suits), address),
         refusals=refused(book, "technique", technique.not_for, address),
         supplies=[
@@ -66,7 +86,7 @@ def technique_page(book: Book, technique: Technique, wording: Wording) -> Page:
     headings += [Heading("amounts", "How much to mix")] if amounts else []
     headings += [Heading("cautions", "Cautions"), Heading("steps", "Steps")]
     headings += [Heading("processing", "Processing")]
-    headings += [Heading("rinse", "Rinse and tone")] if toner or technique.rinse_and_tone else []
+    headings += [Heading("rinse", "Rinse and tone")] if technique.rinse_and_tone else []
     headings += [Heading("aftercare", "Aftercare")] if technique.aftercare else []
     headings += [Heading("suits", "Suits")]
     headings += [Heading("not-for", "Not for")] if technique.not_for else []
@@ -83,7 +103,17 @@ def technique_page(book: Book, technique: Technique, wording: Wording) -> Page:
     )
 
 
-def _bowl(book: Book, bowl: TechniqueBowl, start: str) -> BowlLine:
+def _amount(sheet: Sheet) -> Amount:
+    lines = []
+    for bowl in sheet.bowls:
+        for mixing in bowl.mixings:
+            sizes = [f"{out.batch} {out.unit}" for out in mixing.weigh_outs for _ in range(out.times)]
+            lines.append(f"{bowl.name}: {' + '.join(sizes)}. {mixing.what}")
+    return Amount((sheet.length, sheet.density), sheet.hair, tuple(lines), sheet.total, sheet.left_over)
+
+
+def _bowl(book: Book, technique: Technique, place: int, start: str) -> BowlLine:
+    bowl = technique.bowls[place]
     blend = book.blends[bowl.blend]
     developer = book.developer(bowl.developer or blend.developer.product)
     facts = [
@@ -99,4 +129,5 @@ def _bowl(book: Book, bowl: TechniqueBowl, start: str) -> BowlLine:
     if bowl.backcomb is not None:
         facts.append(("Backcombed away", f"{plain(bowl.backcomb)} %"))
     href = relative(entry_address("blend", blend.id), start)
-    return BowlLine(blend.name, href, bowl.where, facts)
+    drawing = None if blend.tones else strand_drawing(bowl, technique.placement, f"strand-{place + 1}")
+    return BowlLine(blend.name, href, bowl.where, facts, drawing)

@@ -98,6 +98,11 @@ def shown_amount(value: Mass | Volume | Count) -> str:
     return f"{text} (US)" if text.endswith(" fl oz") and "imperial" not in text else text
 
 
+def length_word(length: str) -> str:
+    """A length of hair as people write it: ``extra-long``."""
+    return length.replace("_", "-")
+
+
 def volumes(strength: Fraction) -> str:
     """A developer's strength, as ``20 volume``."""
     return f"{plain(strength)} volume"

@@ -14,6 +14,7 @@ READING_CODES = {
     "empty-file": "The file holds nothing but comments.",
     "empty-value": "Nothing stands behind a key.",
     "file-too-large": "The file is larger than any entry.",
+    "lightener-and-toner": "A blend shares out lighteners and toners at once; a bowl lightens or tones.",
     "misplaced-file": "A file or folder stands where a book has none.",
     "missing-key": "A key that every such entry has is missing.",
     "no-book": "The book's folder does not exist.",

@@ -20,7 +20,7 @@ from generator.book.book import Book
 from generator.book.read_book import Progress
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
-from generator.pages.all_pages import pages_of
+from generator.pages.all_pages import documents_of, pages_of
 from generator.pages.finder_data import finder_data
 from generator.reading.finding import finding_text
 from generator.site.entry_page import EntryPage
@@ -100,6 +100,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             files.append(file)
         data = json.dumps(finder_data(self.book), ensure_ascii=False, separators=(",", ":"))
         files.append(File.generated(config, "assets/finder.json", content=data))
+        for document in documents_of(self.book, config.site_url or ""):
+            files.append(File.generated(config, document.path, content=document.text))
         for asset in sorted(ASSETS.iterdir()):
             files.append(File.generated(config, f"assets/{asset.name}", abs_src_path=str(asset)))
         return files

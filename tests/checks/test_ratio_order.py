@@ -5,6 +5,14 @@ import pytest
 from checks.small_book import BLEND_FILE, CLAY_FILE, TECHNIQUE_FILE, SmallBook
 
 RATIO = "{usual: 1:2, from: 1:1.5, to: 1:2.5}"
+GLOSS = """\
+name: Gloss
+toners:
+  - {product: pearl, parts: 1}
+developer: {ratio: 1:2, product: developer-20}
+suits: {tone: cool}
+reviewed: {on: 2026-11-01, by: Ana}
+"""
 TONER = "name: Pearl\nkind: toner\nform: gel\ntone: cool\nmixing_ratio: "
 
 
@@ -38,5 +46,6 @@ def test_at_its_ends_it_passes(book: SmallBook, ratio: str) -> None:
 
 def test_a_toner_too(book: SmallBook) -> None:
     book.write("products/pearl.yml", TONER + "{usual: «ratio-order»1:3, from: 1:1, to: 1:2}\n")
-    book.add(TECHNIQUE_FILE, "toner: pearl\n")
+    book.write("blends/gloss.yml", GLOSS)
+    book.edit(TECHNIQUE_FILE, "bowls:\n", "bowls:\n  - {blend: gloss, where: At the basin., zones: [3]}\n")
     book.shows(findings=1)

@@ -10,7 +10,11 @@ def test_json(recipes: Path) -> None:
     asked = ("triangle-in-two-foils", "--length", "long", "--density", "thick")
     data = run_json("plan", *asked, recipes=recipes)
     assert data["factor"] == "1.82"
-    assert [each["blend"] for each in data["bowls"]] == ["cool-foil-coarse"] * 2
+    assert [each["blend"] for each in data["bowls"]] == [
+        "cool-foil-coarse",
+        "cool-foil-coarse",
+        "smoke-gloss",
+    ]
     first = data["bowls"][0]["fresh"][0]
     assert [each["batch"] for each in first["weigh_outs"]] == ["2.4 oz", "0.6 oz"]
     assert [each["scale_shows"] for each in first["weigh_outs"][0]["pours"]] == ["1.60", "2.40", "7.20"]

@@ -2,9 +2,13 @@
 
 from dataclasses import replace
 from fractions import Fraction as F
+from itertools import product
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from generator.entries.ladder import Ladder
 from generator.figures.service import CannotPlan, hair_factor, plan
 from generator.figures.unit import GRAMS_PER
 from generator.reading.amount import Mass
@@ -19,7 +23,7 @@ def test_worked_by_hand(demo_book) -> None:
     assert first.lightener * GRAMS_PER["oz"] == F(16) * 7 * F("1.82") * F("1.05") / 3
     assert first.batches.batches == (F("2.4"), F("0.6"))
     assert [bowl.total for bowl in first.weigh_outs] == [F("7.2"), F("1.8")]
-    assert first.left_over == 9 - F(16) * 7 * F("1.82") / GRAMS_PER["oz"]
+    assert first.left_over == 9 - F(16) * 7 * F("1.82") * F("1.05") / GRAMS_PER["oz"]
 
 
 def test_costs_add_up(demo_book) -> None:
@@ -94,3 +98,63 @@ def test_refusals(demo_book) -> None:
     )
     with pytest.raises(CannotPlan, match="weigh-outs in one bowl"):
         plan(demo_book, large, "long", "medium")
+
+
+amounts = st.tuples(
+    st.integers(1, 60),
+    st.integers(4, 80).map(lambda tenths: F(tenths, 10)),
+    st.sampled_from([None, F(1), F(3, 2), F(2), F(5)]),
+)
+ladders = st.lists(st.sampled_from([F(n, 5) for n in range(1, 16)]), min_size=1, max_size=3, unique=True)
+
+
+def best_by_hand(need: F, ladder: list[F]) -> tuple[F, int]:
+    """The least left over and then the fewest weigh-outs: every count of every batch tried."""
+    found = []
+    counts = [range(int(-(-need // batch)) + 1) for batch in ladder]
+    for chosen in product(*counts):
+        left = sum((count * batch for count, batch in zip(chosen, ladder, strict=True)), F(0)) - need
+        if left >= 0:
+            found.append((left, sum(chosen)))
+    return min(found)
+
+
+@settings(max_examples=500)
+@given(
+    st.sampled_from(["dark-paint", "fine-weaves", "triangle-in-two-foils"]),
+    amounts,
+    ladders,
+    st.sampled_from(["short", "medium", "long", "extra_long"]),
+    st.sampled_from(["thin", "medium", "thick"]),
+)
+def test_five_hundred_plans_equal_brute_force(demo_book, name, amount, ladder, length, density) -> None:
+    sections, grams, minutes = amount
+    technique = demo_book.techniques[name]
+    own = technique.bowls[0]
+    blend = demo_book.blends[own.blend]
+    changed = replace(blend, batches=Ladder(oz=tuple(sorted(ladder))), fresh_for=F(45))
+    changed.placed(blend.id, blend.source)
+    book = replace(demo_book, blends={**demo_book.blends, blend.id: changed})
+    bowl = replace(own, sections=sections, mix_per_section=Mass(grams, "g"), minutes_per_section=minutes)
+    house = book.house.hair_amounts
+    factor = getattr(house.length, length) * getattr(house.density, density)
+    need = sections * grams * factor * F("1.05") / F("28.349523125")
+    try:
+        service = plan(book, replace(technique, bowls=(bowl,)), length, density)
+    except CannotPlan as refusal:
+        assert "weigh-outs in one bowl" in str(refusal)
+        return
+    fresh = service.bowls[0].fresh
+    assert sum(each.sections for each in fresh) == sections
+    assert sum(each.need for each in fresh) == need
+    if minutes is None:
+        assert len(fresh) == 1
+    else:
+        fit = 45 // minutes
+        assert len(fresh) == -(-sections // fit)  # as few fresh bowls as the time allows
+    whole = 1 + blend.developer.ratio.value + sum(each.ratio.value for each in blend.additives)
+    for each in fresh:
+        wanted = each.need / whole
+        left, count = best_by_hand(wanted, ladder)
+        assert each.batches.left_over == left
+        assert len(each.weigh_outs) == count

@@ -1,7 +1,12 @@
 """The figures on the built pages, read back from the HTML and compared with the figures module."""
 
+import html
+import re
+from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
+
+import pytest
 
 from generator.figures.bowl import ladder_of, mix
 from generator.figures.rounding import decimals_of, fixed
@@ -100,15 +105,78 @@ def test_every_entry_has_a_page_and_a_search_entry(demo_site: Path, demo_book) -
         assert address in found
 
 
+def rows_of(text: str, of: str) -> list[list[str]]:
+    """The cells of a table, row by row, read out of a page."""
+    table = re.search(rf'<table class="bb-table[^"]*{of}[^"]*">(.*?)</table>', text, re.S)
+    assert table is not None
+    rows = re.findall(r"<tr[^>]*>(.*?)</tr>", table[1], re.S)
+    cells = [re.findall(r"<t[dh][^>]*>(.*?)</t[dh]>", row, re.S) for row in rows]
+    return [[html.unescape(re.sub("<.*?>", "", cell)).strip() for cell in row] for row in cells]
+
+
+def money(text: str, places: int) -> int:
+    """An amount in minor units, read off the page: every digit of it."""
+    found = re.sub(r"[^0-9]", "", text)
+    assert found, text
+    tail = re.search(r"[.,]([0-9]+)$", text)
+    assert (len(tail[1]) if tail and places else 0) == places, text
+    return int(found)
+
+
 def test_service_sheets_show_what_the_plan_says(demo_site: Path, demo_book) -> None:
     from generator.figures.service import plan
 
     wording = Wording(demo_book.house)
     for technique in demo_book.techniques.values():
-        text = (demo_site / "techniques" / technique.id / "index.html").read_text(encoding="utf-8")
+        page = demo_site / "techniques" / technique.id
+        text = (page / "index.html").read_text(encoding="utf-8")
+        sheet = (page / "service" / "index.html").read_text(encoding="utf-8")
         service = plan(demo_book, technique, "long", "thick")
         assert f"Cost: {wording.money(service.total)}, supplies included" in text
+        own = re.search(
+            r'bb-sheet-long-thick".*?(?=<section class="bb-sheet |<section class="bb-caut)', sheet, re.S
+        )
+        assert own is not None
         for each in service.bowls:
             for fresh in each.fresh:
                 sizes = " + ".join(f"{fixed(batch, 2)} oz" for batch in fresh.batches.batches)
-                assert f"<li>{each.blend.name}: {sizes}, for {fresh.sections} sections</li>" in text
+                assert f"<li>{each.blend.name}: {sizes}. " in text
+                for bowl in fresh.weigh_outs:
+                    shown = [fixed(pour.scale_shows, 2) for pour in bowl.pours]
+                    found = re.findall(r'bb-shows">([0-9.]+)<', own[0])
+                    assert "|".join(shown) in "|".join(found)
+        assert wording.money(service.total) in own[0]
+
+
+@pytest.mark.parametrize(("currency", "places"), [("JPY", 0), ("CAD", 2), ("KWD", 3)])
+def test_every_cost_column_adds_up_on_the_page(demo_book, currency: str, places: int) -> None:
+    """Bowls, service sheets and kits, in currencies of 0, 2 and 3 decimals (ISO 4217)."""
+    from generator.pages.blend_page import blend_page
+    from generator.pages.class_page import class_page
+    from generator.pages.service_sheet import service_page, sheets_of
+
+    book = replace(demo_book, house=replace(demo_book.house, currency=currency))
+    wording = Wording(book.house)
+    checked = 0
+    for technique in book.techniques.values():
+        sheets = sheets_of(book, technique, wording)
+        assert len(sheets) == 12
+        body = service_page(technique, sheets).body
+        for one in body.split('<section class="bb-sheet ')[1:]:
+            costs = [money(row[-1], places) for row in rows_of(one, "bb-costs")[1:]]
+            assert sum(costs[:-1]) == costs[-1]
+            checked += 1
+    for blend in book.blends.values():
+        for one in blend_page(book, blend, wording).body.split('<section class="bb-panel"')[1:]:
+            costs = [money(row[-1], places) for row in rows_of(one, "bb-exact")[1:]]
+            assert sum(costs[:-1]) == costs[-1]
+            checked += 1
+    for notes in book.classes.values():
+        costs = [
+            money(row[-1], places)
+            for row in rows_of(class_page(book, notes, wording).body, "bb-kit-table")[1:]
+        ]
+        assert sum(costs[:-2]) == costs[-2]
+        assert abs(costs[-1] * notes.learners - costs[-2]) * 2 <= notes.learners
+        checked += 1
+    assert checked > 300

@@ -1,0 +1,36 @@
+// The kit for another number of learners. Every text was worked out at build; here they are only put in place.
+
+const kit = document.querySelector(".bb-kit");
+
+async function start() {
+  const answer = await fetch(kit.dataset.kit);
+  if (!answer.ok) return;
+  const rows = await answer.json();
+  const field = kit.querySelector("input");
+  const show = () => {
+    const learners = Math.round(Number(field.value));
+    const row = rows[learners - 1];
+    field.setAttribute("aria-invalid", String(!row));
+    if (!row) return;
+    const [heads, lines, cost, each] = row;
+    kit.querySelector(".bb-kit-heads").textContent = heads;
+    lines.forEach((values, place) => {
+      const cells = kit.querySelectorAll("tbody tr")[place].querySelectorAll("td");
+      values.forEach((value, at) => { cells[at].textContent = value; });
+    });
+    kit.querySelector(".bb-kit-cost").textContent = cost;
+    kit.querySelector(".bb-kit-each").textContent = each;
+  };
+  field.addEventListener("input", show);
+  for (const button of kit.querySelectorAll("button")) {
+    button.addEventListener("click", () => {
+      const wanted = (Math.round(Number(field.value)) || 1) + Number(button.dataset.by);
+      field.value = String(Math.min(rows.length, Math.max(1, wanted)));
+      show();
+    });
+  }
+  kit.querySelector(".bb-learners").hidden = false;
+  show();
+}
+
+if (kit) start();

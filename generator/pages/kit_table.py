@@ -1,0 +1,103 @@
+"""A class's kit as a table, and the same for every number of learners as data for the page's chooser."""
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.book.book import Book
+from generator.entries.class_notes import ClassNotes
+from generator.entries.product import Supply
+from generator.figures.bowl import CannotWeigh
+from generator.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit_plan
+from generator.figures.rounding import fixed
+from generator.figures.service import CannotPlan
+from generator.pages.address import entry_address
+from generator.pages.page import Document
+from generator.pages.wording import Wording, both, shown_amount
+from generator.reading.amount import plain
+
+
+@dataclass(frozen=True, slots=True)
+class KitRow:
+    """One product: its name, its pack, and containers, need, left over and cost as texts."""
+
+    name: str
+    pack: str | None
+    values: tuple[str, str, str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class KitTable:
+    """A kit in finished texts."""
+
+    heads: str
+    lines: tuple[KitRow, ...]
+    cost: str
+    each: str
+
+
+def most_learners(notes: ClassNotes) -> int:
+    """The largest number of learners that the page can be set to."""
+    return min(MOST_LEARNERS, max(30, 2 * notes.learners))
+
+
+def kit_table(book: Book, notes: ClassNotes, wording: Wording) -> KitTable | None:
+    """The kit for the learners planned; None where nothing is used or nothing can be planned."""
+    planned = _planned(book, notes)
+    return _table(planned, kit(planned, notes.learners), wording) if planned else None
+
+
+def kit_data(book: Book, notes: ClassNotes, wording: Wording) -> Iterator[Document]:
+    """The kit for one learner, two, and so on, beside the class's page."""
+    planned = _planned(book, notes)
+    if planned is None:
+        return
+    rows = []
+    for learners in range(1, most_learners(notes) + 1):
+        table = _table(planned, kit(planned, learners), wording)
+        rows.append([table.heads, [line.values for line in table.lines], table.cost, table.each])
+    text = json.dumps(rows, ensure_ascii=False, separators=(",", ":"))
+    yield Document(f"{entry_address('class', notes.id)}kit.json", text)
+
+
+def _planned(book: Book, notes: ClassNotes) -> KitPlan | None:
+    if not notes.demonstrations and not notes.for_each_learner:
+        return None
+    try:
+        return kit_plan(book, notes)
+    except (CannotPlan, CannotWeigh, ValueError):
+        return None
+
+
+def _table(planned: KitPlan, found: Kit, wording: Wording) -> KitTable:
+    names = [planned.book.techniques[each.technique].name for each in planned.notes.demonstrations]
+    heads = [
+        f"{count} {'head' if count == 1 else 'heads'} for {name}"
+        for count, name in zip(found.heads, names, strict=True)
+    ]
+    learners = f"{found.learners} {'learner' if found.learners == 1 else 'learners'}"
+    return KitTable(
+        f"For {learners}: {both(heads)}." if heads else f"For {learners}.",
+        tuple(_row(line, wording) for line in found.lines),
+        wording.money(found.cost) or "no price",
+        wording.money(found.cost_per_learner) or "no price",
+    )
+
+
+def _row(line: KitLine, wording: Wording) -> KitRow:
+    pack = line.product.pack
+
+    def amount(number: Fraction) -> str:
+        return plain(number) if isinstance(line.product, Supply) else f"{fixed(number, 0)} g"
+
+    return KitRow(
+        line.product.name,
+        shown_amount(pack.net) if pack else None,
+        (
+            "no pack" if line.containers is None else str(line.containers),
+            amount(line.need),
+            "" if line.left_over is None else amount(line.left_over),
+            wording.money(line.cost) or "no price",
+        ),
+    )

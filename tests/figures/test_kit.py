@@ -1,0 +1,80 @@
+"""The kit of a class: whole containers, costs that add up, and practice heads that grow with the learners."""
+
+from dataclasses import replace
+from fractions import Fraction as F
+from itertools import pairwise
+from math import ceil
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.figures.kit import heads_of, kit, kit_plan
+from generator.figures.service import CannotPlan
+from generator.reading.amount import Count, Mass
+
+
+def test_worked_by_hand(demo_book) -> None:
+    """Two heads of practice for every four learners, and foils by the box of 500."""
+    notes = demo_book.classes["open-air-or-foil"]
+    planned = kit_plan(demo_book, notes)
+    found = kit(planned, 8)
+    assert found.heads == (5, 5)  # one live head each, and one practice head for every two of eight learners
+    by_id = {line.product.id: line for line in found.lines}
+    # Film sheets: 16 a service, five heads; foils: 32, five heads. Gloves: 2 + 4 a head, 4 a learner.
+    assert by_id["film-sheet"].need == 5 * 16
+    assert by_id["foil-long"].need == 5 * 32
+    assert by_id["gloves"].need == 5 * 2 + 5 * 4 + 8 * 4
+    # Triangles: 18 x 5 g x 1.05 = 94.5 g at 1:2, so 31.5 g of clay: 30 + 15 of the ladder, two to one of it.
+    assert by_id["violet-clay"].need == 5 * 30 and by_id["soft-clay"].need == 5 * 15
+    pack = demo_book.products["violet-clay"].pack
+    assert by_id["violet-clay"].cost == pack.price * 100 * by_id["violet-clay"].containers
+
+
+@given(st.integers(1, 500))
+def test_whole_containers_and_sums(demo_book, learners: int) -> None:
+    for notes in demo_book.classes.values():
+        found = kit(kit_plan(demo_book, notes), learners)
+        assert found.cost == sum(line.cost for line in found.lines)
+        assert abs(found.cost_per_learner * learners - found.cost) * 2 <= learners
+        for line in found.lines:
+            net = line.product.pack.net
+            if isinstance(net, Mass | Count):
+                holds = (
+                    F(net.number)
+                    if isinstance(net, Count)
+                    else F(net.number) * {"g": 1, "kg": 1000}[net.unit]
+                )
+                assert line.containers == ceil(line.need / holds)
+            assert line.left_over >= 0
+            if line.containers > 1:
+                holds = (line.need + line.left_over) / line.containers
+                assert line.left_over < holds  # not one container more than is needed
+
+
+def test_more_learners_never_need_less(demo_book) -> None:
+    planned = kit_plan(demo_book, demo_book.classes["hairlines-and-coils"])
+    needs = [[line.need for line in kit(planned, learners).lines] for learners in range(1, 20)]
+    assert all(a <= b for one, other in pairwise(needs) for a, b in zip(one, other, strict=True))
+
+
+def test_practice_heads_are_rounded_up(demo_book) -> None:
+    pairs = replace(demo_book.classes["open-air-or-foil"].demonstrations[0], heads=1, learners_per_head=2)
+    assert [heads_of(pairs, learners) for learners in (1, 2, 3, 10)] == [2, 2, 3, 6]
+    assert heads_of(replace(pairs, learners_per_head=None), 10) == 1
+
+
+@pytest.mark.parametrize("learners", [0, -1, 501])
+def test_refused_numbers_of_learners(demo_book, learners: int) -> None:
+    with pytest.raises(CannotPlan, match="1 to 500"):
+        kit(kit_plan(demo_book, demo_book.classes["open-air-or-foil"]), learners)
+
+
+def test_without_a_price_there_is_no_cost(demo_book) -> None:
+    clay = demo_book.products["violet-clay"]
+    bare = replace(clay, pack=replace(clay.pack, price=None))
+    bare.placed(clay.id, clay.source)
+    book = replace(demo_book, products={**demo_book.products, clay.id: bare})
+    found = kit(kit_plan(book, book.classes["open-air-or-foil"]), 8)
+    assert found.cost is None and found.cost_per_learner is None
+    assert {line.product.id for line in found.lines if line.cost is None} == {"violet-clay"}
