@@ -7,10 +7,13 @@ import click
 COMMANDS = {
     "build": "Build the site beside the old one, check it, and put it in its place.",
     "check": "Read the whole book and report every mistake in it.",
+    "diff": "Say what changed at the bench since a git revision.",
+    "kit": "Work out what a class takes for so many learners.",
     "match": "Say what suits a head of hair, and what does not, with reasons.",
     "mix": "Work out one bowl of a blend.",
     "new": "Write a commented entry to start from.",
     "plan": "Work out what a service takes for a head of hair.",
+    "prices": "Say what a price list does to every bowl and service, and take it over.",
     "schema": "Write the JSON Schema files that explain fields in an editor.",
     "serve": "Show the site while you write, and reload it when a recipe changes.",
 }

@@ -16,6 +16,7 @@ from generator.pages.overview_page import changes_page, decks_page, home_page, i
 from generator.pages.page import Document, Page
 from generator.pages.product_page import product_page
 from generator.pages.reference_page import fields_page, findings_page
+from generator.pages.release_page import Since, release_page
 from generator.pages.report_page import costs_page, dates_page, weighing_page
 from generator.pages.service_sheet import service_page, sheets_of
 from generator.pages.situation_page import situation_page
@@ -23,13 +24,18 @@ from generator.pages.technique_page import technique_page
 from generator.pages.wording import Wording
 
 
-def pages_of(book: Book) -> Iterator[Page]:
-    """The pages of a book without errors, one after another, overviews first."""
+def pages_of(book: Book, since: Since | None = None) -> Iterator[Page]:
+    """The pages of a book without errors, one after another, overviews first.
+
+    ``since``: the last release and what changed after it, where there is one.
+    """
     wording = Wording(book.house)
     yield home_page(book)
     for kind in KIND_TITLES:
         yield index_page(book, kind)
-    yield changes_page(book, wording)
+    yield changes_page(book, wording, since.release if since else None)
+    if since:
+        yield release_page(book, since.release, since.differences)
     yield costs_page(book, wording)
     yield weighing_page(book, wording)
     yield dates_page(book, wording)

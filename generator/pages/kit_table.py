@@ -20,11 +20,12 @@ from generator.reading.amount import plain
 
 @dataclass(frozen=True, slots=True)
 class KitRow:
-    """One product: its name, its pack, and containers, need, left over and cost as texts."""
+    """One product: its name, what is needed and left over, how many containers of what, and the cost."""
 
     name: str
-    pack: str | None
-    values: tuple[str, str, str, str]
+    needs: str
+    take: str
+    cost: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,14 @@ def kit_data(book: Book, notes: ClassNotes, wording: Wording) -> Iterator[Docume
     rows = []
     for learners in range(1, most_learners(notes) + 1):
         table = _table(planned, kit(planned, learners), wording)
-        rows.append([table.heads, [line.values for line in table.lines], table.cost, table.each])
+        rows.append(
+            [
+                table.heads,
+                [[line.needs, line.take, line.cost] for line in table.lines],
+                table.cost,
+                table.each,
+            ]
+        )
     text = json.dumps(rows, ensure_ascii=False, separators=(",", ":"))
     yield Document(f"{entry_address('class', notes.id)}kit.json", text)
 
@@ -91,13 +99,12 @@ def _row(line: KitLine, wording: Wording) -> KitRow:
     def amount(number: Fraction) -> str:
         return plain(number) if isinstance(line.product, Supply) else f"{fixed(number, 0)} g"
 
-    return KitRow(
-        line.product.name,
-        shown_amount(pack.net) if pack else None,
-        (
-            "no pack" if line.containers is None else str(line.containers),
-            amount(line.need),
-            "" if line.left_over is None else amount(line.left_over),
-            wording.money(line.cost) or "no price",
-        ),
+    needs = f"needs {amount(line.need)}"
+    if line.left_over is not None:
+        needs += f", {amount(line.left_over)} left over"
+    take = (
+        "no pack"
+        if line.containers is None or pack is None
+        else f"{line.containers} × {shown_amount(pack.net)}"
     )
+    return KitRow(line.product.name, needs, take, wording.money(line.cost) or "no price")

@@ -140,8 +140,8 @@ def _count(deck: Deck) -> str:
     return "1 card" if len(deck.entries) == 1 else f"{len(deck.entries)} cards"
 
 
-def changes_page(book: Book, wording: Wording) -> Page:
-    """What was reviewed and changed, newest day first."""
+def changes_page(book: Book, wording: Wording, release: str | None) -> Page:
+    """What was reviewed and changed, newest day first; and a link to what changed since the last release."""
     address = "changes/"
     by_day: dict[date, list[LinkItem]] = {}
     stamped = [
@@ -154,7 +154,8 @@ def changes_page(book: Book, wording: Wording) -> Page:
         change = entry.reviewed.change or "Reviewed, nothing changed."  # type: ignore[attr-defined]
         by_day.setdefault(day, []).append(link_to(kind, entry, address, change))
     groups = [LinkGroup(wording.day(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
-    body = render("changes.html", address, groups=groups)
+    since = LinkItem(f"Since {release}", "release/", "Amounts, peroxide and costs against the last release.")
+    body = render("changes.html", address, groups=groups, since=[since] if release else [])
     headings = tuple(Heading(group.anchor, group.title) for group in groups[:12])
     return Page(
         address, "Recent changes", "What was reviewed or changed, newest first.", body, headings, None

@@ -17,11 +17,14 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.utils.templates import TemplateContext
 
 from generator.book.book import Book
-from generator.book.read_book import Progress
+from generator.book.read_book import Progress, read_book
+from generator.book.revision import NoRevision, last_release, recipes_at
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
+from generator.figures.difference import differences
 from generator.pages.all_pages import documents_of, pages_of
 from generator.pages.finder_data import finder_data
+from generator.pages.release_page import Since
 from generator.reading.finding import finding_text
 from generator.site.entry_page import EntryPage
 from generator.site.manifest import write_manifest
@@ -36,6 +39,8 @@ class BowlbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves 
     """What ``mkdocs.yml`` may say under ``bowlbook``."""
 
     recipes = Type(str, default="recipes")
+    release = Type(str, default="auto")
+    """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,11 +93,28 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         beside = Path(config.config_file_path).parent / folder
         return folder if folder.resolve() == beside.resolve() else beside
 
+    def since(self, config: MkDocsConfig) -> Since | None:
+        """The last release and what changed after it; None without one."""
+        folder, wanted = self.folder(config), self.config.release
+        if wanted == "none" or self.book is None:
+            return None
+        release = last_release(folder) if wanted == "auto" else wanted
+        if release is None:
+            return None
+        try:
+            with recipes_at(folder, release) as then:
+                old = read_book(then).book
+        except NoRevision as error:
+            if wanted == "auto":  # a release from before there was a book
+                return None
+            raise PluginError(f"release: {error}") from error
+        return Since(release, tuple(differences(old, self.book))) if old else None
+
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the book's pages and assets."""
         if self.book is None:
             return files
-        for page in pages_of(self.book):
+        for page in pages_of(self.book, self.since(config)):
             file = File.generated(
                 config, f"{page.address}index.md", content="", inclusion=InclusionLevel.NOT_IN_NAV
             )

@@ -15,7 +15,7 @@ async function start() {
     const [heads, lines, cost, each] = row;
     kit.querySelector(".bb-kit-heads").textContent = heads;
     lines.forEach((values, place) => {
-      const cells = kit.querySelectorAll("tbody tr")[place].querySelectorAll("td");
+      const cells = kit.querySelectorAll("tbody tr")[place].querySelectorAll("span, td");
       values.forEach((value, at) => { cells[at].textContent = value; });
     });
     kit.querySelector(".bb-kit-cost").textContent = cost;

@@ -1,0 +1,67 @@
+"""A book as it stood at a git revision."""
+
+import io
+import subprocess
+import tarfile
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+LONGEST_WAIT = 60
+"""Seconds that git may take for one answer."""
+
+
+class NoRevision(Exception):
+    """The revision cannot be had; the message says why, for the person at the terminal."""
+
+
+@contextmanager
+def recipes_at(recipes: Path, revision: str) -> Iterator[Path]:
+    """The recipes' folder as it was at a revision (a commit, branch or tag), in a folder that is thrown away.
+
+    Raises `NoRevision` where there is no git, no repository, no such revision, or no book in it.
+    """
+    commit = _git(recipes, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
+    if commit is None:
+        raise NoRevision(f'git knows no revision "{revision}" here.')
+    name = commit.decode().strip()
+    prefix = _git(recipes, "rev-parse", "--show-prefix") or b""
+    top = _git(recipes, "rev-parse", "--show-cdup") or b""
+    tree = f"{name}:{prefix.decode().strip().rstrip('/')}"
+    packed = _git(recipes / top.decode().strip(), "archive", "--format=tar", tree)
+    if packed is None:
+        raise NoRevision(f'At "{revision}" there is no book in {recipes}.')
+    with tempfile.TemporaryDirectory(prefix="bowlbook-") as folder:
+        with tarfile.open(fileobj=io.BytesIO(packed)) as archive:
+            archive.extractall(folder, filter="data")
+        yield Path(folder)
+
+
+def last_release(recipes: Path) -> str | None:
+    """The newest tag that the present commit descends from; None without git, repository or tags."""
+    try:
+        found = _git(recipes, "describe", "--tags", "--abbrev=0")
+    except NoRevision:
+        return None
+    return found.decode().strip() if found else None
+
+
+def _git(recipes: Path, *arguments: str) -> bytes | None:
+    """What git prints; None where it says no. Raises `NoRevision` where it cannot be asked at all."""
+    if not recipes.is_dir():
+        raise NoRevision(f"There is no folder {recipes}.")
+    try:
+        done = subprocess.run(
+            ["git", "-C", str(recipes), *arguments],
+            capture_output=True,
+            timeout=LONGEST_WAIT,
+            check=False,
+        )
+    except FileNotFoundError as error:
+        raise NoRevision("git is not installed.") from error
+    except subprocess.TimeoutExpired as error:
+        raise NoRevision("git did not answer.") from error
+    if done.returncode and b"not a git repository" in done.stderr:
+        raise NoRevision(f"{recipes} is not in a git repository.")
+    return None if done.returncode else done.stdout

@@ -1,0 +1,100 @@
+"""``bowlbook kit``: what a class takes for so many learners, in whole containers, and what it costs."""
+
+import json
+import sys
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import click
+
+from generator.book.book import Book
+from generator.book.read_book import read_book
+from generator.commands.printer import print_findings, recipes_option
+from generator.entries.product import Supply
+from generator.figures.bowl import CannotWeigh
+from generator.figures.cost import minor_units
+from generator.figures.kit import Kit, KitLine, kit, kit_plan
+from generator.figures.rounding import fixed
+from generator.figures.service import CannotPlan
+from generator.reading.amount import plain
+from generator.reading.nearest import did_you_mean
+
+
+@click.command()
+@click.argument("class_id", metavar="CLASS")
+@click.option("--learners", type=int, metavar="N", help="How many come; else as planned.")
+@recipes_option
+@click.option("--json", "as_json", is_flag=True, help="Print the kit as JSON.")
+def command(class_id: str, learners: int | None, recipes: Path, as_json: bool) -> None:
+    """Work out the kit of a class."""
+    reading = read_book(recipes)
+    errors = [finding for finding in reading.findings if finding.severity == "error"]
+    book = reading.book
+    if book is None or errors:
+        print_findings(errors, err=True)
+        sys.exit(1)
+    notes = book.classes.get(class_id)
+    if notes is None:
+        raise click.UsageError(
+            f'There are no class notes "{class_id}". {did_you_mean(class_id, book.classes)}'
+        )
+    try:
+        found = kit(kit_plan(book, notes), notes.learners if learners is None else learners)
+    except (CannotPlan, CannotWeigh) as error:
+        raise click.UsageError(str(error)) from error
+    if as_json:
+        data = kit_data(book, class_id, found)
+        click.echo(json.dumps(data, indent=2, ensure_ascii=False))
+    else:
+        click.echo(_text(book, notes.name, found))
+
+
+def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, Any]:
+    """The kit as plain data; needs and what is left over in grams, or in pieces for a supply."""
+    return {
+        "class": class_id,
+        "learners": found.learners,
+        "heads": list(found.heads),
+        "lines": [
+            {
+                "product": line.product.id,
+                "need": _amount(line, line.need),
+                "containers": line.containers,
+                "left_over": None if line.left_over is None else _amount(line, line.left_over),
+                "cost": _cost(book, line.cost),
+            }
+            for line in found.lines
+        ],
+        "cost": _cost(book, found.cost),
+        "cost_per_learner": _cost(book, found.cost_per_learner),
+        "currency": book.house.currency,
+    }
+
+
+def _amount(line: KitLine, number: Fraction) -> str:
+    return f"{plain(number)} pieces" if isinstance(line.product, Supply) else f"{fixed(number, 1)} g"
+
+
+def _cost(book: Book, minor: int | None) -> str | None:
+    places = minor_units(book.house.currency)
+    return None if minor is None else fixed(Fraction(minor, 10**places), places)
+
+
+def _text(book: Book, name: str, found: Kit) -> str:
+    lines = [f"{name}, {found.learners} learners"]
+    for line in found.lines:
+        take = (
+            "no pack"
+            if line.containers is None or line.product.pack is None
+            else (f"{line.containers} x {line.product.pack.net}")
+        )
+        cost = _cost(book, line.cost)
+        lines.append(
+            f"  {line.product.name}: {take}, needs {_amount(line, line.need)}"
+            + (f", {cost} {book.house.currency}" if cost else "")
+        )
+    if found.cost is not None:
+        each = _cost(book, found.cost_per_learner)
+        lines.append(f"Cost: {_cost(book, found.cost)} {book.house.currency}, {each} for each learner.")
+    return "\n".join(lines)

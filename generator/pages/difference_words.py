@@ -1,0 +1,62 @@
+"""What changed at the bench, in words: as lines for a terminal, a comment, or a page."""
+
+from collections.abc import Iterable, Sequence
+
+from generator.book.book import Book
+from generator.figures.difference import Difference, Fact
+from generator.pages.link_list import KIND_TITLES, name_of
+
+KIND_WORDS = {
+    "house": "House",
+    "blend": "Blend",
+    "technique": "Technique",
+    "situation": "Head in the chair",
+    "product": "Product",
+    "class": "Class notes",
+}
+
+
+def title_of(difference: Difference) -> str:
+    """An entry and what became of it, as ``Blend "Cool foil" (was old-id)``."""
+    state = {"new": ": new", "gone": ": gone", "changed": ""}[difference.state]
+    was = f" (was {difference.was})" if difference.was else ""
+    return f"{KIND_WORDS[difference.kind]} “{difference.name}”{was}{state}"
+
+
+def fact_sentence(fact: Fact) -> str:
+    """One fact, as ``peroxide in 0.6 oz: 4.00 % → 4.20 %``."""
+    if fact.before is None and fact.after is None:
+        return f"{fact.what}: changed"
+    if fact.before is None:
+        return f"{fact.what}: new, {fact.after}"
+    if fact.after is None:
+        return f"{fact.what}: gone, was {fact.before}"
+    return f"{fact.what}: {fact.before} → {fact.after}"
+
+
+def who_should_know(book: Book, differences: Iterable[Difference]) -> list[tuple[str, list[str]]]:
+    """The techniques, heads and classes that any of these touch at the scale, by kind: title and names."""
+    keys = sorted({key for each in differences if _at_the_scale(each) for key in each.known_by})
+    found = []
+    for kind in ("technique", "situation", "class"):
+        entries = book.of_kind(kind)
+        names = sorted(
+            name_of(entries[entry_id]) for by, entry_id in keys if by == kind and entry_id in entries
+        )
+        if names:
+            found.append((KIND_TITLES[kind], names))
+    return found
+
+
+def _at_the_scale(difference: Difference) -> bool:
+    return difference.state != "changed" or any(not fact.money for fact in difference.facts)
+
+
+def in_short(differences: Sequence[Difference]) -> str:
+    """How many of what, as ``2 changed, 1 new``."""
+    if not differences:
+        return "Nothing changed at the bench."
+    counts = [
+        (state, sum(each.state == state for each in differences)) for state in ("changed", "new", "gone")
+    ]
+    return ", ".join(f"{count} {state}" for state, count in counts if count) + "."

@@ -1,0 +1,60 @@
+"""What changed at the bench since the last release, as a page."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from generator.book.book import Book
+from generator.figures.difference import Difference
+from generator.pages.address import entry_address, relative
+from generator.pages.difference_words import KIND_WORDS, fact_sentence, in_short, who_should_know
+from generator.pages.page import Heading, Page
+from generator.pages.render import render
+
+RELEASE_ADDRESS = "changes/release/"
+MOST_SHOWN = 200
+"""Entries that the page lists at most; `bowlbook diff` tells all of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Since:
+    """The last release's name, and what changed at the bench after it."""
+
+    release: str
+    differences: tuple[Difference, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChangedEntry:
+    """One entry: its kind, name, a link where it still has a page, and its changes as sentences."""
+
+    title: str
+    href: str | None
+    state: str
+    sentences: tuple[str, ...]
+
+
+def release_page(book: Book, release: str, differences: Sequence[Difference]) -> Page:
+    """The page: who should know first, then entry by entry."""
+    entries = [_entry(each) for each in differences[:MOST_SHOWN]]
+    body = render(
+        "release.html",
+        RELEASE_ADDRESS,
+        release=release,
+        short=in_short(differences),
+        who=[(title, tuple(names)) for title, names in who_should_know(book, differences)],
+        entries=entries,
+        more=max(0, len(differences) - MOST_SHOWN),
+    )
+    title = f"Since {release}"
+    headings = (Heading("who", "Who should know"), Heading("entries", "Entry by entry"))
+    return Page(RELEASE_ADDRESS, title, f"What changed at the bench since {release}.", body, headings, None)
+
+
+def _entry(each: Difference) -> ChangedEntry:
+    gone = each.state == "gone" or each.kind == "house"
+    return ChangedEntry(
+        f"{KIND_WORDS[each.kind]}: {each.name}",
+        None if gone else relative(entry_address(each.kind, each.id), RELEASE_ADDRESS),
+        {"new": "New.", "gone": "Gone.", "changed": ""}[each.state],
+        tuple(map(fact_sentence, each.facts)),
+    )

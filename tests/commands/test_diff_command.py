@@ -1,0 +1,152 @@
+"""``bowlbook diff`` against a real git repository: one ratio, one price, one rename, told as people would."""
+
+import json
+import os
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from commands.run import run
+
+IDENTITY = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@example.org", "GIT_CONFIG_GLOBAL": os.devnull}
+IDENTITY |= {"GIT_COMMITTER_NAME": "A", "GIT_COMMITTER_EMAIL": "a@example.org"}
+
+
+def git(folder: Path, *arguments: str) -> None:
+    subprocess.run(
+        ["git", "-C", str(folder), *arguments],
+        check=True,
+        capture_output=True,
+        env={**os.environ, **IDENTITY},
+    )
+
+
+@pytest.fixture
+def house(recipes: Path, tmp_path: Path) -> Path:
+    """The demo book in a repository of its own, in a sub-folder, with one commit and a tag."""
+    folder = tmp_path / "house"
+    shutil.copytree(recipes, folder / "books" / "recipes")
+    git(tmp_path, "init", "-q", "house")
+    git(folder, "add", ".")
+    git(folder, "commit", "-qm", "First")
+    git(folder, "tag", "spring")
+    return folder / "books" / "recipes"
+
+
+def edit(path: Path, old: str, new: str) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert text.count(old) >= 1
+    path.write_text(text.replace(old, new), encoding="utf-8")
+
+
+def changed(house: Path) -> Path:
+    """One ratio, one price, one rename."""
+    edit(house / "blends" / "cool-foil-coarse.yml", "ratio: 1:2", "ratio: 1:1.5")
+    edit(house / "products" / "honey-toner.yml", "price: 9.20", "price: 12.20")
+    old, new = house / "blends" / "foil-thick.yml", house / "blends" / "thick-packets.yml"
+    old.rename(new)
+    edit(new, "reviewed:", "formerly: [foil-thick]\nreviewed:")
+    edit(house / "techniques" / "thick-slices.yml", "foil-thick", "thick-packets")
+    edit(house / "situations" / "thick-level-3-blonde.yml", "foil-thick", "thick-packets")
+    return house
+
+
+def test_nothing_changed(house: Path) -> None:
+    result = run("diff", "HEAD", recipes=house)
+    assert (result.exit_code, result.stdout) == (0, "Nothing changed at the bench.\n")
+
+
+def test_ratio_price_and_rename(house: Path) -> None:
+    """By hand: 0.6 oz at 1:1.5 takes 0.90 of developer, and the scale ends at 1.50; 6 x 0.9 / 1.5 = 3.6 %."""
+    result = run("diff", "spring", "--json", recipes=changed(house))
+    assert result.exit_code == 0, result.stderr
+    found = {(each["kind"], each["id"]): each for each in json.loads(result.stdout)}
+    facts = found["blend", "cool-foil-coarse"]["facts"]
+    foil = {fact["what"]: (fact["before"], fact["after"]) for fact in facts}
+    assert foil["developer, ratio"] == ("1:2", "1:1.5")
+    assert foil["weigh for 0.6 oz"] == ("1.20 Developer, 20 volume", "0.90 Developer, 20 volume")
+    assert foil["scale shows for 0.6 oz"] == ("0.40, 0.60, 1.80", "0.40, 0.60, 1.50")
+    assert foil["peroxide in 0.6 oz"] == ("4.00 %", "3.60 %")
+    known = found["blend", "cool-foil-coarse"]["known_by"]
+    assert {"kind": "technique", "id": "triangle-in-two-foils"} in known
+    assert {"kind": "class", "id": "open-air-or-foil"} in known
+    renamed = found["blend", "thick-packets"]
+    assert (renamed["was"], renamed["state"]) == ("foil-thick", "changed")
+    assert [fact["what"] for fact in renamed["facts"]] == ["id"]
+    assert ("technique", "thick-slices") not in found  # following a rename is no change
+    toner = {
+        fact["what"]: (fact["before"], fact["after"]) for fact in found["product", "honey-toner"]["facts"]
+    }
+    assert toner == {"pack, price": ("9.2", "12.2")}
+    gloss = {fact["what"] for fact in found["blend", "honey-gloss"]["facts"]}
+    assert gloss and all(what.startswith("cost at ") for what in gloss)
+    assert {key for key in found if key[0] == "blend"} == {
+        ("blend", "cool-foil-coarse"),
+        ("blend", "thick-packets"),
+        ("blend", "honey-gloss"),
+    }
+
+
+def test_words(house: Path) -> None:
+    text = run("diff", "spring", recipes=changed(house)).stdout
+    assert "Blend “Strong foil for thick slices” (was foil-thick)" in text
+    assert "scale shows for 0.6 oz: 0.40, 0.60, 1.80 → 0.40, 0.60, 1.50" in text
+    who = text.split("Who should know:\n")[1]
+    assert "Techniques: Thick slices, back to back, Triangle in two foils" in who
+    assert "Curl by curl" not in who  # touched by a price only
+
+
+def test_new_gone_and_private(house: Path) -> None:
+    shutil.copy(house / "products" / "foil-long.yml", house / "products" / "foil-wide.yml")
+    edit(house / "products" / "foil-wide.yml", "name: Foil, long", "name: Foil, wide")
+    (house / "classes" / "weighing-a-bowl.yml").unlink()
+    edit(house / "classes" / "open-air-or-foil.yml", "handout: |", "private: Her secret.\nhandout: |")
+    text = run("diff", "HEAD", recipes=house).stdout
+    assert "Product “Foil, wide”: new" in text
+    assert "Class notes “Weighing a bowl that tells the truth”: gone" in text
+    assert "private: changed" in text and "secret" not in text
+
+
+def test_a_comment_carries_no_markup_of_an_author(house: Path) -> None:
+    edit(house / "blends" / "honey-gloss.yml", "summary: ", "summary: '**x** @everyone [a](b) ")
+    path = house / "blends" / "honey-gloss.yml"
+    edit(path, "came up hollow.", "came up hollow.'")
+    text = run("diff", "HEAD", "--comment", recipes=house).stdout
+    assert "### At the bench, since HEAD" in text
+    body = re.sub(r"</?(details|summary)>", "", text)
+    assert not re.search(r"[@<>\[\]`]|\*\*x", body)
+    assert "&#64;everyone" in text
+
+
+@pytest.mark.parametrize("revision", ["nope", "--output=x", "HEAD:books", "HEAD~5"])
+def test_revisions_that_are_none(house: Path, revision: str) -> None:
+    result = run("diff", "--", revision, recipes=house)
+    assert result.exit_code == 2 and "git knows no revision" in result.stderr
+
+
+def test_without_a_repository_or_a_book_in_it(recipes: Path, tmp_path: Path) -> None:
+    shutil.copytree(recipes, tmp_path / "recipes")
+    result = run("diff", "HEAD", recipes=tmp_path / "recipes")
+    assert result.exit_code == 2 and "not in a git repository" in result.stderr
+    git(tmp_path, "init", "-q", ".")
+    (tmp_path / "note").write_text("x")
+    git(tmp_path, "add", "note")
+    git(tmp_path, "commit", "-qm", "No book yet")
+    result = run("diff", "HEAD", recipes=tmp_path / "recipes")
+    assert result.exit_code == 2 and "there is no book" in result.stderr
+
+
+def test_the_page_of_the_last_release(house: Path, tmp_path: Path) -> None:
+    shutil.copy(Path(__file__).parents[2] / "mkdocs.yml", house.parent / "mkdocs.yml")
+    shutil.copytree(Path(__file__).parents[2] / "docs", house.parent / "docs")
+    changed(house)
+    asked = ("--config", str(house.parent / "mkdocs.yml"), "--site", str(tmp_path / "site"))
+    result = run("build", *asked, recipes=house)
+    assert result.exit_code == 0, result.output
+    page = (tmp_path / "site" / "changes" / "release" / "index.html").read_text(encoding="utf-8")
+    assert "Since spring" in page
+    assert "scale shows for 0.6 oz: 0.40, 0.60, 1.80 → 0.40, 0.60, 1.50" in page
+    assert "release/" in (tmp_path / "site" / "changes" / "index.html").read_text(encoding="utf-8")
