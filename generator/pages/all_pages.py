@@ -10,7 +10,6 @@ from generator.pages.class_page import class_page, handout_page
 from generator.pages.coverage_page import coverage_page
 from generator.pages.facet_page import FACET_VALUES, facet_page, heads_page
 from generator.pages.finder_page import finder_page
-from generator.pages.kit_table import kit_data
 from generator.pages.link_list import KIND_TITLES
 from generator.pages.overview_page import changes_page, decks_page, home_page, index_page
 from generator.pages.page import Document, Page
@@ -24,10 +23,10 @@ from generator.pages.technique_page import technique_page
 from generator.pages.wording import Wording
 
 
-def pages_of(book: Book, since: Since | None = None) -> Iterator[Page]:
+def pages_of(book: Book, finder: str, since: Since | None = None) -> Iterator[Page]:
     """The pages of a book without errors, one after another, overviews first.
 
-    ``since``: the last release and what changed after it, where there is one.
+    ``finder``: the address of the finder's data. ``since``: the last release and what changed after it.
     """
     wording = Wording(book.house)
     yield home_page(book)
@@ -40,7 +39,7 @@ def pages_of(book: Book, since: Since | None = None) -> Iterator[Page]:
     yield weighing_page(book, wording)
     yield dates_page(book, wording)
     candidates = candidates_of(book)
-    yield finder_page(book)
+    yield finder_page(finder)
     yield heads_page(book)
     yield coverage_page(book, candidates)
     for value in FACET_VALUES:
@@ -65,8 +64,5 @@ def pages_of(book: Book, since: Since | None = None) -> Iterator[Page]:
 
 
 def documents_of(book: Book, site_url: str) -> Iterator[Document]:
-    """The files beside the pages: cards, decks, kits of classes. ``site_url``: what QR codes lead to."""
-    wording = Wording(book.house)
-    yield from cards_of(book, wording, site_url)
-    for notes in book.classes.values():
-        yield from kit_data(book, notes, wording)
+    """The files beside the pages: cards and decks. ``site_url``: what QR codes lead to."""
+    yield from cards_of(book, Wording(book.house), site_url)

@@ -24,6 +24,7 @@ from generator.pages.link_list import (
     recipe_of,
     where_used,
 )
+from generator.pages.mix_data import mix_data
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.search_words import search_entry
@@ -80,6 +81,7 @@ def blend_page(book: Book, blend: Blend, wording: Wording) -> Page:
         address,
         blend=blend,
         recipe=recipe_of(book, blend),
+        mixing=mix_data(book, blend, wording),
         bar=bowl_drawing(first, "bar"),
         card=relative(card_address("blend", blend.id), address),
         panels=panels,

@@ -19,6 +19,7 @@ from generator.pages.caution import USUAL_CAUTIONS
 from generator.pages.drawing import Drawing, bowl_drawing
 from generator.pages.link_list import recipe_of
 from generator.pages.page import Document
+from generator.pages.policy import POLICY
 from generator.pages.render import finished, render
 from generator.pages.stamp import stamp_of
 from generator.pages.wording import Wording, both, facet_sentence
@@ -135,6 +136,7 @@ def _document(book: Book, address: str, title: str, cards: Sequence[Card], back:
     html = render(
         "cards.html",
         address,
+        policy=POLICY,
         lang=book.house.locale,
         title=title,
         house=book.house.title,

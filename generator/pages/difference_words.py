@@ -4,16 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from generator.book.book import Book
 from generator.figures.difference import Difference, Fact
-from generator.pages.link_list import KIND_TITLES, name_of
-
-KIND_WORDS = {
-    "house": "House",
-    "blend": "Blend",
-    "technique": "Technique",
-    "situation": "Head in the chair",
-    "product": "Product",
-    "class": "Class notes",
-}
+from generator.pages.link_list import KIND_TITLES, KIND_WORDS, name_of
 
 
 def title_of(difference: Difference) -> str:

@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from generator.entries.technique import Sectioning, TechniqueBowl
 from generator.figures.bowl import Bowl
+from generator.figures.pigment import UNDERLYING
 from generator.pages.render import finished, render
 from generator.pages.wording import both
 from generator.reading.amount import plain
@@ -128,6 +129,62 @@ def head_drawing(sections: Sequence[Sectioning], anchor: str) -> Drawing | None:
         regions=[(path, filled.get(name)) for name, path in REGION_PATHS.items()],
     )
     return Drawing(finished(svg), words + ".")
+
+
+HAIR = (
+    "#0b0807",
+    "#1a110d",
+    "#2c1c14",
+    "#402a1d",
+    "#573b28",
+    "#735036",
+    "#946b49",
+    "#b68c62",
+    "#d3b184",
+    "#ead3ae",
+)
+BARE = (
+    "#3a1712",
+    "#4f1a12",
+    "#6b1f13",
+    "#9c2a17",
+    "#c1461b",
+    "#dc6a1f",
+    "#eb9433",
+    "#f3c14f",
+    "#f8dd86",
+    "#fcf0c0",
+)
+"""Level 1 to 10: about how hair looks, and what lifting to it lays bare. For the eye; the names decide."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Level:
+    level: int
+    x: int
+    hair: str
+    pigment: str
+    natural: bool
+    target: bool
+
+
+def levels_drawing(natural: int, target: int, anchor: str) -> Drawing:
+    """The ten levels, the pigment under each; ``natural`` and ``target`` are bit sets of levels to frame."""
+    levels = [
+        _Level(n + 1, 14 + n * 32, HAIR[n], BARE[n], bool(natural >> n & 1), bool(target >> n & 1))
+        for n in range(10)
+    ]
+    bare = ", ".join(f"{each.level} {each.shows}" for each in UNDERLYING)
+    framed = [f"level {each.level}" for each in levels if each.target]
+    words = (
+        f"Framed above: this hair. Framed below: lifted to {both(framed)}."
+        if framed
+        else "Framed: this hair."
+    )
+    svg = render(
+        "drawings/levels.svg", "", anchor=anchor, levels=levels, words=f"{words} Lifting lays bare: {bare}."
+    )
+    return Drawing(finished(svg), words if natural or target else "What lifting to each level lays bare.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-from generator.book.book import Book
 from generator.entries.facets import FACETS
 from generator.figures.head import DOMAINS
 from generator.pages.address import relative
@@ -35,11 +34,12 @@ def _asked(name: str) -> Asked:
     return Asked(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), pages)
 
 
-def finder_page(book: Book) -> Page:
-    """The finder's page. Its data is `generator.pages.finder_data`, its script ``finder.js``."""
+def finder_page(data: str) -> Page:
+    """The finder's page. Its data, at the address ``data``, is `generator.pages.finder_data`'s."""
     body = render(
         "finder.html",
         ADDRESS,
+        data=data,
         first=[_asked(name) for name in FIRST],
         rest=[_asked(name) for name in FACETS if name not in FIRST],
         usual=USUAL_CAUTIONS,

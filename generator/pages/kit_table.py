@@ -1,9 +1,8 @@
 """A class's kit as a table, and the same for every number of learners as data for the page's chooser."""
 
-import json
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Any
 
 from generator.book.book import Book
 from generator.entries.class_notes import ClassNotes
@@ -12,8 +11,6 @@ from generator.figures.bowl import CannotWeigh
 from generator.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit_plan
 from generator.figures.rounding import fixed
 from generator.figures.service import CannotPlan
-from generator.pages.address import entry_address
-from generator.pages.page import Document
 from generator.pages.wording import Wording, both, shown_amount
 from generator.reading.amount import plain
 
@@ -49,24 +46,17 @@ def kit_table(book: Book, notes: ClassNotes, wording: Wording) -> KitTable | Non
     return _table(planned, kit(planned, notes.learners), wording) if planned else None
 
 
-def kit_data(book: Book, notes: ClassNotes, wording: Wording) -> Iterator[Document]:
-    """The kit for one learner, two, and so on, beside the class's page."""
+def kit_rows(book: Book, notes: ClassNotes, wording: Wording) -> list[list[Any]]:
+    """The kit for one learner, two, and so on: heads, lines, cost and cost for each learner."""
     planned = _planned(book, notes)
     if planned is None:
-        return
-    rows = []
+        return []
+    rows: list[list[Any]] = []
     for learners in range(1, most_learners(notes) + 1):
         table = _table(planned, kit(planned, learners), wording)
-        rows.append(
-            [
-                table.heads,
-                [[line.needs, line.take, line.cost] for line in table.lines],
-                table.cost,
-                table.each,
-            ]
-        )
-    text = json.dumps(rows, ensure_ascii=False, separators=(",", ":"))
-    yield Document(f"{entry_address('class', notes.id)}kit.json", text)
+        lines = [[line.needs, line.take, line.cost] for line in table.lines]
+        rows.append([table.heads, lines, table.cost, table.each])
+    return rows
 
 
 def _planned(book: Book, notes: ClassNotes) -> KitPlan | None:

@@ -22,6 +22,17 @@ KIND_TITLES = {
 """The kinds in the order in which the site shows them, by their titles."""
 
 
+KIND_WORDS = {
+    "house": "House",
+    "situation": "Head in the chair",
+    "blend": "Blend",
+    "technique": "Technique",
+    "product": "Product",
+    "class": "Class notes",
+}
+"""One entry of each kind, as people call it."""
+
+
 @dataclass(frozen=True, slots=True)
 class LinkItem:
     """A link with a name and, under it, a note."""

@@ -6,6 +6,7 @@ from generator.book.book import Book
 from generator.entries.entry import Entry
 from generator.entries.product import KIND_WORDS, Product
 from generator.entries.situation import Situation
+from generator.figures.head import DOMAINS
 from generator.pages.address import index_address, relative
 from generator.pages.card import Deck, class_deck, house_decks
 from generator.pages.caution import USUAL_CAUTIONS
@@ -35,6 +36,8 @@ BANDS = (
     ("Natural level 7 to 10", "light", 7, 10),
     ("Any natural level", "any", 0, 0),
 )
+ASKED = {"natural_level": "Natural level", "texture": "Texture", "tone": "Tone wanted"}
+"""What the front page asks first: each answer opens the finder with it."""
 ON_HOME = 24
 """How many situations the front page lists before it leaves them to their index."""
 RECENT = 100
@@ -104,7 +107,10 @@ def home_page(book: Book) -> Page:
     body = render(
         "home.html",
         "",
-        title=book.house.title,
+        asked=[
+            (title, [(str(value), f"finder/?{facet}={value}") for value in DOMAINS[facet]])
+            for facet, title in ASKED.items()
+        ],
         about=free_text(book.house.about),
         situations=groups,
         all_situations=everything,
@@ -113,7 +119,7 @@ def home_page(book: Book) -> Page:
         usual=USUAL_CAUTIONS,
     )
     headings = (
-        Heading("head", "Which head is in the chair?"),
+        Heading("head", "Or find the head in the chair"),
         Heading("book", "In the book"),
         Heading("cautions", "Cautions"),
     )

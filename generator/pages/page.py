@@ -13,10 +13,11 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class SearchEntry:
-    """What search finds a page by: plain text, not HTML."""
+    """What search finds a page by: plain text, not HTML. ``kind``: what search calls such a page."""
 
     title: str
     text: str
+    kind: str = "Page"
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from generator.book.book import Book
 from generator.figures.difference import Difference
 from generator.pages.address import entry_address, relative
-from generator.pages.difference_words import KIND_WORDS, fact_sentence, in_short, who_should_know
+from generator.pages.difference_words import fact_sentence, in_short, who_should_know
+from generator.pages.link_list import KIND_WORDS
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
 

@@ -8,6 +8,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from generator.pages.address import entry_address, index_address, relative
+from generator.pages.asset import asset_folder
 
 TEMPLATES = Path(__file__).parent / "templates"
 
@@ -26,7 +27,7 @@ def _environment() -> Environment:
 def render(template: str, address: str, **values: Any) -> str:
     """The HTML of a template for the page at ``address``.
 
-    ``link(kind, id)``, ``index(kind)`` and ``to(address)`` in a template give relative links from there.
+    ``link(kind, id)``, ``index(kind)``, ``to(address)`` and ``asset(name)`` give relative links from there.
     """
     return (
         _environment()
@@ -35,6 +36,7 @@ def render(template: str, address: str, **values: Any) -> str:
             link=lambda kind, entry_id: relative(entry_address(kind, entry_id), address),
             index=lambda kind: relative(index_address(kind), address),
             to=lambda other: relative(other, address),
+            asset=lambda name: relative(f"{asset_folder()}/{name}", address),
             **values,
         )
     )

@@ -9,7 +9,7 @@ from generator.entries.entry import Entry
 from generator.entries.facets import FACETS, Facets
 from generator.entries.product import Developer, Lightener, Product, Toner
 from generator.entries.technique import Technique
-from generator.pages.link_list import KIND_TITLES, name_of, summary_of
+from generator.pages.link_list import KIND_TITLES, KIND_WORDS, name_of, summary_of
 from generator.pages.page import SearchEntry
 from generator.pages.wording import FACET_NAMES
 from generator.reading.amount import Span, plain
@@ -69,7 +69,7 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
     also = [ALSO_CALLED[word] for word in unique if word in ALSO_CALLED]
     lists = [", ".join(each) for each in (unique, dict.fromkeys(names), also) if each]
     text = ". ".join([*said, *lists])
-    return SearchEntry(name_of(entry), " ".join(text.split()))
+    return SearchEntry(name_of(entry), " ".join(text.split()), KIND_WORDS[kind])
 
 
 def _facet_words(facets: Facets) -> list[str]:

@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from generator.book.book import Book
 from generator.entries.situation import Situation
 from generator.figures.candidate import Candidate
-from generator.figures.head import head_of
+from generator.figures.head import NATURAL, TARGET, head_of
 from generator.figures.match import match
 from generator.pages.address import entry_address
 from generator.pages.bowl_panel import panels_of
 from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.drawing import levels_drawing
 from generator.pages.facet_page import facet_links, groups_of
 from generator.pages.free_text import free_text
 from generator.pages.link_list import LinkItem, link_to, recipe_of, where_used
@@ -74,6 +75,7 @@ def situation_page(book: Book, situation: Situation, candidates: list[Candidate]
         avoid=avoid,
         hair=facet_links(head_of(situation.hair), address),
         pigment=pigment_sentences(answer.head) if answer.head else [],
+        levels=levels_drawing(answer.head[NATURAL], answer.head[TARGET], "levels") if answer.head else None,
         groups=groups_of(book, answer, address, most=5),
         advice=free_text(situation.advice),
         used=used,

@@ -72,6 +72,8 @@ def technique_page(book: Book, technique: Technique, sheets: list[Sheet], wordin
             ("At most", f"{plain(processing.minutes)} minutes"),
             ("Check every", f"{plain(processing.check_every)} minutes"),
         ],
+        minutes=plain(processing.minutes),
+        check=plain(processing.check_every),
         suits=facet_links(head_of(technique.suits), address),
         refusals=refused(book, "technique", technique.not_for, address),
         supplies=[

@@ -69,6 +69,23 @@ class Wording:
         """Whole minor units as money; None stays None."""
         return None if minor is None else _money(minor, self._places, self._currency, self._locale)
 
+    def money_form(self) -> dict[str, Any]:
+        """How money is written, for a script that writes it: what stands before and after, marks, groups."""
+        symbols = self._locale.number_symbols["latn"]
+        digits = "1" * (self._places + 1)
+        text = _money(int(digits), self._places, self._currency, self._locale)
+        shown = [place for place, sign in enumerate(text) if sign == "1"]
+        first, rest = self._locale.currency_formats["standard"].grouping
+        return {
+            "before": text[: shown[0]],
+            "after": text[shown[-1] + 1 :],
+            "decimal": symbols["decimal"],
+            "group": symbols["group"],
+            "first": 0 if first > 20 else first,
+            "rest": 0 if rest > 20 else rest,
+            "places": self._places,
+        }
+
     def price(self, price: Fraction) -> str:
         """An authored price, to the minor unit, half up."""
         return _money(half_up(price * 10**self._places), self._places, self._currency, self._locale)

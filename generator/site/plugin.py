@@ -2,10 +2,11 @@
 
 import json
 import logging
+import re
 from dataclasses import dataclass
-from html import escape
+from html import escape, unescape
 from pathlib import Path
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from mkdocs.config.base import Config
 from mkdocs.config.config_options import Type
@@ -23,16 +24,24 @@ from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
 from generator.figures.difference import differences
 from generator.pages.all_pages import documents_of, pages_of
+from generator.pages.app_manifest import app_manifest
+from generator.pages.asset import ASSETS, asset_folder, data_name
 from generator.pages.finder_data import finder_data
+from generator.pages.page import SearchEntry
+from generator.pages.policy import POLICY
 from generator.pages.release_page import Since
+from generator.pages.search_index import Found, search_index
 from generator.reading.finding import finding_text
 from generator.site.entry_page import EntryPage
 from generator.site.manifest import write_manifest
+from generator.site.offline import write_copy
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
 
 HERE = Path(__file__).parent
-ASSETS = HERE.parent / "pages" / "assets"
+WORKER = HERE / "worker.js"
+DATA = "data"
+THEME_SCRIPTS = "assets/javascripts/"
 
 
 class BowlbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves it untyped
@@ -62,8 +71,14 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     given: ClassVar[Given] = Given()
 
     book: Book | None = None
+    serving: bool = False
+    finder: str = ""
     made: int = 0
     planned: int = 0
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Remember whether this is the preview: it keeps no copies, and lets MkDocs' reloading script run."""
+        self.serving = command == "serve"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check the book, and set what the theme needs from it."""
@@ -82,7 +97,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.site_name = escape(self.book.house.title)
         config.extra["bowlbook_notice"] = escape(self.book.house.notice or "")
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(HERE / "overrides"))
-        config.extra_css.append("assets/bowlbook.css")
+        config.extra["bowlbook_assets"] = asset_folder()
+        config.extra["bowlbook_policy"] = None if self.serving else POLICY
+        config.theme["favicon"] = f"{asset_folder()}/icon.svg"
+        config.extra_css.append(f"{asset_folder()}/bowlbook.css")
         return config
 
     def folder(self, config: MkDocsConfig) -> Path:
@@ -111,39 +129,39 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         return Since(release, tuple(differences(old, self.book))) if old else None
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the book's pages and assets."""
+        """Add the book's pages, data and assets; leave out the theme's scripts, which no page asks for."""
         if self.book is None:
             return files
-        for page in pages_of(self.book, self.since(config)):
+        for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
+            files.remove(file)
+        finder = compact(finder_data(self.book))
+        self.finder = data_name("finder", finder)
+        files.append(File.generated(config, f"{DATA}/{self.finder}", content=finder))
+        for page in pages_of(self.book, f"{DATA}/{self.finder}", self.since(config)):
             file = File.generated(
                 config, f"{page.address}index.md", content="", inclusion=InclusionLevel.NOT_IN_NAV
             )
             EntryPage(page, file, config)
             files.append(file)
-        data = json.dumps(finder_data(self.book), ensure_ascii=False, separators=(",", ":"))
-        files.append(File.generated(config, "assets/finder.json", content=data))
         for document in documents_of(self.book, config.site_url or ""):
             files.append(File.generated(config, document.path, content=document.text))
         for asset in sorted(ASSETS.iterdir()):
-            files.append(File.generated(config, f"assets/{asset.name}", abs_src_path=str(asset)))
+            files.append(File.generated(config, f"{asset_folder()}/{asset.name}", abs_src_path=str(asset)))
+        manifest = compact(app_manifest(self.book, asset_folder()))
+        files.append(File.generated(config, "manifest.webmanifest", content=manifest))
         return files
 
     def on_env(self, env: object, *, config: MkDocsConfig, files: Files) -> None:
-        """Give search its entries straight from the data."""
-        self.made, self.planned = 0, len(files.documentation_pages())
-        search = config.plugins.get("material/search")
-        if search is None:
-            return
-        for file in files.documentation_pages():
-            if isinstance(file.page, EntryPage) and file.page.finished.search is not None:
-                entry = file.page.finished.search
-                search.search_index.entries.append(
-                    {
-                        "location": file.page.url,
-                        "title": escape(entry.title, quote=False),
-                        "text": f"<p>{escape(entry.text, quote=False)}</p>",
-                    }
-                )
+        """Write the search index: entries straight from the data, pages written by hand from their text."""
+        pages = files.documentation_pages()
+        self.made, self.planned = 0, len(pages)
+        index = compact(search_index(found for file in pages if (found := _found(file)) is not None))
+        name = data_name("search", index)
+        folder = Path(config.site_dir) / DATA
+        folder.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_text(index, encoding="utf-8")
+        names = compact({"search": name, "finder": self.finder})
+        (folder / "names.json").write_text(names, encoding="utf-8")
 
     def on_page_context(self, context: TemplateContext, **given: object) -> TemplateContext:
         """Count the pages as they are made."""
@@ -161,5 +179,27 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """List what was made, last of all, so that a later build knows what it may replace."""
-        write_manifest(Path(config.site_dir))
+        """Pack the copy for the phone, and list what was made, last of all."""
+        site = Path(config.site_dir)
+        if not self.serving:
+            write_copy(site, WORKER.read_text(encoding="utf-8"))
+        write_manifest(site)
+
+
+def compact(data: object) -> str:
+    """Data as JSON without a space too many."""
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+
+
+def _found(file: File) -> Found | None:
+    """A page as search finds it; None for one that it leaves out."""
+    page = file.page
+    if isinstance(page, EntryPage):
+        finished = page.finished
+        if finished.search is None:
+            return None
+        return Found(page.url, finished.search.kind, finished.description, finished.search)
+    if page is None:
+        return None
+    text = re.sub(r"<[^>]*>", " ", page.content or "")
+    return Found(page.url, "About this book", "", SearchEntry(unescape(str(page.title)), unescape(text)))

@@ -98,13 +98,15 @@ def _bad_links(site: Path, name: str, seen: _Seen, pages: dict[str, _Seen]) -> l
 
 
 def _bad_search(site: Path, pages: dict[str, _Seen]) -> list[str]:
-    index = site / "search" / "search_index.json"
+    names = site / "data" / "names.json"
+    if not names.is_file():
+        return ["There is no search index."]
+    index = site / "data" / str(json.loads(names.read_text(encoding="utf-8")).get("search"))
     if not index.is_file():
         return ["There is no search index."]
-    entries = json.loads(index.read_text(encoding="utf-8"))["docs"]
-    faults = []
-    for entry in entries:
-        address, _ = urldefrag(entry["location"])
-        if _page_at(site, "/" + address) not in pages:
-            faults.append(f"search: {entry['location']} leads nowhere.")
-    return faults
+    entries = json.loads(index.read_text(encoding="utf-8"))["entries"]
+    return [
+        f"search: {address} leads nowhere."
+        for address, *_ in entries
+        if _page_at(site, "/" + urldefrag(address)[0]) not in pages
+    ]

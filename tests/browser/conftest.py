@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
+ROOT = Path(__file__).parents[2]
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
 
@@ -35,7 +36,7 @@ def browser() -> Iterator[Browser]:
         launched.close()
 
 
-class _Quiet(http.server.SimpleHTTPRequestHandler):
+class Quiet(http.server.SimpleHTTPRequestHandler):
     def log_message(self, *args: object) -> None:
         pass
 
@@ -43,11 +44,19 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
 @pytest.fixture(scope="session")
 def address(demo_site: Path) -> Iterator[str]:
     """Where the demo site is served: under a sub-folder, as a house might put it."""
-    handler = functools.partial(_Quiet, directory=str(demo_site.parent))
+    handler = functools.partial(Quiet, directory=str(demo_site.parent))
     with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
         yield f"http://127.0.0.1:{server.server_port}/{demo_site.name}/"
         server.shutdown()
+
+
+@pytest.fixture(scope="session")
+def asset_address(address: str) -> str:
+    """Where the demo site's own scripts are."""
+    from generator.pages.asset import asset_folder
+
+    return f"{address}{asset_folder()}/"
 
 
 @pytest.fixture

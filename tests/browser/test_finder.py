@@ -18,7 +18,7 @@ HEADS = 2_000 if os.environ.get("BOWLBOOK_LONG") else 400
 """As many as the everyday run has time for; `.ci/run` asks for all."""
 
 ASK = """async ([address, data, heads]) => {
-  const { answer } = await import(address + 'assets/match.js');
+  const { answer } = await import(address + 'match.js');
   const book = JSON.parse(data);
   return JSON.stringify(JSON.parse(heads).map((head) => answer(book, head)));
 }"""
@@ -42,7 +42,7 @@ def bits(head: dict[str, list[object]]) -> tuple[int, ...]:
     return tuple(sum(1 << DOMAINS[name].index(value) for value in head.get(name, [])) for name in FACETS)
 
 
-def test_phone_and_python_agree(watched: Watched, address: str, demo_book) -> None:
+def test_phone_and_python_agree(watched: Watched, address: str, asset_address: str, demo_book) -> None:
     candidates = candidates_of(demo_book)
     data = json.dumps(finder_data(demo_book))
     asked = heads(HEADS, seed=20261125)
@@ -50,7 +50,7 @@ def test_phone_and_python_agree(watched: Watched, address: str, demo_book) -> No
     suiting = unlifted = 0
     for start in range(0, HEADS, 200):
         part = asked[start : start + 200]
-        answers = json.loads(watched.page.evaluate(ASK, [address, data, json.dumps(part)]))
+        answers = json.loads(watched.page.evaluate(ASK, [asset_address, data, json.dumps(part)]))
         for head, phone in zip(part, answers, strict=True):
             python = answer_data(match(candidates, bits(head)))
             if phone is None:
@@ -67,7 +67,8 @@ def test_phone_and_python_agree(watched: Watched, address: str, demo_book) -> No
 
 
 def test_the_site_carries_the_data_of_the_book(demo_site, demo_book) -> None:
-    text = (demo_site / "assets" / "finder.json").read_text(encoding="utf-8")
+    names = json.loads((demo_site / "data" / "names.json").read_text(encoding="utf-8"))
+    text = (demo_site / "data" / names["finder"]).read_text(encoding="utf-8")
     assert json.loads(text) == json.loads(json.dumps(finder_data(demo_book)))
 
 

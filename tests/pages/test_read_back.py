@@ -93,8 +93,9 @@ def test_situations_show_the_bowl_of_their_first_choice(demo_site: Path, demo_bo
 def test_every_entry_has_a_page_and_a_search_entry(demo_site: Path, demo_book) -> None:
     import json
 
-    index = json.loads((demo_site / "search" / "search_index.json").read_text(encoding="utf-8"))
-    found = {entry["location"] for entry in index["docs"]}
+    names = json.loads((demo_site / "data" / "names.json").read_text(encoding="utf-8"))
+    index = json.loads((demo_site / "data" / names["search"]).read_text(encoding="utf-8"))
+    found = {address for address, *_ in index["entries"]}
     folders = {
         "blend": "blends", "technique": "techniques", "situation": "situations",
         "product": "products", "class": "classes",

@@ -20,7 +20,7 @@ def config(book: SmallBook) -> Path:
     path.write_text(
         f"INHERIT: {ROOT / 'mkdocs.yml'}\n"
         f"docs_dir: {ROOT / 'docs'}\n"
-        f"plugins: [search, {{bowlbook: {{recipes: {book.root}}}}}]\n",
+        f"plugins: [{{bowlbook: {{recipes: {book.root}}}}}]\n",
         encoding="utf-8",
     )
     return path

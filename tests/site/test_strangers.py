@@ -36,7 +36,7 @@ def test_without_a_list_everything_is_strange(tmp_path: Path) -> None:
     small_site()(tmp_path)
     (tmp_path / MANIFEST).unlink()
     assert strangers(tmp_path) == files_under(tmp_path)
-    assert len(files_under(tmp_path)) == 5
+    assert len(files_under(tmp_path)) == 6
 
 
 def test_a_file_or_a_link_where_the_site_should_be(tmp_path: Path) -> None:

@@ -1,10 +1,9 @@
 """A built site looked over: each fault that keeps it from being published, and none that is no fault."""
 
-import json
 from pathlib import Path
 
 import pytest
-from small_site import PAGE, small_site
+from small_site import PAGE, search_data, small_site
 
 from generator.site.verify import faults_of
 
@@ -93,21 +92,20 @@ def test_the_page_for_lost_addresses_may_hold_what_it_likes(tmp_path: Path) -> N
 
 
 def test_no_front_page(tmp_path: Path) -> None:
-    small_site(more={"soft/index.html": page("x"), "search/search_index.json": '{"docs": []}'})(tmp_path)
+    small_site(more={"soft/index.html": page("x"), **search_data()})(tmp_path)
     (tmp_path / "index.html").unlink()
     assert "There is no front page." in faults_of(tmp_path)
 
 
 def test_no_search_index(tmp_path: Path) -> None:
     small_site()(tmp_path)
-    (tmp_path / "search/search_index.json").unlink()
+    (tmp_path / "data" / "search-1.json").unlink()
     assert faults_of(tmp_path) == ["There is no search index."]
 
 
 @pytest.mark.parametrize("location", ["gone/", "gone/#top", "style.css", "soft"])
 def test_a_search_entry_that_leads_to_no_page(tmp_path: Path, location: str) -> None:
-    index = json.dumps({"docs": [{"location": location}, {"location": "soft/"}]})
-    found = faults(tmp_path, {"search/search_index.json": index})
+    found = faults(tmp_path, search_data(location, "soft/"))
     assert found == [f"search: {location.partition('#')[0] and location} leads nowhere."]
 
 

@@ -2,10 +2,8 @@
 
 const kit = document.querySelector(".bb-kit");
 
-async function start() {
-  const answer = await fetch(kit.dataset.kit);
-  if (!answer.ok) return;
-  const rows = await answer.json();
+function start() {
+  const rows = JSON.parse(document.getElementById("bb-kit-data").textContent);
   const field = kit.querySelector("input");
   const show = () => {
     const learners = Math.round(Number(field.value));

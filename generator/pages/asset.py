@@ -1,0 +1,24 @@
+"""The site's own scripts, styles and icons: one folder, named after its content."""
+
+import hashlib
+from functools import cache
+from pathlib import Path
+
+ASSETS = Path(__file__).parent / "assets"
+
+
+@cache
+def asset_folder() -> str:
+    """The folder that the assets are served from, as ``assets/1a2b3c4d5e``.
+
+    A page asks for the very scripts that it was made with, so that old and new never meet.
+    """
+    digest = hashlib.sha256()
+    for path in sorted(ASSETS.iterdir()):
+        digest.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
+    return f"assets/{digest.hexdigest()[:10]}"
+
+
+def data_name(stem: str, text: str) -> str:
+    """A data file's name after its content, as ``finder-1a2b3c4d5e.json``."""
+    return f"{stem}-{hashlib.sha256(text.encode()).hexdigest()[:10]}.json"

@@ -1,0 +1,82 @@
+// What every page has: light or dark, the menu, search, timers, copying, and the copy kept on the phone.
+
+import { remember, recall, top } from "./store.js";
+import { startTimers } from "./timer.js";
+
+function scheme() {
+  const button = document.getElementById("bb-scheme");
+  const say = () => {
+    const dark = document.body.dataset.mdColorScheme === "slate";
+    button.setAttribute("aria-label", dark ? "Switch to light" : "Switch to dark");
+  };
+  button.addEventListener("click", () => {
+    const dark = document.body.dataset.mdColorScheme !== "slate";
+    document.body.dataset.mdColorScheme = dark ? "slate" : "default";
+    try { localStorage.setItem("bowlbook-scheme", dark ? "dark" : "light"); } catch { /* not remembered */ }
+    say();
+  });
+  say();
+  button.hidden = false;
+}
+
+function search() {
+  const opener = document.getElementById("bb-search-open");
+  const open = async (event) => {
+    event.preventDefault();
+    const { openSearch } = await import("./search.js");
+    openSearch();
+  };
+  opener.addEventListener("click", open);
+  opener.setAttribute("role", "button");
+  opener.addEventListener("keydown", (event) => { if (event.key === " ") open(event); });
+  document.addEventListener("keydown", (event) => {
+    const typing = event.target.closest?.("input, textarea, select, [contenteditable]");
+    if (event.key === "/" && !typing && !event.ctrlKey && !event.metaKey && !event.altKey) open(event);
+  });
+  if (location.hash === "#search") open(new Event("open", { cancelable: true }));
+}
+
+function copying() {
+  if (!navigator.clipboard) return;
+  for (const code of document.querySelectorAll("article pre")) {
+    const button = document.createElement("button");
+    button.type = "button";
+    button.className = "bb-button bb-copy";
+    button.textContent = "Copy";
+    button.addEventListener("click", async () => {
+      await navigator.clipboard.writeText(code.innerText.trimEnd());
+      button.textContent = "Copied";
+      setTimeout(() => { button.textContent = "Copy"; }, 2000);
+    });
+    code.after(button);
+  }
+}
+
+/** What scrolls sideways can be reached and scrolled by keyboard. */
+function reachable(box, name) {
+  if (box.scrollWidth <= box.clientWidth) return;
+  box.tabIndex = 0;
+  box.setAttribute("role", "region");
+  box.setAttribute("aria-label", name);
+}
+
+function scrolling() {
+  for (const table of document.querySelectorAll("article table:not([class])")) {
+    if (table.closest(".bb-wide")) continue;
+    const box = document.createElement("div");
+    box.className = "bb-wide";
+    table.replaceWith(box);
+    box.append(table);
+    reachable(box, "Table");
+  }
+  for (const code of document.querySelectorAll("article pre > code")) reachable(code, "Example");
+}
+
+scheme();
+search();
+copying();
+scrolling();
+startTimers();
+if ("serviceWorker" in navigator && !document.documentElement.dataset.preview) {
+  addEventListener("load", () => import("./offline.js").then(({ keepCopy }) => keepCopy(top, recall, remember)));
+}

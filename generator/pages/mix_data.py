@@ -1,0 +1,51 @@
+"""What a blend's page hands its script: the recipe as exact numbers, and how the house writes money."""
+
+from typing import Any
+
+from generator.book.book import Book
+from generator.entries.blend import Blend
+from generator.entries.product import Developer, Product
+from generator.figures.bowl import density_of, developers_of, ladder_of
+from generator.figures.cost import price_per_gram
+from generator.figures.rounding import decimals_of, fixed
+from generator.pages.wording import Wording
+from generator.reading.amount import plain
+
+
+def mix_data(book: Book, blend: Blend, wording: Wording) -> dict[str, Any]:
+    """The recipe as plain data; numbers as texts of whole numbers or fractions, so that nothing is lost."""
+    steps: dict[str, str] = {}
+    first: dict[str, str] = {}
+    for unit, batch, step in ladder_of(book, blend):
+        steps.setdefault(unit, plain(step))
+        first.setdefault(unit, fixed(batch, decimals_of(step)))
+    return {
+        "bases": [{**_product(book.base(each.product)), "parts": str(each.parts)} for each in blend.shares],
+        "ratio": str(blend.developer.ratio.value),
+        "developers": [_product(each) for each in developers_of(book, blend)],
+        "additives": [
+            {**_product(book.additive(each.product)), "ratio": str(each.ratio.value)}
+            for each in blend.additives
+        ],
+        "role": "toner" if blend.tones else "lightener",
+        "tolerance": str(book.house.rounding_tolerance / 100),
+        "tolerance_text": f"{plain(book.house.rounding_tolerance)} %",
+        "steps": steps,
+        "first": first,
+        "priced": True,
+        "money": wording.money_form(),
+    }
+
+
+def _product(product: Product) -> dict[str, str | None]:
+    density = density_of(product)
+    price = price_per_gram(product.pack, density)
+    found = {
+        "id": product.id,
+        "name": product.name,
+        "density": None if density is None else str(density),
+        "price": None if price is None else str(price),
+    }
+    if isinstance(product, Developer):
+        found["peroxide"] = str(product.peroxide_percent)
+    return found

@@ -1,0 +1,106 @@
+// Keeps the whole book on the phone. A copy arrives as a whole, every part proven by its hash, or not at all.
+
+const PREFIX = `bowlbook ${self.registration.scope} `;
+const CACHE = PREFIX + COPY.version;
+const address = (name) => new URL(name, self.registration.scope).href;
+
+/** Which pack a file is in: FNV-1a of its path. */
+function packOf(path) {
+  let hash = 0x811c9dc5;
+  for (const byte of new TextEncoder().encode(path)) hash = Math.imul(hash ^ byte, 0x01000193) >>> 0;
+  return COPY.packs[hash % COPY.packs.length];
+}
+
+async function fetched(name) {
+  const answer = await fetch(address(name), { cache: "no-store", credentials: "same-origin" });
+  if (!answer.ok) throw new Error(`${name}: ${answer.status}`);
+  const bytes = await answer.arrayBuffer();
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+  const found = [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  if (!found.startsWith(/-([0-9a-f]+)\.pack$/.exec(name)[1])) throw new Error(`${name}: not what was announced`);
+  return new Response(bytes);
+}
+
+async function install() {
+  const cache = await caches.open(CACHE);
+  const older = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
+  const waiting = [...COPY.packs];
+  const work = async () => {
+    for (let name = waiting.shift(); name; name = waiting.shift()) {
+      let kept = null;
+      for (const other of older) kept ??= await (await caches.open(other)).match(address(name));
+      await cache.put(address(name), kept ?? await fetched(name));
+    }
+  };
+  try {
+    await Promise.all([work(), work(), work(), work()]);
+    await cache.put(address("received"), new Response(String(Date.now())));
+  } catch (error) {
+    await caches.delete(CACHE);
+    throw error;
+  }
+  await self.skipWaiting();
+}
+
+async function activate() {
+  for (const name of await caches.keys()) {
+    if (name.startsWith(PREFIX) && name !== CACHE) await caches.delete(name);
+  }
+  await self.clients.claim();
+}
+
+const open = new Map();
+
+/** A file of the copy as [type, text or base64]; undefined where the copy has none by that path. */
+async function file(path) {
+  const name = packOf(path);
+  if (!open.has(name)) {
+    const packed = await (await caches.open(CACHE)).match(address(name));
+    if (!packed) return undefined;
+    const text = await new Response(packed.body.pipeThrough(new DecompressionStream("gzip"))).text();
+    if (open.size > 6) open.delete(open.keys().next().value);
+    open.set(name, JSON.parse(text));
+  }
+  return open.get(name)[path];
+}
+
+/** A file as an answer. A page is told which copy it came from, so that it notices when another one takes over. */
+function response([type, text, coded], status = 200) {
+  let body = coded ? Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0)) : text;
+  if (type.startsWith("text/html")) {
+    body = body.replace("</head>", `<meta name="bowlbook-copy" content="${COPY.version}"></head>`);
+  }
+  return new Response(body, { status, headers: { "Content-Type": type } });
+}
+
+async function answer(request) {
+  const url = new URL(request.url);
+  const path = decodeURIComponent(url.pathname.slice(new URL(self.registration.scope).pathname.length));
+  const found = await file(path === "" || path.endsWith("/") ? `${path}index.html` : path);
+  if (found) return response(found);
+  if (request.mode === "navigate" && !path.endsWith("/") && await file(`${path}/index.html`)) {
+    return Response.redirect(`${url.origin}${url.pathname}/${url.search}`, 302);
+  }
+  try {
+    return await fetch(request);
+  } catch (error) {
+    const missing = request.mode === "navigate" && await file("404.html");
+    if (missing) return response(missing, 404);
+    throw error;
+  }
+}
+
+self.addEventListener("install", (event) => event.waitUntil(install()));
+self.addEventListener("activate", (event) => event.waitUntil(activate()));
+self.addEventListener("fetch", (event) => {
+  const { request } = event;
+  if (request.method === "GET" && request.url.startsWith(self.registration.scope)) event.respondWith(answer(request));
+});
+self.addEventListener("message", (event) => {
+  if (event.data !== "which copy" || !event.source) return;
+  event.waitUntil((async () => {
+    const kept = await (await caches.open(CACHE)).match(address("received"));
+    const received = kept ? Number(await kept.text()) : Date.now();
+    event.source.postMessage({ kind: "copy", version: COPY.version, received });
+  })());
+});

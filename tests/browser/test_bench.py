@@ -1,0 +1,201 @@
+"""Any amount on the phone: the very strings that Python gives, for mixes and for bowls put right."""
+
+import json
+import os
+import random
+from fractions import Fraction
+
+from playwright.sync_api import Browser
+
+from generator.figures.bowl import CannotWeigh, developers_of, mix
+from generator.figures.correction import correct_bowl
+from generator.figures.rounding import decimals_of, fixed
+from generator.figures.weigh_out import running_totals
+from generator.pages.bowl_panel import panel_of
+from generator.pages.mix_data import mix_data
+from generator.pages.wording import Wording
+from generator.reading.amount import plain
+from tests.browser.conftest import PHONE, Watched
+
+CASES = 5_000 if os.environ.get("BOWLBOOK_LONG") else 1_000
+"""As many as the everyday run has time for; `.ci/run` asks for all."""
+
+STEPS = {"oz": ["0.05", "0.01", "0.1", "0.005"], "g": ["1", "0.1", "0.5", "5", "0.01"]}
+
+ASK = """async ([folder, recipes, cases]) => {
+  const { correct, mix, recipe } = await import(folder + 'mix.js');
+  const known = new Map(Object.entries(JSON.parse(recipes)).map(([id, data]) => [id, recipe(data)]));
+  return JSON.stringify(JSON.parse(cases).map(([id, unit, batch, step, developer, poured]) => {
+    const blend = known.get(id);
+    const bowl = mix(blend, unit, batch, step, developer);
+    return [bowl, bowl.zero ? null : correct(blend, unit, batch, step, poured)];
+  }));
+}"""
+
+
+def python(book, wording, case, draw):
+    """The bowl and a bowl put right, by the book's own figures, in the words of the page."""
+    blend_id, unit, batch, step, developer_id = case
+    blend = book.blends[blend_id]
+    developer = next(each for each in developers_of(book, blend) if each.id == developer_id)
+    scale = Fraction(step)
+    try:
+        bowl = mix(book, blend, unit, Fraction(batch), scale, developer)
+    except CannotWeigh as zero:
+        honest = zero.next_honest_batch
+        following = None if honest is None else f"{fixed(honest, decimals_of(scale))} {unit}"
+        return {"zero": zero.product.name, "following": following}, {}, None
+    panel = panel_of(bowl, wording)
+    shown = {
+        "pours": [
+            {
+                "id": line.id,
+                "name": line.name,
+                "role": line.role,
+                "exact": line.exact,
+                "weigh": line.weigh,
+                "shows": line.scale_shows,
+                "volume": line.volume,
+                "cost": line.cost,
+            }
+            for line in panel.lines
+        ],
+        "total": panel.total,
+        "peroxide": panel.peroxide,
+        "error": panel.worst_error,
+        "honest": panel.honest,
+        "following": panel.next_honest,
+        "cost": panel.cost,
+    }
+    poured = {}
+    for place in draw.sample(range(len(bowl.pours)), draw.randint(1, len(bowl.pours))):
+        off = draw.choice([0, 0, 1, 2, 7, Fraction(1, 2)]) * scale
+        poured[place] = bowl.pours[place].reading.weigh + off
+    found = correct_bowl(bowl, poured)
+    places = decimals_of(scale)
+    corrected = {
+        "batch": f"{fixed(found.batch, places)} {unit}",
+        "pours": [
+            {
+                "must": fixed(each.must_be, places),
+                "add": fixed(each.add, places),
+                "shows": fixed(total, places),
+            }
+            for each, total in zip(found.pours, running_totals([p.must_be for p in found.pours]), strict=True)
+        ],
+    }
+    return shown, {place: plain(weight, 6) for place, weight in poured.items()}, corrected
+
+
+def test_phone_and_python_agree(watched: Watched, address: str, demo_book, asset_address) -> None:
+    draw = random.Random(20261125)
+    wording = Wording(demo_book.house)
+    recipes = {each.id: mix_data(demo_book, each, wording) for each in demo_book.blends.values()}
+    cases, expected = [], []
+    for _ in range(CASES):
+        blend = draw.choice(list(demo_book.blends.values()))
+        unit = draw.choice(["oz", "g"])
+        step = draw.choice(STEPS[unit])
+        if draw.random() < 0.6:
+            batch = plain(Fraction(step) * draw.randint(1, 120))
+        else:
+            batch = plain(Fraction(draw.randint(1, 9_000), draw.choice([10, 100, 1000])))
+        developer = draw.choice(developers_of(demo_book, blend)).id
+        shown, poured, corrected = python(demo_book, wording, (blend.id, unit, batch, step, developer), draw)
+        cases.append([blend.id, unit, batch, step, developer, poured])
+        expected.append([shown, corrected])
+    watched.page.goto(address)
+    wrong = 0
+    for start in range(0, CASES, 250):
+        part = json.dumps(cases[start : start + 250])
+        answers = json.loads(watched.page.evaluate(ASK, [asset_address, json.dumps(recipes), part]))
+        for case, phone, own in zip(cases[start:], answers, expected[start:], strict=False):
+            assert phone == json.loads(json.dumps(own)), case
+            wrong += "zero" in own[0]
+    assert CASES / 200 < wrong < CASES / 2  # both kinds of answer were asked for
+    assert watched.faults == []
+
+
+def test_money_is_written_as_the_house_writes_it(watched: Watched, address: str, asset_address) -> None:
+    """Locales of many kinds against Babel's own writing (Unicode CLDR)."""
+    from dataclasses import dataclass
+
+    @dataclass
+    class House:
+        locale: str
+        currency: str
+
+    ask = """async ([folder, asked]) => {
+      const { money } = await import(folder + 'mix.js');
+      return asked.map(([minor, form]) => money(BigInt(minor), form));
+    }"""
+    draw = random.Random(7)
+    asked, own = [], []
+    for locale in ("en-CA", "fr-CA", "de-DE", "de-CH", "hi-IN", "ja-JP", "ar-KW", "es-ES", "sv-SE", "pt-BR"):
+        for currency in ("CAD", "JPY", "KWD", "EUR", "INR"):
+            wording = Wording(House(locale, currency))
+            for minor in [0, 5, 99, 100, 1000, 123456, 12345678, *(draw.randrange(10**9) for _ in range(4))]:
+                asked.append([minor, wording.money_form()])
+                own.append(wording.money(minor))
+    watched.page.goto(address)
+    assert watched.page.evaluate(ask, [asset_address, asked]) == own
+
+
+def test_mixing_by_hand(watched: Watched, address: str) -> None:
+    """0.5 oz in steps of 0.05: 0.35, 0.50, 1.50 (the design's own example)."""
+    page = watched.page
+    page.goto(address + "blends/cool-foil-coarse/")
+    bench = page.locator("#bb-bench")
+    shows = bench.locator(".bb-bench-answer .bb-shows")
+    bench.locator("#bench-batch").fill("0.5")
+    assert shows.all_inner_texts() == ["0.35", "0.50", "1.50"]
+    assert "cannot be weighed honestly" in bench.inner_text()
+    bench.locator("#bench-batch").fill("0,75")  # as a keypad types it
+    assert shows.all_inner_texts() == ["0.50", "0.75", "2.25"]
+    for nonsense in ("", "0", "-1", "two", "1,250", "1e3", "999999"):
+        bench.locator("#bench-batch").fill(nonsense)
+        assert shows.count() == 0
+        assert bench.locator(".bb-bench-answer .bb-warning").count() == 1
+    bench.locator("#bench-batch").fill("0.6")
+    bench.locator(".bb-bench-wrong summary").click()
+    bench.locator(".bb-bench-pours input").first.fill("0.45")
+    must = bench.locator(".bb-bench-corrected .bb-shows")
+    assert must.all_inner_texts() == ["0.45", "0.25", "1.40"]
+    assert watched.faults == []
+
+
+def test_unit_and_step_are_remembered_on_the_phone(watched: Watched, address: str) -> None:
+    page = watched.page
+    page.goto(address + "blends/cool-foil-coarse/")
+    page.locator("label[for=bench-g]").click()
+    page.locator("#bench-step").fill("0.5")
+    page.goto(address + "blends/hairline-cream/")
+    assert page.locator("#bench-g").is_checked()
+    assert page.locator("#bench-step").input_value() == "0.5"
+    assert page.locator(".bb-size:checked").get_attribute("id").startswith("size-g-")
+
+
+def test_without_scripts_the_table_stands(browser: Browser, address: str) -> None:
+    context = browser.new_context(java_script_enabled=False, viewport=PHONE)
+    page = context.new_page()
+    page.goto(address + "blends/cool-foil-coarse/")
+    assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.40", "0.60", "1.80"]
+    assert not page.locator("#bb-bench").is_visible()
+    page.locator("label[for=size-oz-1-20]").click()
+    assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.80", "1.20", "3.60"]
+    page.get_by_role("button", name="Menu").click()
+    assert page.get_by_role("link", name="Techniques", exact=True).is_visible()
+    context.close()
+
+
+def test_the_screen_stays_on_while_mixing(watched: Watched, address: str) -> None:
+    page = watched.page
+    page.add_init_script(
+        "window.asked = []; Object.defineProperty(navigator, 'wakeLock', {value: {request: async (kind) => "
+        "{ window.asked.push(kind); return new EventTarget(); }}})"
+    )
+    page.goto(address + "blends/cool-foil-coarse/")
+    assert page.evaluate("asked") == []
+    page.locator("#bench-batch").fill("0.7")
+    page.wait_for_function("asked.length === 1")
+    assert page.evaluate("asked") == ["screen"]

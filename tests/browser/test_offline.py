@@ -1,0 +1,197 @@
+"""The copy on the phone: the whole book without a network, under a sub-folder; updates come whole or not."""
+
+import functools
+import http.server
+import shutil
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page
+
+from generator.checks.day import today
+from generator.checks.judge import judge
+from generator.site.engine import build_into
+from generator.site.publish import publish
+from tests.browser.conftest import PHONE, ROOT, Quiet
+
+
+class Host:
+    """A web server for a folder that can be changed, and cut off."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.server = http.server.ThreadingHTTPServer(
+            ("127.0.0.1", 0), functools.partial(Quiet, directory=str(folder))
+        )
+        threading.Thread(target=self.server.serve_forever, daemon=True).start()
+        self.address = f"http://127.0.0.1:{self.server.server_port}/salon/book/"
+
+    def close(self) -> None:
+        """No network any more."""
+        self.server.shutdown()
+        self.server.server_close()
+
+    @property
+    def site(self) -> Path:
+        return self.folder / "salon" / "book"
+
+
+@pytest.fixture
+def host(demo_site: Path, tmp_path: Path) -> Iterator[Host]:
+    made = Host(tmp_path)
+    made.site.parent.mkdir()
+    shutil.copytree(demo_site, made.site)
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def visitor(browser: Browser) -> Iterator[BrowserContext]:
+    context = browser.new_context(viewport=PHONE)
+    yield context
+    context.close()
+
+
+def visit(context: BrowserContext, host: Host, path: str = "") -> Page:
+    """A first visit, until the copy stands."""
+    page = context.new_page()
+    page.goto(host.address + path)
+    page.evaluate("async () => { await navigator.serviceWorker.ready; }")
+    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    return page
+
+
+@pytest.fixture(scope="module")
+def newer(recipes: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo book after a change: one ratio, and one blend withdrawn with what names it."""
+    folder = tmp_path_factory.mktemp("newer")
+    shutil.copytree(recipes, folder / "recipes")
+    path = folder / "recipes" / "blends" / "cool-foil-coarse.yml"
+    path.write_text(path.read_text(encoding="utf-8").replace("ratio: 1:2", "ratio: 1:1.5"), encoding="utf-8")
+    (folder / "recipes" / "situations" / "level-8-soft-sweep.yml").unlink()
+    judgement = judge(folder / "recipes", today())
+    publish(lambda into: build_into(into, ROOT / "mkdocs.yml", judgement, lambda text: None), folder / "site")
+    return folder / "site"
+
+
+def deploy(host: Host, site: Path) -> None:
+    shutil.rmtree(host.site)
+    shutil.copytree(site, host.site)
+
+
+def update(page: Page) -> None:
+    page.evaluate("async () => { await (await navigator.serviceWorker.ready).update(); }")
+
+
+def test_every_page_without_a_network(visitor: BrowserContext, host: Host) -> None:
+    page = visit(visitor, host)
+    pages = sorted(path.parent.relative_to(host.site).as_posix() for path in host.site.rglob("index.html"))
+    assert len(pages) > 150
+    host.close()
+    paths = ["" if path == "." else f"{path}/" for path in pages]
+    ask = "async (all) => Promise.all(all.map(async (url) => { const a = await fetch(url);"
+    ask += " return a.status === 200 && (await a.text()).includes('</html>'); }))"
+    had = page.evaluate(ask, [host.address + path for path in paths])
+    assert [path for path, whole in zip(paths, had, strict=True) if not whole] == []
+    for path in paths[::15]:
+        answer = page.goto(host.address + path)
+        assert answer is not None and answer.status == 200, path
+        assert answer.from_service_worker
+    page.goto(host.address + "blends/cool-foil-coarse/")
+    page.locator("#bench-batch").fill("0.5")
+    assert page.locator(".bb-bench-answer .bb-shows").all_inner_texts() == ["0.35", "0.50", "1.50"]
+    page.goto(host.address + "finder/?natural_level=4&texture=coarse&tone=cool")
+    page.get_by_text("the scale shows 0.40, 0.60, 1.80").wait_for()
+    page.get_by_role("button", name="Search").click()
+    page.get_by_label("Search the book").fill("bleach")
+    page.locator(".bb-search-list a").first.wait_for()
+    page.locator("#bb-age", has_text="received").wait_for()
+    gone = page.goto(host.address + "blends/never-was/")
+    assert gone is not None and gone.status == 404
+
+
+def test_an_update_arrives_whole_and_says_so(visitor: BrowserContext, host: Host, newer: Path) -> None:
+    page = visit(visitor, host, "blends/cool-foil-coarse/")
+    page.goto(host.address + "blends/cool-foil-coarse/")
+    assert page.locator(".bb-panel .bb-shows").all_inner_texts()[:3] == ["0.40", "0.60", "1.80"]
+    deploy(host, newer)
+    update(page)
+    page.get_by_text("A new copy of the book has arrived.").wait_for()
+    page.get_by_role("button", name="Show it").click()
+    page.wait_for_load_state("load")
+    assert page.locator(".bb-panel .bb-shows").all_inner_texts()[:3] == ["0.40", "0.60", "1.50"]
+    gone = page.goto(host.address + "situations/level-8-soft-sweep/")  # withdrawn: gone at the next contact
+    assert gone is not None and gone.status == 404
+    assert len(page.evaluate("async () => await caches.keys()")) == 1  # no old copy left
+
+
+def test_an_update_half_deployed_is_refused_whole(visitor: BrowserContext, host: Host, newer: Path) -> None:
+    """Three ways of half: a part missing, a part of the old site in its place, a part cut short."""
+    page = visit(visitor, host, "blends/cool-foil-coarse/")
+    parts = sorted(
+        path.name for path in (newer / "copy").iterdir() if not (host.site / "copy" / path.name).exists()
+    )
+    assert len(parts) >= 3
+    old = next(path for path in sorted((host.site / "copy").iterdir()))
+    spoilt = old.read_bytes()
+    for fault in ("missing", "old", "short"):
+        deploy(host, newer)
+        part = host.site / "copy" / parts[0]
+        if fault == "missing":
+            part.unlink()
+        elif fault == "old":
+            part.write_bytes(spoilt)
+        else:
+            part.write_bytes(part.read_bytes()[:-20])
+        refused = page.evaluate(
+            """async () => {
+              const registration = await navigator.serviceWorker.ready;
+              await registration.update().catch(() => null);
+              const worker = registration.installing;
+              if (!worker) return 'none';
+              await new Promise(done => worker.addEventListener('statechange', done));
+              return worker.state;
+            }"""
+        )
+        assert refused == "redundant", fault
+        page.goto(host.address + "blends/cool-foil-coarse/")
+        assert page.locator(".bb-panel .bb-shows").all_inner_texts()[:3] == ["0.40", "0.60", "1.80"], fault
+        still = page.goto(host.address + "situations/level-8-soft-sweep/")
+        assert still is not None and still.status == 200
+        page.wait_for_function("async () => (await caches.keys()).length === 1")
+    deploy(host, newer)  # mended, and it arrives
+    update(page)
+    page.get_by_text("A new copy of the book has arrived.").wait_for()
+
+
+def test_an_old_page_never_has_new_data(visitor: BrowserContext, host: Host, newer: Path) -> None:
+    """A page from before the update asks for its own data by their content, and gets no others."""
+    page = visit(visitor, host, "finder/")
+    mine = page.locator("#bb-finder").get_attribute("data-finder")
+    deploy(host, newer)
+    update(page)
+    page.get_by_text("A new copy of the book has arrived.").wait_for()
+    status = page.evaluate("async (name) => (await fetch(name, {cache: 'no-store'})).status", mine)
+    assert status == 404
+
+
+def test_manifest_for_the_home_screen(visitor: BrowserContext, host: Host) -> None:
+    page = visit(visitor, host)
+    found = page.evaluate(
+        "async () => { const link = document.querySelector('link[rel=manifest]').href;"
+        "return [await (await fetch(link)).json(), link]; }"
+    )
+    manifest, link = found
+    assert manifest["name"] == "The Quiet Bowl" and manifest["display"] == "standalone"
+    sizes = set()
+    for icon in manifest["icons"]:
+        assert (
+            page.evaluate(
+                "async (url) => (await fetch(url)).status", link.rsplit("/", 1)[0] + "/" + icon["src"]
+            )
+            == 200
+        )
+        sizes.add(icon["sizes"])
+    assert sizes == {"192x192", "512x512"}
