@@ -1,7 +1,7 @@
 """A whole book: its house, its entries by kind and id, and who names whom."""
 
 from dataclasses import dataclass, field
-from typing import TypeVar, cast
+from typing import Any, TypeVar, cast
 
 from generator.entries.blend import Blend
 from generator.entries.class_notes import ClassNotes
@@ -20,7 +20,8 @@ EntryKey = tuple[str, str]
 class Book:
     """Entries by id, each mapping in the order of ids. ``used_by`` says who names an entry.
 
-    ``whole``: whether every entry of the folder could be read and linked.
+    ``whole``: whether every entry of the folder could be read and linked. ``worked_out`` keeps what figures
+    have worked out for this very book, so that checks and pages need not do it again.
     """
 
     house: House
@@ -31,6 +32,7 @@ class Book:
     classes: dict[str, ClassNotes] = field(default_factory=dict)
     used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
     whole: bool = True
+    worked_out: dict[Any, Any] = field(init=False, default_factory=dict, compare=False, repr=False)
 
     def of_kind(self, kind: str) -> dict[str, Entry]:
         """The entries of a kind, by id."""

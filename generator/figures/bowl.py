@@ -87,6 +87,22 @@ def mix(
     Raises `CannotWeigh` where a pour would read zero.
     """
     developer = developer or book.developer(blend.developer.product)
+    key = ("mix", id(blend), unit, batch, step, id(developer))
+    found: Bowl | CannotWeigh | None = book.worked_out.get(key)
+    if found is None:
+        try:
+            found = _mix(book, blend, unit, batch, step, developer)
+        except CannotWeigh as zero:
+            found = zero
+        # The blend and the developer stay with it, so that no other object can come to have their ids.
+        book.worked_out[key] = found
+        book.worked_out[(id(blend), id(developer))] = (blend, developer)
+    if isinstance(found, CannotWeigh):
+        raise CannotWeigh(found.product, found.next_honest_batch)
+    return found
+
+
+def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, developer: Developer) -> Bowl:
     products: list[Product] = [book.base(each.product) for each in blend.shares]
     additives: list[Product] = [book.additive(each.product) for each in blend.additives]
     parts = [each.parts for each in blend.shares]

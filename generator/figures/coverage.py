@@ -11,7 +11,7 @@ from itertools import product
 from generator.entries.facets import AREAS, FACETS, TEXTURES, TONES
 from generator.figures.candidate import Candidate, Clause
 from generator.figures.head import DOMAINS, Head, completed
-from generator.figures.match import Verdict, judge
+from generator.figures.match import Told, Verdict, judge
 
 AXES = ("natural_level", "lift", "texture", "tone", "area")
 LEVELS = tuple((natural, lift) for natural in range(1, 11) for lift in range(1, 10) if natural + lift <= 10)
@@ -138,7 +138,8 @@ def gaps_of(candidates: list[Candidate], coverage: Coverage) -> list[Gap]:
         if not coverage.empty >> place & 1:
             continue
         head = corner.head()
-        nearest = min((judge(each, head) for each in pairs), key=Verdict.rank, default=None)
+        told: Told = {}
+        nearest = min((judge(each, head, told) for each in pairs), key=Verdict.rank, default=None)
         fact: object = None
         if nearest is not None:
             stops = nearest.excluded or nearest.misses

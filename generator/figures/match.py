@@ -68,12 +68,18 @@ def match(candidates: list[Candidate], head: Head) -> Answer:
     whole = completed(head)
     if whole is None:
         return Answer(None, ())
-    verdicts = [judge(candidate, whole) for candidate in candidates]
+    told: Told = {}
+    verdicts = [judge(candidate, whole, told) for candidate in candidates]
     return Answer(whole, tuple(sorted(verdicts, key=Verdict.rank)))
 
 
-def judge(candidate: Candidate, head: Head) -> Verdict:
-    """One candidate for one completed head."""
+Told = dict[Head, tuple[bool, bool]]
+"""For one head: whether the clause for certain heads holds, and whether it may; rules are shared by many."""
+
+
+def judge(candidate: Candidate, head: Head, told: Told | None = None) -> Verdict:
+    """One candidate for one completed head. ``told`` is kept from candidate to candidate of the same head."""
+    told = {} if told is None else told
     hits, parts, misses = [], [], []
     unusual = tightness = 0
     for place, (asked, suits) in enumerate(zip(head, candidate.suits, strict=True)):
@@ -88,16 +94,24 @@ def judge(candidate: Candidate, head: Head) -> Verdict:
             parts.append(place)
         else:
             misses.append(place)
-    excluded = tuple(each for each in candidate.excluded_by if holds(each.when, head))
-    ask: list[Clause] = []
+    excluded, open_ = [], []
     for clause in candidate.excluded_by:
+        certain, possible = told.get(clause.when) or _tell(clause.when, head, told)
+        if certain:
+            excluded.append(clause)
+        elif possible:
+            open_.append(clause)
+    ask: list[Clause] = []
+    for clause in open_:
         known = any(clause.when == each.when for each in (*excluded, *ask))
-        if not known and may_hold(clause.when, head) and may_hold(clause.when, candidate.suits):
+        if not known and may_hold(clause.when, candidate.suits):
             ask.append(clause)
-    preferred = tuple(each for each in candidate.preferred_by if holds(each.when, head))
+    preferred = tuple(
+        each for each in candidate.preferred_by if (told.get(each.when) or _tell(each.when, head, told))[0]
+    )
     return Verdict(
         candidate,
-        excluded,
+        tuple(excluded),
         tuple(ask),
         tuple(hits),
         tuple(parts),
@@ -108,13 +122,22 @@ def judge(candidate: Candidate, head: Head) -> Verdict:
     )
 
 
+def _tell(when: Head, head: Head, told: Told) -> tuple[bool, bool]:
+    told[when] = found = (holds(when, head), may_hold(when, head))
+    return found
+
+
 def holds(when: Head, head: Head) -> bool:
     """Whether a clause certainly holds: every facet it names was said, and lies within it."""
-    return all(
-        not wanted or (asked and not asked & ~wanted) for wanted, asked in zip(when, head, strict=True)
-    )
+    for wanted, asked in zip(when, head, strict=True):
+        if wanted and (not asked or asked & ~wanted):
+            return False
+    return True
 
 
 def may_hold(when: Head, head: Head) -> bool:
     """Whether a clause may hold: no facet that was said lies outside it."""
-    return all(not wanted or not asked or asked & wanted for wanted, asked in zip(when, head, strict=True))
+    for wanted, asked in zip(when, head, strict=True):
+        if wanted and asked and not asked & wanted:
+            return False
+    return True

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from math import lcm
 
 
 def half_up(number: Fraction) -> int:
@@ -21,13 +22,15 @@ def shares(total: int, weights: Sequence[Fraction]) -> list[int]:
     left over go to the largest remainders, ties to the one listed first. The shares add up to ``total``,
     and each is the floor or the ceiling of its quota. A share can fall while ``total`` rises.
     """
-    weight = sum(weights, Fraction(0))
-    quotas = [total * each / weight for each in weights]
-    found = [quota.numerator // quota.denominator for quota in quotas]
+    scale = lcm(*(each.denominator for each in weights))
+    whole = [each.numerator * (scale // each.denominator) for each in weights]
+    weight = sum(whole)
+    split = [divmod(total * each, weight) for each in whole]
+    found = [floor for floor, _ in split]
     left = total - sum(found)
-    order = sorted(range(len(quotas)), key=lambda i: (found[i] - quotas[i], i))
-    for index in order[:left]:
-        found[index] += 1
+    if left:
+        for index in sorted(range(len(split)), key=lambda i: (-split[i][1], i))[:left]:
+            found[index] += 1
     return found
 
 

@@ -29,6 +29,7 @@ DECK_SIZE = 120
 """Cards in one deck at most; a larger house has several."""
 COLUMNS = 5
 """Sizes of a bowl side by side on a card."""
+MASK = 3
 ROOMY, FULL = 900, 1500
 """Signs of text on a card up to which its type stays large, and up to which it is merely small."""
 
@@ -232,9 +233,13 @@ def _table(unit: str, bowls: Sequence[Bowl]) -> CardTable:
 
 
 def _qr(address: str) -> Markup:
-    """The address as a QR code (ISO/IEC 18004, error correction M), with the quiet zone of four modules."""
+    """The address as a QR code (ISO/IEC 18004, error correction M), with the quiet zone of four modules.
+
+    One of the standard's eight masks for all: trying which looks best takes ten times as long, and any
+    reader reads each of them.
+    """
     import segno
 
-    code = segno.make(address, error="m", micro=False)
+    code = segno.make(address, error="m", micro=False, mask=MASK)
     svg = code.svg_inline(border=4, omitsize=True, title=address, svgclass="bb-qr", lineclass=None)
     return finished(svg)

@@ -125,13 +125,13 @@ def groups_of(book: Book, answer: Answer, start: str, most: int = SHOWN) -> list
     groups = []
     for kind, title, anchor in GROUPS:
         verdicts = answer.of_kind(kind)
-        suits = [told(book, each, answer.head, start) for each in verdicts if each.suits]
+        suits = [each for each in verdicts if each.suits]
         refused = [] if kind == "pair" else refusals(answer, kind)
         groups.append(
             ToldGroup(
                 title,
                 anchor,
-                suits[:most],
+                [told(book, each, answer.head, start) for each in suits[:most]],
                 [told(book, each, answer.head, start) for each in refused[:most]],
                 max(0, len(suits) - most) + max(0, len(refused) - most),
             )

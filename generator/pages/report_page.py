@@ -49,7 +49,9 @@ def _panels(book: Book, wording: Wording, start: str) -> list[tuple[str, str, Pa
     for blend in sorted(book.blends.values(), key=lambda each: (each.name.casefold(), each.id)):
         href = relative(entry_address("blend", blend.id), start)
         for unit, batch, step in ladder_of(book, blend):
-            rows.append((blend.name, href, panel_of(mix(book, blend, unit, batch, step), wording)))
+            rows.append(
+                (blend.name, href, panel_of(mix(book, blend, unit, batch, step), wording, put_right=False))
+            )
     return rows
 
 
