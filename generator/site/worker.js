@@ -49,19 +49,23 @@ async function activate() {
   await self.clients.claim();
 }
 
+const OPEN = 8; // packs kept unpacked
 const open = new Map();
 
 /** A file of the copy as [type, text or base64]; undefined where the copy has none by that path. */
 async function file(path) {
   const name = packOf(path);
   if (!open.has(name)) {
-    const packed = await (await caches.open(CACHE)).match(address(name));
-    if (!packed) return undefined;
-    const text = await new Response(packed.body.pipeThrough(new DecompressionStream("gzip"))).text();
-    if (open.size > 6) open.delete(open.keys().next().value);
-    open.set(name, JSON.parse(text));
+    if (open.size >= OPEN) open.delete(open.keys().next().value);
+    open.set(name, unpacked(name));
   }
-  return open.get(name)[path];
+  return (await open.get(name))[path];
+}
+
+async function unpacked(name) {
+  const packed = await (await caches.open(CACHE)).match(address(name));
+  if (!packed) { open.delete(name); return {}; }
+  return JSON.parse(await new Response(packed.body.pipeThrough(new DecompressionStream("gzip"))).text());
 }
 
 /** A file as an answer. A page is told which copy it came from, so that it notices when another one takes over. */

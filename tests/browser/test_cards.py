@@ -4,6 +4,7 @@ Each deck is printed to PDF by Chromium and read back by other programs: text an
 (ISO/IEC 18004) off the rendered picture by zxing.
 """
 
+import os
 import re
 from pathlib import Path
 
@@ -32,7 +33,7 @@ CARDS = """() => [...document.querySelectorAll('article')].map(card => {
 
 @pytest.fixture(scope="module")
 def deck(browser: Browser, address: str):
-    page = browser.new_page(viewport={"width": 900, "height": 900})
+    page = browser.new_page(viewport={"width": 900, "height": 900}, service_workers="block")
     page.goto(address + "cards/house-1/")
     yield page
     page.close()
@@ -43,7 +44,7 @@ def words(text: str) -> str:
     return re.sub(r"[\s\u00a0\u00ad\ufffe-]+", "", text)
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", SIZES if os.environ.get("BOWLBOOK_LONG") else ["a6"])
 def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Path, size: str) -> None:
     deck.locator(f"label[for=size-{size}]").click()
     deck.emulate_media(media="print")
@@ -99,7 +100,7 @@ def test_figures_on_cards_are_those_of_the_book(deck: Page, demo_book) -> None:
 
 
 def test_a_class_prints_its_own_deck(browser: Browser, address: str, demo_book) -> None:
-    page = browser.new_page()
+    page = browser.new_page(service_workers="block")
     page.goto(address + "classes/open-air-or-foil/cards/")
     names = page.locator("article h2").all_inner_texts()
     assert {"Toned triangles", "Triangle in two foils", "Cool foil for coarse dark hair"} <= set(names)
@@ -117,7 +118,7 @@ def test_kit_for_other_learners(browser: Browser, address: str, demo_book) -> No
     from generator.figures.kit import kit, kit_plan
     from generator.pages.wording import Wording
 
-    page = browser.new_page()
+    page = browser.new_page(service_workers="block")
     page.goto(address + "classes/open-air-or-foil/")
     field = page.locator("#bb-learners")
     field.wait_for()
@@ -139,7 +140,7 @@ def test_kit_for_other_learners(browser: Browser, address: str, demo_book) -> No
 
 
 def test_service_sheet_shows_the_hair_that_is_chosen(browser: Browser, address: str) -> None:
-    page = browser.new_page()
+    page = browser.new_page(service_workers="block")
     page.goto(address + "techniques/triangle-in-two-foils/service/")
     seen = page.locator(".bb-sheet:visible")
     assert seen.locator("h2").all_inner_texts() == ["Medium hair, medium density"]

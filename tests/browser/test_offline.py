@@ -10,11 +10,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
 
-from generator.checks.day import today
-from generator.checks.judge import judge
-from generator.site.engine import build_into
-from generator.site.publish import publish
-from tests.browser.conftest import PHONE, ROOT, Quiet
+from generator.site.offline import write_copy
+from generator.site.plugin import WORKER
+from tests.browser.conftest import PHONE, Quiet
 
 
 class Host:
@@ -64,16 +62,21 @@ def visit(context: BrowserContext, host: Host, path: str = "") -> Page:
 
 
 @pytest.fixture(scope="module")
-def newer(recipes: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo book after a change: one ratio, and one blend withdrawn with what names it."""
-    folder = tmp_path_factory.mktemp("newer")
-    shutil.copytree(recipes, folder / "recipes")
-    path = folder / "recipes" / "blends" / "cool-foil-coarse.yml"
-    path.write_text(path.read_text(encoding="utf-8").replace("ratio: 1:2", "ratio: 1:1.5"), encoding="utf-8")
-    (folder / "recipes" / "situations" / "level-8-soft-sweep.yml").unlink()
-    judgement = judge(folder / "recipes", today())
-    publish(lambda into: build_into(into, ROOT / "mkdocs.yml", judgement, lambda text: None), folder / "site")
-    return folder / "site"
+def newer(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo site after a change: other figures on one page, other data, and one page withdrawn."""
+    site = tmp_path_factory.mktemp("newer") / "site"
+    shutil.copytree(demo_site, site, ignore=shutil.ignore_patterns("copy", "sw.js"))
+    page = site / "blends" / "cool-foil-coarse" / "index.html"
+    page.write_text(page.read_text(encoding="utf-8").replace(">1.80<", ">1.50<"), encoding="utf-8")
+    shutil.rmtree(site / "situations" / "level-8-soft-sweep")
+    data = next((site / "data").glob("finder-*.json"))
+    data.rename(data.with_name("finder-0123456789.json"))
+    finder = site / "finder" / "index.html"
+    finder.write_text(
+        finder.read_text(encoding="utf-8").replace(data.name, "finder-0123456789.json"), encoding="utf-8"
+    )
+    write_copy(site, WORKER.read_text(encoding="utf-8"))
+    return site
 
 
 def deploy(host: Host, site: Path) -> None:

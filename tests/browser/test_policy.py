@@ -37,7 +37,9 @@ def test_every_page_has_it_and_nothing_inline(demo_site: Path) -> None:
 
 
 def test_everything_works_under_it(browser: Browser, address: str) -> None:
-    context = browser.new_context(viewport=PHONE, permissions=["clipboard-read", "clipboard-write"])
+    context = browser.new_context(
+        viewport=PHONE, permissions=["clipboard-read", "clipboard-write"], service_workers="block"
+    )
     context.add_init_script(
         "window.broken = []; addEventListener('securitypolicyviolation',"
         " e => broken.push(e.violatedDirective + ' ' + e.blockedURI))"

@@ -1,6 +1,7 @@
 """A real search in a real browser on a phone: every way by which the floor would look for an entry."""
 
-import pytest
+import os
+
 from playwright.sync_api import Browser, Page
 
 from tests.browser.conftest import Watched
@@ -37,11 +38,11 @@ def results(page: Page, query: str) -> list[str]:
     return page.evaluate("() => [...document.querySelectorAll('.bb-search-list a')].map(a => a.href)")
 
 
-@pytest.mark.parametrize(("query", "wanted"), SEARCHES)
-def test_search_finds(watched: Watched, address: str, query: str, wanted: str) -> None:
+def test_search_finds(watched: Watched, address: str) -> None:
     watched.page.goto(address)
-    found = results(watched.page, query)
-    assert any(f"/{wanted}" in href for href in found), found
+    for query, wanted in SEARCHES:
+        found = results(watched.page, query)
+        assert any(f"/{wanted}" in href for href in found), (query, found)
 
 
 def test_search_finds_every_entry_by_its_name(watched: Watched, address: str, demo_book) -> None:
@@ -50,7 +51,7 @@ def test_search_finds_every_entry_by_its_name(watched: Watched, address: str, de
     results(watched.page, "clay")
     from generator.book.folder import FOLDER_OF
 
-    for kind, entry in demo_book.entries():
+    for kind, entry in demo_book.entries()[:: 1 if os.environ.get("BOWLBOOK_LONG") else 4]:
         found = results(watched.page, entry.name)
         assert f"{address}{FOLDER_OF[kind]}/{entry.id}/" in found[:3], (entry.name, found[:3])
     assert watched.faults == []
@@ -63,7 +64,7 @@ def test_nothing_found_is_said(watched: Watched, address: str) -> None:
 
 
 def test_by_keyboard_alone(browser: Browser, address: str) -> None:
-    page = browser.new_page()
+    page = browser.new_page(service_workers="block")
     page.goto(address)
     page.keyboard.press("/")
     page.locator("dialog.bb-search[open]").wait_for()

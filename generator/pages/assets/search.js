@@ -4,7 +4,9 @@
 import { top } from "./store.js";
 
 const SHOWN = 30;
+const FIRST = 8; // a screen of them, drawn before the rest
 let index;
+let loading;
 let dialog;
 
 /** Words of a text as the index has them: lower case, without accents, letters and digits only. */
@@ -92,8 +94,22 @@ export function find(data, query) {
 }
 
 /** The index, fetched once; its file is named after its content, so that an old one is never taken for new. */
-async function load() {
-  const names = await fetch(new URL("data/names.json", top), { cache: "no-cache" }).then((answer) => answer.json());
+export function load() {
+  loading ??= fetchIndex().catch((error) => { loading = undefined; throw error; });
+  return loading;
+}
+
+let named;
+
+/** What the index's file is called just now: a few bytes, asked for while nothing else is to do. */
+export function name() {
+  named ??= fetch(new URL("data/names.json", top), { cache: "no-cache" }).then((answer) => answer.json())
+    .catch((error) => { named = undefined; throw error; });
+  return named;
+}
+
+async function fetchIndex() {
+  const names = await name();
   const data = await fetch(new URL(`data/${names.search}`, top)).then((answer) => answer.json());
   data.words = data.words.split(" ");
   return data;
@@ -124,11 +140,15 @@ function build() {
     const found = query ? find(index, query) : [];
     const count = found.length === 1 ? "1 entry" : `${found.length} entries`;
     said.textContent = !query ? "" : found.length ? `${count}, best first.` : "Nothing in the book by that name.";
-    list.replaceChildren(...found.slice(0, SHOWN).map((at) => {
+    const item = (at) => {
       const [address, title, kind, note] = index.entries[at];
       return make("li", {}, make("a", { href: new URL(address, top).href },
         make("span", { className: "bb-link-name", textContent: title }),
         make("span", { className: "bb-link-note", textContent: note ? `${index.kinds[kind]}. ${note}` : index.kinds[kind] })));
+    };
+    list.replaceChildren(...found.slice(0, FIRST).map(item));
+    requestAnimationFrame(() => setTimeout(() => {
+      if (field.value.trim() === query) list.append(...found.slice(FIRST, SHOWN).map(item));
     }));
   };
   field.addEventListener("input", show);

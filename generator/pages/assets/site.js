@@ -21,11 +21,13 @@ function scheme() {
 
 function search() {
   const opener = document.getElementById("bb-search-open");
+  const ready = () => import("./search.js");
   const open = async (event) => {
     event.preventDefault();
-    const { openSearch } = await import("./search.js");
-    openSearch();
+    (await ready()).openSearch();
   };
+  opener.addEventListener("pointerdown", async () => (await ready()).load(), { once: true });
+  (window.requestIdleCallback ?? setTimeout)(async () => (await ready()).name().catch(() => null));
   opener.addEventListener("click", open);
   opener.setAttribute("role", "button");
   opener.addEventListener("keydown", (event) => { if (event.key === " ") open(event); });
