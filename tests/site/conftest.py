@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from checks.small_book import SmallBook
-from small_site import ROOT
+from small_site import config_for
 
 
 @pytest.fixture
@@ -16,11 +16,4 @@ def book(tmp_path: Path) -> SmallBook:
 @pytest.fixture
 def config(book: SmallBook) -> Path:
     """The project's own mkdocs.yml, for the small book."""
-    path = book.root.parent / "mkdocs.yml"
-    path.write_text(
-        f"INHERIT: {ROOT / 'mkdocs.yml'}\n"
-        f"docs_dir: {ROOT / 'docs'}\n"
-        f"plugins: [{{bowlbook: {{recipes: {book.root}}}}}]\n",
-        encoding="utf-8",
-    )
-    return path
+    return config_for(book)

@@ -4,6 +4,8 @@ import json
 from collections.abc import Callable
 from pathlib import Path
 
+from checks.small_book import SmallBook
+
 from generator.site.manifest import write_manifest
 
 ROOT = Path(__file__).parents[2]
@@ -55,3 +57,15 @@ def bytes_of(folder: Path) -> dict[str, bytes]:
         for path in sorted(folder.rglob("*"))
         if path.is_file()
     }
+
+
+def config_for(book: SmallBook) -> Path:
+    """The project's own ``mkdocs.yml`` beside the small book, for it."""
+    path = book.root.parent / "mkdocs.yml"
+    path.write_text(
+        f"INHERIT: {ROOT / 'mkdocs.yml'}\n"
+        f"docs_dir: {ROOT / 'docs'}\n"
+        f"plugins: [{{bowlbook: {{recipes: {book.root}}}}}]\n",
+        encoding="utf-8",
+    )
+    return path
