@@ -46,6 +46,11 @@ class Book:
         }[kind]
         return cast(dict[str, Entry], found)
 
+    @property
+    def priced(self) -> bool:
+        """Whether any product has a price: without one nothing is said of costs."""
+        return any(each.pack is not None and each.pack.price is not None for each in self.products.values())
+
     def entries(self) -> list[tuple[str, Entry]]:
         """Every entry but the house with its kind, by kind and id."""
         kinds = ("blend", "technique", "situation", "product", "class")

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import click
 
+from generator.book.audience import AUDIENCES
 from generator.checks.day import today
 from generator.checks.judge import judge
 from generator.commands.printer import config_option, print_findings, progress, recipes_option
@@ -21,8 +22,13 @@ from generator.commands.printer import config_option, print_findings, progress, 
     metavar="DIR",
     help="Where the site is put.",
 )
+@click.option(
+    "--audience",
+    type=click.Choice(AUDIENCES),
+    help="Whose copy: team has everything, public no prices, suppliers, staff names or private notes.",
+)
 @click.option("--strict", is_flag=True, help="Let warnings stop the build too.")
-def command(recipes: Path, config_file: Path, site: Path, strict: bool) -> None:
+def command(recipes: Path, config_file: Path, site: Path, audience: str | None, strict: bool) -> None:
     """Build the site beside the old one, look it over, and put it in its place."""
     with progress("Reading") as tell:
         judgement = judge(recipes, today(), tell)
@@ -38,7 +44,7 @@ def command(recipes: Path, config_file: Path, site: Path, strict: bool) -> None:
     def build(folder: Path) -> None:
         with progress("Page") as tell:
             warnings = build_into(
-                folder, config_file, judgement, lambda text: click.echo(text, err=True), tell
+                folder, config_file, judgement, lambda text: click.echo(text, err=True), tell, audience
             )
         if strict and warnings:
             raise BuildFailed(f"{warnings} warnings, and --strict was asked for.")

@@ -28,14 +28,15 @@ def pages_of(book: Book, finder: str, since: Since | None = None) -> Iterator[Pa
 
     ``finder``: the address of the finder's data. ``since``: the last release and what changed after it.
     """
-    wording = Wording(book.house)
+    wording = Wording(book.house, priced=book.priced)
     yield home_page(book)
     for kind in KIND_TITLES:
         yield index_page(book, kind)
     yield changes_page(book, wording, since.release if since else None)
     if since:
         yield release_page(book, since.release, since.differences)
-    yield costs_page(book, wording)
+    if book.priced:
+        yield costs_page(book, wording)
     yield weighing_page(book, wording)
     yield dates_page(book, wording)
     candidates = candidates_of(book)
@@ -65,4 +66,4 @@ def pages_of(book: Book, finder: str, since: Since | None = None) -> Iterator[Pa
 
 def documents_of(book: Book, site_url: str) -> Iterator[Document]:
     """The files beside the pages: cards and decks. ``site_url``: what QR codes lead to."""
-    yield from cards_of(book, Wording(book.house), site_url)
+    yield from cards_of(book, Wording(book.house, priced=book.priced), site_url)

@@ -38,6 +38,7 @@ class Panel:
     total: str
     peroxide: str
     cost: str | None
+    priced: bool
     honest: bool
     worst_error: str
     tolerance: str
@@ -74,6 +75,7 @@ def panel_of(bowl: Bowl, wording: Wording, *, put_right: bool = True) -> Panel:
         total=f"{fixed(bowl.total, places)} {bowl.unit}",
         peroxide=f"{fixed(bowl.peroxide, 2)} %",
         cost=wording.money(bowl.bill.total) if bowl.bill else None,
+        priced=wording.priced,
         honest=bowl.honest,
         worst_error=f"{fixed(bowl.worst_error * 100, 1)} %",
         tolerance=f"{plain(bowl.tolerance * 100)} %",

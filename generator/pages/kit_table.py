@@ -33,6 +33,7 @@ class KitTable:
     lines: tuple[KitRow, ...]
     cost: str
     each: str
+    priced: bool
 
 
 def most_learners(notes: ClassNotes) -> int:
@@ -80,6 +81,7 @@ def _table(planned: KitPlan, found: Kit, wording: Wording) -> KitTable:
         tuple(_row(line, wording) for line in found.lines),
         wording.money(found.cost) or "no price",
         wording.money(found.cost_per_learner) or "no price",
+        wording.priced,
     )
 
 

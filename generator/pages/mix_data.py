@@ -32,7 +32,7 @@ def mix_data(book: Book, blend: Blend, wording: Wording) -> dict[str, Any]:
         "tolerance_text": f"{plain(book.house.rounding_tolerance)} %",
         "steps": steps,
         "first": first,
-        "priced": True,
+        "priced": wording.priced,
         "money": wording.money_form(),
     }
 

@@ -38,6 +38,10 @@ BANDS = (
 )
 ASKED = {"natural_level": "Natural level", "texture": "Texture", "tone": "Tone wanted"}
 """What the front page asks first: each answer opens the finder with it."""
+REPORTS = {
+    True: "Costs, weighing, and what goes out of date.",
+    False: "Weighing, and what goes out of date.",
+}
 ON_HOME = 24
 """How many situations the front page lists before it leaves them to their index."""
 RECENT = 100
@@ -99,7 +103,7 @@ def home_page(book: Book) -> Page:
     sections += [
         LinkItem("Recent changes", "changes/", "What was reviewed or changed, newest first."),
         LinkItem("Cards to print", "cards/", "Every blend and technique on a card, or a whole deck."),
-        LinkItem("Reports", "reports/costs/", "Costs, weighing, and what goes out of date."),
+        LinkItem("Reports", f"reports/{'costs' if book.priced else 'weighing'}/", REPORTS[book.priced]),
     ]
     everything = LinkItem(
         "All heads in the chair", relative(index_address("situation"), ""), "By natural level."

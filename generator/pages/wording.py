@@ -54,10 +54,12 @@ def both(words: list[str]) -> str:
 class Wording:
     """Money and dates in the house's currency and language."""
 
-    def __init__(self, house: House) -> None:
+    def __init__(self, house: House, *, priced: bool = True) -> None:
+        """``priced``: whether pages say anything of costs."""
         from babel import Locale
 
         self._locale = Locale.parse(house.locale, sep="-")
+        self.priced = priced
         self._currency = house.currency
         self._places = minor_units(house.currency)
 

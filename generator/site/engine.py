@@ -37,17 +37,18 @@ def build_into(
     judgement: Judgement,
     say: Callable[[str], None],
     tell: Progress | None = None,
+    audience: str | None = None,
 ) -> int:
     """Build the site of a judged book into an empty folder.
 
-    ``say`` gets each warning of MkDocs, ``tell`` how far the build has come; returned is how many warnings
-    there were. Raises `BuildFailed`.
+    ``audience``: team or public, else as the configuration says. ``say`` gets each warning of MkDocs,
+    ``tell`` how far the build has come; returned is how many warnings there were. Raises `BuildFailed`.
     """
     listener = _Listener(say)
     logger = logging.getLogger("mkdocs")
     logger.addHandler(listener)
     logger.propagate = False
-    BowlbookPlugin.given = Given(judgement=judgement, tell=tell)
+    BowlbookPlugin.given = Given(judgement=judgement, tell=tell, audience=audience)
     try:
         config = load_config(str(config_file), site_dir=str(folder))
         if not isinstance(config.plugins.get("bowlbook"), BowlbookPlugin):

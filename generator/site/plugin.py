@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass
 from html import escape, unescape
 from pathlib import Path
-from typing import ClassVar, Literal
+from typing import Any, ClassVar, Literal
 
 from mkdocs.config.base import Config
-from mkdocs.config.config_options import Type
+from mkdocs.config.config_options import Choice, Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
@@ -17,6 +17,7 @@ from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.utils.templates import TemplateContext
 
+from generator.book.audience import AUDIENCES, copy_for
 from generator.book.book import Book
 from generator.book.read_book import Progress, read_book
 from generator.book.revision import NoRevision, last_release, recipes_at
@@ -41,6 +42,7 @@ log = logging.getLogger("mkdocs.plugins.bowlbook")
 HERE = Path(__file__).parent
 WORKER = HERE / "worker.js"
 DATA = "data"
+COSTS = "reports/costs/index.md"
 THEME_SCRIPTS = "assets/javascripts/"
 
 
@@ -48,6 +50,8 @@ class BowlbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves 
     """What ``mkdocs.yml`` may say under ``bowlbook``."""
 
     recipes = Type(str, default="recipes")
+    audience = Choice(AUDIENCES, default="team")
+    """Whose copy is built: the team's, or the public's without prices, suppliers, staff and private notes."""
     release = Type(str, default="auto")
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
 
@@ -56,11 +60,12 @@ class BowlbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves 
 class Given:
     """What a command of our own hands the plugin, however often MkDocs makes it anew.
 
-    Another folder of recipes than the configuration's; the book, where it was judged and its findings told;
-    whom to tell how many of how many pages have been made.
+    Another folder of recipes or audience than the configuration's; the book, where it was judged and its
+    findings told; whom to tell how many of how many pages have been made.
     """
 
     recipes: Path | None = None
+    audience: str | None = None
     judgement: Judgement | None = None
     tell: Progress | None = None
 
@@ -71,6 +76,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     given: ClassVar[Given] = Given()
 
     book: Book | None = None
+    audience: str = "team"
     serving: bool = False
     finder: str = ""
     made: int = 0
@@ -93,7 +99,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if errors or judgement.book is None:
             text = "\n".join(map(finding_text, errors))
             raise PluginError(f"The book has {len(errors)} findings; nothing was built.\n{text}")
-        self.book = judgement.book
+        self.audience = self.given.audience or self.config.audience
+        self.book = copy_for(judgement.book, self.audience)
+        if not self.book.priced and config.nav is not None:
+            config.nav = _without(config.nav, COSTS)
         config.site_name = escape(self.book.house.title)
         config.extra["bowlbook_notice"] = escape(self.book.house.notice or "")
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(HERE / "overrides"))
@@ -126,7 +135,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             if wanted == "auto":  # a release from before there was a book
                 return None
             raise PluginError(f"release: {error}") from error
-        return Since(release, tuple(differences(old, self.book))) if old else None
+        return Since(release, tuple(differences(copy_for(old, self.audience), self.book))) if old else None
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the book's pages, data and assets; leave out the theme's scripts, which no page asks for."""
@@ -184,6 +193,16 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if not self.serving:
             write_copy(site, WORKER.read_text(encoding="utf-8"))
         write_manifest(site)
+
+
+def _without(nav: Any, page: str) -> Any:
+    """The navigation without a page that this copy does not have."""
+    if isinstance(nav, list):
+        kept = [_without(each, page) for each in nav]
+        return [each for each in kept if each is not None]
+    if isinstance(nav, dict):
+        return {key: _without(value, page) for key, value in nav.items() if value != page} or None
+    return None if nav == page else nav
 
 
 def compact(data: object) -> str:

@@ -14,10 +14,12 @@ function start() {
     kit.querySelector(".bb-kit-heads").textContent = heads;
     lines.forEach((values, place) => {
       const cells = kit.querySelectorAll("tbody tr")[place].querySelectorAll("span, td");
-      values.forEach((value, at) => { cells[at].textContent = value; });
+      cells.forEach((cell, at) => { cell.textContent = values[at]; });
     });
-    kit.querySelector(".bb-kit-cost").textContent = cost;
-    kit.querySelector(".bb-kit-each").textContent = each;
+    for (const [name, value] of [["cost", cost], ["each", each]]) {
+      const cell = kit.querySelector(`.bb-kit-${name}`);
+      if (cell) cell.textContent = value;
+    }
   };
   field.addEventListener("input", show);
   for (const button of kit.querySelectorAll("button")) {
