@@ -5,8 +5,7 @@ from functools import cache
 from typing import Any, cast, get_type_hints
 
 from generator.book.book import Book
-from generator.entries.entry import Entry, authored
-from generator.entries.validate import parts_in
+from generator.entries.entry import Entry, authored, is_part
 
 AUDIENCES = ("team", "public")
 
@@ -43,7 +42,7 @@ def _public(part: Any) -> Any:
 def _inside(value: Any) -> Any:
     if isinstance(value, tuple):
         return tuple(_inside(each) for each in value)
-    return _public(value) if hasattr(type(value), "__pydantic_config__") else value
+    return _public(value) if is_part(value) else value
 
 
 @cache
@@ -55,7 +54,7 @@ def _fields_of(cls: Any) -> tuple[tuple[str, bool, Any], ...]:
         public = bool(spec.metadata.get("public", False))
         empty: Any = spec.default
         if not public and spec.default is MISSING:
-            if hints[spec.name] is not str or parts_in(hints[spec.name]):
+            if hints[spec.name] is not str:
                 raise TypeError(f"{cls.__name__}.{spec.name} is private and must have a default")
             empty = ""
         found.append((spec.name, public, empty))

@@ -43,7 +43,8 @@ def read_price_list(path: Path, book: Book) -> tuple[list[NewPrice], list[Findin
     cannot be read. Rows with a mistake are left out.
     """
     try:
-        raw = path.read_bytes()
+        with path.open("rb") as file:
+            raw = file.read(LARGEST + 1)
         if len(raw) > LARGEST:
             raise Refusal("file-too-large", "This list is larger than any price list.", "Split it.")
         text = raw.decode("utf-8-sig")
@@ -163,14 +164,16 @@ def with_prices(book: Book, prices: list[NewPrice]) -> Book:
     """The book as it would be with these prices."""
     products = dict(book.products)
     for each in prices:
-        product = products[each.product]
-        pack = product.pack or Pack(net=each.net)
-        changed = replace(
-            product, pack=replace(pack, net=each.net, price=each.price, priced_on=each.priced_on)
-        )
-        changed.placed(product.id, product.source)
-        products[each.product] = changed
+        products[each.product] = _priced(products[each.product], each)
     return replace(book, products=products)
+
+
+def _priced(product: Product, price: NewPrice) -> Product:
+    """The product with the new pack."""
+    pack = product.pack or Pack(net=price.net)
+    made = replace(product, pack=replace(pack, net=price.net, price=price.price, priced_on=price.priced_on))
+    made.placed(product.id, product.source)
+    return made
 
 
 def taken_over(product: Product, price: NewPrice) -> str:
@@ -237,10 +240,7 @@ def _same_but_for_the_pack(product: Product, price: NewPrice, text: str) -> None
     """Reads the changed text back: the new pack, and everything else as it was. Raises `Refusal` else."""
     source, findings = read_text(text, product.source.path, private_keys())
     entry, more = validate("product", product.id, source)
-    pack = product.pack or Pack(net=price.net)
-    wanted = replace(product, pack=replace(pack, net=price.net, price=price.price, priced_on=price.priced_on))
-    wanted.placed(product.id, product.source)
-    if entry != wanted or any(each.severity == "error" for each in (*findings, *more)):
+    if entry != _priced(product, price) or any(each.severity == "error" for each in (*findings, *more)):
         raise _by_hand()
 
 

@@ -2,7 +2,6 @@
 
 import json
 import re
-import sys
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +10,7 @@ import click
 from generator.book.book import Book
 from generator.book.read_book import read_book
 from generator.book.revision import NoRevision, recipes_at
-from generator.commands.printer import print_findings, recipes_option
+from generator.commands.printer import recipes_option, whole_book
 from generator.figures.difference import Difference, differences
 from generator.pages.difference_words import fact_sentence, in_short, title_of, who_should_know
 
@@ -26,7 +25,7 @@ def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
 
     Amounts at each size, developer, peroxide, costs, and who should know. Exit 0 also where much changed.
     """
-    new = _book(recipes)
+    new = whole_book(recipes)
     try:
         with recipes_at(recipes, revision) as folder:
             old = read_book(folder).book
@@ -41,15 +40,6 @@ def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
         click.echo(comment_text(new, found, revision))
     else:
         click.echo(_text(new, found))
-
-
-def _book(recipes: Path) -> Book:
-    reading = read_book(recipes)
-    errors = [finding for finding in reading.findings if finding.severity == "error"]
-    if reading.book is None or errors:
-        print_findings(errors, err=True)
-        sys.exit(1)
-    return reading.book
 
 
 def difference_data(book: Book, each: Difference) -> dict[str, Any]:

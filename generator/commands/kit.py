@@ -1,7 +1,6 @@
 """``bowlbook kit``: what a class takes for so many learners, in whole containers, and what it costs."""
 
 import json
-import sys
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -9,11 +8,10 @@ from typing import Any
 import click
 
 from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.commands.printer import print_findings, recipes_option
+from generator.commands.printer import recipes_option, whole_book
 from generator.entries.product import Supply
 from generator.figures.bowl import CannotWeigh
-from generator.figures.cost import minor_units
+from generator.figures.cost import decimal_of
 from generator.figures.kit import Kit, KitLine, kit, kit_plan
 from generator.figures.rounding import fixed
 from generator.figures.service import CannotPlan
@@ -28,12 +26,7 @@ from generator.reading.nearest import did_you_mean
 @click.option("--json", "as_json", is_flag=True, help="Print the kit as JSON.")
 def command(class_id: str, learners: int | None, recipes: Path, as_json: bool) -> None:
     """Work out the kit of a class."""
-    reading = read_book(recipes)
-    errors = [finding for finding in reading.findings if finding.severity == "error"]
-    book = reading.book
-    if book is None or errors:
-        print_findings(errors, err=True)
-        sys.exit(1)
+    book = whole_book(recipes)
     notes = book.classes.get(class_id)
     if notes is None:
         raise click.UsageError(
@@ -77,8 +70,7 @@ def _amount(line: KitLine, number: Fraction) -> str:
 
 
 def _cost(book: Book, minor: int | None) -> str | None:
-    places = minor_units(book.house.currency)
-    return None if minor is None else fixed(Fraction(minor, 10**places), places)
+    return decimal_of(minor, book.house.currency)
 
 
 def _text(book: Book, name: str, found: Kit) -> str:

@@ -1,7 +1,6 @@
 """``bowlbook match``: what to mix and how to place it for the head in the chair, with reasons."""
 
 import json
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -9,8 +8,7 @@ from typing import Any
 import click
 
 from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.commands.printer import print_findings, recipes_option
+from generator.commands.printer import recipes_option, whole_book
 from generator.entries.facets import FACET_WORDS, FACETS
 from generator.figures.candidate import candidates_of
 from generator.figures.head import DOMAINS, bits_of
@@ -76,16 +74,12 @@ def command(recipes: Path, as_json: bool, **asked: int) -> None:
 
     Every facet may be left out; one may be given more than once, where more than one is true.
     """
-    reading = read_book(recipes)
-    errors = [finding for finding in reading.findings if finding.severity == "error"]
-    if reading.book is None or errors:
-        print_findings(errors, err=True)
-        sys.exit(1)
-    answer = match(candidates_of(reading.book), tuple(asked[name] for name in FACETS))
+    book = whole_book(recipes)
+    answer = match(candidates_of(book), tuple(asked[name] for name in FACETS))
     if as_json:
         click.echo(json.dumps(answer_data(answer), indent=2, ensure_ascii=False))
     else:
-        click.echo(_text(reading.book, answer))
+        click.echo(_text(book, answer))
 
 
 def answer_data(answer: Answer) -> dict[str, Any]:

@@ -14,7 +14,7 @@ from generator.commands.printer import print_findings, recipes_option
 from generator.entries.blend import Blend
 from generator.figures.bowl import Bowl, CannotWeigh, developers_of, ladder_of, mix
 from generator.figures.correction import Correction, correct_bowl
-from generator.figures.cost import minor_units
+from generator.figures.cost import decimal_of
 from generator.figures.rounding import decimals_of, fixed
 from generator.figures.unit import in_unit
 from generator.reading.amount import Mass, plain, read_mass
@@ -131,10 +131,9 @@ def _correction(bowl: Bowl, poured: tuple[str, ...]) -> Correction | None:
 def bowl_data(book: Book, bowl: Bowl, correction: Correction | None = None) -> dict[str, Any]:
     """The bowl as plain data: amounts are decimal strings in the batch's unit."""
     places = decimals_of(bowl.step)
-    money = minor_units(book.house.currency)
 
     def cost(minor: int | None) -> str | None:
-        return None if minor is None else fixed(Fraction(minor, 10**money), money)
+        return decimal_of(minor, book.house.currency)
 
     def weight(number: Fraction) -> str:
         return fixed(number, places)

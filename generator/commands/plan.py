@@ -1,20 +1,17 @@
 """``bowlbook plan``: what a service takes: bowls in order, weigh-outs, supplies, cost, what is left over."""
 
 import json
-import sys
-from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 import click
 
 from generator.book.book import Book
-from generator.book.read_book import read_book
 from generator.commands.mix import bowl_data
-from generator.commands.printer import print_findings, recipes_option
+from generator.commands.printer import recipes_option, whole_book
 from generator.entries.hair_amount import DENSITIES, LENGTHS
 from generator.figures.bowl import CannotWeigh
-from generator.figures.cost import minor_units
+from generator.figures.cost import decimal_of
 from generator.figures.rounding import decimals_of, fixed
 from generator.figures.service import CannotPlan, FreshBowl, Service, plan
 from generator.reading.amount import Count, plain
@@ -30,12 +27,7 @@ from generator.reading.nearest import did_you_mean
 @click.option("--json", "as_json", is_flag=True, help="Print the plan as JSON.")
 def command(technique_id: str, length: str, density: str, unit: str, recipes: Path, as_json: bool) -> None:
     """Work out what a service takes for a head of hair."""
-    reading = read_book(recipes)
-    errors = [finding for finding in reading.findings if finding.severity == "error"]
-    book = reading.book
-    if book is None or errors:
-        print_findings(errors, err=True)
-        sys.exit(1)
+    book = whole_book(recipes)
     technique = book.techniques.get(technique_id)
     if technique is None:
         raise click.UsageError(
@@ -53,10 +45,9 @@ def command(technique_id: str, length: str, density: str, unit: str, recipes: Pa
 
 def service_data(book: Book, service: Service) -> dict[str, Any]:
     """The plan as plain data; weights as decimal strings, mixed weight unless named lightener."""
-    places = minor_units(book.house.currency)
 
     def cost(minor: int | None) -> str | None:
-        return None if minor is None else fixed(Fraction(minor, 10**places), places)
+        return decimal_of(minor, book.house.currency)
 
     return {
         "technique": service.technique.id,

@@ -10,9 +10,8 @@ import click
 
 from generator.book.book import Book
 from generator.book.price_list import NewPrice, as_stored, read_price_list, taken_over, with_prices
-from generator.book.read_book import read_book
 from generator.commands.diff import difference_data
-from generator.commands.printer import print_findings, recipes_option
+from generator.commands.printer import print_findings, recipes_option, whole_book
 from generator.figures.difference import differences
 from generator.pages.difference_words import fact_sentence, in_short, title_of
 from generator.reading.finding import Finding
@@ -30,12 +29,7 @@ def command(price_list: Path, recipes: Path, take_over: bool, as_json: bool) -> 
     LIST.csv has the columns product, net, price, date. Nothing is written without --take-over; then either
     every product is, or none.
     """
-    reading = read_book(recipes)
-    errors = [finding for finding in reading.findings if finding.severity == "error"]
-    if reading.book is None or errors:
-        print_findings(errors, err=True)
-        sys.exit(1)
-    book = reading.book
+    book = whole_book(recipes)
     prices, findings = read_price_list(price_list, book)
     texts, more = _texts(book, prices)
     if findings or more:

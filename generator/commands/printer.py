@@ -7,7 +7,8 @@ from pathlib import Path
 
 import click
 
-from generator.book.read_book import Progress
+from generator.book.book import Book
+from generator.book.read_book import Progress, read_book
 from generator.reading.finding import Finding, finding_text
 
 recipes_option = click.option(
@@ -27,6 +28,16 @@ config_option = click.option(
     metavar="FILE",
     help="The site's configuration.",
 )
+
+
+def whole_book(recipes: Path) -> Book:
+    """The book of a folder; where it has errors they are printed, and the command ends with 1."""
+    reading = read_book(recipes)
+    errors = [finding for finding in reading.findings if finding.severity == "error"]
+    if reading.book is None or errors:
+        print_findings(errors, err=True)
+        sys.exit(1)
+    return reading.book
 
 
 def print_findings(findings: list[Finding], *, err: bool = False) -> None:

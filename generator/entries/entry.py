@@ -35,6 +35,11 @@ def part(cls: type[T]) -> type[T]:
     return made  # type: ignore[no-any-return]
 
 
+def is_part(value: Any) -> bool:
+    """Whether a value (or a class) is an entry's part, with fields of its own."""
+    return hasattr(value, "__pydantic_config__")
+
+
 def yaml_key(name: str) -> str:
     """The YAML key of a field."""
     return name.rstrip("_")

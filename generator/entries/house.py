@@ -22,6 +22,11 @@ class ScaleSteps:
     oz: Step | None = said("In ounces, as 0.05.", public=True, default=None)
     g: Step | None = said("In grams, as 1.", public=True, default=None)
 
+    @property
+    def first(self) -> str:
+        """The unit that the house reads first: oz where it has a step for it, else g."""
+        return "oz" if self.oz is not None else "g"
+
     def of(self, unit: str) -> Fraction | None:
         """The step in ``oz`` or ``g``."""
         return self.oz if unit == "oz" else self.g

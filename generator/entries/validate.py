@@ -7,7 +7,7 @@ from typing import Any, cast, get_args, get_type_hints
 
 from generator.entries.blend import Blend
 from generator.entries.class_notes import ClassNotes
-from generator.entries.entry import Entry, shape_refusal, yaml_key
+from generator.entries.entry import Entry, is_part, shape_refusal, yaml_key
 from generator.entries.house import House
 from generator.entries.product import KIND_WORDS, PRODUCT_KINDS, Product
 from generator.entries.situation import Situation
@@ -69,7 +69,7 @@ def walk_fields(cls: type[Any], at: tuple[str, ...] = ()) -> list[tuple[tuple[st
 def parts_in(hint: Any) -> list[type[Any]]:
     """The parts (dataclasses with fields to author) that a field's type holds."""
     if is_dataclass(hint) and isinstance(hint, type):
-        return [hint] if hasattr(hint, "__pydantic_config__") else []
+        return [hint] if is_part(hint) else []
     return [inner for argument in get_args(hint) for inner in parts_in(argument)]
 
 

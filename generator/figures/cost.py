@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.entries.product import Pack
-from generator.figures.rounding import half_up, shares
+from generator.figures.rounding import fixed, half_up, shares
 from generator.figures.unit import grams, millilitres
 from generator.reading.amount import Count, Mass
 
@@ -42,6 +42,12 @@ MINOR_UNITS = {
 def minor_units(currency: str) -> int:
     """How many decimals a currency's amounts carry (ISO 4217): JPY 0, CAD 2, KWD 3."""
     return MINOR_UNITS.get(currency, 2)
+
+
+def decimal_of(minor: int | None, currency: str) -> str | None:
+    """Whole minor units as a decimal of the currency, as ``1.41``; None stays None."""
+    places = minor_units(currency)
+    return None if minor is None else fixed(Fraction(minor, 10**places), places)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,10 @@ from typing import Any
 from generator.book.book import Book, EntryKey
 from generator.entries.blend import Blend
 from generator.entries.class_notes import ClassNotes
-from generator.entries.entry import Entry, authored
+from generator.entries.entry import Entry, authored, is_part, yaml_key
 from generator.entries.technique import Technique
 from generator.figures.bowl import Bowl, CannotWeigh, Pour, ladder_of, mix
-from generator.figures.cost import minor_units
+from generator.figures.cost import decimal_of
 from generator.figures.kit import kit, kit_plan
 from generator.figures.rounding import decimals_of, fixed
 from generator.figures.service import CannotPlan, plan
@@ -136,7 +136,7 @@ def _fields(before: Entry, after: Entry, renamed: Renames) -> Iterator[Fact]:
     for spec in authored(type(after)):
         if spec.name not in NOT_TOLD:
             one, other = getattr(before, spec.name), getattr(after, spec.name)
-            yield from _values(spec.name.rstrip("_").replace("_", " "), one, other, spec, renamed)
+            yield from _values(_words(spec), one, other, spec, renamed)
 
 
 def _values(what: str, one: Any, other: Any, spec: Any, renamed: Renames) -> Iterator[Fact]:
@@ -145,9 +145,9 @@ def _values(what: str, one: Any, other: Any, spec: Any, renamed: Renames) -> Ite
         return
     if not spec.metadata.get("public", False) and spec.name not in MONEY:
         yield Fact(what, None, None)
-    elif _is_part(one) and type(one) is type(other):
+    elif is_part(one) and type(one) is type(other):
         for inner in fields(one):
-            way = f"{what}, {inner.name.rstrip('_').replace('_', ' ')}"
+            way = f"{what}, {_words(inner)}"
             yield from _values(way, getattr(one, inner.name), getattr(other, inner.name), inner, renamed)
     elif isinstance(one, tuple) and isinstance(other, tuple):
         yield from _lists(what, one, other, spec, renamed)
@@ -160,7 +160,7 @@ def _lists(
     what: str, one: tuple[Any, ...], other: tuple[Any, ...], spec: Any, renamed: Renames
 ) -> Iterator[Fact]:
     """Two lists: item by item where they are parts and as many, else what went and what came."""
-    if len(one) == len(other) and all(map(_is_part, (*one, *other))):
+    if len(one) == len(other) and all(map(is_part, (*one, *other))):
         for place, (before, after) in enumerate(zip(one, other, strict=True), 1):
             yield from _values(f"{what} {place}", before, after, spec, renamed)
         return
@@ -172,8 +172,9 @@ def _lists(
         yield Fact(f"{what}, order", ", ".join(map(_said, one)), ", ".join(map(_said, other)))
 
 
-def _is_part(value: Any) -> bool:
-    return hasattr(type(value), "__pydantic_config__")
+def _words(spec: Any) -> str:
+    """A field's key in words."""
+    return yaml_key(spec.name).replace("_", " ")
 
 
 def _said(value: Any) -> str:
@@ -184,10 +185,10 @@ def _said(value: Any) -> str:
         return plain(value)
     if isinstance(value, tuple):
         return ", ".join(map(_said, value))
-    if _is_part(value):
+    if is_part(value):
         said = [(spec, getattr(value, spec.name)) for spec in fields(value)]
         return ", ".join(
-            f"{spec.name.rstrip('_')} {_said(each)}" for spec, each in said if each not in (None, ())
+            f"{yaml_key(spec.name)} {_said(each)}" for spec, each in said if each not in (None, ())
         )
     return str(value)
 
@@ -212,7 +213,7 @@ def _attempt(work: Callable[[], str | None]) -> str | None:
 
 
 def _service_cost(book: Book, technique: Technique) -> str | None:
-    return _money(book, plan(book, technique, "medium", "medium", _first_unit(book)).total)
+    return _money(book, plan(book, technique, "medium", "medium", book.house.scale_step.first).total)
 
 
 def _kit_cost(book: Book, notes: ClassNotes) -> str | None:
@@ -223,13 +224,9 @@ def _cost(book: Book, bowl: Bowl) -> str | None:
     return _money(book, bowl.bill.total if bowl.bill else None)
 
 
-def _first_unit(book: Book) -> str:
-    return "oz" if book.house.scale_step.oz is not None else "g"
-
-
 def _money(book: Book, minor: int | None) -> str | None:
-    places = minor_units(book.house.currency)
-    return None if minor is None else f"{fixed(Fraction(minor, 10**places), places)} {book.house.currency}"
+    amount = decimal_of(minor, book.house.currency)
+    return None if amount is None else f"{amount} {book.house.currency}"
 
 
 Sizes = dict[tuple[str, Fraction], Bowl | None]

@@ -10,7 +10,7 @@ from generator.pages.address import entry_address, relative
 from generator.pages.card import class_deck_address
 from generator.pages.caution import USUAL_CAUTIONS
 from generator.pages.free_text import free_text
-from generator.pages.kit_table import kit_rows, kit_table, most_learners
+from generator.pages.kit_table import kit_rows, kit_table, most_learners, planned_kit
 from generator.pages.link_list import LinkItem, link_to
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
@@ -44,7 +44,8 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
         for start, item in zip(starts, notes.outline, strict=False)
     ]
     demonstrations = _demonstrations(book, notes, address)
-    kit = kit_table(book, notes, wording)
+    planned = planned_kit(book, notes)
+    kit = kit_table(planned, wording) if planned else None
     body = render(
         "class_notes.html",
         address,
@@ -55,7 +56,7 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
         in_all=plain(starts[-1]),
         demonstrations=demonstrations,
         kit=kit,
-        kit_rows=kit_rows(book, notes, wording) if kit else [],
+        kit_rows=kit_rows(planned, wording) if planned else [],
         most=most_learners(notes),
         handout_href=relative(handout_address(notes), address),
         deck=relative(class_deck_address(notes), address),

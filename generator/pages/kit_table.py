@@ -41,26 +41,23 @@ def most_learners(notes: ClassNotes) -> int:
     return min(MOST_LEARNERS, max(30, 2 * notes.learners))
 
 
-def kit_table(book: Book, notes: ClassNotes, wording: Wording) -> KitTable | None:
-    """The kit for the learners planned; None where nothing is used or nothing can be planned."""
-    planned = _planned(book, notes)
-    return _table(planned, kit(planned, notes.learners), wording) if planned else None
+def kit_table(planned: KitPlan, wording: Wording) -> KitTable:
+    """The kit for the learners planned."""
+    return _table(planned, kit(planned, planned.notes.learners), wording)
 
 
-def kit_rows(book: Book, notes: ClassNotes, wording: Wording) -> list[list[Any]]:
+def kit_rows(planned: KitPlan, wording: Wording) -> list[list[Any]]:
     """The kit for one learner, two, and so on: heads, lines, cost and cost for each learner."""
-    planned = _planned(book, notes)
-    if planned is None:
-        return []
     rows: list[list[Any]] = []
-    for learners in range(1, most_learners(notes) + 1):
+    for learners in range(1, most_learners(planned.notes) + 1):
         table = _table(planned, kit(planned, learners), wording)
         lines = [[line.needs, line.take, line.cost] for line in table.lines]
         rows.append([table.heads, lines, table.cost, table.each])
     return rows
 
 
-def _planned(book: Book, notes: ClassNotes) -> KitPlan | None:
+def planned_kit(book: Book, notes: ClassNotes) -> KitPlan | None:
+    """A class's kit planned once; None where nothing is used or nothing can be planned."""
     if not notes.demonstrations and not notes.for_each_learner:
         return None
     try:

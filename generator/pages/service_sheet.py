@@ -69,7 +69,7 @@ class Sheet:
 
 def sheets_of(book: Book, technique: Technique, wording: Wording) -> list[Sheet]:
     """A sheet for each hair amount that the house has measured; none where nothing can be planned."""
-    unit = "oz" if book.house.scale_step.oz is not None else "g"
+    unit = book.house.scale_step.first
     sheets = []
     for length in LENGTHS:
         for density in DENSITIES:
