@@ -40,12 +40,52 @@ def whole_book(recipes: Path) -> Book:
     return reading.book
 
 
-def print_findings(findings: list[Finding], *, err: bool = False) -> None:
-    """Every finding, then how many there are."""
+FORMS = ("text", "json", "github")
+MESSAGE, PROPERTY = "%\r\n", "%\r\n:,"
+"""What is coded in an annotation's message, and in its properties."""
+
+
+def print_findings(findings: list[Finding], form: str = "text", *, err: bool = False) -> None:
+    """Every finding in one of `FORMS`, in order; as text also how many there are."""
+    if form == "json":
+        import json
+
+        rows = [_row(finding) for finding in findings]
+        click.echo(json.dumps(rows, indent=2, ensure_ascii=False), err=err)
+        return
     for finding in findings:
-        click.echo(finding_text(finding), err=err)
-    errors = sum(finding.severity == "error" for finding in findings)
-    click.echo(f"{_count(errors, 'error')}, {_count(len(findings) - errors, 'warning')}.", err=err)
+        click.echo(finding_text(finding) if form == "text" else _annotation(finding), err=err)
+    if form == "text":
+        errors = sum(finding.severity == "error" for finding in findings)
+        click.echo(f"{_count(errors, 'error')}, {_count(len(findings) - errors, 'warning')}.", err=err)
+
+
+def _row(finding: Finding) -> dict[str, str | int]:
+    return {
+        "path": finding.place.path,
+        "line": finding.place.line,
+        "column": finding.place.column,
+        "code": finding.code,
+        "severity": finding.severity,
+        "message": finding.message,
+        "mend": finding.mend,
+    }
+
+
+def _annotation(finding: Finding) -> str:
+    """One line that puts a finding on its line of a pull request.
+
+    The workflow command of GitHub Actions, ``::error file=…,line=…,col=…,title=…::message``. ``%``, line ends
+    and, in its properties, ``:`` and ``,`` are percent codes, so that no text begins another command.
+    """
+    place = finding.place
+    properties = {"file": place.path, "line": place.line, "col": place.column, "title": finding.code}
+    named = ",".join(f"{key}={_coded(str(value), PROPERTY)}" for key, value in properties.items())
+    return f"::{finding.severity} {named}::{_coded(f'{finding.message} {finding.mend}', MESSAGE)}"
+
+
+def _coded(text: str, signs: str) -> str:
+    return "".join(f"%{ord(sign):02X}" if sign in signs else sign for sign in text)
 
 
 def _count(number: int, word: str) -> str:

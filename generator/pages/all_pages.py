@@ -14,7 +14,7 @@ from generator.pages.link_list import KIND_TITLES
 from generator.pages.overview_page import changes_page, decks_page, home_page, index_page
 from generator.pages.page import Document, Page
 from generator.pages.product_page import product_page
-from generator.pages.reference_page import fields_page, findings_page
+from generator.pages.reference_page import fields_page, finding_pages, findings_page
 from generator.pages.release_page import Since, release_page
 from generator.pages.report_page import costs_page, dates_page, weighing_page
 from generator.pages.service_sheet import service_page, sheets_of
@@ -46,6 +46,7 @@ def pages_of(book: Book, finder: str, since: Since | None = None) -> Iterator[Pa
     for value in FACET_VALUES:
         yield facet_page(book, candidates, value)
     yield findings_page()
+    yield from finding_pages()
     yield fields_page()
     for situation in book.situations.values():
         yield situation_page(book, situation, candidates, wording)

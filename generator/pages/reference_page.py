@@ -1,24 +1,32 @@
 """Pages for whoever writes recipes: every code a check can give, and every field an entry can have."""
 
+import re
+from collections.abc import Iterator
 from dataclasses import MISSING, dataclass
+from functools import cache
+from types import ModuleType
 from typing import Any
 
 from markupsafe import Markup
 
 from generator.checks.run import CHECKS, code_of
 from generator.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
+from generator.pages.example import example_of
 from generator.pages.free_text import free_text
-from generator.pages.page import Heading, Page
+from generator.pages.page import Heading, Page, SearchEntry
 from generator.pages.render import render
 from generator.reading.code import READING_CODES
 
 
 @dataclass(frozen=True, slots=True)
 class CodeText:
-    """A code and what it means."""
+    """A code, what it means in one sentence, and what else is said of it and of its examples."""
 
     code: str
-    text: str | Markup
+    lead: str
+    text: str | Markup = ""
+    wrong: str | Markup = ""
+    right: str | Markup = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,30 +48,43 @@ class FieldTable:
     fields: list[FieldRow]
 
 
-def check_text(docstring: str) -> Markup:
-    """A check's docstring as HTML; each of its labelled lines becomes a paragraph."""
-    lines = []
-    for line in docstring.strip().split("\n"):
-        label, colon, rest = line.partition(": ")
-        if colon and label in ("Why", "Source", "Wrong", "Right"):
-            lines.append(f"\n**{label}:** {rest}")
-        else:
-            lines.append(line)
-    return free_text("\n".join(lines))
+LABEL = re.compile(r"^(Why|Source|Wrong|Right): ", re.M)
+
+
+def _of_check(check: ModuleType) -> CodeText:
+    """What a check's docstring says: its first line, then what is labelled in it."""
+    lead, _, rest = (check.__doc__ or "").partition("\n")
+    more, *labelled = LABEL.split(rest.strip())
+    said = dict(zip(labelled[::2], labelled[1::2], strict=True))
+    text = f"{more}\n\n**Why:** {said['Why']}\n\n**Source:** {said['Source']}"
+    return CodeText(code_of(check), lead, free_text(text), free_text(said["Wrong"]), free_text(said["Right"]))
+
+
+FINDINGS = "reference/findings/"
+READING = [CodeText(code, text) for code, text in sorted(READING_CODES.items())]
+
+
+@cache
+def _checks() -> list[CodeText]:
+    return [_of_check(check) for check in CHECKS]
 
 
 def findings_page() -> Page:
-    """Every finding code with its explanation, from the code itself."""
-    address = "reference/findings/"
-    body = render(
-        "findings.html",
-        address,
-        reading=[CodeText(code, text) for code, text in sorted(READING_CODES.items())],
-        checks=[CodeText(code_of(check), check_text(check.__doc__ or "")) for check in CHECKS],
-    )
+    """Every finding code with its meaning, from the code itself."""
+    body = render("findings.html", FINDINGS, reading=READING, checks=_checks())
     title = "Findings and their codes"
     headings = (Heading("reading", "While reading"), Heading("checks", "Checks of the whole book"))
-    return Page(address, title, "What a check can say, why, and how it is mended.", body, headings, None)
+    return Page(FINDINGS, title, "What a check can say, why, and how it is mended.", body, headings, None)
+
+
+def finding_pages() -> Iterator[Page]:
+    """One page a code: what it means, a wrong entry, what is said of it, and a right one."""
+    for each in (*READING, *_checks()):
+        address = f"{FINDINGS}{each.code}/"
+        body = render("finding.html", address, code=each, example=example_of(each.code))
+        headings = (Heading("wrong", "Wrong"), Heading("right", "Right"))
+        search = SearchEntry(each.code, each.lead, "Finding")
+        yield Page(address, each.code, each.lead, body, headings, search)
 
 
 def fields_page() -> Page:

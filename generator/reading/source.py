@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from generator.reading.finding import Finding, Severity
+from generator.reading.guard import CONTROL
 from generator.reading.place import Place
 
 Loc = tuple[str | int, ...]
@@ -42,12 +43,12 @@ class Source:
         return any(step in self.private for step in loc)
 
     def excerpt(self, line: int) -> str:
-        """The numbered line as a finding may show it: private values as dots, columns kept."""
+        """The numbered line for a finding: private values and control signs masked, each in its column."""
         if self._masked is None:
             self._masked = mask(self.text, self.private)
         if not 1 <= line <= len(self._masked):
             return ""
-        return self._masked[line - 1][:EXCERPT_WIDTH]
+        return CONTROL.sub("\N{REPLACEMENT CHARACTER}", self._masked[line - 1][:EXCERPT_WIDTH])
 
     def finding_at(
         self, place: Place, code: str, message: str, mend: str, severity: Severity = "error"

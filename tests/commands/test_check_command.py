@@ -1,8 +1,10 @@
 """``bowlbook check``: its exit codes, its switches, its JSON."""
 
 import json
+import re
 from pathlib import Path
 
+import pytest
 from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 
 from commands.run import run, run_json
@@ -50,6 +52,42 @@ def test_strict_json_of_a_warning(book: SmallBook) -> None:
     result = run("check", "--json", "--strict", recipes=book.root)
     assert result.exit_code == 1
     assert [row["severity"] for row in json.loads(result.stdout)] == ["warning"]
+
+
+def test_format_json_is_json(book: SmallBook) -> None:
+    book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
+    assert run("check", "--format", "json", recipes=book.root).stdout == (
+        run("check", "--json", recipes=book.root).stdout
+    )
+
+
+def test_github_puts_each_on_its_line(book: SmallBook, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The form is that of GitHub's documentation, "Workflow commands", "Setting an error message"."""
+    monkeypatch.chdir(book.root.parent)
+    book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
+    book.edit(CLAY_FILE, "2026-09-01", "2020-09-01")
+    result = run("check", "--format", "github", recipes=Path("recipes"))
+    assert result.exit_code == 1
+    first, second = result.stdout.splitlines()
+    assert first.startswith(
+        f"::error file=recipes/{BLEND_FILE},line=5,col=20,title=ratio-out-of-range::1:3 is outside"
+    )
+    assert second.startswith(f"::warning file=recipes/{CLAY_FILE},line=9,col=45,title=stale-price::")
+    assert result.stderr == ""
+
+
+@pytest.mark.parametrize("text", ["%0A::error::x", "x::warning file=a::b", "a, b: c", "100 % clay"])
+def test_no_text_of_an_author_begins_a_command_of_its_own(book: SmallBook, text: str) -> None:
+    book.edit(BLEND_FILE, "product: clay, parts: 3", f'product: "{text}", parts: 3')
+    book.write(f"products/{text.replace('/', '-')}.yml", "name: x")
+    lines = run("check", "--format", "github", recipes=book.root).stdout.splitlines()
+    assert len(lines) >= 2
+    for line in lines:
+        command, _, message = line.removeprefix("::").partition("::")
+        kind, _, properties = command.partition(" ")
+        assert kind in ("error", "warning")
+        assert [each.partition("=")[0] for each in properties.split(",")] == ["file", "line", "col", "title"]
+        assert not re.search(r"%(?!25|3A|2C|0A|0D)", properties) and not re.search(r"%(?!25|0A|0D)", message)
 
 
 def test_no_folder(tmp_path: Path) -> None:
