@@ -50,7 +50,8 @@ def correct(
     if not _holds(readings, poured):
         total = sum(parts, Fraction(0))
         shares = [part / total for part in parts] + list(ratios)
-        least = max(planned, *(-(-weight // (shares[i] * step)) for i, weight in poured.items()))
+        # Rounding never adds a whole step, so that a bowl with less than this cannot hold a pour.
+        least = max(planned, *(-(-(weight / step - 1) // shares[i]) for i, weight in poured.items()))
         for steps in range(least, least + FARTHEST):
             try:
                 readings = _readings(steps * step, parts, ratios, step)

@@ -7,9 +7,9 @@ from hypothesis import strategies as st
 
 from generator.entries.facets import FACETS
 from generator.figures.candidate import candidates_of
-from generator.figures.coverage import CORNERS, corners_of, coverage_of, gaps_of
+from generator.figures.coverage import CORNERS, CORNERS_WITH, corners_of, coverage_of, gaps_of
 from generator.figures.head import DOMAINS, completed, values_of
-from generator.figures.match import judge
+from generator.figures.match import Verdict, judge
 
 
 def test_corners_are_the_same_as_asking_each(demo_book) -> None:
@@ -47,6 +47,34 @@ def test_every_gap_names_its_nearest_recipe_and_what_stops_it(demo_book) -> None
         assert gap.nearest is not None
         assert gap.nearest.excluded or gap.nearest.misses
         assert not judge(gap.nearest.candidate, gap.corners[0].head()).suits
+
+
+def test_gaps_are_gathered_by_what_stops_the_nearest_the_largest_first(demo_book) -> None:
+    candidates = candidates_of(demo_book)
+    pairs = [each for each in candidates if each.kind == "pair"]
+    coverage = coverage_of(candidates)
+    gaps = gaps_of(candidates, coverage)
+    sizes = [len(gap.corners) for gap in gaps]
+    assert sizes == sorted(sizes, reverse=True) and len(sizes) > 3
+    facts = set()
+    for gap in gaps:
+        nearest = [
+            min((judge(each, corner.head()) for each in pairs), key=Verdict.rank) for corner in gap.corners
+        ]
+        told = {(each.candidate.id, each.candidate.within, each.excluded or each.misses) for each in nearest}
+        assert len(told) == 1 and not told & facts
+        facts |= told
+        assert gap.nearest == nearest[0]
+
+
+def test_a_corner_has_the_values_that_it_says() -> None:
+    for facet in ("natural_level", "lift", "texture", "tone", "area"):
+        for value, corners in zip(DOMAINS[facet], CORNERS_WITH[facet], strict=True):
+            found = [getattr(each, facet) == value for each in CORNERS]
+            assert [bool(corners >> place & 1) for place in range(len(CORNERS))] == found
+    for level, corners in zip(DOMAINS["target_level"], CORNERS_WITH["target_level"], strict=True):
+        found = [each.natural_level + each.lift == level for each in CORNERS]
+        assert [bool(corners >> place & 1) for place in range(len(CORNERS))] == found
 
 
 def test_removing_a_recipe_changes_the_coverage_and_its_page(demo_book) -> None:

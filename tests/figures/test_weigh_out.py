@@ -7,7 +7,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from generator.figures.correction import correct
+from generator.figures.bowl import mix
+from generator.figures.correction import correct, correct_bowl, one_step_over
 from generator.figures.honesty import next_honest_batch, worst_error
 from generator.figures.rounding import decimals_of, fixed, half_up, shares
 from generator.figures.weigh_out import ReadsZero, pour, running_totals, weigh_out
@@ -126,6 +127,31 @@ def test_correction(weights: list[F], count: int, step: F, ratio: F, data: st.Da
     assert sum(lighteners) == found.batch
     assert found.pours[-1].must_be == pour(found.batch, ratio, step).weigh
     assert lighteners == [each.weigh for each in weigh_out(found.batch, weights, step)]
+    for smaller in range(count, int(found.batch / step)):  # none before it holds what is in
+        try:
+            lighter = [each.weigh for each in weigh_out(smaller * step, weights, step)]
+            lighter.append(pour(sum(lighter), ratio, step).weigh)
+        except ReadsZero:
+            continue
+        assert lighter[place] < over
+
+
+def test_each_pour_in_turn_one_step_over(demo_book) -> None:
+    seen = 0
+    for blend in demo_book.blends.values():
+        bowl = mix(demo_book, blend, "g", F(60), F(1))
+        for place, found in enumerate(one_step_over(bowl)):
+            weighed = [each.reading.weigh for each in bowl.pours]
+            assert [each.in_bowl for each in found.pours] == [
+                weighed[n] if n < place else weighed[n] + 1 if n == place else 0 for n in range(len(weighed))
+            ]
+            assert all(each.must_be >= each.in_bowl for each in found.pours)
+            again = correct_bowl(
+                bowl, {n: each.in_bowl for n, each in enumerate(found.pours) if each.in_bowl}
+            )
+            assert again == found
+            seen += 1
+    assert seen > 40
 
 
 def test_a_batch_that_reads_zero_is_passed_over() -> None:

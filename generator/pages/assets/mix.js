@@ -180,7 +180,8 @@ export function correct(blend, unit, batchText, stepText, pouredTexts) {
     const share = [...blend.bases.map((each) => over(each.parts, total)), blend.ratio,
       ...blend.additives.map((each) => each.ratio)];
     for (const [place, weight] of poured) {
-      const least = ceiling(over(weight, times(share[place], step)));
+      // Rounding never adds a whole step, so that a bowl with less than this cannot hold a pour.
+      const least = ceiling(over(minus(over(weight, step), whole(1)), share[place]));
       if (least > count) count = least;
     }
     const last = count + BigInt(FARTHEST);

@@ -1,0 +1,92 @@
+"""One candidate for one head, against the same said with plain sets of words."""
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.entries.facets import FACETS
+from generator.figures.candidate import Candidate, Clause, candidates_of
+from generator.figures.head import DOMAINS, USUAL, values_of
+from generator.figures.match import Answer, holds, judge, match, may_hold
+
+full = [2 ** len(DOMAINS[name]) - 1 for name in FACETS]
+heads = st.tuples(*(st.sampled_from([0, 0, 1, 3, most]) | st.integers(0, most) for most in full))
+
+
+def sets(head: tuple[int, ...]) -> list[set[object]]:
+    return [set(values_of(name, bits)) for name, bits in zip(FACETS, head, strict=True)]
+
+
+@given(heads, heads)
+def test_a_clause_holds_certainly_or_perhaps(when: tuple[int, ...], head: tuple[int, ...]) -> None:
+    """Certainly: each facet it names was said, within it. Perhaps: no facet that was said is outside it."""
+    pairs = list(zip(sets(when), sets(head), strict=True))
+    assert holds(when, head) is all(not wanted or (said and said <= wanted) for wanted, said in pairs)
+    assert may_hold(when, head) is all(not wanted or not said or said & wanted for wanted, said in pairs)
+
+
+def clause(when: tuple[int, ...], because: str = "x") -> Clause:
+    return Clause(when, because, "common practice")
+
+
+@given(heads, heads, st.lists(heads, max_size=4), st.lists(heads, max_size=3))
+def test_a_verdict(
+    head: tuple[int, ...],
+    suits: tuple[int, ...],
+    refused: list[tuple[int, ...]],
+    liked: list[tuple[int, ...]],
+) -> None:
+    excluded_by = tuple(clause(when, str(number)) for number, when in enumerate(refused))
+    preferred_by = tuple(clause(when) for when in liked)
+    verdict = judge(Candidate("pair", "a", "A", suits, excluded_by, preferred_by), head)
+    hits, parts, misses, unusual, tight = [], [], [], 0, 0
+    for place, (asked, own, usual) in enumerate(zip(sets(head), sets(suits), sets(USUAL), strict=True)):
+        if own and not asked:
+            unusual += bool(usual) and not own & usual
+        elif own and asked <= own:
+            hits.append(place)
+            tight += 10 - len(own)
+        elif own and asked & own:
+            parts.append(place)
+        elif own:
+            misses.append(place)
+    assert (verdict.hits, verdict.parts, verdict.misses) == (tuple(hits), tuple(parts), tuple(misses))
+    assert (verdict.unusual, verdict.tightness) == (unusual, tight)
+    assert verdict.excluded == tuple(each for each in excluded_by if holds(each.when, head))
+    assert verdict.preferred == tuple(each for each in preferred_by if holds(each.when, head))
+    assert verdict.suits is (not verdict.excluded and not misses)
+    open_ = [each for each in excluded_by if not holds(each.when, head) and may_hold(each.when, head)]
+    told = {each.when for each in verdict.excluded}
+    once = {each.when: each for each in reversed(open_) if each.when not in told}
+    assert set(verdict.ask) == {each for when, each in once.items() if may_hold(when, suits)}
+    assert verdict.rank() == (
+        1 if verdict.excluded else 0,
+        len(misses),
+        unusual,
+        -len(verdict.preferred),
+        len(parts),
+        -len(hits),
+        -tight,
+    )
+
+
+def test_the_best_comes_first_and_one_kind_can_be_asked_for(demo_book) -> None:
+    candidates = candidates_of(demo_book)
+    head = tuple(1 << 3 if name == "natural_level" else 1 << 2 if name == "texture" else 0 for name in FACETS)
+    answer = match(candidates, head)
+    ranks = [each.rank() for each in answer.verdicts]
+    assert ranks == sorted(ranks) and len(ranks) == len(candidates)
+    for kind in ("pair", "blend", "technique"):
+        own = [each for each in answer.verdicts if each.candidate.kind == kind]
+        assert list(answer.of_kind(kind)) == own and own
+        assert answer.first(kind) == next(each for each in own if each.suits)
+    alike = [each.candidate.name.casefold() for each in answer.verdicts if each.rank() == ranks[0]]
+    assert alike == sorted(alike)
+
+
+def test_without_an_answer(demo_book) -> None:
+    downwards = tuple(
+        1 << 8 if name == "natural_level" else 1 << 1 if name == "target_level" else 0 for name in FACETS
+    )
+    answer = match(candidates_of(demo_book), downwards)
+    assert answer == Answer(None, ())
+    assert answer.first("pair") is None and answer.of_kind("pair") == ()

@@ -1,0 +1,110 @@
+"""House rules as clauses, against asking every way in which a recipe can be used one by one."""
+
+from dataclasses import replace
+from itertools import product
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.entries.facets import PLACEMENTS, TEXTURES, Facets
+from generator.entries.product import FORMS, PIGMENTS, STRENGTHS
+from generator.entries.rule import Rule, Traits
+from generator.figures.bowl import developers_of
+from generator.figures.candidate import candidates_of, lightening, placements_of, ruled_out
+from generator.reading.amount import Span
+
+
+def some(words: tuple[str, ...]) -> st.SearchStrategy[tuple[str, ...]]:
+    """None of the words, or up to three."""
+    return st.just(()) | st.lists(st.sampled_from(words), min_size=1, max_size=3, unique=True).map(tuple)
+
+
+volumes = st.none() | st.tuples(st.integers(1, 60), st.integers(1, 60)).map(lambda two: Span(*sorted(two)))
+traits = st.builds(
+    Traits,
+    placement=some(PLACEMENTS),
+    strength=some(STRENGTHS),
+    form=some(FORMS),
+    pigment=some(PIGMENTS),
+    developer=volumes | st.just(Span(20, 20)) | st.just(Span(1, 20)),
+)
+heads = st.builds(Facets, texture=some(TEXTURES), placement=some(PLACEMENTS))
+
+
+def uses_of(book, blend, placements, developers):
+    """Every way to use a blend: a placement, and a developer's volumes."""
+    lighteners = [book.lightener(each.product) for each in blend.lighteners]
+    strongest = max((each.strength for each in lighteners), key=STRENGTHS.index)
+    forms, pigments = {each.form for each in lighteners}, {each.pigment for each in lighteners}
+    return [(where, strongest, forms, pigments, volume) for where, volume in product(placements, developers)]
+
+
+def has(wanted: Traits, use) -> bool:
+    where, strongest, forms, pigments, volume = use
+    return (
+        (not wanted.placement or where in wanted.placement)
+        and (not wanted.strength or strongest in wanted.strength)
+        and (not wanted.form or bool(forms & set(wanted.form)))
+        and (not wanted.pigment or bool(pigments & set(wanted.pigment)))
+        and (wanted.developer is None or wanted.developer.low <= volume <= wanted.developer.high)
+    )
+
+
+def recipes_of(book):
+    """(kind, recipe, its placements, every way to use it)."""
+    for blend in lightening(book):
+        where = placements_of(book, blend)
+        own = [each.volume for each in developers_of(book, blend)]
+        yield "blend", blend, where, uses_of(book, blend, where, own)
+    for technique in book.techniques.values():
+        uses = []
+        for bowl in technique.bowls:
+            blend = book.blends[bowl.blend]
+            if not blend.tones:
+                own = [book.developer(bowl.developer or blend.developer.product).volume]
+                uses += uses_of(book, blend, (technique.placement,), own)
+        if uses:
+            yield "technique", technique, (technique.placement,), uses
+
+
+def kept_from(rule: Rule, where, uses) -> set[str]:
+    """The placements at which a rule keeps a recipe from the heads that it names."""
+    kept = set()
+    for place in where:
+        at = [use for use in uses if use[0] == place]
+        if rule.exclude is not None and all(has(rule.exclude, use) for use in at):
+            kept.add(place)
+        if rule.require is not None and not any(has(rule.require, use) for use in at):
+            kept.add(place)
+    return kept
+
+
+@given(heads, traits, st.sampled_from(["exclude", "require"]))
+def test_what_a_rule_keeps_from_whom(demo_book, heads: Facets, wanted: Traits, word: str) -> None:
+    rule = Rule(when=heads, because="x", standing="this house", **{word: wanted})
+    told = {}
+    for kind, recipe, kept in ruled_out(demo_book, rule):
+        told.setdefault((kind, recipe.id), []).append(kept)
+    for kind, recipe, where, uses in recipes_of(demo_book):
+        kept = kept_from(rule, where, uses)
+        said = told.pop((kind, recipe.id), [])
+        if kept == set(where):
+            assert said == [heads]
+        else:
+            named = kept & set(heads.placement or PLACEMENTS)
+            assert [set(each.placement) for each in said] == ([named] if named else [])
+            assert all(each.texture == heads.texture for each in said)
+    assert told == {}
+
+
+@given(heads, traits)
+def test_whom_a_rule_prefers(demo_book, heads: Facets, wanted: Traits) -> None:
+    rule = Rule(when=heads, because="For this test.", standing="this house", prefer=wanted)
+    house = replace(demo_book.house, rules=(rule,))
+    house.placed(demo_book.house.id, demo_book.house.source)
+    found = candidates_of(replace(demo_book, house=house))
+    preferred = {(each.kind, each.id) for each in found if each.preferred_by}
+    for kind, recipe, _, uses in recipes_of(demo_book):
+        assert ((kind, recipe.id) in preferred) is any(has(wanted, use) for use in uses)
+    for each in found:
+        assert [clause.because for clause in each.preferred_by] in ([], ["For this test."])
