@@ -51,8 +51,12 @@ def command(recipes: Path, config_file: Path, site: Path, audience: str | None, 
 
     click.echo("Building …", err=True)
     try:
-        files = publish(build, site)
+        published = publish(build, site)
     except (BuildFailed, NotPublished, OSError) as error:
         click.echo(f"Nothing was published. {error}", err=True)
         sys.exit(1)
-    click.echo(f"{site}: {files} files. Open {site / 'index.html'} through any web server.")
+    if published.kept is not None:
+        click.echo(
+            f"Files that bowlbook did not make were in the old site; they are kept in {published.kept}."
+        )
+    click.echo(f"{site}: {published.files} files. Open {site / 'index.html'} through any web server.")

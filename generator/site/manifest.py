@@ -1,5 +1,6 @@
-"""The list of files that a build made, kept in the site, so that nothing else is ever replaced."""
+"""The list of files that a build made, kept in the site, so that nothing else is ever replaced or deleted."""
 
+import os
 from pathlib import Path
 
 MANIFEST = ".bowlbook-files"
@@ -11,10 +12,17 @@ def files_under(folder: Path) -> list[str]:
     return sorted(path.relative_to(folder).as_posix() for path in found)
 
 
+def begin_manifest(folder: Path) -> None:
+    """Mark an empty folder as one that a build fills: until its list is written, all in it is the build's."""
+    (folder / MANIFEST).write_text("", encoding="utf-8")
+
+
 def write_manifest(site: Path) -> None:
-    """Write the list, itself included."""
+    """Write the list, itself included, in one step."""
     names = sorted({*files_under(site), MANIFEST})
-    (site / MANIFEST).write_text("\n".join(names) + "\n", encoding="utf-8")
+    draft = site / f"{MANIFEST}-draft"
+    draft.write_text("\n".join(names) + "\n", encoding="utf-8")
+    draft.replace(site / MANIFEST)
 
 
 def strangers(site: Path) -> list[str] | None:
@@ -23,6 +31,37 @@ def strangers(site: Path) -> list[str] | None:
         return None
     if not site.is_dir() or site.is_symlink():
         return [site.name]
-    listed = site / MANIFEST
-    made = set(listed.read_text(encoding="utf-8").split("\n")) if listed.is_file() else set()
+    made = set(_listed(site) or ())
     return [name for name in files_under(site) if name not in made]
+
+
+def remove_made(folder: Path) -> bool:
+    """Remove a folder that a build made, the manifest last; files that are not on it stay.
+
+    True where nothing is left. A folder without a manifest is removed only where it is empty.
+    """
+    if not folder.exists():
+        return True
+    listed = _listed(folder)
+    made = set(files_under(folder)) if listed == [] else set(listed or ())  # none listed: half built
+    for name in files_under(folder):
+        if name in made and name != MANIFEST:
+            (folder / name).unlink()
+    for inner, _, _ in os.walk(folder, topdown=False, onerror=_raised):
+        if Path(inner) != folder and not any(Path(inner).iterdir()):
+            Path(inner).rmdir()
+    if listed is not None:
+        (folder / MANIFEST).unlink()
+    if not any(folder.iterdir()):
+        folder.rmdir()
+    return not folder.exists()
+
+
+def _raised(error: OSError) -> None:
+    raise error
+
+
+def _listed(folder: Path) -> list[str] | None:
+    """The names on a folder's manifest; none while it is being built, None where it has no manifest."""
+    manifest = folder / MANIFEST
+    return manifest.read_text(encoding="utf-8").split("\n")[:-1] if manifest.is_file() else None

@@ -2,66 +2,96 @@
 
 import ctypes
 import errno
+import fcntl
 import os
-import shutil
+import re
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
 from pathlib import Path
 
-from generator.site.manifest import strangers
+from generator.site.manifest import MANIFEST, begin_manifest, remove_made, strangers
 from generator.site.verify import faults_of
 
 AT_FDCWD = -100
 RENAME_EXCHANGE = 2
+OLD = "-old"
+"""Ends the name of a site that was put aside where two names cannot be exchanged."""
 
 
 class NotPublished(Exception):
     """The site was not replaced. The message says why, for the person at the terminal."""
 
 
-def publish(build: Callable[[Path], None], site: Path) -> int:
+@dataclass(frozen=True, slots=True)
+class Published:
+    """How many files the site has, and where files that no build made were found too late and kept."""
+
+    files: int
+    kept: Path | None
+
+
+def publish(build: Callable[[Path], object], site: Path) -> Published:
     """Run ``build`` into a new folder beside ``site``, look the result over, and swap the two.
 
-    Returns how many files the site has. Raises `NotPublished` where ``site`` holds files that no build made,
-    or the new site has a fault; whatever is raised, the old site stays as it was and nothing is left behind.
+    Raises `NotPublished` where ``site`` holds files that no build made, or the new site has a fault; OSError
+    where the disk is full or may not be written to. Whatever is raised, the old site stays as it was and
+    nothing is left behind. What a killed build left beside the site is cleared away by the next one. Several
+    builds may run at once; the last to end is seen.
     """
+    site = Path(os.path.normpath(site.absolute()))
+    site.parent.mkdir(parents=True, exist_ok=True)
+    with _alone_in(site.parent):
+        _clear_up(site)
+    _refuse_strangers(site)
+    beside = Path(tempfile.mkdtemp(prefix=f".{site.name}-", dir=site.parent))
+    removed = True
+    try:
+        with _locked(beside, wait=True):
+            begin_manifest(beside)
+            build(beside)
+            faults = faults_of(beside)
+            if faults:
+                shown = "\n".join(faults[:20])
+                raise NotPublished(f"The new site has {len(faults)} faults; the old one stays.\n{shown}")
+            beside.chmod(0o777 & ~_umask())
+            files = sum(1 for path in beside.rglob("*") if path.is_file())
+            with _alone_in(site.parent):
+                _refuse_strangers(site)
+                swap(beside, site)
+    finally:
+        # The disk may be full or gone: what cannot be removed now, the next build clears away.
+        with suppress(OSError):
+            removed = remove_made(beside)
+    return Published(files, None if removed else beside)
+
+
+def _refuse_strangers(site: Path) -> None:
     foreign = strangers(site)
     if foreign:
         raise NotPublished(
             f"{site} holds files that bowlbook did not make ({', '.join(foreign[:3])}); "
             "name an empty folder with --site, or move them away."
         )
-    site.parent.mkdir(parents=True, exist_ok=True)
-    beside = Path(tempfile.mkdtemp(prefix=f".{site.name}-", dir=site.parent))
-    try:
-        build(beside)
-        faults = faults_of(beside)
-        if faults:
-            shown = "\n".join(faults[:20])
-            raise NotPublished(f"The new site has {len(faults)} faults; the old one stays.\n{shown}")
-        beside.chmod(0o777 & ~_umask())
-        files = sum(1 for path in beside.rglob("*") if path.is_file())
-        swap(beside, site)
-        return files
-    finally:
-        shutil.rmtree(beside, ignore_errors=True)
 
 
 def swap(new: Path, site: Path) -> None:
     """Put ``new`` in the place of ``site``; what stood there comes to stand at ``new``.
 
-    One system call where the file system can exchange two names (Linux ``renameat2``), two renames else.
+    One system call where the file system can exchange two names (Linux ``renameat2``), two renames else: then
+    there is a moment without a site, and should the power fail in it, the next build puts the old one back.
     """
     if not site.exists():
         new.rename(site)
         return
     if _exchange(new, site):
         return
-    aside = new.with_name(new.name + "-old")
+    aside = new.with_name(new.name + OLD)
     site.rename(aside)
     try:
         new.rename(site)
-    except OSError:
+    except BaseException:
         aside.rename(site)
         raise
     aside.rename(new)
@@ -78,6 +108,47 @@ def _exchange(one: Path, other: Path) -> bool:
     if code in (errno.ENOSYS, errno.EINVAL, errno.ENOTSUP):
         return False
     raise OSError(code, os.strerror(code), str(other))
+
+
+def _clear_up(site: Path) -> None:
+    """Bring back a site that a killed build had put aside, and remove what killed builds left.
+
+    A folder is one of ours if it carries the name that `publish` gives, no running build holds it, and it
+    has a manifest, or nothing at all, in it.
+    """
+    own = re.compile(rf"\.{re.escape(site.name)}-[a-z0-9_]{{8}}(?:{OLD})?")
+    for left in sorted(site.parent.iterdir()):
+        if not own.fullmatch(left.name) or left.is_symlink() or not left.is_dir():
+            continue
+        with _locked(left, wait=False) as free:
+            if not free or not ((left / MANIFEST).is_file() or not any(left.iterdir())):
+                continue
+            if left.name.endswith(OLD) and not site.exists():
+                left.rename(site)
+            else:
+                remove_made(left)
+
+
+@contextmanager
+def _locked(folder: Path, *, wait: bool) -> Iterator[bool]:
+    """Hold a folder for this process, until it ends in whatever way. Yields whether it could be had."""
+    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY | os.O_CLOEXEC)
+    try:
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | (0 if wait else fcntl.LOCK_NB))
+        except BlockingIOError:
+            yield False
+        else:
+            yield True
+    finally:
+        os.close(handle)
+
+
+@contextmanager
+def _alone_in(folder: Path) -> Iterator[None]:
+    """Keep other builds out of a folder while names in it change."""
+    with _locked(folder, wait=True):
+        yield
 
 
 def _umask() -> int:

@@ -1,0 +1,108 @@
+"""Published whole or not at all: a fault at every call, kills at random, two builds at once, a full disk."""
+
+import json
+import os
+import resource
+import subprocess
+import sys
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+from typing import Any
+
+import pytest
+from checks.small_book import SmallBook
+from small_site import bytes_of, config_for
+
+HERE = Path(__file__).parent
+SHORT = os.environ.get("BOWLBOOK_LONG") == "short"
+PATHS = os.pathsep.join(map(str, (HERE, HERE.parent, HERE.parents[1])))
+
+
+def driven(script: str, *words: object) -> dict[str, Any]:
+    """What a driver beside this module prints."""
+    done = subprocess.run(
+        [sys.executable, str(HERE / script), *map(str, words)],
+        env={**os.environ, "PYTHONPATH": PATHS},
+        capture_output=True,
+        text=True,
+    )
+    assert done.returncode == 0, done.stderr
+    told: dict[str, Any] = json.loads(done.stdout)
+    return told
+
+
+@pytest.mark.parametrize("swapping", ["exchange", "renames"])
+def test_a_fault_at_every_call(tmp_path: Path, swapping: str) -> None:
+    told = driven("fault_driver.py", tmp_path / "house", "raise", swapping)
+    assert told["tried"] > 80 and told["mixed"] == told["none"] == 0, told
+    assert {"open", "os.mkdir", "os.rename", "os.remove", "os.rmdir", "os.scandir"} <= set(told["calls"])
+    assert told["old"] > 20 and told["new"] > 20
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("swapping", ["exchange", "renames"])
+def test_killed_at_every_call(tmp_path: Path, swapping: str) -> None:
+    """With two renames there is one moment without a site; the next build puts the old one back."""
+    told = driven("fault_driver.py", tmp_path / "house", "kill", swapping)
+    assert told["tried"] > 80 and told["mixed"] == 0, told
+    assert told["none"] == (0 if swapping == "exchange" else 1)
+
+
+@pytest.mark.long
+def test_killed_at_random(tmp_path: Path) -> None:
+    """500 kills of real builds, in two processes; BOWLBOOK_LONG=short makes it 40."""
+    count = 20 if SHORT else 250
+    with ThreadPoolExecutor(2) as both:
+        one, two = both.map(
+            lambda seed: driven("kill_driver.py", tmp_path / str(seed), seed, count, "kill"), (1, 2)
+        )
+    print(one, two)
+    for told in (one, two):
+        assert told["killed"] + told["ended"] == count
+        assert told["killed"] > count / 2 and told["mixed"] == 0, told
+
+
+@pytest.mark.long
+def test_two_builds_at_once(tmp_path: Path) -> None:
+    told = driven("kill_driver.py", tmp_path, 3, 3 if SHORT else 30, "two")
+    assert told["mixed"] == told["killed"] == 0, told
+
+
+def run_build(site: Path, book: SmallBook, limit: int | None) -> subprocess.CompletedProcess[str]:
+    """``bowlbook build`` in a process that can write files of so many bytes only, as on a full disk."""
+
+    def small_disk() -> None:
+        if limit is not None:
+            resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
+
+    code = "from generator.commands import main; main()"
+    words = ["build", "--recipes", str(book.root), "--config", str(config_for(book)), "--site", str(site)]
+    return subprocess.run(
+        [sys.executable, "-c", code, *words],
+        env={**os.environ, "PYTHONPATH": PATHS, "PYTHONDONTWRITEBYTECODE": "1"},
+        preexec_fn=small_disk,
+        capture_output=True,
+        text=True,
+    )
+
+
+def test_a_disk_that_is_full(tmp_path: Path) -> None:
+    book = SmallBook(tmp_path / "recipes")
+    site = tmp_path / "house" / "site"
+    assert run_build(site, book, None).returncode == 0
+    before = bytes_of(site)
+    result = run_build(site, book, 30_000)
+    assert result.returncode == 1
+    assert "Nothing was published." in result.stderr and "Traceback" not in result.stderr
+    assert bytes_of(site) == before
+    assert run_build(site, book, None).returncode == 0
+    assert [path.name for path in site.parent.iterdir()] == ["site"]
+
+
+def test_a_place_where_nothing_can_be_written(tmp_path: Path) -> None:
+    book = SmallBook(tmp_path / "recipes")
+    (tmp_path / "house").write_text("a file, no folder", encoding="utf-8")
+    result = run_build(tmp_path / "house" / "site", book, None)
+    assert result.returncode == 1 and "Nothing was published." in result.stderr
+    assert "Traceback" not in result.stderr
+    assert (tmp_path / "house").read_text(encoding="utf-8") == "a file, no folder"
