@@ -89,7 +89,9 @@ REFUSED = [
 ]
 
 
-@pytest.mark.parametrize(("text", "findings"), REFUSED, ids=[repr(row[0])[:24] for row in REFUSED])
+@pytest.mark.parametrize(
+    ("text", "findings"), REFUSED, ids=[f"{number}-{row[1][0][0]}" for number, row in enumerate(REFUSED)]
+)
 def test_is_refused_at_its_place(text: str, findings: list[tuple[str, int, int]]) -> None:
     assert found_in(text) == findings
 
