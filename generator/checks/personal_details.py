@@ -11,8 +11,8 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
+from generator.checks.texts import texts_of
 from generator.reading.finding import Finding
-from generator.reading.source import Loc
 
 MAIL = re.compile(r"[\w.+-]{1,64}@[\w-]{1,63}(?:\.[\w-]{2,63}){1,4}")
 PHONE = re.compile(r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:])")
@@ -21,7 +21,7 @@ PHONE = re.compile(r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the text."""
     for entry in [book.house, *(entry for _, entry in book.entries())]:
-        for loc, text in _texts(entry.source.data, ()):
+        for loc, text in texts_of(entry):
             if MAIL.search(text) or any(_is_phone(hit.group()) for hit in PHONE.finditer(text)):
                 yield entry.source.finding(
                     loc,
@@ -37,14 +37,3 @@ def _is_phone(text: str) -> bool:
         return False
     groups = re.findall(r"\d+", text)
     return 9 <= sum(map(len, groups)) <= 15 and max(map(len, groups)) >= 3
-
-
-def _texts(value: object, loc: Loc) -> Iterator[tuple[Loc, str]]:
-    if isinstance(value, dict):
-        for key, inner in value.items():
-            yield from _texts(inner, (*loc, key))
-    elif isinstance(value, list):
-        for index, inner in enumerate(value):
-            yield from _texts(inner, (*loc, index))
-    elif isinstance(value, str):
-        yield loc, value

@@ -55,8 +55,11 @@ def read_id(text: str) -> str:
 
 def _markdown(text: str) -> str:
     text = _text(text, 8000)
-    if max(map(len, text.split("\n"))) > 2000:
+    lines = text.split("\n")
+    if max(map(len, lines)) > 2000:
         raise Refusal("text-too-long", "One line here is longer than 2000 signs.", "Break the line.")
+    if len(lines) > 400:
+        raise Refusal("text-too-long", f"This text has {len(lines)} lines; 400 fit here.", "Shorten it.")
     if re.search(r"[\[(*_>`]{20}", text) or re.search(r"(?m)^[ >*+-]{24}", text):
         raise Refusal("text-too-deep", "This text nests its marks too deep.", "Write it simpler.")
     return text

@@ -1,5 +1,6 @@
 """Authors' free text: Markdown, cleaned by an allow-list after rendering."""
 
+import re
 from functools import cache
 from typing import Any
 
@@ -13,17 +14,14 @@ TAGS = {
 }
 ATTRIBUTES = {"a": {"href", "title"}, "ol": {"start"}}
 SCHEMES = {"https", "http"}
+HEADING = re.compile("<(/?)h([1-6])>")
 
 
 @cache
 def _markdown() -> Any:
     import markdown
 
-    made = markdown.Markdown(
-        extensions=["tables", "sane_lists", "toc"],
-        extension_configs={"toc": {"baselevel": 3, "marker": ""}},
-        output_format="html",
-    )
+    made = markdown.Markdown(extensions=["tables", "sane_lists"], output_format="html")
     # Raw HTML is text here, not markup.
     made.preprocessors.deregister("html_block")
     made.inlinePatterns.deregister("html")
@@ -44,6 +42,7 @@ def free_text(text: str | None) -> Markup:
         html = _markdown().reset().convert(text)
     except RecursionError:
         html = f"<p>{escape(text)}</p>"
+    html = HEADING.sub(lambda tag: f"<{tag[1]}h{min(int(tag[2]) + 2, 6)}>", html)
     cleaned = nh3.clean(
         html, tags=TAGS, attributes=ATTRIBUTES, url_schemes=SCHEMES, link_rel="noopener noreferrer"
     )

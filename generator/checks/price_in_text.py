@@ -1,0 +1,65 @@
+"""A text that the public may read holds a price.
+
+An amount with a currency's sign or letters, or a number that is the price of a pack of this book.
+
+Why: a price in a note stands in every copy, stale, long after the pack's own was changed or left out.
+Source: none needed; the letters are those of ISO 4217, as Babel carries them.
+Wrong: `notes: The powder is $47.50 a tub, so scrape the bowl.`
+Right: the price under the product's `pack`; in the notes, `The powder is dear, so scrape the bowl.`
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import date
+from fractions import Fraction
+from functools import cache
+
+from generator.book.book import Book
+from generator.checks.texts import public_texts_of
+from generator.reading.finding import Finding
+
+SIGNS = (
+    "\u0024\u00a2-\u00a5\u058f\u060b\u07fe-\u07ff\u09f2-\u09f3\u09fb\u0af1\u0bf9\u0e3f\u17db\u20a0-\u20c0"
+    "\ua838\ufdfc\ufe69\uff04\uffe0-\uffe1\uffe5-\uffe6"
+)
+"""The currency signs of Unicode (general category Sc) in its first plane."""
+SIGNED = re.compile(rf"[{SIGNS}]\s?\d|\d\s?[{SIGNS}]")
+LETTERS = re.compile(r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b")
+UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
+NUMBER = re.compile(rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})")
+"""A number with two decimals that is no amount of anything weighed, measured or timed."""
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at the text. None of what is said under a private key."""
+    prices = {
+        pack.price
+        for each in book.products.values()
+        if (pack := each.pack) is not None and pack.price is not None
+    }
+    for entry in [book.house, *(entry for _, entry in book.entries())]:
+        for loc, text in public_texts_of(entry):
+            if _has_price(text, prices):
+                yield entry.source.finding(
+                    loc,
+                    "price-in-text",
+                    "This looks like a price, and the public may read it here.",
+                    "Write prices under the product's pack, or this text under private.",
+                )
+
+
+def _has_price(text: str, prices: set[Fraction]) -> bool:
+    if not any(sign.isdigit() for sign in text):
+        return False
+    return (
+        SIGNED.search(text) is not None
+        or any((one or other) in _codes() for one, other in LETTERS.findall(text))
+        or any(Fraction(f"{whole}.{part}") in prices for whole, part in NUMBER.findall(text))
+    )
+
+
+@cache
+def _codes() -> frozenset[str]:
+    from babel.numbers import list_currencies
+
+    return frozenset(list_currencies("en"))

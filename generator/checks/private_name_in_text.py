@@ -1,0 +1,48 @@
+"""A text that the public may read names a member of staff or a supplier.
+
+Why: who works and who sells here is left out of the public's copy, and then stands in a note all the same.
+Source: none needed; the names are those under `reviewed` and `pack` in this book.
+Wrong: `notes: Ask Ines before you take more than two bowls.`
+Right: `notes: Ask the senior before you take more than two bowls.`
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import date
+
+from generator.book.book import Book
+from generator.checks.texts import public_texts_of
+from generator.entries.product import Product
+from generator.reading.finding import Finding
+
+SHORTEST = 3
+"""Letters of the shortest name looked for; shorter ones are words too often."""
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the text."""
+    names = sorted(name for name in _names(book) if len(name) >= SHORTEST)
+    if not names:
+        return
+    named = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
+    for entry in [book.house, *(entry for _, entry in book.entries())]:
+        for loc, text in public_texts_of(entry):
+            if named.search(text):
+                yield entry.source.finding(
+                    loc,
+                    "private-name-in-text",
+                    "This names a member of staff or a supplier, and the public may read it here.",
+                    "Say the part they play, or write it under private.",
+                    severity="warning",
+                )
+
+
+def _names(book: Book) -> set[str]:
+    found = set()
+    for _, entry in book.entries():
+        reviewed = getattr(entry, "reviewed", None)
+        if reviewed is not None:
+            found.add(reviewed.by)
+        if isinstance(entry, Product) and entry.pack is not None and entry.pack.supplier:
+            found.add(entry.pack.supplier)
+    return found
