@@ -29,6 +29,11 @@ def _markdown() -> Any:
     return made
 
 
+def _kept(tag: str, attribute: str, value: str) -> str | None:
+    """An attribute's value; None for an address that does not lead to a page of the web."""
+    return None if attribute == "href" and not value.lower().startswith(("https://", "http://")) else value
+
+
 def free_text(text: str | None) -> Markup:
     """Markdown as safe HTML: emphasis, lists, links, tables, headings from the third level down.
 
@@ -44,7 +49,12 @@ def free_text(text: str | None) -> Markup:
         html = f"<p>{escape(text)}</p>"
     html = HEADING.sub(lambda tag: f"<{tag[1]}h{min(int(tag[2]) + 2, 6)}>", html)
     cleaned = nh3.clean(
-        html, tags=TAGS, attributes=ATTRIBUTES, url_schemes=SCHEMES, link_rel="noopener noreferrer"
+        html,
+        tags=TAGS,
+        attributes=ATTRIBUTES,
+        attribute_filter=_kept,
+        url_schemes=SCHEMES,
+        link_rel="noopener noreferrer",
     )
     wide = cleaned.replace("<table>", '<div class="bb-wide" tabindex="0"><table class="bb-plain">')
     return finished(wide.replace("</table>", "</table></div>"))

@@ -20,8 +20,9 @@ class _Seen:
 
 
 TAG = re.compile(r"""<(/?)([a-zA-Z][a-zA-Z0-9-]*)((?:[^>"']|"[^"]*"|'[^']*')*)>|<!--.*?-->""", re.S)
-ATTRIBUTE = re.compile(r"""\s(id|name|href|src|rel)\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""", re.I)
-"""What a browser takes as tags and as the attributes looked at; the pages are our own and well formed."""
+ATTRIBUTE = re.compile(r"""([^\s"'>/=]+)\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""")
+LOOKED_AT = ("id", "name", "href", "src", "rel")
+"""What a browser takes as tags and attributes, and which of them count; pages are our own, well formed."""
 
 
 def _seen(html: str) -> _Seen:
@@ -33,21 +34,25 @@ def _seen(html: str) -> _Seen:
         if in_article:
             seen.text += len(html[after : tag.start()].strip())
         after = tag.end()
-        closing, name, attributes = tag.groups()
-        if name is None:
+        closing, element, attributes = tag.groups()
+        if element is None:
             continue
-        if name == "article":
+        if element == "article":
             in_article = not closing
         if closing or "=" not in attributes:
             continue
-        given = {key.lower(): unescape(a or b or c) for key, a, b, c in ATTRIBUTE.findall(attributes)}
+        given = {
+            name.lower(): unescape(one or other or bare)
+            for name, one, other, bare in ATTRIBUTE.findall(attributes)
+            if name.lower() in LOOKED_AT
+        }
         for key in ("id", "name"):
             if given.get(key):
                 seen.anchors.add(given[key])
         for key in ("href", "src"):
             if given.get(key):
                 seen.links.append(given[key])
-                if key == "src" or (name == "link" and given.get("rel") not in NOT_FETCHED):
+                if key == "src" or (element == "link" and given.get("rel") not in NOT_FETCHED):
                     seen.fetched.append(given[key])
     return seen
 

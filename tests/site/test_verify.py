@@ -43,6 +43,7 @@ def test_a_link_that_leads_nowhere(tmp_path: Path, link: str, fault: str) -> Non
     "link",
     [
         '<a href="../">x</a>',
+        '<p title="an img src=x or href=gone in words" aria-label=\'id=x src="y"\'>x</p>',
         '<a href="../#top">x</a>',
         '<a href="./#here">x</a><p id="here">y</p>',
         '<a href="/soft/">x</a>',

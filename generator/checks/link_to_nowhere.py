@@ -1,0 +1,33 @@
+"""A link in a text does not lead to a page of the web.
+
+Why: a text stands on several pages of the site, and a link from one would break on the others; so it is shown
+without the link.
+Source: none needed; links are those of Markdown.
+Wrong: `notes: Place it as in [open painting](../techniques/painting).`
+Right: a link that begins with `https://`; entries are linked where a key names them.
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import date
+
+from generator.book.book import Book
+from generator.checks.texts import texts_of
+from generator.reading.finding import Finding
+
+LINK = re.compile(r"\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.M)
+WEB = re.compile(r"https?://[^\s/]", re.I)
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the text."""
+    for entry in [book.house, *(entry for _, entry in book.entries())]:
+        for loc, text in texts_of(entry):
+            if any(not WEB.match(one or other) for one, other in LINK.findall(text)):
+                yield entry.source.finding(
+                    loc,
+                    "link-to-nowhere",
+                    "A link in this text does not lead to a page of the web.",
+                    "Begin its address with https://, or name the entry without a link.",
+                    severity="warning",
+                )
