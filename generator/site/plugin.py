@@ -4,6 +4,7 @@ import json
 import logging
 import re
 from dataclasses import dataclass
+from datetime import date
 from html import escape, unescape
 from pathlib import Path
 from typing import Any, ClassVar, Literal
@@ -161,8 +162,11 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         return files
 
     def on_env(self, env: object, *, config: MkDocsConfig, files: Files) -> None:
-        """Write the search index: entries straight from the data, pages written by hand from their text."""
+        """Date the pages, and write the search index: entries from the data, other pages from their text."""
         pages = files.documentation_pages()
+        for file in pages:
+            if file.page is not None and self.book is not None:
+                file.page.update_date = newest(self.book).isoformat()
         self.made, self.planned = 0, len(pages)
         index = compact(search_index(found for file in pages if (found := _found(file)) is not None))
         name = data_name("search", index)
@@ -203,6 +207,12 @@ def _without(nav: Any, page: str) -> Any:
     if isinstance(nav, dict):
         return {key: _without(value, page) for key, value in nav.items() if value != page} or None
     return None if nav == page else nav
+
+
+def newest(book: Book) -> date:
+    """The day of the newest review: the date in the site's map, since pages do not ask the clock."""
+    stamps = (getattr(entry, "reviewed", None) for _, entry in book.entries())
+    return max((stamp.on for stamp in stamps if stamp is not None), default=date(1980, 1, 1))
 
 
 def compact(data: object) -> str:

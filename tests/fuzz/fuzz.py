@@ -1,7 +1,7 @@
 """Coverage-guided fuzzing of reading, by hand: ``python tests/fuzz/fuzz.py -max_total_time=600``.
 
-Needs ``pip install -e ".[fuzz]"``. Begins with the kept corpus beside this file; what it finds goes to a folder
-of its own, ``build/fuzz``, from which an input that matters is copied into the corpus by hand.
+Needs ``pip install -e ".[fuzz]"``. Begins with the kept corpus beside this file; what it finds goes to
+a folder of its own, ``build/fuzz``, from which an input that matters is copied into the corpus by hand.
 """
 
 import sys
