@@ -264,6 +264,8 @@ COMPLAINTS = (
     ("undefined tag handle", "problem", "A value cannot begin with !.", "Put the text in quotes."),
     ("character that cannot start", "problem", "A value cannot begin with this character.",
      "Put the text in quotes."),
+    ("unknown escape", "problem", "A backslash in double quotation marks begins a code, and this is none.",
+     "Write the backslash twice, or put the text in single marks."),
     ("quoted scalar", "context", "A quotation mark is opened here and never closed.",
      "Close it with the same mark."),
     ("parsing a flow", "context", "A list or mapping in brackets is not closed, or lacks a comma.",

@@ -1,0 +1,58 @@
+"""Word for word what a person is told of amounts and texts, right and wrong: a record, looked over by hand.
+
+A sentence that is changed on purpose is changed in ``words.yml`` too.
+"""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+import yaml
+
+from generator.reading import amount
+from generator.reading.document import read_text
+from generator.reading.finding import finding_text
+from generator.reading.refusal import Refusal
+
+READERS: dict[str, Callable[[str], object]] = {
+    "mass": amount.read_mass,
+    "net": amount.read_net,
+    "money": amount.read_money,
+    "ratio": amount.read_ratio,
+    "percent": amount.read_percent,
+    "volume_strength": amount.read_volume_strength,
+    "bare_volume": amount.read_bare_volume,
+    "density": amount.read_density,
+    "minutes": amount.read_minutes,
+    "days": amount.read_days,
+    "parts": amount.read_parts,
+    "sections": lambda text: amount.read_whole(text, 1, 400, "sections"),
+    "level": lambda text: amount.read_span(text, 1, 10, "a level"),
+    "date": amount.read_date,
+}
+MANY = "a:\n" + "- x\n" * 10_001
+RECORD = yaml.safe_load(Path(__file__).with_name("words.yml").read_text(encoding="utf-8"))
+
+
+def told_of(reader: str, text: str) -> str:
+    """The value that is read, or the code, message and mend of the refusal."""
+    try:
+        return str(READERS[reader](text))
+    except Refusal as refusal:
+        return f"{refusal.code}: {refusal.message} {refusal.mend}"
+
+
+def document_told(text: str) -> str:
+    """Every finding of a text as it is printed; nothing where it can be read."""
+    _, findings = read_text(MANY if text == "MANY" else text, "entry.yml", frozenset())
+    return "\n".join(map(finding_text, findings))
+
+
+@pytest.mark.parametrize(("reader", "text", "told"), RECORD["amounts"], ids=range(len(RECORD["amounts"])))
+def test_an_amount(reader: str, text: str, told: str) -> None:
+    assert told_of(reader, text) == told
+
+
+@pytest.mark.parametrize(("text", "told"), RECORD["documents"], ids=range(len(RECORD["documents"])))
+def test_a_document(text: str, told: str) -> None:
+    assert document_told(text) == told
