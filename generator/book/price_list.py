@@ -9,6 +9,7 @@ from pathlib import Path
 from generator.book.book import Book
 from generator.entries.product import Pack, Product
 from generator.entries.validate import private_keys, validate
+from generator.reading import guard
 from generator.reading.amount import Count, Mass, Volume, read_date, read_money, read_net
 from generator.reading.document import read_text
 from generator.reading.finding import Finding, in_order
@@ -43,11 +44,7 @@ def read_price_list(path: Path, book: Book) -> tuple[list[NewPrice], list[Findin
     cannot be read. Rows with a mistake are left out.
     """
     try:
-        with path.open("rb") as file:
-            raw = file.read(LARGEST + 1)
-        if len(raw) > LARGEST:
-            raise Refusal("file-too-large", "This list is larger than any price list.", "Split it.")
-        text = raw.decode("utf-8-sig")
+        text = guard.read_bytes(path, LARGEST, links=True).decode("utf-8-sig")
         if "\0" in text:
             raise Refusal(
                 "control-character", "A control character stands in the list.", "Save it as plain CSV."
@@ -55,9 +52,6 @@ def read_price_list(path: Path, book: Book) -> tuple[list[NewPrice], list[Findin
     except UnicodeDecodeError:
         refusal = Refusal("not-utf-8", "The list is not UTF-8 text.", "Save it as CSV in UTF-8.")
         return [], [_at(path, 1, "", refusal)]
-    except OSError as error:
-        reason = error.strerror or "it cannot be read"
-        return [], [_at(path, 1, "", Refusal("not-a-file", f"The list cannot be opened: {reason}.", ""))]
     except Refusal as refusal:
         return [], [_at(path, 1, "", refusal)]
     return _rows(path, text, book)

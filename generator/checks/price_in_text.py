@@ -12,10 +12,10 @@ import re
 from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
-from functools import cache
 
 from generator.book.book import Book
 from generator.checks.texts import public_texts_of
+from generator.checks.unknown_currency import currencies
 from generator.reading.finding import Finding
 
 SIGNS = (
@@ -53,13 +53,6 @@ def _has_price(text: str, prices: set[Fraction]) -> bool:
         return False
     return (
         SIGNED.search(text) is not None
-        or any((one or other) in _codes() for one, other in LETTERS.findall(text))
+        or any((one or other) in currencies() for one, other in LETTERS.findall(text))
         or any(Fraction(f"{whole}.{part}") in prices for whole, part in NUMBER.findall(text))
     )
-
-
-@cache
-def _codes() -> frozenset[str]:
-    from babel.numbers import list_currencies
-
-    return frozenset(list_currencies("en"))

@@ -8,6 +8,7 @@ Right: `currency: CAD`; `locale: en-CA`.
 
 from collections.abc import Iterator
 from datetime import date
+from functools import cache
 
 from generator.book.book import Book
 from generator.reading.finding import Finding
@@ -16,10 +17,9 @@ from generator.reading.finding import Finding
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the house's currency and locale."""
     from babel import Locale, UnknownLocaleError
-    from babel.numbers import list_currencies
 
     house = book.house
-    if house.currency not in list_currencies("en"):
+    if house.currency not in currencies():
         yield house.source.finding(
             ("currency",),
             "unknown-currency",
@@ -35,3 +35,11 @@ def find(book: Book, today: date) -> Iterator[Finding]:
             f'"{house.locale}" is not a known locale.',
             "Write language and region, as en-CA.",
         )
+
+
+@cache
+def currencies() -> frozenset[str]:
+    """The letters of every currency."""
+    from babel.numbers import list_currencies
+
+    return frozenset(list_currencies("en"))

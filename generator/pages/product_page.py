@@ -25,12 +25,14 @@ def product_page(book: Book, product: Product, wording: Wording) -> Page:
     used = where_used(book, "product", product, address)
     prices = _prices(book, product, wording)
     out_of_it = _stand_in(book, product)
+    of_pack = "Pack and price" if book.priced else "Pack"
     body = render(
         "product.html",
         address,
         product=product,
         facts=_facts(product),
         stand_in=out_of_it,
+        of_pack=of_pack,
         price_facts=prices,
         notes=free_text(product.notes),
         used=used,
@@ -39,7 +41,7 @@ def product_page(book: Book, product: Product, wording: Wording) -> Page:
     )
     headings = [Heading("hazards", "Hazards")] if product.hazards else []
     headings += [Heading("stand-in", "Out of it?")] if out_of_it else []
-    headings += [Heading("price", "Pack and price")] if prices else []
+    headings += [Heading("price", of_pack)] if prices else []
     headings += [Heading("notes", "Notes")] if product.notes else []
     headings += [Heading("where-used", "Where used")] if used else []
     headings.append(Heading("cautions", "Cautions"))

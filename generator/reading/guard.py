@@ -18,16 +18,17 @@ CONTROL = re.compile(
 )
 
 
-def read_bytes(path: Path) -> bytes:
-    """The bytes of a regular file of bounded size.
+def read_bytes(path: Path, at_most: int = MAX_BYTES, *, links: bool = False) -> bytes:
+    """The bytes of a regular file of at most so many.
 
-    Opened without following a symbolic link and without waiting, so that a link out of the book, a
-    device or a pipe is refused rather than read. Raises `Refusal`.
+    Opened without waiting and, unless ``links``, without following a symbolic link, so that a link out of the
+    book, a device or a pipe is refused rather than read. Raises `Refusal`.
     """
+    flags = os.O_RDONLY | os.O_NONBLOCK | os.O_CLOEXEC | (0 if links else os.O_NOFOLLOW)
     try:
-        handle = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC)
+        handle = os.open(path, flags)
     except OSError as error:
-        if path.is_symlink():
+        if path.is_symlink() and not links:
             raise Refusal(
                 "not-a-file",
                 "This is a symbolic link, and a book is read from its own files only.",
@@ -42,13 +43,10 @@ def read_bytes(path: Path) -> bytes:
         os.close(handle)
         raise Refusal("not-a-file", "This is not an ordinary file.", "Put an ordinary text file here.")
     with os.fdopen(handle, "rb") as file:
-        content = file.read(MAX_BYTES + 1)
-    if len(content) > MAX_BYTES:
-        raise Refusal(
-            "file-too-large",
-            f"This file is larger than {MAX_BYTES // 1024} KiB; an entry is a page or two of text.",
-            "Split it, one entry a file.",
-        )
+        content = file.read(at_most + 1)
+    if len(content) > at_most:
+        message = f"This file is larger than {at_most // 1024} KiB, and so than any of its kind."
+        raise Refusal("file-too-large", message, "Split it.")
     return content
 
 

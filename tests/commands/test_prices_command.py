@@ -2,6 +2,7 @@
 
 import difflib
 import json
+import os
 import shutil
 from pathlib import Path
 
@@ -138,7 +139,14 @@ def test_bad_lists_change_nothing(house: Path, tmp_path: Path, case: str) -> Non
 
 def test_no_such_list(house: Path, tmp_path: Path) -> None:
     result = run("prices", str(tmp_path / "none.csv"), recipes=house)
-    assert result.exit_code == 1 and "cannot be opened" in result.stderr
+    assert result.exit_code == 1 and "cannot be read: no such file" in result.stderr
+
+
+def test_a_pipe_or_a_device_is_not_waited_for(house: Path, tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.csv")
+    for path in (tmp_path / "pipe.csv", Path("/dev/zero"), tmp_path):
+        result = run("prices", str(path), recipes=house)
+        assert result.exit_code == 1 and " not-a-file " in result.stderr
 
 
 def test_a_fault_while_writing_leaves_every_file_as_it_was(
