@@ -1,0 +1,36 @@
+"""Two ids of a kind look alike.
+
+Why: a recipe that names the one is read as if it named the other, by people and in a review.
+Source: none needed; 0 and o, 1, i and l, rn and m, vv and w are held for the same, and hyphens for nothing.
+Wrong: `products/clay-10.yml` beside `products/clay-1o.yml`.
+Right: ids that differ in a word or in a digit that nobody misreads.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from generator.book.book import Book
+from generator.reading.finding import Finding
+
+ALIKE = (("rn", "m"), ("vv", "w"), ("0", "o"), ("1", "l"), ("i", "l"), ("-", ""))
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the later entry's name."""
+    seen: dict[tuple[str, str], str] = {}
+    for kind, entry in book.entries():
+        first = seen.setdefault((kind, _as_seen(entry.id)), entry.id)
+        if first != entry.id:
+            yield entry.source.finding(
+                ("name",),
+                "look-alike-id",
+                f'The id "{entry.id}" looks like "{first}".',
+                "Rename one of the two; name its former id under formerly.",
+                severity="warning",
+            )
+
+
+def _as_seen(entry_id: str) -> str:
+    for sign, other in ALIKE:
+        entry_id = entry_id.replace(sign, other)
+    return entry_id
