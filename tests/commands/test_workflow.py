@@ -1,0 +1,89 @@
+"""The workflow for a book's repository, its own commands run as they stand there; and the hook."""
+
+import os
+import shlex
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+import yaml
+
+from commands.test_diff_command import git
+
+ROOT = Path(__file__).parents[2]
+WORKFLOW = yaml.safe_load((ROOT / ".github/workflows/book.yml").read_text(encoding="utf-8"))
+STEPS = [step["run"] for step in WORKFLOW["jobs"]["check"]["steps"] if "run" in step]
+
+
+@pytest.fixture
+def change(tmp_path: Path) -> Path:
+    """A repository with the demo book, and a commit on top that changes one ratio."""
+    house = tmp_path / "house"
+    for name in ("recipes", "docs"):
+        shutil.copytree(ROOT / name, house / name)
+    shutil.copy(ROOT / "mkdocs.yml", house)
+    git(tmp_path, "init", "-q", "house")
+    git(house, "add", ".")
+    git(house, "commit", "-qm", "First")
+    git(house, "tag", "base")
+    return house
+
+
+def run_steps(folder: Path) -> list[subprocess.CompletedProcess[str]]:
+    """Each step that runs bowlbook, in order; ``bowlbook`` is this environment's."""
+    bowlbook = f'{shlex.quote(sys.executable)} -c "from generator.commands import main; main()"'
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "BASE": "base"}
+    return [
+        subprocess.run(
+            ["bash", "-euo", "pipefail", "-c", step.replace("bowlbook", bowlbook, 1)],
+            cwd=folder,
+            env=environment,
+            capture_output=True,
+            text=True,
+        )
+        for step in STEPS
+        if step.startswith("bowlbook ")
+    ]
+
+
+def test_a_sound_change_is_told_and_built(change: Path) -> None:
+    path = change / "recipes/blends/cool-foil-coarse.yml"
+    path.write_text(path.read_text("utf-8").replace("ratio: 1:2", "ratio: 1:1.5"), encoding="utf-8")
+    checked, told, built = run_steps(change)
+    assert (checked.returncode, checked.stdout) == (0, "")
+    assert told.returncode == 0
+    assert "peroxide" in (change / "bench-changes.md").read_text(encoding="utf-8")
+    assert built.returncode == 0, built.stderr
+    assert (change / "site/index.html").is_file() and not (change / "site/reports/costs").exists()
+
+
+def test_a_mistake_is_on_its_line(change: Path) -> None:
+    path = change / "recipes/blends/cool-foil-coarse.yml"
+    path.write_text(path.read_text("utf-8").replace("ratio: 1:2", "ratio: 1:9"), encoding="utf-8")
+    checked, told, built = run_steps(change)
+    assert checked.returncode == 1
+    assert checked.stdout.startswith("::error file=recipes/blends/cool-foil-coarse.yml,line=")
+    assert built.returncode == 1 and not (change / "site").exists()
+    for each in (checked, told, built):
+        assert "Traceback" not in each.stderr
+
+
+def test_what_runs_a_strangers_change_may_write_nothing() -> None:
+    """The check runs a pull request's own text with reading rights; what may write runs none of it."""
+    assert WORKFLOW["permissions"] == {"contents": "read"}
+    jobs = WORKFLOW["jobs"]
+    assert "permissions" not in jobs["check"]
+    for name in ("comment", "publish"):
+        uses = [step.get("uses", "") for step in jobs[name]["steps"]]
+        assert not any(each.startswith("actions/checkout") for each in uses)
+        assert jobs[name]["needs"] == "check"
+    for job in jobs.values():  # nothing an outsider writes is put into a command
+        assert all("${{" not in step.get("run", "") for step in job["steps"])
+
+
+def test_the_hook_checks_the_book() -> None:
+    (hook,) = yaml.safe_load((ROOT / ".pre-commit-hooks.yaml").read_text(encoding="utf-8"))
+    assert hook["entry"] == "bowlbook check" and hook["pass_filenames"] is False
+    assert hook["files"] == "^recipes/" and hook["language"] == "python"
