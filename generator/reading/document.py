@@ -64,7 +64,8 @@ def read_text(text: str, shown_as: str, private: frozenset[str]) -> tuple[Source
     except _Stop:
         pass
     except yaml.YAMLError as error:
-        builder.findings.append(_syntax(source, error))
+        told = error if isinstance(error, yaml.MarkedYAMLError) else yaml.MarkedYAMLError()
+        builder.findings.append(_syntax(source, told))
         builder.broken = True
     except RecursionError:  # pragma: no cover - the depth guard answers first
         builder.broken = True
@@ -276,28 +277,27 @@ COMPLAINTS = (
 )  # fmt: skip
 
 
-def _syntax(source: Source, error: yaml.YAMLError) -> Finding:
+def _syntax(source: Source, error: yaml.MarkedYAMLError) -> Finding:
     """A parser's complaint in our own words: its own may quote what is private."""
-    marks = {
-        "problem": getattr(error, "problem_mark", None),
-        "context": getattr(error, "context_mark", None),
-    }
-    said = f"{getattr(error, 'context', '')} {getattr(error, 'problem', '')}"
-    which, message = "problem", "The lines do not fit together here as YAML."
-    mend = "Check the indentation against the lines above: two spaces a level."
-    for words, at, ours, ours_mend in COMPLAINTS:
-        if words in said:
-            which, message, mend = at, ours, ours_mend
-            break
-    mark = marks[which] or marks["problem"] or marks["context"]
+    said = f"{error.context} {error.problem}"
+    known = (row[1:] for row in COMPLAINTS if row[0] in said)
+    which, message, mend = next(known, ("problem", *NO_COMPLAINT))
+    mark = error.context_mark if which == "context" else error.problem_mark
     lines = source.text.split("\n")
     line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
-    if line > 1 and (line > len(lines) or not lines[line - 1].strip()):
-        line = max(n for n, text in enumerate(lines[:line], 1) if text.strip() or n == 1)
-        column = len(lines[line - 1]) or 1
+    while line > 1 and not "".join(lines[line - 1 : line]).strip():  # at its end, or in an empty line
+        line -= 1
+        column = len(lines[line - 1])
     text = lines[line - 1]
     before = text[: len(text) - len(text.lstrip())]
     if "\t" in before:
         message, mend = "There is a tab here.", "Indent with two spaces a level; YAML takes no tabs."
         column = text.index("\t") + 1
-    return source.finding_at(Place(source.path, line, column), "not-yaml", message, mend)
+    return source.finding_at(Place(source.path, line, max(column, 1)), "not-yaml", message, mend)
+
+
+NO_COMPLAINT = (
+    "The lines do not fit together here as YAML.",
+    "Check the indentation against the lines above: two spaces a level.",
+)
+"""Message and mend for what no row of `COMPLAINTS` knows."""

@@ -83,6 +83,8 @@ REFUSED = [
     ("a: zero\u200bwidth\n", [("control-character", 1, 8)]),
     ("a: next\x85line\n", [("control-character", 1, 8)]),
     ("a: line\u2028end\n", [("control-character", 1, 8)]),
+    ("a: x\ufffey\n", [("control-character", 1, 5)]),
+    ("a: x\uffffy\n", [("control-character", 1, 5)]),
     ('a: "\\x00"\n', [("control-character", 1, 4)]),
     ("a: " + "[" * 40 + "]" * 40 + "\n", [("too-deep", 1, 15)]),
     ("a:\n" + "- x\n" * 10_001, [("too-many-values", 10_001, 3)]),
