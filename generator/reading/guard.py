@@ -11,8 +11,8 @@ MAX_BYTES = 256 * 1024
 MAX_DEPTH = 12
 MAX_VALUES = 10_000
 
-# C0 but tab and newline, DEL and C1, the Unicode line ends, zero-width and direction marks, surrogates, and the
-# two that are no characters: more than YAML 1.2.2 (5.1, c-printable) leaves out.
+# C0 but tab and newline, DEL and C1, the Unicode line ends, zero-width and direction marks, surrogates, and
+# the two that are no characters: more than YAML 1.2.2 (5.1, c-printable) leaves out.
 CONTROL = re.compile(
     "[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200b\u200e\u200f\u2028\u2029\u202a-\u202e\u2060-\u206f"
     "\ufeff\ufff9-\ufffb\ud800-\udfff\ufffe\uffff\U000e0000-\U000e007f]"
