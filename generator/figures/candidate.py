@@ -5,7 +5,7 @@ its twin on the phone) serves all three.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from generator.book.book import Book
@@ -15,7 +15,7 @@ from generator.entries.product import STRENGTHS
 from generator.entries.rule import Rule, Traits
 from generator.entries.technique import Technique, TechniqueBowl, TechniqueNotFor
 from generator.figures.bowl import developers_of
-from generator.figures.head import PLACEMENT, Head, bits_of, head_of
+from generator.figures.head import PLACEMENT, USUAL, Head, bits_of, head_of, may_hold
 
 KINDS = ("pair", "blend", "technique")
 OWN = "the recipe itself"
@@ -47,6 +47,20 @@ class Candidate:
     excluded_by: tuple[Clause, ...]
     preferred_by: tuple[Clause, ...]
     within: str | None = None
+    said: tuple[tuple[int, int, bool, int], ...] = field(init=False, repr=False, compare=False)
+    """Of each facet it names: its place, its set, whether it is for unusual heads, how closely it is meant."""
+    meets: tuple[bool, ...] = field(init=False, repr=False, compare=False)
+    """Of each clause that excludes: whether it may hold for a head that the recipe suits."""
+
+    def __post_init__(self) -> None:
+        said = tuple(
+            (place, suits, bool(USUAL[place] and not suits & USUAL[place]), 10 - suits.bit_count())
+            for place, suits in enumerate(self.suits)
+            if suits
+        )
+        object.__setattr__(self, "said", said)
+        meets = tuple(may_hold(clause.when, self.suits) for clause in self.excluded_by)
+        object.__setattr__(self, "meets", meets)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from generator.figures.bowl import Bowl
 from generator.figures.honesty import FARTHEST
-from generator.figures.rounding import half_up
-from generator.figures.weigh_out import ReadsZero, pour, weigh_out
+from generator.figures.rounding import half_up, shares
+from generator.figures.weigh_out import ReadsZero
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,25 +45,26 @@ def correct(
     if any(weight <= 0 for weight in poured.values()):
         raise ValueError("a pour weighs more than nothing")
     planned = half_up(batch / step)
-    readings = _readings(planned * step, parts, ratios, step)
+    readings = _readings(planned, parts, ratios)
+    needed = {place: -int(-weight // step) for place, weight in poured.items()}  # whole steps that hold it
     steps = planned
-    if not _holds(readings, poured):
+    if not _holds(readings, needed):
         total = sum(parts, Fraction(0))
-        shares = [part / total for part in parts] + list(ratios)
+        each_of = [part / total for part in parts] + list(ratios)
         # Rounding never adds a whole step, so that a bowl with less than this cannot hold a pour.
-        least = max(planned, *(-(-(weight / step - 1) // shares[i]) for i, weight in poured.items()))
+        least = max(planned, *(-int(-(weight / step - 1) // each_of[i]) for i, weight in poured.items()))
         for steps in range(least, least + FARTHEST):
             try:
-                readings = _readings(steps * step, parts, ratios, step)
+                readings = _readings(steps, parts, ratios)
             except ReadsZero:  # a step more can take a small part's only step from it
                 continue
-            if _holds(readings, poured):
+            if _holds(readings, needed):
                 break
         else:
             raise ValueError("no bowl of this recipe holds what is already poured")
     pours = []
-    for place, must_be in enumerate(readings):
-        in_bowl = poured.get(place, Fraction(0))
+    for place, count in enumerate(readings):
+        must_be, in_bowl = count * step, poured.get(place, Fraction(0))
         pours.append(Corrected(in_bowl, must_be, must_be - in_bowl))
     return Correction(steps * step, tuple(pours))
 
@@ -85,13 +86,14 @@ def one_step_over(bowl: Bowl) -> list[Correction]:
     return corrections
 
 
-def _holds(readings: Sequence[Fraction], poured: Mapping[int, Fraction]) -> bool:
-    return all(readings[place] >= weight for place, weight in poured.items())
+def _holds(readings: Sequence[int], needed: Mapping[int, int]) -> bool:
+    return all(readings[place] >= count for place, count in needed.items())
 
 
-def _readings(
-    batch: Fraction, parts: Sequence[Fraction], ratios: Sequence[Fraction], step: Fraction
-) -> list[Fraction]:
-    lighteners = [reading.weigh for reading in weigh_out(batch, parts, step)]
-    weighed = sum(lighteners, Fraction(0))
-    return lighteners + [pour(weighed, ratio, step).weigh for ratio in ratios]
+def _readings(steps: int, parts: Sequence[Fraction], ratios: Sequence[Fraction]) -> list[int]:
+    """What `weigh_out` and `pour` read for a batch of whole steps, in steps."""
+    readings = shares(steps, parts)
+    readings += [half_up(steps * ratio) for ratio in ratios]
+    if 0 in readings:
+        raise ReadsZero(readings.index(0))
+    return readings

@@ -88,3 +88,19 @@ def _pairs(one: int, other: int, join: Callable[[int, int], int], most: int) -> 
                 if 1 <= number <= most:
                     bits |= 1 << (number - 1)
     return bits
+
+
+def holds(when: Head, head: Head) -> bool:
+    """Whether a clause certainly holds: every facet it names was said, and lies within it."""
+    for wanted, asked in zip(when, head, strict=True):
+        if wanted and (not asked or asked & ~wanted):
+            return False
+    return True
+
+
+def may_hold(when: Head, head: Head) -> bool:
+    """Whether a clause may hold: no facet that was said lies outside it."""
+    for wanted, asked in zip(when, head, strict=True):
+        if wanted and asked and not asked & wanted:
+            return False
+    return True

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import lcm
 
-from generator.figures.rounding import half_up
-from generator.figures.weigh_out import Reading, ReadsZero, pour, weigh_out
+from generator.figures.rounding import half_up, shares
+from generator.figures.weigh_out import Reading
 
 FARTHEST = 20_000
 """How many steps above a batch `next_honest_batch` looks at most."""
@@ -36,7 +36,7 @@ def next_honest_batch(
     period = _period(parts, ratio)
     last = first + min(-first % period, FARTHEST)
     for count in range(int(first), int(last) + 1):
-        if count and _within(count * step, parts, ratio, step, tolerance):
+        if count and _within(count, parts, ratio, tolerance):
             return count * step
     return None
 
@@ -47,16 +47,16 @@ def _period(parts: Sequence[Fraction], ratio: Fraction) -> int:
     return lcm(ratio.denominator, *((part / total).denominator for part in parts))
 
 
-def _within(
-    batch: Fraction,
-    parts: Sequence[Fraction],
-    ratio: Fraction,
-    step: Fraction,
-    tolerance: Fraction,
-) -> bool:
-    try:
-        lighteners = weigh_out(batch, parts, step)
-        lightener = half_up(batch / step) * step
-        return worst_error(lighteners, pour(lightener, ratio, step)) <= tolerance
-    except ReadsZero:
-        return False
+def _within(count: int, parts: Sequence[Fraction], ratio: Fraction, tolerance: Fraction) -> bool:
+    """Whether a batch of whole steps reads within tolerance: `worst_error`, in steps and whole numbers."""
+    total = sum(parts, Fraction(0))
+    exacts = [part * count / total for part in parts]
+    readings = shares(count, parts)
+    exacts.append(ratio * count)
+    readings.append(half_up(exacts[-1]))
+    return all(
+        read
+        and abs(read * exact.denominator - exact.numerator) * tolerance.denominator
+        <= tolerance.numerator * exact.numerator
+        for read, exact in zip(readings, exacts, strict=True)
+    )

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from generator.figures.candidate import Candidate, Clause
-from generator.figures.head import USUAL, Head, completed
+from generator.figures.head import Head, completed, holds, may_hold
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,29 +82,27 @@ def judge(candidate: Candidate, head: Head, told: Told | None = None) -> Verdict
     told = {} if told is None else told
     hits, parts, misses = [], [], []
     unusual = tightness = 0
-    for place, (asked, suits) in enumerate(zip(head, candidate.suits, strict=True)):
-        if not suits:
-            continue
+    for place, suits, odd, tight in candidate.said:
+        asked = head[place]
         if not asked:
-            unusual += bool(USUAL[place] and not suits & USUAL[place])
+            unusual += odd
         elif not asked & ~suits:
             hits.append(place)
-            tightness += 10 - suits.bit_count()
+            tightness += tight
         elif asked & suits:
             parts.append(place)
         else:
             misses.append(place)
     excluded, open_ = [], []
-    for clause in candidate.excluded_by:
+    for clause, meets in zip(candidate.excluded_by, candidate.meets, strict=True):
         certain, possible = told.get(clause.when) or _tell(clause.when, head, told)
         if certain:
             excluded.append(clause)
-        elif possible:
+        elif possible and meets:
             open_.append(clause)
     ask: list[Clause] = []
     for clause in open_:
-        known = any(clause.when == each.when for each in (*excluded, *ask))
-        if not known and may_hold(clause.when, candidate.suits):
+        if not any(clause.when == each.when for each in (*excluded, *ask)):
             ask.append(clause)
     preferred = tuple(
         each for each in candidate.preferred_by if (told.get(each.when) or _tell(each.when, head, told))[0]
@@ -125,19 +123,3 @@ def judge(candidate: Candidate, head: Head, told: Told | None = None) -> Verdict
 def _tell(when: Head, head: Head, told: Told) -> tuple[bool, bool]:
     told[when] = found = (holds(when, head), may_hold(when, head))
     return found
-
-
-def holds(when: Head, head: Head) -> bool:
-    """Whether a clause certainly holds: every facet it names was said, and lies within it."""
-    for wanted, asked in zip(when, head, strict=True):
-        if wanted and (not asked or asked & ~wanted):
-            return False
-    return True
-
-
-def may_hold(when: Head, head: Head) -> bool:
-    """Whether a clause may hold: no facet that was said lies outside it."""
-    for wanted, asked in zip(when, head, strict=True):
-        if wanted and asked and not asked & wanted:
-            return False
-    return True

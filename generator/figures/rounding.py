@@ -44,5 +44,6 @@ def decimals_of(step: Fraction) -> int:
 
 def fixed(number: Fraction, places: int) -> str:
     """A number from zero up with exactly ``places`` decimals, half up."""
-    units = str(half_up(number * 10**places)).rjust(places + 1, "0")
+    twice = 2 * number.denominator
+    units = str((number.numerator * 10**places * 2 + number.denominator) // twice).rjust(places + 1, "0")
     return f"{units[:-places]}.{units[-places:]}" if places else units

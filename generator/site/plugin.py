@@ -164,9 +164,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def on_env(self, env: object, *, config: MkDocsConfig, files: Files) -> None:
         """Date the pages, and write the search index: entries from the data, other pages from their text."""
         pages = files.documentation_pages()
+        day = newest(self.book).isoformat() if self.book is not None else None
         for file in pages:
-            if file.page is not None and self.book is not None:
-                file.page.update_date = newest(self.book).isoformat()
+            if file.page is not None and day is not None:
+                file.page.update_date = day
         self.made, self.planned = 0, len(pages)
         index = compact(search_index(found for file in pages if (found := _found(file)) is not None))
         name = data_name("search", index)
