@@ -48,7 +48,7 @@ class Candidate:
     preferred_by: tuple[Clause, ...]
     within: str | None = None
     said: tuple[tuple[int, int, bool, int], ...] = field(init=False, repr=False, compare=False)
-    """Of each facet it names: its place, its set, whether it is for unusual heads, how closely it is meant."""
+    """Of each facet it names: its place and set, whether for unusual heads only, how close it is meant."""
     meets: tuple[bool, ...] = field(init=False, repr=False, compare=False)
     """Of each clause that excludes: whether it may hold for a head that the recipe suits."""
 

@@ -134,12 +134,13 @@ def gaps_of(candidates: list[Candidate], coverage: Coverage) -> list[Gap]:
     """The empty corners, each with its nearest pair, gathered by what stops it; the largest gap first."""
     pairs = [each for each in candidates if each.kind == "pair"]
     gathered: dict[object, tuple[list[Corner], Verdict | None]] = {}
+    near = _near(pairs, coverage.empty)
     for place, corner in enumerate(CORNERS):
         if not coverage.empty >> place & 1:
             continue
         head = corner.head()
         told: Told = {}
-        nearest = min((judge(each, head, told) for each in pairs), key=Verdict.rank, default=None)
+        nearest = min((judge(each, head, told) for each in near[place]), key=Verdict.rank, default=None)
         fact: object = None
         if nearest is not None:
             stops = nearest.excluded or nearest.misses
@@ -147,3 +148,38 @@ def gaps_of(candidates: list[Candidate], coverage: Coverage) -> list[Gap]:
         gathered.setdefault(fact, ([], nearest))[0].append(corner)
     gaps = [Gap(tuple(corners), nearest) for corners, nearest in gathered.values()]
     return sorted(gaps, key=lambda gap: -len(gap.corners))
+
+
+def _near(pairs: list[Candidate], empty: int) -> list[list[Candidate]]:
+    """For each corner the pairs of which the nearest is one: those that rank lowest by exclusion and misses.
+
+    `Verdict.rank` looks at these two first; both are counted for all corners at once.
+    """
+    classes = [_by_exclusion_and_misses(each) for each in pairs]
+    near: list[list[Candidate]] = [[] for _ in CORNERS]
+    left = empty
+    for level in range(2 * (len(CORNERS_WITH) + 1)):
+        met = 0
+        for pair, bits in zip(pairs, classes, strict=True):
+            own = bits[level] & left
+            met |= own
+            while own:
+                place = (own & -own).bit_length() - 1
+                near[place].append(pair)
+                own &= own - 1
+        left &= ~met
+    return near
+
+
+def _by_exclusion_and_misses(candidate: Candidate) -> list[int]:
+    """The corners by how many facets of the candidate they miss: those not excluded, then those that are."""
+    counts = [EVERY, *(0 for _ in CORNERS_WITH)]
+    for facet, wanted in zip(FACETS, candidate.suits, strict=True):
+        if wanted and facet in CORNERS_WITH:
+            hit = _any_of(facet, wanted)
+            shifted = [0, *(count & ~hit for count in counts[:-1])]
+            counts = [count & hit | more for count, more in zip(counts, shifted, strict=True)]
+    excluded = 0
+    for clause in candidate.excluded_by:
+        excluded |= _certain(clause)
+    return [*(count & ~excluded for count in counts), *(count & excluded for count in counts)]

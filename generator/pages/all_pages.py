@@ -1,11 +1,14 @@
-"""Every page of a book."""
+"""Every page of a book, each made apart from the others."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 
 from generator.book.book import Book
+from generator.entries.class_notes import ClassNotes
+from generator.entries.technique import Technique
 from generator.figures.candidate import candidates_of
 from generator.pages.blend_page import blend_page
-from generator.pages.card import cards_of
+from generator.pages.card import card_makers
 from generator.pages.class_page import class_page, handout_page
 from generator.pages.coverage_page import coverage_page
 from generator.pages.facet_page import FACET_VALUES, facet_page, heads_page
@@ -22,13 +25,47 @@ from generator.pages.situation_page import situation_page
 from generator.pages.technique_page import technique_page
 from generator.pages.wording import Wording
 
+Maker = Callable[[], Iterable[Page | Document]]
+"""Makes some of a book's pages and documents: on its own, so that it may run in any process, in any order."""
 
-def pages_of(book: Book, finder: str, since: Since | None = None) -> Iterator[Page]:
-    """The pages of a book without errors, one after another, overviews first.
+
+def makers_of(book: Book, finder: str, since: Since | None = None, site_url: str = "") -> list[Maker]:
+    """What makes the pages of a book without errors, overviews first, cards and decks last.
 
     ``finder``: the address of the finder's data. ``since``: the last release and what changed after it.
+    ``site_url``: what QR codes on cards lead to; empty, and there are none.
     """
     wording = Wording(book.house, priced=book.priced)
+    candidates = candidates_of(book)
+    makers: list[Maker] = [
+        partial(_overviews, book, finder, since, wording),
+        partial(_one, coverage_page, book, candidates),
+        *(partial(_one, facet_page, book, candidates, value) for value in FACET_VALUES),
+        finding_pages,
+    ]
+    makers += [
+        partial(_one, situation_page, book, each, candidates, wording) for each in book.situations.values()
+    ]
+    makers += [partial(_one, blend_page, book, each, wording) for each in book.blends.values()]
+    makers += [partial(_of_technique, book, each, wording) for each in book.techniques.values()]
+    makers += [partial(_one, product_page, book, each, wording) for each in book.products.values()]
+    makers += [partial(_of_class, book, each, wording) for each in book.classes.values()]
+    return [*makers, *card_makers(book, wording, site_url)]
+
+
+def pages_of(
+    book: Book, finder: str, since: Since | None = None, site_url: str = ""
+) -> Iterator[Page | Document]:
+    """All that `makers_of` makes, one after another."""
+    for maker in makers_of(book, finder, since, site_url):
+        yield from maker()
+
+
+def _one(page: Callable[..., Page], *given: object) -> list[Page]:
+    return [page(*given)]
+
+
+def _overviews(book: Book, finder: str, since: Since | None, wording: Wording) -> Iterator[Page]:
     yield home_page(book)
     for kind in KIND_TITLES:
         yield index_page(book, kind)
@@ -39,32 +76,20 @@ def pages_of(book: Book, finder: str, since: Since | None = None) -> Iterator[Pa
         yield costs_page(book, wording)
     yield weighing_page(book, wording)
     yield dates_page(book, wording)
-    candidates = candidates_of(book)
     yield finder_page(finder)
     yield heads_page(book)
-    yield coverage_page(book, candidates)
-    for value in FACET_VALUES:
-        yield facet_page(book, candidates, value)
     yield findings_page()
-    yield from finding_pages()
     yield fields_page()
-    for situation in book.situations.values():
-        yield situation_page(book, situation, candidates, wording)
-    for blend in book.blends.values():
-        yield blend_page(book, blend, wording)
-    for technique in book.techniques.values():
-        sheets = sheets_of(book, technique, wording)
-        yield technique_page(book, technique, sheets, wording)
-        if sheets:
-            yield service_page(technique, sheets)
-    for product in book.products.values():
-        yield product_page(book, product, wording)
-    for notes in book.classes.values():
-        yield class_page(book, notes, wording)
-        yield handout_page(book, notes)
     yield decks_page(book)
 
 
-def documents_of(book: Book, site_url: str) -> Iterator[Document]:
-    """The files beside the pages: cards and decks. ``site_url``: what QR codes lead to."""
-    yield from cards_of(book, Wording(book.house, priced=book.priced), site_url)
+def _of_technique(book: Book, technique: Technique, wording: Wording) -> Iterator[Page]:
+    sheets = sheets_of(book, technique, wording)
+    yield technique_page(book, technique, sheets, wording)
+    if sheets:
+        yield service_page(technique, sheets)
+
+
+def _of_class(book: Book, notes: ClassNotes, wording: Wording) -> Iterator[Page]:
+    yield class_page(book, notes, wording)
+    yield handout_page(book, notes)

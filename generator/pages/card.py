@@ -3,8 +3,9 @@
 A card is a document of its own, outside the site's theme: what is printed is what is there, no prices on it.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from markupsafe import Markup
 
@@ -115,22 +116,25 @@ def class_deck(book: Book, notes: ClassNotes) -> Deck:
     return Deck(class_deck_address(notes), notes.name, listed)
 
 
-def cards_of(book: Book, wording: Wording, site_url: str) -> Iterator[Document]:
-    """Every card and deck of a book. ``site_url``: what QR codes lead to; empty, and there are none."""
-    made: dict[tuple[str, str], Card] = {}
-    for kind, by_id in (("blend", book.blends), ("technique", book.techniques)):
-        for entry in by_id.values():
-            assert isinstance(entry, Blend | Technique)
-            card = _card(book, kind, entry, wording, site_url)
-            made[(kind, entry.id)] = card
-            back = relative(entry_address(kind, entry.id), card_address(kind, entry.id))
-            yield _document(book, card_address(kind, entry.id), card.name, [card], back)
-    decks = [*house_decks(book), *(class_deck(book, notes) for notes in book.classes.values())]
-    for deck in decks:
-        cards = [made[(kind, entry.id)] for kind, entry in deck.entries]
-        if cards:
-            back = relative(deck.address.rsplit("/", 2)[0] + "/", deck.address)
-            yield _document(book, deck.address, deck.title, cards, back)
+def card_makers(book: Book, wording: Wording, site_url: str) -> Sequence[Callable[[], Iterator[Document]]]:
+    """What makes every card and deck of a book, each deck of the house with its own cards.
+
+    ``site_url``: what QR codes lead to; empty, and there are none.
+    """
+    decks = [partial(_deck, book, deck, wording, site_url, singly=True) for deck in house_decks(book)]
+    classes = (class_deck(book, notes) for notes in book.classes.values())
+    return decks + [partial(_deck, book, deck, wording, site_url, singly=False) for deck in classes]
+
+
+def _deck(book: Book, deck: Deck, wording: Wording, site_url: str, *, singly: bool) -> Iterator[Document]:
+    """A deck, and with ``singly`` each of its cards in a document of its own before it."""
+    cards = [_card(book, kind, entry, wording, site_url) for kind, entry in deck.entries]
+    for (kind, entry), card in zip(deck.entries if singly else (), cards, strict=False):
+        back = relative(entry_address(kind, entry.id), card_address(kind, entry.id))
+        yield _document(book, card_address(kind, entry.id), card.name, [card], back)
+    if cards:
+        back = relative(deck.address.rsplit("/", 2)[0] + "/", deck.address)
+        yield _document(book, deck.address, deck.title, cards, back)
 
 
 def _document(book: Book, address: str, title: str, cards: Sequence[Card], back: str) -> Document:

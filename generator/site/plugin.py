@@ -25,11 +25,11 @@ from generator.book.revision import NoRevision, last_release, recipes_at
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
 from generator.figures.difference import differences
-from generator.pages.all_pages import documents_of, pages_of
+from generator.pages.all_pages import makers_of
 from generator.pages.app_manifest import app_manifest
 from generator.pages.asset import ASSETS, asset_folder, data_name
 from generator.pages.finder_data import finder_data
-from generator.pages.page import SearchEntry
+from generator.pages.page import Document, SearchEntry
 from generator.pages.policy import POLICY
 from generator.pages.release_page import Since
 from generator.pages.search_index import Found, search_index
@@ -37,6 +37,7 @@ from generator.reading.finding import finding_text
 from generator.site.entry_page import EntryPage
 from generator.site.manifest import write_manifest
 from generator.site.offline import write_copy
+from generator.site.processes import all_made
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
 
@@ -147,14 +148,15 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         finder = compact(finder_data(self.book))
         self.finder = data_name("finder", finder)
         files.append(File.generated(config, f"{DATA}/{self.finder}", content=finder))
-        for page in pages_of(self.book, f"{DATA}/{self.finder}", self.since(config)):
-            file = File.generated(
-                config, f"{page.address}index.md", content="", inclusion=InclusionLevel.NOT_IN_NAV
-            )
-            EntryPage(page, file, config)
+        makers = makers_of(self.book, f"{DATA}/{self.finder}", self.since(config), config.site_url or "")
+        for made in all_made(makers):
+            if isinstance(made, Document):
+                files.append(File.generated(config, made.path, content=made.text))
+                continue
+            address = f"{made.address}index.md"
+            file = File.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
+            EntryPage(made, file, config)
             files.append(file)
-        for document in documents_of(self.book, config.site_url or ""):
-            files.append(File.generated(config, document.path, content=document.text))
         for asset in sorted(ASSETS.iterdir()):
             files.append(File.generated(config, f"{asset_folder()}/{asset.name}", abs_src_path=str(asset)))
         manifest = compact(app_manifest(self.book, asset_folder()))

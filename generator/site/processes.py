@@ -1,0 +1,77 @@
+"""Work shared out over the processors of a machine, where that can be done without harm."""
+
+import os
+import pickle
+import threading
+from collections.abc import Callable, Iterable, Sequence
+from multiprocessing.connection import Connection, Pipe
+from typing import Any, TypeVar
+
+Made = TypeVar("Made")
+
+FEWEST = 40
+"""Makers for which another process is worth its start."""
+
+
+def processes_at_hand() -> int:
+    """How many processes may share a work: 1 where a fork would be unsafe (other threads) or is not known.
+
+    BOWLBOOK_PROCESSES sets another number.
+    """
+    wanted = os.environ.get("BOWLBOOK_PROCESSES", "")
+    if not hasattr(os, "fork") or threading.active_count() > 1:
+        return 1
+    return int(wanted) if wanted.isdigit() and int(wanted) > 0 else len(os.sched_getaffinity(0))
+
+
+def all_made(makers: Sequence[Callable[[], Iterable[Made]]], processes: int | None = None) -> list[Made]:
+    """All that the makers make, in their order, each run in one of several processes.
+
+    The makers themselves are never sent: each process is a fork that has them already, and sends back what
+    they made. An exception in any of them is raised here.
+    """
+    count = processes or processes_at_hand()
+    if count == 1 or len(makers) < FEWEST:
+        return [made for maker in makers for made in maker()]
+    helpers = [_begun(makers[number::count]) for number in range(1, count)]
+    parts: list[list[list[Made]]] = []
+    try:
+        parts.append([list(maker()) for maker in makers[::count]])
+    finally:
+        answers = [_ended(*helper) for helper in helpers]
+    for answer in answers:
+        if isinstance(answer, BaseException):
+            raise answer
+        parts.append(answer)
+    return [made for place in range(len(makers)) for made in parts[place % count][place // count]]
+
+
+def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> tuple[int, Connection]:
+    """A fork that runs the makers: its process, and where its answer comes from."""
+    here, there = Pipe(duplex=False)
+    child = os.fork()
+    if child:
+        there.close()
+        return child, here
+    status = 1
+    try:
+        try:
+            answer: object = [list(maker()) for maker in makers]
+        except Exception as error:
+            answer = error
+        there.send_bytes(pickle.dumps(answer, pickle.HIGHEST_PROTOCOL))
+        there.close()
+        status = 0
+    finally:
+        os._exit(status)
+
+
+def _ended(child: int, here: Connection) -> Any:
+    """The answer of a fork; an exception where it ended without one."""
+    try:
+        answer = pickle.loads(here.recv_bytes())
+    except EOFError:
+        answer = ChildProcessError("a process that made pages ended before it had done so")
+    here.close()
+    os.waitpid(child, 0)
+    return answer
