@@ -4,7 +4,10 @@ import base64
 import gzip
 import hashlib
 import json
+from functools import partial
 from pathlib import Path
+
+from generator.site.processes import all_made
 
 PACK_OF = 32
 """Files in a pack, about."""
@@ -39,20 +42,24 @@ def write_copy(site: Path, worker: str) -> None:
     count = 1
     while count * PACK_OF < len(files):
         count *= 2
-    packs: list[dict[str, list[object]]] = [{} for _ in range(count)]
+    packs: list[list[str]] = [[] for _ in range(count)]
     for name in files:
-        packs[fnv1a(name) % count][name] = _packed(site / name)
+        packs[fnv1a(name) % count].append(name)
     (site / FOLDER).mkdir(exist_ok=True)
-    names = []
-    for pack in packs:
-        text = json.dumps(pack, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
-        content = gzip.compress(text.encode(), 6, mtime=0)
-        name = f"{FOLDER}/part-{hashlib.sha256(content).hexdigest()[:20]}.pack"
-        (site / name).write_bytes(content)
-        names.append(name)
+    names = all_made([partial(_write_pack, site, pack) for pack in packs])
     version = hashlib.sha256("".join([worker, *names]).encode()).hexdigest()[:16]
     copy = json.dumps({"version": version, "packs": names}, separators=(",", ":"))
     (site / WORKER).write_text(f"const COPY = {copy};\n{worker}", encoding="utf-8")
+
+
+def _write_pack(site: Path, files: list[str]) -> list[str]:
+    """Write a pack of these files. Returns its name, alone."""
+    pack = {name: _packed(site / name) for name in files}
+    text = json.dumps(pack, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+    content = gzip.compress(text.encode(), 6, mtime=0)
+    name = f"{FOLDER}/part-{hashlib.sha256(content).hexdigest()[:20]}.pack"
+    (site / name).write_bytes(content)
+    return [name]
 
 
 def fnv1a(text: str) -> int:

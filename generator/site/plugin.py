@@ -38,6 +38,7 @@ from generator.site.entry_page import EntryPage
 from generator.site.manifest import write_manifest
 from generator.site.offline import write_copy
 from generator.site.processes import all_made
+from generator.site.splice import Spliced
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
 
@@ -56,6 +57,8 @@ class BowlbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves 
     """Whose copy is built: the team's, or the public's without prices, suppliers, staff and private notes."""
     release = Type(str, default="auto")
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
+    splice = Type(bool, default=True)
+    """Whether the theme is rendered once for each shape of page, or, as a reference, for every page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +166,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         files.append(File.generated(config, "manifest.webmanifest", content=manifest))
         return files
 
-    def on_env(self, env: object, *, config: MkDocsConfig, files: Files) -> None:
+    def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
         """Date the pages, and write the search index: entries from the data, other pages from their text."""
         pages = files.documentation_pages()
         day = newest(self.book).isoformat() if self.book is not None else None
@@ -178,6 +181,11 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         (folder / name).write_text(index, encoding="utf-8")
         names = compact({"search": name, "finder": self.finder})
         (folder / "names.json").write_text(names, encoding="utf-8")
+        if self.config.splice:
+            spliced = Spliced(env.get_template("main.html"))
+            of_theme = env.get_template
+            env.get_template = lambda name, *more: spliced if name == "main.html" else of_theme(name, *more)
+        return env
 
     def on_page_context(self, context: TemplateContext, **given: object) -> TemplateContext:
         """Count the pages as they are made."""

@@ -1,0 +1,78 @@
+"""The quick ways of building against the slow one, which is the reference: the same site, to the byte."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from bench.synthetic import write_book
+from small_site import bytes_of
+
+ROOT = Path(__file__).parents[2]
+BUILD = """
+import sys
+from pathlib import Path
+from generator.checks.day import today
+from generator.checks.judge import judge
+from generator.site.engine import build_into
+warnings = []
+build_into(Path(sys.argv[2]), Path(sys.argv[3]), judge(Path(sys.argv[1]), today()), warnings.append)
+assert warnings == [], warnings
+"""
+
+
+def built(recipes: Path, folder: Path, *, quick: bool, more: str = "") -> dict[str, bytes]:
+    """A site built by two processes with the theme spliced, or by one with the theme rendered each time."""
+    folder.mkdir()
+    config = folder / "mkdocs.yml"
+    config.write_text(
+        f"INHERIT: {ROOT / 'mkdocs.yml'}\ndocs_dir: {ROOT / 'docs'}\n"
+        f"plugins: [{{bowlbook: {{recipes: {recipes}, splice: {str(quick).lower()}}}}}]\n{more}",
+        encoding="utf-8",
+    )
+    subprocess.run(
+        [sys.executable, "-c", BUILD, str(recipes), str(folder / "site"), str(config)],
+        env={**os.environ, "PYTHONPATH": str(ROOT), "BOWLBOOK_PROCESSES": "3" if quick else "1"},
+        check=True,
+    )
+    return bytes_of(folder / "site")
+
+
+def same(recipes: Path, tmp_path: Path, more: str = "") -> int:
+    slow = built(recipes, tmp_path / "slow", quick=False, more=more)
+    quick = built(recipes, tmp_path / "quick", quick=True, more=more)
+    assert sorted(slow) == sorted(quick)
+    assert [name for name in slow if slow[name] != quick[name]] == []
+    return len(slow)
+
+
+def test_the_demo_book(recipes: Path, tmp_path: Path) -> None:
+    assert same(recipes, tmp_path) > 300
+
+
+@pytest.mark.parametrize(
+    "template",
+    [
+        "<p>{{ page.url }} {{ page.title | upper }}</p>",
+        "<p>{{ page.file.src_uri }}</p>",
+        "<p>{{ page.content | length }} {{ page.meta.description }}</p>",
+        "<p>{{ nav.pages | length }}{% for item in page.toc %}{{ item.title }}{% endfor %}</p>",
+    ],
+)
+def test_with_a_theme_that_asks_for_more(tmp_path: Path, template: str) -> None:
+    """A house's own template sees each page as it is: such a shape is not spliced."""
+    write_book(tmp_path / "recipes", 9)
+    own = tmp_path / "own"
+    (own / "partials").mkdir(parents=True)
+    text = f"{{% if page %}}{template}{{% endif %}}"  # the page for what is not found has none
+    (own / "partials" / "footer.html").write_text(text, encoding="utf-8")
+    theme = f"theme: {{name: material, font: false, custom_dir: {own}}}\n"
+    assert same(tmp_path / "recipes", tmp_path, theme) > 150
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("seed", range(3))
+def test_generated_books(tmp_path: Path, seed: int) -> None:
+    write_book(tmp_path / "recipes", 40, seed=seed)
+    assert same(tmp_path / "recipes", tmp_path) > 200
