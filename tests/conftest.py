@@ -10,6 +10,9 @@ import pytest
 # The demo book's prices and reviews are held against the day it was written for.
 os.environ.setdefault("SOURCE_DATE_EPOCH", "1795564800")  # 2026-11-25
 
+# No test reads what another has read before it; the tests of the cache say otherwise.
+os.environ["BOWLBOOK_CACHE"] = "off"
+
 # Tests do not time: a benchmark measures. What lands is decided by the same cases every time; new ones are
 # looked for with BOWLBOOK_EXAMPLES=2000.
 EXAMPLES = os.environ.get("BOWLBOOK_EXAMPLES")

@@ -6,13 +6,16 @@ from pathlib import Path
 from typing import Any, cast
 
 from generator.book.book import Book
-from generator.book.folder import FOLDER_OF, list_folder
+from generator.book.entry_cache import EntryCache, Read
+from generator.book.folder import FOLDER_OF, EntryFile, list_folder
 from generator.book.linking import link
 from generator.entries.entry import KINDS, Entry
 from generator.entries.house import House
 from generator.entries.validate import private_keys, validate
-from generator.reading.document import read_source
+from generator.reading.document import read_content, read_source
 from generator.reading.finding import Finding, in_order
+from generator.reading.guard import read_bytes
+from generator.reading.refusal import Refusal
 
 Progress = Callable[[int, int], None]
 
@@ -28,24 +31,42 @@ class Reading:
     findings: list[Finding]
 
 
-def read_book(root: Path, progress: Progress | None = None) -> Reading:
+def _read(file: EntryFile, cache: EntryCache) -> Read:
+    """One file's entry and findings: no entry where a finding of it is an error."""
+    try:
+        content = read_bytes(file.path)
+    except Refusal:
+        return None, read_source(file.path, file.shown_as, private_keys())[1]
+    key = cache.key(file, content)
+    known = cache.get(key)
+    if known is None:
+        source, found = read_content(content, file.shown_as, private_keys())
+        entry, more = validate(file.kind, file.id, source)
+        found = found + more
+        known = (None if any(each.severity == "error" for each in found) else entry, found)
+        cache.put(key, known)
+    return known
+
+
+def read_book(root: Path, progress: Progress | None = None, *, keep: bool = True) -> Reading:
     """Read a book's folder. Never raises for what stands in it: that is what findings are for.
 
-    ``progress`` is told how many files of how many have been read.
+    ``progress`` is told how many files of how many have been read. ``keep``: whether what is read is kept for
+    the next time (`EntryCache`); not for a folder that is soon gone.
     """
     files, findings = list_folder(root)
-    private = private_keys()
+    cache = EntryCache(root if keep else None)
     entries: dict[str, dict[str, Entry]] = {kind: {} for kind in KINDS}
     known: dict[str, set[str]] = {kind: set() for kind in KINDS}
     for done, file in enumerate(files):
         known[file.kind].add(file.id)
-        source, text_findings = read_source(file.path, file.shown_as, private)
-        entry, entry_findings = validate(file.kind, file.id, source)
-        findings += text_findings + entry_findings
-        if entry is not None and not any(f.severity == "error" for f in text_findings):
+        entry, found = _read(file, cache)
+        findings += found
+        if entry is not None:
             entries[file.kind][file.id] = entry
         if progress is not None:
             progress(done + 1, len(files))
+    cache.save()
     used_by, link_findings, broken = link(entries, known)
     findings += link_findings
     unfinished = list(broken)

@@ -28,7 +28,7 @@ def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
     new = whole_book(recipes)
     try:
         with recipes_at(recipes, revision) as folder:
-            old = read_book(folder).book
+            old = read_book(folder, keep=False).book
     except NoRevision as error:
         raise click.UsageError(str(error)) from error
     if old is None:

@@ -24,11 +24,17 @@ def read_source(path: Path, shown_as: str, private: frozenset[str]) -> tuple[Sou
     """Read one file. ``source.data`` is None where a finding of the text itself stands in the way."""
     try:
         content = guard.read_bytes(path)
+    except Refusal as refusal:
+        return _refused(shown_as, refusal)
+    return read_content(content, shown_as, private)
+
+
+def read_content(content: bytes, shown_as: str, private: frozenset[str]) -> tuple[Source, list[Finding]]:
+    """Read one file's bytes as `read_source` does."""
+    try:
         text, marked = guard.decode(content)
     except Refusal as refusal:
-        return Source(shown_as, ""), [
-            Finding(Place(shown_as, 1, 1), refusal.code, refusal.message, refusal.mend)
-        ]
+        return _refused(shown_as, refusal)
     source, findings = read_text(text, shown_as, private)
     if marked:
         findings.append(
@@ -41,6 +47,11 @@ def read_source(path: Path, shown_as: str, private: frozenset[str]) -> tuple[Sou
             )
         )
     return source, findings
+
+
+def _refused(shown_as: str, refusal: Refusal) -> tuple[Source, list[Finding]]:
+    place = Place(shown_as, 1, 1)
+    return Source(shown_as, ""), [Finding(place, refusal.code, refusal.message, refusal.mend)]
 
 
 def read_text(text: str, shown_as: str, private: frozenset[str]) -> tuple[Source, list[Finding]]:

@@ -135,7 +135,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             return None
         try:
             with recipes_at(folder, release) as then:
-                old = read_book(then).book
+                old = read_book(then, keep=False).book
         except NoRevision as error:
             if wanted == "auto":  # a release from before there was a book
                 return None

@@ -1,0 +1,169 @@
+"""Reading with a cache is reading without one: after any edit, in any state of the cache."""
+
+import marshal
+import pickle
+import random
+from pathlib import Path
+
+import pytest
+from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, SmallBook
+
+from generator.book import entry_cache
+from generator.book.read_book import Reading, read_book
+from generator.reading.finding import finding_text
+
+
+@pytest.fixture
+def kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The folder in which the cache is kept."""
+    monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
+    return tmp_path / "cache" / "bowlbook"
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> SmallBook:
+    return SmallBook(tmp_path / "recipes")
+
+
+def said(reading: Reading) -> object:
+    """Everything that a reading holds, places of values included."""
+    assert reading.book is None or reading.book.house
+    entries = (
+        [] if reading.book is None else [reading.book.house, *(each for _, each in reading.book.entries())]
+    )
+    return (
+        [finding_text(each) for each in reading.findings],
+        [(repr(each), each.source.data, each.source.values, each.source.keys) for each in entries],
+    )
+
+
+def without(root: Path) -> object:
+    return said(read_book(root, keep=False))
+
+
+def test_a_second_reading_reads_no_file_anew(
+    book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first = said(read_book(book.root))
+    monkeypatch.setattr("generator.book.read_book.read_content", None)  # would raise if it were called
+    assert said(read_book(book.root)) == first == without_cache_of(book, monkeypatch)
+    assert len(list(kept.iterdir())) == 1
+
+
+def without_cache_of(book: SmallBook, monkeypatch: pytest.MonkeyPatch) -> object:
+    monkeypatch.undo()
+    return without(book.root)
+
+
+def test_any_edits_in_any_order(book: SmallBook, kept: Path) -> None:
+    draw = random.Random(7)
+    edits = [
+        (BLEND_FILE, "ratio: 1:2", "ratio: 1:1.5"),
+        (BLEND_FILE, "name: Soft", "nme: Soft"),
+        (CLAY_FILE, "price: 39.00", "price: 41.00"),
+        (HOUSE_FILE, "currency: CAD", "currency: JPY"),
+        (CLAY_FILE, "kind: lightener", "kind: supply"),
+    ]
+    for _ in range(30):
+        path, one, other = draw.choice(edits)
+        if one in book.texts[path]:
+            book.edit(path, one, other)
+        elif other in book.texts[path]:
+            book.edit(path, other, one)
+        if draw.random() < 0.3:
+            (book.root / "products" / "foil.yml").rename(book.root / "products" / "folie.yml")
+            assert said(read_book(book.root)) == without(book.root)
+            (book.root / "products" / "folie.yml").rename(book.root / "products" / "foil.yml")
+        assert said(read_book(book.root)) == without(book.root)
+
+
+def test_the_same_bytes_under_another_name_or_kind(book: SmallBook, kept: Path, tmp_path: Path) -> None:
+    read_book(book.root)
+    text = (book.root / CLAY_FILE).read_text(encoding="utf-8")
+    (book.root / "products" / "second.yml").write_text(text, encoding="utf-8")
+    (book.root / "blends" / "clay.yml").write_text(text, encoding="utf-8")
+    assert said(read_book(book.root)) == without(book.root)
+
+
+def test_paths_are_shown_as_they_are_typed(
+    book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book.edit(BLEND_FILE, "name: Soft", "nme: Soft")
+    read_book(book.root)
+    monkeypatch.chdir(book.root.parent)
+    shown = [each.place.path for each in read_book(Path("recipes")).findings]
+    assert f"recipes/{BLEND_FILE}" in shown
+
+
+def cache_file(kept: Path) -> Path:
+    (file,) = kept.iterdir()
+    return file
+
+
+@pytest.mark.parametrize("content", [b"", b"nonsense", marshal.dumps([1]), marshal.dumps({b"x": b"y"})])
+def test_a_cache_that_is_broken_is_read_past(book: SmallBook, kept: Path, content: bytes) -> None:
+    read_book(book.root)
+    cache_file(kept).write_bytes(content)
+    assert said(read_book(book.root)) == without(book.root)
+
+
+def test_an_entry_in_it_that_is_broken_is_read_anew(book: SmallBook, kept: Path) -> None:
+    read_book(book.root)
+    file = cache_file(kept)
+    known = marshal.loads(file.read_bytes())
+    file.write_bytes(marshal.dumps(dict.fromkeys(known, b"broken")))
+    assert said(read_book(book.root)) == without(book.root)
+
+
+class Bomb:
+    """What a stranger would put into a cache."""
+
+    def __reduce__(self) -> object:
+        return (pytest.fail, ("a cache that anybody may write to was trusted",))
+
+
+def test_a_cache_that_others_may_write_to_is_not_trusted(book: SmallBook, kept: Path) -> None:
+    read_book(book.root)
+    file = cache_file(kept)
+    known = marshal.loads(file.read_bytes())
+    file.write_bytes(marshal.dumps({key: pickle.dumps(Bomb()) for key in known}))
+    file.chmod(0o666)
+    assert said(read_book(book.root)) == without(book.root)
+
+
+def test_it_lies_with_the_user_and_holds_only_what_is_used(book: SmallBook, kept: Path) -> None:
+    read_book(book.root)
+    assert cache_file(kept).stat().st_mode & 0o777 == 0o600 and kept.stat().st_mode & 0o777 == 0o700
+    before = len(marshal.loads(cache_file(kept).read_bytes()))
+    (book.root / "products" / "foil.yml").unlink()
+    read_book(book.root)
+    assert len(marshal.loads(cache_file(kept).read_bytes())) == before - 1
+
+
+def test_another_program_reads_anew(book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    read_book(book.root)
+    monkeypatch.setattr(entry_cache, "_program", lambda: "another")
+    calls = []
+    read = entry_cache.EntryCache.put
+    monkeypatch.setattr(entry_cache.EntryCache, "put", lambda *given: (calls.append(1), read(*given)))
+    assert said(read_book(book.root)) == without(book.root)
+    assert len(calls) >= len(book.texts)
+
+
+@pytest.mark.parametrize("where", ["off", "relative/folder"])
+def test_it_can_be_left_out(
+    book: SmallBook, where: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("BOWLBOOK_CACHE", where)
+    monkeypatch.chdir(tmp_path)
+    before = sorted(tmp_path.iterdir())
+    assert said(read_book(book.root)) == without(book.root)
+    assert sorted(tmp_path.iterdir()) == before
+
+
+def test_a_folder_that_cannot_be_written_to_stops_nothing(
+    book: SmallBook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "file"))
+    assert said(read_book(book.root)) == without(book.root)
