@@ -29,8 +29,8 @@ LIBRARIES = ("yaml", "pydantic", "pydantic_core")
 class EntryCache:
     """What reading came to for each file of one book, in the user's own cache folder.
 
-    Without a root nothing is kept. BOWLBOOK_CACHE names another folder, or is ``off``. Only a file that belongs
-    to the user, and that nobody else may write to, is trusted.
+    Without a root nothing is kept. BOWLBOOK_CACHE names another folder, or is ``off``. Only a file that
+    belongs to the user, and that nobody else may write to, is trusted.
     """
 
     def __init__(self, root: Path | None) -> None:

@@ -12,9 +12,9 @@ from generator.book.linking import link
 from generator.entries.entry import KINDS, Entry
 from generator.entries.house import House
 from generator.entries.validate import private_keys, validate
-from generator.reading.document import read_content, read_source
 from generator.reading.finding import Finding, in_order
 from generator.reading.guard import read_bytes
+from generator.reading.place import Place
 from generator.reading.refusal import Refusal
 
 Progress = Callable[[int, int], None]
@@ -35,11 +35,16 @@ def _read(file: EntryFile, cache: EntryCache) -> Read:
     """One file's entry and findings: no entry where a finding of it is an error."""
     try:
         content = read_bytes(file.path)
-    except Refusal:
-        return None, read_source(file.path, file.shown_as, private_keys())[1]
+    except Refusal as refusal:
+        place = Place(file.shown_as, 1, 1)
+        return None, [Finding(place, refusal.code, refusal.message, refusal.mend)]
     key = cache.key(file, content)
     known = cache.get(key)
     if known is None:
+        from generator.reading.document import (
+            read_content,
+        )  # and PyYAML, only when there is something to read
+
         source, found = read_content(content, file.shown_as, private_keys())
         entry, more = validate(file.kind, file.id, source)
         found = found + more

@@ -45,7 +45,7 @@ def test_a_second_reading_reads_no_file_anew(
     book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     first = said(read_book(book.root))
-    monkeypatch.setattr("generator.book.read_book.read_content", None)  # would raise if it were called
+    monkeypatch.setattr("generator.reading.document.read_content", None)  # would raise if it were called
     assert said(read_book(book.root)) == first == without_cache_of(book, monkeypatch)
     assert len(list(kept.iterdir())) == 1
 
