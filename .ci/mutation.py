@@ -16,7 +16,7 @@ WANTED = 95
 TESTS = {
     "generator/reading/*.py": ["reading", "cases", "fuzz/test_corpus.py", "checks/test_examples.py", "book"],
     "generator/figures/*.py": [
-        *("figures", "reference", "checks"),
+        *("figures", "reference"),
         *(f"commands/test_{name}_command.py" for name in ("mix", "match", "plan", "kit", "diff")),
     ],
 }
