@@ -31,7 +31,7 @@ def driven(script: str, *words: object) -> dict[str, Any]:
     return told
 
 
-@pytest.mark.parametrize("swapping", ["exchange", "renames"])
+@pytest.mark.parametrize("swapping", ["exchange", pytest.param("renames", marks=pytest.mark.long)])
 def test_a_fault_at_every_call(tmp_path: Path, swapping: str) -> None:
     told = driven("fault_driver.py", tmp_path / "house", "raise", swapping)
     assert told["tried"] > 80 and told["mixed"] == told["none"] == 0, told
@@ -86,6 +86,7 @@ def run_build(site: Path, book: SmallBook, limit: int | None) -> subprocess.Comp
     )
 
 
+@pytest.mark.long
 def test_a_disk_that_is_full(tmp_path: Path) -> None:
     book = SmallBook(tmp_path / "recipes")
     site = tmp_path / "house" / "site"

@@ -25,6 +25,7 @@ def built(book: Book, folder: Path, audience: str) -> Path:
     return folder
 
 
+@pytest.mark.long
 def test_the_demo_book(demo_book: Book, tmp_path: Path) -> None:
     book, count = marked(demo_book)
     assert count > 150
@@ -34,6 +35,14 @@ def test_the_demo_book(demo_book: Book, tmp_path: Path) -> None:
     for path in (tmp_path / "site").rglob("*.html"):  # nor anything reckoned from a price
         if "reference" not in path.parts:
             assert not re.search(rb"\$\s?[0-9]", path.read_bytes()), path
+
+
+def test_a_small_book(tmp_path: Path) -> None:
+    write_book(tmp_path / "recipes", 6)
+    book = read_book(tmp_path / "recipes").book
+    assert book is not None
+    found, files = leaks_of(built(marked(book)[0], tmp_path / "site", "public"))
+    assert found == [] and files > 150
 
 
 def test_the_teams_copy_has_them(tmp_path: Path) -> None:

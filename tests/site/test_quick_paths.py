@@ -47,18 +47,21 @@ def same(recipes: Path, tmp_path: Path, more: str = "") -> int:
     return len(slow)
 
 
+@pytest.mark.long
 def test_the_demo_book(recipes: Path, tmp_path: Path) -> None:
     assert same(recipes, tmp_path) > 300
 
 
+ASKS = [
+    "<p>{{ page.url }} {{ page.title | upper }}</p>",
+    "<p>{{ page.file.src_uri }}</p>",
+    "<p>{{ page.content | length }} {{ page.meta.description }}</p>",
+    "<p>{{ nav.pages | length }}{% for item in page.toc %}{{ item.title }}{% endfor %}</p>",
+]
+
+
 @pytest.mark.parametrize(
-    "template",
-    [
-        "<p>{{ page.url }} {{ page.title | upper }}</p>",
-        "<p>{{ page.file.src_uri }}</p>",
-        "<p>{{ page.content | length }} {{ page.meta.description }}</p>",
-        "<p>{{ nav.pages | length }}{% for item in page.toc %}{{ item.title }}{% endfor %}</p>",
-    ],
+    "template", [ASKS[0], *(pytest.param(each, marks=pytest.mark.long) for each in ASKS[1:])]
 )
 def test_with_a_theme_that_asks_for_more(tmp_path: Path, template: str) -> None:
     """A house's own template sees each page as it is: such a shape is not spliced."""
