@@ -1,6 +1,7 @@
 """Builds of a real book killed at random moments, or run two at a time; run by itself, since it forks.
 
-``python kill_driver.py FOLDER SEED COUNT {kill|two}`` prints one line of JSON.
+``python kill_driver.py FOLDER SEED COUNT {kill|two}`` goes on until so many builds were killed, or so many
+pairs ended, and prints one line of JSON.
 """
 
 import json
@@ -48,7 +49,7 @@ def forked(version: Version, site: Path) -> int:
     return child
 
 
-def main(folder: Path, seed: int, count: int, how: str) -> dict[str, object]:
+def main(folder: Path, seed: int, count: int, how: str) -> dict[str, int]:
     draw = random.Random(seed)
     versions = [Version(folder / "one", "The first."), Version(folder / "two", "The second.")]
     assert versions[0].bytes != versions[1].bytes
@@ -56,7 +57,7 @@ def main(folder: Path, seed: int, count: int, how: str) -> dict[str, object]:
     publish(versions[0].build, site)
     standing = 0
     seen = {"killed": 0, "ended": 0, "old": 0, "new": 0, "mixed": 0}
-    for _ in range(count):
+    while (seen["killed"] if how == "kill" else seen["ended"] / 2) < count:
         other = 1 - standing
         children = [forked(versions[other], site)]
         if how == "kill":
@@ -82,7 +83,7 @@ def main(folder: Path, seed: int, count: int, how: str) -> dict[str, object]:
     assert bytes_of(site) == versions[0].bytes
     left = [path.name for path in site.parent.iterdir()]
     assert left == ["site"], left
-    return {"trials": count, **seen}
+    return seen
 
 
 if __name__ == "__main__":
