@@ -10,11 +10,6 @@ def half_up(number: Fraction) -> int:
     return (2 * number.numerator + number.denominator) // (2 * number.denominator)
 
 
-def to_step(number: Fraction, step: Fraction) -> Fraction:
-    """The nearest whole number of steps, a half step up, as an exact number."""
-    return half_up(number / step) * step
-
-
 def shares(total: int, weights: Sequence[Fraction]) -> list[int]:
     """``total`` whole units shared in proportion to ``weights`` (none negative, not all zero).
 

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from itertools import product
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -81,6 +82,39 @@ def kept_from(rule: Rule, where, uses) -> set[str]:
 
 @given(heads, traits, st.sampled_from(["exclude", "require"]))
 def test_what_a_rule_keeps_from_whom(demo_book, heads: Facets, wanted: Traits, word: str) -> None:
+    holds_for_all(demo_book, heads, wanted, word)
+
+
+@pytest.mark.parametrize("word", ["exclude", "require"])
+@pytest.mark.parametrize("where", [(), *((each,) for each in PLACEMENTS), PLACEMENTS[:2], PLACEMENTS[1:]])
+def test_rules_made_for_each_recipe(demo_book, where: tuple[str, ...], word: str) -> None:
+    """Placements with the very traits of each recipe, and with each of them put wrong: where it is close."""
+    seen = set()
+    for _, _, _, uses in recipes_of(demo_book):
+        _, strongest, forms, pigments, volume = uses[0]
+        own = {
+            "strength": (strongest,),
+            "form": tuple(sorted(forms)),
+            "pigment": tuple(sorted(pigments)),
+            "developer": Span(int(volume), int(volume)),
+        }
+        wrong = {
+            "strength": tuple(each for each in STRENGTHS if each != strongest),
+            "form": tuple(each for each in FORMS if each not in forms),
+            "pigment": tuple(each for each in PIGMENTS if each not in pigments),
+            "developer": Span(int(volume) + 1, 60),
+        }
+        made = [{}, own, *({key: own[key]} for key in own), *({**own, key: wrong[key]} for key in own)]
+        for each in made:
+            if repr(each) not in seen:
+                seen.add(repr(each))
+                for heads in (Facets(texture=("coarse",)), Facets(placement=("foil",)), Facets()):
+                    holds_for_all(demo_book, heads, Traits(placement=where, **each), word)
+    assert len(seen) > 50
+
+
+def holds_for_all(demo_book, heads: Facets, wanted: Traits, word: str) -> None:
+    """Hold what a rule keeps from whom against every use of every recipe."""
     rule = Rule(when=heads, because="x", standing="this house", **{word: wanted})
     told = {}
     for kind, recipe, kept in ruled_out(demo_book, rule):
