@@ -1,7 +1,9 @@
 """Work shared out over the processors of a machine, where that can be done without harm."""
 
+import ctypes
 import os
 import pickle
+import signal
 import threading
 from collections.abc import Callable, Iterable, Sequence
 from multiprocessing.connection import Connection, Pipe
@@ -9,6 +11,7 @@ from typing import Any, TypeVar
 
 Made = TypeVar("Made")
 
+PR_SET_PDEATHSIG = 1
 FEWEST = 40
 """Makers for which another process is worth its start."""
 
@@ -49,12 +52,15 @@ def all_made(makers: Sequence[Callable[[], Iterable[Made]]], processes: int | No
 def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> tuple[int, Connection]:
     """A fork that runs the makers: its process, and where its answer comes from."""
     here, there = Pipe(duplex=False)
+    parent = os.getpid()
     child = os.fork()
     if child:
         there.close()
         return child, here
     status = 1
     try:
+        here.close()  # or it would wait for itself to read, were nobody else left
+        _end_with(parent)
         try:
             answer: object = [list(maker()) for maker in makers]
         except Exception as error:
@@ -64,6 +70,15 @@ def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> tuple[int, Connecti
         status = 0
     finally:
         os._exit(status)
+
+
+def _end_with(parent: int) -> None:
+    """End this process when its parent ends, in whatever way (Linux ``prctl``), or else with its answer."""
+    prctl = getattr(ctypes.CDLL(None), "prctl", None)
+    if prctl is not None:
+        prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
+    if os.getppid() != parent:  # it ended before that was said
+        os._exit(1)
 
 
 def _ended(child: int, here: Connection) -> Any:

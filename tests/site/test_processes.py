@@ -1,7 +1,11 @@
 """Work shared out over processes: the same answer in the same order, and no fault lost."""
 
 import os
+import signal
+import subprocess
+import sys
 import threading
+from pathlib import Path
 
 import pytest
 
@@ -35,6 +39,54 @@ def test_a_process_that_ends_is_noticed() -> None:
     work[1] = lambda: [] if os.getpid() == here else os._exit(3)
     with pytest.raises(ChildProcessError):
         all_made(work, 2)
+
+
+ORPHANS = """
+import os, sys, time
+from generator.site.processes import all_made
+
+def slow():
+    sys.stdout.write(f"{os.getpid()}\\n")
+    sys.stdout.flush()
+    time.sleep(60 if os.getpid() != HERE else 0)
+    return ["x" * 1_000_000]
+
+HERE = os.getpid()
+if os.fork() == 0:
+    HERE = os.getpid()
+    all_made([slow] * 60, 3)
+    os._exit(0)
+time.sleep(1)
+"""
+
+
+def test_nothing_is_left_of_a_build_that_is_killed() -> None:
+    """Whoever made pages for it ends too, at once: the pipe to whoever waits for the output is closed."""
+    started = subprocess.Popen(
+        [sys.executable, "-c", ORPHANS],
+        env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])},
+        stdout=subprocess.PIPE,
+        text=True,
+    )
+    assert started.stdout is not None
+    makers: set[int] = set()
+    while len(makers) < 3:
+        makers.add(int(started.stdout.readline()))
+    (main,) = {_parent_of(each) for each in makers} & makers
+    os.kill(main, signal.SIGKILL)
+    started.communicate()  # ends when every process that could write has ended
+    assert not any(_is_running(each) for each in makers)
+
+
+def _parent_of(process: int) -> int:
+    return int(Path(f"/proc/{process}/stat").read_text(encoding="ascii").rpartition(")")[2].split()[1])
+
+
+def _is_running(process: int) -> bool:
+    try:
+        return Path(f"/proc/{process}/stat").read_text(encoding="ascii").rpartition(")")[2].split()[0] != "Z"
+    except OSError:
+        return False
 
 
 def test_no_fork_beside_other_threads(monkeypatch: pytest.MonkeyPatch) -> None:
