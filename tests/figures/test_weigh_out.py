@@ -179,3 +179,19 @@ def test_fixed_rounds_half_up() -> None:
     assert fixed(F("2.5"), 0) == "3"
     assert decimals_of(F("0.05")) == 2
     assert decimals_of(F(1)) == 0
+
+
+def test_what_reads_zero_says_so_and_where() -> None:
+    with pytest.raises(ReadsZero, match=r"^a part would read zero on this scale$") as zero:
+        weigh_out(F(1), [F(99), F(1)], F("0.05"))
+    assert zero.value.index == 1
+    with pytest.raises(ReadsZero) as zero:
+        pour(F(1), F(1, 100), F("0.05"))
+    assert zero.value.index == 0
+
+
+@pytest.mark.parametrize(
+    ("step", "places"), [("1", 0), ("0.05", 2), ("0.000001", 6), ("0.0000001", 6), ("1/3", 6)]
+)
+def test_decimals_of_a_scale(step: str, places: int) -> None:
+    assert decimals_of(F(step)) == places
