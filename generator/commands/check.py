@@ -21,10 +21,10 @@ from generator.commands.printer import FORMS, print_findings, progress, recipes_
     show_default=True,
     help="How findings are printed: text to read, json for programs, github for the lines of a pull request.",
 )
-@click.option("--json", "form", flag_value="json", help="The same as --format json.")
-def command(recipes: Path, strict: bool, form: str) -> None:
+@click.option("--json", "as_json", is_flag=True, help="The same as --format json.")
+def command(recipes: Path, strict: bool, form: str, as_json: bool) -> None:
     """Read the whole book and report every mistake in it, each at its line."""
     with progress("Reading") as tell:
         judgement = judge(recipes, today(), tell)
-    print_findings(judgement.findings, form)
+    print_findings(judgement.findings, "json" if as_json else form)
     sys.exit(1 if judgement.errors(strict=strict) else 0)
