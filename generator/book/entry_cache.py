@@ -40,9 +40,11 @@ class EntryCache:
         self.changed = False
 
     def key(self, file: EntryFile, content: bytes) -> bytes:
-        """What a file's reading depends on, as 32 bytes."""
-        told = f"{_program()}\0{file.kind}\0{file.id}\0{file.shown_as}\0".encode("utf-8", "surrogateescape")
-        return hashlib.blake2b(told + content, digest_size=32).digest()
+        """What a file's reading depends on, as 32 bytes; nothing where nothing is kept."""
+        if self.path is None:
+            return b""
+        told = f"\0{file.kind}\0{file.id}\0{file.shown_as}\0".encode("utf-8", "surrogateescape")
+        return hashlib.blake2b(_program() + told + content, digest_size=32).digest()
 
     def get(self, key: bytes) -> Read | None:
         """What reading came to before; None where that is not known."""
@@ -105,7 +107,7 @@ def _load(path: Path | None) -> dict[bytes, bytes]:
 
 
 @cache
-def _program() -> str:
+def _program() -> bytes:
     """What stands for the program that reads: Python, the two rooms' files, and the libraries behind them."""
     package = Path(__file__).parents[1]
     files = [path for room in ROOMS for path in sorted((package / room).glob("*.py"))]
@@ -113,4 +115,4 @@ def _program() -> str:
         spec = importlib.util.find_spec(library)
         files += [Path(spec.origin)] if spec is not None and spec.origin else []
     stamps = [(str(path), path.stat().st_size, path.stat().st_mtime_ns) for path in files]
-    return f"{sys.version} {stamps}"
+    return hashlib.blake2b(f"{sys.version} {stamps}".encode()).digest()

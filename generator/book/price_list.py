@@ -12,7 +12,7 @@ from generator.entries.validate import private_keys, validate
 from generator.reading import guard
 from generator.reading.amount import Count, Mass, Volume, read_date, read_money, read_net
 from generator.reading.document import read_text
-from generator.reading.finding import Finding, in_order
+from generator.reading.finding import Finding, finding_of, in_order
 from generator.reading.nearest import did_you_mean
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
@@ -151,7 +151,7 @@ def _starts(shown: str, row: list[str]) -> list[int]:
 
 
 def _at(path: Path, line: int, shown: str, refusal: Refusal, column: int = 1) -> Finding:
-    return Finding(Place(str(path), line, column), refusal.code, str(refusal), refusal.mend, shown[:160])
+    return finding_of(refusal, Place(str(path), line, column), shown[:160])
 
 
 def with_prices(book: Book, prices: list[NewPrice]) -> Book:

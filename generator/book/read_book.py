@@ -12,7 +12,7 @@ from generator.book.linking import link
 from generator.entries.entry import KINDS, Entry
 from generator.entries.house import House
 from generator.entries.validate import private_keys, validate
-from generator.reading.finding import Finding, in_order
+from generator.reading.finding import Finding, finding_of, in_order
 from generator.reading.guard import read_bytes
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
@@ -36,8 +36,7 @@ def _read(file: EntryFile, cache: EntryCache) -> Read:
     try:
         content = read_bytes(file.path)
     except Refusal as refusal:
-        place = Place(file.shown_as, 1, 1)
-        return None, [Finding(place, refusal.code, refusal.message, refusal.mend)]
+        return None, [finding_of(refusal, Place(file.shown_as, 1, 1))]
     key = cache.key(file, content)
     known = cache.get(key)
     if known is None:

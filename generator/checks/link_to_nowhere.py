@@ -21,13 +21,12 @@ WEB = re.compile(r"https?://[^\s/]", re.I)
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the text."""
-    for entry in [book.house, *(entry for _, entry in book.entries())]:
-        for loc, text in texts_of(entry):
-            if any(not WEB.match(one or other) for one, other in LINK.findall(text)):
-                yield entry.source.finding(
-                    loc,
-                    "link-to-nowhere",
-                    "A link in this text does not lead to a page of the web.",
-                    "Begin its address with https://, or name the entry without a link.",
-                    severity="warning",
-                )
+    for entry, loc, text in texts_of(book):
+        if any(not WEB.match(one or other) for one, other in LINK.findall(text)):
+            yield entry.source.finding(
+                loc,
+                "link-to-nowhere",
+                "A link in this text does not lead to a page of the web.",
+                "Begin its address with https://, or name the entry without a link.",
+                severity="warning",
+            )

@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
+from generator.checks.twins import twins_of
+from generator.entries.entry import Entry
 from generator.reading.finding import Finding
 
 ALIKE = (("rn", "m"), ("vv", "w"), ("0", "o"), ("1", "l"), ("i", "l"), ("-", ""))
@@ -17,20 +19,18 @@ ALIKE = (("rn", "m"), ("vv", "w"), ("0", "o"), ("1", "l"), ("i", "l"), ("-", "")
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the later entry's name."""
-    seen: dict[tuple[str, str], str] = {}
-    for kind, entry in book.entries():
-        first = seen.setdefault((kind, _as_seen(entry.id)), entry.id)
-        if first != entry.id:
-            yield entry.source.finding(
-                ("name",),
-                "look-alike-id",
-                f'The id "{entry.id}" looks like "{first}".',
-                "Rename one of the two; name its former id under formerly.",
-                severity="warning",
-            )
+    for entry, first in twins_of(book, _as_seen):
+        yield entry.source.finding(
+            ("name",),
+            "look-alike-id",
+            f'The id "{entry.id}" looks like "{first}".',
+            "Rename one of the two; name its former id under formerly.",
+            severity="warning",
+        )
 
 
-def _as_seen(entry_id: str) -> str:
+def _as_seen(entry: Entry) -> str:
+    seen = entry.id
     for sign, other in ALIKE:
-        entry_id = entry_id.replace(sign, other)
-    return entry_id
+        seen = seen.replace(sign, other)
+    return seen

@@ -20,16 +20,15 @@ PHONE = re.compile(r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the text."""
-    for entry in [book.house, *(entry for _, entry in book.entries())]:
-        for loc, text in texts_of(entry):
-            if MAIL.search(text) or any(_is_phone(hit.group()) for hit in PHONE.finditer(text)):
-                yield entry.source.finding(
-                    loc,
-                    "personal-details",
-                    "This looks like somebody's contact details.",
-                    "Take them out: a book holds recipes, not people.",
-                    severity="warning",
-                )
+    for entry, loc, text in texts_of(book):
+        if MAIL.search(text) or any(_is_phone(hit.group()) for hit in PHONE.finditer(text)):
+            yield entry.source.finding(
+                loc,
+                "personal-details",
+                "This looks like somebody's contact details.",
+                "Take them out: a book holds recipes, not people.",
+                severity="warning",
+            )
 
 
 def _is_phone(text: str) -> bool:

@@ -37,15 +37,14 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         for each in book.products.values()
         if (pack := each.pack) is not None and pack.price is not None
     }
-    for entry in [book.house, *(entry for _, entry in book.entries())]:
-        for loc, text in public_texts_of(entry):
-            if _has_price(text, prices):
-                yield entry.source.finding(
-                    loc,
-                    "price-in-text",
-                    "This looks like a price, and the public may read it here.",
-                    "Write prices under the product's pack, or this text under private.",
-                )
+    for entry, loc, text in public_texts_of(book):
+        if _has_price(text, prices):
+            yield entry.source.finding(
+                loc,
+                "price-in-text",
+                "This looks like a price, and the public may read it here.",
+                "Write prices under the product's pack, or this text under private.",
+            )
 
 
 def _has_price(text: str, prices: set[Fraction]) -> bool:

@@ -25,16 +25,15 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     if not names:
         return
     named = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
-    for entry in [book.house, *(entry for _, entry in book.entries())]:
-        for loc, text in public_texts_of(entry):
-            if named.search(text):
-                yield entry.source.finding(
-                    loc,
-                    "private-name-in-text",
-                    "This names a member of staff or a supplier, and the public may read it here.",
-                    "Say the part they play, or write it under private.",
-                    severity="warning",
-                )
+    for entry, loc, text in public_texts_of(book):
+        if named.search(text):
+            yield entry.source.finding(
+                loc,
+                "private-name-in-text",
+                "This names a member of staff or a supplier, and the public may read it here.",
+                "Say the part they play, or write it under private.",
+                severity="warning",
+            )
 
 
 def _names(book: Book) -> set[str]:

@@ -11,21 +11,23 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
+from generator.checks.twins import twins_of
+from generator.entries.entry import Entry
 from generator.reading.finding import Finding
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the second name."""
-    seen: dict[tuple[str, str], str] = {}
-    for kind, entry in book.entries():
-        name = str(getattr(entry, "name", ""))
-        bare = "".join(sign for sign in unicodedata.normalize("NFKD", name.casefold()) if sign.isalnum())
-        first = seen.setdefault((kind, bare), entry.id)
-        if first != entry.id:
-            yield entry.source.finding(
-                ("name",),
-                "same-name",
-                f'"{first}" carries the same name.',
-                "Say in the names what sets the two apart.",
-                severity="warning",
-            )
+    for entry, first in twins_of(book, _bare):
+        yield entry.source.finding(
+            ("name",),
+            "same-name",
+            f'"{first}" carries the same name.',
+            "Say in the names what sets the two apart.",
+            severity="warning",
+        )
+
+
+def _bare(entry: Entry) -> str:
+    name = str(getattr(entry, "name", ""))
+    return "".join(sign for sign in unicodedata.normalize("NFKD", name.casefold()) if sign.isalnum())

@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from generator.figures.bowl import Bowl
 from generator.figures.honesty import FARTHEST
-from generator.figures.rounding import half_up, shares
-from generator.figures.weigh_out import ReadsZero
+from generator.figures.rounding import half_up
+from generator.figures.weigh_out import ReadsZero, in_steps
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,7 @@ def correct(
     if any(weight <= 0 for weight in poured.values()):
         raise ValueError("a pour weighs more than nothing")
     planned = half_up(batch / step)
-    readings = _readings(planned, parts, ratios)
+    readings = in_steps(planned, parts, ratios)
     needed = {place: -int(-weight // step) for place, weight in poured.items()}  # whole steps that hold it
     steps = planned
     if not _holds(readings, needed):
@@ -55,7 +55,7 @@ def correct(
         least = max(planned, *(-int(-(weight / step - 1) // each_of[i]) for i, weight in poured.items()))
         for steps in range(least, least + FARTHEST):
             try:
-                readings = _readings(steps, parts, ratios)
+                readings = in_steps(steps, parts, ratios)
             except ReadsZero:  # a step more can take a small part's only step from it
                 continue
             if _holds(readings, needed):
@@ -88,12 +88,3 @@ def one_step_over(bowl: Bowl) -> list[Correction]:
 
 def _holds(readings: Sequence[int], needed: Mapping[int, int]) -> bool:
     return all(readings[place] >= count for place, count in needed.items())
-
-
-def _readings(steps: int, parts: Sequence[Fraction], ratios: Sequence[Fraction]) -> list[int]:
-    """What `weigh_out` and `pour` read for a batch of whole steps, in steps."""
-    readings = shares(steps, parts)
-    readings += [half_up(steps * ratio) for ratio in ratios]
-    if 0 in readings:
-        raise ReadsZero(readings.index(0))
-    return readings

@@ -4,8 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import lcm
 
-from generator.figures.rounding import half_up, shares
-from generator.figures.weigh_out import Reading
+from generator.figures.weigh_out import Reading, ReadsZero, in_steps
 
 FARTHEST = 20_000
 """How many steps above a batch `next_honest_batch` looks at most."""
@@ -50,13 +49,13 @@ def _period(parts: Sequence[Fraction], ratio: Fraction) -> int:
 def _within(count: int, parts: Sequence[Fraction], ratio: Fraction, tolerance: Fraction) -> bool:
     """Whether a batch of whole steps reads within tolerance: `worst_error`, in steps and whole numbers."""
     total = sum(parts, Fraction(0))
-    exacts = [part * count / total for part in parts]
-    readings = shares(count, parts)
-    exacts.append(ratio * count)
-    readings.append(half_up(exacts[-1]))
+    exacts = [*(part * count / total for part in parts), ratio * count]
+    try:
+        readings = in_steps(count, parts, [ratio])
+    except ReadsZero:
+        return False
     return all(
-        read
-        and abs(read * exact.denominator - exact.numerator) * tolerance.denominator
+        abs(read * exact.denominator - exact.numerator) * tolerance.denominator
         <= tolerance.numerator * exact.numerator
         for read, exact in zip(readings, exacts, strict=True)
     )

@@ -56,6 +56,18 @@ def pour(lightener: Fraction, ratio: Fraction, step: Fraction) -> Reading:
     return Reading(exact, count * step)
 
 
+def in_steps(steps: int, parts: Sequence[Fraction], ratios: Sequence[Fraction]) -> list[int]:
+    """What `weigh_out`, and `pour` for each ratio, read for a batch of whole steps: in steps, in that order.
+
+    Raises `ReadsZero` where one would read zero; its index counts the parts, then the ratios.
+    """
+    readings = shares(steps, parts)
+    readings += [half_up(steps * ratio) for ratio in ratios]
+    if 0 in readings:
+        raise ReadsZero(readings.index(0))
+    return readings
+
+
 def running_totals(weights: Sequence[Fraction]) -> list[Fraction]:
     """Figure 3: what the scale shows after each pour, the bowl tared once before the first."""
     total, shown = Fraction(0), []

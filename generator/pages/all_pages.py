@@ -53,14 +53,6 @@ def makers_of(book: Book, finder: str, since: Since | None = None, site_url: str
     return [*makers, *card_makers(book, wording, site_url)]
 
 
-def pages_of(
-    book: Book, finder: str, since: Since | None = None, site_url: str = ""
-) -> Iterator[Page | Document]:
-    """All that `makers_of` makes, one after another."""
-    for maker in makers_of(book, finder, since, site_url):
-        yield from maker()
-
-
 def _one(page: Callable[..., Page], *given: object) -> list[Page]:
     return [page(*given)]
 

@@ -12,7 +12,7 @@ from typing import Any
 import yaml
 
 from generator.reading import guard
-from generator.reading.finding import Finding
+from generator.reading.finding import Finding, finding_of
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
 from generator.reading.source import Loc, Source
@@ -50,8 +50,7 @@ def read_content(content: bytes, shown_as: str, private: frozenset[str]) -> tupl
 
 
 def _refused(shown_as: str, refusal: Refusal) -> tuple[Source, list[Finding]]:
-    place = Place(shown_as, 1, 1)
-    return Source(shown_as, ""), [Finding(place, refusal.code, refusal.message, refusal.mend)]
+    return Source(shown_as, ""), [finding_of(refusal, Place(shown_as, 1, 1))]
 
 
 def read_text(text: str, shown_as: str, private: frozenset[str]) -> tuple[Source, list[Finding]]:

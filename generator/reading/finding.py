@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.reading.place import Place
+from generator.reading.refusal import Refusal
 
 Severity = Literal["error", "warning"]
 
@@ -25,6 +26,11 @@ class Finding:
     def sort_key(self) -> tuple[Place, str, str]:
         """By path, line, column, then code and message: the same order every time."""
         return (self.place, self.code, self.message)
+
+
+def finding_of(refusal: Refusal, place: Place, excerpt: str = "") -> Finding:
+    """What a refusal is, once its place is known."""
+    return Finding(place, refusal.code, refusal.message, refusal.mend, excerpt)
 
 
 def in_order(findings: list[Finding]) -> list[Finding]:

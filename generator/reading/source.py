@@ -89,7 +89,7 @@ def mask(text: str, private: frozenset[str]) -> list[str]:
         if inside is not None:
             ends = not open_quote and _indent(line) <= inside and ANY_KEY.match(line)
             if not ends:
-                open_quote = _open_quote(line, open_quote)
+                open_quote = open_quote_of(line, open_quote)
                 shown.append(_dots(line))
                 continue
             inside = None
@@ -99,7 +99,7 @@ def mask(text: str, private: frozenset[str]) -> list[str]:
             continue
         start = found.end()
         inside = _indent(line)
-        open_quote = _open_quote(line[start:], "")
+        open_quote = open_quote_of(line[start:])
         shown.append(line[:start] + _dots(line[start:]))
     return shown
 
@@ -112,7 +112,7 @@ def _indent(line: str) -> int:
     return len(line) - len(line.lstrip(" "))
 
 
-def _open_quote(text: str, quote: str) -> str:
+def open_quote_of(text: str, quote: str = "") -> str:
     """The quotation mark that is still open at the end of the text."""
     for sign in text:
         if quote:

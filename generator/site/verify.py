@@ -9,6 +9,7 @@ from html import unescape
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
+from generator.reading.source import open_quote_of
 from generator.site.processes import all_made
 
 NOT_FETCHED = ("canonical", "prev", "next", "alternate")
@@ -60,13 +61,7 @@ def _outside_quotes(html: str, start: int, end: int) -> bool:
     """Whether no quotation is open at ``end`` in the tag that begins at ``start``."""
     if html.count("'", start, end) == 0:
         return html.count('"', start, end) % 2 == 0
-    inside = ""
-    for sign in html[start:end]:
-        if inside:
-            inside = "" if sign == inside else inside
-        elif sign in "\"'":
-            inside = sign
-    return not inside
+    return not open_quote_of(html[start:end])
 
 
 def _rel(html: str, start: int) -> str:

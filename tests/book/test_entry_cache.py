@@ -142,7 +142,7 @@ def test_it_lies_with_the_user_and_holds_only_what_is_used(book: SmallBook, kept
 
 def test_another_program_reads_anew(book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     read_book(book.root)
-    monkeypatch.setattr(entry_cache, "_program", lambda: "another")
+    monkeypatch.setattr(entry_cache, "_program", lambda: b"another")
     calls = []
     read = entry_cache.EntryCache.put
     monkeypatch.setattr(entry_cache.EntryCache, "put", lambda *given: (calls.append(1), read(*given)))

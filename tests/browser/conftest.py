@@ -6,6 +6,7 @@ import os
 import shutil
 import threading
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -43,14 +44,21 @@ class Quiet(http.server.SimpleHTTPRequestHandler):
         pass
 
 
+@contextmanager
+def served(folder: Path) -> Iterator[str]:
+    """Where a folder is served, until the block ends."""
+    handler = functools.partial(Quiet, directory=str(folder))
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/"
+        server.shutdown()
+
+
 @pytest.fixture(scope="session")
 def address(demo_site: Path) -> Iterator[str]:
     """Where the demo site is served: under a sub-folder, as a house might put it."""
-    handler = functools.partial(Quiet, directory=str(demo_site.parent))
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/{demo_site.name}/"
-        server.shutdown()
+    with served(demo_site.parent) as found:
+        yield f"{found}{demo_site.name}/"
 
 
 @pytest.fixture(scope="session")

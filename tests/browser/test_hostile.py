@@ -1,11 +1,8 @@
 """Hostile entries in a real browser: all that a stranger writes comes out as text, or is refused."""
 
-import functools
-import http.server
 import os
 import re
 import shutil
-import threading
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from pathlib import Path
@@ -17,7 +14,7 @@ from generator.checks.day import today
 from generator.checks.judge import judge
 from generator.site.engine import build_into
 from generator.site.publish import publish
-from tests.browser.conftest import ROOT, Quiet
+from tests.browser.conftest import ROOT, served
 from tests.browser.hostile import EVERY
 from tests.browser.hostile_book import write_hostile_book
 
@@ -49,12 +46,9 @@ def site(recipes: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def served(site: Path) -> Iterator[str]:
-    handler = functools.partial(Quiet, directory=str(site))
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/"
-        server.shutdown()
+def address_of_it(site: Path) -> Iterator[str]:
+    with served(site) as found:
+        yield found
 
 
 @pytest.fixture(params=["under the policy", "without the policy"])
@@ -103,19 +97,19 @@ def pages_of(site: Path) -> list[str]:
 
 
 @pytest.mark.long
-def test_nothing_runs_in_any_page(site: Path, served: str, context: BrowserContext) -> None:
-    watch = Watch(context, served)
+def test_nothing_runs_in_any_page(site: Path, address_of_it: str, context: BrowserContext) -> None:
+    watch = Watch(context, address_of_it)
     pages = pages_of(site)
     assert len(pages) > 10
-    found = [what for name in pages for what in watch.see(served + name)]
+    found = [what for name in pages for what in watch.see(address_of_it + name)]
     assert found == [] and watch.outside == []
 
 
 @pytest.mark.long
-def test_nothing_runs_in_search_or_finder(served: str, context: BrowserContext) -> None:
-    watch = Watch(context, served)
+def test_nothing_runs_in_search_or_finder(address_of_it: str, context: BrowserContext) -> None:
+    watch = Watch(context, address_of_it)
     page = watch.page
-    page.goto(served)
+    page.goto(address_of_it)
     page.get_by_role("button", name="Search").click()
     field = page.get_by_label("Search the book")
     for words in ("onerror", "javascript", "outside", "config", "script", "hit"):
@@ -124,7 +118,7 @@ def test_nothing_runs_in_search_or_finder(served: str, context: BrowserContext) 
         if words in ("script", "hit"):
             assert page.locator(".bb-search-list a").count() > 0
     assert page.evaluate("ran") == []
-    page.goto(served + "finder/?natural_level=4&texture=coarse&tone=cool")
+    page.goto(address_of_it + "finder/?natural_level=4&texture=coarse&tone=cool")
     page.wait_for_timeout(500)
     assert page.evaluate("ran") == [] and watch.outside == []
     assert "hit(" in page.locator("article").inner_text()
@@ -164,11 +158,11 @@ def test_no_page_has_an_address_or_an_attribute_of_theirs(site: Path) -> None:
 @pytest.mark.parametrize(
     "text", [each for each in TEXTS if each.startswith(("{{", "{%", "{#", "--8<--", "<script>", "${"))]
 )
-def test_it_comes_out_as_text(text: str, served: str, browser: Browser) -> None:
+def test_it_comes_out_as_text(text: str, address_of_it: str, browser: Browser) -> None:
     context = browser.new_context(service_workers="block")
     page = context.new_page()
     number = TEXTS.index(text)
-    page.goto(f"{served}techniques/hostile-{number}-triangle-in-two-foils/")
+    page.goto(f"{address_of_it}techniques/hostile-{number}-triangle-in-two-foils/")
     shown = page.locator("article").inner_text()
     context.close()
     for line in text.split("\n"):

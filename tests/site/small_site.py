@@ -1,6 +1,7 @@
 """A small sound site, made by hand, to publish and to spoil."""
 
 import json
+import os
 from collections.abc import Callable
 from pathlib import Path
 
@@ -9,6 +10,8 @@ from checks.small_book import SmallBook
 from generator.site.manifest import write_manifest
 
 ROOT = Path(__file__).parents[2]
+PATHS = os.pathsep.join(map(str, (ROOT / "tests" / "site", ROOT / "tests", ROOT)))
+"""The PYTHONPATH of a driver that is run by itself from this folder."""
 
 PAGE = """\
 <!doctype html><html><head><title>{title}</title><link rel="stylesheet" href="{up}style.css"></head>

@@ -11,11 +11,10 @@ from typing import Any
 
 import pytest
 from checks.small_book import SmallBook
-from small_site import bytes_of, config_for
+from small_site import PATHS, bytes_of, config_for
 
 HERE = Path(__file__).parent
 SHORT = os.environ.get("BOWLBOOK_LONG") == "short"
-PATHS = os.pathsep.join(map(str, (HERE, HERE.parent, HERE.parents[1])))
 
 
 def driven(script: str, *words: object) -> dict[str, Any]:

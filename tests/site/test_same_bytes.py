@@ -7,10 +7,9 @@ from pathlib import Path
 
 import pytest
 from checks.small_book import SmallBook
-from small_site import bytes_of, config_for
+from small_site import PATHS, bytes_of, config_for
 
 HERE = Path(__file__).parent
-PATHS = os.pathsep.join(map(str, (HERE, HERE.parent, HERE.parents[1])))
 WORLDS = {
     "another hash seed": ({"PYTHONHASHSEED": "4711"}, 0o022, 0, 0),
     "another time zone": ({"TZ": "Pacific/Kiritimati"}, 0o022, 0, 0),
