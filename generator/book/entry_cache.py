@@ -34,7 +34,7 @@ class EntryCache:
     """
 
     def __init__(self, root: Path | None) -> None:
-        self.path = _file_for(root) if root is not None else None
+        self.path = cache_file(root, "entries") if root is not None else None
         self.known = _load(self.path)
         self.used: dict[bytes, bytes] = {}
         self.changed = False
@@ -80,7 +80,8 @@ class EntryCache:
                 raise
 
 
-def _file_for(root: Path) -> Path | None:
+def cache_file(root: Path, ending: str) -> Path | None:
+    """Where what is known of a book's folder is kept, in the user's cache folder; None where nothing is."""
     wanted = os.environ.get("BOWLBOOK_CACHE", "")
     if wanted == "off":
         return None
@@ -88,7 +89,7 @@ def _file_for(root: Path) -> Path | None:
     if not folder.is_absolute():
         return None
     name = hashlib.blake2b(os.fsencode(root.resolve()), digest_size=12).hexdigest()
-    return folder / "bowlbook" / f"{name}.entries"
+    return folder / "bowlbook" / f"{name}.{ending}"
 
 
 def _load(path: Path | None) -> dict[bytes, bytes]:

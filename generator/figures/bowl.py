@@ -87,6 +87,8 @@ def mix(
     Raises `CannotWeigh` where a pour would read zero.
     """
     developer = developer or book.developer(blend.developer.product)
+    for each in (*blend.shares, *blend.additives):
+        book.products[each.product]  # asked for each time: a book may note what a page is made from
     key = ("mix", id(blend), unit, batch, step, id(developer))
     found: Bowl | CannotWeigh | None = book.worked_out.get(key)
     if found is None:

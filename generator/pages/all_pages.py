@@ -1,17 +1,17 @@
 """Every page of a book, each made apart from the others."""
 
+import json
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
 from functools import partial
 
 from generator.book.book import Book
-from generator.entries.class_notes import ClassNotes
-from generator.entries.technique import Technique
-from generator.figures.candidate import candidates_of
+from generator.figures.candidate import Candidate, Clause, candidates_of
 from generator.pages.blend_page import blend_page
 from generator.pages.card import card_makers
 from generator.pages.class_page import class_page, handout_page
 from generator.pages.coverage_page import coverage_page
-from generator.pages.facet_page import FACET_VALUES, facet_page, heads_page
+from generator.pages.facet_page import FACET_VALUES, FacetValue, facet_page, heads_page
 from generator.pages.finder_page import finder_page
 from generator.pages.link_list import KIND_TITLES
 from generator.pages.overview_page import changes_page, decks_page, home_page, index_page
@@ -25,63 +25,109 @@ from generator.pages.situation_page import situation_page
 from generator.pages.technique_page import technique_page
 from generator.pages.wording import Wording
 
-Maker = Callable[[], Iterable[Page | Document]]
-"""Makes some of a book's pages and documents: on its own, so that it may run in any process, in any order."""
+Made = Page | Document
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """Makes some of a book's pages and documents, apart from the others, in any process, in any order.
+
+    ``name``: its own in a book. ``make`` gets the book, and finds in it whatever it is about. ``given``: all
+    else that goes into what it makes, as a text that differs where that does.
+    """
+
+    name: str
+    make: Callable[[Book], Iterable[Made]]
+    given: str = ""
 
 
 def makers_of(book: Book, finder: str, since: Since | None = None, site_url: str = "") -> list[Maker]:
     """What makes the pages of a book without errors, overviews first, cards and decks last.
 
     ``finder``: the address of the finder's data. ``since``: the last release and what changed after it.
-    ``site_url``: what QR codes on cards lead to; empty, and there are none.
+    ``site_url``: what QR codes on cards lead to; empty, and there are none. What they make depends on the
+    house, on whether anything has a price, on what they look up in the book, and on what they were given.
     """
     wording = Wording(book.house, priced=book.priced)
     candidates = candidates_of(book)
-    makers: list[Maker] = [
-        partial(_overviews, book, finder, since, wording),
-        partial(_one, coverage_page, book, candidates),
-        *(partial(_one, facet_page, book, candidates, value) for value in FACET_VALUES),
-        finding_pages,
-    ]
+    matching = _as_text(candidates)
+    makers = list(_overviews(book, finder, since, wording))
+    makers.append(Maker("coverage", lambda book: [coverage_page(book, candidates)], matching))
     makers += [
-        partial(_one, situation_page, book, each, candidates, wording) for each in book.situations.values()
+        Maker(value.address, partial(_of_facet, candidates, value), matching) for value in FACET_VALUES
     ]
-    makers += [partial(_one, blend_page, book, each, wording) for each in book.blends.values()]
-    makers += [partial(_of_technique, book, each, wording) for each in book.techniques.values()]
-    makers += [partial(_one, product_page, book, each, wording) for each in book.products.values()]
-    makers += [partial(_of_class, book, each, wording) for each in book.classes.values()]
-    return [*makers, *card_makers(book, wording, site_url)]
+    makers.append(Maker("findings", lambda book: finding_pages()))
+    makers += [
+        Maker(f"situation/{each}", partial(_of_situation, candidates, wording, each), matching)
+        for each in book.situations
+    ]
+    makers += [Maker(f"blend/{each}", partial(_of_blend, wording, each)) for each in book.blends]
+    makers += [Maker(f"technique/{each}", partial(_of_technique, wording, each)) for each in book.techniques]
+    makers += [Maker(f"product/{each}", partial(_of_product, wording, each)) for each in book.products]
+    makers += [Maker(f"class/{each}", partial(_of_class, wording, each)) for each in book.classes]
+    return makers + [Maker(*deck) for deck in card_makers(book, wording, site_url)]
 
 
-def _one(page: Callable[..., Page], *given: object) -> list[Page]:
-    return [page(*given)]
-
-
-def _overviews(book: Book, finder: str, since: Since | None, wording: Wording) -> Iterator[Page]:
-    yield home_page(book)
+def _overviews(book: Book, finder: str, since: Since | None, wording: Wording) -> Iterator[Maker]:
+    release = since.release if since else None
+    yield Maker("home", lambda book: [home_page(book)])
     for kind in KIND_TITLES:
-        yield index_page(book, kind)
-    yield changes_page(book, wording, since.release if since else None)
+        yield Maker(f"index/{kind}", lambda book, kind=kind: [index_page(book, kind)])  # type: ignore[misc]
+    yield Maker("changes", lambda book: [changes_page(book, wording, release)], str(release))
     if since:
-        yield release_page(book, since.release, since.differences)
+        told = since.differences
+        yield Maker("release", lambda book: [release_page(book, str(release), told)], repr(since))
     if book.priced:
-        yield costs_page(book, wording)
-    yield weighing_page(book, wording)
-    yield dates_page(book, wording)
-    yield finder_page(finder)
-    yield heads_page(book)
-    yield findings_page()
-    yield fields_page()
-    yield decks_page(book)
+        yield Maker("costs", lambda book: [costs_page(book, wording)])
+    yield Maker("weighing", lambda book: [weighing_page(book, wording)])
+    yield Maker("dates", lambda book: [dates_page(book, wording)])
+    yield Maker("finder", lambda book: [finder_page(finder)], finder)
+    yield Maker("heads", lambda book: [heads_page(book)])
+    yield Maker("findings/index", lambda book: [findings_page()])
+    yield Maker("fields", lambda book: [fields_page()])
+    yield Maker("decks", lambda book: [decks_page(book)])
 
 
-def _of_technique(book: Book, technique: Technique, wording: Wording) -> Iterator[Page]:
+def _of_facet(candidates: list[Candidate], value: FacetValue, book: Book) -> Iterator[Made]:
+    yield facet_page(book, candidates, value)
+
+
+def _of_situation(candidates: list[Candidate], wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+    yield situation_page(book, book.situations[entry_id], candidates, wording)
+
+
+def _of_blend(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+    yield blend_page(book, book.blends[entry_id], wording)
+
+
+def _of_technique(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+    technique = book.techniques[entry_id]
     sheets = sheets_of(book, technique, wording)
     yield technique_page(book, technique, sheets, wording)
     if sheets:
         yield service_page(technique, sheets)
 
 
-def _of_class(book: Book, notes: ClassNotes, wording: Wording) -> Iterator[Page]:
+def _of_product(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+    yield product_page(book, book.products[entry_id], wording)
+
+
+def _of_class(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+    notes = book.classes[entry_id]
     yield class_page(book, notes, wording)
     yield handout_page(book, notes)
+
+
+def _as_text(candidates: list[Candidate]) -> str:
+    """All that matching knows of the candidates, as a text."""
+    clauses: dict[Clause, int] = {}
+    rows = [
+        [
+            *(each.kind, each.id, each.name, each.within, each.suits),
+            [clauses.setdefault(clause, len(clauses)) for clause in each.excluded_by],
+            [clauses.setdefault(clause, len(clauses)) for clause in each.preferred_by],
+        ]
+        for each in candidates
+    ]
+    said = [[each.when, each.because, each.standing, each.instead, each.source] for each in clauses]
+    return json.dumps([rows, said])

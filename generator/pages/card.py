@@ -3,6 +3,7 @@
 A card is a document of its own, outside the site's theme: what is printed is what is there, no prices on it.
 """
 
+import json
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
@@ -116,22 +117,49 @@ def class_deck(book: Book, notes: ClassNotes) -> Deck:
     return Deck(class_deck_address(notes), notes.name, listed)
 
 
-def card_makers(book: Book, wording: Wording, site_url: str) -> Sequence[Callable[[], Iterator[Document]]]:
+def card_makers(
+    book: Book, wording: Wording, site_url: str
+) -> Iterator[tuple[str, Callable[[Book], Iterator[Document]], str]]:
     """What makes every card and deck of a book, each deck of the house with its own cards.
 
-    ``site_url``: what QR codes lead to; empty, and there are none.
+    Its name, what makes it from a book, and as a text all else that goes into it. ``site_url``: what QR codes
+    lead to; empty, and there are none.
     """
-    decks = [partial(_deck, book, deck, wording, site_url, singly=True) for deck in house_decks(book)]
-    classes = (class_deck(book, notes) for notes in book.classes.values())
-    return decks + [partial(_deck, book, deck, wording, site_url, singly=False) for deck in classes]
+    for deck in house_decks(book):
+        ids = tuple((kind, entry.id) for kind, entry in deck.entries)
+        make = partial(_house_deck, wording, site_url, deck.address, deck.title, ids)
+        yield deck.address, make, json.dumps([site_url, deck.title, ids])
+    for entry_id in book.classes:
+        yield f"class {entry_id}", partial(_class_deck, wording, site_url, entry_id), site_url
 
 
-def _deck(book: Book, deck: Deck, wording: Wording, site_url: str, *, singly: bool) -> Iterator[Document]:
-    """A deck, and with ``singly`` each of its cards in a document of its own before it."""
-    cards = [_card(book, kind, entry, wording, site_url) for kind, entry in deck.entries]
-    for (kind, entry), card in zip(deck.entries if singly else (), cards, strict=False):
+def _house_deck(
+    wording: Wording, site_url: str, address: str, title: str, ids: Sequence[tuple[str, str]], book: Book
+) -> Iterator[Document]:
+    """A deck of the house, and each of its cards in a document of its own before it."""
+    entries = tuple((kind, _of_card(book, kind, entry_id)) for kind, entry_id in ids)
+    deck = Deck(address, title, entries)
+    cards = _cards(book, deck, wording, site_url)
+    for (kind, entry), card in zip(deck.entries, cards, strict=True):
         back = relative(entry_address(kind, entry.id), card_address(kind, entry.id))
         yield _document(book, card_address(kind, entry.id), card.name, [card], back)
+    yield from _deck(book, deck, cards)
+
+
+def _of_card(book: Book, kind: str, entry_id: str) -> Blend | Technique:
+    return book.blends[entry_id] if kind == "blend" else book.techniques[entry_id]
+
+
+def _class_deck(wording: Wording, site_url: str, entry_id: str, book: Book) -> Iterator[Document]:
+    deck = class_deck(book, book.classes[entry_id])
+    return _deck(book, deck, _cards(book, deck, wording, site_url))
+
+
+def _cards(book: Book, deck: Deck, wording: Wording, site_url: str) -> list[Card]:
+    return [_card(book, kind, entry, wording, site_url) for kind, entry in deck.entries]
+
+
+def _deck(book: Book, deck: Deck, cards: Sequence[Card]) -> Iterator[Document]:
     if cards:
         back = relative(deck.address.rsplit("/", 2)[0] + "/", deck.address)
         yield _document(book, deck.address, deck.title, cards, back)

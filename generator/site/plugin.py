@@ -20,6 +20,7 @@ from mkdocs.utils.templates import TemplateContext
 
 from generator.book.audience import AUDIENCES, copy_for
 from generator.book.book import Book
+from generator.book.entry_cache import cache_file
 from generator.book.read_book import Progress, read_book
 from generator.book.revision import NoRevision, last_release, recipes_at
 from generator.checks.day import today
@@ -35,9 +36,9 @@ from generator.pages.release_page import Since
 from generator.pages.search_index import Found, search_index
 from generator.reading.finding import finding_text
 from generator.site.entry_page import EntryPage
+from generator.site.kept_pages import KeptPages
 from generator.site.manifest import write_manifest
 from generator.site.offline import write_copy
-from generator.site.processes import all_made
 from generator.site.splice import Spliced
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
@@ -79,6 +80,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     """Turns a folder of recipes into pages. Stops the build, before anything is written, on an error."""
 
     given: ClassVar[Given] = Given()
+
+    served: ClassVar[KeptPages | None] = None
 
     book: Book | None = None
     audience: str = "team"
@@ -152,7 +155,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.finder = data_name("finder", finder)
         files.append(File.generated(config, f"{DATA}/{self.finder}", content=finder))
         makers = makers_of(self.book, f"{DATA}/{self.finder}", self.since(config), config.site_url or "")
-        for made in all_made(makers):
+        for made in self.pages(config).all_made(self.book, self.audience, makers):
             if isinstance(made, Document):
                 files.append(File.generated(config, made.path, content=made.text))
                 continue
@@ -165,6 +168,15 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         manifest = compact(app_manifest(self.book, asset_folder()))
         files.append(File.generated(config, "manifest.webmanifest", content=manifest))
         return files
+
+    def pages(self, config: MkDocsConfig) -> KeptPages:
+        """The pages made before: of the last build, and while serving of the last reload."""
+        path = cache_file(self.folder(config), f"{self.audience}-pages")
+        if not self.serving:
+            return KeptPages(path)
+        if BowlbookPlugin.served is None:
+            BowlbookPlugin.served = KeptPages(path)
+        return BowlbookPlugin.served
 
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
         """Date the pages, and write the search index: entries from the data, other pages from their text."""

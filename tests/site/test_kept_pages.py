@@ -1,0 +1,271 @@
+"""Pages kept from the last build are those that would be made anew, after any edit, whatever the cache."""
+
+import random
+import re
+import sqlite3
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from bench.synthetic import write_book
+
+from generator.book.audience import copy_for
+from generator.book.book import Book
+from generator.book.read_book import read_book
+from generator.book.watched import Answers, watched
+from generator.pages.all_pages import Made, makers_of
+from generator.site import kept_pages
+from generator.site.kept_pages import KeptPages
+
+SITE = "https://example.org/book/"
+
+
+def book_of(root: Path) -> Book:
+    found = read_book(root, keep=False)
+    assert found.book is not None and found.book.whole, found.findings
+    return found.book
+
+
+def made_anew(book: Book) -> list[Made]:
+    return [made for maker in makers_of(book, "data/finder", None, SITE) for made in maker.make(book)]
+
+
+def made_kept(book: Book, cache: Path, audience: str = "team") -> list[Made]:
+    return KeptPages(cache).all_made(book, audience, makers_of(book, "data/finder", None, SITE))
+
+
+@pytest.fixture
+def root(tmp_path: Path) -> Path:
+    write_book(tmp_path / "recipes", 24)
+    return tmp_path / "recipes"
+
+
+@pytest.fixture
+def cache(tmp_path: Path) -> Path:
+    return tmp_path / "cache" / "book.pages"
+
+
+Edit = Callable[[Path, random.Random], None]
+
+
+def _changed(path: Path, old: str, new: str) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert old in text, (path, old)
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def _one(root: Path, kind: str, draw: random.Random) -> Path:
+    return draw.choice(sorted((root / kind).iterdir()))
+
+
+def _retitled(root: Path, draw: random.Random) -> None:
+    kind = draw.choice(["blends", "techniques", "situations", "products"])
+    path = _one(root, kind, draw)
+    _changed(path, "name: ", f"name: Newly {draw.randint(1, 99)} ")
+
+
+def _other_ratio(root: Path, draw: random.Random) -> None:
+    path = _one(root, "blends", draw)
+    text = re.sub(r"parts: \d", f"parts: {draw.randint(1, 3)}", path.read_text(encoding="utf-8"), count=1)
+    path.write_text(text, encoding="utf-8")
+
+
+def _other_heads(root: Path, draw: random.Random) -> None:
+    path = _one(root, draw.choice(["blends", "techniques"]), draw)
+    levels = f"natural_level: {draw.randint(1, 4)}-{draw.randint(5, 9)}"
+    text = re.sub(r"suits: {natural_level: [\d-]+", f"suits: {{{levels}", path.read_text(encoding="utf-8"))
+    path.write_text(text, encoding="utf-8")
+
+
+def _other_notes(root: Path, draw: random.Random) -> None:
+    _changed(_one(root, "blends", draw), "notes: |\n", f"notes: |\n  Watch it for {draw.randint(5, 50)}.\n")
+
+
+def _renamed(root: Path, draw: random.Random) -> None:
+    path = _one(root, "blends", draw)
+    other = path.with_name(f"renamed-{draw.randint(1, 10**6)}.yml")
+    for each in root.rglob("*.yml"):
+        text = each.read_text(encoding="utf-8")
+        for end in (",", "}"):
+            text = text.replace(f": {path.stem}{end}", f": {other.stem}{end}")
+        each.write_text(text, encoding="utf-8")
+    path.rename(other)
+
+
+def _deleted(root: Path, draw: random.Random) -> None:
+    situations = sorted((root / "situations").iterdir())
+    if len(situations) > 1:
+        draw.choice(situations).unlink()
+
+
+def _added(root: Path, draw: random.Random) -> None:
+    path = _one(root, "blends", draw)
+    text = path.read_text(encoding="utf-8").replace("name: ", "name: Again ", 1)
+    (root / "blends" / f"again-{draw.randint(1, 10**6)}.yml").write_text(text, encoding="utf-8")
+
+
+def _other_price(root: Path, draw: random.Random) -> None:
+    _changed(root / "products" / "calm-cream.yml", "price: ", f"price: {draw.randint(1, 9)}")
+
+
+def _other_house(root: Path, draw: random.Random) -> None:
+    _changed(root / "house.yml", "title: ", f"title: {draw.choice(['Old', 'New', 'Other'])} ")
+
+
+def _other_rule(root: Path, draw: random.Random) -> None:
+    _changed(root / "house.yml", "because: ", f"because: Since {draw.randint(1, 99)} ")
+
+
+EDITS = (
+    *(_retitled, _other_ratio, _other_heads, _other_notes, _renamed, _deleted, _added),
+    *(_other_price, _other_house, _other_rule),
+)
+
+
+@pytest.mark.parametrize("seed", [1, *(pytest.param(seed, marks=pytest.mark.long) for seed in range(2, 12))])
+def test_after_any_edits_in_any_order(root: Path, cache: Path, seed: int) -> None:
+    """Every kind of edit, in random order, the public's copy built now and then beside the team's."""
+    draw = random.Random(seed)
+    edits = [*EDITS, *draw.choices(EDITS, k=4)]
+    draw.shuffle(edits)
+    made_kept(book_of(root), cache)
+    for edit in edits:
+        edit(root, draw)
+        book = book_of(root)
+        assert made_kept(book, cache) == made_anew(book), edit.__name__
+        if draw.random() < 0.2:
+            public = copy_for(book, "public")
+            assert made_kept(public, cache, "public") == made_anew(public), edit.__name__
+
+
+def names_made(book: Book, cache: Path, monkeypatch: pytest.MonkeyPatch) -> set[str]:
+    """The makers that a build had to run."""
+    ran: set[str] = set()
+    with monkeypatch.context() as patch:
+        patch.setenv("BOWLBOOK_PROCESSES", "1")
+        making = kept_pages._making
+        patch.setattr(
+            kept_pages, "_making", lambda book, maker: (ran.add(maker.name), making(book, maker))[1]
+        )
+        made_kept(book, cache)
+    return ran
+
+
+def test_an_edit_makes_its_own_pages_and_those_that_show_it(
+    root: Path, cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book = book_of(root)
+    every = names_made(book, cache, monkeypatch)
+    assert every == {maker.name for maker in makers_of(book, "data/finder", None, SITE)}
+    assert names_made(book, cache, monkeypatch) == set()
+    blend = next(entry_id for kind, entry_id in book.used_by if kind == "blend")
+    _changed(root / "blends" / f"{blend}.yml", "notes: |\n", "notes: |\n  One more word.\n")
+    again = names_made(book_of(root), cache, monkeypatch)
+    assert {f"blend/{blend}", "index/blend", "changes"} <= again
+    shows = {f"{kind}/{entry_id}" for kind, entry_id in book.used_by[("blend", blend)]}
+    assert {each for each in again if each.startswith(("blend/", "technique/", "situation/"))} <= {
+        f"blend/{blend}",
+        *shows,
+        *(each for each in again if each.startswith("situation/")),
+    }
+    assert shows <= again
+    assert len(again) < len(every) / 2
+
+
+def test_what_else_goes_into_pages(root: Path, cache: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Other answers of a maker's own, another audience, another program: made anew, all that it concerns."""
+    book = book_of(root)
+    every = names_made(book, cache, monkeypatch)
+    others = KeptPages(cache).all_made(book, "team", makers_of(book, "data/other", None, SITE))
+    assert others == [
+        made for maker in makers_of(book, "data/other", None, SITE) for made in maker.make(book)
+    ]
+    assert names_made(book, cache, monkeypatch) == {"finder"}
+    monkeypatch.setattr(kept_pages, "_program", lambda: b"another")
+    assert names_made(book, cache, monkeypatch) == every
+
+
+def _cut(cache: Path) -> None:
+    cache.write_bytes(cache.read_bytes()[:9000])
+
+
+def _spoiled(cache: Path) -> None:
+    """Every page changed behind the cache's back."""
+    with sqlite3.connect(cache) as database:
+        database.execute("UPDATE page SET made = X'80054E2E'")
+    database.close()
+
+
+def _foreign(cache: Path) -> None:
+    cache.chmod(0o666)
+
+
+def _garbage(cache: Path) -> None:
+    cache.write_bytes(b"not a database" * 100)
+
+
+def _other_table(cache: Path) -> None:
+    with sqlite3.connect(cache) as database:
+        database.execute("DROP TABLE page")
+        database.execute("CREATE TABLE page (name)")
+    database.close()
+
+
+def _folder(cache: Path) -> None:
+    cache.unlink()
+    cache.mkdir()
+
+
+@pytest.mark.parametrize("spoil", [_cut, _spoiled, _foreign, _garbage, _other_table, _folder])
+def test_a_cache_that_cannot_be_trusted(root: Path, cache: Path, spoil: Callable[[Path], None]) -> None:
+    book = book_of(root)
+    made_kept(book, cache)
+    spoil(cache)
+    assert KeptPages(cache).kept == {}
+    assert made_kept(book, cache) == made_anew(book)
+    assert made_kept(book, cache) == made_anew(book)
+
+
+def test_a_cache_that_somebody_else_holds(root: Path, cache: Path) -> None:
+    book = book_of(root)
+    made_kept(book, cache)
+    held = sqlite3.connect(cache, isolation_level=None)
+    held.execute("BEGIN EXCLUSIVE")
+    try:
+        assert made_kept(book, cache) == made_anew(book)
+    finally:
+        held.close()
+
+
+def test_every_way_into_a_book_is_noted(root: Path) -> None:
+    book = book_of(root)
+    blend = next(iter(book.blends))
+    ways: list[tuple[Callable[[Book], object], set[tuple[str, object]]]] = [
+        (lambda book: book.blends[blend], {("blends", blend)}),
+        (lambda book: book.blends.get("no-such"), {("blends", "no-such")}),
+        (lambda book: "no-such" in book.blends, {("blends", "no-such")}),
+        (lambda book: list(book.blends), {("blends", "")}),
+        (lambda book: len(book.blends), {("blends", "")}),
+        (lambda book: dict(book.blends), {("blends", "")}),
+        (lambda book: {**book.blends}, {("blends", "")}),
+        (lambda book: list(book.blends.items()), {("blends", "")}),
+        (lambda book: sorted(book.blends.keys()), {("blends", "")}),
+        (lambda book: bool(book.blends), {("blends", "")}),
+        (lambda book: book.used_by.get(("blend", blend)), {("used_by", ("blend", blend))}),
+        (lambda book: (book.house, book.priced, book.whole), set()),
+    ]
+    for ask, expected in ways:
+        asked: set[tuple[str, object]] = set()
+        assert ask(watched(book, asked)) == ask(book)
+        assert expected <= asked and bool(expected) == bool(asked)
+
+
+def test_answers_differ_where_the_book_does(root: Path) -> None:
+    before = Answers(book_of(root))
+    _changed(root / "products" / "calm-cream.yml", "price: ", "price: 1")
+    after = Answers(book_of(root))
+    for ask in (("products", "calm-cream"), ("products", "")):
+        assert before.to(ask) != after.to(ask)
+    for ask in (("products", "light-oil"), ("blends", ""), ("blends", "no-such")):
+        assert before.to(ask) == after.to(ask)
+    assert before.to(("blends", "no-such")) != before.to(("blends", next(iter(book_of(root).blends))))
