@@ -77,6 +77,12 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
     logger.setLevel(logging.INFO)
     BowlbookPlugin.given = Given(recipes=recipes.resolve() if recipes is not None else None)
     try:
-        mkdocs.commands.serve.serve(str(config_file), open_in_browser=open_in_browser, **options)
+        # MkDocs warns of such builds; in ours every file is told whether it changed (`rebuild.py`).
+        logging.getLogger("mkdocs.commands.build").addFilter(
+            lambda record: "'dirty'" not in record.getMessage()
+        )
+        mkdocs.commands.serve.serve(
+            str(config_file), build_type="dirty", open_in_browser=open_in_browser, **options
+        )
     except MkDocsException as error:
         raise BuildFailed(str(error)) from error

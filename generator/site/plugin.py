@@ -16,7 +16,9 @@ from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
 from mkdocs.utils.templates import TemplateContext
+from watchdog.observers.polling import PollingObserver
 
 from generator.book.audience import AUDIENCES, copy_for
 from generator.book.book import Book
@@ -39,6 +41,7 @@ from generator.site.entry_page import EntryPage
 from generator.site.kept_pages import KeptPages
 from generator.site.manifest import write_manifest
 from generator.site.offline import write_copy
+from generator.site.rebuild import OwnFile, Rebuild
 from generator.site.splice import Spliced
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
@@ -47,6 +50,8 @@ HERE = Path(__file__).parent
 WORKER = HERE / "worker.js"
 DATA = "data"
 COSTS = "reports/costs/index.md"
+LOOK_EVERY = 0.2
+"""Seconds from one look at the watched files to the next."""
 THEME_SCRIPTS = "assets/javascripts/"
 
 
@@ -82,17 +87,20 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     given: ClassVar[Given] = Given()
 
     served: ClassVar[KeptPages | None] = None
+    last: ClassVar[Rebuild] = Rebuild()
 
     book: Book | None = None
     audience: str = "team"
     serving: bool = False
+    dirty: bool = False
+    nav: Navigation
     finder: str = ""
     made: int = 0
     planned: int = 0
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Remember whether this is the preview: it keeps no copies, and lets MkDocs' reloading script run."""
-        self.serving = command == "serve"
+        self.serving, self.dirty = command == "serve", dirty
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check the book, and set what the theme needs from it."""
@@ -149,25 +157,33 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         """Add the book's pages, data and assets; leave out the theme's scripts, which no page asks for."""
         if self.book is None:
             return files
+        if self.dirty:
+            files = self.last.begin(files)
         for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
             files.remove(file)
         finder = compact(finder_data(self.book))
         self.finder = data_name("finder", finder)
-        files.append(File.generated(config, f"{DATA}/{self.finder}", content=finder))
+        files.append(OwnFile.generated(config, f"{DATA}/{self.finder}", content=finder))
         makers = makers_of(self.book, f"{DATA}/{self.finder}", self.since(config), config.site_url or "")
         for made in self.pages(config).all_made(self.book, self.audience, makers):
             if isinstance(made, Document):
-                files.append(File.generated(config, made.path, content=made.text))
+                files.append(OwnFile.generated(config, made.path, content=made.text))
                 continue
             address = f"{made.address}index.md"
-            file = File.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
+            file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
             EntryPage(made, file, config)
             files.append(file)
         for asset in sorted(ASSETS.iterdir()):
-            files.append(File.generated(config, f"{asset_folder()}/{asset.name}", abs_src_path=str(asset)))
+            name = f"{asset_folder()}/{asset.name}"
+            files.append(OwnFile.generated(config, name, abs_src_path=str(asset)))
         manifest = compact(app_manifest(self.book, asset_folder()))
-        files.append(File.generated(config, "manifest.webmanifest", content=manifest))
+        files.append(OwnFile.generated(config, "manifest.webmanifest", content=manifest))
         return files
+
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
+        """Remember the navigation: every page shows it."""
+        self.nav = nav
+        return nav
 
     def pages(self, config: MkDocsConfig) -> KeptPages:
         """The pages made before: of the last build, and while serving of the last reload."""
@@ -193,6 +209,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         (folder / name).write_text(index, encoding="utf-8")
         names = compact({"search": name, "finder": self.finder})
         (folder / "names.json").write_text(names, encoding="utf-8")
+        if self.dirty:
+            self.last.choose(files, self.nav, config, self)
+            self.last.note(f"{DATA}/{name}")
         if self.config.splice:
             spliced = Spliced(env.get_template("main.html"))
             of_theme = env.get_template
@@ -202,6 +221,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def on_page_context(self, context: TemplateContext, **given: object) -> TemplateContext:
         """Count the pages as they are made."""
         self.made += 1
+        if self.dirty:
+            context["pages"] = self.last.noting(context["pages"])
         if self.given.tell is not None:
             self.given.tell(self.made, self.planned)
         return context
@@ -209,17 +230,24 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def on_serve(
         self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object
     ) -> LiveReloadServer:
-        """Reload when a recipe changes."""
-        server.watch(str(self.folder(config)))
+        """Reload when a recipe changes, and soon."""
+        watched = [config.docs_dir, *filter(None, [config.config_file_path])]
+        for path in watched:
+            server.unwatch(path)
+        server.observer = PollingObserver(timeout=LOOK_EVERY)
+        for path in [*watched, str(self.folder(config))]:
+            server.watch(path)
         return server
 
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Pack the copy for the phone, and list what was made, last of all."""
         site = Path(config.site_dir)
+        if self.dirty:
+            self.last.end(site)
         if not self.serving:
             write_copy(site, WORKER.read_text(encoding="utf-8"))
-        write_manifest(site)
+            write_manifest(site)
 
 
 def _without(nav: Any, page: str) -> Any:

@@ -1,13 +1,13 @@
 """Pages kept from the last build are those that would be made anew, after any edit, whatever the cache."""
 
 import random
-import re
 import sqlite3
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from bench.synthetic import write_book
+from book_edits import EDITS, changed
 
 from generator.book.audience import copy_for
 from generator.book.book import Book
@@ -43,83 +43,6 @@ def root(tmp_path: Path) -> Path:
 @pytest.fixture
 def cache(tmp_path: Path) -> Path:
     return tmp_path / "cache" / "book.pages"
-
-
-Edit = Callable[[Path, random.Random], None]
-
-
-def _changed(path: Path, old: str, new: str) -> None:
-    text = path.read_text(encoding="utf-8")
-    assert old in text, (path, old)
-    path.write_text(text.replace(old, new, 1), encoding="utf-8")
-
-
-def _one(root: Path, kind: str, draw: random.Random) -> Path:
-    return draw.choice(sorted((root / kind).iterdir()))
-
-
-def _retitled(root: Path, draw: random.Random) -> None:
-    kind = draw.choice(["blends", "techniques", "situations", "products"])
-    path = _one(root, kind, draw)
-    _changed(path, "name: ", f"name: Newly {draw.randint(1, 99)} ")
-
-
-def _other_ratio(root: Path, draw: random.Random) -> None:
-    path = _one(root, "blends", draw)
-    text = re.sub(r"parts: \d", f"parts: {draw.randint(1, 3)}", path.read_text(encoding="utf-8"), count=1)
-    path.write_text(text, encoding="utf-8")
-
-
-def _other_heads(root: Path, draw: random.Random) -> None:
-    path = _one(root, draw.choice(["blends", "techniques"]), draw)
-    levels = f"natural_level: {draw.randint(1, 4)}-{draw.randint(5, 9)}"
-    text = re.sub(r"suits: {natural_level: [\d-]+", f"suits: {{{levels}", path.read_text(encoding="utf-8"))
-    path.write_text(text, encoding="utf-8")
-
-
-def _other_notes(root: Path, draw: random.Random) -> None:
-    _changed(_one(root, "blends", draw), "notes: |\n", f"notes: |\n  Watch it for {draw.randint(5, 50)}.\n")
-
-
-def _renamed(root: Path, draw: random.Random) -> None:
-    path = _one(root, "blends", draw)
-    other = path.with_name(f"renamed-{draw.randint(1, 10**6)}.yml")
-    for each in root.rglob("*.yml"):
-        text = each.read_text(encoding="utf-8")
-        for end in (",", "}"):
-            text = text.replace(f": {path.stem}{end}", f": {other.stem}{end}")
-        each.write_text(text, encoding="utf-8")
-    path.rename(other)
-
-
-def _deleted(root: Path, draw: random.Random) -> None:
-    situations = sorted((root / "situations").iterdir())
-    if len(situations) > 1:
-        draw.choice(situations).unlink()
-
-
-def _added(root: Path, draw: random.Random) -> None:
-    path = _one(root, "blends", draw)
-    text = path.read_text(encoding="utf-8").replace("name: ", "name: Again ", 1)
-    (root / "blends" / f"again-{draw.randint(1, 10**6)}.yml").write_text(text, encoding="utf-8")
-
-
-def _other_price(root: Path, draw: random.Random) -> None:
-    _changed(root / "products" / "calm-cream.yml", "price: ", f"price: {draw.randint(1, 9)}")
-
-
-def _other_house(root: Path, draw: random.Random) -> None:
-    _changed(root / "house.yml", "title: ", f"title: {draw.choice(['Old', 'New', 'Other'])} ")
-
-
-def _other_rule(root: Path, draw: random.Random) -> None:
-    _changed(root / "house.yml", "because: ", f"because: Since {draw.randint(1, 99)} ")
-
-
-EDITS = (
-    *(_retitled, _other_ratio, _other_heads, _other_notes, _renamed, _deleted, _added),
-    *(_other_price, _other_house, _other_rule),
-)
 
 
 @pytest.mark.parametrize("seed", [1, *(pytest.param(seed, marks=pytest.mark.long) for seed in range(2, 12))])
@@ -159,7 +82,7 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
     assert every == {maker.name for maker in makers_of(book, "data/finder", None, SITE)}
     assert names_made(book, cache, monkeypatch) == set()
     blend = next(entry_id for kind, entry_id in book.used_by if kind == "blend")
-    _changed(root / "blends" / f"{blend}.yml", "notes: |\n", "notes: |\n  One more word.\n")
+    changed(root / "blends" / f"{blend}.yml", "notes: |\n", "notes: |\n  One more word.\n")
     again = names_made(book_of(root), cache, monkeypatch)
     assert {f"blend/{blend}", "index/blend", "changes"} <= again
     shows = {f"{kind}/{entry_id}" for kind, entry_id in book.used_by[("blend", blend)]}
@@ -262,7 +185,7 @@ def test_every_way_into_a_book_is_noted(root: Path) -> None:
 
 def test_answers_differ_where_the_book_does(root: Path) -> None:
     before = Answers(book_of(root))
-    _changed(root / "products" / "calm-cream.yml", "price: ", "price: 1")
+    changed(root / "products" / "calm-cream.yml", "price: ", "price: 1")
     after = Answers(book_of(root))
     for ask in (("products", "calm-cream"), ("products", "")):
         assert before.to(ask) != after.to(ask)

@@ -1,0 +1,199 @@
+"""A preview rebuilt after an edit is the preview built anew, to the byte; only what changed is written."""
+
+import os
+import random
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from bench.synthetic import write_book
+from book_edits import EDITS, changed
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+from mkdocs.exceptions import MkDocsException
+from small_site import bytes_of
+
+from generator.site.plugin import BowlbookPlugin
+from generator.site.rebuild import Rebuild
+
+ADDRESS = "http://127.0.0.1:8000/"
+CONFIG = """\
+site_name: A book
+docs_dir: docs
+theme: {name: material, font: false, custom_dir: own}
+plugins: [{bowlbook: {recipes: recipes}}]
+markdown_extensions: [tables]
+nav:
+  - Home: index.md
+  - Blends: blends/index.md
+  - words.md
+"""
+
+
+@pytest.fixture(autouse=True)
+def _fresh(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(BowlbookPlugin, "last", Rebuild())
+    monkeypatch.setattr(BowlbookPlugin, "served", None)
+
+
+@pytest.fixture
+def house(tmp_path: Path) -> Path:
+    """A folder with a book, pages written by hand, and a house's own part of the theme."""
+    folder = tmp_path / "house"
+    write_book(folder / "recipes", 18)
+    (folder / "own" / "partials").mkdir(parents=True)
+    (folder / "own" / "partials" / "footer.html").write_text("<footer>ours</footer>", encoding="utf-8")
+    (folder / "docs").mkdir()
+    (folder / "docs" / "words.md").write_text("# Words\n\nOne [home](blends/index.md).\n", encoding="utf-8")
+    (folder / "docs" / "picture.svg").write_text("<svg></svg>", encoding="utf-8")
+    (folder / "mkdocs.yml").write_text(CONFIG, encoding="utf-8")
+    return folder
+
+
+def preview(house: Path, site: Path) -> None:
+    """What serving does at its start, and after each edit."""
+    config = load_config(str(house / "mkdocs.yml"), site_dir=str(site))
+    config.plugins.on_startup(command="serve", dirty=True)
+    config.site_url = ADDRESS
+    build(config, serve_url=ADDRESS, dirty=True)
+
+
+def anew(house: Path, site: Path) -> dict[str, bytes]:
+    """The preview as one that begins now would build it."""
+    last, served = BowlbookPlugin.last, BowlbookPlugin.served
+    BowlbookPlugin.last, BowlbookPlugin.served = Rebuild(), None
+    shutil.rmtree(site, ignore_errors=True)
+    preview(house, site)
+    BowlbookPlugin.last, BowlbookPlugin.served = last, served
+    return bytes_of(site)
+
+
+Edit = Callable[[Path, random.Random], None]
+
+
+def _page_edited(house: Path, draw: random.Random) -> None:
+    changed(house / "docs" / "words.md", "One", f"One {draw.randint(1, 99)}")
+
+
+def _page_retitled(house: Path, draw: random.Random) -> None:
+    """Every page shows it in the navigation."""
+    changed(house / "docs" / "words.md", "# Words", f"# Words {draw.randint(1, 99)}")
+
+
+def _page_added(house: Path, draw: random.Random) -> None:
+    (house / "docs" / f"page-{draw.randint(1, 999)}.md").write_text("# More\n\nText.\n", encoding="utf-8")
+
+
+def _page_deleted(house: Path, draw: random.Random) -> None:
+    for path in sorted((house / "docs").glob("page-*.md"))[:1]:
+        path.unlink()
+
+
+def _picture_changed(house: Path, draw: random.Random) -> None:
+    (house / "docs" / "picture.svg").write_text(f"<svg>{draw.random()}</svg>", encoding="utf-8")
+
+
+def _other_nav(house: Path, draw: random.Random) -> None:
+    changed(house / "mkdocs.yml", "  - Blends: ", f"  - Blends {draw.randint(1, 99)}: ")
+
+
+def _other_option(house: Path, draw: random.Random) -> None:
+    changed(house / "mkdocs.yml", "site_name:", f"copyright: Ours {draw.randint(1, 999)}\nsite_name:")
+    text = (house / "mkdocs.yml").read_text(encoding="utf-8").split("\n")
+    kept = [line for place, line in enumerate(text) if place == 0 or not line.startswith("copyright")]
+    (house / "mkdocs.yml").write_text("\n".join(kept), encoding="utf-8")
+
+
+def _other_theme(house: Path, draw: random.Random) -> None:
+    changed(house / "own" / "partials" / "footer.html", "ours", f"ours {draw.randint(1, 99)}")
+
+
+def _theme_that_lists_all_pages(house: Path, draw: random.Random) -> None:
+    text = "<footer>{% for file in pages %}{{ file.page.title }} {% endfor %}ours</footer>"
+    (house / "own" / "partials" / "footer.html").write_text(text, encoding="utf-8")
+
+
+def _of_the_book(edit: Edit) -> Edit:
+    def of_the_book(house: Path, draw: random.Random) -> None:
+        edit(house / "recipes", draw)
+
+    of_the_book.__name__ = edit.__name__
+    return of_the_book
+
+
+def _broken(house: Path, draw: random.Random) -> None:
+    """A mistake: nothing is rebuilt until it is mended, and then nothing is missing."""
+    path = house / "recipes" / "house.yml"
+    text = path.read_text(encoding="utf-8")
+    path.write_text("title: [\n" + text, encoding="utf-8")
+    with pytest.raises(MkDocsException):
+        preview(house, house.parent / "site")
+    path.write_text(text, encoding="utf-8")
+
+
+HOUSE_EDITS = (
+    *(_page_edited, _page_retitled, _page_added, _page_deleted, _picture_changed, _other_nav, _other_option),
+    *(_other_theme, _broken),
+)
+
+
+def same_after(edits: list[Edit], house: Path, tmp_path: Path, draw: random.Random) -> None:
+    preview(house, tmp_path / "site")
+    for edit in edits:
+        edit(house, draw)
+        preview(house, tmp_path / "site")
+        assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew"), edit.__name__
+
+
+def test_after_some_edits(house: Path, tmp_path: Path) -> None:
+    draw = random.Random(1)
+    same_after([_of_the_book(EDITS[0]), _page_retitled, _page_added], house, tmp_path, draw)
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("seed", range(5 if os.environ.get("BOWLBOOK_LONG") != "short" else 1))
+def test_after_any_edits_in_any_order(house: Path, tmp_path: Path, seed: int) -> None:
+    draw = random.Random(seed)
+    edits = [*HOUSE_EDITS, *map(_of_the_book, EDITS)]
+    draw.shuffle(edits)
+    edits += [_theme_that_lists_all_pages, _of_the_book(EDITS[0]), _page_added]
+    same_after(edits, house, tmp_path, draw)
+
+
+def test_only_what_changed_is_written(house: Path, tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    preview(house, site)
+    before = {path: path.stat().st_mtime_ns for path in site.rglob("*.html")}
+    path = sorted((house / "recipes" / "blends").iterdir())[0]
+    changed(path, "notes: |\n", "notes: |\n  One more word.\n")
+    preview(house, site)
+    written = {path for path, when in before.items() if path.stat().st_mtime_ns != when}
+    assert site / "blends" / path.stem / "index.html" in written
+    assert 0 < len(written) < len(before) / 4
+
+
+def test_a_page_that_is_gone(house: Path, tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    (house / "docs" / "deep").mkdir()
+    (house / "docs" / "deep" / "page.md").write_text("# Deep\n\nText.\n", encoding="utf-8")
+    preview(house, site)
+    assert (site / "deep" / "page" / "index.html").is_file()
+    shutil.rmtree(house / "docs" / "deep")
+    preview(house, site)
+    assert not (site / "deep").exists()
+    assert (site / "words" / "index.html").is_file()
+
+
+def test_a_build_that_failed_half_way_is_followed_by_a_whole_one(
+    house: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    site = tmp_path / "site"
+    preview(house, site)
+    with monkeypatch.context() as patch:
+        patch.setattr(Rebuild, "noting", None)  # while the first page is written
+        changed(house / "docs" / "words.md", "One", "Two")
+        with pytest.raises(TypeError):
+            preview(house, site)
+    preview(house, site)
+    assert bytes_of(site) == anew(house, tmp_path / "anew")
