@@ -7,11 +7,12 @@ from generator.book.book import Book
 from generator.entries.class_notes import ClassNotes
 from generator.entries.technique import Technique
 from generator.figures.candidate import candidates_of
+from generator.figures.shortlist import index_of
 from generator.pages.blend_page import blend_page
 from generator.pages.card import card_makers
 from generator.pages.class_page import class_page, handout_page
 from generator.pages.coverage_page import coverage_page
-from generator.pages.facet_page import FACET_VALUES, facet_page, heads_page
+from generator.pages.facet_page import FACET_VALUES, facet_page, heads_of, heads_page
 from generator.pages.finder_page import finder_page
 from generator.pages.link_list import KIND_TITLES
 from generator.pages.overview_page import changes_page, decks_page, home_page, index_page
@@ -36,16 +37,14 @@ def makers_of(book: Book, finder: str, since: Since | None = None, site_url: str
     ``site_url``: what QR codes on cards lead to; empty, and there are none.
     """
     wording = Wording(book.house, priced=book.priced)
-    candidates = candidates_of(book)
+    index, heads = index_of(candidates_of(book)), heads_of(book)
     makers: list[Maker] = [
         partial(_overviews, book, finder, since, wording),
-        partial(_one, coverage_page, book, candidates),
-        *(partial(_one, facet_page, book, candidates, value) for value in FACET_VALUES),
+        partial(_one, coverage_page, book, index),
+        *(partial(_one, facet_page, book, index, heads, value) for value in FACET_VALUES),
         finding_pages,
     ]
-    makers += [
-        partial(_one, situation_page, book, each, candidates, wording) for each in book.situations.values()
-    ]
+    makers += [partial(_one, situation_page, book, each, index, wording) for each in book.situations.values()]
     makers += [partial(_one, blend_page, book, each, wording) for each in book.blends.values()]
     makers += [partial(_of_technique, book, each, wording) for each in book.techniques.values()]
     makers += [partial(_one, product_page, book, each, wording) for each in book.products.values()]
