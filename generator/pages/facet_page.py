@@ -1,5 +1,6 @@
 """Pages by hair situation: one for every value of every facet, with what suits it and what does not."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice
 
@@ -13,6 +14,7 @@ from generator.figures.shortlist import Few, Index, Shortlist, shortlist
 from generator.figures.tally import places_of
 from generator.pages.address import entry_address, relative
 from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.continued import pages_of, parts_of
 from generator.pages.link_list import LinkGroup, LinkItem, link_to
 from generator.pages.page import Heading, Page, SearchEntry
 from generator.pages.reason import pigment_sentences, reasons_of
@@ -216,7 +218,7 @@ def _short(value: FacetValue) -> str:
     return str(DOMAINS[value.facet][value.bits.bit_length() - 1])
 
 
-def heads_page(book: Book) -> Page:
+def heads_pages(book: Book) -> Iterator[Page]:
     """The list of every facet value."""
     address = "heads/"
     groups = [
@@ -232,6 +234,4 @@ def heads_page(book: Book) -> Page:
         for name in FACETS
     ]
     lead = "What suits each kind of hair and each wish, one at a time, and what does not."
-    body = render("index.html", address, title="By kind of hair", lead=lead, groups=groups)
-    headings = tuple(Heading(group.anchor, group.title) for group in groups)
-    return Page(address, "By kind of hair", lead, body, headings, None)
+    return pages_of("index.html", parts_of(address, groups), "By kind of hair", lead)
