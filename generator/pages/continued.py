@@ -16,14 +16,14 @@ from generator.pages.table import Table
 MOST = 200
 """How many entries of one list a page shows."""
 SIGNPOSTS = 40
-"""About how many further pages a page leads to: those next to it, and others at even distances."""
+"""About how many other pages a page leads to: those next to it, and others at even distances."""
 
 Listed = TypeVar("Listed", LinkGroup, Table)
 
 
 @dataclass(frozen=True, slots=True)
 class Part(Generic[Listed]):
-    """One page of a list, by its number. ``others``: links to further pages, with what each of them holds."""
+    """One page of a list, by its number. ``others``: links to other pages, with what each of them holds."""
 
     address: str
     number: int
@@ -36,9 +36,9 @@ class Part(Generic[Listed]):
         return whole if self.number == 1 else f"{whole}, page {self.number} of {self.of}"
 
     def headings(self) -> tuple[Heading, ...]:
-        """A heading for each list that has a title, and one for the further pages."""
+        """A heading for each list that has a title, and one for the other pages."""
         own: list[Heading] = [Heading(group.anchor, group.title) for group in self.groups if group.title]
-        return (*own, *([Heading("pages", "Further pages")] if self.others else []))
+        return (*own, *([Heading("pages", "Other pages")] if self.others else []))
 
 
 def parts_of(address: str, groups: Sequence[Listed], most: int = MOST) -> list[Part[Listed]]:

@@ -103,7 +103,7 @@ def test_an_index_of_a_large_book(demo_book) -> None:
     assert [page.address for page in pages] == ["blends/", "blends/page/2/", "blends/page/3/"]
     assert [page.title for page in pages] == ["Blends", "Blends, page 2 of 3", "Blends, page 3 of 3"]
     for page in pages:
-        assert page.body.count('id="pages"') == 1 and "further pages" in page.body
+        assert page.body.count('id="pages"') == 1 and "the other pages" in page.body
     assert 'href="../../../blends/blend-0200/"' in pages[1].body
     (small,) = index_pages(demo_book, "blend")
     assert "pages" not in small.body
