@@ -11,15 +11,15 @@ from generator.book.book import Book
 from generator.commands.printer import recipes_option, whole_book
 from generator.entries.facets import FACET_WORDS, FACETS
 from generator.figures.candidate import candidates_of
-from generator.figures.head import DOMAINS, bits_of
+from generator.figures.head import DOMAINS, Head, bits_of
 from generator.figures.match import Answer, Verdict, match
+from generator.figures.shortlist import Shortlist, index_of, shortlist
 from generator.pages.reason import (
     NOTHING_TO_LIFT,
     described,
     label,
     pigment_sentences,
     reasons_of,
-    refusals,
 )
 from generator.reading.amount import read_span
 from generator.reading.nearest import did_you_mean
@@ -75,11 +75,11 @@ def command(recipes: Path, as_json: bool, **asked: int) -> None:
     Every facet may be left out; one may be given more than once, where more than one is true.
     """
     book = whole_book(recipes)
-    answer = match(candidates_of(book), tuple(asked[name] for name in FACETS))
+    candidates, head = candidates_of(book), tuple(asked[name] for name in FACETS)
     if as_json:
-        click.echo(json.dumps(answer_data(answer), indent=2, ensure_ascii=False))
+        click.echo(json.dumps(answer_data(match(candidates, head)), indent=2, ensure_ascii=False))
     else:
-        click.echo(_text(book, answer))
+        click.echo(_text(book, shortlist(index_of(candidates), head)))
 
 
 def answer_data(answer: Answer) -> dict[str, Any]:
@@ -112,27 +112,26 @@ def answer_data(answer: Answer) -> dict[str, Any]:
     }
 
 
-def _text(book: Book, answer: Answer) -> str:
-    if answer.head is None:
+def _text(book: Book, found: Shortlist | None) -> str:
+    if found is None:
         return NOTHING_TO_LIFT
-    lines = [f"For {described(answer.head)}:", *(f"  {line}" for line in pigment_sentences(answer.head))]
+    lines = [f"For {described(found.head)}:", *(f"  {line}" for line in pigment_sentences(found.head))]
     for kind, title in (("pair", "Take"), ("blend", "Blends"), ("technique", "Techniques")):
-        suiting = [each for each in answer.of_kind(kind) if each.suits][:3]
+        suiting = found.suiting(kind, 3).verdicts
         lines.append(f"\n{title}:" if suiting else f"\n{title}: none in this book suits.")
         for number, verdict in enumerate(suiting, 1):
-            lines += _lines(book, answer, verdict, f"{number}.")
-        refused = refusals(answer, kind)[:3]
-        if refused and kind != "pair":
+            lines += _lines(book, found.head, verdict, f"{number}.")
+        refused = () if kind == "pair" else found.refused(kind, 3).verdicts
+        if refused:
             lines.append("  Not:")
             for verdict in refused:
-                lines += _lines(book, answer, verdict, "–")
+                lines += _lines(book, found.head, verdict, "–")
     lines.append("\nFollow the makers' instructions first; patch test, strand test, gloves.")
     return "\n".join(lines)
 
 
-def _lines(book: Book, answer: Answer, verdict: Verdict, mark: str) -> list[str]:
-    assert answer.head is not None
-    reasons = reasons_of(verdict, answer.head)
+def _lines(book: Book, head: Head, verdict: Verdict, mark: str) -> list[str]:
+    reasons = reasons_of(verdict, head)
     lines = [f"  {mark} {label(book, verdict)}"]
     told = reasons.why if verdict.suits else reasons.why_not
     lines += [f"     {sentence}" for sentence in told]

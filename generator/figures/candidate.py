@@ -4,9 +4,10 @@ Blends, techniques, and blends within a technique become alike, so that one shor
 its twin on the phone) serves all three.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cache, partial
 
 from generator.book.book import Book
 from generator.entries.blend import Blend, NotFor
@@ -74,19 +75,24 @@ class _Made:
     volumes: tuple[Fraction, ...]
 
 
+_Ruled = Callable[[tuple[_Made, ...], tuple[str, ...]], tuple[tuple[Clause, ...], tuple[Clause, ...]]]
+"""The clauses of a house's rules for a recipe: recipes that are made alike share them."""
+
+
 def candidates_of(book: Book) -> list[Candidate]:
     """Every blend that lightens, technique and blend-in-technique pair of a book, by name, id and kind.
 
     That order breaks ties when they are ranked.
     """
-    found = [_blend(book, blend) for blend in lightening(book)]
+    ruled: _Ruled = cache(partial(_rules, book.house.rules))
+    found = [_blend(book, ruled, blend) for blend in lightening(book)]
     for technique in book.techniques.values():
         ids = dict.fromkeys(bowl.blend for bowl in _lightening_bowls(book, technique))
         if not ids:
             continue
-        found.append(_technique(book, technique))
+        found.append(_technique(book, ruled, technique))
         found += [
-            _pair(book, technique, book.blends[blend_id])
+            _pair(book, ruled, technique, book.blends[blend_id])
             for blend_id in ids
             if meet(book.blends[blend_id].suits, technique.suits) is not None
         ]
@@ -123,33 +129,39 @@ def _made(book: Book, blend: Blend, placements: tuple[str, ...], volumes: Iterab
     )
 
 
-def _blend(book: Book, blend: Blend) -> Candidate:
+def _blend(book: Book, ruled: _Ruled, blend: Blend) -> Candidate:
     placements = placements_of(book, blend)
     made = _made(book, blend, placements, (each.volume for each in developers_of(book, blend)))
     suits = _with_placement(head_of(blend.suits), placements)
-    excluded, preferred = _rules(book, [made], placements)
+    excluded, preferred = ruled((made,), placements)
     own = _own_clauses("blend", blend.not_for)
     return Candidate("blend", blend.id, blend.name, suits, (*own, *excluded), preferred)
 
 
-def _technique(book: Book, technique: Technique) -> Candidate:
-    made = [_made_in(book, technique, book.blends[bowl.blend]) for bowl in _lightening_bowls(book, technique)]
+def _technique(book: Book, ruled: _Ruled, technique: Technique) -> Candidate:
+    made = _made_by(book, technique)
     suits = _with_placement(head_of(technique.suits), (technique.placement,))
-    excluded, preferred = _rules(book, made, (technique.placement,))
+    excluded, preferred = ruled(made, (technique.placement,))
     own = _own_clauses("technique", technique.not_for)
     return Candidate("technique", technique.id, technique.name, suits, (*own, *excluded), preferred)
 
 
-def _pair(book: Book, technique: Technique, blend: Blend) -> Candidate:
+def _pair(book: Book, ruled: _Ruled, technique: Technique, blend: Blend) -> Candidate:
     """A blend as one technique uses it: suits what both suit, and either refuses."""
     both = tuple(
         one & other if one and other else one | other
         for one, other in zip(head_of(blend.suits), head_of(technique.suits), strict=True)
     )
     suits = _with_placement(both, (technique.placement,))
-    excluded, preferred = _rules(book, [_made_in(book, technique, blend)], (technique.placement,))
+    excluded, preferred = ruled((_made_in(book, technique, blend),), (technique.placement,))
     own = (*_own_clauses("blend", blend.not_for), *_own_clauses("technique", technique.not_for))
     return Candidate("pair", blend.id, blend.name, suits, (*own, *excluded), preferred, technique.id)
+
+
+def _made_by(book: Book, technique: Technique) -> tuple[_Made, ...]:
+    return tuple(
+        _made_in(book, technique, book.blends[bowl.blend]) for bowl in _lightening_bowls(book, technique)
+    )
 
 
 def _made_in(book: Book, technique: Technique, blend: Blend) -> _Made:
@@ -177,12 +189,12 @@ def _own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor
 
 
 def _rules(
-    book: Book, made: list[_Made], placements: tuple[str, ...]
+    rules: tuple[Rule, ...], made: tuple[_Made, ...], placements: tuple[str, ...]
 ) -> tuple[tuple[Clause, ...], tuple[Clause, ...]]:
     """The house's rules as clauses of one recipe: what excludes it, and what prefers it."""
     excluded: list[Clause] = []
     preferred = []
-    for rule in book.house.rules:
+    for rule in rules:
         if rule.prefer is not None and any(_can(rule.prefer, each) for each in made):
             preferred.append(_clause(rule, head_of(rule.when)))
         excluded += [_clause(rule, head_of(heads)) for heads in _kept_from(rule, made, placements)]
@@ -194,17 +206,15 @@ def ruled_out(book: Book, rule: Rule) -> list[tuple[str, Blend | Technique, Face
     found: list[tuple[str, Blend | Technique, Facets]] = []
     for blend in lightening(book):
         placements = placements_of(book, blend)
-        made = [_made(book, blend, placements, (each.volume for each in developers_of(book, blend)))]
-        found += [("blend", blend, heads) for heads in _kept_from(rule, made, placements)]
+        made = _made(book, blend, placements, (each.volume for each in developers_of(book, blend)))
+        found += [("blend", blend, heads) for heads in _kept_from(rule, (made,), placements)]
     for technique in book.techniques.values():
-        made = [
-            _made_in(book, technique, book.blends[bowl.blend]) for bowl in _lightening_bowls(book, technique)
-        ]
-        found += [("technique", technique, heads) for heads in _kept_from(rule, made, (technique.placement,))]
+        kept = _kept_from(rule, _made_by(book, technique), (technique.placement,))
+        found += [("technique", technique, heads) for heads in kept]
     return found
 
 
-def _kept_from(rule: Rule, made: list[_Made], placements: tuple[str, ...]) -> list[Facets]:
+def _kept_from(rule: Rule, made: tuple[_Made, ...], placements: tuple[str, ...]) -> list[Facets]:
     """The heads that an excluding or requiring rule keeps from a recipe."""
     if rule.exclude is not None:
         return _excluding(rule, rule.exclude, made, placements)
@@ -213,7 +223,9 @@ def _kept_from(rule: Rule, made: list[_Made], placements: tuple[str, ...]) -> li
     return []
 
 
-def _excluding(rule: Rule, traits: Traits, made: list[_Made], placements: tuple[str, ...]) -> list[Facets]:
+def _excluding(
+    rule: Rule, traits: Traits, made: tuple[_Made, ...], placements: tuple[str, ...]
+) -> list[Facets]:
     """``exclude``: outright where the recipe is always like that, else for those placements only."""
     if all(_always(traits, each) for each in made):
         return [rule.when]
@@ -226,7 +238,9 @@ def _excluding(rule: Rule, traits: Traits, made: list[_Made], placements: tuple[
     return []
 
 
-def _requiring(rule: Rule, traits: Traits, made: list[_Made], placements: tuple[str, ...]) -> list[Facets]:
+def _requiring(
+    rule: Rule, traits: Traits, made: tuple[_Made, ...], placements: tuple[str, ...]
+) -> list[Facets]:
     """``require``: outright where the recipe cannot be like that, else for the placements left over."""
     if not any(_can(traits, each) for each in made):
         return [rule.when]

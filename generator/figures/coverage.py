@@ -5,13 +5,16 @@ other facets are left unsaid. A corner is served by two or more blends placed wi
 Corners are bits of one large number, so that a recipe's share is a few operations whatever the book's size.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import product
 
 from generator.entries.facets import AREAS, FACETS, TEXTURES, TONES
 from generator.figures.candidate import Candidate, Clause
 from generator.figures.head import DOMAINS, Head, completed
-from generator.figures.match import Told, Verdict, judge
+from generator.figures.match import Verdict
+from generator.figures.shortlist import Index, shortlist
+from generator.figures.tally import places_of
 
 AXES = ("natural_level", "lift", "texture", "tone", "area")
 LEVELS = tuple((natural, lift) for natural in range(1, 11) for lift in range(1, 10) if natural + lift <= 10)
@@ -78,7 +81,7 @@ class Coverage:
         return "thin" if self.thin >> place & 1 else "empty"
 
 
-def coverage_of(candidates: list[Candidate]) -> Coverage:
+def coverage_of(candidates: Iterable[Candidate]) -> Coverage:
     """How often each corner is served by the pairs among the candidates."""
     once = twice = 0
     for candidate in candidates:
@@ -130,17 +133,13 @@ class Gap:
     nearest: Verdict | None
 
 
-def gaps_of(candidates: list[Candidate], coverage: Coverage) -> list[Gap]:
+def gaps_of(index: Index, coverage: Coverage) -> list[Gap]:
     """The empty corners, each with its nearest pair, gathered by what stops it; the largest gap first."""
-    pairs = [each for each in candidates if each.kind == "pair"]
     gathered: dict[object, tuple[list[Corner], Verdict | None]] = {}
-    near = _near(pairs, coverage.empty)
-    for place, corner in enumerate(CORNERS):
-        if not coverage.empty >> place & 1:
-            continue
-        head = corner.head()
-        told: Told = {}
-        nearest = min((judge(each, head, told) for each in near[place]), key=Verdict.rank, default=None)
+    for place in places_of(coverage.empty):
+        corner = CORNERS[place]
+        found = shortlist(index, corner.head())
+        nearest = found.nearest("pair") if found else None
         fact: object = None
         if nearest is not None:
             stops = nearest.excluded or nearest.misses
@@ -148,38 +147,3 @@ def gaps_of(candidates: list[Candidate], coverage: Coverage) -> list[Gap]:
         gathered.setdefault(fact, ([], nearest))[0].append(corner)
     gaps = [Gap(tuple(corners), nearest) for corners, nearest in gathered.values()]
     return sorted(gaps, key=lambda gap: -len(gap.corners))
-
-
-def _near(pairs: list[Candidate], empty: int) -> list[list[Candidate]]:
-    """For each corner the pairs of which the nearest is one: those that rank lowest by exclusion and misses.
-
-    `Verdict.rank` looks at these two first; both are counted for all corners at once.
-    """
-    classes = [_by_exclusion_and_misses(each) for each in pairs]
-    near: list[list[Candidate]] = [[] for _ in CORNERS]
-    left = empty
-    for level in range(2 * (len(CORNERS_WITH) + 1)):
-        met = 0
-        for pair, bits in zip(pairs, classes, strict=True):
-            own = bits[level] & left
-            met |= own
-            while own:
-                place = (own & -own).bit_length() - 1
-                near[place].append(pair)
-                own &= own - 1
-        left &= ~met
-    return near
-
-
-def _by_exclusion_and_misses(candidate: Candidate) -> list[int]:
-    """The corners by how many facets of the candidate they miss: those not excluded, then those that are."""
-    counts = [EVERY, *(0 for _ in CORNERS_WITH)]
-    for facet, wanted in zip(FACETS, candidate.suits, strict=True):
-        if wanted and facet in CORNERS_WITH:
-            hit = _any_of(facet, wanted)
-            shifted = [0, *(count & ~hit for count in counts[:-1])]
-            counts = [count & hit | more for count, more in zip(counts, shifted, strict=True)]
-    excluded = 0
-    for clause in candidate.excluded_by:
-        excluded |= _certain(clause)
-    return [*(count & ~excluded for count in counts), *(count & excluded for count in counts)]

@@ -54,17 +54,12 @@ class Answer:
     head: Head | None
     verdicts: tuple[Verdict, ...]
 
-    def first(self, kind: str) -> Verdict | None:
-        """The best answer of a kind, None where there is none."""
-        return next((each for each in self.verdicts if each.suits and each.candidate.kind == kind), None)
-
-    def of_kind(self, kind: str) -> tuple[Verdict, ...]:
-        """The verdicts on one kind of candidate, best first."""
-        return tuple(each for each in self.verdicts if each.candidate.kind == kind)
-
 
 def match(candidates: list[Candidate], head: Head) -> Answer:
-    """Rank every candidate for a head. ``head`` need not be complete; lift and levels are worked out."""
+    """Rank every candidate for a head. ``head`` need not be complete; lift and levels are worked out.
+
+    Where only the first few are wanted, `shortlist.py` finds the same ones in a fraction of the time.
+    """
     whole = completed(head)
     if whole is None:
         return Answer(None, ())

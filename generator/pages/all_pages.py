@@ -7,19 +7,21 @@ from functools import partial
 
 from generator.book.book import Book
 from generator.figures.candidate import Candidate, Clause, candidates_of
+from generator.figures.head import head_of
+from generator.figures.shortlist import Index, index_of
 from generator.pages.blend_page import blend_page
 from generator.pages.card import card_makers
 from generator.pages.class_page import class_page, handout_page
 from generator.pages.coverage_page import coverage_page
-from generator.pages.facet_page import FACET_VALUES, FacetValue, facet_page, heads_page
+from generator.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_page, heads_of, heads_pages
 from generator.pages.finder_page import finder_page
 from generator.pages.link_list import KIND_TITLES
-from generator.pages.overview_page import changes_page, decks_page, home_page, index_page
+from generator.pages.overview_page import changes_page, decks_pages, home_page, index_pages
 from generator.pages.page import Document, Page
-from generator.pages.product_page import product_page
+from generator.pages.product_page import product_pages
 from generator.pages.reference_page import fields_page, finding_pages, findings_page
 from generator.pages.release_page import Since, release_page
-from generator.pages.report_page import costs_page, dates_page, weighing_page
+from generator.pages.report_page import bowl_reports, date_reports
 from generator.pages.service_sheet import service_page, sheets_of
 from generator.pages.situation_page import situation_page
 from generator.pages.technique_page import technique_page
@@ -50,15 +52,17 @@ def makers_of(book: Book, finder: str, since: Since | None = None, site_url: str
     """
     wording = Wording(book.house, priced=book.priced)
     candidates = candidates_of(book)
-    matching = _as_text(candidates)
-    makers = list(_overviews(book, finder, since, wording))
-    makers.append(Maker("coverage", lambda book: [coverage_page(book, candidates)], matching))
+    index, heads = index_of(candidates), heads_of(book)
+    matching, situations = _candidates_told(candidates), _heads_told(heads)
+    makers = list(_overviews(finder, since, wording))
+    makers.append(Maker("coverage", lambda book: [coverage_page(book, index)], matching))
     makers += [
-        Maker(value.address, partial(_of_facet, candidates, value), matching) for value in FACET_VALUES
+        Maker(value.address, partial(_of_facet, index, heads, value), matching + situations)
+        for value in FACET_VALUES
     ]
     makers.append(Maker("findings", lambda book: finding_pages()))
     makers += [
-        Maker(f"situation/{each}", partial(_of_situation, candidates, wording, each), matching)
+        Maker(f"situation/{each}", partial(_of_situation, index, wording, each), matching)
         for each in book.situations
     ]
     makers += [Maker(f"blend/{each}", partial(_of_blend, wording, each)) for each in book.blends]
@@ -68,32 +72,30 @@ def makers_of(book: Book, finder: str, since: Since | None = None, site_url: str
     return makers + [Maker(*deck) for deck in card_makers(book, wording, site_url)]
 
 
-def _overviews(book: Book, finder: str, since: Since | None, wording: Wording) -> Iterator[Maker]:
+def _overviews(finder: str, since: Since | None, wording: Wording) -> Iterator[Maker]:
     release = since.release if since else None
     yield Maker("home", lambda book: [home_page(book)])
     for kind in KIND_TITLES:
-        yield Maker(f"index/{kind}", lambda book, kind=kind: [index_page(book, kind)])  # type: ignore[misc]
+        yield Maker(f"index/{kind}", lambda book, kind=kind: index_pages(book, kind))  # type: ignore[misc]
     yield Maker("changes", lambda book: [changes_page(book, wording, release)], str(release))
     if since:
         told = since.differences
         yield Maker("release", lambda book: [release_page(book, str(release), told)], repr(since))
-    if book.priced:
-        yield Maker("costs", lambda book: [costs_page(book, wording)])
-    yield Maker("weighing", lambda book: [weighing_page(book, wording)])
-    yield Maker("dates", lambda book: [dates_page(book, wording)])
+    yield Maker("bowls", lambda book: bowl_reports(book, wording))
+    yield Maker("dates", lambda book: date_reports(book, wording))
     yield Maker("finder", lambda book: [finder_page(finder)], finder)
-    yield Maker("heads", lambda book: [heads_page(book)])
+    yield Maker("heads", heads_pages)
     yield Maker("findings/index", lambda book: [findings_page()])
     yield Maker("fields", lambda book: [fields_page()])
-    yield Maker("decks", lambda book: [decks_page(book)])
+    yield Maker("decks", decks_pages)
 
 
-def _of_facet(candidates: list[Candidate], value: FacetValue, book: Book) -> Iterator[Made]:
-    yield facet_page(book, candidates, value)
+def _of_facet(index: Index, heads: Heads, value: FacetValue, book: Book) -> Iterator[Made]:
+    yield facet_page(book, index, heads, value)
 
 
-def _of_situation(candidates: list[Candidate], wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
-    yield situation_page(book, book.situations[entry_id], candidates, wording)
+def _of_situation(index: Index, wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+    yield situation_page(book, book.situations[entry_id], index, wording)
 
 
 def _of_blend(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
@@ -109,7 +111,7 @@ def _of_technique(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]
 
 
 def _of_product(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
-    yield product_page(book, book.products[entry_id], wording)
+    yield from product_pages(book, book.products[entry_id], wording)
 
 
 def _of_class(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
@@ -118,7 +120,12 @@ def _of_class(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
     yield handout_page(book, notes)
 
 
-def _as_text(candidates: list[Candidate]) -> str:
+def _heads_told(heads: Heads) -> str:
+    """All that a page says of the situations that are like it, as a text."""
+    return json.dumps([[each.id, each.name, each.summary, head_of(each.hair)] for each in heads.situations])
+
+
+def _candidates_told(candidates: list[Candidate]) -> str:
     """All that matching knows of the candidates, as a text."""
     clauses: dict[Clause, int] = {}
     rows = [

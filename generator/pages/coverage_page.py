@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from generator.book.book import Book
 from generator.entries.facets import AREAS, TEXTURES, TONES
-from generator.figures.candidate import Candidate
 from generator.figures.coverage import CORNERS, Corner, Coverage, Gap, coverage_of, gaps_of
+from generator.figures.shortlist import Index
 from generator.pages.address import entry_address, relative
 from generator.pages.page import Heading, Page
 from generator.pages.reason import reasons_of, runs
@@ -56,11 +56,11 @@ class GapRow:
     stops: str
 
 
-def coverage_page(book: Book, candidates: list[Candidate]) -> Page:
+def coverage_page(book: Book, index: Index) -> Page:
     """The page of the situation space."""
-    coverage = coverage_of(candidates)
+    coverage = coverage_of(index.candidates)
     areas = [_area(coverage, area) for area in AREAS]
-    gaps = gaps_of(candidates, coverage)
+    gaps = gaps_of(index, coverage)
     counts = [sum(coverage.state(n) == state for n in range(len(CORNERS))) for state in STATES]
     body = render(
         "coverage.html",

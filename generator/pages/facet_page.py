@@ -1,17 +1,23 @@
 """Pages by hair situation: one for every value of every facet, with what suits it and what does not."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from generator.book.book import Book
 from generator.entries.facets import FACETS
-from generator.figures.candidate import Candidate
+from generator.entries.situation import Situation
 from generator.figures.head import DOMAINS, Head, bits_of, head_of
-from generator.figures.match import Answer, Verdict, match
+from generator.figures.head_sets import HeadSets, head_sets
+from generator.figures.match import Verdict
+from generator.figures.shortlist import Few, Index, Shortlist, shortlist
+from generator.figures.tally import places_of
 from generator.pages.address import entry_address, relative
 from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.continued import pages_of, parts_of
 from generator.pages.link_list import LinkGroup, LinkItem, link_to
 from generator.pages.page import Heading, Page, SearchEntry
-from generator.pages.reason import pigment_sentences, reasons_of, refusals
+from generator.pages.reason import pigment_sentences, reasons_of
 from generator.pages.render import render
 from generator.pages.search_words import ALSO_CALLED
 from generator.pages.wording import FACET_NAMES
@@ -118,36 +124,52 @@ def told(book: Book, verdict: Verdict, head: Head, start: str) -> Told:
     )
 
 
-def groups_of(book: Book, answer: Answer, start: str, most: int = SHOWN) -> list[ToldGroup]:
+def groups_of(book: Book, found: Shortlist | None, start: str, most: int = SHOWN) -> list[ToldGroup]:
     """What suits and what does not, by kind, best first."""
-    if answer.head is None:
+    if found is None:
         return []
     groups = []
     for kind, title, anchor in GROUPS:
-        verdicts = answer.of_kind(kind)
-        suits = [each for each in verdicts if each.suits]
-        refused = [] if kind == "pair" else refusals(answer, kind)
+        suits = found.suiting(kind, most)
+        refused = Few((), 0) if kind == "pair" else found.refused(kind, most)
         groups.append(
             ToldGroup(
                 title,
                 anchor,
-                [told(book, each, answer.head, start) for each in suits[:most]],
-                [told(book, each, answer.head, start) for each in refused[:most]],
-                max(0, len(suits) - most) + max(0, len(refused) - most),
+                [told(book, each, found.head, start) for each in suits.verdicts],
+                [told(book, each, found.head, start) for each in refused.verdicts],
+                suits.more + refused.more,
             )
         )
     return groups
 
 
-def facet_page(book: Book, candidates: list[Candidate], value: FacetValue) -> Page:
+@dataclass(frozen=True, slots=True)
+class Heads:
+    """A book's situations by name, and the heads they are about."""
+
+    situations: tuple[Situation, ...]
+    sets: HeadSets
+
+    def like(self, head: Head, most: int) -> list[Situation]:
+        """The first situations that say something of what was asked, in every facet that was."""
+        found = self.sets.every
+        for place, asked in enumerate(head):
+            if asked:
+                found &= self.sets.with_any(place, asked)
+        return [self.situations[place] for place in islice(places_of(found), most)]
+
+
+def heads_of(book: Book) -> Heads:
+    """The situations of a book, made ready for all pages of facet values."""
+    found = sorted(book.situations.values(), key=lambda each: (each.name.casefold(), each.id))
+    return Heads(tuple(found), head_sets([head_of(each.hair) for each in found]))
+
+
+def facet_page(book: Book, index: Index, heads: Heads, value: FacetValue) -> Page:
     """The page of one facet value."""
     head = tuple(value.bits if name == value.facet else 0 for name in FACETS)
-    answer = match(candidates, head)
-    situations = [
-        link_to("situation", each, value.address, each.summary)
-        for each in sorted(book.situations.values(), key=lambda each: (each.name.casefold(), each.id))
-        if _is_like(head_of(each.hair), head)
-    ]
+    situations = [link_to("situation", each, value.address, each.summary) for each in heads.like(head, SHOWN)]
     siblings = [
         LinkItem(each.title, relative(each.address, value.address))
         for each in FACET_VALUES
@@ -158,8 +180,8 @@ def facet_page(book: Book, candidates: list[Candidate], value: FacetValue) -> Pa
         value.address,
         title=value.title,
         pigment=pigment_sentences(head),
-        groups=groups_of(book, answer, value.address),
-        situations=situations[:SHOWN],
+        groups=groups_of(book, shortlist(index, head), value.address),
+        situations=situations,
         siblings=siblings,
         finder=relative("finder/", value.address),
         usual=USUAL_CAUTIONS,
@@ -176,10 +198,6 @@ def facet_page(book: Book, candidates: list[Candidate], value: FacetValue) -> Pa
         tuple(headings),
         SearchEntry(value.title, f"Hair situation. {words}"),
     )
-
-
-def _is_like(own: Head, asked: Head) -> bool:
-    return all(not wanted or own[place] & wanted for place, wanted in enumerate(asked))
 
 
 def facet_links(head: Head, start: str) -> list[tuple[str, list[LinkItem]]]:
@@ -200,7 +218,7 @@ def _short(value: FacetValue) -> str:
     return str(DOMAINS[value.facet][value.bits.bit_length() - 1])
 
 
-def heads_page(book: Book) -> Page:
+def heads_pages(book: Book) -> Iterator[Page]:
     """The list of every facet value."""
     address = "heads/"
     groups = [
@@ -216,6 +234,4 @@ def heads_page(book: Book) -> Page:
         for name in FACETS
     ]
     lead = "What suits each kind of hair and each wish, one at a time, and what does not."
-    body = render("index.html", address, title="By kind of hair", lead=lead, groups=groups)
-    headings = tuple(Heading(group.anchor, group.title) for group in groups)
-    return Page(address, "By kind of hair", lead, body, headings, None)
+    return pages_of("index.html", parts_of(address, groups), "By kind of hair", lead)

@@ -50,6 +50,10 @@ class LinkGroup:
     anchor: str
     items: tuple[LinkItem, ...]
 
+    def ends(self) -> tuple[str, str]:
+        """What the first and the last link are found by."""
+        return self.items[0].name, self.items[-1].name
+
 
 def name_of(entry: Entry) -> str:
     """An entry's name."""

@@ -1,5 +1,7 @@
 """The front page, the index of each kind, and the page of recent changes."""
 
+from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from generator.book.book import Book
@@ -10,6 +12,7 @@ from generator.figures.head import DOMAINS
 from generator.pages.address import index_address, relative
 from generator.pages.card import Deck, class_deck, house_decks
 from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.continued import pages_of, parts_of
 from generator.pages.free_text import free_text
 from generator.pages.link_list import KIND_TITLES, LinkGroup, LinkItem, link_to, name_of, note_of
 from generator.pages.page import Heading, Page
@@ -67,7 +70,7 @@ def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
     return groups
 
 
-def index_page(book: Book, kind: str) -> Page:
+def index_pages(book: Book, kind: str) -> Iterator[Page]:
     """Every entry of a kind, by name; products by what they are, situations by natural level."""
     address = index_address(kind)
     entries = book.of_kind(kind)
@@ -83,10 +86,7 @@ def index_page(book: Book, kind: str) -> Page:
     else:
         listed = [link_to(kind, each, address, note_of(book, kind, each)) for each in _by_name(entries)]
         groups = [LinkGroup("", "all", tuple(listed))]
-    title = KIND_TITLES[kind]
-    body = render("index.html", address, title=title, lead=LEADS[kind], groups=groups)
-    headings = tuple(Heading(group.anchor, group.title) for group in groups if group.title)
-    return Page(address, title, LEADS[kind], body, headings, None)
+    return pages_of("index.html", parts_of(address, groups), KIND_TITLES[kind], LEADS[kind])
 
 
 def home_page(book: Book) -> Page:
@@ -130,7 +130,7 @@ def home_page(book: Book) -> Page:
     return Page("", "Home", f"{book.house.title}: the house recipe book.", body, headings, None)
 
 
-def decks_page(book: Book) -> Page:
+def decks_pages(book: Book) -> Iterator[Page]:
     """Where the cards are: the whole house in decks, and a deck for each class."""
     address = "cards/"
     lead = "One card for each blend and technique, on A6 or 4 × 6 inches, with a code that leads to its page."
@@ -142,8 +142,8 @@ def decks_page(book: Book) -> Page:
     items = tuple(LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in classes)
     if items:
         groups.append(LinkGroup("For a class", "classes", items))
-    body = render("index.html", address, title="Cards to print", lead=lead, groups=groups)
-    return Page(address, "Cards to print", lead, body, (), None)
+    for page in pages_of("index.html", parts_of(address, groups), "Cards to print", lead):
+        yield replace(page, headings=())
 
 
 def _count(deck: Deck) -> str:

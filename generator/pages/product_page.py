@@ -1,5 +1,7 @@
 """A product's page: what it is, where it may go, what it costs and who uses it."""
 
+from collections.abc import Iterator
+
 from generator.book.book import Book
 from generator.checks.stale_price import stale_on
 from generator.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
@@ -9,6 +11,7 @@ from generator.figures.developer import stand_in
 from generator.figures.unit import GRAMS_PER
 from generator.pages.address import entry_address
 from generator.pages.caution import USUAL_CAUTIONS
+from generator.pages.continued import pages_of, parts_of
 from generator.pages.free_text import free_text
 from generator.pages.link_list import product_note, where_used
 from generator.pages.page import Heading, Page
@@ -19,10 +22,10 @@ from generator.pages.wording import Wording, both, either, shown_amount, volumes
 from generator.reading.amount import plain
 
 
-def product_page(book: Book, product: Product, wording: Wording) -> Page:
-    """The finished page of a product."""
+def product_pages(book: Book, product: Product, wording: Wording) -> Iterator[Page]:
+    """The finished page of a product, and further ones where more use it than one page lists."""
     address = entry_address("product", product.id)
-    used = where_used(book, "product", product, address)
+    used, *further = parts_of(address, where_used(book, "product", product, address))
     prices = _prices(book, product, wording)
     out_of_it = _stand_in(book, product)
     of_pack = "Pack and price" if book.priced else "Pack"
@@ -43,16 +46,12 @@ def product_page(book: Book, product: Product, wording: Wording) -> Page:
     headings += [Heading("stand-in", "Out of it?")] if out_of_it else []
     headings += [Heading("price", of_pack)] if prices else []
     headings += [Heading("notes", "Notes")] if product.notes else []
-    headings += [Heading("where-used", "Where used")] if used else []
+    headings += [Heading("where-used", "Where used")] if used.groups else []
     headings.append(Heading("cautions", "Cautions"))
-    return Page(
-        address,
-        product.name,
-        product.summary or product_note(product),
-        body,
-        tuple(headings),
-        search_entry(book, "product", product),
-    )
+    lead = product.summary or product_note(product)
+    found = search_entry(book, "product", product)
+    yield Page(address, product.name, lead, body, tuple(headings), found)
+    yield from pages_of("index.html", further, f"{product.name}: where used", lead)
 
 
 def _facts(product: Product) -> list[tuple[str, str]]:

@@ -6,7 +6,7 @@ from generator.book.book import Book
 from generator.entries.facets import FACETS
 from generator.figures.candidate import Clause
 from generator.figures.head import TARGET, Head, values_of
-from generator.figures.match import Answer, Verdict
+from generator.figures.match import Verdict
 from generator.figures.pigment import UnderlyingPigment, underlying_at
 from generator.pages.wording import both, either
 
@@ -122,9 +122,3 @@ NOTHING_TO_LIFT = (
     "Natural level, levels of lift and the level wanted do not go together: hair is lifted from its natural "
     "level to a lighter one, level 10 at most."
 )
-
-
-def refusals(answer: Answer, kind: str) -> list[Verdict]:
-    """The refusals of a kind, nearest to suiting first; what a rule excludes before what merely misses."""
-    refused = [each for each in answer.of_kind(kind) if not each.suits]
-    return sorted(refused, key=lambda each: (len(each.misses), not each.excluded))

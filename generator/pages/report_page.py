@@ -1,6 +1,6 @@
 """Reports for whoever keeps the book: costs, weighability, and what goes out of date when."""
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator
 from datetime import date, timedelta
 
 from generator.book.book import Book
@@ -10,41 +10,35 @@ from generator.entries.review import review_due
 from generator.figures.bowl import ladder_of, mix
 from generator.pages.address import entry_address, relative
 from generator.pages.bowl_panel import Panel, panel_of
+from generator.pages.continued import pages_of, parts_of
 from generator.pages.link_list import KIND_TITLES, name_of
-from generator.pages.page import Heading, Page
-from generator.pages.render import render
+from generator.pages.page import Page
+from generator.pages.table import Row, Table
 from generator.pages.wording import Wording
 
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """A row: a link, then cells. ``mark`` draws attention to it."""
-
-    name: str
-    href: str
-    cells: tuple[str, ...]
-    mark: bool = False
+COSTS = "reports/costs/"
+WEIGHING = "reports/weighing/"
+"""Beside each other, so that a link from one serves the other."""
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
-    """A table with its columns' heads; ``numbers`` are the columns that hold numbers."""
-
-    title: str
-    anchor: str
-    heads: tuple[str, ...]
-    rows: list[Row]
-    none: str = "None."
-    numbers: frozenset[int] = field(default_factory=frozenset)
+def _report(address: str, title: str, lead: str, tables: list[Table]) -> Iterator[Page]:
+    return pages_of("report.html", parts_of(address, tables), title, lead)
 
 
-def _page(address: str, title: str, lead: str, tables: list[Table]) -> Page:
-    body = render("report.html", address, title=title, lead=lead, tables=tables)
-    headings = tuple(Heading(table.anchor, table.title) for table in tables)
-    return Page(address, title, lead, body, headings, None)
+Bowls = list[tuple[str, str, Panel]]
+"""Each size of each blend's bowl, with the blend's name and a link to it."""
 
 
-def _panels(book: Book, wording: Wording, start: str) -> list[tuple[str, str, Panel]]:
+def bowl_reports(book: Book, wording: Wording) -> Iterator[Page]:
+    """The reports on bowls, each of which is mixed once for all of them: costs, where there are prices, and
+    weighing."""
+    bowls = _bowls(book, wording, COSTS)
+    if book.priced:
+        yield from _costs(book, wording, bowls)
+    yield from _weighing(bowls)
+
+
+def _bowls(book: Book, wording: Wording, start: str) -> Bowls:
     rows = []
     for blend in sorted(book.blends.values(), key=lambda each: (each.name.casefold(), each.id)):
         href = relative(entry_address("blend", blend.id), start)
@@ -55,23 +49,22 @@ def _panels(book: Book, wording: Wording, start: str) -> list[tuple[str, str, Pa
     return rows
 
 
-def costs_page(book: Book, wording: Wording) -> Page:
+def _costs(book: Book, wording: Wording, bowls: Bowls) -> Iterator[Page]:
     """What each bowl of each blend costs, and the price that everything goes by."""
-    address = "reports/costs/"
-    bowls = [
+    costs = tuple(
         Row(name, href, (panel.label, panel.total, panel.cost or "no price"), panel.cost is None)
-        for name, href, panel in _panels(book, wording, address)
-    ]
+        for name, href, panel in bowls
+    )
     prices = []
     for product in sorted(book.products.values(), key=lambda each: (each.kind, each.name.casefold())):
         pack = product.pack
         price = wording.price(pack.price) if pack and pack.price is not None else "no price"
         day = wording.day(pack.priced_on) if pack and pack.priced_on else "–"
         net = str(pack.net) if pack else "–"
-        href = relative(entry_address("product", product.id), address)
+        href = relative(entry_address("product", product.id), COSTS)
         prices.append(Row(product.name, href, (net, price, day), price == "no price"))
-    return _page(
-        address,
+    return _report(
+        COSTS,
         "Report: costs",
         "What a bowl costs at every size of the ladder, by the house’s own prices.",
         [
@@ -79,26 +72,25 @@ def costs_page(book: Book, wording: Wording) -> Page:
                 "Bowls",
                 "bowls",
                 ("Blend", "Batch", "In the bowl", "Cost"),
-                bowls,
+                costs,
                 numbers=frozenset({1, 2, 3}),
             ),
             Table(
                 "Prices",
                 "prices",
                 ("Product", "Net", "Price", "Priced on"),
-                prices,
+                tuple(prices),
                 numbers=frozenset({1, 2}),
             ),
         ],
     )
 
 
-def weighing_page(book: Book, wording: Wording) -> Page:
+def _weighing(bowls: Bowls) -> Iterator[Page]:
     """Which sizes of which blend the scale can weigh honestly."""
-    address = "reports/weighing/"
     good: list[Row] = []
     bad: list[Row] = []
-    for name, href, panel in _panels(book, wording, address):
+    for name, href, panel in bowls:
         row = Row(
             name,
             href,
@@ -108,15 +100,20 @@ def weighing_page(book: Book, wording: Wording) -> Page:
         (good if panel.honest else bad).append(row)
     heads = ("Blend", "Batch", "Worst error", "Honest, or next honest batch")
     numbers = frozenset({1, 2})
-    return _page(
-        address,
+    return _report(
+        WEIGHING,
         "Report: weighing",
         "How far rounding to the house’s scale takes each bowl off its recipe.",
         [
             Table(
-                "Not honest", "not-honest", heads, bad, "Every size of every blend weighs honestly.", numbers
+                "Not honest",
+                "not-honest",
+                heads,
+                tuple(bad),
+                "Every size of every blend weighs honestly.",
+                numbers,
             ),
-            Table("Honest", "honest", heads, good, numbers=numbers),
+            Table("Honest", "honest", heads, tuple(good), numbers=numbers),
         ],
     )
 
@@ -131,7 +128,7 @@ def newest_stamp(book: Book) -> date | None:
     return max(days, default=None)
 
 
-def dates_page(book: Book, wording: Wording) -> Page:
+def date_reports(book: Book, wording: Wording) -> Iterator[Page]:
     """When each review falls due and each price goes stale, soonest first."""
     address = "reports/dates/"
     day = newest_stamp(book)
@@ -156,13 +153,27 @@ def dates_page(book: Book, wording: Wording) -> Page:
     prices.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
     lead = "Soonest first. Marked rows were out of date"
     lead += f" on {wording.day(day)}, the newest day in the book." if day else "."
-    return _page(
+    return _report(
         address,
         "Report: out of date",
         lead,
         [
-            Table("Never reviewed", "never", ("Entry", "Kind"), never, "Everything has been reviewed."),
-            Table("Reviews", "reviews", ("Entry", "Kind", "Overdue from"), [row for _, row in reviews]),
-            Table("Prices", "prices", ("Product", "Stale from"), [row for _, row in prices]),
+            Table(
+                "Never reviewed", "never", ("Entry", "Kind"), tuple(never), "Everything has been reviewed."
+            ),
+            Table(
+                "Reviews",
+                "reviews",
+                ("Entry", "Kind", "Overdue from"),
+                tuple(row for _, row in reviews),
+                ordered_by=2,
+            ),
+            Table(
+                "Prices",
+                "prices",
+                ("Product", "Stale from"),
+                tuple(row for _, row in prices),
+                ordered_by=1,
+            ),
         ],
     )

@@ -4,9 +4,8 @@ from dataclasses import dataclass
 
 from generator.book.book import Book
 from generator.entries.situation import Situation
-from generator.figures.candidate import Candidate
 from generator.figures.head import NATURAL, TARGET, head_of
-from generator.figures.match import match
+from generator.figures.shortlist import Index, shortlist
 from generator.pages.address import entry_address
 from generator.pages.bowl_panel import panels_of
 from generator.pages.caution import USUAL_CAUTIONS
@@ -39,7 +38,7 @@ class KeptAway:
     because: str
 
 
-def situation_page(book: Book, situation: Situation, candidates: list[Candidate], wording: Wording) -> Page:
+def situation_page(book: Book, situation: Situation, index: Index, wording: Wording) -> Page:
     """The finished page of a situation."""
     address = entry_address("situation", situation.id)
     take = []
@@ -63,7 +62,7 @@ def situation_page(book: Book, situation: Situation, candidates: list[Candidate]
         avoid.append(KeptAway(what, away.because))
     first = book.blends[situation.take[0].blend]
     used = where_used(book, "situation", situation, address)
-    answer = match(candidates, head_of(situation.hair))
+    found = shortlist(index, head_of(situation.hair))
     body = render(
         "situation.html",
         address,
@@ -74,9 +73,9 @@ def situation_page(book: Book, situation: Situation, candidates: list[Candidate]
         usual=USUAL_CAUTIONS,
         avoid=avoid,
         hair=facet_links(head_of(situation.hair), address),
-        pigment=pigment_sentences(answer.head) if answer.head else [],
-        levels=levels_drawing(answer.head[NATURAL], answer.head[TARGET], "levels") if answer.head else None,
-        groups=groups_of(book, answer, address, most=5),
+        pigment=pigment_sentences(found.head) if found else [],
+        levels=levels_drawing(found.head[NATURAL], found.head[TARGET], "levels") if found else None,
+        groups=groups_of(book, found, address, most=5),
         advice=free_text(situation.advice),
         used=used,
         **closing_of(book, situation, wording),
@@ -85,7 +84,7 @@ def situation_page(book: Book, situation: Situation, candidates: list[Candidate]
     headings.append(Heading("cautions", "Cautions"))
     headings += [Heading("avoid", "Keep away from")] if avoid else []
     headings += [Heading("head", "The head and the wish"), Heading("advice", "The house’s advice")]
-    headings += [Heading("pairs", "What else the book answers")] if answer.head else []
+    headings += [Heading("pairs", "What else the book answers")] if found else []
     return Page(
         address,
         situation.name,

@@ -10,6 +10,7 @@ from generator.figures.candidate import candidates_of
 from generator.figures.coverage import CORNERS, CORNERS_WITH, corners_of, coverage_of, gaps_of
 from generator.figures.head import DOMAINS, completed, values_of
 from generator.figures.match import Verdict, judge
+from generator.figures.shortlist import index_of
 
 
 def test_corners_are_the_same_as_asking_each(demo_book) -> None:
@@ -41,7 +42,7 @@ def test_states_add_up(demo_book) -> None:
 def test_every_gap_names_its_nearest_recipe_and_what_stops_it(demo_book) -> None:
     candidates = candidates_of(demo_book)
     coverage = coverage_of(candidates)
-    gaps = gaps_of(candidates, coverage)
+    gaps = gaps_of(index_of(candidates), coverage)
     assert sum(len(gap.corners) for gap in gaps) == coverage.empty.bit_count() > 0
     for gap in gaps:
         assert gap.nearest is not None
@@ -53,7 +54,7 @@ def test_gaps_are_gathered_by_what_stops_the_nearest_the_largest_first(demo_book
     candidates = candidates_of(demo_book)
     pairs = [each for each in candidates if each.kind == "pair"]
     coverage = coverage_of(candidates)
-    gaps = gaps_of(candidates, coverage)
+    gaps = gaps_of(index_of(candidates), coverage)
     sizes = [len(gap.corners) for gap in gaps]
     assert sizes == sorted(sizes, reverse=True) and len(sizes) > 3
     facts = set()
@@ -86,7 +87,7 @@ def test_removing_a_recipe_changes_the_coverage_and_its_page(demo_book) -> None:
     assert before.empty & ~after.empty == 0  # nothing is served better by less
     assert after.served & ~before.served == 0
     assert after.served.bit_count() < before.served.bit_count()
-    pages = [coverage_page(book, candidates_of(book)).body for book in (demo_book, fewer)]
+    pages = [coverage_page(book, index_of(candidates_of(book))).body for book in (demo_book, fewer)]
     assert pages[0] != pages[1]
 
 
@@ -94,7 +95,7 @@ def test_a_book_without_techniques_has_gaps_only(demo_book) -> None:
     candidates = candidates_of(replace(demo_book, techniques={}))
     coverage = coverage_of(candidates)
     assert coverage.empty.bit_count() == len(CORNERS)
-    assert [gap.nearest for gap in gaps_of(candidates, coverage)] == [None]
+    assert [gap.nearest for gap in gaps_of(index_of(candidates), coverage)] == [None]
 
 
 sets = st.tuples(*(st.integers(0, 2 ** len(DOMAINS[name]) - 1) for name in FACETS))

@@ -13,7 +13,7 @@ import yaml
 from generator.entries.facets import FACETS
 from generator.figures.candidate import candidates_of
 from generator.figures.head import DOMAINS, Head
-from generator.figures.match import Answer, match
+from generator.figures.match import Answer, Verdict, match
 from generator.pages.reason import reasons_of
 
 CASES = yaml.safe_load((Path(__file__).parent / "heads.yml").read_text(encoding="utf-8"))
@@ -25,8 +25,11 @@ def head_of(words: dict[str, object]) -> Head:
     return tuple(1 << DOMAINS[name].index(named[name]) if name in named else 0 for name in FACETS)
 
 
-def first_of(answer: Answer) -> str:
-    first = answer.first("pair")
+def first_pair(answer: Answer) -> Verdict | None:
+    return next((each for each in answer.verdicts if each.suits and each.candidate.kind == "pair"), None)
+
+
+def told(first: Verdict | None) -> str:
     return f"{first.candidate.id} in {first.candidate.within}" if first else "none"
 
 
@@ -38,8 +41,8 @@ def test_there_are_enough() -> None:
 def test_first_answer_and_refusals(demo_book, case: dict) -> None:
     answer = match(candidates_of(demo_book), head_of(case["head"]))
     assert answer.head is not None
-    first = answer.first("pair")
-    assert first_of(answer) == case["first"]
+    first = first_pair(answer)
+    assert told(first) == case["first"]
     if first is not None:
         assert reasons_of(first, answer.head).why
     for entry_id, words in case["refused"].items():
@@ -50,5 +53,5 @@ def test_first_answer_and_refusals(demo_book, case: dict) -> None:
         ]
         assert len(verdicts) == 1, entry_id
         assert not verdicts[0].suits
-        told = " ".join(reasons_of(verdicts[0], answer.head).why_not)
-        assert told and re.search(words, told), f"{entry_id}: {told}"
+        why = " ".join(reasons_of(verdicts[0], answer.head).why_not)
+        assert why and re.search(words, why), f"{entry_id}: {why}"

@@ -69,16 +69,12 @@ def test_a_verdict(
     )
 
 
-def test_the_best_comes_first_and_one_kind_can_be_asked_for(demo_book) -> None:
+def test_the_best_comes_first(demo_book) -> None:
     candidates = candidates_of(demo_book)
     head = tuple(1 << 3 if name == "natural_level" else 1 << 2 if name == "texture" else 0 for name in FACETS)
     answer = match(candidates, head)
     ranks = [each.rank() for each in answer.verdicts]
     assert ranks == sorted(ranks) and len(ranks) == len(candidates)
-    for kind in ("pair", "blend", "technique"):
-        own = [each for each in answer.verdicts if each.candidate.kind == kind]
-        assert list(answer.of_kind(kind)) == own and own
-        assert answer.first(kind) == next(each for each in own if each.suits)
     alike = [each.candidate.name.casefold() for each in answer.verdicts if each.rank() == ranks[0]]
     assert alike == sorted(alike)
 
@@ -87,6 +83,4 @@ def test_without_an_answer(demo_book) -> None:
     downwards = tuple(
         1 << 8 if name == "natural_level" else 1 << 1 if name == "target_level" else 0 for name in FACETS
     )
-    answer = match(candidates_of(demo_book), downwards)
-    assert answer == Answer(None, ())
-    assert answer.first("pair") is None and answer.of_kind("pair") == ()
+    assert match(candidates_of(demo_book), downwards) == Answer(None, ())

@@ -24,6 +24,7 @@ from generator.commands.diff import difference_data
 from generator.figures.candidate import candidates_of
 from generator.figures.coverage import CORNERS, coverage_of, gaps_of
 from generator.figures.difference import differences
+from generator.figures.shortlist import index_of
 
 RECORD = Path(__file__).with_name("record.json")
 MIXES = [
@@ -75,7 +76,7 @@ def figures_of(root: Path) -> dict[str, Any]:
     told["coverage"] = "".join(coverage.state(place)[0] for place in range(len(CORNERS)))
     told["gaps"] = [
         (len(gap.corners), gap.nearest and (gap.nearest.candidate.id, gap.nearest.misses))
-        for gap in gaps_of(candidates, coverage)
+        for gap in gaps_of(index_of(candidates), coverage)
     ]
     book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:1.5")
     book.edit(CLAY_FILE, "price: 39.00", "price: 44.10")

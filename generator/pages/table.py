@@ -1,0 +1,32 @@
+"""A report's table: rows that lead to entries, in the order of one of its columns."""
+
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row: a link, then cells. ``mark`` draws attention to it."""
+
+    name: str
+    href: str
+    cells: tuple[str, ...]
+    mark: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table with its columns' heads; ``numbers`` are the columns that hold numbers, ``ordered_by`` the one
+    that the rows are in order of."""
+
+    title: str
+    anchor: str
+    heads: tuple[str, ...]
+    items: tuple[Row, ...]
+    none: str = "None."
+    numbers: frozenset[int] = field(default_factory=frozenset)
+    ordered_by: int = 0
+
+    def ends(self) -> tuple[str, str]:
+        """What the first and the last row are found by."""
+        first, last = ((row.name, *row.cells)[self.ordered_by] for row in (self.items[0], self.items[-1]))
+        return first, last
