@@ -22,6 +22,7 @@ from generator.book.audience import AUDIENCES, copy_for
 from generator.book.book import Book
 from generator.book.read_book import Progress, read_book
 from generator.book.revision import NoRevision, last_release, recipes_at
+from generator.book.shelf import shelf_of, shelf_said
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
 from generator.figures.difference import differences
@@ -197,8 +198,12 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def on_serve(
         self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object
     ) -> LiveReloadServer:
-        """Reload when a recipe changes."""
-        server.watch(str(self.folder(config)))
+        """Reload when a recipe or a shared product changes."""
+        folder = self.folder(config)
+        server.watch(str(folder))
+        shelf = shelf_said(folder)
+        if shelf is not None:
+            server.watch(str(shelf_of(folder, shelf)))
         return server
 
     @event_priority(-100)
