@@ -82,12 +82,13 @@ def test_one_broken_book_leaves_the_others_published(group: Path, tmp_path: Path
     assert "ratio-out-of-range" not in done.stderr[: done.stderr.index("== west")]
     assert done.stderr.endswith("2 of 3 books are fine; not fine: west.\n")
     assert bytes_of(sites / "west") == west
-    for name in ("east", "north"):
+    for name in ("north", "east")[: None if os.environ.get("BOWLBOOK_LONG") else 1]:
         alone = tmp_path / "alone" / name
         where = ["--recipes", str(group / name / "recipes"), "--config", str(group / "mkdocs.yml")]
         one = run("build", *where, "--beneath", name, "--site", str(alone))
         assert one.exit_code == 0, one.stderr
         assert bytes_of(sites / name) == bytes_of(alone)
+    for name in ("north", "east"):
         assert f"Book of {name}" in (sites / name / "index.html").read_text(encoding="utf-8")
         assert f"https://group.example/books/{name}/".encode() in (sites / name / "sitemap.xml").read_bytes()
     costs = [(sites / name / "products/clay/index.html").read_text("utf-8") for name in ("east", "north")]
@@ -118,6 +119,7 @@ def test_check_as_data(group: Path) -> None:
 
 
 def test_on_a_pull_request_a_shared_mistake_is_on_its_line_once(group: Path) -> None:
+    shutil.rmtree(group / "north")
     foil = group / FOIL_FILE
     foil.write_text(foil.read_text(encoding="utf-8") + "colour: red\n", encoding="utf-8")
     done = run("check", "--all", str(group), "--format", "github")
@@ -125,13 +127,6 @@ def test_on_a_pull_request_a_shared_mistake_is_on_its_line_once(group: Path) -> 
     assert len(lines) == len(set(lines))
     assert sum(f"file={foil}," in line for line in lines) == 1
     assert all(line.startswith("::error ") for line in lines)
-
-
-def test_strict_reaches_every_book(group: Path) -> None:
-    clay = group / CLAY_FILE
-    clay.write_text(clay.read_text(encoding="utf-8").replace("2026-09-01", "2020-09-01"), encoding="utf-8")
-    assert "not fine: west." in run("check", "--all", str(group)).stdout
-    assert "not fine: east, west." in run("check", "--all", str(group), "--strict").stdout
 
 
 def test_a_book_whose_process_dies(group: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -170,6 +165,8 @@ def test_no_more_at_once_than_processors(
 
 def test_no_module_of_the_working_folder_is_run(group: Path, tmp_path: Path) -> None:
     """Where the command is given lies a folder with the name of the program."""
+    for name in ("east", "west"):
+        shutil.rmtree(group / name)
     (tmp_path / "generator").mkdir()
     (tmp_path / "generator" / "__init__.py").write_text("raise SystemExit(9)\n", encoding="utf-8")
     done = subprocess.run(
@@ -180,7 +177,7 @@ def test_no_module_of_the_working_folder_is_run(group: Path, tmp_path: Path) -> 
         text=True,
         check=False,
     )
-    assert "2 of 3 books are fine" in done.stdout, done.stderr
+    assert "1 of 1 books are fine" in done.stdout, done.stderr
 
 
 def test_a_site_of_a_book_that_is_gone_is_named(group: Path, tmp_path: Path) -> None:
@@ -194,7 +191,7 @@ def test_a_site_of_a_book_that_is_gone_is_named(group: Path, tmp_path: Path) -> 
     assert bytes_of(sites) == {f"south/{MANIFEST}": f"{MANIFEST}\n".encode()}
 
 
-def test_every_book_is_built_for_the_same_audience(
+def test_what_is_asked_reaches_every_book(
     group: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """What each process is told, printed by a program in its place."""
@@ -205,9 +202,15 @@ def test_every_book_is_built_for_the_same_audience(
     said = [set(line.split()) for line in done.stdout.splitlines()]
     assert [{"build", "--audience=public", "--strict"} <= each for each in said] == [True] * 3
     assert ["--beneath=east" in said[0], "--beneath=north" in said[1], len(said[2])] == [True, True, 6]
+    checked = run("check", "--all", str(group), "--strict")
+    assert [line.split()[-1] for line in checked.stdout.splitlines() if line.startswith("check ")] == (
+        ["--strict"] * 3
+    )
 
 
 def test_the_sites_are_not_put_over_the_books(group: Path) -> None:
+    for name in ("north", "west"):
+        shutil.rmtree(group / name)
     before = bytes_of(group)
     assert run("build", "--all", str(group), "--site", str(group)).exit_code == 1
     assert bytes_of(group) == before
