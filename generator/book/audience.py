@@ -24,7 +24,7 @@ def copy_for(book: Book, audience: str) -> Book:
         name: {entry_id: _public(entry) for entry_id, entry in getattr(book, name).items()}
         for name in ("products", "blends", "techniques", "situations", "classes")
     }
-    return replace(book, house=house, **kinds)
+    return replace(book, house=house, shared={}, **kinds)
 
 
 def _public(part: Any) -> Any:

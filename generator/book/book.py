@@ -20,6 +20,7 @@ EntryKey = tuple[str, str]
 class Book:
     """Entries by id, each mapping in the order of ids. ``used_by`` says who names an entry.
 
+    ``shared``: every shared product by id, also where one of the book's own stands in its place.
     ``whole``: whether every entry of the folder could be read and linked. ``worked_out`` keeps what figures
     have worked out for this very book, so that checks and pages need not do it again.
     """
@@ -30,6 +31,7 @@ class Book:
     techniques: dict[str, Technique] = field(default_factory=dict)
     situations: dict[str, Situation] = field(default_factory=dict)
     classes: dict[str, ClassNotes] = field(default_factory=dict)
+    shared: dict[str, Product] = field(default_factory=dict)
     used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
     whole: bool = True
     worked_out: dict[Any, Any] = field(init=False, default_factory=dict, compare=False, repr=False)

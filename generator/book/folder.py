@@ -26,12 +26,16 @@ RESERVED = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9]|index)")
 
 @dataclass(frozen=True, slots=True, order=True)
 class EntryFile:
-    """One file that is an entry: kind, id, where it is, and its path as findings show it."""
+    """One file that is an entry: kind, id, where it is, and its path as findings show it.
+
+    ``shared``: whether it stands in a folder that several books take products from.
+    """
 
     kind: str
     id: str
     path: Path
     shown_as: str
+    shared: bool = False
 
 
 def list_folder(root: Path) -> tuple[list[EntryFile], list[Finding]]:
@@ -57,7 +61,7 @@ def list_folder(root: Path) -> tuple[list[EntryFile], list[Finding]]:
                 message = "This folder is not one of a book's."
                 findings.append(_out_of_place(str(path), "misplaced-file", message, mend))
             else:
-                _list_kind(path, kind, found, findings)
+                list_kind(path, kind, found, findings)
         else:
             findings.append(
                 _out_of_place(
@@ -74,7 +78,8 @@ def list_folder(root: Path) -> tuple[list[EntryFile], list[Finding]]:
     return sorted(found), findings
 
 
-def _list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[Finding]) -> None:
+def list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[Finding]) -> None:
+    """Add every entry file of a kind's folder to ``found``, and a finding for each thing out of place."""
     for name in _names(folder):
         path = folder / name
         stem = name.removesuffix(".yml")

@@ -26,7 +26,10 @@ LARGEST = 1_000_000
 
 @dataclass(frozen=True, slots=True)
 class NewPrice:
-    """One row that can be taken over: the texts as written, and their values."""
+    """One row that can be taken over: the texts as written, and their values.
+
+    ``currency``: what a shared product must say beside its price; None for one of the book's own.
+    """
 
     product: str
     net_text: str
@@ -35,6 +38,7 @@ class NewPrice:
     net: Mass | Volume | Count
     price: Fraction
     priced_on: date
+    currency: str | None = None
 
 
 def read_price_list(path: Path, book: Book) -> tuple[list[NewPrice], list[Finding]]:
@@ -136,7 +140,13 @@ def _row(cells: dict[str, str], book: Book) -> tuple[NewPrice | None, list[tuple
         return None, wrong
     net, amount, day = values["net"], values["price"], values["date"]
     assert isinstance(net, Mass | Volume | Count) and isinstance(amount, Fraction) and isinstance(day, date)
-    return NewPrice(product, cells["net"], price, cells["date"], net, amount, day), []
+    said = currency if is_shared(book, product) else None
+    return NewPrice(product, cells["net"], price, cells["date"], net, amount, day, said), []
+
+
+def is_shared(book: Book, product: str) -> bool:
+    """Whether a product of the book is one that other books read too."""
+    return book.products[product] is book.shared.get(product)
 
 
 def _starts(shown: str, row: list[str]) -> list[int]:
@@ -165,7 +175,8 @@ def with_prices(book: Book, prices: list[NewPrice]) -> Book:
 def _priced(product: Product, price: NewPrice) -> Product:
     """The product with the new pack."""
     pack = product.pack or Pack(net=price.net)
-    made = replace(product, pack=replace(pack, net=price.net, price=price.price, priced_on=price.priced_on))
+    pack = replace(pack, net=price.net, price=price.price, priced_on=price.priced_on)
+    made = replace(product, pack=replace(pack, currency=price.currency or pack.currency))
     made.placed(product.id, product.source)
     return made
 
@@ -177,6 +188,8 @@ def taken_over(product: Product, price: NewPrice) -> str:
     """
     source = product.source
     wanted = {"net": price.net_text, "price": price.price_text, "priced_on": price.date_text}
+    if price.currency is not None:
+        wanted["currency"] = price.currency
     given = (source.data or {}).get("pack")
     if given is None:
         end = "" if source.text.endswith("\n") else "\n"

@@ -1,12 +1,15 @@
 """A book as it stood at a git revision."""
 
 import io
+import posixpath
 import subprocess
 import tarfile
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+
+from generator.book.shelf import shelf_said
 
 LONGEST_WAIT = 60
 """Seconds that git may take for one answer."""
@@ -28,14 +31,29 @@ def recipes_at(recipes: Path, revision: str) -> Iterator[Path]:
     name = commit.decode().strip()
     prefix = _git(recipes, "rev-parse", "--show-prefix") or b""
     top = _git(recipes, "rev-parse", "--show-cdup") or b""
-    tree = f"{name}:{prefix.decode().strip().rstrip('/')}"
-    packed = _git(recipes / top.decode().strip(), "archive", "--format=tar", tree)
+    repository, inner = recipes / top.decode().strip(), prefix.decode().strip().rstrip("/")
+    with tempfile.TemporaryDirectory(prefix="bowlbook-") as made:
+        folder = Path(made)
+        (folder / ".git").mkdir()  # the top of a repository then too: no shelf is looked for beyond it
+        if not _unpack(repository, name, inner, folder):
+            raise NoRevision(f'At "{revision}" there is no book in {recipes}.')
+        shelf = shelf_said(folder / inner)
+        if shelf is not None:
+            way = posixpath.normpath(posixpath.join(inner, shelf))
+            if way.split("/")[0] not in ("..", "."):
+                _unpack(repository, name, way, folder)
+        yield folder / inner
+
+
+def _unpack(repository: Path, commit: str, inner: str, folder: Path) -> bool:
+    """Write a folder of a commit to its place under ``folder``; False where the commit has none."""
+    packed = _git(repository, "archive", "--format=tar", f"{commit}:{inner}")
     if packed is None:
-        raise NoRevision(f'At "{revision}" there is no book in {recipes}.')
-    with tempfile.TemporaryDirectory(prefix="bowlbook-") as folder:
-        with tarfile.open(fileobj=io.BytesIO(packed)) as archive:
-            archive.extractall(folder, filter="data")
-        yield Path(folder)
+        return False
+    (folder / inner).mkdir(parents=True, exist_ok=True)
+    with tarfile.open(fileobj=io.BytesIO(packed)) as archive:
+        archive.extractall(folder / inner, filter="data")
+    return True
 
 
 def last_release(recipes: Path) -> str | None:

@@ -3,7 +3,7 @@
 Why: it is bought, reviewed and searched for nothing; or the recipe that should name it was forgotten.
 Source: none needed.
 Wrong: a lightener that no blend names; a blend that no technique, situation or alternative names.
-Right: use it, or delete it.
+Right: use it, or delete it. A shared product may be another book's.
 """
 
 from collections.abc import Iterator
@@ -19,7 +19,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         return  # what could not be read may be what uses it
     for kind in ("product", "blend"):
         for entry_id, entry in book.of_kind(kind).items():
-            if not book.used_by.get((kind, entry_id)):
+            if not book.used_by.get((kind, entry_id)) and entry is not book.shared.get(entry_id):
                 yield entry.source.finding(
                     ("name",),
                     "unused-entry",

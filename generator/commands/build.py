@@ -8,6 +8,7 @@ import click
 from generator.book.audience import AUDIENCES
 from generator.checks.day import today
 from generator.checks.judge import judge
+from generator.commands.group import build_each, group_option, only_the_group
 from generator.commands.printer import config_option, print_findings, progress, recipes_option
 
 
@@ -28,8 +29,30 @@ from generator.commands.printer import config_option, print_findings, progress, 
     help="Whose copy: team has everything, public no prices, suppliers, staff names or private notes.",
 )
 @click.option("--strict", is_flag=True, help="Let warnings stop the build too.")
-def command(recipes: Path, config_file: Path, site: Path, audience: str | None, strict: bool) -> None:
-    """Build the site beside the old one, look it over, and put it in its place."""
+@click.option(
+    "--beneath",
+    default="",
+    metavar="NAME",
+    help="The folder beneath the configuration's site_url in which the site will be served.",
+)
+@group_option
+def command(
+    recipes: Path,
+    config_file: Path,
+    site: Path,
+    audience: str | None,
+    strict: bool,
+    beneath: str,
+    group: Path | None,
+) -> None:
+    """Build the site beside the old one, look it over, and put it in its place.
+
+    With --all every book of a group is built, each into a folder of its name in --site; where one fails, the
+    others are published all the same.
+    """
+    if group is not None:
+        only_the_group("recipes", "config_file", "beneath")
+        sys.exit(0 if build_each(group, site, audience, strict=strict) else 1)
     with progress("Reading") as tell:
         judgement = judge(recipes, today(), tell)
     if judgement.findings:
@@ -44,7 +67,14 @@ def command(recipes: Path, config_file: Path, site: Path, audience: str | None, 
     def build(folder: Path) -> None:
         with progress("Page") as tell:
             warnings = build_into(
-                folder, config_file, judgement, lambda text: click.echo(text, err=True), tell, audience
+                folder,
+                config_file,
+                judgement,
+                lambda text: click.echo(text, err=True),
+                tell,
+                audience,
+                recipes,
+                beneath,
             )
         if strict and warnings:
             raise BuildFailed(f"{warnings} warnings, and --strict was asked for.")

@@ -7,6 +7,7 @@ import click
 
 from generator.checks.day import today
 from generator.checks.judge import judge
+from generator.commands.group import check_each, group_option, only_the_group
 from generator.commands.printer import FORMS, print_findings, progress, recipes_option
 
 
@@ -22,9 +23,14 @@ from generator.commands.printer import FORMS, print_findings, progress, recipes_
     help="How findings are printed: text to read, json for programs, github for the lines of a pull request.",
 )
 @click.option("--json", "as_json", is_flag=True, help="The same as --format json.")
-def command(recipes: Path, strict: bool, form: str, as_json: bool) -> None:
+@group_option
+def command(recipes: Path, strict: bool, form: str, as_json: bool, group: Path | None) -> None:
     """Read the whole book and report every mistake in it, each at its line."""
+    form = "json" if as_json else form
+    if group is not None:
+        only_the_group("recipes")
+        sys.exit(0 if check_each(group, form, strict=strict) else 1)
     with progress("Reading") as tell:
         judgement = judge(recipes, today(), tell)
-    print_findings(judgement.findings, "json" if as_json else form)
+    print_findings(judgement.findings, form)
     sys.exit(1 if judgement.errors(strict=strict) else 0)

@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from generator.book.book import Book
-from generator.book.price_list import NewPrice, as_stored, read_price_list, taken_over, with_prices
+from generator.book.price_list import NewPrice, as_stored, is_shared, read_price_list, taken_over, with_prices
 from generator.commands.diff import difference_data
 from generator.commands.printer import print_findings, recipes_option, whole_book
 from generator.figures.difference import differences
@@ -22,8 +22,11 @@ from generator.reading.refusal import Refusal
 @click.argument("price_list", metavar="LIST.csv", type=click.Path(path_type=Path))
 @recipes_option
 @click.option("--take-over", is_flag=True, help="Write the new prices into the products.")
+@click.option(
+    "--shared", "shared_too", is_flag=True, help="Write those of shared products too, for every book."
+)
 @click.option("--json", "as_json", is_flag=True, help="Print what changes as JSON.")
-def command(price_list: Path, recipes: Path, take_over: bool, as_json: bool) -> None:
+def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, as_json: bool) -> None:
     """Say what a price list does to every bowl, service and kit.
 
     LIST.csv has the columns product, net, price, date. Nothing is written without --take-over; then either
@@ -32,6 +35,8 @@ def command(price_list: Path, recipes: Path, take_over: bool, as_json: bool) -> 
     book = whole_book(recipes)
     prices, findings = read_price_list(price_list, book)
     texts, more = _texts(book, prices)
+    if take_over and not shared_too:
+        more += _of_others(book, prices)
     if findings or more:
         print_findings([*findings, *more], err=True)
         sys.exit(1)
@@ -63,6 +68,20 @@ def _texts(book: Book, prices: list[NewPrice]) -> tuple[dict[Path, bytes], list[
         except Refusal as refusal:
             findings.append(product.source.finding(("pack",), refusal.code, str(refusal), refusal.mend))
     return texts, findings
+
+
+def _of_others(book: Book, prices: list[NewPrice]) -> list[Finding]:
+    """A finding for each price of a shared product: written there it counts in every book."""
+    return [
+        book.products[each.product].source.finding(
+            ("pack",),
+            "bad-price-list",
+            "This product is shared: its price counts in every book that takes it.",
+            "Add --shared to change it for all of them, or take the row out of the list.",
+        )
+        for each in prices
+        if is_shared(book, each.product)
+    ]
 
 
 def _write(texts: dict[Path, bytes]) -> None:

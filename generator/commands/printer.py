@@ -19,10 +19,20 @@ recipes_option = click.option(
     metavar="DIR",
     help="The book's folder.",
 )
+
+
+def _there(ctx: click.Context, param: click.Parameter, config_file: Path) -> Path:
+    """The configuration; a group's books have theirs."""
+    if ctx.params.get("group") is None and not config_file.is_file():
+        raise click.BadParameter(f'There is no file "{config_file}".', ctx, param)
+    return config_file
+
+
 config_option = click.option(
     "--config",
     "config_file",
-    type=click.Path(path_type=Path, exists=True, dir_okay=False),
+    type=click.Path(path_type=Path),
+    callback=_there,
     default=Path("mkdocs.yml"),
     show_default=True,
     metavar="FILE",

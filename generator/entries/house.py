@@ -12,7 +12,7 @@ from generator.entries.entry import Entry, part, said
 from generator.entries.hair_amount import HairAmounts
 from generator.entries.ladder import Ladder, Step
 from generator.entries.rule import Rule
-from generator.entries.words import Currency, Locale, Markdown, Name, Sentence, YesNo
+from generator.entries.words import Currency, Locale, Markdown, Name, Sentence, SharedFolder, YesNo
 
 
 @part
@@ -77,5 +77,9 @@ class House(Entry):
     )
     rules: tuple[Rule, ...] = said(
         "House rules: what certain heads exclude, require or prefer.", public=True, default=()
+    )
+    products_from: SharedFolder | None = said(
+        "A folder of products that several books share, from the folder of this file, as ../../products.",
+        default=None,
     )
     private: Markdown | None = said("Notes for the team only.", default=None)

@@ -17,7 +17,7 @@ from generator.entries.amounts import (
 from generator.entries.entry import Entry, part, said
 from generator.entries.facets import TONES, Placements
 from generator.entries.review import Reviewed
-from generator.entries.words import FormerId, Markdown, Name, Sentence, Words, one_of
+from generator.entries.words import Currency, FormerId, Markdown, Name, Sentence, Words, YesNo, one_of
 
 FORMS = ("clay", "cream", "oil", "powder")
 STRENGTHS = ("gentle", "medium", "strong")
@@ -33,6 +33,9 @@ class Pack:
     net: Net = said("Net content: 450 g, 1 L, 16 fl oz, 500 pieces.", public=True)
     price: Money | None = said("What the house pays, in its currency.", default=None)
     priced_on: Date | None = said("The day of that price.", default=None)
+    currency: Currency | None = said(
+        "The currency of that price; a shared product must say it.", public=True, default=None
+    )
     supplier: Name | None = said("Where the house buys it.", default=None)
 
 
@@ -59,6 +62,9 @@ class Product(Entry):
     hazards: tuple[Sentence, ...] = said("What its label and safety sheet warn of.", public=True, default=())
     notes: Markdown | None = said("Notes, in Markdown.", public=True, default=None)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    instead_of_shared: YesNo = said(
+        "yes: stands here in the place of the shared product of the same id.", public=True, default=False
+    )
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)
 

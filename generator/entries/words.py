@@ -77,10 +77,25 @@ def _locale(text: str) -> str:
     return text
 
 
+SHARED_FOLDER = r"\.\./(\.\./)?\w([\w -]*\w)?(/\w([\w -]*\w)?)*"
+
+
+def read_shared_folder(text: str) -> str:
+    """A way from a book's folder to another: one or two steps up, then down by names. Raises `Refusal`."""
+    if len(text) > 200 or not re.fullmatch(SHARED_FOLDER, text):
+        raise Refusal(
+            "bad-shared-folder",
+            "This is not the way to a shared folder: one or two ../, then folders by name.",
+            "Write it from the folder that house.yml is in, as ../../products.",
+        )
+    return text
+
+
 Name = Annotated[str, Reads(read_name, {"maxLength": 80, "pattern": "^[^<>]+$"})]
 Sentence = Annotated[str, Reads(_sentence, {"maxLength": 400})]
 Markdown = Annotated[str, Reads(_markdown, {"maxLength": 8000})]
 Currency = Annotated[str, Reads(_currency, {"pattern": "^[A-Z]{3}$", "examples": ["CAD", "EUR"]})]
+SharedFolder = Annotated[str, Reads(read_shared_folder, {"pattern": f"^{SHARED_FOLDER}$", "maxLength": 200})]
 Locale = Annotated[str, Reads(_locale, {"examples": ["en-CA", "de-DE"]})]
 
 

@@ -4,6 +4,7 @@ import logging
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+from urllib.parse import quote
 
 import mkdocs.commands.build
 import mkdocs.commands.serve
@@ -38,21 +39,28 @@ def build_into(
     say: Callable[[str], None],
     tell: Progress | None = None,
     audience: str | None = None,
+    recipes: Path | None = None,
+    beneath: str = "",
 ) -> int:
     """Build the site of a judged book into an empty folder.
 
-    ``audience``: team or public, else as the configuration says. ``say`` gets each warning of MkDocs,
-    ``tell`` how far the build has come; returned is how many warnings there were. Raises `BuildFailed`.
+    ``audience``: team or public, and ``recipes``: the book's folder, else as the configuration says.
+    ``beneath``: in which folder beneath the configuration's address the site will be served. ``say`` gets
+    each warning of MkDocs, ``tell`` how far the build has come; returned is how many warnings there were.
+    Raises `BuildFailed`.
     """
     listener = _Listener(say)
     logger = logging.getLogger("mkdocs")
     logger.addHandler(listener)
     logger.propagate = False
-    BowlbookPlugin.given = Given(judgement=judgement, tell=tell, audience=audience)
+    folder_of_book = recipes.resolve() if recipes is not None else None
+    BowlbookPlugin.given = Given(folder_of_book, audience, judgement, tell)
     try:
         config = load_config(str(config_file), site_dir=str(folder))
         if not isinstance(config.plugins.get("bowlbook"), BowlbookPlugin):
             raise BuildFailed(f"{config_file} does not name the plugin bowlbook.")
+        if beneath and config.site_url:
+            config.site_url = f"{config.site_url.rstrip('/')}/{quote(beneath)}/"
         config.plugins.on_startup(command="build", dirty=False)
         try:
             mkdocs.commands.build.build(config)

@@ -25,6 +25,7 @@ from generator.book.book import Book
 from generator.book.entry_cache import cache_file
 from generator.book.read_book import Progress, read_book
 from generator.book.revision import NoRevision, last_release, recipes_at
+from generator.book.shelf import shelf_of, shelf_said
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
 from generator.figures.difference import differences
@@ -230,12 +231,15 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def on_serve(
         self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object
     ) -> LiveReloadServer:
-        """Reload when a recipe changes, and soon."""
+        """Reload when a recipe or a shared product changes, and soon."""
         watched = [config.docs_dir, *filter(None, [config.config_file_path])]
         for path in watched:
             server.unwatch(path)
         server.observer = PollingObserver(timeout=LOOK_EVERY)
-        for path in [*watched, str(self.folder(config))]:
+        folder = self.folder(config)
+        shelf = shelf_said(folder)
+        shelves = [str(shelf_of(folder, shelf))] if shelf is not None else []
+        for path in [*watched, str(folder), *shelves]:
             server.watch(path)
         return server
 

@@ -8,6 +8,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
+from checks.small_book import BLEND_FILE, SmallBook
 
 from commands.run import run
 
@@ -139,14 +140,21 @@ def test_without_a_repository_or_a_book_in_it(recipes: Path, tmp_path: Path) -> 
     assert result.exit_code == 2 and "there is no book" in result.stderr
 
 
-def test_the_page_of_the_last_release(house: Path, tmp_path: Path) -> None:
-    shutil.copy(Path(__file__).parents[2] / "mkdocs.yml", house.parent / "mkdocs.yml")
-    shutil.copytree(Path(__file__).parents[2] / "docs", house.parent / "docs")
-    changed(house)
-    asked = ("--config", str(house.parent / "mkdocs.yml"), "--site", str(tmp_path / "site"))
-    result = run("build", *asked, recipes=house)
+def test_the_page_of_the_last_release(tmp_path: Path) -> None:
+    """By hand: 1 oz at 3:1 is 0.75 and 0.25; at 1:2 the scale ends at 3.00, at 1:1.5 at 2.50."""
+    root = Path(__file__).parents[2]
+    book = SmallBook(tmp_path / "recipes")
+    shutil.copy(root / "mkdocs.yml", tmp_path)
+    shutil.copytree(root / "docs", tmp_path / "docs")
+    git(tmp_path, "init", "-q")
+    git(tmp_path, "add", ".")
+    git(tmp_path, "commit", "-qm", "First")
+    git(tmp_path, "tag", "spring")
+    book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:1.5")
+    asked = ("--config", str(tmp_path / "mkdocs.yml"), "--site", str(tmp_path / "site"))
+    result = run("build", *asked, recipes=book.root)
     assert result.exit_code == 0, result.output
     page = (tmp_path / "site" / "changes" / "release" / "index.html").read_text(encoding="utf-8")
     assert "Since spring" in page
-    assert "scale shows for 0.6 oz: 0.40, 0.60, 1.80 → 0.40, 0.60, 1.50" in page
+    assert "scale shows for 1 oz: 0.75, 1.00, 3.00 → 0.75, 1.00, 2.50" in page
     assert "release/" in (tmp_path / "site" / "changes" / "index.html").read_text(encoding="utf-8")

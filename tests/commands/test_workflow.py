@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 import yaml
+from checks.small_book import BLEND_FILE, SmallBook
 
 from commands.test_diff_command import git
 
@@ -19,10 +20,10 @@ STEPS = [step["run"] for step in WORKFLOW["jobs"]["check"]["steps"] if "run" in 
 
 @pytest.fixture
 def change(tmp_path: Path) -> Path:
-    """A repository with the demo book, and a commit on top that changes one ratio."""
+    """A repository with the small book and the project's pages, of one commit."""
     house = tmp_path / "house"
-    for name in ("recipes", "docs"):
-        shutil.copytree(ROOT / name, house / name)
+    SmallBook(house / "recipes")
+    shutil.copytree(ROOT / "docs", house / "docs")
     shutil.copy(ROOT / "mkdocs.yml", house)
     git(tmp_path, "init", "-q", "house")
     git(house, "add", ".")
@@ -49,7 +50,7 @@ def run_steps(folder: Path) -> list[subprocess.CompletedProcess[str]]:
 
 
 def test_a_sound_change_is_told_and_built(change: Path) -> None:
-    path = change / "recipes/blends/cool-foil-coarse.yml"
+    path = change / "recipes" / BLEND_FILE
     path.write_text(path.read_text("utf-8").replace("ratio: 1:2", "ratio: 1:1.5"), encoding="utf-8")
     checked, told, built = run_steps(change)
     assert (checked.returncode, checked.stdout) == (0, "")
@@ -60,11 +61,11 @@ def test_a_sound_change_is_told_and_built(change: Path) -> None:
 
 
 def test_a_mistake_is_on_its_line(change: Path) -> None:
-    path = change / "recipes/blends/cool-foil-coarse.yml"
+    path = change / "recipes" / BLEND_FILE
     path.write_text(path.read_text("utf-8").replace("ratio: 1:2", "ratio: 1:9"), encoding="utf-8")
     checked, told, built = run_steps(change)
     assert checked.returncode == 1
-    assert checked.stdout.startswith("::error file=recipes/blends/cool-foil-coarse.yml,line=")
+    assert checked.stdout.startswith(f"::error file=recipes/{BLEND_FILE},line=")
     assert built.returncode == 1 and not (change / "site").exists()
     for each in (checked, told, built):
         assert "Traceback" not in each.stderr

@@ -1,0 +1,173 @@
+"""What is told of each kind of change, against what a reader of both files would write down."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from checks.small_book import (
+    BLEND_FILE,
+    CLASS_FILE,
+    CLAY_FILE,
+    FOIL_FILE,
+    HOUSE_FILE,
+    SITUATION_FILE,
+    TECHNIQUE_FILE,
+    SmallBook,
+)
+
+from generator.book.book import Book
+from generator.book.read_book import read_book
+from generator.figures.difference import Difference, Fact, differences
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> SmallBook:
+    return SmallBook(tmp_path / "recipes")
+
+
+def read(book: SmallBook) -> Book:
+    found = read_book(book.root, keep=False)
+    assert found.book is not None and found.book.whole, found.findings
+    return found.book
+
+
+def told(book: SmallBook, change: Callable[[], None]) -> list[Difference]:
+    """What is different after a change."""
+    old = read(book)
+    change()
+    return differences(old, read(book))
+
+
+def facts(book: SmallBook, path: str, old: str, new: str) -> tuple[Fact, ...]:
+    """What is told of the one entry that an edit changes."""
+    [found] = told(book, lambda: book.edit(path, old, new))
+    return found.facts
+
+
+SUITS = "  placement: [open-air]\nreviewed"
+
+
+@pytest.mark.parametrize(
+    ("path", "old", "new", "expected"),
+    [
+        (BLEND_FILE, "name: Soft", "name: Softer", Fact("name", "Soft clay three to one", "Softer clay three to one")),
+        (BLEND_FILE, "natural_level: 6-10", "natural_level: 5-10", Fact("suits, natural level", "6–10", "5–10")),
+        (BLEND_FILE, "[fine, medium]", "[fine]", Fact("suits, texture", "medium", None)),
+        (BLEND_FILE, SUITS, "  area: [ends]\n" + SUITS, Fact("suits, area", None, "ends")),
+        (BLEND_FILE, "reviewed:", "fresh_for: 20 minutes\nreviewed:", Fact("fresh for", None, "20")),
+        (
+            BLEND_FILE,
+            "reviewed:",
+            "not_for: [{when: {natural_level: 1-4, texture: [coarse, fine]}, because: It stalls.}]\nreviewed:",
+            Fact("not for", None, "when natural_level 1–4, texture coarse, fine, because It stalls."),
+        ),
+        (BLEND_FILE, "reviewed:", "private: Ask Ines.\nreviewed:", Fact("private", None, None)),
+        (CLAY_FILE, "placement: [open-air]", "placement: [open-air, foil]", Fact("placement", None, "foil")),
+        (CLAY_FILE, "lifts: 5", "lifts: 6", Fact("lifts", "5", "6")),
+        (FOIL_FILE, "12 cm", "11 cm", Fact("size", "12 cm wide", "11 cm wide")),
+        (TECHNIQUE_FILE, "zones: [2, 3]", "zones: [2, 4]", Fact("bowls 1, zones", "3", None)),
+        (SITUATION_FILE, "It is gentle.", "It is kind.", Fact("take 1, because", "It is gentle.", "It is kind.")),
+        (CLASS_FILE, "Theory.", "Talk.", Fact("outline 1, what", "Theory.", "Talk.")),
+    ],
+)  # fmt: skip
+def test_a_field(book: SmallBook, path: str, old: str, new: str, expected: Fact) -> None:
+    found = facts(book, path, old, new)
+    assert expected in found
+    assert [each for each in found if each != expected] in ([], [Fact("bowls 1, zones", None, "4")])
+
+
+def test_nothing(book: SmallBook) -> None:
+    assert told(book, lambda: None) == []
+    assert told(book, lambda: book.edit(BLEND_FILE, "2026-10-02", "2026-10-09")) == []
+
+
+def test_a_list_in_another_order(book: SmallBook) -> None:
+    book.edit(BLEND_FILE, "reviewed:", "cautions: [Watch it., Rinse it.]\nreviewed:")
+    expected = Fact("cautions, order", "Watch it., Rinse it.", "Rinse it., Watch it.")
+    assert facts(book, BLEND_FILE, "[Watch it., Rinse it.]", "[Rinse it., Watch it.]") == (expected,)
+
+
+def test_parts_that_came_and_went(book: SmallBook) -> None:
+    supplies = "  - {product: foil, count: 10}"
+    book.write("products/gloves.yml", book.texts[FOIL_FILE].replace("Foil, wide", "Gloves"))
+    more = "  - {product: foil, count: 11}\n  - {product: gloves, count: 2}"
+    found = facts(book, TECHNIQUE_FILE, supplies, more)
+    assert found[:3] == (
+        Fact("supplies", "product foil, count 10", None),
+        Fact("supplies", None, "product foil, count 11"),
+        Fact("supplies", None, "product gloves, count 2"),
+    )
+
+
+def test_an_entry_of_another_kind(book: SmallBook) -> None:
+    """A supply that becomes an additive: nothing else of it can be held against what it was."""
+    text = book.texts[FOIL_FILE].replace("kind: supply\nsize: 12 cm wide", "kind: additive")
+    text = text.replace("500 pieces", "500 g")
+    book.edit(TECHNIQUE_FILE, "supplies:\n  - {product: foil, count: 10}\n", "")
+    [found] = told(book, lambda: book.write(FOIL_FILE, text))
+    assert found.facts == (Fact("kind", "supply", "additive"),)
+
+
+def test_a_renamed_entry(book: SmallBook) -> None:
+    """Its former id first, then what else is different; those that only follow it are not told."""
+
+    def rename() -> None:
+        text = book.texts[BLEND_FILE].replace("name: Soft", "name: Kind")
+        book.write("blends/kind-clay.yml", text + "formerly: [soft-clay]\n")
+        (book.root / BLEND_FILE).unlink()
+        book.edit(TECHNIQUE_FILE, "blend: soft-clay", "blend: kind-clay")
+        book.edit(SITUATION_FILE, "blend: soft-clay", "blend: kind-clay")
+
+    [found] = told(book, rename)
+    assert (found.kind, found.id, found.was, found.state) == ("blend", "kind-clay", "soft-clay", "changed")
+    assert found.facts == (
+        Fact("id", "soft-clay", "kind-clay"),
+        Fact("name", "Soft clay three to one", "Kind clay three to one"),
+    )
+    assert found.known_by == (
+        ("class", "first-painting"),
+        ("situation", "fine-hair"),
+        ("technique", "painting"),
+    )
+
+
+def test_a_former_id_that_is_in_use_again_is_no_rename(book: SmallBook) -> None:
+    """The old entry is still there, so the one that names it as its own is new."""
+    other = book.texts[BLEND_FILE].replace("name: Soft", "name: Other")
+
+    def add() -> None:
+        book.write("blends/other.yml", other + "formerly: [never-there]\n")
+
+    [found] = told(book, add)
+    assert (found.id, found.was, found.state, found.name) == ("other", None, "new", "Other clay three to one")
+
+
+def test_the_house(book: SmallBook) -> None:
+    found = told(book, lambda: book.edit(HOUSE_FILE, "tolerance: 5 %", "tolerance: 4 %"))
+    assert found[0] == Difference(
+        "house", "house", "Small book", None, "changed", (Fact("rounding tolerance", "5", "4"),), ()
+    )
+
+
+def test_an_entry_that_is_gone(book: SmallBook) -> None:
+    """Told last, with its name."""
+    book.write("blends/other.yml", book.texts[BLEND_FILE].replace("name: Soft", "name: Other"))
+
+    def remove() -> None:
+        (book.root / "blends" / "other.yml").unlink()
+        book.edit(BLEND_FILE, "name: Soft", "name: Softer")
+
+    first, second = told(book, remove)
+    assert (first.id, first.state) == ("soft-clay", "changed")
+    assert second == Difference("blend", "other", "Other clay three to one", None, "gone", (), ())
+
+
+def test_money_is_marked(book: SmallBook) -> None:
+    """A dearer pack shows in the product, each bowl, the service and the class; nothing of it is at the scale."""
+    found = {each.id: each.facts for each in told(book, lambda: book.edit(CLAY_FILE, "39.00", "45.00"))}
+    assert found["clay"] == (Fact("pack, price", "39", "45", money=True),)
+    for name in ("soft-clay", "painting", "first-painting"):
+        assert found[name] and all(each.money and each.before and each.after for each in found[name]), name
+        assert all(each.before.endswith(" CAD") for each in found[name])
+    assert [each.what for each in found["painting"]] == ["cost of a service, medium hair"]
+    assert [each.what for each in found["first-painting"]] == ["cost of the kit"]
