@@ -72,7 +72,7 @@ def watched(book: Book, asked: set[Ask]) -> Book:
 class Answers:
     """What a book answers to each ask, as a short digest: equal digests, equal answers.
 
-    An entry is what its file says: its digest is that of its text, its kind and its id.
+    An entry is what its file says: its digest is that of the file's text, its path and the entry's id.
     """
 
     def __init__(self, book: Book) -> None:
@@ -95,7 +95,8 @@ class Answers:
             return digest(self.to((name, each)) + repr(each).encode() for each in inner)
         found = inner.get(key)
         if isinstance(found, Entry):
-            return digest((key.encode(), found.source.text.encode("utf-8", "surrogatepass")))
+            source = found.source
+            return digest(each.encode("utf-8", "surrogatepass") for each in (key, source.path, source.text))
         return repr(found).encode()
 
 
