@@ -14,7 +14,7 @@ from datetime import date
 from fractions import Fraction
 
 from generator.book.book import Book
-from generator.checks.texts import public_texts_of
+from generator.checks.texts import DIGIT, texts_with
 from generator.checks.unknown_currency import currencies
 from generator.reading.finding import Finding
 
@@ -37,7 +37,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         for each in book.products.values()
         if (pack := each.pack) is not None and pack.price is not None
     }
-    for entry, loc, text in public_texts_of(book):
+    for entry, loc, text in texts_with(book, DIGIT.search, public=True):
         if _has_price(text, prices):
             yield entry.source.finding(
                 loc,
@@ -48,8 +48,6 @@ def find(book: Book, today: date) -> Iterator[Finding]:
 
 
 def _has_price(text: str, prices: set[Fraction]) -> bool:
-    if not any(sign.isdigit() for sign in text):
-        return False
     return (
         SIGNED.search(text) is not None
         or any((one or other) in currencies() for one, other in LETTERS.findall(text))

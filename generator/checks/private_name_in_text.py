@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
-from generator.checks.texts import public_texts_of
+from generator.checks.texts import texts_with
 from generator.entries.product import Product
 from generator.reading.finding import Finding
 
@@ -25,7 +25,11 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     if not names:
         return
     named = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
-    for entry, loc, text in public_texts_of(book):
+
+    def has_one(text: str) -> bool:
+        return any(name in text for name in names)
+
+    for entry, loc, text in texts_with(book, has_one, public=True):
         if named.search(text):
             yield entry.source.finding(
                 loc,
