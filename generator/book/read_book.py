@@ -7,13 +7,13 @@ from typing import Any, cast
 
 from generator.book.book import Book
 from generator.book.entry_cache import EntryCache, Read
-from generator.book.folder import FOLDER_OF, EntryFile, list_folder
+from generator.book.folder import FOLDER_OF, EntryFile, Folder, content_of, list_folder, read_folder
 from generator.book.linking import link
+from generator.book.reference import references
 from generator.entries.entry import KINDS, Entry
 from generator.entries.house import House
 from generator.entries.validate import private_keys, validate
 from generator.reading.finding import Finding, finding_of, in_order
-from generator.reading.guard import read_bytes
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
 
@@ -31,12 +31,10 @@ class Reading:
     findings: list[Finding]
 
 
-def _read(file: EntryFile, cache: EntryCache) -> Read:
+def _read(file: EntryFile, content: bytes | Refusal, cache: EntryCache) -> Read:
     """One file's entry and findings: no entry where a finding of it is an error."""
-    try:
-        content = read_bytes(file.path)
-    except Refusal as refusal:
-        return None, [finding_of(refusal, Place(file.shown_as, 1, 1))]
+    if isinstance(content, Refusal):
+        return None, [finding_of(content, Place(file.shown_as, 1, 1))]
     key = cache.key(file, content)
     known = cache.get(key)
     if known is None:
@@ -58,19 +56,51 @@ def read_book(root: Path, progress: Progress | None = None, *, keep: bool = True
     ``progress`` is told how many files of how many have been read. ``keep``: whether what is read is kept for
     the next time (`EntryCache`); not for a folder that is soon gone.
     """
-    files, findings = list_folder(root)
-    cache = EntryCache(root if keep else None)
+    return book_of(read_folder(root), EntryCache(root if keep else None), progress)
+
+
+def book_of(folder: Folder, cache: EntryCache, progress: Progress | None = None) -> Reading:
+    """The book of a folder that has been read, as `read_book` gives it."""
+    findings = list(folder.findings)
     entries: dict[str, dict[str, Entry]] = {kind: {} for kind in KINDS}
-    known: dict[str, set[str]] = {kind: set() for kind in KINDS}
-    for done, file in enumerate(files):
-        known[file.kind].add(file.id)
-        entry, found = _read(file, cache)
+    for done, (file, content) in enumerate(folder.files):
+        entry, found = _read(file, content, cache)
         findings += found
         if entry is not None:
             entries[file.kind][file.id] = entry
         if progress is not None:
-            progress(done + 1, len(files))
+            progress(done + 1, len(folder.files))
     cache.save()
+    return _linked([file for file, _ in folder.files], entries, findings)
+
+
+def read_part(root: Path, kind: str, entry_id: str) -> Book | None:
+    """As much of a book as one entry needs: the house, the entry, what it names, what that names, and so on.
+
+    None without a house, or where the entry or anything on that way is not whole: whatever is wrong is for
+    `read_book` to say.
+    """
+    files = {(file.kind, file.id): file for file in list_folder(root)[0]}
+    cache = EntryCache(root)
+    entries: dict[str, dict[str, Entry]] = {kind: {} for kind in KINDS}
+    wanted = [("house", "house"), (kind, entry_id)]
+    for key in wanted:
+        file = files.get(key)
+        entry = _read(file, content_of(file), cache)[0] if file is not None else None
+        if entry is None:
+            continue
+        entries[file.kind][file.id] = entry  # type: ignore[union-attr]
+        named = ((each.ref.to, each.id) for each in references(entry) if key[0] != "house")
+        wanted += [each for each in dict.fromkeys(named) if each not in wanted]
+    book = _linked(list(files.values()), entries, []).book
+    return book if book is not None and entry_id in book.of_kind(kind) else None
+
+
+def _linked(files: list[EntryFile], entries: dict[str, dict[str, Entry]], findings: list[Finding]) -> Reading:
+    """The book of these entries; ``files`` are all that there are, also those that could not be read."""
+    known: dict[str, set[str]] = {kind: set() for kind in KINDS}
+    for file in files:
+        known[file.kind].add(file.id)
     used_by, link_findings, broken = link(entries, known)
     findings += link_findings
     unfinished = list(broken)

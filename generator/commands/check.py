@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from generator.checks.day import today
-from generator.checks.judge import judge
+from generator.checks.judge import errors_of, found_in
 from generator.commands.printer import FORMS, print_findings, progress, recipes_option
 
 
@@ -25,6 +25,6 @@ from generator.commands.printer import FORMS, print_findings, progress, recipes_
 def command(recipes: Path, strict: bool, form: str, as_json: bool) -> None:
     """Read the whole book and report every mistake in it, each at its line."""
     with progress("Reading") as tell:
-        judgement = judge(recipes, today(), tell)
-    print_findings(judgement.findings, "json" if as_json else form)
-    sys.exit(1 if judgement.errors(strict=strict) else 0)
+        findings = found_in(recipes, today(), tell)
+    print_findings(findings, "json" if as_json else form)
+    sys.exit(1 if errors_of(findings, strict=strict) else 0)
