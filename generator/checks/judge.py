@@ -66,11 +66,20 @@ def found_in(root: Path, day: date, progress: Progress | None = None) -> list[Fi
 def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> Judgement:
     from generator.book.entry_cache import EntryCache  # what only a folder that changed needs
     from generator.book.read_book import book_of
+    from generator.checks.by_entry import run_kept
     from generator.checks.run import run_checks
 
-    reading = book_of(folder, EntryCache(root), progress)
+    cache, kept = EntryCache(root), Kept(root, "checks")
+    reading = book_of(folder, cache, progress)
     findings = list(reading.findings)
-    if reading.book is not None:
+    if reading.book is not None and kept.path is not None:
+        stamps = {
+            (file.kind, file.id): cache.key(file, content)
+            for file, content in folder.files
+            if isinstance(content, bytes)
+        }
+        findings += run_kept(reading.book, day, kept, stamps)
+    elif reading.book is not None:
         findings += run_checks(reading.book, day)
     return Judgement(reading.book, in_order(findings))
 

@@ -15,6 +15,8 @@ from generator.book.book import Book
 from generator.checks.texts import texts_with
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 LINK = re.compile(r"\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.M)
 WEB = re.compile(r"https?://[^\s/]", re.I)
 

@@ -14,6 +14,8 @@ from generator.book.book import Book
 from generator.checks.texts import texts_with
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 MAIL = re.compile(r"[\w.+-]{1,64}@[\w-]{1,63}(?:\.[\w-]{2,63}){1,4}")
 PHONE = re.compile(r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:])")
 NINE = re.compile(r"(?:\d\D{0,2}){8}\d")

@@ -15,6 +15,8 @@ from generator.figures.rounding import decimals_of, fixed
 from generator.reading.amount import plain
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the blend's parts (or its own batches), one for each batch."""

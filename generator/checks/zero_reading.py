@@ -17,6 +17,8 @@ from generator.reading.amount import plain
 from generator.reading.finding import Finding
 from generator.reading.source import Loc
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the product that would read zero, one for each batch."""
