@@ -12,6 +12,7 @@ import generator.checks.judge
 from checks.small_book import BLEND_FILE, CLAY_FILE, DAY, FILES, HOUSE_FILE, SmallBook
 from generator.book import kept as kept_module
 from generator.checks.judge import found_in, judge
+from generator.reading.code import READING_CODES
 from generator.reading.finding import Finding
 
 
@@ -117,9 +118,39 @@ def _edited(draw: random.Random, book: SmallBook) -> None:
     book.write(path, "\n".join(lines))
 
 
+def _said_otherwise(draw: random.Random, book: SmallBook) -> None:
+    """A number or a word of the trade becomes another of its kind: most often still an entry, and another."""
+    path, kind = draw.choice(sorted(book.texts)), draw.choice(OTHERWISE)
+    text = book.texts[path]
+    places = [place for word in kind for place in range(len(text)) if text.startswith(word, place)]
+    if places:
+        place = draw.choice(places)
+        word = next(word for word in kind if text.startswith(word, place))
+        book.write(path, text[:place] + draw.choice(kind) + text[place + len(word) :])
+
+
+OTHERWISE = (
+    ("1:2", "1:1.5", "1:3"),
+    ("parts: 3", "parts: 1", "parts: 40"),
+    ("clay", "powder", "foil"),
+    ("open-air", "foil", "on-scalp"),
+    ("fine", "medium", "coarse"),
+    ("6-10", "1-4", "5-6", "1-7"),
+    ("lift: 1-3", "lift: 2-6", "lift: 1-9"),
+    ("2026-10-02", "2026-09-01", "2020-02-02", "2062-01-01"),
+    ("20 volume", "40 volume", "10 volume"),
+    ("volume: 20", "volume: 40"),
+    ("60 minutes", "120 minutes", "35 minutes"),
+    ("Ines", "Clay", "Theory"),
+    ("39.00", "47.50", "14.50"),
+    ("name: Plain clay", "name: Violet powder"),
+)
+
+
 def _mended(draw: random.Random, book: SmallBook) -> None:
-    path = draw.choice(sorted(FILES))
-    book.write(path, FILES[path])
+    """All that the book began with is there again; what was added stays."""
+    for path in FILES:
+        book.write(path, FILES[path])
 
 
 def _added(draw: random.Random, book: SmallBook) -> None:
@@ -148,7 +179,8 @@ def _private(draw: random.Random, book: SmallBook) -> None:
     book.add(path, draw.choice(["private: Ring 555 0123 4567.\n", "notes: See [it](there), 39.00, Ines.\n"]))
 
 
-STEPS: tuple[Step, ...] = (_edited, _edited, _edited, _mended, _mended, _added, _deleted, _renamed, _private)
+RARE: tuple[Step, ...] = (_edited, _added, _deleted, _renamed, _private)
+STEPS: tuple[Step, ...] = (*(_said_otherwise,) * 12, *(_mended,) * 3, *RARE)
 
 
 @pytest.mark.parametrize("seed", range(4))
@@ -164,8 +196,8 @@ def test_any_edits_in_any_order(book: SmallBook, kept: Path, seed: int) -> None:
         assert found_in(book.root, day) == expected
         assert found_in(book.root, day) == expected
         assert judge(book.root, day).findings == expected
-        codes |= {each.code for each in expected}
-    assert len(codes) >= 8
+        codes |= {each.code for each in expected} - set(READING_CODES)
+    assert len(codes) >= 4
 
 
 def test_prices_and_names_elsewhere_count(book: SmallBook, kept: Path) -> None:
