@@ -1,14 +1,17 @@
 """Reading with a cache is reading without one: after any edit, in any state of the cache."""
 
 import marshal
+import os
 import pickle
 import random
+import sys
 from pathlib import Path
 
 import pytest
 from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, SmallBook
 
 from generator.book import entry_cache
+from generator.book import kept as kept_module
 from generator.book.kept import DIGEST, digest
 from generator.book.read_book import Reading, read_book
 from generator.reading.finding import finding_text
@@ -183,6 +186,44 @@ def test_a_cache_that_others_may_write_to_is_not_trusted(book: SmallBook, kept: 
         read_book(book.root)
     file.chmod(0o666)
     assert said(read_book(book.root)) == without(book.root)
+
+
+def test_a_cache_of_somebody_else_is_not_trusted(
+    book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    read_book(book.root)
+    file = cache_file(kept)
+    write_known(file, {key: (pickle.dumps(Bomb()), [], b"") for key in known_in(file)})
+    monkeypatch.setattr("os.geteuid", lambda: file.stat().st_uid + 1)
+    assert said(read_book(book.root)) == without(book.root)
+
+
+def test_the_program_is_python_its_files_and_its_libraries(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(kept_module, "__file__", str(tmp_path / "book" / "kept.py"))
+    for room in ("book", "reading"):
+        (tmp_path / room).mkdir()
+        (tmp_path / room / "a.py").write_text("1", encoding="utf-8")
+
+    def now() -> bytes:
+        kept_module.program.cache_clear()
+        return kept_module.program("book", "reading")
+
+    seen = [now()]
+    assert now() == seen[0]
+    (tmp_path / "reading" / "a.py").write_text("10", encoding="utf-8")
+    seen.append(now())
+    os.utime(tmp_path / "reading" / "a.py", ns=(5, 5))
+    seen.append(now())
+    (tmp_path / "book" / "a.py").rename(tmp_path / "book" / "b.py")
+    seen.append(now())
+    monkeypatch.setattr(sys, "version", "another")
+    seen.append(now())
+    monkeypatch.setattr(kept_module, "LIBRARIES", ("yaml",))
+    seen.append(now())
+    assert len(set(seen)) == len(seen)
+    kept_module.program.cache_clear()
 
 
 def test_it_lies_with_the_user_and_holds_only_what_is_used(book: SmallBook, kept: Path) -> None:

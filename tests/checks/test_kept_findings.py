@@ -63,7 +63,7 @@ def test_another_day_or_another_way_to_the_folder_is_another_judgement(
     book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
-    for day in (DAY, DAY + timedelta(days=400)):
+    for day in (DAY + timedelta(days=400), DAY):
         assert found_in(book.root, day) == afresh(book.root, day)
     monkeypatch.chdir(book.root.parent)
     assert [each.place.path for each in found_in(Path("recipes"), DAY)] == [f"recipes/{BLEND_FILE}"]
@@ -208,3 +208,23 @@ def test_prices_and_names_elsewhere_count(book: SmallBook, kept: Path) -> None:
     found = found_in(book.root, DAY)
     assert {each.code for each in found} == {"price-in-text", "private-name-in-text"}
     assert found == afresh(book.root)
+
+
+def test_what_stands_at_a_rule_comes_and_goes_with_the_recipe(book: SmallBook, kept: Path) -> None:
+    rule = (
+        "  - {when: {texture: [fine]}, require: {placement: [foil]}, because: Slow., standing: this house}\n"
+    )
+    book.add(HOUSE_FILE, f"rules:\n{rule}")
+    refused = "not_for: [{when: {texture: [fine]}, because: Slow.}]\n"
+    seen = []
+    for _ in range(2):
+        for spoil in (lambda: None, lambda: book.add(BLEND_FILE, refused), lambda: _back(book)):
+            spoil()
+            found = found_in(book.root, DAY)
+            assert found == afresh(book.root)
+            seen.append(sum('blend "soft-clay"' in each.message for each in found))
+    assert seen == [1, 0, 1] * 2
+
+
+def _back(book: SmallBook) -> None:
+    book.write(BLEND_FILE, FILES[BLEND_FILE])
