@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -63,6 +66,19 @@ def found_in(root: Path, day: date, progress: Progress | None = None) -> list[Fi
     return findings
 
 
+@contextmanager
+def _all_of_it_stays() -> Iterator[None]:
+    """Looks for no rubbish meanwhile: a book that is being read is all wanted, and looked through in vain."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collecting:
+            gc.enable()
+
+
+@_all_of_it_stays()
 def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> Judgement:
     from generator.book.entry_cache import EntryCache  # what only a folder that changed needs
     from generator.book.read_book import book_of

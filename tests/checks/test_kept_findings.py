@@ -1,5 +1,6 @@
 """What is kept of a judgement is never stale: after any edit it is what a process finds without it."""
 
+import gc
 import random
 from collections.abc import Callable
 from datetime import date, timedelta
@@ -228,3 +229,12 @@ def test_what_stands_at_a_rule_comes_and_goes_with_the_recipe(book: SmallBook, k
 
 def _back(book: SmallBook) -> None:
     book.write(BLEND_FILE, FILES[BLEND_FILE])
+
+
+def test_rubbish_is_collected_again_afterwards(book: SmallBook, monkeypatch: pytest.MonkeyPatch) -> None:
+    judge(book.root, DAY)
+    assert gc.isenabled()
+    monkeypatch.setattr("generator.checks.run.run_checks", never)
+    with pytest.raises(AssertionError, match="worked out again"):
+        judge(book.root, DAY)
+    assert gc.isenabled()
