@@ -1,13 +1,16 @@
-"""The files of a book's folder: which kind each one is, and what does not belong there."""
+"""The files of a book's folder: which kind each one is, what is in it, and what does not belong there."""
 
+import os
 import re
 from dataclasses import dataclass
 from pathlib import Path
 
-from generator.entries.words import ID, LONGEST_ID
+from generator.entries.entry_id import ID, LONGEST_ID
 from generator.reading.finding import Finding
+from generator.reading.guard import read_bytes
 from generator.reading.nearest import did_you_mean
 from generator.reading.place import Place
+from generator.reading.refusal import Refusal
 
 FOLDERS = {
     "products": "product",
@@ -26,16 +29,33 @@ RESERVED = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9]|index)")
 
 @dataclass(frozen=True, slots=True, order=True)
 class EntryFile:
-    """One file that is an entry: kind, id, where it is, and its path as findings show it.
-
-    ``shared``: whether it stands in a folder that several books take products from.
-    """
+    """One file that is an entry: kind, id, where it is, and its path as findings show it."""
 
     kind: str
     id: str
     path: Path
     shown_as: str
     shared: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Folder:
+    """A book's folder as it was found, each file read once: its bytes, or why it cannot be read.
+
+    Shared products come last. ``no_shelf``: why their folder, which the house names, cannot be had.
+    """
+
+    files: list[tuple[EntryFile, bytes | Refusal]]
+    findings: list[Finding]
+    no_shelf: Refusal | None = None
+
+
+def content_of(file: EntryFile) -> bytes | Refusal:
+    """A file's bytes, or why it cannot be read."""
+    try:
+        return read_bytes(file.path)
+    except Refusal as refusal:
+        return refusal
 
 
 def list_folder(root: Path) -> tuple[list[EntryFile], list[Finding]]:
@@ -48,13 +68,13 @@ def list_folder(root: Path) -> tuple[list[EntryFile], list[Finding]]:
     if not root.is_dir():
         mend = 'Name the book\'s folder with --recipes, or make one with: bowlbook new house "Name".'
         return [], [_out_of_place(str(root), "no-book", "There is no such folder.", mend)]
-    for name in _names(root):
-        path = root / name
+    for item in _items(root):
+        name, path = item.name, root / item.name
         if name == "house.yml":
             found.append(EntryFile("house", "house", path, str(path)))
-        elif path.is_symlink():
+        elif item.is_symlink():
             findings.append(_link(path))
-        elif path.is_dir():
+        elif item.is_dir():
             kind = FOLDERS.get(name)
             if kind is None:
                 mend = did_you_mean(name, FOLDERS) or "Use: " + ", ".join(FOLDERS) + "."
@@ -80,12 +100,12 @@ def list_folder(root: Path) -> tuple[list[EntryFile], list[Finding]]:
 
 def list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[Finding]) -> None:
     """Add every entry file of a kind's folder to ``found``, and a finding for each thing out of place."""
-    for name in _names(folder):
-        path = folder / name
+    for item in _items(folder):
+        name, path = item.name, folder / item.name
         stem = name.removesuffix(".yml")
-        if path.is_symlink():
+        if item.is_symlink():
             findings.append(_link(path))
-        elif path.is_dir():
+        elif item.is_dir():
             message = "A folder inside a kind's folder is not read."
             mend = "Put its files one level up."
             findings.append(_out_of_place(str(path), "misplaced-file", message, mend))
@@ -103,8 +123,9 @@ def list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[Fi
             found.append(EntryFile(kind, stem, path, str(path)))
 
 
-def _names(folder: Path) -> list[str]:
-    return sorted(path.name for path in folder.iterdir() if not path.name.startswith("."))
+def _items(folder: Path) -> list[os.DirEntry[str]]:
+    with os.scandir(folder) as items:
+        return sorted((item for item in items if not item.name.startswith(".")), key=lambda item: item.name)
 
 
 def _link(path: Path) -> Finding:

@@ -9,6 +9,7 @@ from generator.entries.facets import Facets, meet
 from generator.entries.product import Product
 from generator.reading.finding import Finding
 from generator.reading.nearest import did_you_mean
+from generator.reading.source import Loc
 
 Entries = Mapping[str, Mapping[str, Entry]]
 """Entries by kind, then by id."""
@@ -29,7 +30,7 @@ def link(
     broken: set[EntryKey] = set()
     for kind, by_id in entries.items():
         for entry in by_id.values():
-            seen: dict[tuple[object, ...], int] = {}
+            seen: dict[tuple[object, ...], Loc] = {}
             for reference in references(entry):
                 to, target = reference.ref.to, reference.id
                 found = entries.get(to, {}).get(target)
@@ -51,7 +52,7 @@ def link(
 
 def _wrong(
     entry: Entry,
-    loc: tuple[str | int, ...],
+    loc: Loc,
     kinds: tuple[str, ...],
     to: str,
     target: str,
@@ -76,24 +77,22 @@ def _wrong(
     return None
 
 
-def _doubled(
-    entry: Entry, loc: tuple[str | int, ...], target: str, seen: dict[tuple[object, ...], int]
-) -> list[Finding]:
+def _doubled(entry: Entry, loc: Loc, target: str, seen: dict[tuple[object, ...], Loc]) -> list[Finding]:
     """The same entry named twice in one list, where twice makes no sense."""
     if loc[0] not in ("lighteners", "toners", "additives", "supplies", "for_each_learner", "developer"):
         return []
     key = (loc[0], target)
-    line = entry.source.place_of(loc).line
     if key in seen:
+        line = entry.source.place_of(seen[key]).line
         return [
             entry.source.finding(
                 loc,
                 "duplicate-reference",
-                f'"{target}" is named here a second time; it is already on line {seen[key]}.',
+                f'"{target}" is named here a second time; it is already on line {line}.',
                 "Name it once.",
             )
         ]
-    seen[key] = line
+    seen[key] = loc
     return []
 
 

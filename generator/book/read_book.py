@@ -7,16 +7,16 @@ from typing import Any, cast
 
 from generator.book.book import Book, EntryKey
 from generator.book.entry_cache import EntryCache, Read
-from generator.book.folder import FOLDER_OF, EntryFile, list_folder
+from generator.book.folder import FOLDER_OF, EntryFile, Folder
 from generator.book.linking import link
 from generator.book.reference import references
-from generator.book.shelf import shelf_files, shelf_findings
+from generator.book.shelf import no_shelf, shelf_findings
+from generator.book.shelf_folder import read_folder
 from generator.entries.entry import KINDS, Entry
 from generator.entries.house import House
 from generator.entries.product import Product
 from generator.entries.validate import private_keys, validate
 from generator.reading.finding import Finding, finding_of, in_order
-from generator.reading.guard import read_bytes
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
 
@@ -34,12 +34,10 @@ class Reading:
     findings: list[Finding]
 
 
-def _read(file: EntryFile, cache: EntryCache) -> Read:
+def _read(file: EntryFile, content: bytes | Refusal, cache: EntryCache) -> Read:
     """One file's entry and findings: no entry where a finding of it is an error."""
-    try:
-        content = read_bytes(file.path)
-    except Refusal as refusal:
-        return None, [finding_of(refusal, Place(file.shown_as, 1, 1))]
+    if isinstance(content, Refusal):
+        return None, [finding_of(content, Place(file.shown_as, 1, 1))]
     key = cache.key(file, content)
     known = cache.get(key)
     if known is None:
@@ -61,30 +59,64 @@ def read_book(root: Path, progress: Progress | None = None, *, keep: bool = True
     ``progress`` is told how many files of how many have been read. ``keep``: whether what is read is kept for
     the next time (`EntryCache`); not for a folder that is soon gone.
     """
-    files, findings = list_folder(root)
-    cache = EntryCache(root if keep else None)
+    return book_of(read_folder(root), EntryCache(root if keep else None), progress)
+
+
+def book_of(folder: Folder, cache: EntryCache, progress: Progress | None = None) -> Reading:
+    """The book of a folder that has been read, as `read_book` gives it."""
+    findings = list(folder.findings)
     entries: dict[str, dict[str, Entry]] = {kind: {} for kind in KINDS}
     shared: dict[str, Entry] = {}
-    known: dict[str, set[str]] = {kind: set() for kind in KINDS}
-    first = {file: _read(file, cache) for file in files if file.kind == "house"}
-    house = cast(House | None, next((entry for entry, _ in first.values()), None))
-    shelf, of_shelf, shelf_found = shelf_files(root, house)
-    findings += of_shelf
-    files += shelf
-    for done, file in enumerate(files):
-        known[file.kind].add(file.id)
-        entry, found = first.get(file) or _read(file, cache)
+    for done, (file, content) in enumerate(folder.files):
+        entry, found = _read(file, content, cache)
         findings += found
         if entry is not None:
             (shared if file.shared else entries[file.kind])[file.id] = entry
         if progress is not None:
-            progress(done + 1, len(files))
+            progress(done + 1, len(folder.files))
     cache.save()
-    findings += shelf_findings(house, entries["product"], shared, {file.id for file in shelf})
+    return _linked(folder, entries, shared, findings)
+
+
+def read_part(root: Path, kind: str, entry_id: str) -> Book | None:
+    """As much of a book as one entry needs: the house, the entry, what it names, what that names, and so on.
+
+    None without a house, or where the entry or anything on that way is not whole: whatever is wrong is for
+    `read_book` to say. None also for a book that takes products from a shelf.
+    """
+    folder = read_folder(root)
+    files = {(file.kind, file.id): (file, content) for file, content in folder.files}
+    if folder.no_shelf is not None or any(file.shared for file, _ in files.values()):
+        return None
+    cache = EntryCache(root)
+    entries: dict[str, dict[str, Entry]] = {kind: {} for kind in KINDS}
+    wanted = [("house", "house"), (kind, entry_id)]
+    for key in wanted:
+        entry = _read(*files[key], cache)[0] if key in files else None
+        if entry is None:
+            continue
+        entries[key[0]][key[1]] = entry
+        named = ((each.ref.to, each.id) for each in references(entry) if key[0] != "house")
+        wanted += [each for each in dict.fromkeys(named) if each not in wanted]
+    book = _linked(folder, entries, {}, []).book
+    return book if book is not None and entry_id in book.of_kind(kind) else None
+
+
+def _linked(
+    folder: Folder, entries: dict[str, dict[str, Entry]], shared: dict[str, Entry], findings: list[Finding]
+) -> Reading:
+    """The book of these entries and shared products; the folder has all files, also those not read."""
+    files = [file for file, _ in folder.files]
+    known: dict[str, set[str]] = {kind: set() for kind in KINDS}
+    for file in files:
+        known[file.kind].add(file.id)
+    house = cast(House | None, entries["house"].get("house"))
+    ids = {file.id for file in files if file.shared}
+    findings += no_shelf(house, folder.no_shelf) + shelf_findings(house, entries["product"], shared, ids)
     own = {file.id for file in files if file.kind == "product" and not file.shared}
-    entries["product"].update({key: entry for key, entry in shared.items() if key not in own})
-    entries["product"] = dict(sorted(entries["product"].items()))
-    if not shelf_found:  # what stands on it is not known, and so no id is known to be wrong
+    products = {**entries["product"], **{key: each for key, each in shared.items() if key not in own}}
+    entries["product"] = dict(sorted(products.items()))
+    if folder.no_shelf is not None:  # what stands on it is not known, and so no id is known to be wrong
         known["product"] |= _products_named(entries)
     used_by, link_findings, broken = link(entries, known)
     findings += link_findings
@@ -95,7 +127,7 @@ def read_book(root: Path, progress: Progress | None = None, *, keep: bool = True
         kind: {i: e for i, e in by_id.items() if (kind, i) not in broken} for kind, by_id in entries.items()
     }
     folders = {FOLDER_OF[kind]: whole[kind] for kind in FOLDER_OF}
-    complete = shelf_found and all(known[kind] == set(whole[kind]) for kind in KINDS)
+    complete = folder.no_shelf is None and all(known[kind] == set(whole[kind]) for kind in KINDS)
     on_shelf = cast(dict[str, Product], shared)
     book = Book(house=house, used_by=used_by, shared=on_shelf, whole=complete, **folders)
     return Reading(book, in_order(findings))

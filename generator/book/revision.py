@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from generator.book.shelf import shelf_said
+from generator.book.shelf_folder import shelf_said
 
 LONGEST_WAIT = 60
 """Seconds that git may take for one answer."""

@@ -3,85 +3,25 @@
 A book's own product stands in the place of a shared one of the same id only where it says so.
 """
 
-import os
 from collections.abc import Mapping
-from dataclasses import replace
-from pathlib import Path
 from typing import cast
 
-from generator.book.folder import EntryFile, list_kind
+from generator.book.shelf_folder import KEY
 from generator.entries.entry import Entry
 from generator.entries.house import House
 from generator.entries.product import Product
-from generator.entries.validate import private_keys
-from generator.entries.words import read_shared_folder
 from generator.reading.finding import Finding
 from generator.reading.nearest import did_you_mean
 from generator.reading.refusal import Refusal
 
-KEY = "products_from"
-
-
-def shelf_said(root: Path) -> str | None:
-    """What the house file under ``root`` says of its shelf, also where the rest of that file is wrong."""
-    from generator.reading.document import read_source
-
-    said = (read_source(root / "house.yml", "", private_keys())[0].data or {}).get(KEY)
-    return None if said is None else str(said)
-
-
-def shelf_of(root: Path, said: str) -> Path:
-    """The folder that a book under ``root`` takes products from. ``said`` is as the house file writes it.
-
-    At most two steps up, and never out of the git repository that a folder on the way is the top of; then
-    down through folders that are no links, and not into the book itself. Raises `Refusal`.
-    """
-    at = root
-    for step in read_shared_folder(said).split("/"):
-        if step == ".." and (at / ".git").exists():
-            message = "The way to the shared folder leaves the book's git repository."
-            raise Refusal(
-                "bad-shared-folder", message, "Keep the shared products in the repository of the book."
-            )
-        at = at / step
-        if step != ".." and at.is_symlink():
-            message = "A symbolic link stands on the way to the shared folder."
-            raise Refusal("bad-shared-folder", message, "Put the folder itself there.")
-    if not at.is_dir():
-        message = "There is no such folder."
-        raise Refusal("bad-shared-folder", message, "Make it, or write the way from the folder of this file.")
-    if at.resolve().is_relative_to(root.resolve()):
-        message = "This folder is in the book itself; nothing else could share it."
-        raise Refusal("bad-shared-folder", message, "Delete the key: a book reads its own products anyway.")
-    shown = Path(os.path.normpath(at))
-    return shown if shown.is_dir() and shown.samefile(at) else at
-
-
-def shelf_files(root: Path, house: House | None) -> tuple[list[EntryFile], list[Finding], bool]:
-    """The shared products' files, a finding for each thing out of place, and whether the shelf was found.
-
-    A book without a shelf has an empty one.
-    """
-    said = house.products_from if house is not None else shelf_said(root)
-    if said is None:
-        return [], [], True
-    found: list[EntryFile] = []
-    findings: list[Finding] = []
-    try:
-        list_kind(shelf_of(root, said), "product", found, findings)
-    except (Refusal, OSError) as error:
-        refusal = error if isinstance(error, Refusal) else _unreadable()
-        told = [] if house is None else [_at(house, KEY, refusal)]
-        return [], told, False
-    return [replace(file, shared=True) for file in found], findings, True
-
-
-def _unreadable() -> Refusal:
-    return Refusal("bad-shared-folder", "The folder cannot be read.", "Check that you may read it.")
-
 
 def _at(entry: Entry, key: str, refusal: Refusal) -> Finding:
     return entry.source.finding((key,), refusal.code, refusal.message, refusal.mend)
+
+
+def no_shelf(house: House | None, refusal: Refusal | None) -> list[Finding]:
+    """What is said of a shelf that cannot be had, at the key that names it; nothing where it can."""
+    return [] if house is None or refusal is None else [_at(house, KEY, refusal)]
 
 
 def shelf_findings(

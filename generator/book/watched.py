@@ -11,7 +11,7 @@ Ask = tuple[str, Any]
 """A field of the book and the key that was looked up in it; `ALL` where it was gone through."""
 ALL = ""
 FOLDERS = ("products", "blends", "techniques", "situations", "classes")
-FIELDS = (*FOLDERS, "used_by")
+FIELDS = (*FOLDERS, "shared", "used_by")
 """What is watched. The house, and whether anything has a price, belong to whatever is made from a book."""
 
 

@@ -16,6 +16,8 @@ from generator.figures.match import judge
 from generator.reading.finding import Finding
 from generator.reading.source import Loc
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at what is taken."""

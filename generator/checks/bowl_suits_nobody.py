@@ -13,6 +13,8 @@ from generator.book.book import Book
 from generator.entries.facets import meet
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the bowl's blend."""

@@ -15,6 +15,8 @@ from generator.entries.facets import within
 from generator.entries.technique import Technique, TechniqueNotFor
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the refusal's facets."""

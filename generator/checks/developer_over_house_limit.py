@@ -16,6 +16,8 @@ from generator.reading.amount import plain
 from generator.reading.finding import Finding
 from generator.reading.source import Loc
 
+BY_ENTRY = True
+
 
 def developers_with_places(blend: Blend) -> list[tuple[Loc, str]]:
     """Every developer that a blend allows, with the way to its mention."""

@@ -14,6 +14,8 @@ from generator.checks.developer_over_house_limit import developers_with_places
 from generator.reading.amount import plain
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at each developer over the limit of anything it is mixed with."""

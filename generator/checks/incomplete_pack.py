@@ -16,6 +16,8 @@ from generator.figures.bowl import density_of
 from generator.reading.amount import Count, Volume
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the net content; a warning at a price without its day."""

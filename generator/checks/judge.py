@@ -1,13 +1,27 @@
 """A folder judged: read, linked and checked, with every finding in one sorted list."""
 
+from __future__ import annotations
+
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from generator.book.book import Book
-from generator.book.read_book import Progress, read_book
-from generator.checks.run import run_checks
+from generator.book.folder import Folder
+from generator.book.kept import Kept, as_rows, digest, of_rows, program
+from generator.book.shelf_folder import read_folder
 from generator.reading.finding import Finding, in_order
+from generator.reading.refusal import Refusal
+
+if TYPE_CHECKING:
+    from generator.book.book import Book
+    from generator.book.read_book import Progress
+
+ROOMS = ("reading", "entries", "book", "figures", "checks")
+"""The rooms that decide what is found in a folder."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,13 +33,85 @@ class Judgement:
 
     def errors(self, *, strict: bool = False) -> list[Finding]:
         """The findings that stop a build: errors, and with ``strict`` warnings too."""
-        return [finding for finding in self.findings if strict or finding.severity == "error"]
+        return errors_of(self.findings, strict=strict)
+
+
+def errors_of(findings: list[Finding], *, strict: bool = False) -> list[Finding]:
+    """The findings that stop a build: errors, and with ``strict`` warnings too."""
+    return [finding for finding in findings if strict or finding.severity == "error"]
 
 
 def judge(root: Path, day: date, progress: Progress | None = None) -> Judgement:
     """Read and check a book's folder for ``day``."""
-    reading = read_book(root, progress)
+    return _judge(root, read_folder(root), day, progress)
+
+
+def found_in(root: Path, day: date, progress: Progress | None = None) -> list[Finding]:
+    """The findings of `judge`, kept: where nothing that they depend on has changed, nothing is worked out.
+
+    They depend on the folder's files, names and bytes, on how it is shown, on the day and on the program. A
+    folder with a file that cannot be read is judged every time.
+    """
+    folder = read_folder(root)
+    doubtful = any(isinstance(content, Refusal) for _, content in folder.files)
+    kept = Kept(None if doubtful else root, "findings")
+    if kept.path is None:
+        return _judge(root, folder, day, progress).findings
+    key = _key(folder, day)
+    rows = kept.get(key)
+    if rows is not None:
+        return of_rows(rows)
+    findings = _judge(root, folder, day, progress).findings
+    kept.put(key, as_rows(findings))
+    kept.save()
+    return findings
+
+
+@contextmanager
+def _all_of_it_stays() -> Iterator[None]:
+    """Looks for no rubbish meanwhile: a book that is being read is all wanted, and looked through in vain."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collecting:
+            gc.enable()
+
+
+@_all_of_it_stays()
+def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> Judgement:
+    from generator.book.entry_cache import EntryCache  # what only a folder that changed needs
+    from generator.book.read_book import book_of
+    from generator.checks.by_entry import run_kept
+    from generator.checks.run import run_checks
+
+    cache, kept = EntryCache(root), Kept(root, "checks")
+    reading = book_of(folder, cache, progress)
     findings = list(reading.findings)
-    if reading.book is not None:
+    if reading.book is not None and kept.path is not None:
+        stamps = {
+            (file.kind, file.id): cache.key(file, content)
+            for file, content in sorted(folder.files, key=lambda each: not each[0].shared)  # the own counts
+            if isinstance(content, bytes)
+        }
+        findings += run_kept(reading.book, day, kept, stamps)
+    elif reading.book is not None:
         findings += run_checks(reading.book, day)
     return Judgement(reading.book, in_order(findings))
+
+
+def _key(folder: Folder, day: date) -> bytes:
+    """What stands for all that the findings of a folder depend on."""
+    parts = [
+        program(*ROOMS),
+        day.isoformat().encode(),
+        repr((folder.findings, folder.no_shelf)).encode(*SAFELY),
+    ]
+    for file, content in folder.files:
+        assert isinstance(content, bytes)
+        parts += [f"{file.kind}\0{file.id}\0{file.shown_as}\0{file.shared}".encode(*SAFELY), content]
+    return digest(*parts)
+
+
+SAFELY = ("utf-8", "surrogateescape")

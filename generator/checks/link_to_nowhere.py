@@ -12,8 +12,10 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
-from generator.checks.texts import texts_of
+from generator.checks.texts import texts_with
 from generator.reading.finding import Finding
+
+BY_ENTRY = True
 
 LINK = re.compile(r"\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.M)
 WEB = re.compile(r"https?://[^\s/]", re.I)
@@ -21,7 +23,7 @@ WEB = re.compile(r"https?://[^\s/]", re.I)
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the text."""
-    for entry, loc, text in texts_of(book):
+    for entry, loc, text in texts_with(book, lambda text: "]" in text):
         if any(not WEB.match(one or other) for one, other in LINK.findall(text)):
             yield entry.source.finding(
                 loc,

@@ -17,6 +17,8 @@ from generator.book.book import Book
 from generator.entries.facets import Facets
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the recipe's name."""

@@ -15,6 +15,8 @@ from generator.entries.house import House
 from generator.entries.ladder import UNITS
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the unit's batches, in the house and in blends with their own ladder."""

@@ -14,6 +14,8 @@ from generator.book.book import Book
 from generator.reading.amount import plain
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the duration."""

@@ -13,6 +13,8 @@ from generator.book.book import Book
 from generator.entries.review import review_due
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the review stamp of blends, techniques, situations and class notes."""

@@ -20,6 +20,8 @@ from generator.figures.rounding import fixed
 from generator.reading.amount import plain
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the developer that brings a bowl over a limit."""

@@ -11,16 +11,20 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
-from generator.checks.texts import texts_of
+from generator.checks.texts import texts_with
 from generator.reading.finding import Finding
+
+BY_ENTRY = True
 
 MAIL = re.compile(r"[\w.+-]{1,64}@[\w-]{1,63}(?:\.[\w-]{2,63}){1,4}")
 PHONE = re.compile(r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:])")
+NINE = re.compile(r"(?:\d\D{0,2}){8}\d")
+"""What every such number has in it: nine digits, never more than two other signs between them."""
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the text."""
-    for entry, loc, text in texts_of(book):
+    for entry, loc, text in texts_with(book, lambda text: "@" in text or NINE.search(text)):
         if MAIL.search(text) or any(_is_phone(hit.group()) for hit in PHONE.finditer(text)):
             yield entry.source.finding(
                 loc,

@@ -14,9 +14,12 @@ from datetime import date
 from fractions import Fraction
 
 from generator.book.book import Book
-from generator.checks.texts import public_texts_of
+from generator.checks.fact import facts_of
+from generator.checks.texts import DIGIT, texts_with
 from generator.checks.unknown_currency import currencies
 from generator.reading.finding import Finding
+
+BY_ENTRY = True
 
 SIGNS = (
     "\u0024\u00a2-\u00a5\u058f\u060b\u07fe-\u07ff\u09f2-\u09f3\u09fb\u0af1\u0bf9\u0e3f\u17db\u20a0-\u20c0"
@@ -32,12 +35,8 @@ NUMBER = re.compile(rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the text. None of what is said under a private key."""
-    prices = {
-        pack.price
-        for each in book.products.values()
-        if (pack := each.pack) is not None and pack.price is not None
-    }
-    for entry, loc, text in public_texts_of(book):
+    prices = frozenset(facts_of(book)[0])
+    for entry, loc, text in texts_with(book, DIGIT.search, public=True):
         if _has_price(text, prices):
             yield entry.source.finding(
                 loc,
@@ -47,9 +46,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
             )
 
 
-def _has_price(text: str, prices: set[Fraction]) -> bool:
-    if not any(sign.isdigit() for sign in text):
-        return False
+def _has_price(text: str, prices: frozenset[Fraction]) -> bool:
     return (
         SIGNED.search(text) is not None
         or any((one or other) in currencies() for one, other in LETTERS.findall(text))

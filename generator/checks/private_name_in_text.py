@@ -11,9 +11,11 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
-from generator.checks.texts import public_texts_of
-from generator.entries.product import Product
+from generator.checks.fact import facts_of
+from generator.checks.texts import texts_with
 from generator.reading.finding import Finding
+
+BY_ENTRY = True
 
 SHORTEST = 3
 """Letters of the shortest name looked for; shorter ones are words too often."""
@@ -21,11 +23,15 @@ SHORTEST = 3
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the text."""
-    names = sorted(name for name in _names(book) if len(name) >= SHORTEST)
+    names = [name for name in facts_of(book)[1] if len(name) >= SHORTEST]
     if not names:
         return
     named = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
-    for entry, loc, text in public_texts_of(book):
+
+    def has_one(text: str) -> bool:
+        return any(name in text for name in names)
+
+    for entry, loc, text in texts_with(book, has_one, public=True):
         if named.search(text):
             yield entry.source.finding(
                 loc,
@@ -34,14 +40,3 @@ def find(book: Book, today: date) -> Iterator[Finding]:
                 "Say the part they play, or write it under private.",
                 severity="warning",
             )
-
-
-def _names(book: Book) -> set[str]:
-    found = set()
-    for _, entry in book.entries():
-        reviewed = getattr(entry, "reviewed", None)
-        if reviewed is not None:
-            found.add(reviewed.by)
-        if isinstance(entry, Product) and entry.pack is not None and entry.pack.supplier:
-            found.add(entry.pack.supplier)
-    return found

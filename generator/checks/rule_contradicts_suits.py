@@ -8,12 +8,15 @@ Right: narrow what the blend suits, or refuse that corner in its own `not_for`.
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from generator.book.book import Book
 from generator.entries.facets import FACETS, Facets, meet, within
 from generator.figures.candidate import ruled_out
 from generator.reading.finding import Finding
+
+BY_ENTRY = True
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
@@ -25,13 +28,14 @@ def find(book: Book, today: date) -> Iterator[Finding]:
             met = meet(recipe.suits, heads)
             if not said or met is None or _refused(recipe.not_for, met):
                 continue
-            yield book.house.source.finding(
+            finding = book.house.source.finding(
                 ("rules", index, "when"),
                 "rule-contradicts-suits",
                 f'The {kind} "{recipe.id}" says that it suits heads which this rule keeps from it.',
                 "Narrow what it suits, refuse that corner in its not_for, or change the rule.",
                 severity="warning",
             )
+            yield replace(finding, about=(kind, recipe.id))
 
 
 def _refused(refusals: tuple[object, ...], heads: Facets) -> bool:

@@ -9,13 +9,17 @@ from types import ModuleType
 from generator.book.book import Book
 from generator.reading.finding import Finding, in_order
 
-NO_CHECKS = ("__init__", "day", "judge", "run", "texts", "twins")
+NO_CHECKS = ("__init__", "by_entry", "day", "fact", "judge", "run", "texts", "twins")
 CHECKS: tuple[ModuleType, ...] = tuple(
     import_module(f"generator.checks.{path.stem}")
     for path in sorted(Path(__file__).parent.glob("*.py"))
     if path.stem not in NO_CHECKS
 )
 """Every module of this room that is a check, by name: a new check needs no list to be put on."""
+
+BY_ENTRY = tuple(check for check in CHECKS if getattr(check, "BY_ENTRY", False))
+"""Those whose findings are kept entry by entry: see `by_entry`."""
+WHOLE_BOOK = tuple(check for check in CHECKS if check not in BY_ENTRY)
 
 Check = Callable[[Book, date], Iterator[Finding]]
 

@@ -13,6 +13,8 @@ from generator.book.book import Book
 from generator.entries.product import Product
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def stale_on(book: Book, product: Product) -> date | None:
     """The first day on which a product's price is stale; None without a dated price."""

@@ -17,6 +17,8 @@ from generator.figures.peroxide import nominal_percent
 from generator.reading.amount import plain
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the percentage."""

@@ -13,6 +13,8 @@ from functools import cache
 from generator.book.book import Book
 from generator.reading.finding import Finding
 
+BY_ENTRY = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the house's currency and locale."""

@@ -10,24 +10,21 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
-from generator.figures.bowl import CannotWeigh, ladder_of, mix
+from generator.figures.bowl import CannotWeigh, dishonest_sizes, mix
 from generator.figures.rounding import decimals_of, fixed
 from generator.reading.amount import plain
 from generator.reading.finding import Finding
+
+BY_ENTRY = True
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the blend's parts (or its own batches), one for each batch."""
     for blend in book.blends.values():
-        seen: dict[str, int] = {}
-        for unit, batch, step in ladder_of(book, blend):
-            index = seen.get(unit, 0)
-            seen[unit] = index + 1
+        for unit, index, batch, step in dishonest_sizes(book, blend):
             try:
                 bowl = mix(book, blend, unit, batch, step)
             except CannotWeigh:
-                continue
-            if bowl.honest:
                 continue
             own = blend.batches is not None and bool(blend.batches.of(unit))
             following = bowl.next_honest_batch

@@ -12,16 +12,18 @@ from datetime import date
 from generator.book.book import Book
 from generator.entries.blend import Blend
 from generator.entries.product import Product
-from generator.figures.bowl import CannotWeigh, ladder_of, mix
+from generator.figures.bowl import CannotWeigh, dishonest_sizes, mix
 from generator.reading.amount import plain
 from generator.reading.finding import Finding
 from generator.reading.source import Loc
+
+BY_ENTRY = True
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the product that would read zero, one for each batch."""
     for blend in book.blends.values():
-        for unit, batch, step in ladder_of(book, blend):
+        for unit, _, batch, step in dishonest_sizes(book, blend):
             try:
                 mix(book, blend, unit, batch, step)
             except CannotWeigh as zero:

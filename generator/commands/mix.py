@@ -9,7 +9,7 @@ from typing import Any
 import click
 
 from generator.book.book import Book
-from generator.book.read_book import read_book
+from generator.book.read_book import read_book, read_part
 from generator.commands.printer import print_findings, recipes_option
 from generator.entries.blend import Blend
 from generator.figures.bowl import Bowl, CannotWeigh, developers_of, ladder_of, mix
@@ -55,21 +55,27 @@ def command(
     as_json: bool,
 ) -> None:
     """Work out one bowl of a blend: what to weigh, and what the scale shows after each pour."""
-    reading = read_book(recipes)
-    errors = [finding for finding in reading.findings if finding.severity == "error"]
-    book = reading.book
-    if book is None or (blend_id not in book.blends and errors):
-        print_findings(errors, err=True)
-        sys.exit(1)
-    blend = book.blends.get(blend_id)
-    if blend is None:
-        raise click.UsageError(f'There is no blend "{blend_id}". {did_you_mean(blend_id, book.blends)}')
+    book = read_part(recipes, "blend", blend_id) or _book_with(recipes, blend_id)
+    blend = book.blends[blend_id]
     bowl = _bowl(book, blend, batch, step, developer)
     correction = _correction(bowl, poured)
     if as_json:
         click.echo(json.dumps(bowl_data(book, bowl, correction), indent=2, ensure_ascii=False))
     else:
         click.echo(_text(book, bowl, correction))
+
+
+def _book_with(recipes: Path, blend_id: str) -> Book:
+    """The book with this blend in it. Where it has none, says why: the book's errors, or the nearest name."""
+    reading = read_book(recipes)
+    errors = [finding for finding in reading.findings if finding.severity == "error"]
+    book = reading.book
+    if book is None or (blend_id not in book.blends and errors):
+        print_findings(errors, err=True)
+        sys.exit(1)
+    if blend_id not in book.blends:
+        raise click.UsageError(f'There is no blend "{blend_id}". {did_you_mean(blend_id, book.blends)}')
+    return book
 
 
 def _bowl(book: Book, blend: Blend, batch: Mass | None, step: Mass | None, developer: str | None) -> Bowl:

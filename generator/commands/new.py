@@ -14,8 +14,9 @@ from generator.book.folder import FOLDER_OF, RESERVED
 from generator.book.read_book import read_book
 from generator.checks.day import today
 from generator.commands.printer import recipes_option
+from generator.entries.entry_id import LONGEST_ID
 from generator.entries.product import Developer, Lightener
-from generator.entries.words import LONGEST_ID, read_name
+from generator.entries.words import read_name
 from generator.reading.refusal import Refusal
 
 STARTS = Path(__file__).parent / "starts"

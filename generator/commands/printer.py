@@ -1,15 +1,20 @@
 """Findings and progress on the terminal."""
 
+from __future__ import annotations
+
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
-from generator.book.book import Book
-from generator.book.read_book import Progress, read_book
 from generator.reading.finding import Finding, finding_text
+
+if TYPE_CHECKING:
+    from generator.book.book import Book
+    from generator.book.read_book import Progress
 
 recipes_option = click.option(
     "--recipes",
@@ -42,6 +47,8 @@ config_option = click.option(
 
 def whole_book(recipes: Path) -> Book:
     """The book of a folder; where it has errors they are printed, and the command ends with 1."""
+    from generator.book.read_book import read_book
+
     reading = read_book(recipes)
     errors = [finding for finding in reading.findings if finding.severity == "error"]
     if reading.book is None or errors:
@@ -63,11 +70,12 @@ def print_findings(findings: list[Finding], form: str = "text", *, err: bool = F
         rows = [_row(finding) for finding in findings]
         click.echo(json.dumps(rows, indent=2, ensure_ascii=False), err=err)
         return
-    for finding in findings:
-        click.echo(finding_text(finding) if form == "text" else _annotation(finding), err=err)
+    lines = [finding_text(finding) if form == "text" else _annotation(finding) for finding in findings]
     if form == "text":
         errors = sum(finding.severity == "error" for finding in findings)
-        click.echo(f"{_count(errors, 'error')}, {_count(len(findings) - errors, 'warning')}.", err=err)
+        lines.append(f"{_count(errors, 'error')}, {_count(len(findings) - errors, 'warning')}.")
+    if lines:
+        click.echo("\n".join(lines), err=err)
 
 
 def _row(finding: Finding) -> dict[str, str | int]:

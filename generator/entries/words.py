@@ -5,12 +5,10 @@ from collections.abc import Sequence
 from typing import Annotated, Any
 
 from generator.entries.entry import Reads, Ref
+from generator.entries.entry_id import ID, LONGEST_ID
 from generator.reading.guard import CONTROL
 from generator.reading.nearest import did_you_mean
 from generator.reading.refusal import Refusal
-
-ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-LONGEST_ID = 60
 
 
 def _text(text: str, limit: int) -> str:

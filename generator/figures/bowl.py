@@ -7,7 +7,7 @@ from generator.book.book import Book
 from generator.entries.blend import Blend
 from generator.entries.product import Developer, Product, Supply
 from generator.figures.cost import Bill, bill, minor_units, price_per_gram
-from generator.figures.honesty import next_honest_batch, worst_error
+from generator.figures.honesty import next_honest_batch, weighs_honestly, worst_error
 from generator.figures.peroxide import peroxide_in_bowl
 from generator.figures.unit import GRAMS_PER, us_fluid_ounces, volume_of
 from generator.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
@@ -186,3 +186,24 @@ def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:
         if step is not None:
             sizes += [(unit, batch, step) for batch in own or book.house.batches.of(unit)]
     return sizes
+
+
+def dishonest_sizes(book: Book, blend: Blend) -> list[tuple[str, int, Fraction, Fraction]]:
+    """The sizes of `ladder_of` that cannot be weighed at all or not `Bowl.honest`, without mixing a bowl.
+
+    As (unit, place in that unit's ladder, batch, step). The same for every blend of these proportions, and
+    so worked out once for them.
+    """
+    parts = tuple(each.parts for each in blend.shares)
+    additives = tuple(each.ratio.value for each in blend.additives)
+    key = ("dishonest", parts, blend.developer.ratio.value, additives, blend.batches)
+    found: list[tuple[str, int, Fraction, Fraction]] | None = book.worked_out.get(key)
+    if found is None:
+        found, seen = [], {"oz": 0, "g": 0}
+        tolerance = book.house.rounding_tolerance / 100
+        for unit, batch, step in ladder_of(book, blend):
+            if not weighs_honestly(batch, parts, blend.developer.ratio.value, additives, step, tolerance):
+                found.append((unit, seen[unit], batch, step))
+            seen[unit] += 1
+        book.worked_out[key] = found
+    return found

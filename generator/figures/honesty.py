@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import lcm
 
+from generator.figures.rounding import half_up
 from generator.figures.weigh_out import Reading, ReadsZero, in_steps
 
 FARTHEST = 20_000
@@ -16,6 +17,22 @@ def worst_error(lighteners: Sequence[Reading], developer: Reading) -> Fraction:
     The developer's error is taken against ratio x lightener as weighed, as its `Reading` carries it.
     """
     return max(reading.error for reading in (*lighteners, developer))
+
+
+def weighs_honestly(
+    batch: Fraction,
+    parts: Sequence[Fraction],
+    ratio: Fraction,
+    additives: Sequence[Fraction],
+    step: Fraction,
+    tolerance: Fraction,
+) -> bool:
+    """Whether nothing of a batch reads zero and its `worst_error` is within tolerance, itself still within.
+
+    ``additives``: the ratio of each to the lightener; they can read zero, and are no part of the error.
+    ``batch`` and ``step`` in one unit; ``tolerance`` as a fraction of 1.
+    """
+    return _within(batch / step, parts, [ratio, *additives], tolerance)
 
 
 def next_honest_batch(
@@ -35,7 +52,7 @@ def next_honest_batch(
     period = _period(parts, ratio)
     last = first + min(-first % period, FARTHEST)
     for count in range(int(first), int(last) + 1):
-        if count and _within(count, parts, ratio, tolerance):
+        if count and _within(Fraction(count), parts, [ratio], tolerance):
             return count * step
     return None
 
@@ -46,16 +63,18 @@ def _period(parts: Sequence[Fraction], ratio: Fraction) -> int:
     return lcm(ratio.denominator, *((part / total).denominator for part in parts))
 
 
-def _within(count: int, parts: Sequence[Fraction], ratio: Fraction, tolerance: Fraction) -> bool:
-    """Whether a batch of whole steps reads within tolerance: `worst_error`, in steps and whole numbers."""
-    total = sum(parts, Fraction(0))
-    exacts = [*(part * count / total for part in parts), ratio * count]
+def _within(steps: Fraction, parts: Sequence[Fraction], ratios: Sequence[Fraction], most: Fraction) -> bool:
+    """Whether a batch of so many steps reads within ``most``: `worst_error`, in steps and whole numbers.
+
+    The first of ``ratios`` is the developer's; what comes after it only must not read zero.
+    """
+    total, count = sum(parts, Fraction(0)), half_up(steps)
+    exacts = [*(part * steps / total for part in parts), ratios[0] * count]
     try:
-        readings = in_steps(count, parts, [ratio])
+        readings = in_steps(count, parts, ratios)
     except ReadsZero:
         return False
     return all(
-        abs(read * exact.denominator - exact.numerator) * tolerance.denominator
-        <= tolerance.numerator * exact.numerator
-        for read, exact in zip(readings, exacts, strict=True)
+        abs(read * exact.denominator - exact.numerator) * most.denominator <= most.numerator * exact.numerator
+        for read, exact in zip(readings, exacts, strict=False)
     )

@@ -1,6 +1,6 @@
 """One thing found in a book: where, which code, what, and how to mend it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from generator.reading.place import Place
@@ -13,7 +13,8 @@ Severity = Literal["error", "warning"]
 class Finding:
     """A finding carries its own line of text, so that printing one opens no file.
 
-    ``excerpt`` is that line with private values already masked; the columns are kept.
+    ``excerpt`` is that line with private values already masked; the columns are kept. ``about``: kind and id
+    of the entry that it is about, where that is not the one it stands in.
     """
 
     place: Place
@@ -22,6 +23,7 @@ class Finding:
     mend: str
     excerpt: str = ""
     severity: Severity = "error"
+    about: tuple[str, str] | None = field(default=None, compare=False, repr=False)
 
     def sort_key(self) -> tuple[Place, str, str]:
         """By path, line, column, then code and message: the same order every time."""

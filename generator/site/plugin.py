@@ -22,10 +22,10 @@ from watchdog.observers.polling import PollingObserver
 
 from generator.book.audience import AUDIENCES, copy_for
 from generator.book.book import Book
-from generator.book.entry_cache import cache_file
+from generator.book.kept import kept_file
 from generator.book.read_book import Progress, read_book
 from generator.book.revision import NoRevision, last_release, recipes_at
-from generator.book.shelf import shelf_of, shelf_said
+from generator.book.shelf_folder import shelf_of, shelf_said
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
 from generator.figures.difference import differences
@@ -188,7 +188,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def pages(self, config: MkDocsConfig) -> KeptPages:
         """The pages made before: of the last build, and while serving of the last reload."""
-        path = cache_file(self.folder(config), f"{self.audience}-pages")
+        path = kept_file(self.folder(config), f"{self.audience}-pages")
         if not self.serving:
             return KeptPages(path)
         if BowlbookPlugin.served is None:

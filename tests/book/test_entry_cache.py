@@ -1,14 +1,18 @@
 """Reading with a cache is reading without one: after any edit, in any state of the cache."""
 
 import marshal
+import os
 import pickle
 import random
+import sys
 from pathlib import Path
 
 import pytest
 from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, SmallBook
 
 from generator.book import entry_cache
+from generator.book import kept as kept_module
+from generator.book.kept import DIGEST, digest
 from generator.book.read_book import Reading, read_book
 from generator.reading.finding import finding_text
 
@@ -100,19 +104,71 @@ def cache_file(kept: Path) -> Path:
     return file
 
 
+def known_in(file: Path) -> dict[bytes, tuple[bytes, list[object], bytes]]:
+    return marshal.loads(file.read_bytes()[DIGEST:])
+
+
+def write_known(file: Path, known: object) -> None:
+    """Write a cache file as the program would, whatever is in it."""
+    content = marshal.dumps(known)
+    file.write_bytes(digest(content) + content)
+
+
 @pytest.mark.parametrize("content", [b"", b"nonsense", marshal.dumps([1]), marshal.dumps({b"x": b"y"})])
-def test_a_cache_that_is_broken_is_read_past(book: SmallBook, kept: Path, content: bytes) -> None:
+@pytest.mark.parametrize("signed", [False, True])
+def test_a_cache_that_is_broken_is_read_past(
+    book: SmallBook, kept: Path, content: bytes, signed: bool
+) -> None:
     read_book(book.root)
-    cache_file(kept).write_bytes(content)
+    cache_file(kept).write_bytes(digest(content) + content if signed else content)
     assert said(read_book(book.root)) == without(book.root)
+
+
+def test_one_sign_changed_anywhere_or_cut_short_is_noticed(book: SmallBook, kept: Path) -> None:
+    book.edit(BLEND_FILE, "name: Soft", "nme: Soft")
+    read_book(book.root)
+    file = cache_file(kept)
+    before, expected = file.read_bytes(), without(book.root)
+    draw = random.Random(3)
+    for _ in range(20):
+        place = draw.randrange(len(before))
+        file.write_bytes(
+            before[:place] + bytes([before[place] ^ 1 << draw.randrange(8)]) + before[place + 1 :]
+        )
+        assert said(read_book(book.root)) == expected
+        file.write_bytes(before[:place])
+        assert said(read_book(book.root)) == expected
 
 
 def test_an_entry_in_it_that_is_broken_is_read_anew(book: SmallBook, kept: Path) -> None:
     read_book(book.root)
     file = cache_file(kept)
-    known = marshal.loads(file.read_bytes())
-    file.write_bytes(marshal.dumps(dict.fromkeys(known, b"broken")))
+    write_known(file, dict.fromkeys(known_in(file), (b"broken", [], b"")))
     assert said(read_book(book.root)) == without(book.root)
+
+
+def test_texts_are_unpacked_when_they_are_asked_for(book: SmallBook, kept: Path) -> None:
+    read_book(book.root)
+    read = read_book(book.root).book
+    assert read is not None
+    source = read.blends["soft-clay"].source
+    assert "text" not in dir_of(source)
+    again = pickle.loads(pickle.dumps(source))
+    assert source.text == again.text == book.texts[BLEND_FILE]
+    assert source.excerpt(1) == again.excerpt(1) == "name: Soft clay three to one"
+    assert not hasattr(source, "anything_else")
+
+
+def dir_of(source: object) -> set[str]:
+    """The fields that are filled, without asking for one."""
+    filled = set()
+    for name in entry_cache.FIELDS:
+        try:
+            object.__getattribute__(source, name)
+        except AttributeError:
+            continue
+        filled.add(name)
+    return filled
 
 
 class Bomb:
@@ -125,24 +181,63 @@ class Bomb:
 def test_a_cache_that_others_may_write_to_is_not_trusted(book: SmallBook, kept: Path) -> None:
     read_book(book.root)
     file = cache_file(kept)
-    known = marshal.loads(file.read_bytes())
-    file.write_bytes(marshal.dumps({key: pickle.dumps(Bomb()) for key in known}))
+    write_known(file, {key: (pickle.dumps(Bomb()), [], b"") for key in known_in(file)})
+    with pytest.raises(BaseException, match="was trusted"):  # were it the user's own
+        read_book(book.root)
     file.chmod(0o666)
     assert said(read_book(book.root)) == without(book.root)
+
+
+def test_a_cache_of_somebody_else_is_not_trusted(
+    book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    read_book(book.root)
+    file = cache_file(kept)
+    write_known(file, {key: (pickle.dumps(Bomb()), [], b"") for key in known_in(file)})
+    monkeypatch.setattr("os.geteuid", lambda: file.stat().st_uid + 1)
+    assert said(read_book(book.root)) == without(book.root)
+
+
+def test_the_program_is_python_its_files_and_its_libraries(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(kept_module, "__file__", str(tmp_path / "book" / "kept.py"))
+    for room in ("book", "reading"):
+        (tmp_path / room).mkdir()
+        (tmp_path / room / "a.py").write_text("1", encoding="utf-8")
+
+    def now() -> bytes:
+        kept_module.program.cache_clear()
+        return kept_module.program("book", "reading")
+
+    seen = [now()]
+    assert now() == seen[0]
+    (tmp_path / "reading" / "a.py").write_text("10", encoding="utf-8")
+    seen.append(now())
+    os.utime(tmp_path / "reading" / "a.py", ns=(5, 5))
+    seen.append(now())
+    (tmp_path / "book" / "a.py").rename(tmp_path / "book" / "b.py")
+    seen.append(now())
+    monkeypatch.setattr(sys, "version", "another")
+    seen.append(now())
+    monkeypatch.setattr(kept_module, "LIBRARIES", ("yaml",))
+    seen.append(now())
+    assert len(set(seen)) == len(seen)
+    kept_module.program.cache_clear()
 
 
 def test_it_lies_with_the_user_and_holds_only_what_is_used(book: SmallBook, kept: Path) -> None:
     read_book(book.root)
     assert cache_file(kept).stat().st_mode & 0o777 == 0o600 and kept.stat().st_mode & 0o777 == 0o700
-    before = len(marshal.loads(cache_file(kept).read_bytes()))
+    before = len(known_in(cache_file(kept)))
     (book.root / "products" / "foil.yml").unlink()
     read_book(book.root)
-    assert len(marshal.loads(cache_file(kept).read_bytes())) == before - 1
+    assert len(known_in(cache_file(kept))) == before - 1
 
 
 def test_another_program_reads_anew(book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     read_book(book.root)
-    monkeypatch.setattr(entry_cache, "_program", lambda: b"another")
+    monkeypatch.setattr(entry_cache, "program", lambda *rooms: b"another")
     calls = []
     read = entry_cache.EntryCache.put
     monkeypatch.setattr(entry_cache.EntryCache, "put", lambda *given: (calls.append(1), read(*given)))

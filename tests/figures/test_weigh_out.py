@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from generator.figures.bowl import mix
 from generator.figures.correction import correct, correct_bowl, one_step_over
-from generator.figures.honesty import next_honest_batch, worst_error
+from generator.figures.honesty import next_honest_batch, weighs_honestly, worst_error
 from generator.figures.rounding import decimals_of, fixed, half_up, shares
 from generator.figures.weigh_out import ReadsZero, pour, running_totals, weigh_out
 
@@ -104,6 +104,32 @@ def test_next_honest_batch_is_the_smallest(
     if found is not None:
         assert found >= batch
         assert next_honest_batch(found, weights, ratio, step, tolerance) == found
+
+
+@given(
+    parts, st.integers(1, 120), steps, ratios, st.lists(ratios.map(lambda n: n / 30), max_size=2), tolerances
+)
+def test_honesty_is_the_worst_error_of_the_readings_held_against_the_tolerance(
+    weights: list[F], count: int, step: F, ratio: F, additives: list[F], tolerance: F
+) -> None:
+    batch = count * step / 3
+    try:
+        readings = weigh_out(batch, weights, step)
+        weighed = sum((each.weigh for each in readings), F(0))
+        developer, *_ = [pour(weighed, each, step) for each in (ratio, *additives)]
+        expected = worst_error(readings, developer) <= tolerance
+    except ReadsZero:
+        expected = False
+    assert weighs_honestly(batch, weights, ratio, additives, step, tolerance) == expected
+
+
+def test_at_the_tolerance_a_batch_is_still_honest() -> None:
+    """Parts 3:1 in 0.5 oz on steps of 0.05 oz are 20 % off, worked by hand in the design, figure 4."""
+    batch, weights, step = F("0.5"), [F(3), F(1)], F("0.05")
+    assert weighs_honestly(batch, weights, F(2), [], step, F(20, 100))
+    assert not weighs_honestly(batch, weights, F(2), [], step, F(1999, 10000))
+    assert weighs_honestly(batch, weights, F(2), [F(1, 20)], step, F(20, 100))  # half a step reads as one
+    assert not weighs_honestly(batch, weights, F(2), [F(1, 21)], step, F(20, 100))  # and less as zero
 
 
 @given(parts, st.integers(4, 200), steps, ratios, st.data())

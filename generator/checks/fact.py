@@ -1,0 +1,35 @@
+"""What checks of wording must know of the whole book: prices, and names that are private. Not a check itself.
+
+Gathered once a book, and handed on to a part of it that is checked by itself.
+"""
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import cast
+
+from generator.book.book import Book
+
+Facts = tuple[tuple[Fraction, ...], tuple[str, ...]]
+"""Every price of a pack, and everybody named under ``reviewed`` and ``supplier``: each once, in order."""
+
+
+def facts_of(book: Book) -> Facts:
+    """The facts of a book, or those that were handed to it."""
+    if "facts" not in book.worked_out:
+        packs = [each.pack for each in book.products.values() if each.pack is not None]
+        prices = {pack.price for pack in packs if pack.price is not None}
+        names = {*_reviewers(book), *(pack.supplier for pack in packs if pack.supplier)}
+        book.worked_out["facts"] = (tuple(sorted(prices)), tuple(sorted(names)))
+    return cast(Facts, book.worked_out["facts"])
+
+
+def hand_on(book: Book, part: Book) -> None:
+    """Let a part of a book know the facts of the whole."""
+    part.worked_out["facts"] = facts_of(book)
+
+
+def _reviewers(book: Book) -> Iterator[str]:
+    for _, entry in book.entries():
+        reviewed = getattr(entry, "reviewed", None)
+        if reviewed is not None:
+            yield reviewed.by

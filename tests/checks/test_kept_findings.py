@@ -1,0 +1,240 @@
+"""What is kept of a judgement is never stale: after any edit it is what a process finds without it."""
+
+import gc
+import random
+from collections.abc import Callable
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+from figures.richer_book import enrich
+
+import generator.checks.judge
+from checks.small_book import BLEND_FILE, CLAY_FILE, DAY, FILES, HOUSE_FILE, SmallBook
+from generator.book import kept as kept_module
+from generator.checks.judge import found_in, judge
+from generator.reading.code import READING_CODES
+from generator.reading.finding import Finding
+
+
+@pytest.fixture
+def kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The folder in which findings are kept."""
+    monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
+    return tmp_path / "cache" / "bowlbook"
+
+
+def afresh(root: Path, day: date = DAY) -> list[Finding]:
+    """The findings, worked out with nothing kept."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("BOWLBOOK_CACHE", "off")
+        return judge(root, day).findings
+
+
+def never(*given: object) -> None:
+    raise AssertionError("worked out again")
+
+
+def test_a_second_time_nothing_is_worked_out(
+    book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
+    first = found_in(book.root, DAY)
+    monkeypatch.setattr(generator.checks.judge, "_judge", never)
+    assert found_in(book.root, DAY) == first == [*first] != []
+    for change in (
+        lambda: book.edit(BLEND_FILE, "ratio: 1:3", "ratio: 1:4"),
+        lambda: book.edit(HOUSE_FILE, "title: Small", "title: Smaller"),
+        lambda: (book.root / "notes").mkdir(),
+        lambda: (book.root / "products" / "foil.yml").rename(book.root / "products" / "foils.yml"),
+        lambda: monkeypatch.setattr(kept_module, "LIBRARIES", ("yaml",)),
+    ):
+        kept_module.program.cache_clear()
+        change()
+        with pytest.raises(AssertionError, match="worked out again"):
+            found_in(book.root, DAY)
+        monkeypatch.undo()
+        monkeypatch.setenv("BOWLBOOK_CACHE", str(kept.parent))
+        found_in(book.root, DAY)
+        monkeypatch.setattr(generator.checks.judge, "_judge", never)
+    monkeypatch.undo()
+
+
+def test_another_day_or_another_way_to_the_folder_is_another_judgement(
+    book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
+    for day in (DAY + timedelta(days=400), DAY):
+        assert found_in(book.root, day) == afresh(book.root, day)
+    monkeypatch.chdir(book.root.parent)
+    assert [each.place.path for each in found_in(Path("recipes"), DAY)] == [f"recipes/{BLEND_FILE}"]
+
+
+@pytest.mark.parametrize("content", [b"", b"nonsense", b"\0" * 200])
+def test_broken_findings_are_worked_out_again(book: SmallBook, kept: Path, content: bytes) -> None:
+    book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
+    found_in(book.root, DAY)
+    for file in kept.iterdir():
+        file.write_bytes(content or file.read_bytes()[:-1])
+    assert found_in(book.root, DAY) == afresh(book.root)
+
+
+def test_findings_that_others_may_write_are_not_believed(book: SmallBook, kept: Path) -> None:
+    (spoilt,) = (SmallBook(book.root.parent / "other"),)
+    found_in(book.root, DAY)
+    found_in(spoilt.root, DAY)
+    book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
+    found_in(book.root, DAY)
+    (file,) = (each for each in kept.glob("*.findings") if each.stat().st_size > 200)
+    before = file.read_bytes()
+    written = kept_module.DIGEST
+    (key,) = kept_module.marshal.loads(before[written:])
+    lie = kept_module.marshal.dumps({key: []})
+    file.write_bytes(kept_module.digest(lie) + lie)
+    assert found_in(book.root, DAY) == []  # were it the user's own
+    file.chmod(0o622)
+    assert found_in(book.root, DAY) == afresh(book.root) != []
+
+
+def test_a_folder_with_a_file_that_cannot_be_read_is_judged_every_time(book: SmallBook, kept: Path) -> None:
+    (book.root / "products" / "large.yml").write_bytes(b"#" * 300_000)
+    assert [each.code for each in found_in(book.root, DAY)] == ["file-too-large"]
+    assert not list(kept.glob("*.findings"))
+
+
+Step = Callable[[random.Random, SmallBook], None]
+
+
+def _edited(draw: random.Random, book: SmallBook) -> None:
+    """One of the words or numbers of one file becomes one out of any file, or a line goes."""
+    path = draw.choice(sorted(book.texts))
+    lines = book.texts[path].split("\n")
+    place = draw.randrange(len(lines))
+    if draw.random() < 0.3:
+        del lines[place]
+    else:
+        words = lines[place].split(" ")
+        words[draw.randrange(len(words))] = draw.choice(" ".join(FILES.values()).split())
+        lines[place] = " ".join(words)
+    book.write(path, "\n".join(lines))
+
+
+def _said_otherwise(draw: random.Random, book: SmallBook) -> None:
+    """A number or a word of the trade becomes another of its kind: most often still an entry, and another."""
+    path, kind = draw.choice(sorted(book.texts)), draw.choice(OTHERWISE)
+    text = book.texts[path]
+    places = [place for word in kind for place in range(len(text)) if text.startswith(word, place)]
+    if places:
+        place = draw.choice(places)
+        word = next(word for word in kind if text.startswith(word, place))
+        book.write(path, text[:place] + draw.choice(kind) + text[place + len(word) :])
+
+
+OTHERWISE = (
+    ("1:2", "1:1.5", "1:3"),
+    ("parts: 3", "parts: 1", "parts: 40"),
+    ("clay", "powder", "foil"),
+    ("open-air", "foil", "on-scalp"),
+    ("fine", "medium", "coarse"),
+    ("6-10", "1-4", "5-6", "1-7"),
+    ("lift: 1-3", "lift: 2-6", "lift: 1-9"),
+    ("2026-10-02", "2026-09-01", "2020-02-02", "2062-01-01"),
+    ("20 volume", "40 volume", "10 volume"),
+    ("volume: 20", "volume: 40"),
+    ("60 minutes", "120 minutes", "35 minutes"),
+    ("Ines", "Clay", "Theory"),
+    ("39.00", "47.50", "14.50"),
+    ("name: Plain clay", "name: Violet powder"),
+)
+
+
+def _mended(draw: random.Random, book: SmallBook) -> None:
+    """All that the book began with is there again; what was added stays."""
+    for path in FILES:
+        book.write(path, FILES[path])
+
+
+def _added(draw: random.Random, book: SmallBook) -> None:
+    path = draw.choice(sorted(FILES)[:-1])
+    book.write(path.replace(".yml", f"-{draw.randint(0, 3)}.yml"), book.texts.get(path, FILES[path]))
+
+
+def _deleted(draw: random.Random, book: SmallBook) -> None:
+    path = draw.choice(sorted(book.texts))
+    (book.root / path).unlink()
+    del book.texts[path]
+    if not book.texts:
+        _mended(draw, book)
+
+
+def _renamed(draw: random.Random, book: SmallBook) -> None:
+    old, new = draw.choice(sorted(book.texts)), draw.choice(sorted(FILES))
+    text = book.texts[old]
+    (book.root / old).unlink()
+    del book.texts[old]
+    book.write(new, text)
+
+
+def _private(draw: random.Random, book: SmallBook) -> None:
+    path = draw.choice(sorted(book.texts))
+    book.add(path, draw.choice(["private: Ring 555 0123 4567.\n", "notes: See [it](there), 39.00, Ines.\n"]))
+
+
+RARE: tuple[Step, ...] = (_edited, _added, _deleted, _renamed, _private)
+STEPS: tuple[Step, ...] = (*(_said_otherwise,) * 12, *(_mended,) * 3, *RARE)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_any_edits_in_any_order(book: SmallBook, kept: Path, seed: int) -> None:
+    draw = random.Random(seed)
+    if seed % 2:
+        enrich(book)
+    codes = set()
+    for _ in range(30):
+        draw.choice(STEPS)(draw, book)
+        day = DAY + timedelta(days=draw.choice([0, 0, 0, 300]))
+        expected = afresh(book.root, day)
+        assert found_in(book.root, day) == expected
+        assert found_in(book.root, day) == expected
+        assert judge(book.root, day).findings == expected
+        codes |= {each.code for each in expected} - set(READING_CODES)
+    assert len(codes) >= 4
+
+
+def test_prices_and_names_elsewhere_count(book: SmallBook, kept: Path) -> None:
+    """What a text may not say depends on entries that it does not name."""
+    book.add(BLEND_FILE, "notes: Ask Mira; it was 41.00 once.\n")
+    assert found_in(book.root, DAY) == afresh(book.root) == []
+    book.edit(CLAY_FILE, "price: 39.00", "price: 41.00, supplier: Mira")
+    found = found_in(book.root, DAY)
+    assert {each.code for each in found} == {"price-in-text", "private-name-in-text"}
+    assert found == afresh(book.root)
+
+
+def test_what_stands_at_a_rule_comes_and_goes_with_the_recipe(book: SmallBook, kept: Path) -> None:
+    rule = (
+        "  - {when: {texture: [fine]}, require: {placement: [foil]}, because: Slow., standing: this house}\n"
+    )
+    book.add(HOUSE_FILE, f"rules:\n{rule}")
+    refused = "not_for: [{when: {texture: [fine]}, because: Slow.}]\n"
+    seen = []
+    for _ in range(2):
+        for spoil in (lambda: None, lambda: book.add(BLEND_FILE, refused), lambda: _back(book)):
+            spoil()
+            found = found_in(book.root, DAY)
+            assert found == afresh(book.root)
+            seen.append(sum('blend "soft-clay"' in each.message for each in found))
+    assert seen == [1, 0, 1] * 2
+
+
+def _back(book: SmallBook) -> None:
+    book.write(BLEND_FILE, FILES[BLEND_FILE])
+
+
+def test_rubbish_is_collected_again_afterwards(book: SmallBook, monkeypatch: pytest.MonkeyPatch) -> None:
+    judge(book.root, DAY)
+    assert gc.isenabled()
+    monkeypatch.setattr("generator.checks.run.run_checks", never)
+    with pytest.raises(AssertionError, match="worked out again"):
+        judge(book.root, DAY)
+    assert gc.isenabled()
