@@ -5,29 +5,32 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
 
+from markupsafe import Markup
+
 from generator.book.book import Book
 from generator.figures.candidate import Candidate, Clause, candidates_of
 from generator.figures.head import head_of
 from generator.figures.shortlist import Index, index_of
 from generator.pages.blend_page import blend_page
-from generator.pages.card import card_makers
+from generator.pages.bowl_panel import panels_of
+from generator.pages.card import Deck, card_of, class_deck, deck_of, house_decks
 from generator.pages.class_page import class_page, handout_page
 from generator.pages.coverage_page import coverage_page
 from generator.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_page, heads_of, heads_pages
 from generator.pages.finder_page import finder_page
 from generator.pages.link_list import KIND_TITLES
 from generator.pages.overview_page import changes_page, decks_pages, home_page, index_pages
-from generator.pages.page import Document, Page
+from generator.pages.page import Document, Page, Piece
 from generator.pages.product_page import product_pages
 from generator.pages.reference_page import fields_page, finding_pages, findings_page
 from generator.pages.release_page import Since, release_page
-from generator.pages.report_page import bowl_reports, date_reports
+from generator.pages.report_page import BowlLine, bowl_lines, bowl_reports, date_reports
 from generator.pages.service_sheet import service_page, sheets_of
 from generator.pages.situation_page import situation_page
 from generator.pages.technique_page import technique_page
 from generator.pages.wording import Wording
 
-Made = Page | Document
+Made = Page | Document | Piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +38,14 @@ class Maker:
     """Makes some of a book's pages and documents, apart from the others, in any process, in any order.
 
     ``name``: its own in a book. ``make`` gets the book, and finds in it whatever it is about. ``given``: all
-    else that goes into what it makes, as a text that differs where that does.
+    else that goes into what it makes, as a text that differs where that does. ``needs``: makers whose pieces
+    it puts together; its ``make`` gets their values too, in this order.
     """
 
     name: str
-    make: Callable[[Book], Iterable[Made]]
+    make: Callable[..., Iterable[Made]]
     given: str = ""
+    needs: tuple[str, ...] = ()
 
 
 def makers_of(book: Book, finder: str, since: Since | None = None, site_url: str = "") -> list[Maker]:
@@ -54,7 +59,7 @@ def makers_of(book: Book, finder: str, since: Since | None = None, site_url: str
     candidates = candidates_of(book)
     index, heads = index_of(candidates), heads_of(book)
     matching, situations = _candidates_told(candidates), _heads_told(heads)
-    makers = list(_overviews(finder, since, wording))
+    makers = list(_overviews(book, finder, since, wording))
     makers.append(Maker("coverage", lambda book: [coverage_page(book, index)], matching))
     makers += [
         Maker(value.address, partial(_of_facet, index, heads, value), matching + situations)
@@ -69,19 +74,20 @@ def makers_of(book: Book, finder: str, since: Since | None = None, site_url: str
     makers += [Maker(f"technique/{each}", partial(_of_technique, wording, each)) for each in book.techniques]
     makers += [Maker(f"product/{each}", partial(_of_product, wording, each)) for each in book.products]
     makers += [Maker(f"class/{each}", partial(_of_class, wording, each)) for each in book.classes]
-    return makers + [Maker(*deck) for deck in card_makers(book, wording, site_url)]
+    return makers + list(_cards(book, wording, site_url))
 
 
-def _overviews(finder: str, since: Since | None, wording: Wording) -> Iterator[Maker]:
+def _overviews(book: Book, finder: str, since: Since | None, wording: Wording) -> Iterator[Maker]:
     release = since.release if since else None
     yield Maker("home", lambda book: [home_page(book)])
     for kind in KIND_TITLES:
-        yield Maker(f"index/{kind}", lambda book, kind=kind: index_pages(book, kind))  # type: ignore[misc]
+        yield Maker(f"index/{kind}", lambda book, kind=kind: index_pages(book, kind))
     yield Maker("changes", lambda book: [changes_page(book, wording, release)], str(release))
     if since:
         told = since.differences
         yield Maker("release", lambda book: [release_page(book, str(release), told)], repr(since))
-    yield Maker("bowls", lambda book: bowl_reports(book, wording))
+    by_name = sorted(book.blends.values(), key=lambda each: (each.name.casefold(), each.id))
+    yield Maker("bowls", partial(_bowls, wording), needs=tuple(f"blend/{each.id}" for each in by_name))
     yield Maker("dates", lambda book: date_reports(book, wording))
     yield Maker("finder", lambda book: [finder_page(finder)], finder)
     yield Maker("heads", heads_pages)
@@ -99,7 +105,14 @@ def _of_situation(index: Index, wording: Wording, entry_id: str, book: Book) -> 
 
 
 def _of_blend(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
-    yield blend_page(book, book.blends[entry_id], wording)
+    blend = book.blends[entry_id]
+    panels = panels_of(book, blend, wording)
+    yield blend_page(book, blend, panels, wording)
+    yield bowl_lines(blend, panels)
+
+
+def _bowls(wording: Wording, book: Book, lines: list[list[BowlLine]]) -> Iterator[Made]:
+    return bowl_reports(book, wording, [line for each in lines for line in each])
 
 
 def _of_technique(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
@@ -118,6 +131,31 @@ def _of_class(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
     notes = book.classes[entry_id]
     yield class_page(book, notes, wording)
     yield handout_page(book, notes)
+
+
+def _cards(book: Book, wording: Wording, site_url: str) -> Iterator[Maker]:
+    """Every card, then the decks of the house and of the classes."""
+    for kind, entries in (("blend", book.blends), ("technique", book.techniques)):
+        for entry_id in entries:
+            yield Maker(
+                _card_name(kind, entry_id), partial(_card, wording, site_url, kind, entry_id), site_url
+            )
+    for deck in [*house_decks(book), *(class_deck(book, each) for each in book.classes.values())]:
+        names = tuple(_card_name(kind, entry.id) for kind, entry in deck.entries)
+        yield Maker(deck.address, partial(_deck, deck), deck.title, names)
+
+
+def _card_name(kind: str, entry_id: str) -> str:
+    return f"card/{kind}/{entry_id}"
+
+
+def _card(wording: Wording, site_url: str, kind: str, entry_id: str, book: Book) -> Iterator[Made]:
+    entry = book.blends[entry_id] if kind == "blend" else book.techniques[entry_id]
+    return card_of(book, kind, entry, wording, site_url)
+
+
+def _deck(deck: Deck, book: Book, cards: list[Markup]) -> Iterator[Made]:
+    return deck_of(book, deck, cards)
 
 
 def _heads_told(heads: Heads) -> str:

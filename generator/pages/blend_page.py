@@ -10,7 +10,7 @@ from generator.figures.developer import peroxide_by_developer, stand_in
 from generator.figures.head import head_of
 from generator.figures.rounding import fixed
 from generator.pages.address import entry_address, relative
-from generator.pages.bowl_panel import panels_of
+from generator.pages.bowl_panel import Panel
 from generator.pages.card import card_address
 from generator.pages.caution import USUAL_CAUTIONS
 from generator.pages.drawing import bowl_drawing
@@ -65,12 +65,11 @@ def refused(
     ]
 
 
-def blend_page(book: Book, blend: Blend, wording: Wording) -> Page:
-    """The finished page of a blend."""
+def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], wording: Wording) -> Page:
+    """The finished page of a blend. ``panels``: its bowl in every size."""
     address = entry_address("blend", blend.id)
     unit, batch, step = ladder_of(book, blend)[0]
     first = mix(book, blend, unit, batch, step)
-    panels = panels_of(book, blend, wording)
     techniques = [link_to("technique", each, address, each.summary) for each in _techniques(book, blend)]
     ids = [each.product for each in blend.shares] + [each.product for each in blend.additives]
     products = [*(book.products[entry_id] for entry_id in ids), *developers_of(book, blend)]

@@ -53,16 +53,13 @@ def panels_of(book: Book, blend: Blend, wording: Wording) -> tuple[Panel, ...]:
     )
 
 
-def panel_of(bowl: Bowl, wording: Wording, *, put_right: bool = True) -> Panel:
-    """The texts of one bowl: weights with the scale's decimals, mL to 0.1, US fl oz to 0.01.
-
-    ``put_right``: with what to do when a pour goes one step over.
-    """
+def panel_of(bowl: Bowl, wording: Wording) -> Panel:
+    """The texts of one bowl: weights with the scale's decimals, mL to 0.1, US fl oz to 0.01."""
     places = decimals_of(bowl.step)
     whole_steps = (bowl.batch / bowl.step).denominator == 1
     size = fixed(bowl.batch, places) if whole_steps else plain(bowl.batch)
     overs = []
-    for place, correction in enumerate(one_step_over(bowl) if put_right else ()):
+    for place, correction in enumerate(one_step_over(bowl)):
         over = fixed(bowl.pours[place].reading.weigh + bowl.step, places)
         shown = tuple(fixed(each.must_be, places) for each in correction.pours)
         overs.append((f"{bowl.pours[place].product.name} at {over}", shown, fixed(correction.batch, places)))

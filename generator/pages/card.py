@@ -3,10 +3,8 @@
 A card is a document of its own, outside the site's theme: what is printed is what is there, no prices on it.
 """
 
-import json
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
 
 from markupsafe import Markup
 
@@ -20,7 +18,7 @@ from generator.pages.address import entry_address, relative
 from generator.pages.caution import USUAL_CAUTIONS
 from generator.pages.drawing import Drawing, bowl_drawing
 from generator.pages.link_list import recipe_of
-from generator.pages.page import Document
+from generator.pages.page import Document, Piece
 from generator.pages.policy import POLICY
 from generator.pages.render import finished, render
 from generator.pages.stamp import stamp_of
@@ -117,55 +115,35 @@ def class_deck(book: Book, notes: ClassNotes) -> Deck:
     return Deck(class_deck_address(notes), notes.name, listed)
 
 
-def card_makers(
-    book: Book, wording: Wording, site_url: str
-) -> Iterator[tuple[str, Callable[[Book], Iterator[Document]], str]]:
-    """What makes every card and deck of a book, each deck of the house with its own cards.
-
-    Its name, what makes it from a book, and as a text all else that goes into it. ``site_url``: what QR codes
-    lead to; empty, and there are none.
-    """
-    for deck in house_decks(book):
-        ids = tuple((kind, entry.id) for kind, entry in deck.entries)
-        make = partial(_house_deck, wording, site_url, deck.address, deck.title, ids)
-        yield deck.address, make, json.dumps([site_url, deck.title, ids])
-    for entry_id in book.classes:
-        yield f"class {entry_id}", partial(_class_deck, wording, site_url, entry_id), site_url
-
-
-def _house_deck(
-    wording: Wording, site_url: str, address: str, title: str, ids: Sequence[tuple[str, str]], book: Book
-) -> Iterator[Document]:
-    """A deck of the house, and each of its cards in a document of its own before it."""
-    entries = tuple((kind, _of_card(book, kind, entry_id)) for kind, entry_id in ids)
-    deck = Deck(address, title, entries)
-    cards = _cards(book, deck, wording, site_url)
-    for (kind, entry), card in zip(deck.entries, cards, strict=True):
-        back = relative(entry_address(kind, entry.id), card_address(kind, entry.id))
-        yield _document(book, card_address(kind, entry.id), card.name, [card], back)
-    yield from _deck(book, deck, cards)
-
-
-def _of_card(book: Book, kind: str, entry_id: str) -> Blend | Technique:
-    return book.blends[entry_id] if kind == "blend" else book.techniques[entry_id]
-
-
-def _class_deck(wording: Wording, site_url: str, entry_id: str, book: Book) -> Iterator[Document]:
-    deck = class_deck(book, book.classes[entry_id])
-    return _deck(book, deck, _cards(book, deck, wording, site_url))
-
-
-def _cards(book: Book, deck: Deck, wording: Wording, site_url: str) -> list[Card]:
-    return [_card(book, kind, entry, wording, site_url) for kind, entry in deck.entries]
-
-
-def _deck(book: Book, deck: Deck, cards: Sequence[Card]) -> Iterator[Document]:
+def deck_of(book: Book, deck: Deck, cards: Sequence[Markup]) -> Iterator[Document]:
+    """A deck of cards that were drawn before, in the deck's order; nothing for an empty one."""
     if cards:
         back = relative(deck.address.rsplit("/", 2)[0] + "/", deck.address)
         yield _document(book, deck.address, deck.title, cards, back)
 
 
-def _document(book: Book, address: str, title: str, cards: Sequence[Card], back: str) -> Document:
+def card_of(
+    book: Book, kind: str, entry: Blend | Technique, wording: Wording, site_url: str
+) -> Iterator[Document | Piece]:
+    """An entry's card, in a document of its own and as a piece of decks.
+
+    ``site_url``: what QR codes lead to; empty, and there are none.
+    """
+    address = card_address(kind, entry.id)
+    card = render(
+        "card.html",
+        address,
+        card=_card(book, kind, entry, wording, site_url),
+        house=book.house.title,
+        notice=book.house.notice,
+        usual=USUAL_CAUTIONS,
+    )
+    back = relative(entry_address(kind, entry.id), address)
+    yield _document(book, address, entry.name, [finished(card)], back)
+    yield Piece(finished(card))
+
+
+def _document(book: Book, address: str, title: str, cards: Sequence[Markup], back: str) -> Document:
     html = render(
         "cards.html",
         address,
@@ -173,9 +151,7 @@ def _document(book: Book, address: str, title: str, cards: Sequence[Card], back:
         lang=book.house.locale,
         title=title,
         house=book.house.title,
-        notice=book.house.notice,
         cards=cards,
-        usual=USUAL_CAUTIONS,
         back=back,
     )
     return Document(f"{address}index.html", html)

@@ -1,6 +1,7 @@
-"""A finished page: address, title, body, headings, what search knows of it; and files beside pages."""
+"""A finished page: address, title, body, headings, what search knows of it; files beside pages; pieces."""
 
 from dataclasses import dataclass
+from typing import Any
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,3 +42,10 @@ class Document:
 
     path: str
     text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A part of something that is put together of many, as plain data."""
+
+    value: Any

@@ -1,18 +1,19 @@
 """Reports for whoever keeps the book: costs, weighability, and what goes out of date when."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 from generator.book.book import Book
 from generator.checks.stale_price import stale_on
+from generator.entries.blend import Blend
 from generator.entries.product import Product
 from generator.entries.review import review_due
-from generator.figures.bowl import ladder_of, mix
 from generator.pages.address import entry_address, relative
-from generator.pages.bowl_panel import Panel, panel_of
+from generator.pages.bowl_panel import Panel
 from generator.pages.continued import pages_of, parts_of
 from generator.pages.link_list import KIND_TITLES, name_of
-from generator.pages.page import Page
+from generator.pages.page import Page, Piece
 from generator.pages.table import Row, Table
 from generator.pages.wording import Wording
 
@@ -25,35 +26,46 @@ def _report(address: str, title: str, lead: str, tables: list[Table]) -> Iterato
     return pages_of("report.html", parts_of(address, tables), title, lead)
 
 
-Bowls = list[tuple[str, str, Panel]]
-"""Each size of each blend's bowl, with the blend's name and a link to it."""
+@dataclass(frozen=True, slots=True)
+class BowlLine:
+    """One size of a blend's bowl in the reports: the blend, a link to it, and the bowl's figures as texts."""
+
+    name: str
+    href: str
+    label: str
+    total: str
+    cost: str | None
+    worst_error: str
+    honest: bool
+    next_honest: str | None
 
 
-def bowl_reports(book: Book, wording: Wording) -> Iterator[Page]:
-    """The reports on bowls, each of which is mixed once for all of them: costs, where there are prices, and
-    weighing."""
-    bowls = _bowls(book, wording, COSTS)
+def bowl_lines(blend: Blend, panels: Iterable[Panel]) -> Piece:
+    """A blend's bowls as the reports show them."""
+    href = relative(entry_address("blend", blend.id), COSTS)
+    return Piece(
+        [
+            BowlLine(
+                *(blend.name, href, each.label, each.total, each.cost),
+                *(each.worst_error, each.honest, each.next_honest),
+            )
+            for each in panels
+        ]
+    )
+
+
+def bowl_reports(book: Book, wording: Wording, bowls: Sequence[BowlLine]) -> Iterator[Page]:
+    """The reports on bowls, in the order they come in: costs, where there are prices, and weighing."""
     if book.priced:
         yield from _costs(book, wording, bowls)
     yield from _weighing(bowls)
 
 
-def _bowls(book: Book, wording: Wording, start: str) -> Bowls:
-    rows = []
-    for blend in sorted(book.blends.values(), key=lambda each: (each.name.casefold(), each.id)):
-        href = relative(entry_address("blend", blend.id), start)
-        for unit, batch, step in ladder_of(book, blend):
-            rows.append(
-                (blend.name, href, panel_of(mix(book, blend, unit, batch, step), wording, put_right=False))
-            )
-    return rows
-
-
-def _costs(book: Book, wording: Wording, bowls: Bowls) -> Iterator[Page]:
+def _costs(book: Book, wording: Wording, bowls: Sequence[BowlLine]) -> Iterator[Page]:
     """What each bowl of each blend costs, and the price that everything goes by."""
     costs = tuple(
-        Row(name, href, (panel.label, panel.total, panel.cost or "no price"), panel.cost is None)
-        for name, href, panel in bowls
+        Row(each.name, each.href, (each.label, each.total, each.cost or "no price"), each.cost is None)
+        for each in bowls
     )
     prices = []
     for product in sorted(book.products.values(), key=lambda each: (each.kind, each.name.casefold())):
@@ -86,18 +98,14 @@ def _costs(book: Book, wording: Wording, bowls: Bowls) -> Iterator[Page]:
     )
 
 
-def _weighing(bowls: Bowls) -> Iterator[Page]:
+def _weighing(bowls: Sequence[BowlLine]) -> Iterator[Page]:
     """Which sizes of which blend the scale can weigh honestly."""
     good: list[Row] = []
     bad: list[Row] = []
-    for name, href, panel in bowls:
-        row = Row(
-            name,
-            href,
-            (panel.label, panel.worst_error, "yes" if panel.honest else panel.next_honest or "none found"),
-            not panel.honest,
-        )
-        (good if panel.honest else bad).append(row)
+    for each in bowls:
+        honest = "yes" if each.honest else each.next_honest or "none found"
+        row = Row(each.name, each.href, (each.label, each.worst_error, honest), not each.honest)
+        (good if each.honest else bad).append(row)
     heads = ("Blend", "Batch", "Worst error", "Honest, or next honest batch")
     numbers = frozenset({1, 2})
     return _report(

@@ -12,19 +12,21 @@ import stat
 import sys
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import closing, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, partial
 from importlib.metadata import version
 from pathlib import Path
+from typing import Any
 
 from generator.book.book import Book
 from generator.book.watched import Answers, Ask, digest, watched
 from generator.pages.all_pages import Made, Maker
+from generator.pages.page import Document, Page, Piece
 from generator.site.processes import all_made
 
 LIBRARIES = ("babel", "jinja2", "markdown", "markupsafe", "nh3", "segno")
 """What pages are made with, beside this program."""
-TABLE = "CREATE TABLE IF NOT EXISTS page (name PRIMARY KEY, given, asked, answers, made, digest)"
+TABLE = "CREATE TABLE IF NOT EXISTS page (name PRIMARY KEY, given, asked, answers, made, checked)"
 WRITE = "INSERT OR REPLACE INTO page VALUES (?, ?, ?, ?, ?, ?)"
 WAIT = 0.2
 """Seconds to wait for another build that holds the cache, before going on without it."""
@@ -32,13 +34,18 @@ WAIT = 0.2
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """What one maker made: from what it was given, what it asked of the book, and what that answered."""
+    """What one maker made: from what it was given, what it asked of the book, and what that answered.
+
+    ``stamp`` stands for ``made``, of which ``packed`` is the form that is written down.
+    """
 
     name: str
     given: bytes
     asked: tuple[Ask, ...]
     answers: bytes
     made: tuple[Made, ...]
+    stamp: bytes
+    packed: bytes = b""
 
 
 class KeptPages:
@@ -48,32 +55,56 @@ class KeptPages:
         self.path = path
         self.kept = {each.name: each for each in _read(path)}
 
-    def all_made(self, book: Book, audience: str, makers: Sequence[Maker]) -> list[Made]:
-        """All that the makers make of this book, in their order; what is not kept is made and kept."""
-        answers = Answers(book)
-        common = _common(book, audience)
-        given = {maker.name: digest((common, maker.given.encode())) for maker in makers}
-        good = {name for name, kept in self.kept.items() if _is_good(kept, given.get(name), answers)}
-        work = [partial(_making, book, maker) for maker in makers if maker.name not in good]
-        fresh = {
-            name: Kept(name, given[name], asked, answers.to_all(asked), made)
-            for name, asked, made in all_made(work)
-        }
-        gone = self.kept.keys() - given.keys()
-        self.kept = {name: fresh.get(name) or self.kept[name] for name in given}
-        _write(self.path, fresh.values(), gone)
-        return [made for each in self.kept.values() for made in each.made]
+    def all_made(self, book: Book, audience: str, makers: Sequence[Maker]) -> list[Page | Document]:
+        """All pages and documents that the makers make of this book, in their order.
+
+        What is not kept is made and kept. Makers that put pieces together come after those of the pieces.
+        """
+        answers, common = Answers(book), _common(book, audience)
+        fresh: list[Kept] = []
+        for needing in (False, True):
+            fresh += self._made_anew(
+                book, answers, common, [each for each in makers if bool(each.needs) == needing]
+            )
+        names = [maker.name for maker in makers]
+        gone = self.kept.keys() - set(names)
+        self.kept = {name: self.kept[name] for name in names}
+        _write(self.path, fresh, gone)
+        every = (made for each in self.kept.values() for made in each.made)
+        return [made for made in every if not isinstance(made, Piece)]
+
+    def _made_anew(self, book: Book, answers: Answers, common: bytes, makers: Iterable[Maker]) -> list[Kept]:
+        """What some makers make that was not kept. Whatever they need is kept by now."""
+        wanted: dict[str, tuple[Maker, bytes]] = {}
+        for maker in makers:
+            needed = (self.kept[name].stamp for name in maker.needs)
+            given = digest((common, maker.given.encode(), *needed))
+            if not _is_good(self.kept.get(maker.name), given, answers):
+                wanted[maker.name] = (maker, given)
+        work = [partial(_making, book, maker, self._pieces(maker)) for maker, _ in wanted.values()]
+        fresh = []
+        for name, asked, packed in all_made(work):
+            made = pickle.loads(packed)
+            stamp = digest((packed,))
+            fresh.append(Kept(name, wanted[name][1], asked, answers.to_all(asked), made, stamp, packed))
+            self.kept[name] = replace(fresh[-1], packed=b"")
+        return fresh
+
+    def _pieces(self, maker: Maker) -> list[Any]:
+        made = (made for name in maker.needs for made in self.kept[name].made)
+        return [each.value for each in made if isinstance(each, Piece)]
 
 
-def _making(book: Book, maker: Maker) -> Iterator[tuple[str, tuple[Ask, ...], tuple[Made, ...]]]:
-    """What a maker makes, with its name and what it looked up."""
+def _making(book: Book, maker: Maker, pieces: list[Any]) -> Iterator[tuple[str, tuple[Ask, ...], bytes]]:
+    """What a maker makes, packed, with its name and what it looked up."""
     asked: set[Ask] = set()
-    made = tuple(maker.make(watched(book, asked)))
-    yield maker.name, tuple(sorted(asked, key=repr)), made
+    seen = watched(book, asked)
+    made = tuple(maker.make(seen, pieces) if maker.needs else maker.make(seen))
+    yield maker.name, tuple(sorted(asked, key=repr)), pickle.dumps(made, pickle.HIGHEST_PROTOCOL)
 
 
-def _is_good(kept: Kept, given: bytes | None, answers: Answers) -> bool:
-    return kept.given == given and kept.answers == answers.to_all(kept.asked)
+def _is_good(kept: Kept | None, given: bytes, answers: Answers) -> bool:
+    return kept is not None and kept.given == given and kept.answers == answers.to_all(kept.asked)
 
 
 def _common(book: Book, audience: str) -> bytes:
@@ -98,9 +129,10 @@ def _read(path: Path | None) -> Iterator[Kept]:
     if path is None or not _is_own(path):
         return
     with suppress(sqlite3.Error), closing(sqlite3.connect(path, timeout=WAIT)) as database:
-        for name, given, asked, answers, made, checked in database.execute("SELECT * FROM page"):
-            if isinstance(made, bytes) and digest((asked, made)) == checked:
-                yield Kept(name, given, pickle.loads(asked), answers, pickle.loads(made))
+        for name, given, asked, answers, packed, checked in database.execute("SELECT * FROM page"):
+            stamp = digest((packed,)) if isinstance(packed, bytes) else b""
+            if stamp and digest((asked, stamp)) == checked:
+                yield Kept(name, given, pickle.loads(asked), answers, pickle.loads(packed), stamp)
 
 
 def _is_own(path: Path) -> bool:
@@ -139,6 +171,6 @@ def _write_rows(path: Path, rows: Sequence[Kept], gone: Sequence[tuple[str]]) ->
         database.execute(TABLE)
         database.executemany("DELETE FROM page WHERE name = ?", gone)
         for each in rows:
-            asked, made = pickle.dumps(each.asked), pickle.dumps(each.made, pickle.HIGHEST_PROTOCOL)
-            row = (each.name, each.given, asked, each.answers, made, digest((asked, made)))
-            database.execute(WRITE, row)
+            asked = pickle.dumps(each.asked)
+            checked = digest((asked, each.stamp))
+            database.execute(WRITE, (each.name, each.given, asked, each.answers, each.packed, checked))

@@ -153,6 +153,7 @@ def test_service_sheets_show_what_the_plan_says(demo_site: Path, demo_book) -> N
 def test_every_cost_column_adds_up_on_the_page(demo_book, currency: str, places: int) -> None:
     """Bowls, service sheets and kits, in currencies of 0, 2 and 3 decimals (ISO 4217)."""
     from generator.pages.blend_page import blend_page
+    from generator.pages.bowl_panel import panels_of
     from generator.pages.class_page import class_page
     from generator.pages.service_sheet import service_page, sheets_of
 
@@ -168,7 +169,8 @@ def test_every_cost_column_adds_up_on_the_page(demo_book, currency: str, places:
             assert sum(costs[:-1]) == costs[-1]
             checked += 1
     for blend in book.blends.values():
-        for one in blend_page(book, blend, wording).body.split('<section class="bb-panel"')[1:]:
+        page = blend_page(book, blend, panels_of(book, blend, wording), wording)
+        for one in page.body.split('<section class="bb-panel"')[1:]:
             costs = [money(row[-1], places) for row in rows_of(one, "bb-exact")[1:]]
             assert sum(costs[:-1]) == costs[-1]
             checked += 1

@@ -14,6 +14,7 @@ from generator.book.book import Book
 from generator.book.read_book import read_book
 from generator.book.watched import Answers, watched
 from generator.pages.all_pages import Made, makers_of
+from generator.pages.page import Document, Page, Piece
 from generator.site import kept_pages
 from generator.site.kept_pages import KeptPages
 
@@ -26,11 +27,18 @@ def book_of(root: Path) -> Book:
     return found.book
 
 
-def made_anew(book: Book) -> list[Made]:
-    return [made for maker in makers_of(book, "data/finder", None, SITE) for made in maker.make(book)]
+def made_anew(book: Book, finder: str = "data/finder") -> list[Page | Document]:
+    """What the makers make of a book that nobody watches, in one go."""
+    made: dict[str, list[Made]] = {}
+    makers = makers_of(book, finder, None, SITE)
+    for maker in sorted(makers, key=lambda each: bool(each.needs)):
+        pieces = [each.value for name in maker.needs for each in made[name] if isinstance(each, Piece)]
+        made[maker.name] = list(maker.make(book, pieces) if maker.needs else maker.make(book))
+    every = [each for maker in makers for each in made[maker.name]]
+    return [each for each in every if not isinstance(each, Piece)]
 
 
-def made_kept(book: Book, cache: Path, audience: str = "team") -> list[Made]:
+def made_kept(book: Book, cache: Path, audience: str = "team") -> list[Page | Document]:
     return KeptPages(cache).all_made(book, audience, makers_of(book, "data/finder", None, SITE))
 
 
@@ -68,7 +76,9 @@ def names_made(book: Book, cache: Path, monkeypatch: pytest.MonkeyPatch) -> set[
         patch.setenv("BOWLBOOK_PROCESSES", "1")
         making = kept_pages._making
         patch.setattr(
-            kept_pages, "_making", lambda book, maker: (ran.add(maker.name), making(book, maker))[1]
+            kept_pages,
+            "_making",
+            lambda book, maker, *more: (ran.add(maker.name), making(book, maker, *more))[1],
         )
         made_kept(book, cache)
     return ran
@@ -100,9 +110,7 @@ def test_what_else_goes_into_pages(root: Path, cache: Path, monkeypatch: pytest.
     book = book_of(root)
     every = names_made(book, cache, monkeypatch)
     others = KeptPages(cache).all_made(book, "team", makers_of(book, "data/other", None, SITE))
-    assert others == [
-        made for maker in makers_of(book, "data/other", None, SITE) for made in maker.make(book)
-    ]
+    assert others == made_anew(book, "data/other")
     assert names_made(book, cache, monkeypatch) == {"finder"}
     monkeypatch.setattr(kept_pages, "_program", lambda: b"another")
     assert names_made(book, cache, monkeypatch) == every
