@@ -22,7 +22,8 @@ class Book:
 
     ``shared``: every shared product by id, also where one of the book's own stands in its place.
     ``whole``: whether every entry of the folder could be read and linked. ``worked_out`` keeps what figures
-    have worked out for this very book, so that checks and pages need not do it again.
+    have worked out for this very book, so that checks and pages need not do it again. ``stamps``: what stands
+    for each entry's file as it was read.
     """
 
     house: House
@@ -34,6 +35,7 @@ class Book:
     shared: dict[str, Product] = field(default_factory=dict)
     used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
     whole: bool = True
+    stamps: dict[EntryKey, bytes] = field(default_factory=dict, compare=False, repr=False)
     worked_out: dict[Any, Any] = field(init=False, default_factory=dict, compare=False, repr=False)
 
     def of_kind(self, kind: str) -> dict[str, Entry]:

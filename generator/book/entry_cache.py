@@ -29,9 +29,7 @@ class EntryCache:
         self.save = self.kept.save
 
     def key(self, file: EntryFile, content: bytes) -> bytes:
-        """What a file's reading depends on; nothing where nothing is kept."""
-        if self.kept.path is None:
-            return b""
+        """What a file's reading depends on: how it is shown, its bytes, and the program that reads."""
         told = f"{file.kind}\0{file.id}\0{file.shown_as}".encode("utf-8", "surrogateescape")
         return digest(program(*ROOMS), told, content)
 

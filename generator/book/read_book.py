@@ -34,11 +34,10 @@ class Reading:
     findings: list[Finding]
 
 
-def _read(file: EntryFile, content: bytes | Refusal, cache: EntryCache) -> Read:
+def _read(file: EntryFile, content: bytes | Refusal, key: bytes, cache: EntryCache) -> Read:
     """One file's entry and findings: no entry where a finding of it is an error."""
     if isinstance(content, Refusal):
         return None, [finding_of(content, Place(file.shown_as, 1, 1))]
-    key = cache.key(file, content)
     known = cache.get(key)
     if known is None:
         from generator.reading.document import (
@@ -67,15 +66,18 @@ def book_of(folder: Folder, cache: EntryCache, progress: Progress | None = None)
     findings = list(folder.findings)
     entries: dict[str, dict[str, Entry]] = {kind: {} for kind in KINDS}
     shared: dict[str, Entry] = {}
+    stamps: dict[EntryKey, bytes] = {}
     for done, (file, content) in enumerate(folder.files):
-        entry, found = _read(file, content, cache)
+        key = b"" if isinstance(content, Refusal) else cache.key(file, content)
+        stamps.setdefault((file.kind, file.id), key)  # shared products come last: the own one counts
+        entry, found = _read(file, content, key, cache)
         findings += found
         if entry is not None:
             (shared if file.shared else entries[file.kind])[file.id] = entry
         if progress is not None:
             progress(done + 1, len(folder.files))
     cache.save()
-    return _linked(folder, entries, shared, findings)
+    return _linked(folder, entries, shared, findings, stamps)
 
 
 def read_part(root: Path, kind: str, entry_id: str) -> Book | None:
@@ -92,18 +94,25 @@ def read_part(root: Path, kind: str, entry_id: str) -> Book | None:
     entries: dict[str, dict[str, Entry]] = {kind: {} for kind in KINDS}
     wanted = [("house", "house"), (kind, entry_id)]
     for key in wanted:
-        entry = _read(*files[key], cache)[0] if key in files else None
+        file, content = files.get(key, (None, b""))
+        if file is None or isinstance(content, Refusal):
+            continue
+        entry = _read(file, content, cache.key(file, content), cache)[0]
         if entry is None:
             continue
         entries[key[0]][key[1]] = entry
         named = ((each.ref.to, each.id) for each in references(entry) if key[0] != "house")
         wanted += [each for each in dict.fromkeys(named) if each not in wanted]
-    book = _linked(folder, entries, {}, []).book
+    book = _linked(folder, entries, {}, [], {}).book
     return book if book is not None and entry_id in book.of_kind(kind) else None
 
 
 def _linked(
-    folder: Folder, entries: dict[str, dict[str, Entry]], shared: dict[str, Entry], findings: list[Finding]
+    folder: Folder,
+    entries: dict[str, dict[str, Entry]],
+    shared: dict[str, Entry],
+    findings: list[Finding],
+    stamps: dict[EntryKey, bytes],
 ) -> Reading:
     """The book of these entries and shared products; the folder has all files, also those not read."""
     files = [file for file, _ in folder.files]
@@ -129,7 +138,7 @@ def _linked(
     folders = {FOLDER_OF[kind]: whole[kind] for kind in FOLDER_OF}
     complete = folder.no_shelf is None and all(known[kind] == set(whole[kind]) for kind in KINDS)
     on_shelf = cast(dict[str, Product], shared)
-    book = Book(house=house, used_by=used_by, shared=on_shelf, whole=complete, **folders)
+    book = Book(house=house, used_by=used_by, shared=on_shelf, whole=complete, stamps=stamps, **folders)
     return Reading(book, in_order(findings))
 
 

@@ -5,6 +5,7 @@ from collections.abc import ItemsView, Iterable, Iterator, KeysView, Mapping, Va
 from typing import Any
 
 from generator.book.book import Book
+from generator.book.folder import FOLDER_OF
 from generator.entries.entry import Entry
 
 Ask = tuple[str, Any]
@@ -72,11 +73,17 @@ def watched(book: Book, asked: set[Ask]) -> Book:
 class Answers:
     """What a book answers to each ask, as a short digest: equal digests, equal answers.
 
-    An entry is what its file says: its digest is that of the file's text, its path and the entry's id.
+    An entry is what its file says, and the file's stamp stands for that. A shared product carries none of
+    its own where another stands in its place, and its text does.
     """
 
     def __init__(self, book: Book) -> None:
         self._fields: dict[str, Mapping[Any, Any]] = {name: getattr(book, name) for name in FIELDS}
+        self._stamps = {
+            (FOLDER_OF[kind], entry_id): stamp
+            for (kind, entry_id), stamp in book.stamps.items()
+            if kind in FOLDER_OF
+        }
         self._known: dict[Ask, bytes] = {}
 
     def to(self, ask: Ask) -> bytes:
@@ -96,7 +103,9 @@ class Answers:
         found = inner.get(key)
         if isinstance(found, Entry):
             source = found.source
-            return digest(each.encode("utf-8", "surrogatepass") for each in (key, source.path, source.text))
+            return self._stamps.get((name, key)) or digest(
+                each.encode("utf-8", "surrogatepass") for each in (key, source.path, source.text)
+            )
         return repr(found).encode()
 
 

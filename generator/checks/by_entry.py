@@ -24,13 +24,14 @@ from generator.reading.finding import Finding, in_order
 HOUSE: EntryKey = ("house", "house")
 
 
-def run_kept(book: Book, today: date, kept: Kept, stamps: Mapping[EntryKey, bytes]) -> list[Finding]:
-    """What `run_checks` finds. ``stamps``: of each entry, what stands for its file as it was read."""
+def run_kept(book: Book, today: date, kept: Kept) -> list[Finding]:
+    """What `run_checks` finds."""
     entries = {HOUSE: book.house, **{(kind, entry.id): entry for kind, entry in book.entries()}}
     reaches = reach_of(entries)
-    base = digest(program(*ROOMS), today.isoformat().encode(), stamps[HOUSE], repr(facts_of(book)).encode())
+    facts = repr(facts_of(book)).encode()
+    base = digest(program(*ROOMS), today.isoformat().encode(), book.stamps[HOUSE], facts)
     keys = {
-        key: digest(base, repr(key).encode(), *(stamps[each] for each in sorted(reach)))
+        key: digest(base, repr(key).encode(), *(book.stamps[each] for each in sorted(reach)))
         for key, reach in reaches.items()
     }
     rows = {key: kept.get(keys[key]) for key in entries}

@@ -90,12 +90,7 @@ def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> 
     reading = book_of(folder, cache, progress)
     findings = list(reading.findings)
     if reading.book is not None and kept.path is not None:
-        stamps = {
-            (file.kind, file.id): cache.key(file, content)
-            for file, content in sorted(folder.files, key=lambda each: not each[0].shared)  # the own counts
-            if isinstance(content, bytes)
-        }
-        findings += run_kept(reading.book, day, kept, stamps)
+        findings += run_kept(reading.book, day, kept)
     elif reading.book is not None:
         findings += run_checks(reading.book, day)
     return Judgement(reading.book, in_order(findings))

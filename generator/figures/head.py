@@ -1,6 +1,7 @@
 """A head of hair with a wish, as bit sets: one set of words or levels a facet, empty where it was unsaid."""
 
 from collections.abc import Callable
+from functools import lru_cache
 
 from generator.entries.facets import FACET_WORDS, FACETS, Facets
 from generator.reading.amount import Span
@@ -20,6 +21,7 @@ NATURAL, TARGET, LIFT = (FACETS.index(name) for name in ("natural_level", "targe
 PLACEMENT = FACETS.index("placement")
 
 
+@lru_cache(maxsize=4096)  # few sets of words, in thousands of recipes
 def bits_of(facet: str, value: Span | tuple[str, ...] | None) -> int:
     """The bit set of a facet's words or span; 0 for none."""
     if not value:

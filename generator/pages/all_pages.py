@@ -1,6 +1,5 @@
 """Every page of a book, each made apart from the others."""
 
-import json
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
@@ -11,14 +10,16 @@ from generator.book.book import Book
 from generator.figures.candidate import Candidate, Clause, candidates_of
 from generator.figures.head import head_of
 from generator.figures.shortlist import Index, index_of
+from generator.pages.asset import compact, data_name
 from generator.pages.blend_page import blend_page
 from generator.pages.bowl_panel import panels_of
 from generator.pages.card import Deck, card_of, class_deck, deck_of, house_decks
 from generator.pages.class_page import class_page, handout_page
 from generator.pages.coverage_page import coverage_page
 from generator.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_page, heads_of, heads_pages
+from generator.pages.finder_data import finder_data, first_bowl
 from generator.pages.finder_page import finder_page
-from generator.pages.link_list import KIND_TITLES
+from generator.pages.link_list import KIND_TITLES, name_of
 from generator.pages.overview_page import changes_page, decks_pages, home_page, index_pages
 from generator.pages.page import Document, Page, Piece
 from generator.pages.product_page import product_pages
@@ -30,6 +31,7 @@ from generator.pages.situation_page import situation_page
 from generator.pages.technique_page import technique_page
 from generator.pages.wording import Wording
 
+FINDER = "finder"
 Made = Page | Document | Piece
 
 
@@ -48,18 +50,19 @@ class Maker:
     needs: tuple[str, ...] = ()
 
 
-def makers_of(book: Book, finder: str, since: Since | None = None, site_url: str = "") -> list[Maker]:
+def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> list[Maker]:
     """What makes the pages of a book without errors, overviews first, cards and decks last.
 
-    ``finder``: the address of the finder's data. ``since``: the last release and what changed after it.
-    ``site_url``: what QR codes on cards lead to; empty, and there are none. What they make depends on the
-    house, on whether anything has a price, on what they look up in the book, and on what they were given.
+    ``since``: the last release and what changed after it. ``site_url``: what QR codes on cards lead to;
+    empty, and there are none. What they make depends on the house, on whether anything has a price, on what
+    they look up in the book, and on what they were given.
     """
     wording = Wording(book.house, priced=book.priced)
     candidates = candidates_of(book)
     index, heads = index_of(candidates), heads_of(book)
     matching, situations = _candidates_told(candidates), _heads_told(heads)
-    makers = list(_overviews(book, finder, since, wording))
+    makers = list(_overviews(book, since, wording))
+    makers.append(_finder(book, candidates, matching))
     makers.append(Maker("coverage", lambda book: [coverage_page(book, index)], matching))
     makers += [
         Maker(value.address, partial(_of_facet, index, heads, value), matching + situations)
@@ -77,7 +80,7 @@ def makers_of(book: Book, finder: str, since: Since | None = None, site_url: str
     return makers + list(_cards(book, wording, site_url))
 
 
-def _overviews(book: Book, finder: str, since: Since | None, wording: Wording) -> Iterator[Maker]:
+def _overviews(book: Book, since: Since | None, wording: Wording) -> Iterator[Maker]:
     release = since.release if since else None
     yield Maker("home", lambda book: [home_page(book)])
     for kind in KIND_TITLES:
@@ -89,7 +92,6 @@ def _overviews(book: Book, finder: str, since: Since | None, wording: Wording) -
     by_name = sorted(book.blends.values(), key=lambda each: (each.name.casefold(), each.id))
     yield Maker("bowls", partial(_bowls, wording), needs=tuple(f"blend/{each.id}" for each in by_name))
     yield Maker("dates", lambda book: date_reports(book, wording))
-    yield Maker("finder", lambda book: [finder_page(finder)], finder)
     yield Maker("heads", heads_pages)
     yield Maker("findings/index", lambda book: [findings_page()])
     yield Maker("fields", lambda book: [fields_page()])
@@ -108,11 +110,27 @@ def _of_blend(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
     blend = book.blends[entry_id]
     panels = panels_of(book, blend, wording)
     yield blend_page(book, blend, panels, wording)
-    yield bowl_lines(blend, panels)
+    yield Piece((bowl_lines(blend, panels), first_bowl(panels)))
 
 
-def _bowls(wording: Wording, book: Book, lines: list[list[BowlLine]]) -> Iterator[Made]:
-    return bowl_reports(book, wording, [line for each in lines for line in each])
+def _bowls(wording: Wording, book: Book, pieces: list[tuple[list[BowlLine], list[str]]]) -> Iterator[Made]:
+    return bowl_reports(book, wording, [line for lines, _ in pieces for line in lines])
+
+
+def _finder(book: Book, candidates: list[Candidate], matching: str) -> Maker:
+    """The finder's data, in a file named after it, and its page."""
+    names = {each.id: name_of(each) for each in (*book.blends.values(), *book.techniques.values())}
+    lightening = [each.id for each in book.blends.values() if not each.tones]
+
+    def make(book: Book, pieces: list[tuple[list[BowlLine], list[str]]]) -> Iterator[Made]:
+        bowls = {entry_id: bowl for entry_id, (_, bowl) in zip(lightening, pieces, strict=True)}
+        data = compact(finder_data(candidates, names, bowls))
+        address = f"data/{data_name(FINDER, data)}"
+        yield Document(address, data)
+        yield finder_page(address)
+
+    needs = tuple(f"blend/{entry_id}" for entry_id in lightening)
+    return Maker(FINDER, make, matching + compact([names, lightening]), needs)
 
 
 def _of_technique(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
@@ -160,7 +178,7 @@ def _deck(deck: Deck, book: Book, cards: list[Markup]) -> Iterator[Made]:
 
 def _heads_told(heads: Heads) -> str:
     """All that a page says of the situations that are like it, as a text."""
-    return json.dumps([[each.id, each.name, each.summary, head_of(each.hair)] for each in heads.situations])
+    return compact([[each.id, each.name, each.summary, head_of(each.hair)] for each in heads.situations])
 
 
 def _candidates_told(candidates: list[Candidate]) -> str:
@@ -175,4 +193,4 @@ def _candidates_told(candidates: list[Candidate]) -> str:
         for each in candidates
     ]
     said = [[each.when, each.because, each.standing, each.instead, each.source] for each in clauses]
-    return json.dumps([rows, said])
+    return compact([rows, said])

@@ -1,6 +1,7 @@
-"""The site's own scripts, styles and icons: one folder, named after its content."""
+"""The site's own scripts, styles and icons in one folder, and its data: each named after its content."""
 
 import hashlib
+import json
 from functools import cache
 from pathlib import Path
 
@@ -17,6 +18,11 @@ def asset_folder() -> str:
     for path in sorted(ASSETS.iterdir()):
         digest.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
     return f"assets/{digest.hexdigest()[:10]}"
+
+
+def compact(data: object) -> str:
+    """Data as JSON without a space too many."""
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
 
 
 def data_name(stem: str, text: str) -> str:

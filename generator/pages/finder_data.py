@@ -4,16 +4,15 @@ One truth: the bit sets and clauses are those of `generator.figures.candidate`, 
 `generator.pages.reason`. Strings stand once, in ``texts``; everything else points at them.
 """
 
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from generator.book.book import Book
 from generator.entries.facets import FACETS
-from generator.figures.bowl import ladder_of, mix
-from generator.figures.candidate import KINDS, Clause, candidates_of
+from generator.figures.candidate import KINDS, Candidate, Clause
 from generator.figures.head import DOMAINS, USUAL, Head
 from generator.figures.pigment import UNDERLYING
-from generator.figures.rounding import decimals_of, fixed
 from generator.pages.address import entry_address
+from generator.pages.bowl_panel import Panel
 from generator.pages.reason import NOTHING_TO_LIFT, PHRASES, pigment_sentence, standing
 
 
@@ -34,8 +33,10 @@ class _Texts:
         return self._places[text]
 
 
-def finder_data(book: Book) -> dict[str, Any]:
-    """The data of a book's finder.
+def finder_data(
+    candidates: Sequence[Candidate], names: Mapping[str, str], bowls: Mapping[str, Sequence[str]]
+) -> dict[str, Any]:
+    """The data of a book's finder. ``names``: of blends and techniques. ``bowls``: each blend's `first_bowl`.
 
     ``facets``: name, values, phrase, the usual head's values. ``clauses``: facet sets, why, on whose word,
     what instead. ``candidates``: kind, id, name, technique of a pair, whom it suits, clauses that exclude and
@@ -54,7 +55,7 @@ def finder_data(book: Book) -> dict[str, Any]:
             [clauses.setdefault(clause, len(clauses)) for clause in each.excluded_by],
             [clauses.setdefault(clause, len(clauses)) for clause in each.preferred_by],
         ]
-        for each in candidates_of(book)
+        for each in candidates
     ]
     compiled = [
         [
@@ -65,8 +66,6 @@ def finder_data(book: Book) -> dict[str, Any]:
         ]
         for clause in clauses
     ]
-    lightening = [blend_id for blend_id, blend in book.blends.items() if not blend.tones]
-    names = {entry.id: entry.name for kind in (book.blends, book.techniques) for entry in kind.values()}
     return {
         "facets": [
             [name, list(DOMAINS[name]), PHRASES[name], usual]
@@ -77,7 +76,7 @@ def finder_data(book: Book) -> dict[str, Any]:
         "clauses": compiled,
         "candidates": rows,
         "names": {str(texts.place(entry_id)): name for entry_id, name in names.items()},
-        "bowls": {str(texts.place(blend_id)): _bowl(book, blend_id) for blend_id in lightening},
+        "bowls": {str(texts.place(blend_id)): list(bowl) for blend_id, bowl in bowls.items()},
         "unlifted": NOTHING_TO_LIFT,
         "pigment": [pigment_sentence(found) for found in UNDERLYING],
         "folders": [entry_address(kind, "")[:-1] for kind in ("blend", "blend", "technique")],
@@ -88,10 +87,6 @@ def _sets(head: Head) -> list[int]:
     return [number for place, bits in enumerate(head) if bits for number in (place, bits)]
 
 
-def _bowl(book: Book, blend_id: str) -> list[str]:
-    blend = book.blends[blend_id]
-    unit, batch, step = ladder_of(book, blend)[0]
-    bowl = mix(book, blend, unit, batch, step)
-    places = decimals_of(step)
-    shown = [fixed(each.scale_shows, places) for each in bowl.pours]
-    return [f"{fixed(batch, places)} {unit}", *shown]
+def first_bowl(panels: Sequence[Panel]) -> list[str]:
+    """A blend's smallest batch and what the scale shows after each pour."""
+    return [panels[0].label, *(each.scale_shows for each in panels[0].lines)]

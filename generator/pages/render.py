@@ -4,13 +4,30 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
+from jinja2.bccache import Bucket
 from markupsafe import Markup
 
 from generator.pages.address import entry_address, index_address, relative
 from generator.pages.asset import asset_folder
 
 TEMPLATES = Path(__file__).parent / "templates"
+
+
+class Compiled(BytecodeCache):
+    """Compiled templates for as long as this process lives: each reload of the preview loads them anew."""
+
+    def __init__(self) -> None:
+        self.known: dict[str, bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """Fill in what is known; a template that has changed is not taken."""
+        if bucket.key in self.known:
+            bucket.bytecode_from_string(self.known[bucket.key])
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Remember it."""
+        self.known[bucket.key] = bucket.bytecode_to_string()
 
 
 @cache

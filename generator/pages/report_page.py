@@ -13,7 +13,7 @@ from generator.pages.address import entry_address, relative
 from generator.pages.bowl_panel import Panel
 from generator.pages.continued import pages_of, parts_of
 from generator.pages.link_list import KIND_TITLES, name_of
-from generator.pages.page import Page, Piece
+from generator.pages.page import Page
 from generator.pages.table import Row, Table
 from generator.pages.wording import Wording
 
@@ -40,18 +40,16 @@ class BowlLine:
     next_honest: str | None
 
 
-def bowl_lines(blend: Blend, panels: Iterable[Panel]) -> Piece:
+def bowl_lines(blend: Blend, panels: Iterable[Panel]) -> list[BowlLine]:
     """A blend's bowls as the reports show them."""
     href = relative(entry_address("blend", blend.id), COSTS)
-    return Piece(
-        [
-            BowlLine(
-                *(blend.name, href, each.label, each.total, each.cost),
-                *(each.worst_error, each.honest, each.next_honest),
-            )
-            for each in panels
-        ]
-    )
+    return [
+        BowlLine(
+            *(blend.name, href, each.label, each.total, each.cost),
+            *(each.worst_error, each.honest, each.next_honest),
+        )
+        for each in panels
+    ]
 
 
 def bowl_reports(book: Book, wording: Wording, bowls: Sequence[BowlLine]) -> Iterator[Page]:

@@ -8,6 +8,7 @@ import re
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from generator.pages.page import SearchEntry
@@ -23,12 +24,13 @@ class Found:
     entry: SearchEntry
 
 
-def words_of(text: str) -> list[str]:
+@lru_cache(maxsize=65536)  # while serving, few texts change from one index to the next
+def words_of(text: str) -> tuple[str, ...]:
     """The words of a text as search knows them: lower case, without accents, letters and digits only."""
     bare = "".join(
         sign for sign in unicodedata.normalize("NFD", text.lower()) if unicodedata.category(sign)[0] != "M"
     )
-    return [word for word in re.split(r"[\W_]+", bare) if word]
+    return tuple(word for word in re.split(r"[\W_]+", bare) if word)
 
 
 def search_index(entries: Iterable[Found]) -> dict[str, Any]:

@@ -26,8 +26,9 @@ from generator.site.processes import all_made
 
 LIBRARIES = ("babel", "jinja2", "markdown", "markupsafe", "nh3", "segno")
 """What pages are made with, beside this program."""
-TABLE = "CREATE TABLE IF NOT EXISTS page (name PRIMARY KEY, given, asked, answers, made, checked)"
-WRITE = "INSERT OR REPLACE INTO page VALUES (?, ?, ?, ?, ?, ?)"
+TABLE = "CREATE TABLE IF NOT EXISTS page (name PRIMARY KEY, given, asked, answers, made, stamp, checked)"
+READ = "SELECT name, given, asked, answers, made, stamp, checked FROM page"
+WRITE = "INSERT OR REPLACE INTO page VALUES (?, ?, ?, ?, ?, ?, ?)"
 WAIT = 0.2
 """Seconds to wait for another build that holds the cache, before going on without it."""
 
@@ -36,7 +37,7 @@ WAIT = 0.2
 class Kept:
     """What one maker made: from what it was given, what it asked of the book, and what that answered.
 
-    ``stamp`` stands for ``made``, of which ``packed`` is the form that is written down.
+    ``stamp`` stands for its pieces. ``packed`` is what it made as it is written down, and then let go.
     """
 
     name: str
@@ -46,6 +47,9 @@ class Kept:
     made: tuple[Made, ...]
     stamp: bytes
     packed: bytes = b""
+
+
+Making = tuple[str, tuple[Ask, ...], bytes, bytes]
 
 
 class KeptPages:
@@ -83,9 +87,8 @@ class KeptPages:
                 wanted[maker.name] = (maker, given)
         work = [partial(_making, book, maker, self._pieces(maker)) for maker, _ in wanted.values()]
         fresh = []
-        for name, asked, packed in all_made(work):
+        for name, asked, packed, stamp in all_made(work):
             made = pickle.loads(packed)
-            stamp = digest((packed,))
             fresh.append(Kept(name, wanted[name][1], asked, answers.to_all(asked), made, stamp, packed))
             self.kept[name] = replace(fresh[-1], packed=b"")
         return fresh
@@ -95,12 +98,15 @@ class KeptPages:
         return [each.value for each in made if isinstance(each, Piece)]
 
 
-def _making(book: Book, maker: Maker, pieces: list[Any]) -> Iterator[tuple[str, tuple[Ask, ...], bytes]]:
-    """What a maker makes, packed, with its name and what it looked up."""
+def _making(
+    book: Book, maker: Maker, pieces: list[Any]
+) -> Iterator[tuple[str, tuple[Ask, ...], bytes, bytes]]:
+    """What a maker makes, packed, with its name, what it looked up, and what stands for its pieces."""
     asked: set[Ask] = set()
     seen = watched(book, asked)
     made = tuple(maker.make(seen, pieces) if maker.needs else maker.make(seen))
-    yield maker.name, tuple(sorted(asked, key=repr)), pickle.dumps(made, pickle.HIGHEST_PROTOCOL)
+    stamp = digest(pickle.dumps(each.value) for each in made if isinstance(each, Piece))
+    yield maker.name, tuple(sorted(asked, key=repr)), pickle.dumps(made, pickle.HIGHEST_PROTOCOL), stamp
 
 
 def _is_good(kept: Kept | None, given: bytes, answers: Answers) -> bool:
@@ -129,9 +135,8 @@ def _read(path: Path | None) -> Iterator[Kept]:
     if path is None or not _is_own(path):
         return
     with suppress(sqlite3.Error), closing(sqlite3.connect(path, timeout=WAIT)) as database:
-        for name, given, asked, answers, packed, checked in database.execute("SELECT * FROM page"):
-            stamp = digest((packed,)) if isinstance(packed, bytes) else b""
-            if stamp and digest((asked, stamp)) == checked:
+        for name, given, asked, answers, packed, stamp, checked in database.execute(READ):
+            if isinstance(packed, bytes) and digest((asked, packed, stamp)) == checked:
                 yield Kept(name, given, pickle.loads(asked), answers, pickle.loads(packed), stamp)
 
 
@@ -160,8 +165,8 @@ def _write(path: Path | None, fresh: Iterable[Kept], gone: Iterable[str]) -> Non
             path.touch(0o600)
         try:
             _write_rows(path, rows, names)
-        except sqlite3.DatabaseError as error:
-            if not isinstance(error, sqlite3.OperationalError):  # damaged: the next build begins anew
+        except sqlite3.Error as error:
+            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY:  # damaged, or of another form: begin anew
                 path.unlink()
 
 
@@ -172,5 +177,6 @@ def _write_rows(path: Path, rows: Sequence[Kept], gone: Sequence[tuple[str]]) ->
         database.executemany("DELETE FROM page WHERE name = ?", gone)
         for each in rows:
             asked = pickle.dumps(each.asked)
-            checked = digest((asked, each.stamp))
-            database.execute(WRITE, (each.name, each.given, asked, each.answers, each.packed, checked))
+            checked = digest((asked, each.packed, each.stamp))
+            row = (each.name, each.given, asked, each.answers, each.packed, each.stamp, checked)
+            database.execute(WRITE, row)

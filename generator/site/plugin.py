@@ -1,6 +1,5 @@
 """The MkDocs plugin: judges the book, hands its pages over as generated files, and watches the recipes."""
 
-import json
 import logging
 import re
 from dataclasses import dataclass
@@ -29,13 +28,13 @@ from generator.book.shelf_folder import shelf_of, shelf_said
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
 from generator.figures.difference import differences
-from generator.pages.all_pages import makers_of
+from generator.pages.all_pages import FINDER, makers_of
 from generator.pages.app_manifest import app_manifest
-from generator.pages.asset import ASSETS, asset_folder, data_name
-from generator.pages.finder_data import finder_data
+from generator.pages.asset import ASSETS, asset_folder, compact, data_name
 from generator.pages.page import Document, SearchEntry
 from generator.pages.policy import POLICY
 from generator.pages.release_page import Since
+from generator.pages.render import Compiled
 from generator.pages.search_index import Found, search_index
 from generator.reading.finding import finding_text
 from generator.site.entry_page import EntryPage
@@ -89,6 +88,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     served: ClassVar[KeptPages | None] = None
     last: ClassVar[Rebuild] = Rebuild()
+    compiled: ClassVar[Compiled] = Compiled()
 
     book: Book | None = None
     audience: str = "team"
@@ -162,13 +162,12 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             files = self.last.begin(files)
         for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
             files.remove(file)
-        finder = compact(finder_data(self.book))
-        self.finder = data_name("finder", finder)
-        files.append(OwnFile.generated(config, f"{DATA}/{self.finder}", content=finder))
-        makers = makers_of(self.book, f"{DATA}/{self.finder}", self.since(config), config.site_url or "")
+        makers = makers_of(self.book, self.since(config), config.site_url or "")
         for made in self.pages(config).all_made(self.book, self.audience, makers):
             if isinstance(made, Document):
                 files.append(OwnFile.generated(config, made.path, content=made.text))
+                if made.path.startswith(f"{DATA}/{FINDER}-"):
+                    self.finder = made.path.removeprefix(f"{DATA}/")
                 continue
             address = f"{made.address}index.md"
             file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
@@ -197,6 +196,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
         """Date the pages, and write the search index: entries from the data, other pages from their text."""
+        env.bytecode_cache = self.compiled
         pages = files.documentation_pages()
         day = newest(self.book).isoformat() if self.book is not None else None
         for file in pages:
@@ -268,11 +268,6 @@ def newest(book: Book) -> date:
     """The day of the newest review: the date in the site's map, since pages do not ask the clock."""
     stamps = (getattr(entry, "reviewed", None) for _, entry in book.entries())
     return max((stamp.on for stamp in stamps if stamp is not None), default=date(1980, 1, 1))
-
-
-def compact(data: object) -> str:
-    """Data as JSON without a space too many."""
-    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
 
 
 def _found(file: File) -> Found | None:

@@ -6,11 +6,14 @@ import random
 
 from playwright.sync_api import Browser
 
+from generator.book.book import Book
 from generator.commands.match import answer_data
 from generator.entries.facets import FACETS
+from generator.figures.bowl import ladder_of, mix
 from generator.figures.candidate import candidates_of
 from generator.figures.head import DOMAINS
 from generator.figures.match import match
+from generator.figures.rounding import decimals_of, fixed
 from generator.pages.finder_data import finder_data
 from tests.browser.conftest import PHONE, Watched
 
@@ -38,13 +41,25 @@ def heads(count: int, seed: int) -> list[dict[str, list[object]]]:
     return found
 
 
+def data_of(book: Book) -> dict[str, object]:
+    """The finder's data, its bowls mixed here."""
+    bowls = {}
+    for blend in (each for each in book.blends.values() if not each.tones):
+        unit, batch, step = ladder_of(book, blend)[0]
+        places = decimals_of(step)
+        shown = [fixed(each.scale_shows, places) for each in mix(book, blend, unit, batch, step).pours]
+        bowls[blend.id] = [f"{fixed(batch, places)} {unit}", *shown]
+    names = {each.id: each.name for each in (*book.blends.values(), *book.techniques.values())}
+    return finder_data(candidates_of(book), names, bowls)
+
+
 def bits(head: dict[str, list[object]]) -> tuple[int, ...]:
     return tuple(sum(1 << DOMAINS[name].index(value) for value in head.get(name, [])) for name in FACETS)
 
 
 def test_phone_and_python_agree(watched: Watched, address: str, asset_address: str, demo_book) -> None:
     candidates = candidates_of(demo_book)
-    data = json.dumps(finder_data(demo_book))
+    data = json.dumps(data_of(demo_book))
     asked = heads(HEADS, seed=20261125)
     watched.page.goto(address + "finder/")
     suiting = unlifted = 0
@@ -69,7 +84,7 @@ def test_phone_and_python_agree(watched: Watched, address: str, asset_address: s
 def test_the_site_carries_the_data_of_the_book(demo_site, demo_book) -> None:
     names = json.loads((demo_site / "data" / "names.json").read_text(encoding="utf-8"))
     text = (demo_site / "data" / names["finder"]).read_text(encoding="utf-8")
-    assert json.loads(text) == json.loads(json.dumps(finder_data(demo_book)))
+    assert json.loads(text) == json.loads(json.dumps(data_of(demo_book)))
 
 
 def test_three_taps_give_the_bowl(watched: Watched, address: str) -> None:

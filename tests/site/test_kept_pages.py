@@ -27,10 +27,10 @@ def book_of(root: Path) -> Book:
     return found.book
 
 
-def made_anew(book: Book, finder: str = "data/finder") -> list[Page | Document]:
+def made_anew(book: Book, address: str = SITE) -> list[Page | Document]:
     """What the makers make of a book that nobody watches, in one go."""
     made: dict[str, list[Made]] = {}
-    makers = makers_of(book, finder, None, SITE)
+    makers = makers_of(book, None, address)
     for maker in sorted(makers, key=lambda each: bool(each.needs)):
         pieces = [each.value for name in maker.needs for each in made[name] if isinstance(each, Piece)]
         made[maker.name] = list(maker.make(book, pieces) if maker.needs else maker.make(book))
@@ -39,7 +39,7 @@ def made_anew(book: Book, finder: str = "data/finder") -> list[Page | Document]:
 
 
 def made_kept(book: Book, cache: Path, audience: str = "team") -> list[Page | Document]:
-    return KeptPages(cache).all_made(book, audience, makers_of(book, "data/finder", None, SITE))
+    return KeptPages(cache).all_made(book, audience, makers_of(book, None, SITE))
 
 
 @pytest.fixture
@@ -89,7 +89,7 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
 ) -> None:
     book = book_of(root)
     every = names_made(book, cache, monkeypatch)
-    assert every == {maker.name for maker in makers_of(book, "data/finder", None, SITE)}
+    assert every == {maker.name for maker in makers_of(book, None, SITE)}
     assert names_made(book, cache, monkeypatch) == set()
     blend = next(entry_id for kind, entry_id in book.used_by if kind == "blend")
     changed(root / "blends" / f"{blend}.yml", "notes: |\n", "notes: |\n  One more word.\n")
@@ -109,9 +109,10 @@ def test_what_else_goes_into_pages(root: Path, cache: Path, monkeypatch: pytest.
     """Other answers of a maker's own, another audience, another program: made anew, all that it concerns."""
     book = book_of(root)
     every = names_made(book, cache, monkeypatch)
-    others = KeptPages(cache).all_made(book, "team", makers_of(book, "data/other", None, SITE))
-    assert others == made_anew(book, "data/other")
-    assert names_made(book, cache, monkeypatch) == {"finder"}
+    others = KeptPages(cache).all_made(book, "team", makers_of(book, None, "https://example.org/"))
+    assert others == made_anew(book, "https://example.org/")
+    with_address = {each for each in every if each.startswith(("card/", "cards/"))}
+    assert names_made(book, cache, monkeypatch) == with_address
     monkeypatch.setattr(kept_pages, "_program", lambda: b"another")
     assert names_made(book, cache, monkeypatch) == every
 
@@ -155,6 +156,7 @@ def test_a_cache_that_cannot_be_trusted(root: Path, cache: Path, spoil: Callable
     assert KeptPages(cache).kept == {}
     assert made_kept(book, cache) == made_anew(book)
     assert made_kept(book, cache) == made_anew(book)
+    assert KeptPages(cache).kept or cache.is_dir()
 
 
 def test_a_cache_that_somebody_else_holds(root: Path, cache: Path) -> None:
