@@ -173,3 +173,48 @@ def test_money_is_marked(book: SmallBook) -> None:
         assert all(each.before.endswith(" CAD") for each in found[name])
     assert [each.what for each in found["painting"]] == ["cost of a service, medium hair"]
     assert [each.what for each in found["first-painting"]] == ["cost of the kit"]
+
+
+def test_sizes_that_come_and_go(book: SmallBook) -> None:
+    """Three parts of clay to one of powder, at 1:2, on 1 g: 80 g is 60 and 20, and 160 of developer."""
+    [_, blend, *_] = told(book, lambda: book.edit(HOUSE_FILE, "g: [20, 40]", "g: [20, 80]"))
+    assert blend.id == "soft-clay"
+    assert blend.facts[:2] == (
+        Fact("batch of 40 g", "on the ladder", None),
+        Fact("batch of 80 g", None, "60 Plain clay, 20 Violet powder, 160 Developer 20"),
+    )
+
+
+def test_a_new_size_that_cannot_be_weighed(book: SmallBook) -> None:
+    """One gram in four parts: the powder's quarter of a gram reads zero in steps of 1 g."""
+    book.edit(HOUSE_FILE, "g: [20, 40]", "g: [20]")
+    [_, blend, *_] = told(book, lambda: book.edit(HOUSE_FILE, "g: [20]", "g: [1, 20]"))
+    assert blend.facts[0] == Fact("batch of 1 g", None, "cannot be weighed")
+
+
+def test_a_size_that_can_no_longer_be_weighed(book: SmallBook) -> None:
+    """In steps of 20 g the powder's 5 g read zero, and the 20 g of clay and powder are no honest bowl."""
+    found = told(
+        book, lambda: book.edit(HOUSE_FILE, "scale_step: {oz: 0.05, g: 1}", "scale_step: {oz: 0.05, g: 20}")
+    )
+    blend = next(each for each in found if each.id == "soft-clay")
+    expected = Fact("batch of 20 g", "15 Plain clay, 5 Violet powder, 40 Developer 20", "cannot be weighed")
+    assert expected in blend.facts
+
+
+def test_a_book_whose_prices_came_and_went(book: SmallBook) -> None:
+    """Where nothing was said of costs before, a kit's cost comes from nothing; a bowl's is not compared."""
+    amounts = (
+        "hair_amounts:\n  length: {short: 0.7, medium: 1, long: 1.4}\n  density: {thin: 0.8, medium: 1}\n"
+    )
+    book.add(HOUSE_FILE, amounts)
+    price = "price: 39.00, priced_on: 2026-09-01"
+    book.edit(CLAY_FILE, f", {price}", "")
+    facts_of = {
+        each.id: each.facts for each in told(book, lambda: book.edit(CLAY_FILE, "450 g", f"450 g, {price}"))
+    }
+    assert Fact("pack, price", None, "39", money=True) in facts_of["clay"]
+    [kit] = facts_of["first-painting"]
+    assert (kit.what, kit.before, kit.money) == ("cost of the kit", None, True)
+    assert kit.after is not None and kit.after.endswith(" CAD")
+    assert "soft-clay" not in facts_of

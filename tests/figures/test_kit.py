@@ -4,11 +4,15 @@ from dataclasses import replace
 from fractions import Fraction as F
 from itertools import pairwise
 from math import ceil
+from pathlib import Path
 
 import pytest
+from checks.small_book import CLASS_FILE, CLAY_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.book.book import Book
+from generator.book.read_book import read_book
 from generator.figures.kit import heads_of, kit, kit_plan
 from generator.figures.service import CannotPlan
 from generator.reading.amount import Count, Mass
@@ -78,3 +82,74 @@ def test_without_a_price_there_is_no_cost(demo_book) -> None:
     found = kit(kit_plan(book, book.classes["open-air-or-foil"]), 8)
     assert found.cost is None and found.cost_per_learner is None
     assert {line.product.id for line in found.lines if line.cost is None} == {"violet-clay"}
+
+
+HAIR = "hair_amounts:\n  length: {short: 0.7, medium: 1, long: 1.4}\n  density: {thin: 0.8, medium: 1}\n"
+
+
+def small(tmp_path: Path, *edits: tuple[str, str, str]) -> Book:
+    """The small book, edited, with hair amounts measured."""
+    book = SmallBook(tmp_path / "recipes")
+    book.add(HOUSE_FILE, HAIR)
+    for path, old, new in edits:
+        book.edit(path, old, new)
+    found = read_book(book.root, keep=False).book
+    assert found is not None and found.whole
+    return found
+
+
+def needs(book: Book, unit: str, learners: int = 6) -> dict[str, F]:
+    planned = kit_plan(book, book.classes["first-painting"], unit)
+    return {line.product.id: line.need for line in kit(planned, learners).lines}
+
+
+def test_a_kit_weighed_in_ounces_is_told_in_grams(tmp_path: Path) -> None:
+    """12 sections of 5 g at 1:2 take 20 g of lightener: 1 oz of the ladder, 0.75 and 0.25, and 2 oz of
+    developer. The ounce is 28.349523125 g (NIST Special Publication 811, appendix B.8)."""
+    ounce = F("28.349523125")
+    found = needs(small(tmp_path), "oz")
+    assert found == {
+        "clay": F("0.75") * ounce,
+        "powder": F("0.25") * ounce,
+        "developer-20": 2 * ounce,
+        "foil": 10,
+    }
+
+
+def test_what_each_learner_takes_is_added_to_what_the_services_take(tmp_path: Path) -> None:
+    """Ten foils a head, one head; four more for each of six learners, told on two lines."""
+    each = "for_each_learner: [{product: foil, count: 3}]\nhandout:"
+    assert needs(small(tmp_path, (CLASS_FILE, "handout:", each)), "g")["foil"] == 10 + 3 * 6
+
+
+def test_a_product_that_only_learners_take(tmp_path: Path) -> None:
+    """And in a currency of three decimals: 19.000 for 500 pieces, one container."""
+    book = small(
+        tmp_path,
+        (CLASS_FILE, "handout:", "for_each_learner: [{product: foil, count: 3}]\nhandout:"),
+        (TECHNIQUE_FILE, "supplies:\n  - {product: foil, count: 10}\n", ""),
+        (HOUSE_FILE, "currency: CAD", "currency: KWD"),
+    )
+    planned = kit_plan(book, book.classes["first-painting"])
+    line = next(line for line in kit(planned, 6).lines if line.product.id == "foil")
+    assert (line.need, line.containers, line.left_over, line.cost) == (18, 1, 482, 19_000)
+
+
+def test_a_product_without_a_pack_has_no_containers_and_no_cost(tmp_path: Path) -> None:
+    pack = "pack: {net: 450 g, price: 39.00, priced_on: 2026-09-01}\n"
+    book = small(tmp_path, (CLAY_FILE, pack, ""))
+    found = kit(kit_plan(book, book.classes["first-painting"]), 6)
+    line = next(line for line in found.lines if line.product.id == "clay")
+    assert (line.containers, line.left_over, line.cost, found.cost) == (None, None, None, None)
+
+
+def test_a_pack_of_the_wrong_kind_has_no_price_for_what_is_needed(tmp_path: Path) -> None:
+    """Clay is weighed; a pack of so many pieces says nothing of a gram's price."""
+    book = small(tmp_path)
+    clay = book.products["clay"]
+    pieces = replace(clay, pack=replace(clay.pack, net=Count(20)))
+    pieces.placed(clay.id, clay.source)
+    book = replace(book, products={**book.products, "clay": pieces})
+    found = kit(kit_plan(book, book.classes["first-painting"]), 6)
+    line = next(line for line in found.lines if line.product.id == "clay")
+    assert (line.containers, line.cost) == (None, None)

@@ -3,13 +3,17 @@
 from dataclasses import replace
 from fractions import Fraction as F
 from itertools import product
+from pathlib import Path
 
 import pytest
+from checks.small_book import BLEND_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from generator.book.book import Book
+from generator.book.read_book import read_book
 from generator.entries.ladder import Ladder
-from generator.figures.service import CannotPlan, hair_factor, plan
+from generator.figures.service import CannotPlan, Service, SupplyLine, hair_factor, plan
 from generator.figures.unit import GRAMS_PER
 from generator.reading.amount import Mass
 
@@ -158,3 +162,87 @@ def test_five_hundred_plans_equal_brute_force(demo_book, name, amount, ladder, l
         left, count = best_by_hand(wanted, ladder)
         assert each.batches.left_over == left
         assert len(each.weigh_outs) == count
+
+
+def small(tmp_path: Path, *edits: tuple[str, str, str]) -> Book:
+    """The small book, edited, with hair amounts measured."""
+    book = SmallBook(tmp_path / "recipes")
+    book.add(HOUSE_FILE, "hair_amounts:\n  length: {medium: 1}\n  density: {medium: 1}\n")
+    for path, old, new in edits:
+        book.edit(path, old, new)
+    found = read_book(book.root, keep=False).book
+    assert found is not None and found.whole
+    return found
+
+
+def planned(book: Book, unit: str = "g") -> Service:
+    return plan(book, book.techniques["painting"], "medium", "medium", unit)
+
+
+def test_a_house_without_a_waste_allowance_mixes_what_is_needed(tmp_path: Path) -> None:
+    """12 sections of 5 g: 60 g, at 1:2 a third of it lightener."""
+    [bowl] = planned(small(tmp_path)).bowls
+    assert (bowl.fresh[0].need, bowl.fresh[0].lightener) == (60, 20)
+
+
+@pytest.mark.parametrize(
+    ("fresh_for", "shared"), [(24, [12]), (23, [6, 6]), (7, [3, 3, 3, 3]), (2, [1] * 12)]
+)
+def test_sections_are_shared_over_bowls_that_stay_fresh(
+    tmp_path: Path, fresh_for: int, shared: list[int]
+) -> None:
+    """Two minutes a section: 24 minutes hold all twelve; 7 minutes hold three, not three and a half."""
+    fresh = (BLEND_FILE, "reviewed:", f"fresh_for: {fresh_for} minutes\nreviewed:")
+    [bowl] = planned(small(tmp_path, fresh)).bowls
+    assert [each.sections for each in bowl.fresh] == shared
+
+
+def test_a_section_that_takes_longer_than_a_bowl_stays_fresh(tmp_path: Path) -> None:
+    book = small(
+        tmp_path,
+        (BLEND_FILE, "reviewed:", "fresh_for: 1 minute\nreviewed:"),
+    )
+    with pytest.raises(
+        CannotPlan, match=r"^One section takes longer than Soft clay three to one stays fresh\.$"
+    ):
+        planned(book)
+
+
+def test_the_developer_of_the_technique_goes_into_the_bowl(tmp_path: Path) -> None:
+    book = small(tmp_path)
+    weak = replace(book.products["developer-20"], volume=F(10), peroxide=F(3))
+    weak.placed("developer-10", book.products["developer-20"].source)
+    technique = book.techniques["painting"]
+    changed = replace(technique, bowls=(replace(technique.bowls[0], developer="developer-10"),))
+    changed.placed(technique.id, technique.source)
+    book = replace(book, products={**book.products, "developer-10": weak}, techniques={"painting": changed})
+    [bowl] = planned(book).bowls
+    assert bowl.developer is weak
+    assert {each.developer.id for fresh in bowl.fresh for each in fresh.weigh_outs} == {"developer-10"}
+
+
+def test_a_supply_without_a_price(tmp_path: Path) -> None:
+    pack = "pack: {net: 500 pieces, price: 19.00, priced_on: 2026-09-01}\n"
+    found = planned(small(tmp_path, (FOIL_FILE, pack, "")))
+    assert found.supplies == (SupplyLine("foil", 10, None),)
+    assert (found.supply_cost, found.total) == (None, None)
+
+
+def test_supplies_in_a_currency_of_three_decimals(tmp_path: Path) -> None:
+    """Ten of 500 pieces for 19.000: 0.380, in a thousandth each (ISO 4217: KWD has three decimals)."""
+    found = planned(small(tmp_path, (HOUSE_FILE, "currency: CAD", "currency: KWD")))
+    assert found.supplies == (SupplyLine("foil", 10, 380),)
+
+
+@pytest.mark.parametrize(
+    ("edit", "unit"),
+    [
+        ((HOUSE_FILE, "scale_step: {oz: 0.05, g: 1}", "scale_step: {oz: 0.05}"), "g"),
+        ((HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [20, 40]}"), "oz"),
+    ],
+)
+def test_a_unit_that_the_house_does_not_weigh_in(
+    tmp_path: Path, edit: tuple[str, str, str], unit: str
+) -> None:
+    with pytest.raises(CannotPlan, match=rf"^The house has no ladder and scale step in {unit}\.$"):
+        planned(small(tmp_path, edit), unit)
