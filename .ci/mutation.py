@@ -26,7 +26,9 @@ CONFIG = """
 source_paths = ["generator"]
 only_mutate = {patterns}
 also_copy = ["generator", "recipes", "docs", "mkdocs.yml", "README.md", "DEVELOPERS.md"]
-pytest_add_cli_args = ["-o", "addopts=", "-m", "not browser and not long", "-p", "no:xdist"]
+pytest_add_cli_args = [
+  "-o", "addopts=", "-m", "not browser and not long", "-p", "no:xdist", "--hypothesis-profile", "found-out",
+]
 pytest_add_cli_args_test_selection = {tests}
 """
 

@@ -19,6 +19,9 @@ EXAMPLES = os.environ.get("BOWLBOOK_EXAMPLES")
 hypothesis.settings.register_profile(
     "bowlbook", deadline=None, database=None, derandomize=not EXAMPLES, max_examples=int(EXAMPLES or 100)
 )
+hypothesis.settings.register_profile(  # a wrong program is to be found out, not explained
+    "found-out", parent=hypothesis.settings.get_profile("bowlbook"), phases=["explicit", "generate"]
+)
 hypothesis.settings.load_profile("bowlbook")
 
 ROOT = Path(__file__).parents[1]

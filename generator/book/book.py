@@ -1,15 +1,19 @@
 """A whole book: its house, its entries by kind and id, and who names whom."""
 
-from dataclasses import dataclass, field
-from typing import Any, TypeVar, cast
+from __future__ import annotations
 
-from generator.entries.blend import Blend
-from generator.entries.class_notes import ClassNotes
-from generator.entries.entry import Entry
-from generator.entries.house import House
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, TypeVar, cast
+
 from generator.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
-from generator.entries.situation import Situation
-from generator.entries.technique import Technique
+
+if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
+    from generator.entries.blend import Blend
+    from generator.entries.class_notes import ClassNotes
+    from generator.entries.entry import Entry
+    from generator.entries.house import House
+    from generator.entries.situation import Situation
+    from generator.entries.technique import Technique
 
 P = TypeVar("P", bound=Product)
 EntryKey = tuple[str, str]
@@ -48,7 +52,7 @@ class Book:
             "situation": self.situations,
             "class": self.classes,
         }[kind]
-        return cast(dict[str, Entry], found)
+        return cast("dict[str, Entry]", found)
 
     @property
     def priced(self) -> bool:

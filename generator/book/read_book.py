@@ -1,9 +1,11 @@
 """A folder to a book: every file read, validated and linked, every mistake in one list."""
 
+from __future__ import annotations
+
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from generator.book.book import Book, EntryKey
 from generator.book.entry_cache import EntryCache, Read
@@ -13,12 +15,13 @@ from generator.book.reference import references
 from generator.book.shelf import no_shelf, shelf_findings
 from generator.book.shelf_folder import read_folder
 from generator.entries.entry import KINDS, Entry
-from generator.entries.house import House
-from generator.entries.product import Product
-from generator.entries.validate import private_keys, validate
 from generator.reading.finding import Finding, finding_of, in_order
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
+
+if TYPE_CHECKING:
+    from generator.entries.house import House
+    from generator.entries.product import Product
 
 Progress = Callable[[int, int], None]
 
@@ -40,9 +43,9 @@ def _read(file: EntryFile, content: bytes | Refusal, key: bytes, cache: EntryCac
         return None, [finding_of(content, Place(file.shown_as, 1, 1))]
     known = cache.get(key)
     if known is None:
-        from generator.reading.document import (
-            read_content,
-        )  # and PyYAML, only when there is something to read
+        # These, and PyYAML and pydantic behind them, only when there is something to read.
+        from generator.entries.validate import private_keys, validate
+        from generator.reading.document import read_content
 
         source, found = read_content(content, file.shown_as, private_keys())
         entry, more = validate(file.kind, file.id, source)
@@ -119,7 +122,7 @@ def _linked(
     known: dict[str, set[str]] = {kind: set() for kind in KINDS}
     for file in files:
         known[file.kind].add(file.id)
-    house = cast(House | None, entries["house"].get("house"))
+    house = cast("House | None", entries["house"].get("house"))
     ids = {file.id for file in files if file.shared}
     findings += no_shelf(house, folder.no_shelf) + shelf_findings(house, entries["product"], shared, ids)
     own = {file.id for file in files if file.kind == "product" and not file.shared}
@@ -137,7 +140,7 @@ def _linked(
     }
     folders = {FOLDER_OF[kind]: whole[kind] for kind in FOLDER_OF}
     complete = folder.no_shelf is None and all(known[kind] == set(whole[kind]) for kind in KINDS)
-    on_shelf = cast(dict[str, Product], shared)
+    on_shelf = cast("dict[str, Product]", shared)
     book = Book(house=house, used_by=used_by, shared=on_shelf, whole=complete, stamps=stamps, **folders)
     return Reading(book, in_order(findings))
 

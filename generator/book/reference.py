@@ -5,8 +5,7 @@ from dataclasses import dataclass, fields
 from functools import cache
 from typing import Annotated, Any, cast, get_args, get_origin, get_type_hints
 
-from generator.entries.entry import Entry, Ref, yaml_key
-from generator.entries.validate import parts_in
+from generator.entries.entry import Entry, Ref, parts_in, yaml_key
 from generator.reading.source import Loc
 
 

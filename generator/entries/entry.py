@@ -5,8 +5,8 @@ imported only when there is something to read.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, fields
-from typing import Any, TypeVar, dataclass_transform
+from dataclasses import dataclass, field, fields, is_dataclass
+from typing import Any, TypeVar, dataclass_transform, get_args
 
 from generator.reading.refusal import Refusal
 from generator.reading.source import Loc, Source
@@ -38,6 +38,13 @@ def part(cls: type[T]) -> type[T]:
 def is_part(value: Any) -> bool:
     """Whether a value (or a class) is an entry's part, with fields of its own."""
     return hasattr(value, "__pydantic_config__")
+
+
+def parts_in(hint: Any) -> list[type[Any]]:
+    """The parts (dataclasses with fields to author) that a field's type holds."""
+    if is_dataclass(hint) and isinstance(hint, type):
+        return [hint] if is_part(hint) else []
+    return [inner for argument in get_args(hint) for inner in parts_in(argument)]
 
 
 def yaml_key(name: str) -> str:

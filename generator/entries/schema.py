@@ -2,8 +2,8 @@
 
 from typing import Any, get_type_hints
 
-from generator.entries.entry import authored, yaml_key
-from generator.entries.validate import ENTRY_CLASSES, adapter, classes_of, parts_in
+from generator.entries.entry import authored, parts_in, yaml_key
+from generator.entries.validate import ENTRY_CLASSES, adapter, classes_of
 
 
 def schema_of(kind: str) -> dict[str, Any]:

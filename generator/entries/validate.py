@@ -1,13 +1,13 @@
 """A file's mapping to a typed entry, and pydantic's complaints to findings: the one room that knows it."""
 
 import re
-from dataclasses import fields, is_dataclass
+from dataclasses import fields
 from functools import cache
-from typing import Any, cast, get_args, get_type_hints
+from typing import Any, cast, get_type_hints
 
 from generator.entries.blend import Blend
 from generator.entries.class_notes import ClassNotes
-from generator.entries.entry import Entry, is_part, shape_refusal, yaml_key
+from generator.entries.entry import Entry, parts_in, shape_refusal, yaml_key
 from generator.entries.house import House
 from generator.entries.product import KIND_WORDS, PRODUCT_KINDS, Product
 from generator.entries.situation import Situation
@@ -64,13 +64,6 @@ def walk_fields(cls: type[Any], at: tuple[str, ...] = ()) -> list[tuple[tuple[st
         for inner in parts_in(hints[spec.name]):
             found.extend(walk_fields(inner, way))
     return found
-
-
-def parts_in(hint: Any) -> list[type[Any]]:
-    """The parts (dataclasses with fields to author) that a field's type holds."""
-    if is_dataclass(hint) and isinstance(hint, type):
-        return [hint] if is_part(hint) else []
-    return [inner for argument in get_args(hint) for inner in parts_in(argument)]
 
 
 def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, list[Finding]]:

@@ -13,8 +13,8 @@ from ruamel.yaml import YAML
 
 from commands.run import run
 from generator.commands.new import KINDS, PRODUCTS
-from generator.entries.entry import authored, yaml_key
-from generator.entries.validate import ENTRY_CLASSES, classes_of, parts_in, walk_fields
+from generator.entries.entry import authored, parts_in, yaml_key
+from generator.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 
