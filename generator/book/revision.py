@@ -1,6 +1,7 @@
 """A book as it stood at a git revision."""
 
 import io
+import pickle
 import posixpath
 import subprocess
 import tarfile
@@ -9,6 +10,9 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from generator.book.book import Book
+from generator.book.kept import Kept, digest, program
+from generator.book.read_book import read_book
 from generator.book.shelf_folder import shelf_said
 
 LONGEST_WAIT = 60
@@ -19,19 +23,31 @@ class NoRevision(Exception):
     """The revision cannot be had; the message says why, for the person at the terminal."""
 
 
+def book_at(recipes: Path, revision: str) -> Book | None:
+    """The book as it was at a revision, read once for each commit; None where it had no house.
+
+    Raises `NoRevision` as `recipes_at` does.
+    """
+    commit, inner, _ = _found(recipes, revision)
+    kept = Kept(recipes, "release")
+    key = digest(program("reading", "entries", "book"), commit.encode(), inner.encode())
+    packed = kept.get(key)
+    if packed is None:
+        with recipes_at(recipes, revision) as then:
+            packed = pickle.dumps(read_book(then, keep=False).book, pickle.HIGHEST_PROTOCOL)
+        kept.put(key, packed)
+        kept.save()
+    book: Book | None = pickle.loads(packed)
+    return book
+
+
 @contextmanager
 def recipes_at(recipes: Path, revision: str) -> Iterator[Path]:
     """The recipes' folder as it was at a revision (a commit, branch or tag), in a folder that is thrown away.
 
     Raises `NoRevision` where there is no git, no repository, no such revision, or no book in it.
     """
-    commit = _git(recipes, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
-    if commit is None:
-        raise NoRevision(f'git knows no revision "{revision}" here.')
-    name = commit.decode().strip()
-    prefix = _git(recipes, "rev-parse", "--show-prefix") or b""
-    top = _git(recipes, "rev-parse", "--show-cdup") or b""
-    repository, inner = recipes / top.decode().strip(), prefix.decode().strip().rstrip("/")
+    name, inner, repository = _found(recipes, revision)
     with tempfile.TemporaryDirectory(prefix="bowlbook-") as made:
         folder = Path(made)
         (folder / ".git").mkdir()  # the top of a repository then too: no shelf is looked for beyond it
@@ -43,6 +59,17 @@ def recipes_at(recipes: Path, revision: str) -> Iterator[Path]:
             if way.split("/")[0] not in ("..", "."):
                 _unpack(repository, name, way, folder)
         yield folder / inner
+
+
+def _found(recipes: Path, revision: str) -> tuple[str, str, Path]:
+    """The full name of a revision's commit, where in its repository the recipes are, and the repository."""
+    commit = _git(recipes, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
+    if commit is None:
+        raise NoRevision(f'git knows no revision "{revision}" here.')
+    prefix = _git(recipes, "rev-parse", "--show-prefix") or b""
+    top = _git(recipes, "rev-parse", "--show-cdup") or b""
+    inner = prefix.decode().strip().rstrip("/")
+    return commit.decode().strip(), inner, recipes / top.decode().strip()
 
 
 def _unpack(repository: Path, commit: str, inner: str, folder: Path) -> bool:

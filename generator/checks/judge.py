@@ -68,8 +68,8 @@ def found_in(root: Path, day: date, progress: Progress | None = None) -> list[Fi
 
 
 @contextmanager
-def _all_of_it_stays() -> Iterator[None]:
-    """Looks for no rubbish meanwhile: a book that is being read is all wanted, and looked through in vain."""
+def all_of_it_stays() -> Iterator[None]:
+    """Looks for no rubbish meanwhile: what is read or made is all wanted, and would be looked through in vain."""
     collecting = gc.isenabled()
     gc.disable()
     try:
@@ -79,7 +79,7 @@ def _all_of_it_stays() -> Iterator[None]:
             gc.enable()
 
 
-@_all_of_it_stays()
+@all_of_it_stays()
 def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> Judgement:
     from generator.book.entry_cache import EntryCache  # what only a folder that changed needs
     from generator.book.read_book import book_of

@@ -8,8 +8,7 @@ from typing import Any
 import click
 
 from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.book.revision import NoRevision, recipes_at
+from generator.book.revision import NoRevision, book_at
 from generator.commands.printer import recipes_option, whole_book
 from generator.figures.difference import Difference, differences
 from generator.pages.difference_words import fact_sentence, in_short, title_of, who_should_know
@@ -27,8 +26,7 @@ def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
     """
     new = whole_book(recipes)
     try:
-        with recipes_at(recipes, revision) as folder:
-            old = read_book(folder, keep=False).book
+        old = book_at(recipes, revision)
     except NoRevision as error:
         raise click.UsageError(str(error)) from error
     if old is None:

@@ -71,7 +71,11 @@ def differences(old: Book, new: Book) -> list[Difference]:
     if house:
         found.append(Difference("house", "house", new.house.title, None, "changed", house, ()))
     seen: set[EntryKey] = set()
+    touched = _touched(old, new)
     for kind, entry in new.entries():
+        if (kind, entry.id) not in touched:
+            seen.add((kind, entry.id))
+            continue
         before = _predecessor(old, new, kind, entry)
         if before is None:
             found.append(_told(new, kind, entry, None, "new", ()))
@@ -86,6 +90,26 @@ def differences(old: Book, new: Book) -> list[Difference]:
     for kind, entry in old.entries():
         if (kind, entry.id) not in seen:
             found.append(_told(old, kind, entry, None, "gone", ()))
+    return found
+
+
+def _touched(old: Book, new: Book) -> set[EntryKey]:
+    """The entries of which anything may differ: those that do, and whatever uses them, at however many hands.
+
+    All of them where the house is another.
+    """
+    then = {(kind, entry.id): entry for kind, entry in old.entries()}
+    now = {(kind, entry.id): entry for kind, entry in new.entries()}
+    if old.house != new.house:
+        return set(now)
+    found = {key for key in then.keys() | now.keys() if then.get(key) != now.get(key)}
+    ahead = list(found)
+    while ahead:
+        key = ahead.pop()
+        for user in (*old.used_by.get(key, ()), *new.used_by.get(key, ())):
+            if user not in found:
+                found.add(user)
+                ahead.append(user)
     return found
 
 

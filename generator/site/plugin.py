@@ -1,5 +1,6 @@
 """The MkDocs plugin: judges the book, hands its pages over as generated files, and watches the recipes."""
 
+import gc
 import logging
 import re
 from dataclasses import dataclass
@@ -22,8 +23,8 @@ from watchdog.observers.polling import PollingObserver
 from generator.book.audience import AUDIENCES, copy_for
 from generator.book.book import Book
 from generator.book.kept import kept_file
-from generator.book.read_book import Progress, read_book
-from generator.book.revision import NoRevision, last_release, recipes_at
+from generator.book.read_book import Progress
+from generator.book.revision import NoRevision, book_at, last_release
 from generator.book.shelf_folder import shelf_of, shelf_said
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
@@ -105,6 +106,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check the book, and set what the theme needs from it."""
+        if self.serving:
+            gc.disable()  # as `all_of_it_stays`, until this build ends
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
         judgement = self.given.judgement or judge(self.folder(config), today())
@@ -146,8 +149,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if release is None:
             return None
         try:
-            with recipes_at(folder, release) as then:
-                old = read_book(then, keep=False).book
+            old = book_at(folder, release)
         except NoRevision as error:
             if wanted == "auto":  # a release from before there was a book
                 return None
@@ -243,10 +245,16 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             server.watch(path)
         return server
 
+    def on_build_error(self, *, error: Exception) -> None:
+        """Look for rubbish again, where `on_config` left off."""
+        gc.enable()
+
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Pack the copy for the phone, and list what was made, last of all."""
         site = Path(config.site_dir)
+        if self.serving:
+            gc.enable()
         if self.dirty:
             self.last.end(site)
         if not self.serving:

@@ -218,3 +218,23 @@ def test_a_book_whose_prices_came_and_went(book: SmallBook) -> None:
     assert (kit.what, kit.before, kit.money) == ("cost of the kit", None, True)
     assert kit.after is not None and kit.after.endswith(" CAD")
     assert "soft-clay" not in facts_of
+
+
+def test_what_nothing_that_changed_reaches_is_not_told(book: SmallBook) -> None:
+    """The shortcut past entries that nothing touches tells what going through all of them tells."""
+    book.write("blends/other.yml", book.texts[BLEND_FILE].replace("name: Soft", "name: Other"))
+    book.write("products/gloves.yml", book.texts[FOIL_FILE].replace("Foil, wide", "Gloves"))
+    for path, old, new in (
+        (FOIL_FILE, "19.00", "29.00"),
+        (CLAY_FILE, "39.00", "49.00"),
+        (BLEND_FILE, "parts: 3", "parts: 2"),
+        (HOUSE_FILE, "g: 1", "g: 2"),
+    ):
+        before = read(book)
+        book.edit(path, old, new)
+        after = read(book)
+        quick = differences(before, after)
+        with pytest.MonkeyPatch.context() as patch:
+            everything = {(kind, entry.id) for kind, entry in after.entries()}
+            patch.setattr("generator.figures.difference._touched", lambda old, new, all_=everything: all_)
+            assert differences(before, after) == quick
