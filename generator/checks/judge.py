@@ -69,7 +69,7 @@ def found_in(root: Path, day: date, progress: Progress | None = None) -> list[Fi
 
 @contextmanager
 def all_of_it_stays() -> Iterator[None]:
-    """Looks for no rubbish meanwhile: what is read or made is all wanted, and would be looked through in vain."""
+    """Looks for no rubbish meanwhile: what is read or made is all wanted, and not worth looking through."""
     collecting = gc.isenabled()
     gc.disable()
     try:

@@ -129,7 +129,8 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
     readings = [*lighteners, developed, *added]
     everything = [*products, developer, *additives]
     shown = running_totals([reading.weigh for reading in readings])
-    bowl_bill = _bill(book, everything, [reading.weigh * GRAMS_PER[unit] for reading in readings])
+    grams = [reading.weigh * GRAMS_PER[unit] for reading in readings]
+    bowl_bill = _bill(book, everything, grams)
     roles = (
         ["toner" if blend.tones else "lightener"] * len(products)
         + ["developer"]
@@ -138,7 +139,7 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
     pours = []
     for index, (product, role, reading) in enumerate(zip(everything, roles, readings, strict=True)):
         density = density_of(product)
-        volume = volume_of(reading.weigh * GRAMS_PER[unit], density) if density else None
+        volume = volume_of(grams[index], density) if density else None
         pours.append(
             Pour(
                 product,
@@ -170,11 +171,21 @@ def _bill(book: Book, products: list[Product], weights: list[Fraction]) -> Bill 
     """The bowl's bill for weights in grams; None where a product has no price by weight."""
     costs = []
     for product, weight in zip(products, weights, strict=True):
-        price = None if isinstance(product, Supply) else price_per_gram(product.pack, density_of(product))
+        price = _price(book, product)
         if price is None:
             return None
         costs.append(price * weight)
     return bill(costs, minor_units(book.house.currency))
+
+
+def _price(book: Book, product: Product) -> Fraction | None:
+    """What a gram costs; worked out once for each product."""
+    key = ("price", id(product))
+    if key not in book.worked_out:  # the product stays with it, so that no other comes to have its id
+        price = None if isinstance(product, Supply) else price_per_gram(product.pack, density_of(product))
+        book.worked_out[key] = (price, product)
+    found: Fraction | None = book.worked_out[key][0]
+    return found
 
 
 def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:

@@ -3,20 +3,27 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil
 
 from generator.figures.bowl import Bowl
 from generator.figures.honesty import FARTHEST
 from generator.figures.rounding import half_up
 from generator.figures.weigh_out import ReadsZero, in_steps
 
+NOTHING = Fraction(0)
+
 
 @dataclass(frozen=True, slots=True)
 class Corrected:
-    """One pour of a corrected bowl: what is in already, what it must be, what is still to add."""
+    """One pour of a corrected bowl: what is in already, and what it must be."""
 
     in_bowl: Fraction
     must_be: Fraction
-    add: Fraction
+
+    @property
+    def add(self) -> Fraction:
+        """What is still to pour of it."""
+        return self.must_be - self.in_bowl
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,46 +51,72 @@ def correct(
     """
     if any(weight <= 0 for weight in poured.values()):
         raise ValueError("a pour weighs more than nothing")
-    planned = half_up(batch / step)
-    readings = in_steps(planned, parts, ratios)
     needed = {place: -int(-weight // step) for place, weight in poured.items()}  # whole steps that hold it
-    steps = planned
-    if not _holds(readings, needed):
-        total = sum(parts, Fraction(0))
-        each_of = [part / total for part in parts] + list(ratios)
-        # Rounding never adds a whole step, so that a bowl with less than this cannot hold a pour.
-        least = max(planned, *(-int(-(weight / step - 1) // each_of[i]) for i, weight in poured.items()))
-        for steps in range(least, least + FARTHEST):
-            try:
-                readings = in_steps(steps, parts, ratios)
-            except ReadsZero:  # a step more can take a small part's only step from it
-                continue
-            if _holds(readings, needed):
-                break
-        else:
-            raise ValueError("no bowl of this recipe holds what is already poured")
-    pours = []
-    for place, count in enumerate(readings):
-        must_be, in_bowl = count * step, poured.get(place, Fraction(0))
-        pours.append(Corrected(in_bowl, must_be, must_be - in_bowl))
-    return Correction(steps * step, tuple(pours))
+    planned = half_up(batch / step)
+    steps, readings = _smallest(planned, in_steps(planned, parts, ratios), parts, ratios, needed)
+    return _correction(steps, readings, step, poured)
 
 
 def correct_bowl(bowl: Bowl, poured: Mapping[int, Fraction]) -> Correction:
     """`correct` for a bowl that is being mixed; ``poured`` in the bowl's unit, by place in pouring order."""
-    blend = bowl.blend
-    ratios = [blend.developer.ratio.value, *(each.ratio.value for each in blend.additives)]
-    return correct(bowl.batch, [each.parts for each in blend.shares], ratios, bowl.step, poured)
+    return correct(bowl.batch, *_recipe(bowl), bowl.step, poured)
 
 
 def one_step_over(bowl: Bowl) -> list[Correction]:
     """For each pour in turn: the bowl put right when that pour, and no later one, went one step over."""
+    parts, ratios = _recipe(bowl)
+    planned = half_up(bowl.batch / bowl.step)
+    readings = in_steps(planned, parts, ratios)
     corrections = []
-    for place in range(len(bowl.pours)):
+    for place, pour in enumerate(bowl.pours):
+        needed = dict(enumerate(readings[:place])) | {place: readings[place] + 1}
         poured = {i: each.reading.weigh for i, each in enumerate(bowl.pours[:place])}
-        poured[place] = bowl.pours[place].reading.weigh + bowl.step
-        corrections.append(correct_bowl(bowl, poured))
+        poured[place] = pour.reading.weigh + bowl.step
+        corrections.append(
+            _correction(*_smallest(planned, readings, parts, ratios, needed), bowl.step, poured)
+        )
     return corrections
+
+
+def _recipe(bowl: Bowl) -> tuple[list[Fraction], list[Fraction]]:
+    """Parts of what shares the batch; ratios of the developer and the additives."""
+    blend = bowl.blend
+    ratios = [blend.developer.ratio.value, *(each.ratio.value for each in blend.additives)]
+    return [each.parts for each in blend.shares], ratios
+
+
+def _smallest(
+    planned: int,
+    readings: list[int],
+    parts: Sequence[Fraction],
+    ratios: Sequence[Fraction],
+    needed: Mapping[int, int],
+) -> tuple[int, list[int]]:
+    """The smallest batch from ``planned`` up, and its pours, that holds what is needed; all in steps.
+
+    ``readings``: those of the planned batch.
+    """
+    if _holds(readings, needed):
+        return planned, readings
+    total = sum(parts, Fraction(0))
+    each_of = [part / total for part in parts] + list(ratios)
+    # Rounding never adds a whole step, so that a bowl with less than this cannot hold a pour.
+    least = max(planned, *(ceil((count - 1) / each_of[place]) for place, count in needed.items()))
+    for steps in range(least, least + FARTHEST):
+        try:
+            readings = in_steps(steps, parts, ratios)
+        except ReadsZero:  # a step more can take a small part's only step from it
+            continue
+        if _holds(readings, needed):
+            return steps, readings
+    raise ValueError("no bowl of this recipe holds what is already poured")
+
+
+def _correction(
+    steps: int, readings: Sequence[int], step: Fraction, poured: Mapping[int, Fraction]
+) -> Correction:
+    pours = (Corrected(poured.get(place, NOTHING), count * step) for place, count in enumerate(readings))
+    return Correction(steps * step, tuple(pours))
 
 
 def _holds(readings: Sequence[int], needed: Mapping[int, int]) -> bool:
