@@ -6,8 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.entries.facets import FACETS
-from generator.figures.candidate import candidates_of
-from generator.figures.coverage import CORNERS, CORNERS_WITH, corners_of, coverage_of, gaps_of
+from generator.figures.candidate import Candidate, Clause, candidates_of
+from generator.figures.coverage import CORNERS, CORNERS_WITH, _having, corners_of, coverage_of, gaps_of
 from generator.figures.head import DOMAINS, completed, values_of
 from generator.figures.match import Verdict, judge
 from generator.figures.shortlist import index_of
@@ -122,3 +122,48 @@ def test_levels_and_lift_are_worked_out_from_each_other(head: tuple[int, ...]) -
     missing = 0 if not natural else 1 if not target else 2
     assert set(values_of(FACETS[missing], found[missing])) == {each[missing] for each in possible}
     assert found[3:] == head[3:]
+
+
+SETS = [2 ** len(DOMAINS[name]) - 1 for name in FACETS]
+heads = st.tuples(*(st.sampled_from([0, 0, 0, most, 1]) | st.integers(0, most) for most in SETS))
+
+
+@given(heads, st.lists(heads, max_size=3))
+def test_corners_of_any_recipe_are_the_same_as_asking_each(
+    suits: tuple[int, ...], refused: list[tuple[int, ...]]
+) -> None:
+    """Clauses that hold for whole rows of corners, and clauses about facets that no corner says."""
+    clauses = tuple(Clause(when, "x", "common practice") for when in refused)
+    recipe = Candidate("pair", "a", "A", suits, clauses, (), "b")
+    bits = corners_of(recipe)
+    for place in range(0, len(CORNERS), 97):
+        assert bool(bits >> place & 1) is judge(recipe, CORNERS[place].head()).suits
+
+
+def test_a_clause_about_one_facet_takes_its_corners_and_no_other() -> None:
+    fine = tuple(1 if name == "texture" else 0 for name in FACETS)
+    lightened = tuple(4 if name == "history" else 0 for name in FACETS)
+    anything = (0,) * len(FACETS)
+
+    def corners(*when: tuple[int, ...]) -> int:
+        clauses = tuple(Clause(each, "x", "common practice") for each in when)
+        return corners_of(Candidate("pair", "a", "A", anything, clauses, (), "b"))
+
+    every = (1 << len(CORNERS)) - 1
+    assert corners() == every
+    assert corners(lightened) == every  # a corner says nothing of the hair's history
+    assert corners(fine) == every & ~CORNERS_WITH["texture"][0]
+    assert corners(anything) == 0  # a clause without a head holds for all
+
+
+def test_corners_are_counted_as_their_facets_say() -> None:
+    """Against going through them one by one; a target level is the natural level and the levels of lift."""
+    for facet, sets in CORNERS_WITH.items():
+        for value, bits in zip(DOMAINS[facet], sets, strict=True):
+            counted = _having(facet, value)
+            assert counted == bits
+            for place in range(0, len(CORNERS), 11):
+                corner = CORNERS[place]
+                target = corner.natural_level + corner.lift
+                own = target if facet == "target_level" else getattr(corner, facet)
+                assert bool(counted >> place & 1) is (own == value)

@@ -6,14 +6,14 @@ from itertools import product
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
+from checks.small_book import BLEND_FILE, FOIL_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.book.book import Book
 from generator.book.read_book import read_book
 from generator.entries.ladder import Ladder
-from generator.figures.service import CannotPlan, Service, SupplyLine, hair_factor, plan
+from generator.figures.service import MOST_WEIGH_OUTS, CannotPlan, Service, SupplyLine, hair_factor, plan
 from generator.figures.unit import GRAMS_PER
 from generator.reading.amount import Mass
 
@@ -61,6 +61,7 @@ def test_one_exact_batch_where_the_house_allows_any_size(demo_book) -> None:
     fresh = service.bowls[0].fresh[0]
     assert len(fresh.batches.batches) == 1
     assert 0 <= fresh.batches.left_over < F("0.05")
+    assert (fresh.batches.batches[0] / F("0.05")).denominator == 1
 
 
 def test_more_hair_never_takes_less(demo_book) -> None:
@@ -100,8 +101,11 @@ def test_refusals(demo_book) -> None:
     large = replace(
         technique, bowls=tuple(replace(bowl, mix_per_section=Mass(F(100), "kg")) for bowl in technique.bowls)
     )
-    with pytest.raises(CannotPlan, match="weigh-outs in one bowl"):
+    with pytest.raises(CannotPlan) as refusal:
         plan(demo_book, large, "long", "medium")
+    assert "weigh-outs in one bowl: look at sections and mix_per_section, or give it larger" in str(
+        refusal.value
+    )
 
 
 amounts = st.tuples(
@@ -186,7 +190,7 @@ def test_a_house_without_a_waste_allowance_mixes_what_is_needed(tmp_path: Path) 
 
 
 @pytest.mark.parametrize(
-    ("fresh_for", "shared"), [(24, [12]), (23, [6, 6]), (7, [3, 3, 3, 3]), (2, [1] * 12)]
+    ("fresh_for", "shared"), [(24, [12]), (23, [6, 6]), (5, [2] * 6), (7, [3, 3, 3, 3]), (2, [1] * 12)]
 )
 def test_sections_are_shared_over_bowls_that_stay_fresh(
     tmp_path: Path, fresh_for: int, shared: list[int]
@@ -246,3 +250,13 @@ def test_a_unit_that_the_house_does_not_weigh_in(
 ) -> None:
     with pytest.raises(CannotPlan, match=rf"^The house has no ladder and scale step in {unit}\.$"):
         planned(small(tmp_path, edit), unit)
+
+
+def test_as_many_weigh_outs_as_anybody_would_do_and_one_more(tmp_path: Path) -> None:
+    """Batches of 20 g only: 24 of them are 480 g of lightener, 1,440 g at 1:2, 120 g for each section."""
+    one_size = (HOUSE_FILE, "g: [20, 40]", "g: [20]")
+    book = small(tmp_path / "a", one_size, (TECHNIQUE_FILE, "mix_per_section: 5 g", "mix_per_section: 120 g"))
+    assert len(planned(book).bowls[0].fresh[0].weigh_outs) == MOST_WEIGH_OUTS == 24
+    book = small(tmp_path / "b", one_size, (TECHNIQUE_FILE, "mix_per_section: 5 g", "mix_per_section: 121 g"))
+    with pytest.raises(CannotPlan, match="would take 25 weigh-outs"):
+        planned(book)
