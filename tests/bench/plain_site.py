@@ -4,6 +4,7 @@ Used by ``bench_build.py`` only. Needs ``pip install -e ".[bench]"``.
 """
 
 import re
+from multiprocessing import Pool
 from pathlib import Path
 
 from markdownify import markdownify
@@ -35,17 +36,14 @@ BODY = re.compile(r"<body[^>]*>(.*)</body>", re.S)
 def write_plain(site: Path, folder: Path) -> int:
     """Write every page of a built site as Markdown, for MkDocs and for Hugo. Returns how many there are."""
     count = 0
-    for path in sorted(site.rglob("index.html")):
-        text = path.read_text(encoding="utf-8")
-        found = ARTICLE.search(text) or BODY.search(text)
+    paths = sorted(site.rglob("index.html"))
+    with Pool() as pool:
+        texts = pool.map(_as_markdown, paths, chunksize=20)
+    for path, found in zip(paths, texts, strict=True):
         if found is None:
             continue
-        title = TITLE.search(text)
-        words = markdownify(found[1], heading_style="ATX", strip=["script", "style", "input", "svg"])
-        words = re.sub(r"\]\((?!https?:|#)[^)]*\)", "](#)", words)  # to other pages: checked by neither
-        words = words.replace("{{", "{ {").replace("{%", "{ %")
+        name, words = found
         place = path.parent.relative_to(site)
-        name = title[1] if title else "Page"
         for base, page in (("mkdocs/docs", "index.md"), ("hugo/content", "_index.md")):
             file = folder / base / place / page
             file.parent.mkdir(parents=True, exist_ok=True)
@@ -56,6 +54,18 @@ def write_plain(site: Path, folder: Path) -> int:
     (folder / "hugo/hugo.toml").write_text(HUGO.format(title="Plain"), encoding="utf-8")
     write_layout(site, folder / "hugo/layouts/_default")
     return count
+
+
+def _as_markdown(path: Path) -> tuple[str, str] | None:
+    """A page's title, and its article as Markdown."""
+    text = path.read_text(encoding="utf-8")
+    found = ARTICLE.search(text) or BODY.search(text)
+    if found is None:
+        return None
+    title = TITLE.search(text)
+    words = markdownify(found[1], heading_style="ATX", strip=["script", "style", "input", "svg"])
+    words = re.sub(r"\]\((?!https?:|#)[^)]*\)", "](#)", words)  # to other pages: checked by neither
+    return title[1] if title else "Page", words.replace("{{", "{ {").replace("{%", "{ %")
 
 
 def write_layout(site: Path, layouts: Path) -> None:
