@@ -13,7 +13,7 @@ from generator.book.read_book import read_book, read_part
 from generator.commands.printer import print_findings, recipes_option
 from generator.entries.blend import Blend
 from generator.figures.bowl import Bowl, CannotWeigh, developers_of, ladder_of, mix
-from generator.figures.correction import Correction, correct_bowl
+from generator.figures.correction import Correction
 from generator.figures.cost import decimal_of
 from generator.figures.rounding import decimals_of, fixed
 from generator.figures.unit import in_unit
@@ -129,7 +129,7 @@ def _correction(bowl: Bowl, poured: tuple[str, ...]) -> Correction | None:
         except Refusal as refusal:
             raise click.UsageError(f"{refusal.message} {refusal.mend}") from refusal
     try:
-        return correct_bowl(bowl, weights)
+        return bowl.weighing.put_right(weights)
     except ValueError as error:
         raise click.UsageError(f"{error}.") from error
 

@@ -7,10 +7,11 @@ from generator.book.book import Book
 from generator.entries.blend import Blend
 from generator.entries.product import Developer, Product, Supply
 from generator.figures.cost import Bill, bill, minor_units, price_per_gram
-from generator.figures.honesty import next_honest_batch, weighs_honestly, worst_error
+from generator.figures.honesty import weighs_honestly
 from generator.figures.peroxide import peroxide_in_bowl
 from generator.figures.unit import GRAMS_PER, us_fluid_ounces, volume_of
-from generator.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
+from generator.figures.weigh_out import Reading
+from generator.figures.weighing import Weighing, weighing_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +32,7 @@ class Pour:
 
 @dataclass(frozen=True, slots=True)
 class Bowl:
-    """A bowl as it is weighed. ``worst_error``, ``tolerance`` as fractions of 1, ``peroxide`` in per cent."""
+    """A bowl as it is weighed. ``tolerance`` as a fraction of 1, ``peroxide`` in per cent."""
 
     blend: Blend
     unit: str
@@ -41,10 +42,19 @@ class Bowl:
     pours: tuple[Pour, ...]
     total: Fraction
     peroxide: Fraction
-    worst_error: Fraction
     tolerance: Fraction
-    next_honest_batch: Fraction | None
+    weighing: Weighing
     bill: Bill | None
+
+    @property
+    def worst_error(self) -> Fraction:
+        """The largest relative error that rounding causes, as a fraction of 1."""
+        return self.weighing.worst_error
+
+    @property
+    def next_honest_batch(self) -> Fraction | None:
+        """This batch where it is honest, else the next that is, in whole steps; None where there is none."""
+        return self.weighing.next_honest_batch
 
     @property
     def honest(self) -> bool:
@@ -89,7 +99,8 @@ def mix(
     developer = developer or book.developer(blend.developer.product)
     for each in (*blend.shares, *blend.additives):
         book.products[each.product]  # asked for each time: a book may note what a page is made from
-    key = ("mix", id(blend), unit, batch, step, id(developer))
+    # Whole numbers, since a fraction is slow to be looked up by.
+    key = ("mix", id(blend), unit, *batch.as_integer_ratio(), *step.as_integer_ratio(), id(developer))
     found: Bowl | CannotWeigh | None = book.worked_out.get(key)
     if found is None:
         try:
@@ -107,28 +118,11 @@ def mix(
 def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, developer: Developer) -> Bowl:
     products: list[Product] = [book.base(each.product) for each in blend.shares]
     additives: list[Product] = [book.additive(each.product) for each in blend.additives]
-    parts = [each.parts for each in blend.shares]
-    ratio = blend.developer.ratio.value
-    tolerance = book.house.rounding_tolerance / 100
-    next_honest = next_honest_batch(batch, parts, ratio, step, tolerance)
-    poured: Product = developer
-    try:
-        try:
-            lighteners = weigh_out(batch, parts, step)
-        except ReadsZero as zero:
-            poured = products[zero.index]
-            raise
-        weighed = sum((reading.weigh for reading in lighteners), Fraction(0))
-        developed = pour(weighed, ratio, step)
-        added = []
-        for product, each in zip(additives, blend.additives, strict=True):
-            poured = product
-            added.append(pour(weighed, each.ratio.value, step))
-    except ReadsZero as zero:
-        raise CannotWeigh(poured, next_honest) from zero
-    readings = [*lighteners, developed, *added]
     everything = [*products, developer, *additives]
-    shown = running_totals([reading.weigh for reading in readings])
+    weighing = _weighing(book, blend, batch, step)
+    if weighing.reads_zero is not None:
+        raise CannotWeigh(everything[weighing.reads_zero], weighing.next_honest_batch)
+    readings, shown = weighing.readings, weighing.scale_shows
     grams = [reading.weigh * GRAMS_PER[unit] for reading in readings]
     bowl_bill = _bill(book, everything, grams)
     roles = (
@@ -151,6 +145,7 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
                 bowl_bill.lines[index] if bowl_bill else None,
             )
         )
+    developed = readings[len(products)].weigh
     return Bowl(
         blend=blend,
         unit=unit,
@@ -159,12 +154,23 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
         developer=developer,
         pours=tuple(pours),
         total=shown[-1],
-        peroxide=peroxide_in_bowl(developer.peroxide_percent, developed.weigh, shown[-1]),
-        worst_error=worst_error(lighteners, developed),
-        tolerance=tolerance,
-        next_honest_batch=next_honest,
+        peroxide=peroxide_in_bowl(developer.peroxide_percent, developed, shown[-1]),
+        tolerance=book.house.rounding_tolerance / 100,
+        weighing=weighing,
         bill=bowl_bill,
     )
+
+
+def _weighing(book: Book, blend: Blend, batch: Fraction, step: Fraction) -> Weighing:
+    """The weights of a batch, worked out once for all blends of a book with the same parts and ratios."""
+    parts = tuple(each.parts for each in blend.shares)
+    ratios = (blend.developer.ratio.value, *(each.ratio.value for each in blend.additives))
+    key = ("weighing", *(each.as_integer_ratio() for each in (batch, step, *parts, *ratios)), len(parts))
+    found: Weighing | None = book.worked_out.get(key)
+    if found is None:
+        found = weighing_of(batch, parts, ratios, step, book.house.rounding_tolerance / 100)
+        book.worked_out[key] = found
+    return found
 
 
 def _bill(book: Book, products: list[Product], weights: list[Fraction]) -> Bill | None:

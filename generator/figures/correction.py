@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from generator.figures.bowl import Bowl
 from generator.figures.honesty import FARTHEST
 from generator.figures.rounding import half_up
 from generator.figures.weigh_out import ReadsZero, in_steps
@@ -57,32 +56,18 @@ def correct(
     return _correction(steps, readings, step, poured)
 
 
-def correct_bowl(bowl: Bowl, poured: Mapping[int, Fraction]) -> Correction:
-    """`correct` for a bowl that is being mixed; ``poured`` in the bowl's unit, by place in pouring order."""
-    return correct(bowl.batch, *_recipe(bowl), bowl.step, poured)
-
-
-def one_step_over(bowl: Bowl) -> list[Correction]:
+def over_by_one(
+    batch: Fraction, parts: Sequence[Fraction], ratios: Sequence[Fraction], step: Fraction
+) -> tuple[Correction, ...]:
     """For each pour in turn: the bowl put right when that pour, and no later one, went one step over."""
-    parts, ratios = _recipe(bowl)
-    planned = half_up(bowl.batch / bowl.step)
+    planned = half_up(batch / step)
     readings = in_steps(planned, parts, ratios)
     corrections = []
-    for place, pour in enumerate(bowl.pours):
-        needed = dict(enumerate(readings[:place])) | {place: readings[place] + 1}
-        poured = {i: each.reading.weigh for i, each in enumerate(bowl.pours[:place])}
-        poured[place] = pour.reading.weigh + bowl.step
-        corrections.append(
-            _correction(*_smallest(planned, readings, parts, ratios, needed), bowl.step, poured)
-        )
-    return corrections
-
-
-def _recipe(bowl: Bowl) -> tuple[list[Fraction], list[Fraction]]:
-    """Parts of what shares the batch; ratios of the developer and the additives."""
-    blend = bowl.blend
-    ratios = [blend.developer.ratio.value, *(each.ratio.value for each in blend.additives)]
-    return [each.parts for each in blend.shares], ratios
+    for place, reading in enumerate(readings):
+        needed = dict(enumerate(readings[:place])) | {place: reading + 1}
+        poured = {i: count * step for i, count in needed.items()}
+        corrections.append(_correction(*_smallest(planned, readings, parts, ratios, needed), step, poured))
+    return tuple(corrections)
 
 
 def _smallest(

@@ -5,8 +5,8 @@ from fractions import Fraction
 
 from generator.book.book import Book
 from generator.entries.product import Developer
-from generator.figures.bowl import Bowl, developers_of, mix
-from generator.figures.peroxide import Alligation, alligation
+from generator.figures.bowl import Bowl, developers_of
+from generator.figures.peroxide import Alligation, alligation, peroxide_in_bowl
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +35,12 @@ def stand_in(book: Book, developer: Developer) -> StandIn | None:
 
 
 def peroxide_by_developer(book: Book, bowl: Bowl) -> list[tuple[Developer, Fraction]]:
-    """The same bowl's peroxide in per cent with each developer that its blend allows, its own first."""
+    """The same bowl's peroxide in per cent with each developer that its blend allows, its own first.
+
+    Another developer is poured to the same weight.
+    """
+    developed = next(pour.reading.weigh for pour in bowl.pours if pour.role == "developer")
     return [
-        (each, mix(book, bowl.blend, bowl.unit, bowl.batch, bowl.step, each).peroxide)
+        (each, peroxide_in_bowl(each.peroxide_percent, developed, bowl.total))
         for each in developers_of(book, bowl.blend)
     ]

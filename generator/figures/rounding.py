@@ -7,7 +7,12 @@ from math import lcm
 
 def half_up(number: Fraction) -> int:
     """The nearest whole number of a number from zero up; a half goes up."""
-    return (2 * number.numerator + number.denominator) // (2 * number.denominator)
+    return half_up_of(number.numerator, number.denominator)
+
+
+def half_up_of(numerator: int, denominator: int) -> int:
+    """`half_up` of a numerator over a denominator."""
+    return (2 * numerator + denominator) // (2 * denominator)
 
 
 def shares(total: int, weights: Sequence[Fraction]) -> list[int]:

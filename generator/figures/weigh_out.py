@@ -4,7 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.figures.rounding import half_up, shares
+from generator.figures.rounding import half_up, half_up_of, shares
+
+NO_ERROR = Fraction(0)
 
 
 class ReadsZero(ValueError):
@@ -25,7 +27,7 @@ class Reading:
     @property
     def error(self) -> Fraction:
         """Relative error that rounding caused: |reading - exact| / exact."""
-        return abs(self.weigh - self.exact) / self.exact
+        return abs(self.weigh - self.exact) / self.exact if self.weigh != self.exact else NO_ERROR
 
 
 def weigh_out(batch: Fraction, parts: Sequence[Fraction], step: Fraction) -> list[Reading]:
@@ -62,7 +64,7 @@ def in_steps(steps: int, parts: Sequence[Fraction], ratios: Sequence[Fraction]) 
     Raises `ReadsZero` where one would read zero; its index counts the parts, then the ratios.
     """
     readings = shares(steps, parts)
-    readings += [half_up(steps * ratio) for ratio in ratios]
+    readings += [half_up_of(steps * ratio.numerator, ratio.denominator) for ratio in ratios]
     if 0 in readings:
         raise ReadsZero(readings.index(0))
     return readings

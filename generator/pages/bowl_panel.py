@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from generator.book.book import Book
 from generator.entries.blend import Blend
 from generator.figures.bowl import Bowl, Pour, ladder_of, mix
-from generator.figures.correction import one_step_over
 from generator.figures.rounding import decimals_of, fixed
 from generator.pages.wording import Wording
 from generator.reading.amount import plain
@@ -59,7 +58,7 @@ def panel_of(bowl: Bowl, wording: Wording) -> Panel:
     whole_steps = (bowl.batch / bowl.step).denominator == 1
     size = fixed(bowl.batch, places) if whole_steps else plain(bowl.batch)
     overs = []
-    for place, correction in enumerate(one_step_over(bowl)):
+    for place, correction in enumerate(bowl.weighing.one_step_over):
         over = fixed(bowl.pours[place].reading.weigh + bowl.step, places)
         shown = tuple(fixed(each.must_be, places) for each in correction.pours)
         overs.append((f"{bowl.pours[place].product.name} at {over}", shown, fixed(correction.batch, places)))

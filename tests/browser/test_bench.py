@@ -8,7 +8,6 @@ from fractions import Fraction
 from playwright.sync_api import Browser
 
 from generator.figures.bowl import CannotWeigh, developers_of, mix
-from generator.figures.correction import correct_bowl
 from generator.figures.rounding import decimals_of, fixed
 from generator.figures.weigh_out import running_totals
 from generator.pages.bowl_panel import panel_of
@@ -71,7 +70,7 @@ def python(book, wording, case, draw):
     for place in draw.sample(range(len(bowl.pours)), draw.randint(1, len(bowl.pours))):
         off = draw.choice([0, 0, 1, 2, 7, Fraction(1, 2)]) * scale
         poured[place] = bowl.pours[place].reading.weigh + off
-    found = correct_bowl(bowl, poured)
+    found = bowl.weighing.put_right(poured)
     places = decimals_of(scale)
     corrected = {
         "batch": f"{fixed(found.batch, places)} {unit}",

@@ -8,7 +8,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from generator.figures.bowl import mix
-from generator.figures.correction import correct, correct_bowl, one_step_over
+from generator.figures.correction import correct
 from generator.figures.honesty import next_honest_batch, weighs_honestly, worst_error
 from generator.figures.rounding import decimals_of, fixed, half_up, shares
 from generator.figures.weigh_out import ReadsZero, pour, running_totals, weigh_out
@@ -166,15 +166,14 @@ def test_each_pour_in_turn_one_step_over(demo_book) -> None:
     seen = 0
     for blend in demo_book.blends.values():
         bowl = mix(demo_book, blend, "g", F(60), F(1))
-        for place, found in enumerate(one_step_over(bowl)):
+        for place, found in enumerate(bowl.weighing.one_step_over):
             weighed = [each.reading.weigh for each in bowl.pours]
             assert [each.in_bowl for each in found.pours] == [
                 weighed[n] if n < place else weighed[n] + 1 if n == place else 0 for n in range(len(weighed))
             ]
             assert all(each.must_be >= each.in_bowl for each in found.pours)
-            again = correct_bowl(
-                bowl, {n: each.in_bowl for n, each in enumerate(found.pours) if each.in_bowl}
-            )
+            poured = {n: each.in_bowl for n, each in enumerate(found.pours) if each.in_bowl}
+            again = bowl.weighing.put_right(poured)
             assert again == found
             seen += 1
     assert seen > 40

@@ -1,0 +1,66 @@
+"""Figures 1 to 5 of a bowl together: weights alone, the same for all recipes of the same parts and ratios."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from generator.figures.correction import Correction, correct, over_by_one
+from generator.figures.honesty import next_honest_batch, worst_error
+from generator.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
+
+
+@dataclass(frozen=True)
+class Weighing:
+    """A batch as it is weighed, all weights in one unit.
+
+    ``readings``: of the parts, then of the developer and each additive; ``scale_shows`` after each of them.
+    ``worst_error`` as a fraction of 1. ``reads_zero``: which of the pours would read zero, and then there are
+    no readings; ``next_honest_batch`` says what would do.
+    """
+
+    batch: Fraction
+    parts: tuple[Fraction, ...]
+    ratios: tuple[Fraction, ...]
+    step: Fraction
+    readings: tuple[Reading, ...]
+    scale_shows: tuple[Fraction, ...]
+    worst_error: Fraction
+    next_honest_batch: Fraction | None
+    reads_zero: int | None = None
+
+    def put_right(self, poured: Mapping[int, Fraction]) -> Correction:
+        """`correct` for this batch; ``poured`` in its unit, by place in pouring order."""
+        return correct(self.batch, self.parts, self.ratios, self.step, poured)
+
+    @cached_property
+    def one_step_over(self) -> tuple[Correction, ...]:
+        """For each pour in turn: the bowl put right when that pour, and no later one, went one step over."""
+        return over_by_one(self.batch, self.parts, self.ratios, self.step)
+
+
+def weighing_of(
+    batch: Fraction,
+    parts: tuple[Fraction, ...],
+    ratios: tuple[Fraction, ...],
+    step: Fraction,
+    tolerance: Fraction,
+) -> Weighing:
+    """The weighing of a batch. ``ratios``: the developer's first; ``tolerance`` as a fraction of 1."""
+    readings: list[Reading] = []
+    try:
+        readings += weigh_out(batch, parts, step)
+        weighed = sum((reading.weigh for reading in readings), Fraction(0))
+        for ratio in ratios:
+            readings.append(pour(weighed, ratio, step))
+    except ReadsZero as zero:
+        following = next_honest_batch(batch, parts, ratios[0], step, tolerance)
+        place = len(readings) or zero.index  # weigh_out tells which part, a pour is the one that comes next
+        return Weighing(batch, parts, ratios, step, (), (), Fraction(0), following, place)
+    error = worst_error(readings[: len(parts)], readings[len(parts)])
+    if error <= tolerance and (batch / step).denominator == 1:
+        honest: Fraction | None = batch
+    else:
+        honest = next_honest_batch(batch, parts, ratios[0], step, tolerance)
+    shown = running_totals([reading.weigh for reading in readings])
+    return Weighing(batch, parts, ratios, step, tuple(readings), tuple(shown), error, honest)
