@@ -262,3 +262,15 @@ def test_a_folder_that_cannot_be_written_to_stops_nothing(
     (tmp_path / "file").write_text("", encoding="utf-8")
     monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "file"))
     assert said(read_book(book.root)) == without(book.root)
+
+
+def test_a_user_without_a_home_stops_nothing(book: SmallBook, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As in a container that runs under a number of its own: no HOME, no line in the list of users."""
+
+    def no_such_user(number: int) -> object:
+        raise KeyError(number)
+
+    for name in ("BOWLBOOK_CACHE", "XDG_CACHE_HOME", "HOME"):
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setattr("pwd.getpwuid", no_such_user)
+    assert read_book(book.root).book is not None

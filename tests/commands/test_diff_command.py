@@ -8,7 +8,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, SmallBook
+from checks.small_book import BLEND_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
 
 from commands.run import run
 
@@ -158,3 +158,29 @@ def test_the_page_of_the_last_release(tmp_path: Path) -> None:
     assert "Since spring" in page
     assert "scale shows for 1 oz: 0.75, 1.00, 3.00 → 0.75, 1.00, 2.50" in page
     assert "release/" in (tmp_path / "site" / "changes" / "index.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("audience", ["team", "public"])
+@pytest.mark.parametrize(
+    "edit",
+    [
+        pytest.param(("", ""), id="nothing"),
+        pytest.param((FOIL_FILE, "price: 19.00"), id="a price"),
+        pytest.param((HOUSE_FILE, "An invented house"), id="the notice"),
+    ],
+)
+def test_a_site_with_nobody_who_should_know(tmp_path: Path, edit: tuple[str, str], audience: str) -> None:
+    """As on the very day of a release: the site is built all the same."""
+    root = Path(__file__).parents[2]
+    book = SmallBook(tmp_path / "recipes")
+    shutil.copy(root / "mkdocs.yml", tmp_path)
+    shutil.copytree(root / "docs", tmp_path / "docs")
+    git(tmp_path, "init", "-q")
+    git(tmp_path, "add", ".")
+    git(tmp_path, "commit", "-qm", "First")
+    git(tmp_path, "tag", "spring")
+    if edit[0]:
+        book.edit(*edit, f"{edit[1]}1")
+    asked = ("--config", str(tmp_path / "mkdocs.yml"), "--site", str(tmp_path / "site"))
+    result = run("build", *asked, "--audience", audience, recipes=book.root)
+    assert result.exit_code == 0, result.output

@@ -217,6 +217,14 @@ def test_the_sites_are_not_put_over_the_books(group: Path) -> None:
     assert bytes_of(group) == before
 
 
+def test_the_sites_cannot_be_put_there(group: Path, tmp_path: Path) -> None:
+    (tmp_path / "a-file").write_text("mine", encoding="utf-8")
+    done = run("build", "--all", str(group), "--site", str(tmp_path / "a-file"))
+    assert done.exit_code in (1, 2)
+    assert done.exception is None or isinstance(done.exception, SystemExit), done.exception
+    assert "a-file" in done.stderr
+
+
 def test_wrong_use(group: Path, tmp_path: Path) -> None:
     (tmp_path / "empty").mkdir()
     for words in (

@@ -12,7 +12,7 @@ from book_edits import EDITS, changed
 from generator.book.audience import copy_for
 from generator.book.book import Book
 from generator.book.read_book import read_book
-from generator.book.watched import Answers, watched
+from generator.book.watched import Answers, digest, watched
 from generator.pages.all_pages import Made, makers_of
 from generator.pages.page import Document, Page, Piece
 from generator.site import kept_pages
@@ -148,7 +148,25 @@ def _folder(cache: Path) -> None:
     cache.mkdir()
 
 
-@pytest.mark.parametrize("spoil", [_cut, _spoiled, _foreign, _garbage, _other_table, _folder])
+def _of_another_program(cache: Path) -> None:
+    """What was kept before an update, of a class that the update took out or gave another name."""
+    with sqlite3.connect(cache) as database:
+        for name, asked, stamp in database.execute("SELECT name, asked, stamp FROM page").fetchall():
+            made = b"cgenerator.pages.page\nNoLongerThere\n."
+            checked = digest((asked, made, stamp))
+            database.execute("UPDATE page SET made = ?, checked = ? WHERE name = ?", (made, checked, name))
+    database.close()
+
+
+def _emptied(cache: Path) -> None:
+    with sqlite3.connect(cache) as database:
+        database.execute("UPDATE page SET asked = NULL")
+    database.close()
+
+
+@pytest.mark.parametrize(
+    "spoil", [_cut, _spoiled, _foreign, _garbage, _other_table, _folder, _of_another_program, _emptied]
+)
 def test_a_cache_that_cannot_be_trusted(root: Path, cache: Path, spoil: Callable[[Path], None]) -> None:
     book = book_of(root)
     made_kept(book, cache)
@@ -157,6 +175,18 @@ def test_a_cache_that_cannot_be_trusted(root: Path, cache: Path, spoil: Callable
     assert made_kept(book, cache) == made_anew(book)
     assert made_kept(book, cache) == made_anew(book)
     assert KeptPages(cache).kept or cache.is_dir()
+
+
+def test_a_page_kept_under_the_name_of_another(root: Path, cache: Path) -> None:
+    """What a damaged name comes to: no page of one blend may stand for another's."""
+    book = book_of(root)
+    made_kept(book, cache)
+    one, other = list(book.blends)[:2]
+    with sqlite3.connect(cache) as database:
+        database.execute("DELETE FROM page WHERE name = ?", (f"blend/{other}",))
+        database.execute("UPDATE page SET name = ? WHERE name = ?", (f"blend/{other}", f"blend/{one}"))
+    database.close()
+    assert made_kept(book, cache) == made_anew(book)
 
 
 def test_a_cache_that_somebody_else_holds(root: Path, cache: Path) -> None:

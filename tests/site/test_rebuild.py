@@ -2,6 +2,7 @@
 
 import os
 import random
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -197,3 +198,48 @@ def test_a_build_that_failed_half_way_is_followed_by_a_whole_one(
             preview(house, site)
     preview(house, site)
     assert bytes_of(site) == anew(house, tmp_path / "anew")
+
+
+def test_a_page_that_is_left_out_from_now_on(house: Path, tmp_path: Path) -> None:
+    """By the configuration: it is still there, and no page of the site any more."""
+    (house / "docs" / "more.md").write_text("# More\n", encoding="utf-8")
+    preview(house, tmp_path / "site")
+    with (house / "mkdocs.yml").open("a", encoding="utf-8") as config:
+        config.write("exclude_docs: |\n  /more.md\n  /picture.svg\n")
+    preview(house, tmp_path / "site")
+    assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")
+
+
+def test_a_page_by_hand_at_the_place_of_a_recipe(house: Path, tmp_path: Path) -> None:
+    """The recipe's page, with its cautions, stands there again when the other is gone."""
+    blend = sorted((house / "recipes" / "blends").iterdir())[0].stem
+    preview(house, tmp_path / "site")
+    (house / "docs" / "blends").mkdir()
+    (house / "docs" / "blends" / f"{blend}.md").write_text("# By hand\n", encoding="utf-8")
+    preview(house, tmp_path / "site")
+    (house / "docs" / "blends" / f"{blend}.md").unlink()
+    preview(house, tmp_path / "site")
+    assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")
+
+
+@pytest.mark.parametrize("name", ["words.txt", "sign.svg"])
+def test_a_template_takes_in_a_file_of_another_kind(house: Path, tmp_path: Path, name: str) -> None:
+    (house / "own" / name).write_text("one", encoding="utf-8")
+    footer = house / "own" / "partials" / "footer.html"
+    footer.write_text(f'<footer>{{% include "{name}" %}}</footer>', encoding="utf-8")
+    preview(house, tmp_path / "site")
+    (house / "own" / name).write_text("another", encoding="utf-8")
+    preview(house, tmp_path / "site")
+    assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")
+
+
+def test_a_template_shows_the_day_of_a_page(house: Path, tmp_path: Path) -> None:
+    """The day of the newest review, that a page by hand has too."""
+    footer = house / "own" / "partials" / "footer.html"
+    footer.write_text("<footer>{{ page.update_date }}</footer>", encoding="utf-8")
+    preview(house, tmp_path / "site")
+    for path in sorted((house / "recipes" / "blends").iterdir())[:1]:
+        text = re.sub(r"on: [\d-]+", "on: 2026-11-20", path.read_text(encoding="utf-8"))
+        path.write_text(text, encoding="utf-8")
+    preview(house, tmp_path / "site")
+    assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")
