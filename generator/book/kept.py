@@ -82,13 +82,28 @@ def program(*rooms: str) -> bytes:
     """What stands for the program as it is: Python, the files of these rooms, the libraries behind them."""
     package = Path(__file__).parents[1]
     files = [entry for room in rooms for entry in os.scandir(package / room) if entry.name.endswith(".py")]
-    stamps = sorted((entry.path, entry.stat().st_size, entry.stat().st_mtime_ns) for entry in files)
+    stamps = sorted((entry.path, *stamp_of(entry)) for entry in files)
     for library in LIBRARIES:
         spec = importlib.util.find_spec(library)
         if spec is not None and spec.origin:
-            state = Path(spec.origin).stat()
-            stamps.append((spec.origin, state.st_size, state.st_mtime_ns))
+            stamps.append((spec.origin, *stamp_of(Path(spec.origin))))
     return digest(f"{sys.version} {stamps}".encode("utf-8", "surrogateescape"))
+
+
+def stamp_of(file: Path | os.DirEntry[str]) -> tuple[int, int, int]:
+    """What is different for another file in the same place: also where all are given one date."""
+    state = file.stat()
+    return state.st_size, state.st_mtime_ns, state.st_ctime_ns
+
+
+def is_own(path: Path) -> bool:
+    """Whether a file is the user's, in a folder of the user's, and nobody else may write to either."""
+    with suppress(OSError):
+        states = (path.lstat(), path.parent.stat())
+        return stat.S_ISREG(states[0].st_mode) and all(
+            state.st_uid == os.geteuid() and not stat.S_IMODE(state.st_mode) & 0o022 for state in states
+        )
+    return False
 
 
 Row = tuple[str, int, int, str, str, str, str, str]
@@ -117,7 +132,9 @@ def kept_file(root: Path, purpose: str) -> Path | None:
     wanted = os.environ.get("BOWLBOOK_CACHE", "")
     if wanted == "off":
         return None
-    folder = Path(wanted or os.environ.get("XDG_CACHE_HOME") or Path("~/.cache").expanduser())
+    home = os.environ.get("HOME")
+    usual = Path(home) / ".cache" if home else Path()  # without a home nothing is kept
+    folder = Path(wanted or os.environ.get("XDG_CACHE_HOME") or usual)
     if not folder.is_absolute():
         return None
     name = hashlib.blake2b(os.fsencode(root.resolve()), digest_size=12).hexdigest()
@@ -126,13 +143,10 @@ def kept_file(root: Path, purpose: str) -> Path | None:
 
 def _load(path: Path | None) -> dict[bytes, Any]:
     """The content of a file that can be trusted, else nothing."""
-    if path is None:
+    if path is None or not is_own(path):
         return {}
     try:
         with path.open("rb") as file:
-            state = os.fstat(file.fileno())
-            if state.st_uid != os.geteuid() or stat.S_IMODE(state.st_mode) & 0o022:
-                return {}
             written, content = file.read(DIGEST), file.read()
             found = marshal.loads(content) if digest(content) == written else None
     except (OSError, ValueError, EOFError, TypeError):

@@ -49,6 +49,8 @@ def books_of(group: Path) -> list[SalonBook]:
     for folder in sorted(group.iterdir()):
         if folder.name.startswith(".") or folder.is_symlink() or not (folder / "recipes").is_dir():
             continue
+        if (folder / "recipes").is_symlink():
+            continue
         own = folder / "mkdocs.yml"
         config = own if own.is_file() else group / "mkdocs.yml"
         found.append(SalonBook(folder.name, folder / "recipes", config, own.is_file()))
@@ -108,7 +110,10 @@ def build_each(group: Path, sites: Path, audience: str | None, *, strict: bool) 
         words += [] if audience is None else [f"--audience={audience}"]
         return words + (["--strict"] if strict else [])
 
-    sites.mkdir(parents=True, exist_ok=True)
+    try:
+        sites.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise click.UsageError(f"The sites cannot be put into {sites}: {error.strerror}.") from error
     answers = []
     for answer in ask_each(books, words_of):
         click.echo(f"== {answer.book.name}", err=True)

@@ -37,17 +37,18 @@ class ChangedEntry:
 def release_page(book: Book, release: str, differences: Sequence[Difference]) -> Page:
     """The page: who should know first, then entry by entry."""
     entries = [_entry(each) for each in differences[:MOST_SHOWN]]
+    who = [(title, tuple(names)) for title, names in who_should_know(book, differences)]
     body = render(
         "release.html",
         RELEASE_ADDRESS,
         release=release,
         short=in_short(differences),
-        who=[(title, tuple(names)) for title, names in who_should_know(book, differences)],
+        who=who,
         entries=entries,
         more=max(0, len(differences) - MOST_SHOWN),
     )
     title = f"Since {release}"
-    headings = (Heading("who", "Who should know"), Heading("entries", "Entry by entry"))
+    headings = (*([Heading("who", "Who should know")] if who else []), Heading("entries", "Entry by entry"))
     return Page(RELEASE_ADDRESS, title, f"What changed at the bench since {release}.", body, headings, None)
 
 

@@ -5,10 +5,8 @@ audience and every file of the program are the same, and where the book gives th
 that was looked up in it (`generator.book.watched`). A cache that is damaged, foreign or locked is no cache.
 """
 
-import os
 import pickle
 import sqlite3
-import stat
 import sys
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import closing, suppress
@@ -19,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 from generator.book.book import Book
+from generator.book.kept import is_own, stamp_of
 from generator.book.watched import Answers, Ask, digest, watched
 from generator.pages.all_pages import Made, Maker
 from generator.pages.page import Document, Page, Piece
@@ -124,7 +123,7 @@ def _program() -> bytes:
     """What stands for the program that makes pages: Python, every file of it, the libraries behind it."""
     package = Path(__file__).parents[1]
     files = sorted(path for path in package.rglob("*") if "__pycache__" not in path.parts)
-    stamps = [(str(each), each.stat().st_size, each.stat().st_mtime_ns) for each in files if each.is_file()]
+    stamps = [(str(each), *stamp_of(each)) for each in files if each.is_file()]
     return digest(
         (sys.version.encode(), repr(stamps).encode(), *(version(name).encode() for name in LIBRARIES))
     )
@@ -132,24 +131,19 @@ def _program() -> bytes:
 
 def _read(path: Path | None) -> Iterator[Kept]:
     """The rows of a database that can be trusted, and that are whole."""
-    if path is None or not _is_own(path):
+    if path is None or not is_own(path):
         return
     with suppress(sqlite3.Error), closing(sqlite3.connect(path, timeout=WAIT)) as database:
         for name, given, asked, answers, packed, stamp, checked in database.execute(READ):
-            if isinstance(packed, bytes) and digest((asked, packed, stamp)) == checked:
-                yield Kept(name, given, pickle.loads(asked), answers, pickle.loads(packed), stamp)
+            # A row of another program may hold what this one has no class for: it is no row.
+            with suppress(Exception):
+                if _checked(name, given, asked, answers, packed, stamp) == checked:
+                    yield Kept(name, given, pickle.loads(asked), answers, pickle.loads(packed), stamp)
 
 
-def _is_own(path: Path) -> bool:
-    """Whether a file is the user's, and nobody else may write to it."""
-    with suppress(OSError):
-        state = path.lstat()
-        return (
-            stat.S_ISREG(state.st_mode)
-            and state.st_uid == os.geteuid()
-            and not stat.S_IMODE(state.st_mode) & 0o022
-        )
-    return False
+def _checked(name: str, *parts: bytes) -> bytes:
+    """What stands for a whole row."""
+    return digest((name.encode(), *parts))
 
 
 def _write(path: Path | None, fresh: Iterable[Kept], gone: Iterable[str]) -> None:
@@ -159,7 +153,7 @@ def _write(path: Path | None, fresh: Iterable[Kept], gone: Iterable[str]) -> Non
     if path is None or not (rows or names):
         return
     with suppress(sqlite3.Error, OSError):
-        if not _is_own(path):
+        if not is_own(path):
             path.unlink(missing_ok=True)
             path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
             path.touch(0o600)
@@ -177,6 +171,6 @@ def _write_rows(path: Path, rows: Sequence[Kept], gone: Sequence[tuple[str]]) ->
         database.executemany("DELETE FROM page WHERE name = ?", gone)
         for each in rows:
             asked = pickle.dumps(each.asked)
-            checked = digest((asked, each.packed, each.stamp))
+            checked = _checked(each.name, each.given, asked, each.answers, each.packed, each.stamp)
             row = (each.name, each.given, asked, each.answers, each.packed, each.stamp, checked)
             database.execute(WRITE, row)

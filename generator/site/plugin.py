@@ -3,6 +3,7 @@
 import gc
 import logging
 import re
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from html import escape, unescape
@@ -38,6 +39,7 @@ from generator.pages.release_page import Since
 from generator.pages.render import Compiled
 from generator.pages.search_index import Found, search_index
 from generator.reading.finding import finding_text
+from generator.reading.refusal import Refusal
 from generator.site.entry_page import EntryPage
 from generator.site.kept_pages import KeptPages
 from generator.site.manifest import write_manifest
@@ -89,6 +91,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     served: ClassVar[KeptPages | None] = None
     last: ClassVar[Rebuild] = Rebuild()
+    server: ClassVar[LiveReloadServer | None] = None
     compiled: ClassVar[Compiled] = Compiled()
 
     book: Book | None = None
@@ -107,6 +110,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check the book, and set what the theme needs from it."""
         if self.serving:
+            self.watch_shelf(config)
             gc.disable()  # as `all_of_it_stays`, until this build ends
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
@@ -162,6 +166,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             return files
         if self.dirty:
             files = self.last.begin(files)
+        by_hand = {each.dest_uri: each for each in files if each.inclusion.value > InclusionLevel.DRAFT.value}
         for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
             files.remove(file)
         makers = makers_of(self.book, self.since(config), config.site_url or "")
@@ -178,6 +183,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for asset in sorted(ASSETS.iterdir()):
             name = f"{asset_folder()}/{asset.name}"
             files.append(OwnFile.generated(config, name, abs_src_path=str(asset)))
+        _no_two_in_one_place(by_hand, files)
         manifest = compact(app_manifest(self.book, asset_folder()))
         files.append(OwnFile.generated(config, "manifest.webmanifest", content=manifest))
         return files
@@ -238,12 +244,19 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for path in watched:
             server.unwatch(path)
         server.observer = PollingObserver(timeout=LOOK_EVERY)
+        for path in [*watched, str(self.folder(config))]:
+            server.watch(path)
+        BowlbookPlugin.server = server
+        self.watch_shelf(config)
+        return server
+
+    def watch_shelf(self, config: MkDocsConfig) -> None:
+        """Reload when a shared product changes; the house may name their folder at any time."""
         folder = self.folder(config)
         shelf = shelf_said(folder)
-        shelves = [str(shelf_of(folder, shelf))] if shelf is not None else []
-        for path in [*watched, str(folder), *shelves]:
-            server.watch(path)
-        return server
+        if self.server is not None and shelf is not None:
+            with suppress(Refusal):  # what is wrong with it, the findings say
+                self.server.watch(str(shelf_of(folder, shelf)))
 
     def on_build_error(self, *, error: Exception) -> None:
         """Look for rubbish again, where `on_config` left off."""
@@ -270,6 +283,15 @@ def _without(nav: Any, page: str) -> Any:
     if isinstance(nav, dict):
         return {key: _without(value, page) for key, value in nav.items() if value != page} or None
     return None if nav == page else nav
+
+
+def _no_two_in_one_place(by_hand: dict[str, File], files: Files) -> None:
+    """Refuse a page by hand where a page of the book stands: one of them would be lost without a word."""
+    for file in files:
+        other = by_hand.get(file.dest_uri) if file.generated_by else None
+        if other is not None:
+            text = f"{other.src_uri} would stand in the place of the book's own {file.url}"
+            raise PluginError(f"{text}; give it another name.")
 
 
 def newest(book: Book) -> date:

@@ -24,7 +24,7 @@ def processes_at_hand() -> int:
     wanted = os.environ.get("BOWLBOOK_PROCESSES", "")
     if not hasattr(os, "fork") or threading.active_count() > 1:
         return 1
-    return int(wanted) if wanted.isdigit() and int(wanted) > 0 else len(os.sched_getaffinity(0))
+    return int(wanted) if wanted.isdecimal() and int(wanted) > 0 else len(os.sched_getaffinity(0))
 
 
 def all_made(makers: Sequence[Callable[[], Iterable[Made]]], processes: int | None = None) -> list[Made]:

@@ -11,11 +11,12 @@ from typing import Any, TypeVar, overload
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure import StructureItem
-from mkdocs.structure.files import File, Files
+from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink
 
+from generator.book.kept import stamp_of
 from generator.site.entry_page import EntryPage
 
 T = TypeVar("T")
@@ -85,7 +86,7 @@ class Rebuild:
         same = self.before.get("") == common
         self.now[""] = common
         for file in files:
-            if isinstance(file, OwnFile):
+            if isinstance(file, OwnFile) and file.inclusion.value >= InclusionLevel.DRAFT.value:
                 key = self.now[file.dest_uri] = _key(file)
                 page = file.is_documentation_page()
                 self.names.add(file.dest_uri)
@@ -140,11 +141,11 @@ def _key(file: File) -> Key:
     if page is not None:
         toc = tuple(_entries(page.toc))
         meta = repr(sorted(page.meta.items()))
-        return (page.content, page.title, meta, toc, page.url, page.canonical_url, page.edit_url)
+        told = (page.title, meta, page.url, page.canonical_url, page.edit_url, page.update_date)
+        return (page.content, toc, *told)
     if file.abs_src_path is None:
         return (file.content_bytes,)
-    state = Path(file.abs_src_path).stat()
-    return (file.abs_src_path, state.st_size, state.st_mtime_ns, state.st_ino)
+    return (file.abs_src_path, *stamp_of(Path(file.abs_src_path)))
 
 
 def _entries(toc: Iterable[AnchorLink]) -> Iterator[tuple[str, str, int]]:
@@ -174,11 +175,15 @@ def _configuration(config: MkDocsConfig, own: object) -> object:
     return repr((options, plugins, sorted((key, repr(config.theme[key])) for key in config.theme)))
 
 
-def _theme(config: MkDocsConfig) -> list[tuple[str, int, int]]:
-    """Every template of the theme and of the house's own folder beside it, as it stands on the disk."""
-    found = []
-    for folder in config.theme.dirs:
-        for path in sorted(Path(folder).rglob("*.*ml")):
-            state = path.stat()
-            found.append((str(path), state.st_size, state.st_mtime_ns))
-    return found
+def _theme(config: MkDocsConfig) -> list[tuple[str, int, int, int]]:
+    """Every template of the theme, and every file of the house's own folder beside it, as they stand.
+
+    A house's template may take in any file of its folder; what else came with the theme changes with it.
+    """
+    own = config.theme.custom_dir
+    return [
+        (str(path), *stamp_of(path))
+        for folder in config.theme.dirs
+        for path in sorted(Path(folder).rglob("*" if folder == own else "*.*ml"))
+        if path.is_file()
+    ]

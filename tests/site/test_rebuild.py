@@ -211,12 +211,14 @@ def test_a_page_that_is_left_out_from_now_on(house: Path, tmp_path: Path) -> Non
 
 
 def test_a_page_by_hand_at_the_place_of_a_recipe(house: Path, tmp_path: Path) -> None:
-    """The recipe's page, with its cautions, stands there again when the other is gone."""
+    """It is refused, so that the recipe's page, with its cautions, goes on standing there."""
     blend = sorted((house / "recipes" / "blends").iterdir())[0].stem
     preview(house, tmp_path / "site")
     (house / "docs" / "blends").mkdir()
     (house / "docs" / "blends" / f"{blend}.md").write_text("# By hand\n", encoding="utf-8")
-    preview(house, tmp_path / "site")
+    with pytest.raises(MkDocsException):
+        preview(house, tmp_path / "site")
+    assert b"By hand" not in (tmp_path / "site" / "blends" / blend / "index.html").read_bytes()
     (house / "docs" / "blends" / f"{blend}.md").unlink()
     preview(house, tmp_path / "site")
     assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")

@@ -1,0 +1,203 @@
+"""Figures of the small book and the demo book by hand: the cases that others do not meet."""
+
+from dataclasses import replace
+from fractions import Fraction as F
+from pathlib import Path
+
+import pytest
+from checks.small_book import BLEND_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
+
+from generator.book.book import Book
+from generator.book.read_book import read_book
+from generator.entries.product import Pack
+from generator.figures.batching import MOST_UNITS, cover
+from generator.figures.bowl import dishonest_sizes, ladder_of, mix
+from generator.figures.candidate import candidates_of
+from generator.figures.correction import correct
+from generator.figures.cost import decimal_of, price_per_piece
+from generator.figures.kit import kit_plan
+from generator.figures.peroxide import alligation
+from generator.figures.service import CannotPlan, hair_factor, plan
+from generator.figures.weigh_out import ReadsZero, in_steps
+from generator.reading.amount import Count
+
+HAIR = "hair_amounts:\n  length: {short: 0.7, medium: 1, long: 1.4}\n  density: {thin: 0.8, medium: 1}\n"
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> SmallBook:
+    return SmallBook(tmp_path / "recipes")
+
+
+def read(small: SmallBook) -> Book:
+    found = read_book(small.root, keep=False)
+    assert found.book is not None and found.book.whole, found.findings
+    return found.book
+
+
+def test_what_is_refused_says_why() -> None:
+    with pytest.raises(ValueError, match=r"^a need above zero and a ladder are wanted$"):
+        cover(F(1), [F(1), F(0)])
+    with pytest.raises(ValueError, match=r"^this need is too large for so fine a ladder$"):
+        cover(F(MOST_UNITS), [F(1)])
+    with pytest.raises(ValueError, match=r"^the strength wanted must lie between the two at hand$"):
+        alligation(F(3), F(6), F(7))
+    with pytest.raises(ValueError, match=r"^a pour weighs more than nothing$"):
+        correct(F(20), [F(1)], [F(2)], F(1), {0: F(0)})
+
+
+def test_a_pour_that_reads_zero_is_told_by_its_place() -> None:
+    """Parts first, then the ratios, in the order of the list."""
+    for place, (parts, ratios) in enumerate([([1, 9], [1]), ([9, 1], [1]), ([1, 1], [F(1, 9)])]):
+        with pytest.raises(ReadsZero) as zero:
+            in_steps(2 if place == 2 else 1, list(map(F, parts)), list(map(F, ratios)))
+        assert zero.value.index == place
+
+
+@pytest.mark.parametrize(("currency", "text"), [("JPY", "1234"), ("CAD", "12.34"), ("KWD", "1.234")])
+def test_an_amount_has_the_decimals_of_its_currency(currency: str, text: str) -> None:
+    """ISO 4217: none for JPY, two for CAD, three for KWD."""
+    assert decimal_of(1234, currency) == text
+    assert decimal_of(None, currency) is None
+
+
+def test_pieces_without_a_price_have_none() -> None:
+    assert price_per_piece(Pack(net=Count(5))) is None
+    assert price_per_piece(Pack(net=Count(5), price=F(20))) == 4
+
+
+def test_a_bowl_in_a_currency_of_three_decimals(small: SmallBook) -> None:
+    """15 g of clay at 39 for 450 g are 1.300; 5 g of powder at 47.50 for 250 g 0.950; 40 g of developer at
+    14.50 for 1,020 g 0.56863: 2.819 in all."""
+    small.edit(HOUSE_FILE, "currency: CAD", "currency: KWD")
+    book = read(small)
+    bowl = mix(book, book.blends["soft-clay"], "g", F(20), F(1))
+    assert bowl.bill is not None
+    assert (bowl.bill.lines, bowl.bill.total) == ((1300, 950, 569), 2819)
+
+
+def test_a_bowl_by_volume_too(small: SmallBook) -> None:
+    """40 g at 1.02 g/mL are 39.2157 mL, and 1.3260 US fl oz of 29.5735295625 mL (NIST Handbook 44)."""
+    book = read(small)
+    clay, powder, developer = mix(book, book.blends["soft-clay"], "g", F(20), F(1)).pours
+    assert clay.millilitres is None and clay.us_fluid_ounces is None and powder.us_fluid_ounces is None
+    assert developer.millilitres == F(40) / F("1.02")
+    assert developer.us_fluid_ounces == F(40) / F("1.02") / F("29.5735295625")
+
+
+def test_a_bowl_is_mixed_once(small: SmallBook) -> None:
+    """For the same blend, size and developer; and weighed once for blends of the same parts and ratios."""
+    small.write("blends/other.yml", small.texts[BLEND_FILE].replace("name: Soft", "name: Other"))
+    book = read(small)
+    soft, other = book.blends["soft-clay"], book.blends["other"]
+    bowl = mix(book, soft, "g", F(20), F(1))
+    assert mix(book, soft, "g", F(20), F(1)) is bowl
+    assert mix(book, other, "g", F(20), F(1)) is not bowl
+    assert mix(book, other, "g", F(20), F(1)).weighing is bowl.weighing
+    for unit, batch, step in (("oz", F(20), F(1)), ("g", F(40), F(1)), ("g", F(20), F(1, 2))):
+        assert mix(book, soft, unit, batch, step) is not bowl
+    assert bowl.weighing.one_step_over is bowl.weighing.one_step_over
+    assert dishonest_sizes(book, soft) is dishonest_sizes(book, other)
+
+
+def test_weights_that_differ_are_weighed_apart(small: SmallBook) -> None:
+    """A part more is not a ratio more: 3:1 at 1:1 with 1:1 of an additive, and 3:1:1 at 1:1."""
+    book = read(small)
+    blend = book.blends["soft-clay"]
+    first, second = blend.lighteners
+    more = replace(blend, lighteners=(replace(first, parts=F(2)), second))
+    more.placed(blend.id, blend.source)
+    assert mix(book, more, "g", F(30), F(1)).weighing is not mix(book, blend, "g", F(30), F(1)).weighing
+    assert [each.reading.weigh for each in mix(book, more, "g", F(30), F(1)).pours] == [20, 10, 60]
+
+
+def test_a_house_that_has_not_measured_hair_says_what_to_add(small: SmallBook) -> None:
+    add = r"^The house has not measured hair amounts: add hair_amounts to house\.yml\.$"
+    with pytest.raises(CannotPlan, match=add):
+        hair_factor(read(small), "medium", "medium")
+    small.add(HOUSE_FILE, HAIR)
+    book = read(small)
+    for length, density, unmeasured in (("extra_long", "medium", "extra_long"), ("medium", "thick", "thick")):
+        add = rf"^The house has not measured {unmeasured} hair: add it to hair_amounts in house\.yml\.$"
+        with pytest.raises(CannotPlan, match=add):
+            hair_factor(book, length, density)
+    for length, density in (("endless", "medium"), ("medium", "endless")):  # no such word
+        with pytest.raises(CannotPlan, match="endless"):
+            hair_factor(book, length, density)
+    assert hair_factor(book, "long", "thin") == F("1.12")
+
+
+def test_a_service_without_prices_has_no_costs(small: SmallBook) -> None:
+    small.add(HOUSE_FILE, HAIR)
+    book = read(small)
+    bare = {key: replace(each, pack=None) for key, each in book.products.items()}
+    for key, each in bare.items():
+        each.placed(key, book.products[key].source)
+    found = plan(replace(book, products=bare), book.techniques["painting"], "medium", "medium", "g")
+    assert (found.bowl_costs, found.products, found.left_over_cost, found.total) == (None, None, None, None)
+
+
+def test_a_kit_plan_has_the_services_of_its_demonstrations(small: SmallBook) -> None:
+    small.add(HOUSE_FILE, HAIR)
+    book = read(small)
+    planned = kit_plan(book, book.classes["first-painting"])
+    assert [each.technique.id for each in planned.services] == ["painting"]
+
+
+REFUSED = "not_for: [{{when: {{texture: [{}]}}, because: It stalls., instead: {}}}]\nreviewed:"
+
+
+def test_a_pair_refuses_what_either_refuses_and_says_what_instead(small: SmallBook) -> None:
+    """A blend for a blend, a technique for a technique; nothing where nothing was said."""
+    small.write("blends/other.yml", small.texts[BLEND_FILE].replace("name: Soft", "name: Other"))
+    small.write("techniques/sweep.yml", small.texts[TECHNIQUE_FILE].replace("name: Open", "name: Sweep"))
+    small.edit(BLEND_FILE, "reviewed:", REFUSED.format("coarse", "other"))
+    small.edit(TECHNIQUE_FILE, "reviewed:", REFUSED.format("medium", "sweep"))
+    rule = "rules:\n  - {when: {texture: [fine]}, exclude: {form: [clay]}, because: X., "
+    small.add(HOUSE_FILE, rule + "standing: published source, source: A book, instead: other}\n")
+    found = {(each.kind, each.id, each.within): each for each in candidates_of(read(small))}
+    pair = found["pair", "soft-clay", "painting"]
+    assert [(each.instead, each.source) for each in pair.excluded_by] == [
+        (("blend", "other"), None),
+        (("technique", "sweep"), None),
+        (("blend", "other"), "A book"),
+    ]
+    [only] = found["technique", "sweep", None].excluded_by
+    assert only.standing == "published source"
+
+
+def test_a_refusal_without_another_choice_names_none(small: SmallBook) -> None:
+    refused = "not_for: [{when: {texture: [coarse]}, because: It stalls.}]\nreviewed:"
+    small.edit(BLEND_FILE, "reviewed:", refused)
+    rule = (
+        "rules:\n  - {when: {texture: [fine]}, exclude: {form: [clay]}, because: X., standing: this house}\n"
+    )
+    small.add(HOUSE_FILE, rule)
+    blend = next(each for each in candidates_of(read(small)) if each.kind == "blend")
+    assert [each.instead for each in blend.excluded_by] == [None, None]
+
+
+def test_a_technique_that_only_tones_is_passed_over(demo_book: Book) -> None:
+    """And those after it are not."""
+    toning = [each for each in demo_book.blends.values() if each.tones]
+    technique = next(iter(demo_book.techniques.values()))
+    bowl = replace(technique.bowls[-1], blend=toning[0].id)
+    only = replace(technique, bowls=(bowl,))
+    only.placed("a-first", technique.source)
+    book = replace(demo_book, techniques={"a-first": only, **demo_book.techniques})
+    assert candidates_of(book) == candidates_of(demo_book)
+
+
+def test_candidates_of_one_name_stand_in_the_order_of_their_techniques(demo_book: Book) -> None:
+    pairs = [each for each in candidates_of(demo_book) if each.kind == "pair"]
+    by_blend: dict[str, list[str]] = {}
+    for each in pairs:
+        by_blend.setdefault(each.id, []).append(each.within or "")
+    assert any(len(within) > 1 for within in by_blend.values())
+    assert all(within == sorted(within) for within in by_blend.values())
+
+
+def test_every_size_of_the_ladder_is_in_one_of_the_units(small: SmallBook) -> None:
+    book = read(small)
+    sizes = [(unit, batch) for unit, batch, _ in ladder_of(book, book.blends["soft-clay"])]
+    assert sizes == [("oz", 1), ("oz", 2), ("g", 20), ("g", 40)]
