@@ -77,6 +77,7 @@ def test_by_keyboard_alone(browser: Browser, address: str) -> None:
     page.keyboard.press("Escape")
     assert not page.locator("dialog.bb-search").is_visible()
     page.keyboard.press("/")
+    page.locator("dialog.bb-search[open]").wait_for()
     page.keyboard.type("cool foil coarse")
     page.locator(".bb-search-list a").first.wait_for()
     page.keyboard.press("Enter")
@@ -90,4 +91,4 @@ def test_words_in_python_and_on_the_phone_are_the_same(watched: Watched, address
     texts = ["Crème fraîche, 20 volume", "l'été", "Größe 4-6", "a_b c·d", "Ⅳ ½ x²", "日本 語", "  "]
     watched.page.goto(address)
     ask = "async ([folder, texts]) => texts.map((await import(folder + 'search.js')).wordsOf)"
-    assert watched.page.evaluate(ask, [asset_address, texts]) == [words_of(text) for text in texts]
+    assert watched.page.evaluate(ask, [asset_address, texts]) == [list(words_of(text)) for text in texts]
