@@ -13,12 +13,13 @@ from generator.entries.product import Pack
 from generator.figures.batching import MOST_UNITS, cover
 from generator.figures.bowl import dishonest_sizes, ladder_of, mix
 from generator.figures.candidate import candidates_of
-from generator.figures.correction import correct
+from generator.figures.correction import correct, over_by_one
 from generator.figures.cost import decimal_of, price_per_piece
 from generator.figures.kit import kit_plan
 from generator.figures.peroxide import alligation
 from generator.figures.service import CannotPlan, hair_factor, plan
 from generator.figures.weigh_out import ReadsZero, in_steps
+from generator.figures.weighing import Weighing, weighing_of
 from generator.reading.amount import Count
 
 HAIR = "hair_amounts:\n  length: {short: 0.7, medium: 1, long: 1.4}\n  density: {thin: 0.8, medium: 1}\n"
@@ -201,3 +202,21 @@ def test_every_size_of_the_ladder_is_in_one_of_the_units(small: SmallBook) -> No
     book = read(small)
     sizes = [(unit, batch) for unit, batch, _ in ladder_of(book, book.blends["soft-clay"])]
     assert sizes == [("oz", 1), ("oz", 2), ("g", 20), ("g", 40)]
+
+
+def test_a_batch_that_reads_zero_is_told_with_what_would_do() -> None:
+    """Three parts to one, 1 g in steps of 1 g: the second part is a quarter of a gram; 4 g are 3 and 1."""
+    parts, ratios = (F(3), F(1)), (F(2), F(1, 50))
+    found = weighing_of(F(1), parts, ratios, F(1), F(5, 100))
+    assert found == Weighing(F(1), parts, ratios, F(1), (), (), F(0), F(4), 1)
+    found = weighing_of(F(4), parts, ratios, F(1), F(5, 100))  # the additive: a fiftieth of 4 g
+    assert found == Weighing(F(4), parts, ratios, F(1), (), (), F(0), F(4), 3)
+    assert weighing_of(F(4), parts, (F(1, 50),), F(1), F(5, 100)).reads_zero == 2
+
+
+def test_one_step_over_says_what_is_in_the_bowl() -> None:
+    """On a scale of half grams: 15 and 5 g, and 15.5 g poured of the first; then 5.5 g of the second."""
+    first, second, third = over_by_one(F(20), (F(3), F(1)), (F(2),), F(1, 2))
+    assert [each.in_bowl for each in first.pours] == [F("15.5"), 0, 0]
+    assert [each.in_bowl for each in second.pours] == [15, F("5.5"), 0]
+    assert [each.in_bowl for each in third.pours] == [15, 5, F("40.5")]

@@ -164,7 +164,6 @@ function build() {
     if (event.key === "ArrowUp") { event.preventDefault(); (links[at - 1] ?? field).focus(); }
   });
   close.addEventListener("click", () => dialog.close());
-  dialog.addEventListener("close", () => field.blur()); // some browsers leave a closed field its keys
   dialog.addEventListener("click", (event) => { if (event.target === dialog) dialog.close(); });
   document.body.append(dialog);
   return { field, said, show };

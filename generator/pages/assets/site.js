@@ -32,7 +32,8 @@ function search() {
   opener.setAttribute("role", "button");
   opener.addEventListener("keydown", (event) => { if (event.key === " ") open(event); });
   document.addEventListener("keydown", (event) => {
-    const typing = event.target.closest?.("input, textarea, select, [contenteditable]");
+    const field = event.target.closest?.("input, textarea, select, [contenteditable]");
+    const typing = field && !field.closest("dialog:not([open])"); // a field just closed may still get the keys
     if (event.key === "/" && !typing && !event.ctrlKey && !event.metaKey && !event.altKey) open(event);
   });
   if (location.hash === "#search") open(new Event("open", { cancelable: true }));
