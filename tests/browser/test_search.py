@@ -29,12 +29,19 @@ SEARCHES = [
 ]
 
 
+ALL_SHOWN = """() => {
+  const told = parseInt(document.querySelector('.bb-search-said').textContent) || 0;
+  return document.querySelectorAll('.bb-search-list a').length >= Math.min(told, 30);
+}"""
+
+
 def results(page: Page, query: str) -> list[str]:
     if not page.locator("dialog.bb-search[open]").count():
         page.get_by_role("button", name="Search").tap()
     field = page.get_by_label("Search the book")
     field.fill(query)
     page.wait_for_function("() => /entr|Nothing/.test(document.querySelector('.bb-search-said').textContent)")
+    page.wait_for_function(ALL_SHOWN)  # the first ones are shown at once, the others a moment later
     return page.evaluate("() => [...document.querySelectorAll('.bb-search-list a')].map(a => a.href)")
 
 
