@@ -34,8 +34,8 @@ def read_folder(root: Path) -> Folder:
 
 def shelf_said(root: Path) -> str | None:
     """What the house file under ``root`` says of its shelf, also where the rest of that file is wrong."""
-    house = next((file for file in list_folder(root)[0] if file.kind == "house"), None)
-    content = content_of(house) if house is not None else None
+    path = root / "house.yml"
+    content = content_of(EntryFile("house", "house", path, str(path)))
     return _said(content) if isinstance(content, bytes) else None
 
 

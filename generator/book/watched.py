@@ -1,17 +1,16 @@
 """A book that notes what is asked of it: what was made from it is good while the answers stay the same."""
 
-import hashlib
 from collections.abc import ItemsView, Iterable, Iterator, KeysView, Mapping, ValuesView
 from typing import Any
 
 from generator.book.book import Book
-from generator.book.folder import FOLDER_OF
+from generator.book.folder import FOLDER_OF, FOLDERS
+from generator.book.kept import digest
 from generator.entries.entry import Entry
 
 Ask = tuple[str, Any]
 """A field of the book and the key that was looked up in it; `ALL` where it was gone through."""
 ALL = ""
-FOLDERS = ("products", "blends", "techniques", "situations", "classes")
 FIELDS = (*FOLDERS, "shared", "used_by")
 """What is watched. The house, and whether anything has a price, belong to whatever is made from a book."""
 
@@ -94,24 +93,16 @@ class Answers:
 
     def to_all(self, asks: Iterable[Ask]) -> bytes:
         """One digest for all of them, in their order."""
-        return digest(self.to(ask) for ask in asks)
+        return digest(*(self.to(ask) for ask in asks))
 
     def _answer(self, name: str, key: Any) -> bytes:
         inner = self._fields[name]
         if key == ALL:
-            return digest(self.to((name, each)) + repr(each).encode() for each in inner)
+            return digest(*(self.to((name, each)) + repr(each).encode() for each in inner))
         found = inner.get(key)
         if isinstance(found, Entry):
             source = found.source
             return self._stamps.get((name, key)) or digest(
-                each.encode("utf-8", "surrogatepass") for each in (key, source.path, source.text)
+                *(each.encode("utf-8", "surrogatepass") for each in (key, source.path, source.text))
             )
         return repr(found).encode()
-
-
-def digest(parts: Iterable[bytes]) -> bytes:
-    """A digest of these parts in this order, each told from the next."""
-    made = hashlib.blake2b(digest_size=20)
-    for part in parts:
-        made.update(len(part).to_bytes(8, "big") + part)
-    return made.digest()

@@ -17,8 +17,8 @@ from pathlib import Path
 from typing import Any
 
 from generator.book.book import Book
-from generator.book.kept import is_own, stamp_of
-from generator.book.watched import Answers, Ask, digest, watched
+from generator.book.kept import digest, is_own, stamp_of
+from generator.book.watched import Answers, Ask, watched
 from generator.pages.all_pages import Made, Maker
 from generator.pages.page import Document, Page, Piece
 from generator.site.processes import all_made
@@ -49,6 +49,7 @@ class Kept:
 
 
 Making = tuple[str, tuple[Ask, ...], bytes, bytes]
+"""A maker's name, what it looked up, what it made, packed, and what stands for its pieces."""
 
 
 class KeptPages:
@@ -81,7 +82,7 @@ class KeptPages:
         wanted: dict[str, tuple[Maker, bytes]] = {}
         for maker in makers:
             needed = (self.kept[name].stamp for name in maker.needs)
-            given = digest((common, maker.given.encode(), *needed))
+            given = digest(common, maker.given.encode(), *needed)
             if not _is_good(self.kept.get(maker.name), given, answers):
                 wanted[maker.name] = (maker, given)
         work = [partial(_making, book, maker, self._pieces(maker)) for maker, _ in wanted.values()]
@@ -97,14 +98,12 @@ class KeptPages:
         return [each.value for each in made if isinstance(each, Piece)]
 
 
-def _making(
-    book: Book, maker: Maker, pieces: list[Any]
-) -> Iterator[tuple[str, tuple[Ask, ...], bytes, bytes]]:
-    """What a maker makes, packed, with its name, what it looked up, and what stands for its pieces."""
+def _making(book: Book, maker: Maker, pieces: list[Any]) -> Iterator[Making]:
+    """Run a maker."""
     asked: set[Ask] = set()
     seen = watched(book, asked)
     made = tuple(maker.make(seen, pieces) if maker.needs else maker.make(seen))
-    stamp = digest(pickle.dumps(each.value) for each in made if isinstance(each, Piece))
+    stamp = digest(*(pickle.dumps(each.value) for each in made if isinstance(each, Piece)))
     yield maker.name, tuple(sorted(asked, key=repr)), pickle.dumps(made, pickle.HIGHEST_PROTOCOL), stamp
 
 
@@ -115,7 +114,7 @@ def _is_good(kept: Kept | None, given: bytes, answers: Answers) -> bool:
 def _common(book: Book, audience: str) -> bytes:
     """What every page is made from beside what its maker looks up."""
     house = book.house.source.text.encode("utf-8", "surrogatepass")
-    return digest((_program(), audience.encode(), str(book.priced).encode(), house))
+    return digest(_program(), audience.encode(), str(book.priced).encode(), house)
 
 
 @cache
@@ -124,9 +123,8 @@ def _program() -> bytes:
     package = Path(__file__).parents[1]
     files = sorted(path for path in package.rglob("*") if "__pycache__" not in path.parts)
     stamps = [(str(each), *stamp_of(each)) for each in files if each.is_file()]
-    return digest(
-        (sys.version.encode(), repr(stamps).encode(), *(version(name).encode() for name in LIBRARIES))
-    )
+    libraries = [version(name).encode() for name in LIBRARIES]
+    return digest(sys.version.encode(), repr(stamps).encode("utf-8", "surrogateescape"), *libraries)
 
 
 def _read(path: Path | None) -> Iterator[Kept]:
@@ -143,7 +141,7 @@ def _read(path: Path | None) -> Iterator[Kept]:
 
 def _checked(name: str, *parts: bytes) -> bytes:
     """What stands for a whole row."""
-    return digest((name.encode(), *parts))
+    return digest(name.encode(), *parts)
 
 
 def _write(path: Path | None, fresh: Iterable[Kept], gone: Iterable[str]) -> None:

@@ -12,7 +12,7 @@ from book_edits import EDITS, changed
 from generator.book.audience import copy_for
 from generator.book.book import Book
 from generator.book.read_book import read_book
-from generator.book.watched import Answers, digest, watched
+from generator.book.watched import Answers, watched
 from generator.pages.all_pages import Made, makers_of
 from generator.pages.page import Document, Page, Piece
 from generator.site import kept_pages
@@ -151,9 +151,10 @@ def _folder(cache: Path) -> None:
 def _of_another_program(cache: Path) -> None:
     """What was kept before an update, of a class that the update took out or gave another name."""
     with sqlite3.connect(cache) as database:
-        for name, asked, stamp in database.execute("SELECT name, asked, stamp FROM page").fetchall():
+        columns = "name, given, asked, answers, stamp"
+        for name, given, asked, answers, stamp in database.execute(f"SELECT {columns} FROM page").fetchall():
             made = b"cgenerator.pages.page\nNoLongerThere\n."
-            checked = digest((asked, made, stamp))
+            checked = kept_pages._checked(name, given, asked, answers, made, stamp)
             database.execute("UPDATE page SET made = ?, checked = ? WHERE name = ?", (made, checked, name))
     database.close()
 
