@@ -6,6 +6,7 @@ from pathlib import Path
 import click
 
 from generator.book.audience import AUDIENCES
+from generator.book.kept import kept_file
 from generator.checks.day import today
 from generator.checks.judge import judge
 from generator.commands.group import build_each, group_option, only_the_group
@@ -81,7 +82,7 @@ def command(
 
     click.echo("Building …", err=True)
     try:
-        published = publish(build, site)
+        published = publish(build, site, kept_file(recipes, f"{audience or 'own'}-looks"))
     except (BuildFailed, NotPublished, OSError) as error:
         click.echo(f"Nothing was published. {error}", err=True)
         sys.exit(1)

@@ -12,7 +12,7 @@ from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
 
 from generator.book.read_book import Progress
-from generator.checks.judge import Judgement, all_of_it_stays
+from generator.checks.judge import Judgement
 from generator.site.plugin import BowlbookPlugin, Given
 
 
@@ -63,8 +63,7 @@ def build_into(
             config.site_url = f"{config.site_url.rstrip('/')}/{quote(beneath)}/"
         config.plugins.on_startup(command="build", dirty=False)
         try:
-            with all_of_it_stays():
-                mkdocs.commands.build.build(config)
+            mkdocs.commands.build.build(config)
         finally:
             config.plugins.on_shutdown()
     except MkDocsException as error:

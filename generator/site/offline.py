@@ -4,9 +4,15 @@ import base64
 import gzip
 import hashlib
 import json
+import posixpath
+import zlib
+from collections.abc import Mapping
 from functools import partial
 from pathlib import Path
 
+from generator.book.kept import digest, program
+from generator.site.kept_rows import KeptRows
+from generator.site.manifest import files_under
 from generator.site.processes import all_made
 
 PACK_OF = 32
@@ -24,21 +30,18 @@ TYPES = {
     ".png": "image/png",
 }
 """What a copy holds, by the file's ending; anything else stays on the server."""
-CODED = (".png",)
+CODED = ".png"
+SAFELY = ("utf-8", "surrogateescape")
 
 
-def write_copy(site: Path, worker: str) -> None:
+def write_copy(site: Path, worker: str, kept: Path | None = None) -> None:
     """Pack every file of a built site, and write its service worker beside them.
 
     The packs' names carry the SHA-256 of their content, so that the worker can prove each; a file's pack
     follows from its path (FNV-1a, 32 bit), so that one changed page changes one pack. Byte for byte the same
-    for the same site.
+    for the same site. ``kept``: where packs are kept by the files in them, for the next time.
     """
-    files = sorted(
-        path.relative_to(site).as_posix()
-        for path in site.rglob("*")
-        if path.is_file() and path.suffix in TYPES and path.name != WORKER
-    )
+    files = [name for name in files_under(site) if _type_of(name) and posixpath.basename(name) != WORKER]
     count = 1
     while count * PACK_OF < len(files):
         count *= 2
@@ -46,20 +49,39 @@ def write_copy(site: Path, worker: str) -> None:
     for name in files:
         packs[fnv1a(name) % count].append(name)
     (site / FOLDER).mkdir(exist_ok=True)
-    names = all_made([partial(_write_pack, site, pack) for pack in packs])
+    rows = KeptRows(kept)
+    known = dict(rows.every())
+    told = program("site") + zlib.ZLIB_RUNTIME_VERSION.encode()
+    made = all_made([partial(_write_pack, site, pack, told, known) for pack in packs])
+    fresh = {key: name for key, name in made if key not in known}
+    if fresh or len(known) != len(made):
+        rows.write(
+            ((key, (site / name).read_bytes()) for key, name in fresh.items()), [key for key, _ in made]
+        )
+    names = [name for _, name in made]
     version = hashlib.sha256("".join([worker, *names]).encode()).hexdigest()[:16]
     copy = json.dumps({"version": version, "packs": names}, separators=(",", ":"))
     (site / WORKER).write_text(f"const COPY = {copy};\n{worker}", encoding="utf-8")
 
 
-def _write_pack(site: Path, files: list[str]) -> list[str]:
-    """Write a pack of these files. Returns its name, alone."""
-    pack = {name: _packed(site / name) for name in files}
+def _write_pack(
+    site: Path, files: list[str], told: bytes, known: Mapping[str, bytes]
+) -> list[tuple[str, str]]:
+    """Write a pack of these files. Returns under which key it is kept, and its name, alone."""
+    contents = {name: (site / name).read_bytes() for name in files}
+    parts = (part for name, content in contents.items() for part in (name.encode(*SAFELY), content))
+    key = digest(told, *parts).hex()
+    packed = known.get(key) or _packed(contents)
+    name = f"{FOLDER}/part-{hashlib.sha256(packed).hexdigest()[:20]}.pack"
+    (site / name).write_bytes(packed)
+    return [(key, name)]
+
+
+def _packed(contents: Mapping[str, bytes]) -> bytes:
+    """A pack of files, by name."""
+    pack = {name: _as_json(name, content) for name, content in contents.items()}
     text = json.dumps(pack, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
-    content = gzip.compress(text.encode(), 6, mtime=0)
-    name = f"{FOLDER}/part-{hashlib.sha256(content).hexdigest()[:20]}.pack"
-    (site / name).write_bytes(content)
-    return [name]
+    return gzip.compress(text.encode(), 6, mtime=0)
 
 
 def fnv1a(text: str) -> int:
@@ -70,8 +92,11 @@ def fnv1a(text: str) -> int:
     return found
 
 
-def _packed(path: Path) -> list[object]:
-    content = path.read_bytes()
-    if path.suffix in CODED:
-        return [TYPES[path.suffix], base64.b64encode(content).decode(), True]
-    return [TYPES[path.suffix], content.decode("utf-8")]
+def _as_json(name: str, content: bytes) -> list[object]:
+    if name.endswith(CODED):
+        return [_type_of(name), base64.b64encode(content).decode(), True]
+    return [_type_of(name), content.decode("utf-8")]
+
+
+def _type_of(name: str) -> str | None:
+    return TYPES.get(posixpath.splitext(name)[1])

@@ -99,6 +99,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     serving: bool = False
     dirty: bool = False
     nav: Navigation
+    kept: KeptPages
     finder: str = ""
     made: int = 0
     planned: int = 0
@@ -170,7 +171,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
             files.remove(file)
         makers = makers_of(self.book, self.since(config), config.site_url or "")
-        for made in self.pages(config).all_made(self.book, self.audience, makers):
+        self.kept = self.pages(config)
+        for made in self.kept.all_made(self.book, self.audience, makers):
             if isinstance(made, Document):
                 files.append(OwnFile.generated(config, made.path, content=made.text))
                 if made.path.startswith(f"{DATA}/{FINDER}-"):
@@ -195,12 +197,16 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def pages(self, config: MkDocsConfig) -> KeptPages:
         """The pages made before: of the last build, and while serving of the last reload."""
-        path = kept_file(self.folder(config), f"{self.audience}-pages")
+        path = self.kept_here(config, "pages")
         if not self.serving:
             return KeptPages(path)
         if BowlbookPlugin.served is None:
             BowlbookPlugin.served = KeptPages(path)
         return BowlbookPlugin.served
+
+    def kept_here(self, config: MkDocsConfig, purpose: str) -> Path | None:
+        """Where something of this copy of the book is kept; None where nothing is."""
+        return kept_file(self.folder(config), f"{self.audience}-{purpose}")
 
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
         """Date the pages, and write the search index: entries from the data, other pages from their text."""
@@ -271,7 +277,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if self.dirty:
             self.last.end(site)
         if not self.serving:
-            write_copy(site, WORKER.read_text(encoding="utf-8"))
+            self.kept.written()
+            write_copy(site, WORKER.read_text(encoding="utf-8"), self.kept_here(config, "copy"))
             write_manifest(site)
 
 

@@ -6,6 +6,7 @@ import pickle
 import signal
 import threading
 from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from multiprocessing.connection import Connection, Pipe
 from typing import Any, TypeVar
 
@@ -47,6 +48,17 @@ def all_made(makers: Sequence[Callable[[], Iterable[Made]]], processes: int | No
             raise answer
         parts.append(answer)
     return [made for place in range(len(makers)) for made in parts[place % count][place // count]]
+
+
+def in_background(work: Callable[[], object]) -> Callable[[], object]:
+    """Do a work in another process, where that can be: one that changes nothing in this, and may fail.
+
+    Returned is what waits for its end. It ends with this process in any case.
+    """
+    if processes_at_hand() == 1:
+        work()
+        return bool
+    return partial(_ended, *_begun([lambda: (work(), ())[1]]))
 
 
 def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> tuple[int, Connection]:

@@ -11,7 +11,8 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from generator.site.manifest import MANIFEST, begin_manifest, remove_made, strangers
+from generator.checks.judge import all_of_it_stays
+from generator.site.manifest import MANIFEST, begin_manifest, files_under, remove_made, strangers
 from generator.site.verify import faults_of
 
 AT_FDCWD = -100
@@ -32,13 +33,14 @@ class Published:
     kept: Path | None
 
 
-def publish(build: Callable[[Path], object], site: Path) -> Published:
+@all_of_it_stays()
+def publish(build: Callable[[Path], object], site: Path, kept: Path | None = None) -> Published:
     """Run ``build`` into a new folder beside ``site``, look the result over, and swap the two.
 
     Raises `NotPublished` where ``site`` holds files that no build made, or the new site has a fault; OSError
     where the disk is full or may not be written to. Whatever is raised, the old site stays as it was and
     nothing is left behind. What a killed build left beside the site is cleared away by the next one. Several
-    builds may run at once; the last to end is seen.
+    builds may run at once; the last to end is seen. ``kept``: where what was seen of a page is kept.
     """
     site = Path(os.path.normpath(site.absolute()))
     site.parent.mkdir(parents=True, exist_ok=True)
@@ -51,12 +53,12 @@ def publish(build: Callable[[Path], object], site: Path) -> Published:
         with _locked(beside, wait=True):
             begin_manifest(beside)
             build(beside)
-            faults = faults_of(beside)
+            faults = faults_of(beside, kept)
             if faults:
                 shown = "\n".join(faults[:20])
                 raise NotPublished(f"The new site has {len(faults)} faults; the old one stays.\n{shown}")
             beside.chmod(0o777 & ~_umask())
-            files = sum(1 for path in beside.rglob("*") if path.is_file())
+            files = len(files_under(beside))
             with _alone_in(site.parent):
                 _refuse_strangers(site)
                 swap(beside, site)

@@ -1,19 +1,27 @@
 """A built site looked over before it is published: links, anchors, assets, search entries, empty pages."""
 
 import json
+import marshal
 import posixpath
 import re
+import sys
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import partial
 from html import unescape
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
+from generator.book.kept import digest, program
 from generator.reading.source import open_quote_of
+from generator.site.kept_rows import KeptRows
+from generator.site.manifest import files_under
 from generator.site.processes import all_made
 
 NOT_FETCHED = ("canonical", "prev", "next", "alternate")
 """Kinds of ``<link>`` that a browser does not fetch."""
+LOST = "404.html"
+"""The page for lost addresses: a server shows it anywhere, so that its links lead from everywhere."""
 
 
 @dataclass(slots=True)
@@ -27,7 +35,7 @@ class _Seen:
 GIVEN = re.compile(r"""\s(id|name|href|src)\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""", re.I)
 REL = re.compile(r"""\srel\s*=\s*["']?([^"'>]*)""", re.I)
 COMMENT = re.compile(r"<!--.*?-->", re.S)
-ARTICLE = re.compile(r"<article\b[^>]*>(.*?)</article>", re.S)
+ARTICLE = re.compile(r"<article\b[^>]*(?=>)")
 TEXT = re.compile(r">\s*[^\s<]")
 
 
@@ -38,7 +46,7 @@ def _seen(html: str) -> _Seen:
     quotation marks. Quicker than a parser, which a thousand pages would be waited for.
     """
     html = COMMENT.sub("", html)
-    seen = _Seen(has_text=any(TEXT.search(f">{found}") for found in ARTICLE.findall(html)))
+    seen = _Seen(has_text=any(_has_text(html, found.end()) for found in ARTICLE.finditer(html)))
     for given in GIVEN.finditer(html):
         start = html.rfind("<", 0, given.start())
         if html.find(">", start, given.start()) >= 0 or not _outside_quotes(html, start, given.start()):
@@ -57,6 +65,12 @@ def _seen(html: str) -> _Seen:
     return seen
 
 
+def _has_text(html: str, start: int) -> bool:
+    """Whether there is a text between the tag that ends at ``start`` and the end of the article."""
+    end = html.find("</article>", start)
+    return end >= 0 and TEXT.search(html, start, end) is not None
+
+
 def _outside_quotes(html: str, start: int, end: int) -> bool:
     """Whether no quotation is open at ``end`` in the tag that begins at ``start``."""
     if html.count("'", start, end) == 0:
@@ -69,74 +83,93 @@ def _rel(html: str, start: int) -> str:
     return found[1] if found else ""
 
 
-def faults_of(site: Path) -> list[str]:
+Lead = tuple[str, str, str]
+"""A link as it is written, which file of the site it leads to, and to which anchor there, if any."""
+Look = tuple[bool, list[str], list[Lead], list[str]]
+"""A page: whether it has a text, what it fetches from other hosts, its leads, its anchors."""
+
+
+def faults_of(site: Path, kept: Path | None = None) -> list[str]:
     """What is wrong with a built site, one sentence each; empty where it may be published.
 
     Looks at every page: links and assets that lead nowhere, anchors that do not exist, requests to another
-    host, pages without text, search entries without a page.
+    host, pages without text, search entries without a page. ``kept``: where what was seen of a page is kept
+    by its name and content, for the next time.
     """
-    files = {path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file()}
-    names = sorted(name for name in files if name.endswith(".html"))
-    read = [partial(_read, site, name) for name in names]
-    pages: dict[str, _Seen] = dict(zip(names, all_made(read), strict=True))
-    faults = []
-    if "index.html" not in pages:
-        faults.append("There is no front page.")
-    lead = _Leads(files)
-    for name, seen in pages.items():
-        if not seen.has_text and name != "404.html":
-            faults.append(f"{name}: the page has no text.")
-        if name != "404.html":
-            faults += [f"{name}: {fault}" for fault in _bad_links(name, seen, pages, lead)]
-    return faults + _bad_search(site, pages, lead)
+    files = files_under(site)
+    names = [name for name in files if name.endswith(".html")]
+    there, pages = set(files), set(names)
+    faults: list[tuple[str, int, str]] = []
+    anchored: list[tuple[str, int, Lead]] = []
+    anchors: dict[str, frozenset[str]] = {}
+    for name, (has_text, foreign, leads, own) in _looks(site, names, kept):
+        anchors[name] = frozenset(map(sys.intern, own))
+        if name == LOST:
+            continue
+        if not has_text:
+            faults.append((name, 0, "the page has no text."))
+        faults += [(name, 1, f"{link} is fetched from another host.") for link in foreign]
+        for place, lead in enumerate(leads, 2):
+            link, path, anchor = lead
+            if path not in there:
+                faults.append((name, place, f"the link {link} leads nowhere."))
+            elif anchor and path in pages:
+                anchored.append((name, place, lead))
+    for name, place, (link, path, anchor) in anchored:
+        if anchor not in anchors[path]:
+            faults.append((name, place, f"the link {link} leads to no anchor."))
+    first = [] if "index.html" in pages else ["There is no front page."]
+    return first + [f"{name}: {fault}" for name, _, fault in sorted(faults)] + _bad_search(site, pages)
 
 
-def _read(site: Path, name: str) -> list[_Seen]:
-    return [_seen((site / name).read_text(encoding="utf-8"))]
+def _looks(site: Path, names: list[str], kept: Path | None) -> Iterator[tuple[str, Look]]:
+    """What is seen of each page."""
+    rows = KeptRows(kept)
+    known = dict(rows.every())
+    told = program("reading", "site")
+    found = all_made([partial(_look, site, name, told, known) for name in names])
+    fresh = [(key, look) for key, look in found if look is not None]
+    if fresh or len(known) != len(found):
+        rows.write(fresh, [key for key, _ in found])
+    for name, (key, look) in zip(names, found, strict=True):
+        yield name, marshal.loads(known[key] if look is None else look)
 
 
-class _Leads:
-    """Which file of a site an address leads to, each worked out once."""
-
-    def __init__(self, files: set[str]) -> None:
-        self.files = files
-        self.known: dict[tuple[str, str], str | None] = {}
-
-    def to(self, folder: str, path: str) -> str | None:
-        """The file for a path as a page in ``folder`` gives it; None where there is none."""
-        if (folder, path) not in self.known:
-            there = posixpath.normpath(posixpath.join("/", folder, unquote(path))).lstrip("/")
-            if path in ("", ".", "..") or path.endswith(("/", "/.", "/..")):
-                there = f"{there}/index.html".lstrip("/")
-            self.known[(folder, path)] = there if there in self.files else None
-        return self.known[(folder, path)]
+def _look(site: Path, name: str, told: bytes, known: Mapping[str, bytes]) -> list[tuple[str, bytes | None]]:
+    """Under which key a page is kept, and what is seen of it, packed, where that is not kept."""
+    content = (site / name).read_bytes()
+    key = digest(told, name.encode("utf-8", "surrogateescape"), content).hex()
+    if key in known:
+        return [(key, None)]
+    seen = _seen(content.decode("utf-8"))
+    foreign = [link for link in dict.fromkeys(seen.fetched) if urlsplit(link).netloc]
+    look: Look = (seen.has_text, foreign, list(_leads(name, seen.links)), sorted(seen.anchors))
+    return [(key, marshal.dumps(look))]
 
 
 ELSEWHERE = re.compile(r"[a-z][a-z0-9+.-]*:|//", re.I)
 """How an address begins that leads out of the site."""
 
 
-def _bad_links(name: str, seen: _Seen, pages: dict[str, _Seen], lead: _Leads) -> list[str]:
-    faults = [
-        f"{link} is fetched from another host."
-        for link in dict.fromkeys(seen.fetched)
-        if urlsplit(link).netloc
-    ]
+def _leads(name: str, links: list[str]) -> Iterator[Lead]:
+    """Where a page's links lead, as far as they lead to the site, each once."""
     folder = posixpath.dirname(name)
-    for link in dict.fromkeys(seen.links):
-        if ELSEWHERE.match(link):
-            continue
-        rest, _, anchor = link.partition("#")
-        path = rest.partition("?")[0]
-        found = lead.to(folder, path) if path else name
-        if found is None:
-            faults.append(f"the link {link} leads nowhere.")
-        elif anchor and found in pages and unquote(anchor) not in pages[found].anchors:
-            faults.append(f"the link {link} leads to no anchor.")
-    return faults
+    for link in dict.fromkeys(links):
+        if not ELSEWHERE.match(link):
+            rest, _, anchor = link.partition("#")
+            path = rest.partition("?")[0]
+            yield link, _file_at(folder, path) if path else name, unquote(anchor)
 
 
-def _bad_search(site: Path, pages: dict[str, _Seen], lead: _Leads) -> list[str]:
+def _file_at(folder: str, path: str) -> str:
+    """The file for a path as a page in ``folder`` gives it, whether there is one or not."""
+    there = posixpath.normpath(posixpath.join("/", folder, unquote(path))).lstrip("/")
+    if path in ("", ".", "..") or path.endswith(("/", "/.", "/..")):
+        return f"{there}/index.html".lstrip("/")
+    return there
+
+
+def _bad_search(site: Path, pages: set[str]) -> list[str]:
     names = site / "data" / "names.json"
     if not names.is_file():
         return ["There is no search index."]
@@ -147,5 +180,5 @@ def _bad_search(site: Path, pages: dict[str, _Seen], lead: _Leads) -> list[str]:
     return [
         f"search: {address} leads nowhere."
         for address, *_ in entries
-        if lead.to("", address.partition("#")[0]) not in pages
+        if _file_at("", address.partition("#")[0]) not in pages
     ]

@@ -1,5 +1,6 @@
 """Pages kept from the last build are those that would be made anew, after any edit, whatever the cache."""
 
+import pickle
 import random
 import sqlite3
 from collections.abc import Callable
@@ -15,9 +16,10 @@ from generator.book.read_book import read_book
 from generator.book.watched import Answers, watched
 from generator.pages.all_pages import Made, makers_of
 from generator.pages.page import Document, Page, Piece
-from generator.site import kept_pages
+from generator.site import kept_pages, kept_rows
 from generator.site.kept_pages import KeptPages
 
+NO_LONGER_THERE = b"cgenerator.pages.page\nNoLongerThere\n."
 SITE = "https://example.org/book/"
 
 
@@ -39,7 +41,10 @@ def made_anew(book: Book, address: str = SITE) -> list[Page | Document]:
 
 
 def made_kept(book: Book, cache: Path, audience: str = "team") -> list[Page | Document]:
-    return KeptPages(cache).all_made(book, audience, makers_of(book, None, SITE))
+    pages = KeptPages(cache)
+    made = pages.all_made(book, audience, makers_of(book, None, SITE))
+    pages.written()
+    return made
 
 
 @pytest.fixture
@@ -109,7 +114,9 @@ def test_what_else_goes_into_pages(root: Path, cache: Path, monkeypatch: pytest.
     """Other answers of a maker's own, another audience, another program: made anew, all that it concerns."""
     book = book_of(root)
     every = names_made(book, cache, monkeypatch)
-    others = KeptPages(cache).all_made(book, "team", makers_of(book, None, "https://example.org/"))
+    pages = KeptPages(cache)
+    others = pages.all_made(book, "team", makers_of(book, None, "https://example.org/"))
+    pages.written()
     assert others == made_anew(book, "https://example.org/")
     with_address = {each for each in every if each.startswith(("card/", "cards/"))}
     assert names_made(book, cache, monkeypatch) == with_address
@@ -124,7 +131,7 @@ def _cut(cache: Path) -> None:
 def _spoiled(cache: Path) -> None:
     """Every page changed behind the cache's back."""
     with sqlite3.connect(cache) as database:
-        database.execute("UPDATE page SET made = X'80054E2E'")
+        database.execute("UPDATE kept SET value = X'80054E2E'")
     database.close()
 
 
@@ -138,8 +145,8 @@ def _garbage(cache: Path) -> None:
 
 def _other_table(cache: Path) -> None:
     with sqlite3.connect(cache) as database:
-        database.execute("DROP TABLE page")
-        database.execute("CREATE TABLE page (name)")
+        database.execute("DROP TABLE kept")
+        database.execute("CREATE TABLE kept (name)")
     database.close()
 
 
@@ -151,17 +158,19 @@ def _folder(cache: Path) -> None:
 def _of_another_program(cache: Path) -> None:
     """What was kept before an update, of a class that the update took out or gave another name."""
     with sqlite3.connect(cache) as database:
-        columns = "name, given, asked, answers, stamp"
-        for name, given, asked, answers, stamp in database.execute(f"SELECT {columns} FROM page").fetchall():
-            made = b"cgenerator.pages.page\nNoLongerThere\n."
-            checked = kept_pages._checked(name, given, asked, answers, made, stamp)
-            database.execute("UPDATE page SET made = ?, checked = ? WHERE name = ?", (made, checked, name))
+        for name, value in database.execute("SELECT name, value FROM kept").fetchall():
+            given, asked, answers, _, stamp = pickle.loads(value)
+            foreign = pickle.dumps((given, asked, answers, NO_LONGER_THERE, stamp))
+            checked = kept_rows._checked(name, foreign)
+            database.execute(
+                "UPDATE kept SET value = ?, checked = ? WHERE name = ?", (foreign, checked, name)
+            )
     database.close()
 
 
 def _emptied(cache: Path) -> None:
     with sqlite3.connect(cache) as database:
-        database.execute("UPDATE page SET asked = NULL")
+        database.execute("UPDATE kept SET value = NULL")
     database.close()
 
 
@@ -184,8 +193,8 @@ def test_a_page_kept_under_the_name_of_another(root: Path, cache: Path) -> None:
     made_kept(book, cache)
     one, other = list(book.blends)[:2]
     with sqlite3.connect(cache) as database:
-        database.execute("DELETE FROM page WHERE name = ?", (f"blend/{other}",))
-        database.execute("UPDATE page SET name = ? WHERE name = ?", (f"blend/{other}", f"blend/{one}"))
+        database.execute("DELETE FROM kept WHERE name = ?", (f"blend/{other}",))
+        database.execute("UPDATE kept SET name = ? WHERE name = ?", (f"blend/{other}", f"blend/{one}"))
     database.close()
     assert made_kept(book, cache) == made_anew(book)
 
