@@ -93,7 +93,7 @@ class Answers:
 
     def to_all(self, asks: Iterable[Ask]) -> bytes:
         """One digest for all of them, in their order."""
-        return digest(*(self.to(ask) for ask in asks))
+        return digest(b"".join(self.to(ask) for ask in asks))  # each as long as the others
 
     def _answer(self, name: str, key: Any) -> bytes:
         inner = self._fields[name]

@@ -1,6 +1,9 @@
 """A finished page in MkDocs' hands: a ``Page`` whose body is HTML already."""
 
+from functools import lru_cache
 from html import escape
+from typing import cast
+from urllib.parse import urlsplit
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files
@@ -9,12 +12,24 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 
 from generator.pages import page as finished_page
 
+NO_ADDRESS = cast(MkDocsConfig, {})
+
+
+@lru_cache
+def _site(address: str) -> tuple[str, str]:
+    """The site's address with a slash at its end, and the path in it."""
+    base = address if address.endswith("/") else f"{address}/"
+    return base, urlsplit(base).path
+
 
 class EntryPage(Page):
     """Carries a finished page past Markdown. Title and description are escaped: the theme does not."""
 
     def __init__(self, finished: finished_page.Page, file: File, config: MkDocsConfig) -> None:
-        super().__init__(escape(finished.title), file, config)
+        super().__init__(escape(finished.title), file, NO_ADDRESS)
+        if config.site_url:  # addresses are simple here, and thousands of them need not be taken apart
+            base, path = _site(config.site_url)
+            self.canonical_url, self.abs_url = base + self.url, path + self.url
         self.finished = finished
 
     def read_source(self, config: MkDocsConfig) -> None:

@@ -80,8 +80,8 @@ class KeptPages:
         """Make what was not kept; gives the rows to keep it. Whatever is needed for it is kept by now."""
         wanted: dict[str, tuple[Maker, bytes]] = {}
         for maker in makers:
-            needed = (self.kept[name].stamp for name in maker.needs)
-            given = digest(common, maker.given.encode(), *needed)
+            needed = b"".join(self.kept[name].stamp for name in maker.needs)
+            given = digest(common, maker.given.encode(), needed)
             if not _is_good(self.kept.get(maker.name), given, answers):
                 wanted[maker.name] = (maker, given)
         work = [partial(_making, book, maker, self._pieces(maker)) for maker, _ in wanted.values()]

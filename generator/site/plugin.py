@@ -3,12 +3,13 @@
 import gc
 import logging
 import re
+import threading
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from html import escape, unescape
 from pathlib import Path
-from typing import Any, ClassVar, Literal
+from typing import Any, ClassVar, Literal, cast
 
 from mkdocs.config.base import Config
 from mkdocs.config.config_options import Choice, Type
@@ -19,7 +20,6 @@ from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.utils.templates import TemplateContext
-from watchdog.observers.polling import PollingObserver
 
 from generator.book.audience import AUDIENCES, copy_for
 from generator.book.book import Book
@@ -46,6 +46,7 @@ from generator.site.manifest import write_manifest
 from generator.site.offline import write_copy
 from generator.site.rebuild import OwnFile, Rebuild
 from generator.site.splice import Spliced
+from generator.site.watching import Watcher
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
 
@@ -53,8 +54,10 @@ HERE = Path(__file__).parent
 WORKER = HERE / "worker.js"
 DATA = "data"
 COSTS = "reports/costs/index.md"
-LOOK_EVERY = 0.2
-"""Seconds from one look at the watched files to the next."""
+QUIET_FOR = 0.05
+"""Seconds without another change after which a preview is built: an editor may write several times."""
+REST_AFTER = 1.0
+"""Seconds after a preview is built until rubbish is looked for."""
 THEME_SCRIPTS = "assets/javascripts/"
 
 
@@ -92,6 +95,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     served: ClassVar[KeptPages | None] = None
     last: ClassVar[Rebuild] = Rebuild()
     server: ClassVar[LiveReloadServer | None] = None
+    resting: ClassVar[threading.Timer] = threading.Timer(0, gc.enable)
     compiled: ClassVar[Compiled] = Compiled()
 
     book: Book | None = None
@@ -112,7 +116,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         """Read and check the book, and set what the theme needs from it."""
         if self.serving:
             self.watch_shelf(config)
-            gc.disable()  # as `all_of_it_stays`, until this build ends
+            self.resting.cancel()
+            gc.disable()  # as `all_of_it_stays`, until this build has ended and its readers have been told
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
         judgement = self.given.judgement or judge(self.folder(config), today())
@@ -249,7 +254,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         watched = [config.docs_dir, *filter(None, [config.config_file_path])]
         for path in watched:
             server.unwatch(path)
-        server.observer = PollingObserver(timeout=LOOK_EVERY)
+        server.observer = cast(Any, Watcher())
+        server.build_delay = QUIET_FOR
         for path in [*watched, str(self.folder(config))]:
             server.watch(path)
         BowlbookPlugin.server = server
@@ -266,14 +272,20 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def on_build_error(self, *, error: Exception) -> None:
         """Look for rubbish again, where `on_config` left off."""
-        gc.enable()
+        self.rest()
+
+    def rest(self) -> None:
+        """Look for rubbish again, once the browsers have been told to reload."""
+        if self.serving:
+            BowlbookPlugin.resting = threading.Timer(REST_AFTER, gc.enable)
+            self.resting.daemon = True
+            self.resting.start()
 
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Pack the copy for the phone, and list what was made, last of all."""
         site = Path(config.site_dir)
-        if self.serving:
-            gc.enable()
+        self.rest()
         if self.dirty:
             self.last.end(site)
         if not self.serving:

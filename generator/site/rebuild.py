@@ -4,6 +4,7 @@ MkDocs' own quick rebuild looks at dates, and loses labels of the navigation and
 This one reads every page, and leaves out only what would come to the very same bytes.
 """
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
@@ -18,11 +19,13 @@ from mkdocs.structure.toc import AnchorLink
 
 from generator.book.kept import stamp_of
 from generator.site.entry_page import EntryPage
+from generator.site.manifest import files_under
 
 T = TypeVar("T")
 Key = tuple[Any, ...]
 NOT_TOLD = ("theme", "plugins")
 """Options of a configuration that are objects, and are told by what they hold."""
+TEMPLATE = re.compile(r"\.[a-z]*ml$")
 LATE = ("page_context", "post_page", "env")
 """What another plugin may do to a page after it can be seen here."""
 
@@ -182,8 +185,8 @@ def _theme(config: MkDocsConfig) -> list[tuple[str, int, int, int]]:
     """
     own = config.theme.custom_dir
     return [
-        (str(path), *stamp_of(path))
+        (path, *stamp_of(Path(folder, path)))
         for folder in config.theme.dirs
-        for path in sorted(Path(folder).rglob("*" if folder == own else "*.*ml"))
-        if path.is_file()
+        for path in files_under(Path(folder))
+        if folder == own or TEMPLATE.search(path)
     ]

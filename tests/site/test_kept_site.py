@@ -1,4 +1,4 @@
-"""What is kept of a built site: builds, faults and packs are as without it, whatever was edited or spoiled."""
+"""What is kept of a built site: builds, faults and packs are as without it, whatever comes."""
 
 import os
 import random
