@@ -10,7 +10,7 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from generator.pages import page as finished_page
+from generator.site.packed import PackedPage
 
 NO_ADDRESS = cast(MkDocsConfig, {})
 
@@ -23,9 +23,15 @@ def _site(address: str) -> tuple[str, str]:
 
 
 class EntryPage(Page):
-    """Carries a finished page past Markdown. Title and description are escaped: the theme does not."""
+    """Carries a finished page past Markdown. Title and description are escaped: the theme does not.
 
-    def __init__(self, finished: finished_page.Page, file: File, config: MkDocsConfig) -> None:
+    Its body is unpacked whenever it is asked for, unless a plugin has put another text in its place.
+    """
+
+    _shown: str | None = None
+    _other: str | None = None
+
+    def __init__(self, finished: PackedPage, file: File, config: MkDocsConfig) -> None:
         super().__init__(escape(finished.title), file, NO_ADDRESS)
         if config.site_url:  # addresses are simple here, and thousands of them need not be taken apart
             base, path = _site(config.site_url)
@@ -41,8 +47,21 @@ class EntryPage(Page):
         }
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
-        """Set the body and the table of contents."""
-        self.content = self.finished.body
+        """Unpack the body, and set the table of contents."""
+        self._shown = self.finished.body
         self.toc = TableOfContents(
             [AnchorLink(escape(each.title), each.anchor, 2) for each in self.finished.headings]
         )
+
+    @property
+    def content(self) -> str | None:
+        """The body as HTML."""
+        if self._other is not None:
+            return self._other
+        return self.finished.body if self._shown is None else self._shown
+
+    @content.setter
+    def content(self, value: str | None) -> None:
+        """What a plugin made of the body, or, to be let go again, the body itself."""
+        self._other = None if value is self._shown else value
+        self._shown = None

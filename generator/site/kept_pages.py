@@ -18,9 +18,10 @@ from typing import Any
 from generator.book.book import Book
 from generator.book.kept import digest, stamp_of
 from generator.book.watched import Answers, Ask, watched
-from generator.pages.all_pages import Made, Maker
-from generator.pages.page import Document, Page, Piece
+from generator.pages.all_pages import Maker
+from generator.pages.page import Piece
 from generator.site.kept_rows import KeptRows
+from generator.site.packed import Packed, Whole, packed
 from generator.site.processes import all_made, in_background
 
 LIBRARIES = ("babel", "jinja2", "markdown", "markupsafe", "nh3", "segno")
@@ -38,7 +39,7 @@ class Kept:
     given: bytes
     asked: tuple[Ask, ...]
     answers: bytes
-    made: tuple[Made, ...]
+    made: tuple[Packed, ...]
     stamp: bytes
 
 
@@ -55,7 +56,7 @@ class KeptPages:
         self.written: Callable[[], object] = bool
         """Waits until what is new is written down."""
 
-    def all_made(self, book: Book, audience: str, makers: Sequence[Maker]) -> list[Page | Document]:
+    def all_made(self, book: Book, audience: str, makers: Sequence[Maker]) -> list[Whole]:
         """All pages and documents that the makers make of this book, in their order.
 
         What is not kept is made and kept, which may go on until `written`. Makers that put pieces together
@@ -85,10 +86,10 @@ class KeptPages:
             if not _is_good(self.kept.get(maker.name), given, answers):
                 wanted[maker.name] = (maker, given)
         work = [partial(_making, book, maker, self._pieces(maker)) for maker, _ in wanted.values()]
-        for name, asked, packed, stamp in all_made(work):
+        for name, asked, content, stamp in all_made(work):
             given, answered = wanted[name][1], answers.to_all(asked)
-            self.kept[name] = Kept(name, given, asked, answered, pickle.loads(packed), stamp)
-            yield name, pickle.dumps((given, asked, answered, packed, stamp), pickle.HIGHEST_PROTOCOL)
+            self.kept[name] = Kept(name, given, asked, answered, pickle.loads(content), stamp)
+            yield name, pickle.dumps((given, asked, answered, content, stamp), pickle.HIGHEST_PROTOCOL)
 
     def _pieces(self, maker: Maker) -> list[Any]:
         made = (made for name in maker.needs for made in self.kept[name].made)
@@ -99,7 +100,7 @@ def _making(book: Book, maker: Maker, pieces: list[Any]) -> Iterator[Making]:
     """Run a maker."""
     asked: set[Ask] = set()
     seen = watched(book, asked)
-    made = tuple(maker.make(seen, pieces) if maker.needs else maker.make(seen))
+    made = tuple(map(packed, maker.make(seen, pieces) if maker.needs else maker.make(seen)))
     stamp = digest(*(pickle.dumps(each.value) for each in made if isinstance(each, Piece)))
     yield maker.name, tuple(sorted(asked, key=repr)), pickle.dumps(made, pickle.HIGHEST_PROTOCOL), stamp
 
@@ -129,5 +130,5 @@ def _read(rows: KeptRows) -> Iterator[Kept]:
     for name, value in rows.every():
         # A row of another program may hold what this one has no class for: it is no row.
         with suppress(Exception):
-            given, asked, answers, packed, stamp = pickle.loads(value)
-            yield Kept(name, given, asked, answers, pickle.loads(packed), stamp)
+            given, asked, answers, content, stamp = pickle.loads(value)
+            yield Kept(name, given, asked, answers, pickle.loads(content), stamp)

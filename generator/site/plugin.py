@@ -33,7 +33,7 @@ from generator.figures.difference import differences
 from generator.pages.all_pages import FINDER, makers_of
 from generator.pages.app_manifest import app_manifest
 from generator.pages.asset import ASSETS, asset_folder, compact, data_name
-from generator.pages.page import Document, SearchEntry
+from generator.pages.page import SearchEntry
 from generator.pages.policy import POLICY
 from generator.pages.release_page import Since
 from generator.pages.render import Compiled
@@ -44,7 +44,8 @@ from generator.site.entry_page import EntryPage
 from generator.site.kept_pages import KeptPages
 from generator.site.manifest import write_manifest
 from generator.site.offline import write_copy
-from generator.site.rebuild import OwnFile, Rebuild
+from generator.site.packed import PackedDocument
+from generator.site.rebuild import OwnFile, Rebuild, document_file
 from generator.site.splice import Spliced
 from generator.site.watching import Watcher
 
@@ -178,8 +179,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         makers = makers_of(self.book, self.since(config), config.site_url or "")
         self.kept = self.pages(config)
         for made in self.kept.all_made(self.book, self.audience, makers):
-            if isinstance(made, Document):
-                files.append(OwnFile.generated(config, made.path, content=made.text))
+            if isinstance(made, PackedDocument):
+                files.append(document_file(made, config))
                 if made.path.startswith(f"{DATA}/{FINDER}-"):
                     self.finder = made.path.removeprefix(f"{DATA}/")
                 continue

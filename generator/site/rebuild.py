@@ -20,6 +20,7 @@ from mkdocs.structure.toc import AnchorLink
 from generator.book.kept import stamp_of
 from generator.site.entry_page import EntryPage
 from generator.site.manifest import files_under
+from generator.site.packed import PackedDocument, packed_document
 
 T = TypeVar("T")
 Key = tuple[Any, ...]
@@ -38,6 +39,37 @@ class OwnFile(File):
     def is_modified(self) -> bool:
         """Whether to write it."""
         return self.modified
+
+
+class DocumentFile(OwnFile):
+    """A document of ours, which is unpacked when it is written."""
+
+    document: PackedDocument
+
+    @property
+    def content_bytes(self) -> bytes:
+        """The file's bytes."""
+        return self.document.content
+
+    @content_bytes.setter
+    def content_bytes(self, value: bytes) -> None:
+        """Another content, by another plugin."""
+        self.document = packed_document(self.document.path, value)
+
+    def copy_file(self, dirty: bool = False) -> None:
+        """Write it, if it is to be written."""
+        if self.modified or not dirty:
+            path = Path(self.abs_dest_path)
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(self.content_bytes)
+
+
+def document_file(document: PackedDocument, config: MkDocsConfig) -> DocumentFile:
+    """The file of a document."""
+    file = DocumentFile.generated(config, document.path, content=b"")
+    assert isinstance(file, DocumentFile)
+    file.document = document
+    return file
 
 
 class Noting(Sequence[T]):
@@ -146,6 +178,8 @@ def _key(file: File) -> Key:
         meta = repr(sorted(page.meta.items()))
         told = (page.title, meta, page.url, page.canonical_url, page.edit_url, page.update_date)
         return (page.content, toc, *told)
+    if isinstance(file, DocumentFile):
+        return (file.document.packed,)
     if file.abs_src_path is None:
         return (file.content_bytes,)
     return (file.abs_src_path, *stamp_of(Path(file.abs_src_path)))

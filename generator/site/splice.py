@@ -70,16 +70,18 @@ class Spliced:
         page = context["page"]
         if not isinstance(page, EntryPage) or page.next_page or page.previous_page or page.parent:
             return self.template.render(context)
-        if H1 not in (page.content or ""):
+        content = page.content or ""
+        if H1 not in content:
             return self.template.render(context)
         shape = (page.url.partition("/")[0], page.url.count("/"), len(list(page.toc)))
         if shape not in self.shapes:
             real = self.template.render(context)
             pieces = self._pieces(context, page)
-            self.shapes[shape] = pieces if pieces is not None and _filled(pieces, page) == real else None
+            exact = pieces is not None and _filled(pieces, page, content) == real
+            self.shapes[shape] = pieces if exact else None
             return real
         known = self.shapes[shape]
-        return self.template.render(context) if known is None else _filled(known, page)
+        return self.template.render(context) if known is None else _filled(known, page, content)
 
     def _pieces(self, context: dict[str, Any], page: EntryPage) -> list[str] | None:
         """The shape of a page, text and names of tokens by turns; None where it cannot be told."""
@@ -88,10 +90,10 @@ class Spliced:
         return None if model.asked_more else TOKEN.split(text)
 
 
-def _filled(pieces: list[str], page: EntryPage) -> str:
+def _filled(pieces: list[str], page: EntryPage, content: str) -> str:
     words = {
         "title": page.title or "",
-        "content": page.content or "",
+        "content": content,
         "description": page.meta["description"],
         "canonical": page.canonical_url or "",
     }

@@ -33,7 +33,7 @@ def driven(script: str, *words: object) -> dict[str, Any]:
 @pytest.mark.parametrize("swapping", ["exchange", pytest.param("renames", marks=pytest.mark.long)])
 def test_a_fault_at_every_call(tmp_path: Path, swapping: str) -> None:
     told = driven("fault_driver.py", tmp_path / "house", "raise", swapping)
-    assert told["tried"] > 80 and told["mixed"] == told["none"] == 0, told
+    assert told["tried"] > 60 and told["mixed"] == told["none"] == 0, told
     assert {"open", "os.mkdir", "os.rename", "os.remove", "os.rmdir", "os.scandir"} <= set(told["calls"])
     assert told["old"] > 20 and told["new"] > 20
 
@@ -43,7 +43,7 @@ def test_a_fault_at_every_call(tmp_path: Path, swapping: str) -> None:
 def test_killed_at_every_call(tmp_path: Path, swapping: str) -> None:
     """With two renames there is one moment without a site; the next build puts the old one back."""
     told = driven("fault_driver.py", tmp_path / "house", "kill", swapping)
-    assert told["tried"] > 80 and told["mixed"] == 0, told
+    assert told["tried"] > 60 and told["mixed"] == 0, told
     assert told["none"] == (0 if swapping == "exchange" else 1)
 
 
