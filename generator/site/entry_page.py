@@ -47,8 +47,8 @@ class EntryPage(Page):
         }
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
-        """Unpack the body, and set the table of contents."""
-        self._shown = self.finished.body
+        """Set the table of contents; unpack the body only where a plugin will look at it next."""
+        self._shown = self.finished.body if config.plugins.events["page_content"] else ""
         self.toc = TableOfContents(
             [AnchorLink(escape(each.title), each.anchor, 2) for each in self.finished.headings]
         )
