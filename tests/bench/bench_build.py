@@ -6,6 +6,7 @@ are medians, their ratio to plain MkDocs, the most memory any of them took, and 
 With ROUNDS 0 only our own cold build is run, once, for books that plain MkDocs would take hours for.
 """
 
+import gzip
 import os
 import re
 import shutil
@@ -55,10 +56,24 @@ def timed(work: Work, cache: Path) -> tuple[float, float]:
 
 
 def size_of(folder: Path) -> str:
-    """How many pages and megabytes a site has."""
-    files = [path for path in folder.rglob("*") if path.is_file()]
-    pages = sum(path.suffix == ".html" for path in files)
-    return f"{pages} pages, {sum(path.stat().st_size for path in files) / 1e6:.1f} MB"
+    """How many pages and megabytes a site has; of ours what a phone has to fetch at the most."""
+    sizes = {path: path.stat().st_size for path in folder.rglob("*") if path.is_file()}
+    pages = [size for path, size in sizes.items() if path.name == "index.html"]
+    data = [path for name in ("search", "finder") for path in folder.glob(f"data/{name}-*.json")]
+    told = [
+        f"{len(pages)} pages, {sum(sizes.values()) / 1e6:.1f} MB",
+        f"largest page {max(pages) / 1e3:.0f} kB",
+        *(
+            f"{path.stem.partition('-')[0]} {sizes[path] / 1e3:.0f} kB, {_packed(path):.0f} packed"
+            for path in data
+        ),
+    ]
+    return "; ".join(told)
+
+
+def _packed(path: Path) -> float:
+    """Kilobytes of a file as a server sends it."""
+    return len(gzip.compress(path.read_bytes())) / 1e3
 
 
 class Edits:

@@ -72,10 +72,23 @@ def silent(watcher: Watcher) -> Watcher:
     return watcher
 
 
-@pytest.fixture(params=["told", "looked for"])
+def refused(watcher: Watcher) -> Watcher:
+    """As where the system gives no room for watches at all, and says so only when they begin."""
+
+    def full() -> None:
+        raise OSError("no room for watches")
+
+    watcher.native.start = full  # type: ignore[method-assign]
+    return watcher
+
+
+@pytest.fixture(params=["told", "looked for", "refused"])
 def watcher(request: pytest.FixtureRequest) -> Iterator[Watcher]:
-    """One that the system tells of everything and that never looks itself, and one that only looks."""
-    made = Watcher(3600) if request.param == "told" else silent(Watcher(0.01))
+    """One that the system tells of everything and that never looks itself, and two that only look."""
+    if request.param == "told":
+        made = Watcher(3600)
+    else:
+        made = (silent if request.param == "looked for" else refused)(Watcher(0.01))
     yield made
     made.stop()
     made.join()
