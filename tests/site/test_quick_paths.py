@@ -74,6 +74,30 @@ def test_with_a_theme_that_asks_for_more(tmp_path: Path, template: str) -> None:
     assert same(tmp_path / "recipes", tmp_path, theme) > 150
 
 
+HOOK = """
+def on_page_content(html, page, config, files):
+    return f"{html}<p>Added to {page.url}.</p>"
+
+def on_env(env, config, files):
+    for file in files:
+        if file.src_uri.startswith("data/finder-"):
+            file.content_bytes = file.content_bytes + b" "
+"""
+
+
+def test_with_another_plugin_that_changes_pages_and_documents(tmp_path: Path) -> None:
+    write_book(tmp_path / "recipes", 9)
+    (tmp_path / "hook.py").write_text(HOOK, encoding="utf-8")
+    more = f"hooks: [{tmp_path / 'hook.py'}]\n"
+    slow = built(tmp_path / "recipes", tmp_path / "slow", quick=False, more=more)
+    quick = built(tmp_path / "recipes", tmp_path / "quick", quick=True, more=more)
+    assert slow == quick
+    page = next(name for name in quick if name.startswith("blends/") and name.count("/") == 2)
+    address = page.removesuffix("index.html")
+    assert f"<p>Added to {address}.</p>".encode() in quick[page]
+    assert all(text.endswith(b" ") for name, text in quick.items() if name.startswith("data/finder-"))
+
+
 @pytest.mark.long
 @pytest.mark.parametrize("seed", range(3))
 def test_generated_books(tmp_path: Path, seed: int) -> None:
