@@ -18,7 +18,7 @@ from generator.reading.source import Source
 Read = tuple[Entry | None, list[Finding]]
 ROOMS = ("reading", "entries", "book")
 """The rooms that decide what comes of a file's bytes, and how that is kept."""
-FIELDS = ("path", "text", "private", "data", "values", "keys")
+FIELDS = ("path", "text", "private", "data", "places")
 
 
 class EntryCache:
@@ -81,6 +81,7 @@ class _PackedSource(Source):
 
     def __init__(self, packed: bytes) -> None:
         self.packed = packed
+        self._located = None
         self._masked = None
 
     def __getattr__(self, name: str) -> Any:

@@ -5,7 +5,6 @@ number, a boolean or a date, so that ``1:2`` is a ratio and ``no`` a word. What 
 mappings, lists and texts is refused. Source: YAML 1.2.2, core schema, for what is empty.
 """
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +14,7 @@ from generator.reading import guard
 from generator.reading.finding import Finding, finding_of
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
-from generator.reading.source import Loc, Source
+from generator.reading.source import Source
 
 EMPTY = {"", "~", "null", "Null", "NULL"}
 
@@ -69,7 +68,7 @@ def read_text(text: str, shown_as: str, private: frozenset[str]) -> tuple[Source
         ]
     builder = _Builder(source)
     try:
-        for event in yaml.parse(text, Loader=yaml.CLoader):
+        for event in yaml.parse(text, Loader=yaml.CBaseLoader):
             builder.take(event)
     except _Stop:
         pass
@@ -88,14 +87,21 @@ class _Stop(Exception):
     """Enough was seen: a limit was passed, and reading on would help nobody."""
 
 
-@dataclass(slots=True)
 class _Level:
-    """A mapping or list being filled. ``key`` is the key whose value comes next, None before a key."""
+    """A mapping or list being filled. ``key`` is the key whose value comes next, None before a key.
 
-    holder: dict[str, Any] | list[Any]
-    loc: Loc
-    key: str | None = None
-    skip: bool = False
+    ``lines``: the line of each key, None for a list. ``places`` is where places are put; those behind a key
+    that stands a second time are not the source's.
+    """
+
+    __slots__ = ("holder", "key", "lines", "places", "skip")
+
+    def __init__(self, holder: dict[str, Any] | list[Any], places: list[int]) -> None:
+        self.holder: Any = holder
+        self.lines: dict[str, int] | None = {} if isinstance(holder, dict) else None
+        self.places = places
+        self.key: str | None = None
+        self.skip = False
 
 
 class _Builder:
@@ -108,14 +114,29 @@ class _Builder:
         self.root: Any = None
         self.seen = False
         self.levels: list[_Level] = []
+        self.level: _Level | None = None
         self.count = 0
         self.features = 0
+        self.may_be_marked = "&" in source.text or "!" in source.text
 
     def take(self, event: Any) -> None:
         kind = type(event)
         if kind is yaml.ScalarEvent:
-            self._features(event)
-            self._scalar(event)
+            if self.may_be_marked:
+                self._features(event)
+            self.count += 1
+            if self.count > guard.MAX_VALUES:
+                message = f"This file holds more than {guard.MAX_VALUES} values."
+                self._limit(event, "too-many-values", message)
+            text: str = event.value
+            style = event.style
+            if style == '"' and guard.CONTROL.search(text):  # nothing else stands for what is not in the file
+                self._escaped_control(event)
+            level = self.level
+            if level is not None and level.key is None and level.lines is not None:
+                self._key(level, level.lines, text, event)
+            else:
+                self._place(None if not style and text in EMPTY else text, event.start_mark)
         elif kind is yaml.MappingStartEvent:
             self._features(event)
             self._open({}, event)
@@ -124,9 +145,10 @@ class _Builder:
             self._open([], event)
         elif kind in (yaml.MappingEndEvent, yaml.SequenceEndEvent):
             self.levels.pop()
+            self.level = self.levels[-1] if self.levels else None
         elif kind is yaml.AliasEvent:
             self._refuse(event, "an alias (*)", 'Write the text out, or put it in quotes: "*text".')
-            self._place(None, event)
+            self._place(None, event.start_mark)
         elif kind is yaml.DocumentStartEvent:
             if self.seen:
                 self._refuse(event, "a second document (---)", "Put it in a file of its own.")
@@ -191,77 +213,63 @@ class _Builder:
     def _open(self, holder: dict[str, Any] | list[Any], event: Any) -> None:
         if len(self.levels) >= guard.MAX_DEPTH:
             self._limit(event, "too-deep", f"This is nested more than {guard.MAX_DEPTH} deep.")
-        level = self.levels[-1] if self.levels else None
-        if level is not None and isinstance(level.holder, dict) and level.key is None:
+        level = self.level
+        if level is not None and level.lines is not None and level.key is None:
             self._refuse(event, "a key that is not a word", "Write a plain word before the colon.")
             raise _Stop
-        loc = self._place(holder, event)
-        self.levels.append(_Level(holder, loc))
+        self.level = _Level(holder, self._place(holder, event.start_mark))
+        self.levels.append(self.level)
 
-    def _scalar(self, event: Any) -> None:
-        self.count += 1
-        if self.count > guard.MAX_VALUES:
-            self._limit(event, "too-many-values", f"This file holds more than {guard.MAX_VALUES} values.")
-        text: str = event.value
-        if guard.CONTROL.search(text):
-            self.broken = True
-            self.findings.append(
-                self.source.finding_at(
-                    self._at(event),
-                    "control-character",
-                    "This quoted text stands for a control or invisible character.",
-                    "Delete the backslash code.",
-                )
+    def _escaped_control(self, event: Any) -> None:
+        self.broken = True
+        self.findings.append(
+            self.source.finding_at(
+                self._at(event),
+                "control-character",
+                "This quoted text stands for a control or invisible character.",
+                "Delete the backslash code.",
             )
-        level = self.levels[-1] if self.levels else None
-        if level is not None and isinstance(level.holder, dict) and level.key is None:
-            self._key(level, text, event)
-        else:
-            plain = not event.style
-            self._place(None if plain and text in EMPTY else text, event)
+        )
 
-    def _key(self, level: _Level, text: str, event: Any) -> None:
+    def _key(self, level: _Level, lines: dict[str, int], text: str, event: Any) -> None:
         if text == "<<":
             self._refuse(event, "a merge key (<<)", "Write the keys out.")
-        loc = (*level.loc, text)
+        mark = event.start_mark
         level.key = text
-        level.skip = text in level.holder
-        place = self._at(event)
+        level.skip = text in lines
         if level.skip:
-            first = self.source.keys[loc][0]
             shown = text if len(text) <= 40 else text[:40] + "…"
             self.findings.append(
                 self.source.finding_at(
-                    place,
+                    self._at(event),
                     "duplicate-key",
-                    f'"{shown}" stands here a second time; it is already on line {first}.',
+                    f'"{shown}" stands here a second time; it is already on line {lines[text] + 1}.',
                     "Keep one of the two.",
                 )
             )
         else:
-            self.source.keys[loc] = (place.line, place.column)
+            lines[text] = mark.line
+            level.places += (mark.line, mark.column)
 
-    def _place(self, value: Any, event: Any) -> Loc:
-        """Put a value where the open level wants it, and note its place. Returns its way."""
-        mark = event.start_mark
-        if not self.levels:
+    def _place(self, value: Any, mark: Any) -> list[int]:
+        """Put a value where the open level wants it, and its place where that of what is in it belongs."""
+        level = self.level
+        if level is None:
             self.root = value
-            loc: Loc = ()
+            places = self.source.places
         else:
-            level = self.levels[-1]
-            if isinstance(level.holder, list):
-                loc = (*level.loc, len(level.holder))
+            places = level.places
+            if level.lines is None:
                 level.holder.append(value)
             elif level.key is None:
-                return level.loc
+                return places
             else:
-                loc = (*level.loc, level.key)
-                skip, level.key = level.skip, None
-                if skip:
-                    return (*loc, "\0second")
-                level.holder[loc[-1]] = value  # type: ignore[index]
-        self.source.values[loc] = (mark.line + 1, mark.column + 1)
-        return loc
+                key, level.key = level.key, None
+                if level.skip:
+                    return []
+                level.holder[key] = value
+        places += (mark.line, mark.column)
+        return places
 
 
 COMPLAINTS = (

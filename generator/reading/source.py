@@ -1,7 +1,9 @@
 """One file's text and, for every key and value in it, the place where it stands."""
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cache
 from typing import Any
 
 from generator.reading.finding import Finding, Severity
@@ -11,32 +13,58 @@ from generator.reading.place import Place
 Loc = tuple[str | int, ...]
 """The way to a value: keys and list positions from the top, as ``("lighteners", 0, "parts")``."""
 
+Places = dict[Loc, tuple[int, int]]
+
 EXCERPT_WIDTH = 160
 
 
 @dataclass(slots=True)
 class Source:
-    """``values`` and ``keys`` map a way to (line, column), counting from 1.
-
-    ``private`` names the keys whose values no finding may quote. ``data`` is the file's mapping, or None
+    """``private`` names the keys whose values no finding may quote. ``data`` is the file's mapping, or None
     where it could not be read. Not changed after reading.
+
+    ``places``: line and column, counting from 0, of the top, then of every key and value of ``data`` in its
+    order, a key right before its value. Which is whose is worked out when somebody asks.
     """
 
     path: str
     text: str
     private: frozenset[str] = frozenset()
     data: dict[str, Any] | None = None
-    values: dict[Loc, tuple[int, int]] = field(default_factory=dict)
-    keys: dict[Loc, tuple[int, int]] = field(default_factory=dict)
-    _masked: list[str] | None = None
+    places: list[int] = field(default_factory=list)
+    _located: tuple[Places, Places] | None = field(default=None, repr=False, compare=False)
+    _masked: list[str] | None = field(default=None, repr=False, compare=False)
+
+    @property
+    def values(self) -> Places:
+        """Of the way to each value: its line and column, counting from 1."""
+        return self._ways()[0]
+
+    @property
+    def keys(self) -> Places:
+        """Of the way to each value: line and column of its key, counting from 1."""
+        return self._ways()[1]
+
+    def _ways(self) -> tuple[Places, Places]:
+        if self._located is None:
+            values: Places = {}
+            keys: Places = {}
+            numbers = iter(self.places)
+            rows = ((line + 1, column + 1) for line, column in zip(numbers, numbers, strict=True))
+            if self.places:
+                values[()] = next(rows)
+            _locate(self.data, (), rows, values, keys)
+            self._located = values, keys
+        return self._located
 
     def place_of(self, loc: Loc, *, key: bool = False) -> Place:
         """The place of a value (or of its key); of the nearest parent where it is missing."""
-        if key and loc in self.keys:
-            return Place(self.path, *self.keys[loc])
-        while loc and loc not in self.values:
+        values, keys = self._ways()
+        if key and loc in keys:
+            return Place(self.path, *keys[loc])
+        while loc and loc not in values:
             loc = loc[:-1]
-        return Place(self.path, *self.values.get(loc, (1, 1)))
+        return Place(self.path, *values.get(loc, (1, 1)))
 
     def is_private(self, loc: Loc) -> bool:
         """Whether a value on this way must not be quoted."""
@@ -70,6 +98,19 @@ class Source:
         return self.finding_at(self.place_of(loc, key=key), code, message, mend, severity)
 
 
+def _locate(value: object, loc: Loc, rows: Iterator[tuple[int, int]], values: Places, keys: Places) -> None:
+    """Fill in the places of all that is in a value, from the rows that belong to it."""
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            way = (*loc, key)
+            keys[way], values[way] = next(rows), next(rows)
+            _locate(inner, way, rows, values, keys)
+    elif isinstance(value, list):
+        for index, inner in enumerate(value):
+            values[(*loc, index)] = next(rows)
+            _locate(inner, (*loc, index), rows, values, keys)
+
+
 def mask(text: str, private: frozenset[str]) -> list[str]:
     """The text's lines with everything behind a private key turned into dots.
 
@@ -78,14 +119,15 @@ def mask(text: str, private: frozenset[str]) -> list[str]:
     written with backslash codes counts as private.
     """
     lines = text.split("\n")
-    if not private:
+    key = _private_key(private) if private else None
+    first = key.search(text) if key is not None else None
+    if key is None or first is None:
         return lines
-    names = "|".join(sorted(map(re.escape, private)))
-    key = re.compile(rf"""(?:^|[\s{{,?-])(?:(["']?)(?:{names})\1|"[^"]*\\[^"]*")\s*:""")
-    shown: list[str] = []
+    before = text.count("\n", 0, first.start())  # the sign before a key may be the end of the line before
+    shown = lines[:before]
     inside: int | None = None
     open_quote = ""
-    for line in lines:
+    for line in lines[before:]:
         if inside is not None:
             ends = not open_quote and _indent(line) <= inside and ANY_KEY.match(line)
             if not ends:
@@ -102,6 +144,13 @@ def mask(text: str, private: frozenset[str]) -> list[str]:
         open_quote = open_quote_of(line[start:])
         shown.append(line[:start] + _dots(line[start:]))
     return shown
+
+
+@cache
+def _private_key(private: frozenset[str]) -> re.Pattern[str]:
+    """What a private key looks like, with the colon behind it."""
+    names = "|".join(sorted(map(re.escape, private)))
+    return re.compile(rf"""(?:^|[\s{{,?-])(?:(["']?)(?:{names})\1|"[^"]*\\[^"]*")\s*:""")
 
 
 ANY_KEY = re.compile(r"""\s*(?:-\s|["']?[\w -]+["']?\s*:(?:\s|$))""")
