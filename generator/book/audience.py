@@ -2,7 +2,7 @@
 
 from dataclasses import MISSING, replace
 from functools import cache
-from typing import Any, cast, get_type_hints
+from typing import Any, cast
 
 from generator.book.book import Book
 from generator.entries.entry import Entry, authored, is_part
@@ -48,14 +48,17 @@ def _inside(value: Any) -> Any:
 @cache
 def _fields_of(cls: Any) -> tuple[tuple[str, bool, Any], ...]:
     """Of each authored field: its name, whether it is public, and what stands in its place if it is not."""
-    hints = get_type_hints(cls)
     found = []
     for spec in authored(cls):
         public = bool(spec.metadata.get("public", False))
         empty: Any = spec.default
         if not public and spec.default is MISSING:
-            if hints[spec.name] is not str:
+            if not _is_text(spec.type):
                 raise TypeError(f"{cls.__name__}.{spec.name} is private and must have a default")
             empty = ""
         found.append((spec.name, public, empty))
     return tuple(found)
+
+
+def _is_text(hint: Any) -> bool:
+    return hint is str or getattr(hint, "__origin__", None) is str

@@ -19,7 +19,7 @@ from typing import Any
 from generator.reading.finding import Finding
 from generator.reading.place import Place
 
-LIBRARIES = ("yaml", "pydantic", "pydantic_core", "babel")
+LIBRARIES = ("yaml", "babel")
 """The libraries that have a say in what a book comes to."""
 DIGEST = 32
 

@@ -43,7 +43,7 @@ def _read(file: EntryFile, content: bytes | Refusal, key: bytes, cache: EntryCac
         return None, [finding_of(content, Place(file.shown_as, 1, 1))]
     known = cache.get(key)
     if known is None:
-        # These, and PyYAML and pydantic behind them, only when there is something to read.
+        # These, and PyYAML behind them, only when there is something to read.
         from generator.entries.validate import private_keys, validate
         from generator.reading.document import read_content
 

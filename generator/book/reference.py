@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from functools import cache
-from typing import Annotated, Any, cast, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, cast, get_args, get_origin
 
 from generator.entries.entry import Entry, Ref, parts_in, yaml_key
 from generator.reading.source import Loc
@@ -21,13 +21,12 @@ class Reference:
 @cache
 def _plan(cls: Any) -> tuple[tuple[str, Ref | None], ...]:
     """The fields of a class that hold references, or parts that may: (field, Ref or None)."""
-    hints = get_type_hints(cls, include_extras=True)
     plan: list[tuple[str, Ref | None]] = []
     for spec in fields(cls):
         if not spec.init:
             continue
-        ref = _ref_in(hints[spec.name])
-        if ref is not None or parts_in(hints[spec.name]):
+        ref = _ref_in(spec.type)
+        if ref is not None or parts_in(spec.type):
             plan.append((spec.name, ref))
     return tuple(plan)
 

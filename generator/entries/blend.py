@@ -1,7 +1,7 @@
 """Blends: which lighteners (or toners) in which parts, with how much of which developer, for which hair."""
 
 from generator.entries.amounts import Minutes, Parts, Ratio
-from generator.entries.entry import Entry, complaint, part, said
+from generator.entries.entry import Entry, part, said
 from generator.entries.facets import Facets
 from generator.entries.ladder import Ladder
 from generator.entries.review import Reviewed
@@ -96,19 +96,18 @@ class Blend(Entry):
 
     def __post_init__(self) -> None:
         if self.lighteners and self.toners:
-            refusal = Refusal(
+            raise Refusal(
                 "lightener-and-toner",
                 "A bowl lightens or tones; this one has lighteners and toners by parts.",
                 "Make two blends of it; a little toner in a lightening bowl is an additive.",
+                ("toners",),
             )
-            raise complaint(refusal, ("toners",))
         if not self.shares:
-            refusal = Refusal(
+            raise Refusal(
                 "missing-key",
                 'The key "lighteners" is missing here.',
                 "Add lighteners: (or toners:, for a toning bowl) and under it what is mixed, by parts.",
             )
-            raise complaint(refusal)
 
     @property
     def shares(self) -> tuple[LightenerPart, ...] | tuple[TonerPart, ...]:

@@ -1,27 +1,71 @@
 """How an entry is declared: fields that explain themselves, are private until said public, and refuse.
 
-The entry classes are plain frozen dataclasses. pydantic reads them (`generator.entries.validate`), and is
-imported only when there is something to read.
+The entry classes are frozen dataclasses whose methods are shared: a class is made each time a command starts,
+and methods that are generated for each class anew would take most of that start. `generator.entries.reader`
+fills them; pydantic is imported only where a JSON Schema of them is wanted.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, fields, is_dataclass
-from typing import Any, TypeVar, dataclass_transform, get_args
+from dataclasses import MISSING, FrozenInstanceError, dataclass, field, fields
+from operator import attrgetter
+from typing import Any, NamedTuple, TypeVar, dataclass_transform, get_args
 
 from generator.reading.refusal import Refusal
-from generator.reading.source import Loc, Source
+from generator.reading.source import Source
 
 T = TypeVar("T")
 
 KINDS = ("house", "product", "blend", "technique", "situation", "class")
 
 
-def said(description: str, *, public: bool = False, **options: Any) -> Any:
+def said(description: str, *, public: bool = False, default: Any = MISSING) -> Any:
     """A field with the sentence that the docs, the schema and the editor show for it.
 
     ``public`` says that a copy for the public may carry it. A field is private until somebody says so.
     """
-    return field(metadata={"description": description, "public": public}, **options)
+    return field(metadata={"description": description, "public": public}, default=default)
+
+
+def _init(self: Any, **given: Any) -> None:
+    """The values of the fields by name; TypeError for one that is missing or unknown."""
+    cls = type(self)
+    values = {**cls.part_defaults, **given}
+    if values.keys() != cls.part_names:
+        wrong = ", ".join(sorted(values.keys() ^ cls.part_names))
+        raise TypeError(f"{cls.__name__} takes each of its fields and no other; not so: {wrong}")
+    self.__dict__.update(values)
+    if hasattr(self, "__post_init__"):
+        self.__post_init__()
+
+
+def _repr(self: Any) -> str:
+    shown = ", ".join(f"{spec.name}={getattr(self, spec.name)!r}" for spec in fields(self) if spec.repr)
+    return f"{type(self).__qualname__}({shown})"
+
+
+def _eq(self: Any, other: object) -> Any:
+    values_of = type(self).part_values
+    if type(self) is not type(other):
+        return NotImplemented
+    return self is other or values_of(self) == values_of(other)
+
+
+def _hash(self: Any) -> int:
+    return hash(type(self).part_values(self))
+
+
+def _no_change(self: Any, name: str, value: object = None) -> None:
+    raise FrozenInstanceError(f"cannot assign to field {name!r}")
+
+
+METHODS = {
+    "__init__": _init,
+    "__repr__": _repr,
+    "__eq__": _eq,
+    "__hash__": _hash,
+    "__setattr__": _no_change,
+    "__delattr__": _no_change,
+}
 
 
 @dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(said, field))
@@ -30,20 +74,26 @@ def part(cls: type[T]) -> type[T]:
 
     A field whose name is a Python word takes a trailing underscore, which the YAML key has not.
     """
-    made: Any = dataclass(frozen=True, slots=True, kw_only=True)(cls)
+    made: Any = dataclass(init=False, repr=False, eq=False, kw_only=True, match_args=False)(cls)
+    specs = fields(made)
+    made.part_names = frozenset(spec.name for spec in specs if spec.init)
+    made.part_defaults = {spec.name: spec.default for spec in specs if spec.default is not MISSING}
+    made.part_values = attrgetter(*(spec.name for spec in specs if spec.compare))
     made.__pydantic_config__ = {"extra": "forbid", "alias_generator": yaml_key}
+    for name, method in METHODS.items():
+        setattr(made, name, method)
     return made  # type: ignore[no-any-return]
 
 
 def is_part(value: Any) -> bool:
     """Whether a value (or a class) is an entry's part, with fields of its own."""
-    return hasattr(value, "__pydantic_config__")
+    return hasattr(value, "part_names")
 
 
 def parts_in(hint: Any) -> list[type[Any]]:
     """The parts (dataclasses with fields to author) that a field's type holds."""
-    if is_dataclass(hint) and isinstance(hint, type):
-        return [hint] if is_part(hint) else []
+    if isinstance(hint, type) and is_part(hint):
+        return [hint]
     return [inner for argument in get_args(hint) for inner in parts_in(argument)]
 
 
@@ -52,7 +102,7 @@ def yaml_key(name: str) -> str:
     return name.rstrip("_")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@part
 class Entry:
     """What every entry has beside its authored fields: its id (the file's stem) and its source."""
 
@@ -61,49 +111,49 @@ class Entry:
 
     def placed(self, entry_id: str, source: Source) -> None:
         """Called once, by the reader."""
-        object.__setattr__(self, "id", entry_id)
-        object.__setattr__(self, "source", source)
+        self.__dict__["id"] = entry_id
+        self.__dict__["source"] = source
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+SHORT, MOST_KNOWN = 32, 4096
+"""Signs of a text that is short, and how many of them a field remembers."""
+
+
 class Reads:
     """Marks a text field with what turns its text into a value, and how JSON Schema describes it.
 
     ``read`` raises `Refusal`. Used as ``Annotated[Mass, Reads(read_mass, {"examples": ["450 g"]})]``.
     """
 
-    read: Callable[[str], Any]
-    schema: Mapping[str, Any]
+    def __init__(self, read: Callable[[str], Any], schema: Mapping[str, Any]) -> None:
+        self.read = read
+        self.schema = schema
+        self._known: dict[str, Any] = {}
+
+    def value(self, given: Any) -> Any:
+        """What is read from a value of the file. Raises `Refusal`.
+
+        Short texts (ids, amounts, words of the trade) come again and again: each is read once.
+        """
+        if type(given) is not str:
+            raise shape_refusal(given, "one value")
+        found = self._known.get(given)
+        if found is None:
+            found = self.read(given)
+            if len(given) <= SHORT and len(self._known) < MOST_KNOWN:
+                self._known[given] = found
+        return found
 
     def __get_pydantic_core_schema__(self, source_type: Any, handler: Any) -> Any:
         from pydantic_core import core_schema
 
-        def value(given: Any) -> Any:
-            if not isinstance(given, str):
-                refusal = shape_refusal(given, "one value")
-            else:
-                try:
-                    return self.read(given)
-                except Refusal as error:
-                    refusal = error
-            raise complaint(refusal)
-
-        return core_schema.no_info_plain_validator_function(value)
+        return core_schema.no_info_plain_validator_function(self.value)
 
     def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
         return {"type": ["string", "number"] if "examples" in self.schema else "string", **self.schema}
 
 
-def complaint(refusal: Refusal, way: Loc = ()) -> Exception:
-    """A refusal as pydantic carries it on; ``way``: where in the part, if it is about several values."""
-    from pydantic_core import PydanticCustomError
-
-    told = {"code": refusal.code, "message": refusal.message, "mend": refusal.mend, "way": way}
-    return PydanticCustomError("refusal", "{message}", told)
-
-
-@dataclass(frozen=True, slots=True)
-class Ref:
+class Ref(NamedTuple):
     """Marks a field as the id of another entry. ``kinds``: a product's kinds, where only some fit."""
 
     to: str

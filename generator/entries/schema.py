@@ -1,9 +1,11 @@
 """JSON Schema of the entries, so that an editor completes and explains fields while they are written."""
 
-from typing import Any, get_type_hints
+from typing import Any
+
+from pydantic import TypeAdapter
 
 from generator.entries.entry import authored, parts_in, yaml_key
-from generator.entries.validate import ENTRY_CLASSES, adapter, classes_of
+from generator.entries.validate import ENTRY_CLASSES, classes_of
 
 
 def schema_of(kind: str) -> dict[str, Any]:
@@ -35,7 +37,7 @@ def schemas() -> dict[str, dict[str, Any]]:
 
 
 def _class_schema(cls: Any) -> dict[str, Any]:
-    schema: dict[str, Any] = adapter(cls).json_schema(by_alias=True)
+    schema: dict[str, Any] = TypeAdapter(cls).json_schema(by_alias=True)
     definitions = schema.get("$defs", {})
     for part in {cls, *_parts(cls)}:
         target = schema if part is cls else definitions.get(part.__name__)
@@ -52,8 +54,7 @@ def _class_schema(cls: Any) -> dict[str, Any]:
 
 def _parts(cls: Any) -> set[Any]:
     found: set[Any] = set()
-    hints = get_type_hints(cls)
     for spec in authored(cls):
-        for inner in parts_in(hints[spec.name]):
+        for inner in parts_in(spec.type):
             found |= {inner, *_parts(inner)}
     return found

@@ -1,15 +1,16 @@
-"""A file's mapping to a typed entry, and pydantic's complaints to findings: the one room that knows it."""
+"""A file's mapping to a typed entry, and what is wrong with it to findings."""
 
 import re
 from dataclasses import fields
 from functools import cache
-from typing import Any, cast, get_type_hints
+from typing import Any, cast
 
 from generator.entries.blend import Blend
 from generator.entries.class_notes import ClassNotes
 from generator.entries.entry import Entry, parts_in, shape_refusal, yaml_key
 from generator.entries.house import House
 from generator.entries.product import KIND_WORDS, PRODUCT_KINDS, Product
+from generator.entries.reader import Mistake, Wrong, reader_of
 from generator.entries.situation import Situation
 from generator.entries.technique import Technique
 from generator.reading.finding import Finding
@@ -33,14 +34,6 @@ def classes_of(kind: str) -> tuple[type[Entry], ...]:
 
 
 @cache
-def adapter(cls: Any) -> Any:
-    """pydantic's reader for a class, made once."""
-    from pydantic import TypeAdapter
-
-    return TypeAdapter(cls)
-
-
-@cache
 def private_keys() -> frozenset[str]:
     """Every YAML key that some entry declares private: no finding quotes what stands behind it."""
     found: set[str] = set()
@@ -55,21 +48,18 @@ def private_keys() -> frozenset[str]:
 def walk_fields(cls: type[Any], at: tuple[str, ...] = ()) -> list[tuple[tuple[str, ...], Any]]:
     """Every authored field of a class and of the parts in it, with its way of keys."""
     found: list[tuple[tuple[str, ...], Any]] = []
-    hints = get_type_hints(cls)
     for spec in fields(cls):
         if not spec.init:
             continue
         way = (*at, yaml_key(spec.name))
         found.append((way, spec))
-        for inner in parts_in(hints[spec.name]):
+        for inner in parts_in(spec.type):
             found.extend(walk_fields(inner, way))
     return found
 
 
 def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, list[Finding]]:
     """Read a source's mapping as an entry of ``kind``. Every mistake in it is found in one go."""
-    from pydantic import ValidationError
-
     data = source.data
     if data is None:
         return None, []
@@ -80,12 +70,17 @@ def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, li
         if known is None:
             return None, [_product_kind(source, word, "kind" in data)]
         cls = known
-    data, empty = _without_empty(data, ())
-    findings = [_empty(source, loc) for loc in empty]
+    read = reader_of(cast(Any, cls))
+    findings: list[Finding] = []
     try:
-        entry: Entry = adapter(cast(Any, cls)).validate_python(data)
-    except ValidationError as error:
-        return None, findings + _findings(source, cls, error, frozenset(empty))
+        entry: Entry = read(data)
+    except Wrong:
+        kept, empty = _without_empty(data, ())
+        findings = [_empty(source, loc) for loc in empty]
+        try:
+            entry = read(kept)
+        except Wrong as wrong:
+            return None, findings + _findings(source, cls, wrong, frozenset(empty))
     entry.placed(entry_id, source)
     return (None if findings else entry), findings
 
@@ -135,28 +130,23 @@ def _product_kind(source: Source, word: Any, given: bool) -> Finding:
     )
 
 
-def _findings(source: Source, cls: type[Entry], error: Any, empty: frozenset[Loc]) -> list[Finding]:
-    """One finding for each complaint; none for a key that was found empty already."""
-    return [
-        _finding(source, cls, item["loc"], item)
-        for item in error.errors(include_url=False)
-        if item["loc"] not in empty
-    ]
+def _findings(source: Source, cls: type[Entry], wrong: Wrong, empty: frozenset[Loc]) -> list[Finding]:
+    """One finding for each mistake; none for a key that was found empty already."""
+    return [_finding(source, cls, mistake) for mistake in wrong.mistakes if mistake.way not in empty]
 
 
-def _finding(source: Source, cls: type[Entry], loc: Loc, item: dict[str, Any]) -> Finding:
-    kind, given = item["type"], item["input"]
-    if kind == "refusal":
-        context = item["ctx"]
-        message = context["message"]
+def _finding(source: Source, cls: type[Entry], mistake: Mistake) -> Finding:
+    loc, what, given, wanted = mistake
+    if what == "refusal":
+        message = given.message
         if source.is_private(loc) and '"' in message:
             message = "This value does not fit here."
-        return source.finding((*loc, *context["way"]), context["code"], message, context["mend"])
-    if kind == "missing":
+        return source.finding((*loc, *given.way), given.code, message, given.mend)
+    if what == "missing":
         name = loc[-1]
         mend = f"Add {name}: {_description(cls, loc)}"
         return source.finding(loc[:-1], "missing-key", f'The key "{name}" is missing here.', mend)
-    if kind == "unexpected_keyword_argument":
+    if what == "unknown":
         name, known = str(loc[-1]), _known_keys(cls, loc[:-1])
         return source.finding(
             loc,
@@ -165,13 +155,12 @@ def _finding(source: Source, cls: type[Entry], loc: Loc, item: dict[str, Any]) -
             did_you_mean(name, known) or "Keys: " + ", ".join(known) + ".",
             key=True,
         )
-    if kind == "too_short":
+    if what == "too short":
         return source.finding(
             loc, "empty-value", "This list is empty.", "Write what belongs in it, or delete the key."
         )
-    if kind == "too_long":
+    if what == "too long":
         return source.finding(loc, "too-many-values", "This list is too long.", "Shorten it.")
-    wanted = "a list" if "tuple" in kind or "list" in kind else "keys and values"
     refusal = shape_refusal(given, wanted)
     return source.finding(loc, refusal.code, refusal.message, refusal.mend)
 
@@ -182,9 +171,8 @@ def _part_at(cls: type[Any], loc: Loc) -> type[Any] | None:
     for step in loc:
         if isinstance(step, int) or current is None:
             continue
-        hints = get_type_hints(current)
-        names = {yaml_key(spec.name): spec.name for spec in fields(current) if spec.init}
-        inner = parts_in(hints[names[step]]) if step in names else []
+        types = {yaml_key(spec.name): spec.type for spec in fields(current) if spec.init}
+        inner = parts_in(types.get(step))
         current = inner[0] if inner else None
     return current
 

@@ -136,23 +136,29 @@ def one_of(words: Sequence[str], what: str) -> Reads:
 class Words:
     """Marks a tuple of words from a fixed list, for which one word alone is accepted too."""
 
+    FEWEST, MOST = 1, 24
+
     def __init__(self, words: Sequence[str], what: str) -> None:
         self.words = tuple(words)
         self.one = one_of(words, what)
 
+    def listed(self, given: Any) -> Any:
+        """A word alone as a list of one; anything else as it is."""
+        return [given] if isinstance(given, str) else given
+
+    def once(self, given: tuple[str, ...]) -> tuple[str, ...]:
+        """The words that were read, each once, in the order of the fixed list."""
+        return tuple(word for word in self.words if word in given)
+
     def __get_pydantic_core_schema__(self, source_type: Any, handler: Any) -> Any:
         from pydantic_core import core_schema
 
-        def listed(given: Any) -> Any:
-            return [given] if isinstance(given, str) else given
-
-        def once(given: tuple[str, ...]) -> tuple[str, ...]:
-            return tuple(word for word in self.words if word in given)
-
         word = self.one.__get_pydantic_core_schema__(str, handler)
-        items = core_schema.tuple_schema([word], variadic_item_index=0, min_length=1, max_length=24)
+        items = core_schema.tuple_schema(
+            [word], variadic_item_index=0, min_length=self.FEWEST, max_length=self.MOST
+        )
         return core_schema.no_info_before_validator_function(
-            listed, core_schema.no_info_after_validator_function(once, items)
+            self.listed, core_schema.no_info_after_validator_function(self.once, items)
         )
 
     def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:

@@ -8,7 +8,18 @@ from pathlib import Path
 import pytest
 from checks.small_book import SmallBook
 
-HEAVY = ("mkdocs", "material", "pydantic", "yaml", "babel", "jinja2", "pint", "markdown", "nh3")
+HEAVY = (
+    "mkdocs",
+    "material",
+    "pydantic",
+    "pydantic_core",
+    "yaml",
+    "babel",
+    "jinja2",
+    "pint",
+    "markdown",
+    "nh3",
+)
 
 PROGRAM = """\
 import json, sys
@@ -42,8 +53,11 @@ CHECK, MIX = ("check",), ("mix", "soft-clay", "--batch", "1oz", "--json")
 @pytest.mark.parametrize("command", [CHECK, MIX])
 def test_check_and_mix_import_no_site_engine(book: SmallBook, command: tuple[str, ...]) -> None:
     modules = imported(*command, "--recipes", str(book.root))
-    assert modules >= {"pydantic", "yaml"}  # it did read the book
-    assert modules & {"mkdocs", "material", "jinja2", "pint", "markdown", "nh3"} == set()
+    assert "yaml" in modules  # it did read the book
+    assert (
+        modules & {"pydantic", "pydantic_core", "mkdocs", "material", "jinja2", "pint", "markdown", "nh3"}
+        == set()
+    )
 
 
 @pytest.mark.parametrize("command", [CHECK, MIX])
@@ -51,5 +65,5 @@ def test_a_book_that_is_kept_is_read_without_the_libraries_that_read(
     book: SmallBook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, command: tuple[str, ...]
 ) -> None:
     monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path))
-    assert imported("check", "--recipes", str(book.root)) >= {"pydantic", "yaml"}
+    assert "yaml" in imported("check", "--recipes", str(book.root))
     assert imported(*command, "--recipes", str(book.root)) & set(HEAVY) == set()
