@@ -8,9 +8,10 @@ Right: another blend; or say less in `hair`, where the rule does not fit.
 
 from collections.abc import Iterator
 from datetime import date
+from functools import cache, partial
 
 from generator.book.book import Book
-from generator.figures.candidate import candidates_of
+from generator.figures.candidate import candidate_of
 from generator.figures.head import completed, head_of
 from generator.figures.match import judge
 from generator.reading.finding import Finding
@@ -21,7 +22,7 @@ BY_ENTRY = True
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at what is taken."""
-    candidates = {(each.kind, each.id): each for each in candidates_of(book) if each.kind != "pair"}
+    candidate = cache(partial(candidate_of, book))
     for situation in book.situations.values():
         head = completed(head_of(situation.hair))
         if head is None:
@@ -35,9 +36,10 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         for index, taken in enumerate(situation.take):
             named = [("blend", taken.blend, "blend"), ("technique", taken.technique, "technique")]
             for kind, entry_id, key in named:
-                if entry_id is None or (kind, entry_id) not in candidates:
+                recipe = None if entry_id is None else candidate(kind, entry_id)
+                if recipe is None:
                     continue  # what only tones answers no head
-                verdict = judge(candidates[(kind, entry_id)], head)
+                verdict = judge(recipe, head)
                 if verdict.excluded:
                     loc: Loc = ("take", index, key)
                     yield situation.source.finding(

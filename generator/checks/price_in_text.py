@@ -15,7 +15,7 @@ from fractions import Fraction
 
 from generator.book.book import Book
 from generator.checks.fact import facts_of
-from generator.checks.texts import DIGIT, texts_with
+from generator.checks.texts import texts_with
 from generator.checks.unknown_currency import currencies
 from generator.reading.finding import Finding
 
@@ -31,12 +31,14 @@ LETTERS = re.compile(r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b")
 UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
 NUMBER = re.compile(rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})")
 """A number with two decimals that is no amount of anything weighed, measured or timed."""
+MAY_BE = re.compile(rf"[{SIGNS}]|[A-Z]{{3}}\s?\d|\d\s?[A-Z]{{3}}|\d[.,]\d\d")
+"""What no text with a price goes without."""
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the text. None of what is said under a private key."""
     prices = frozenset(facts_of(book)[0])
-    for entry, loc, text in texts_with(book, DIGIT.search, public=True):
+    for entry, loc, text in texts_with(book, MAY_BE.search, public=True):
         if _has_price(text, prices):
             yield entry.source.finding(
                 loc,

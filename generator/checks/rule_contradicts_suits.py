@@ -8,7 +8,6 @@ Right: narrow what the blend suits, or refuse that corner in its own `not_for`.
 """
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
 
 from generator.book.book import Book
@@ -21,21 +20,20 @@ BY_ENTRY = True
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the rule's heads, one for each recipe that contradicts it."""
-    for index, rule in enumerate(book.house.rules):
-        for kind, recipe, heads in ruled_out(book, rule):
-            named = [name for name in FACETS if getattr(heads, name)]
-            said = all(getattr(recipe.suits, name) for name in named if name != "placement")
-            met = meet(recipe.suits, heads)
-            if not said or met is None or _refused(recipe.not_for, met):
-                continue
-            finding = book.house.source.finding(
-                ("rules", index, "when"),
-                "rule-contradicts-suits",
-                f'The {kind} "{recipe.id}" says that it suits heads which this rule keeps from it.',
-                "Narrow what it suits, refuse that corner in its not_for, or change the rule.",
-                severity="warning",
-            )
-            yield replace(finding, about=(kind, recipe.id))
+    for index, kind, recipe, heads in ruled_out(book, book.house.rules):
+        named = [name for name in FACETS if getattr(heads, name)]
+        said = all(getattr(recipe.suits, name) for name in named if name != "placement")
+        met = meet(recipe.suits, heads) if said else None
+        if met is None or _refused(recipe.not_for, met):
+            continue
+        yield book.house.source.finding(
+            ("rules", index, "when"),
+            "rule-contradicts-suits",
+            f'The {kind} "{recipe.id}" says that it suits heads which this rule keeps from it.',
+            "Narrow what it suits, refuse that corner in its not_for, or change the rule.",
+            severity="warning",
+            about=(kind, recipe.id),
+        )
 
 
 def _refused(refusals: tuple[object, ...], heads: Facets) -> bool:

@@ -1,15 +1,19 @@
 """Every text of a book, with its place: what the checks of wording look through. Not a check itself."""
 
-import re
 from collections.abc import Callable, Iterator
-from typing import cast
+from typing import NamedTuple, cast
 
 from generator.book.book import Book
 from generator.entries.entry import Entry
 from generator.reading.source import Loc
 
-Texts = list[tuple[Loc, str]]
-DIGIT = re.compile(r"\d")
+
+class _Texts(NamedTuple):
+    """An entry and its texts in one, with line ends between them: those for everybody, and the private."""
+
+    entry: Entry
+    public: str
+    private: str
 
 
 def texts_with(
@@ -17,35 +21,54 @@ def texts_with(
 ) -> Iterator[tuple[Entry, Loc, str]]:
     """The texts of each entry that has the sign in any of its texts; the house first, in the file's order.
 
-    ``sign`` is what no text that is looked for goes without, such as ``DIGIT.search``; it is asked once an
+    ``sign`` is what no text that is looked for goes without, such as ``PHONE.search``; it is asked once an
     entry, of all its texts with line ends between them. ``public``: only what a copy for the public shows.
     """
-    for entry, joined, texts in _texts_of(book):
-        if sign(joined):
-            for loc, text in texts:
+    for entry, shown, hidden in _texts_of(book):
+        if sign(shown) or (hidden and not public and sign(hidden)):
+            for loc, text in _ways(entry.source.data, ()):
                 if sign(text) and not (public and entry.source.is_private(loc)):
                     yield entry, loc, text
 
 
-def _texts_of(book: Book) -> list[tuple[Entry, str, Texts]]:
-    """Of each entry: all its texts in one, and each with its way. Gathered once a book."""
+def _texts_of(book: Book) -> list[_Texts]:
+    """The texts of each entry, gathered once a book."""
     found = book.worked_out.get("texts")
     if found is None:
         found = []
         for entry in [book.house, *(entry for _, entry in book.entries())]:
-            texts: Texts = []
-            _gather(entry.source.data, (), texts)
-            found.append((entry, "\n".join([text for _, text in texts]), texts))
+            public: list[str] = []
+            private: list[str] = []
+            _gather(entry.source.data, entry.source.private, public, private)
+            found.append(_Texts(entry, "\n".join(public), "\n".join(private)))
         book.worked_out["texts"] = found
-    return cast(list[tuple[Entry, str, Texts]], found)
+    return cast(list[_Texts], found)
 
 
-def _gather(value: object, loc: Loc, texts: Texts) -> None:
+def _gather(value: object, keys: frozenset[str], public: list[str], private: list[str]) -> None:
+    """Add every text in a value; what stands behind one of the private ``keys`` is private, at any depth."""
     if isinstance(value, str):
-        texts.append((loc, value))
+        public.append(value)
     elif isinstance(value, dict):
         for key, inner in value.items():
-            _gather(inner, (*loc, key), texts)
+            if key in keys:
+                _gather(inner, keys, private, private)
+            elif isinstance(inner, str):
+                public.append(inner)
+            else:
+                _gather(inner, keys, public, private)
+    elif isinstance(value, list):
+        for inner in value:
+            _gather(inner, keys, public, private)
+
+
+def _ways(value: object, loc: Loc) -> Iterator[tuple[Loc, str]]:
+    """Every text in a value, with the way to it."""
+    if isinstance(value, str):
+        yield loc, value
+    elif isinstance(value, dict):
+        for key, inner in value.items():
+            yield from _ways(inner, (*loc, key))
     elif isinstance(value, list):
         for index, inner in enumerate(value):
-            _gather(inner, (*loc, index), texts)
+            yield from _ways(inner, (*loc, index))

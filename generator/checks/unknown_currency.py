@@ -42,6 +42,6 @@ def find(book: Book, today: date) -> Iterator[Finding]:
 @cache
 def currencies() -> frozenset[str]:
     """The letters of every currency."""
-    from babel.numbers import list_currencies
+    from babel import Locale
 
-    return frozenset(list_currencies("en"))
+    return frozenset(Locale.parse("en").currencies)

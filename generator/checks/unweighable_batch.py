@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
-from generator.figures.bowl import CannotWeigh, dishonest_sizes, mix
+from generator.figures.bowl import dishonest_sizes, weighing_in
 from generator.figures.rounding import decimals_of, fixed
 from generator.reading.amount import plain
 from generator.reading.finding import Finding
@@ -22,12 +22,11 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the blend's parts (or its own batches), one for each batch."""
     for blend in book.blends.values():
         for unit, index, batch, step in dishonest_sizes(book, blend):
-            try:
-                bowl = mix(book, blend, unit, batch, step)
-            except CannotWeigh:
+            weighing = weighing_in(book, blend, batch, step)
+            if weighing.reads_zero is not None:
                 continue
             own = blend.batches is not None and bool(blend.batches.of(unit))
-            following = bowl.next_honest_batch
+            following = weighing.next_honest_batch
             mend = (
                 f"The next honest batch is {fixed(following, decimals_of(step))} {unit}; "
                 "give the blend its own batches, or change the parts."
@@ -38,7 +37,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
                 ("batches", unit, index) if own else (("toners" if blend.tones else "lighteners"),),
                 "unweighable-batch",
                 f"{plain(batch)} {unit} cannot be weighed honestly in steps of {plain(step)} {unit}: "
-                f"{fixed(bowl.worst_error * 100, 1)} % off, and the house allows "
+                f"{fixed(weighing.worst_error * 100, 1)} % off, and the house allows "
                 f"{plain(book.house.rounding_tolerance)} %.",
                 mend,
                 severity="warning",

@@ -11,8 +11,7 @@ from datetime import date
 
 from generator.book.book import Book
 from generator.entries.blend import Blend
-from generator.entries.product import Product
-from generator.figures.bowl import CannotWeigh, dishonest_sizes, mix
+from generator.figures.bowl import dishonest_sizes, weighing_in
 from generator.reading.amount import plain
 from generator.reading.finding import Finding
 from generator.reading.source import Loc
@@ -24,23 +23,26 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the product that would read zero, one for each batch."""
     for blend in book.blends.values():
         for unit, _, batch, step in dishonest_sizes(book, blend):
-            try:
-                mix(book, blend, unit, batch, step)
-            except CannotWeigh as zero:
+            pour = weighing_in(book, blend, batch, step).reads_zero
+            if pour is not None:
+                mentions = _mentions(blend)
+                product_id = mentions[pour][1]
+                loc = next(loc for loc, each in mentions if each == product_id)
                 yield blend.source.finding(
-                    _mention(blend, zero.product),
+                    loc,
                     "zero-reading",
-                    f"In a batch of {plain(batch)} {unit} the scale would read zero for {zero.product.name} "
-                    f"(steps of {plain(step)} {unit}).",
+                    f"In a batch of {plain(batch)} {unit} the scale would read zero for "
+                    f"{book.products[product_id].name} (steps of {plain(step)} {unit}).",
                     "Give the blend its own larger batches, or change its parts.",
                 )
 
 
-def _mention(blend: Blend, product: Product) -> Loc:
-    for index, share in enumerate(each.product for each in blend.shares):
-        if share == product.id:
-            return ("toners" if blend.tones else "lighteners", index, "product")
-    for index, additive in enumerate(blend.additives):
-        if additive.product == product.id:
-            return ("additives", index, "product")
-    return ("developer", "product")
+def _mentions(blend: Blend) -> list[tuple[Loc, str]]:
+    """The way to each pour's product, and its id, in pouring order."""
+    key = "toners" if blend.tones else "lighteners"
+    ids = [each.product for each in blend.shares]
+    return [
+        *(((key, place, "product"), each) for place, each in enumerate(ids)),
+        (("developer", "product"), blend.developer.product),
+        *((("additives", place, "product"), each.product) for place, each in enumerate(blend.additives)),
+    ]

@@ -1,5 +1,6 @@
 """The facets by which a head of hair and a wish are described. Names: common practice of the trade."""
 
+from operator import attrgetter
 from typing import Annotated
 
 from generator.entries.amounts import span
@@ -80,6 +81,9 @@ FACETS = (
 )
 """The facets in the order in which a consultation asks for them."""
 
+facet_values = attrgetter(*FACETS)
+"""The values of a set of heads, in the order of `FACETS`."""
+
 FACET_WORDS = {
     "texture": TEXTURES,
     "density": DENSITIES,
@@ -96,8 +100,7 @@ FACET_WORDS = {
 def meet(first: Facets, second: Facets) -> Facets | None:
     """The heads that belong to both sets; None where there is no such head."""
     met: dict[str, object] = {}
-    for name in FACETS:
-        one, other = getattr(first, name), getattr(second, name)
+    for name, one, other in zip(FACETS, facet_values(first), facet_values(second), strict=True):
         if not one or not other:
             met[name] = one or other
         elif isinstance(one, Span):
@@ -114,8 +117,7 @@ def meet(first: Facets, second: Facets) -> Facets | None:
 
 def within(inner: Facets, outer: Facets) -> bool:
     """Whether every head of ``inner`` is one of ``outer``."""
-    for name in FACETS:
-        one, other = getattr(inner, name), getattr(outer, name)
+    for one, other in zip(facet_values(inner), facet_values(outer), strict=True):
         if not other:
             continue
         if not one:

@@ -119,7 +119,7 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
     products: list[Product] = [book.base(each.product) for each in blend.shares]
     additives: list[Product] = [book.additive(each.product) for each in blend.additives]
     everything = [*products, developer, *additives]
-    weighing = _weighing(book, blend, batch, step)
+    weighing = weighing_in(book, blend, batch, step)
     if weighing.reads_zero is not None:
         raise CannotWeigh(everything[weighing.reads_zero], weighing.next_honest_batch)
     readings, shown = weighing.readings, weighing.scale_shows
@@ -161,8 +161,12 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
     )
 
 
-def _weighing(book: Book, blend: Blend, batch: Fraction, step: Fraction) -> Weighing:
-    """The weights of a batch, worked out once for all blends of a book with the same parts and ratios."""
+def weighing_in(book: Book, blend: Blend, batch: Fraction, step: Fraction) -> Weighing:
+    """The weights of a batch with the blend's own developer: figures 1 to 5 of the design, without products.
+
+    ``batch`` and ``step`` in one unit. Worked out once for all blends of a book with the same parts and
+    ratios.
+    """
     parts = tuple(each.parts for each in blend.shares)
     ratios = (blend.developer.ratio.value, *(each.ratio.value for each in blend.additives))
     key = ("weighing", *(each.as_integer_ratio() for each in (batch, step, *parts, *ratios)), len(parts))

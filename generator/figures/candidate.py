@@ -4,7 +4,7 @@ Blends, techniques, and blends within a technique become alike, so that one shor
 its twin on the phone) serves all three.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache, partial
@@ -75,6 +75,8 @@ class _Made:
     volumes: tuple[Fraction, ...]
 
 
+_Kept = Callable[[tuple[_Made, ...], tuple[str, ...]], list[tuple[int, Facets]]]
+"""The heads that a house's rules keep from a recipe: again the same for recipes that are made alike."""
 _Ruled = Callable[[tuple[_Made, ...], tuple[str, ...]], tuple[tuple[Clause, ...], tuple[Clause, ...]]]
 """The clauses of a house's rules for a recipe: recipes that are made alike share them."""
 
@@ -99,6 +101,16 @@ def candidates_of(book: Book) -> list[Candidate]:
     return sorted(
         found, key=lambda each: (each.name.casefold(), each.id, KINDS.index(each.kind), each.within or "")
     )
+
+
+def candidate_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
+    """The blend or technique of this id as `candidates_of` has it; None for one that only tones."""
+    ruled: _Ruled = partial(_rules, book.house.rules)
+    if kind == "blend":
+        blend = book.blends[entry_id]
+        return None if blend.tones else _blend(book, ruled, blend)
+    technique = book.techniques[entry_id]
+    return _technique(book, ruled, technique) if _lightening_bowls(book, technique) else None
 
 
 def lightening(book: Book) -> list[Blend]:
@@ -201,17 +213,26 @@ def _rules(
     return tuple(excluded), tuple(preferred)
 
 
-def ruled_out(book: Book, rule: Rule) -> list[tuple[str, Blend | Technique, Facets]]:
-    """Every blend and technique that a rule keeps from some heads, and which heads: (kind, recipe, heads)."""
-    found: list[tuple[str, Blend | Technique, Facets]] = []
-    for blend in lightening(book):
+def ruled_out(book: Book, rules: tuple[Rule, ...]) -> Iterator[tuple[int, str, Blend | Technique, Facets]]:
+    """Every blend and technique that a rule keeps from some heads: place of the rule, kind, recipe, heads."""
+    kept: _Kept = cache(partial(_kept_by, rules))
+    for blend in lightening(book) if rules else ():
         placements = placements_of(book, blend)
         made = _made(book, blend, placements, (each.volume for each in developers_of(book, blend)))
-        found += [("blend", blend, heads) for heads in _kept_from(rule, (made,), placements)]
-    for technique in book.techniques.values():
-        kept = _kept_from(rule, _made_by(book, technique), (technique.placement,))
-        found += [("technique", technique, heads) for heads in kept]
-    return found
+        for place, heads in kept((made,), placements):
+            yield place, "blend", blend, heads
+    for technique in book.techniques.values() if rules else ():
+        for place, heads in kept(_made_by(book, technique), (technique.placement,)):
+            yield place, "technique", technique, heads
+
+
+def _kept_by(
+    rules: tuple[Rule, ...], made: tuple[_Made, ...], placements: tuple[str, ...]
+) -> list[tuple[int, Facets]]:
+    """The heads that rules keep from a recipe, each with the place of its rule."""
+    return [
+        (place, heads) for place, rule in enumerate(rules) for heads in _kept_from(rule, made, placements)
+    ]
 
 
 def _kept_from(rule: Rule, made: tuple[_Made, ...], placements: tuple[str, ...]) -> list[Facets]:

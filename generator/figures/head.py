@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from functools import lru_cache
 
-from generator.entries.facets import FACET_WORDS, FACETS, Facets
+from generator.entries.facets import FACET_WORDS, FACETS, Facets, facet_values
 from generator.reading.amount import Span
 
 DOMAINS: dict[str, tuple[int | str, ...]] = {
@@ -55,7 +55,12 @@ def values_of(facet: str, bits: int) -> tuple[int | str, ...]:
 
 def head_of(facets: Facets) -> Head:
     """The bit sets of a set of heads."""
-    return tuple(bits_of(name, getattr(facets, name)) for name in FACETS)
+    return tuple(
+        [
+            bits_of(name, value) if value else 0
+            for name, value in zip(FACETS, facet_values(facets), strict=True)
+        ]
+    )
 
 
 def completed(head: Head) -> Head | None:

@@ -79,10 +79,16 @@ class Source:
         return CONTROL.sub("\N{REPLACEMENT CHARACTER}", self._masked[line - 1][:EXCERPT_WIDTH])
 
     def finding_at(
-        self, place: Place, code: str, message: str, mend: str, severity: Severity = "error"
+        self,
+        place: Place,
+        code: str,
+        message: str,
+        mend: str,
+        severity: Severity = "error",
+        about: tuple[str, str] | None = None,
     ) -> Finding:
         """A finding at a place of this file, with its line."""
-        return Finding(place, code, message, mend, self.excerpt(place.line), severity)
+        return Finding(place, code, message, mend, self.excerpt(place.line), severity, about)
 
     def finding(
         self,
@@ -93,9 +99,10 @@ class Source:
         *,
         severity: Severity = "error",
         key: bool = False,
+        about: tuple[str, str] | None = None,
     ) -> Finding:
-        """A finding at the value on this way, or at its key."""
-        return self.finding_at(self.place_of(loc, key=key), code, message, mend, severity)
+        """A finding at the value on this way, or at its key. ``about``: kind and id, if of another entry."""
+        return self.finding_at(self.place_of(loc, key=key), code, message, mend, severity, about)
 
 
 def _locate(value: object, loc: Loc, rows: Iterator[tuple[int, int]], values: Places, keys: Places) -> None:

@@ -117,7 +117,7 @@ def holds_for_all(demo_book, heads: Facets, wanted: Traits, word: str) -> None:
     """Hold what a rule keeps from whom against every use of every recipe."""
     rule = Rule(when=heads, because="x", standing="this house", **{word: wanted})
     told = {}
-    for kind, recipe, kept in ruled_out(demo_book, rule):
+    for _, kind, recipe, kept in ruled_out(demo_book, (rule,)):
         told.setdefault((kind, recipe.id), []).append(kept)
     for kind, recipe, where, uses in recipes_of(demo_book):
         kept = kept_from(rule, where, uses)
