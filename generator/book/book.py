@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any, TypeVar, cast
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from generator.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 
@@ -22,7 +23,9 @@ EntryKey = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """Entries by id, each mapping in the order of ids. ``used_by`` says who names an entry.
+    """Entries by id, each mapping in the order of ids; an entry may be unpacked when it is asked for.
+
+    ``used_by`` says who names an entry.
 
     ``shared``: every shared product by id, also where one of the book's own stands in its place.
     ``whole``: whether every entry of the folder could be read and linked. ``worked_out`` keeps what figures
@@ -31,28 +34,28 @@ class Book:
     """
 
     house: House
-    products: dict[str, Product] = field(default_factory=dict)
-    blends: dict[str, Blend] = field(default_factory=dict)
-    techniques: dict[str, Technique] = field(default_factory=dict)
-    situations: dict[str, Situation] = field(default_factory=dict)
-    classes: dict[str, ClassNotes] = field(default_factory=dict)
-    shared: dict[str, Product] = field(default_factory=dict)
+    products: Mapping[str, Product] = field(default_factory=dict)
+    blends: Mapping[str, Blend] = field(default_factory=dict)
+    techniques: Mapping[str, Technique] = field(default_factory=dict)
+    situations: Mapping[str, Situation] = field(default_factory=dict)
+    classes: Mapping[str, ClassNotes] = field(default_factory=dict)
+    shared: Mapping[str, Product] = field(default_factory=dict)
     used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
     whole: bool = True
     stamps: dict[EntryKey, bytes] = field(default_factory=dict, compare=False, repr=False)
     worked_out: dict[Any, Any] = field(init=False, default_factory=dict, compare=False, repr=False)
 
-    def of_kind(self, kind: str) -> dict[str, Entry]:
+    def of_kind(self, kind: str) -> Mapping[str, Entry]:
         """The entries of a kind, by id."""
-        found = {
+        found: dict[str, Mapping[str, Any]] = {
             "house": {"house": self.house},
             "product": self.products,
             "blend": self.blends,
             "technique": self.techniques,
             "situation": self.situations,
             "class": self.classes,
-        }[kind]
-        return cast("dict[str, Entry]", found)
+        }
+        return found[kind]
 
     @property
     def priced(self) -> bool:

@@ -21,47 +21,76 @@ from generator.reading.place import Place
 
 LIBRARIES = ("yaml", "babel")
 """The libraries that have a say in what a book comes to."""
-DIGEST = 32
+DIGEST, LENGTH = 32, 8
+"""Bytes of a digest, and of the length of an index."""
 
 
 class Kept:
-    """Plain values by key, as marshal knows them. ``purpose`` names the file; without a root nothing is kept.
+    """Plain values by key, as marshal knows them, and beside each what is packed with it, in bytes.
 
-    BOWLBOOK_CACHE names another folder than the user's usual one, or is ``off``.
+    A file is the digest of its index, the index, and the packs. The index says of each key its value, and
+    where its pack is and what stands for that: a pack is looked at, and believed, by itself. ``purpose``
+    names the file; without a root nothing is kept. BOWLBOOK_CACHE names another folder than the user's usual
+    one, or is ``off``.
     """
 
     def __init__(self, root: Path | None, purpose: str) -> None:
         self.path = kept_file(root, purpose) if root is not None else None
-        self.known = _load(self.path)
-        self.used: dict[bytes, Any] = {}
-        self.changed = False
+        self.known, self._packs = _load(self.path)
+        self.used: dict[bytes, Kept.Row] = {}
+        self._new: dict[bytes, bytes] = {}
+
+    Row = tuple[Any, int, int, bytes]
+    """A value; where its pack begins among the packs, how long it is, and its digest."""
 
     def get(self, key: bytes) -> Any:
         """What was kept under a key; None where nothing was."""
         found = self.known.get(key)
-        if found is not None:
-            self.used[key] = found
-        return found
+        if found is None:
+            return None
+        self.used[key] = found
+        return found[0]
 
-    def put(self, key: bytes, value: Any) -> None:
-        """Keep a value."""
+    def pack(self, key: bytes) -> bytes | None:
+        """The pack beside the value that was kept under a key; None where it is not what was written."""
+        if key in self._new:
+            return self._new[key]
+        _, start, length, written = self.used.get(key) or self.known[key]
+        found = self._packs[start : start + length]
+        return found if digest(found) == written else None
+
+    def put(self, key: bytes, value: Any, pack: bytes = b"") -> None:
+        """Keep a value, and a pack beside it."""
         if self.path is not None:
-            self.used[key] = value
-            self.changed = True
+            self.used[key] = (value, -1, len(pack), b"")
+            self._new[key] = pack
 
     def save(self) -> None:
         """Write what was used or new in one step, if anything is different. A fault leaves it as it was."""
-        if self.path is None or (not self.changed and len(self.used) == len(self.known)):
+        if self.path is None or (not self._new and len(self.used) == len(self.known)):
             return
         import tempfile
 
-        content = marshal.dumps(self.used)
+        index: dict[bytes, Kept.Row] = {}
+        packs: list[bytes] = []
+        at = 0
+        for key, (value, start, length, written) in self.used.items():
+            pack = self._new.get(key)
+            if pack is None:
+                pack = self._packs[start : start + length]
+            else:
+                written = digest(pack)
+            index[key] = (value, at, length, written)
+            packs.append(pack)
+            at += length
+        first = marshal.dumps(index)
         with suppress(OSError):
             self.path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
             handle, name = tempfile.mkstemp(dir=self.path.parent)
             try:
                 with os.fdopen(handle, "wb") as file:
-                    file.write(digest(content) + content)
+                    file.write(digest(first) + len(first).to_bytes(LENGTH) + first)
+                    file.write(b"".join(packs))
                 Path(name).replace(self.path)
             except BaseException:
                 Path(name).unlink(missing_ok=True)
@@ -141,14 +170,16 @@ def kept_file(root: Path, purpose: str) -> Path | None:
     return folder / "bowlbook" / f"{name}.{purpose}"
 
 
-def _load(path: Path | None) -> dict[bytes, Any]:
-    """The content of a file that can be trusted, else nothing."""
+def _load(path: Path | None) -> tuple[dict[bytes, Kept.Row], bytes]:
+    """The index and the packs of a file that can be trusted, else nothing."""
     if path is None or not is_own(path):
-        return {}
+        return {}, b""
     try:
         with path.open("rb") as file:
-            written, content = file.read(DIGEST), file.read()
-            found = marshal.loads(content) if digest(content) == written else None
+            written, length = file.read(DIGEST), int.from_bytes(file.read(LENGTH))
+            first = file.read(min(length, path.stat().st_size))
+            found = marshal.loads(first) if digest(first) == written else None
+            packs = file.read()
     except (OSError, ValueError, EOFError, TypeError):
-        return {}
-    return found if isinstance(found, dict) else {}
+        return {}, b""
+    return (found, packs) if isinstance(found, dict) else ({}, b"")

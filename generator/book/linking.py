@@ -3,51 +3,78 @@
 from collections.abc import Mapping, Set
 
 from generator.book.book import EntryKey
+from generator.book.held import outlines_of
+from generator.book.outline import Outline
 from generator.book.reference import references
 from generator.entries.entry import Entry
 from generator.entries.facets import Facets, meet
-from generator.entries.product import Product
 from generator.reading.finding import Finding
 from generator.reading.nearest import did_you_mean
 from generator.reading.source import Loc
 
-Entries = Mapping[str, Mapping[str, Entry]]
+ByKind = Mapping[str, Mapping[str, Entry]]
 """Entries by kind, then by id."""
+Outlines = Mapping[str, Mapping[str, Outline]]
 
 KIND_NAMES = {"class": "class notes"}
 
 
 def link(
-    entries: Entries, known: Mapping[str, Set[str]]
+    entries: ByKind, known: Mapping[str, Set[str]]
 ) -> tuple[dict[EntryKey, tuple[EntryKey, ...]], list[Finding], set[EntryKey]]:
     """Who uses whom; the findings; and the entries with a reference that leads nowhere.
 
     ``known`` holds the ids of every file, also of files that could not be read: a reference to one of
-    those is no mistake of its own.
+    those is no mistake of its own. Goes by outlines; an entry itself is asked for where something is wrong.
     """
     used_by: dict[EntryKey, list[EntryKey]] = {}
     findings: list[Finding] = []
     broken: set[EntryKey] = set()
-    for kind, by_id in entries.items():
-        for entry in by_id.values():
-            seen: dict[tuple[object, ...], Loc] = {}
-            for reference in references(entry):
-                to, target = reference.ref.to, reference.id
-                found = entries.get(to, {}).get(target)
-                wrong = _wrong(entry, reference.loc, reference.ref.kinds, to, target, found, known)
-                if wrong is not None:
-                    findings.append(wrong)
-                if found is None or wrong is not None:
-                    broken.add((kind, entry.id))
-                    continue
-                users = used_by.setdefault((to, target), [])
-                if (kind, entry.id) not in users:
-                    users.append((kind, entry.id))
-                findings += _doubled(entry, reference.loc, target, seen)
-    findings += _former_ids(entries)
+    outlines = {kind: outlines_of(by_id) for kind, by_id in entries.items()}
+    for kind, by_id in outlines.items():
+        for entry_id, outline in by_id.items():
+            key = (kind, entry_id)
+            named = [(to, target) for to, target, _ in outline.named]
+            if outline.twice or not all(_fits(outlines, *each) for each in outline.named):
+                named, wrong, whole = _one_by_one(entries[kind][entry_id], outlines, known)
+                findings += wrong
+                if not whole:
+                    broken.add(key)
+            for target_key in named:
+                users = used_by.setdefault(target_key, [])
+                if users[-1:] != [key]:
+                    users.append(key)
+    findings += _former_ids(entries, outlines)
     for kind in ("blend", "technique"):
-        findings += _circles(entries.get(kind, {}))
+        findings += _circles(entries.get(kind, {}), outlines.get(kind, {}))
     return {key: tuple(users) for key, users in used_by.items()}, findings, broken
+
+
+def _fits(outlines: Outlines, to: str, target: str, kinds: tuple[str, ...]) -> bool:
+    found = outlines.get(to, {}).get(target)
+    return found is not None and (not kinds or not found.product or found.product in kinds)
+
+
+def _one_by_one(
+    entry: Entry, outlines: Outlines, known: Mapping[str, Set[str]]
+) -> tuple[list[EntryKey], list[Finding], bool]:
+    """Whom an entry names, as far as that can be named; the findings; and whether all of it can be."""
+    named: list[EntryKey] = []
+    findings: list[Finding] = []
+    whole = True
+    seen: dict[tuple[object, ...], Loc] = {}
+    for reference in references(entry):
+        to, target = reference.ref.to, reference.id
+        found = outlines.get(to, {}).get(target)
+        wrong = _wrong(entry, reference.loc, reference.ref.kinds, to, target, found, known)
+        if wrong is not None:
+            findings.append(wrong)
+        if found is None or wrong is not None:
+            whole = False
+            continue
+        named.append((to, target))
+        findings += _doubled(entry, reference.loc, target, seen)
+    return named, findings, whole
 
 
 def _wrong(
@@ -56,7 +83,7 @@ def _wrong(
     kinds: tuple[str, ...],
     to: str,
     target: str,
-    found: Entry | None,
+    found: Outline | None,
     known: Mapping[str, Set[str]],
 ) -> Finding | None:
     name = KIND_NAMES.get(to, to)
@@ -65,13 +92,13 @@ def _wrong(
             return None
         mend = did_you_mean(target, known.get(to, ())) or f"Add it: bowlbook new {to}."
         return entry.source.finding(loc, "unknown-id", f'There is no {name} "{target}".', mend)
-    if kinds and isinstance(found, Product) and found.kind not in kinds:
+    if kinds and found.product and found.product not in kinds:
         wanted = " or ".join(kinds)
-        article = "an" if found.kind[0] in "aeiou" else "a"
+        article = "an" if found.product[0] in "aeiou" else "a"
         return entry.source.finding(
             loc,
             "wrong-kind",
-            f'"{target}" is {article} {found.kind}; {wanted} is wanted here.',
+            f'"{target}" is {article} {found.product}; {wanted} is wanted here.',
             f"Name a product whose kind is {wanted}.",
         )
     return None
@@ -96,19 +123,19 @@ def _doubled(entry: Entry, loc: Loc, target: str, seen: dict[tuple[object, ...],
     return []
 
 
-def _former_ids(entries: Entries) -> list[Finding]:
+def _former_ids(entries: ByKind, outlines: Outlines) -> list[Finding]:
     """A former id that is in use again, or that two entries claim."""
     findings = []
-    for kind, by_id in entries.items():
+    for kind, by_id in outlines.items():
         claimed: dict[str, str] = {}
-        for entry in by_id.values():
-            for index, former in enumerate(getattr(entry, "formerly", ())):
+        for entry_id, outline in by_id.items():
+            for index, former in enumerate(outline.formerly):
                 owner = former if former in by_id else claimed.get(former)
                 if owner is None:
-                    claimed[former] = entry.id
+                    claimed[former] = entry_id
                     continue
                 findings.append(
-                    entry.source.finding(
+                    entries[kind][entry_id].source.finding(
                         ("formerly", index),
                         "duplicate-id",
                         f'The former id "{former}" already belongs to the {kind} "{owner}".',
@@ -118,10 +145,10 @@ def _former_ids(entries: Entries) -> list[Finding]:
     return findings
 
 
-def _circles(by_id: Mapping[str, Entry]) -> list[Finding]:
+def _circles(by_id: Mapping[str, Entry], outlines: Mapping[str, Outline]) -> list[Finding]:
     """Chains of ``instead`` that lead one and the same head back to where it started."""
     findings = []
-    for entry in by_id.values():
+    for entry in [by_id[entry_id] for entry_id in _led_into_a_circle(outlines)]:
         for index, refused in enumerate(getattr(entry, "not_for", ())):
             chain = _back_to(entry.id, refused.instead, refused.when, by_id, (entry.id,))
             if chain and min(chain) == entry.id:
@@ -135,6 +162,22 @@ def _circles(by_id: Mapping[str, Entry]) -> list[Finding]:
                     )
                 )
     return findings
+
+
+def _led_into_a_circle(outlines: Mapping[str, Outline]) -> list[str]:
+    """The ids from which some chain of ``instead`` does not end, whatever the head: mostly none."""
+    left = {entry_id: len(outline.instead) for entry_id, outline in outlines.items()}
+    back: dict[str, list[str]] = {}
+    for entry_id, outline in outlines.items():
+        for target in outline.instead:
+            back.setdefault(target, []).append(entry_id)
+    ends = [entry_id for entry_id in {*left, *back} if not left.get(entry_id)]
+    while ends:
+        for entry_id in back.pop(ends.pop(), ()):
+            left[entry_id] -= 1
+            if not left[entry_id]:
+                ends.append(entry_id)
+    return [entry_id for entry_id, waiting in left.items() if waiting]
 
 
 def _back_to(

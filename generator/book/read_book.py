@@ -4,24 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
 from generator.book.book import Book, EntryKey
 from generator.book.entry_cache import EntryCache, Read
 from generator.book.folder import FOLDER_OF, EntryFile, Folder
+from generator.book.held import Entries, Held
 from generator.book.linking import link
-from generator.book.reference import references
 from generator.book.shelf import no_shelf, shelf_findings
 from generator.book.shelf_folder import read_folder
-from generator.entries.entry import KINDS, Entry
+from generator.entries.entry import KINDS
 from generator.reading.finding import Finding, finding_of, in_order
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
 
 if TYPE_CHECKING:
     from generator.entries.house import House
-    from generator.entries.product import Product
 
 Progress = Callable[[int, int], None]
 
@@ -37,22 +37,29 @@ class Reading:
     findings: list[Finding]
 
 
-def _read(file: EntryFile, content: bytes | Refusal, key: bytes, cache: EntryCache) -> Read:
+def _read(
+    file: EntryFile, content: bytes | Refusal, key: bytes, cache: EntryCache
+) -> tuple[Held | None, list[Finding]]:
     """One file's entry and findings: no entry where a finding of it is an error."""
     if isinstance(content, Refusal):
         return None, [finding_of(content, Place(file.shown_as, 1, 1))]
-    known = cache.get(key)
+    known = cache.get(key, file, content, partial(_afresh, file, content))
     if known is None:
-        # These, and PyYAML behind them, only when there is something to read.
-        from generator.entries.validate import private_keys, validate
-        from generator.reading.document import read_content
-
-        source, found = read_content(content, file.shown_as, private_keys())
-        entry, more = validate(file.kind, file.id, source)
-        found = found + more
-        known = (None if any(each.severity == "error" for each in found) else entry, found)
-        cache.put(key, known)
+        read = _afresh(file, content)
+        known = cache.put(key, read), read[1]
     return known
+
+
+def _afresh(file: EntryFile, content: bytes) -> Read:
+    """What one file's content comes to."""
+    # These, and PyYAML behind them, only when there is something to read.
+    from generator.entries.validate import private_keys, validate
+    from generator.reading.document import read_content
+
+    source, found = read_content(content, file.shown_as, private_keys())
+    entry, more = validate(file.kind, file.id, source)
+    found = found + more
+    return None if any(each.severity == "error" for each in found) else entry, found
 
 
 def read_book(root: Path, progress: Progress | None = None, *, keep: bool = True) -> Reading:
@@ -67,8 +74,8 @@ def read_book(root: Path, progress: Progress | None = None, *, keep: bool = True
 def book_of(folder: Folder, cache: EntryCache, progress: Progress | None = None) -> Reading:
     """The book of a folder that has been read, as `read_book` gives it."""
     findings = list(folder.findings)
-    entries: dict[str, dict[str, Entry]] = {kind: {} for kind in KINDS}
-    shared: dict[str, Entry] = {}
+    entries: dict[str, dict[str, Held]] = {kind: {} for kind in KINDS}
+    shared: dict[str, Held] = {}
     stamps: dict[EntryKey, bytes] = {}
     for done, (file, content) in enumerate(folder.files):
         key = b"" if isinstance(content, Refusal) else cache.key(file, content)
@@ -94,7 +101,7 @@ def read_part(root: Path, kind: str, entry_id: str) -> Book | None:
     if folder.no_shelf is not None or any(file.shared for file, _ in files.values()):
         return None
     cache = EntryCache(root)
-    entries: dict[str, dict[str, Entry]] = {kind: {} for kind in KINDS}
+    entries: dict[str, dict[str, Held]] = {kind: {} for kind in KINDS}
     wanted = [("house", "house"), (kind, entry_id)]
     for key in wanted:
         file, content = files.get(key, (None, b""))
@@ -104,7 +111,7 @@ def read_part(root: Path, kind: str, entry_id: str) -> Book | None:
         if entry is None:
             continue
         entries[key[0]][key[1]] = entry
-        named = ((each.ref.to, each.id) for each in references(entry) if key[0] != "house")
+        named = (each[:2] for each in entry.outline.named if key[0] != "house")
         wanted += [each for each in dict.fromkeys(named) if each not in wanted]
     book = _linked(folder, entries, {}, [], {}).book
     return book if book is not None and entry_id in book.of_kind(kind) else None
@@ -112,8 +119,8 @@ def read_part(root: Path, kind: str, entry_id: str) -> Book | None:
 
 def _linked(
     folder: Folder,
-    entries: dict[str, dict[str, Entry]],
-    shared: dict[str, Entry],
+    held: dict[str, dict[str, Held]],
+    held_shared: dict[str, Held],
     findings: list[Finding],
     stamps: dict[EntryKey, bytes],
 ) -> Reading:
@@ -122,26 +129,27 @@ def _linked(
     known: dict[str, set[str]] = {kind: set() for kind in KINDS}
     for file in files:
         known[file.kind].add(file.id)
-    house = cast("House | None", entries["house"].get("house"))
+    house = cast("House | None", Entries(held["house"]).get("house"))
+    shared = Entries(held_shared)
     ids = {file.id for file in files if file.shared}
-    findings += no_shelf(house, folder.no_shelf) + shelf_findings(house, entries["product"], shared, ids)
+    findings += no_shelf(house, folder.no_shelf)
+    findings += shelf_findings(house, Entries(held["product"]), shared, ids)
     own = {file.id for file in files if file.kind == "product" and not file.shared}
-    products = {**entries["product"], **{key: each for key, each in shared.items() if key not in own}}
-    entries["product"] = dict(sorted(products.items()))
+    products = {**held["product"], **{key: each for key, each in held_shared.items() if key not in own}}
+    held = {**held, "product": dict(sorted(products.items()))}
     if folder.no_shelf is not None:  # what stands on it is not known, and so no id is known to be wrong
-        known["product"] |= _products_named(entries)
-    used_by, link_findings, broken = link(entries, known)
+        known["product"] |= _products_named(held)
+    used_by, link_findings, broken = link({kind: Entries(by_id) for kind, by_id in held.items()}, known)
     findings += link_findings
     _spread(broken, used_by)
     if house is None:
         return Reading(None, in_order(findings))
-    whole: dict[str, Any] = {
-        kind: {i: e for i, e in by_id.items() if (kind, i) not in broken} for kind, by_id in entries.items()
+    whole = {
+        kind: {i: e for i, e in by_id.items() if (kind, i) not in broken} for kind, by_id in held.items()
     }
-    folders = {FOLDER_OF[kind]: whole[kind] for kind in FOLDER_OF}
+    folders: dict[str, Any] = {FOLDER_OF[kind]: Entries(whole[kind]) for kind in FOLDER_OF}
     complete = folder.no_shelf is None and all(known[kind] == set(whole[kind]) for kind in KINDS)
-    on_shelf = cast("dict[str, Product]", shared)
-    book = Book(house=house, used_by=used_by, shared=on_shelf, whole=complete, stamps=stamps, **folders)
+    book = Book(house=house, used_by=used_by, shared=shared, whole=complete, stamps=stamps, **folders)
     return Reading(book, in_order(findings))
 
 
@@ -155,7 +163,7 @@ def _spread(broken: set[EntryKey], used_by: dict[EntryKey, tuple[EntryKey, ...]]
                 unfinished.append(user)
 
 
-def _products_named(entries: dict[str, dict[str, Entry]]) -> set[str]:
+def _products_named(held: dict[str, dict[str, Held]]) -> set[str]:
     """The ids of every product that some entry names."""
-    named = (each for by_id in entries.values() for entry in by_id.values() for each in references(entry))
-    return {each.id for each in named if each.ref.to == "product"}
+    named = (each for by_id in held.values() for entry in by_id.values() for each in entry.outline.named)
+    return {target for to, target, _ in named if to == "product"}

@@ -1,6 +1,6 @@
 """The front page, the index of each kind, and the page of recent changes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
 
@@ -51,7 +51,7 @@ RECENT = 100
 """How many changes the page of recent changes shows."""
 
 
-def _by_name(entries: dict[str, Entry]) -> list[Entry]:
+def _by_name(entries: Mapping[str, Entry]) -> list[Entry]:
     return sorted(entries.values(), key=lambda each: (name_of(each).casefold(), each.id))
 
 
@@ -60,7 +60,7 @@ def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
     groups = []
     for title, anchor, low, high in BANDS:
         items = []
-        for situation in _by_name(dict(book.situations)):
+        for situation in _by_name(book.situations):
             assert isinstance(situation, Situation)
             level = situation.hair.natural_level
             if low <= (level.low if level else 0) <= high:

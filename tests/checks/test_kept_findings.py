@@ -87,10 +87,10 @@ def test_findings_that_others_may_write_are_not_believed(book: SmallBook, kept: 
     found_in(book.root, DAY)
     (file,) = (each for each in kept.glob("*.findings") if each.stat().st_size > 200)
     before = file.read_bytes()
-    written = kept_module.DIGEST
-    (key,) = kept_module.marshal.loads(before[written:])
-    lie = kept_module.marshal.dumps({key: []})
-    file.write_bytes(kept_module.digest(lie) + lie)
+    start = kept_module.DIGEST + kept_module.LENGTH
+    ((key, row),) = kept_module.marshal.loads(before[start:]).items()
+    lie = kept_module.marshal.dumps({key: ([], *row[1:])})
+    file.write_bytes(kept_module.digest(lie) + len(lie).to_bytes(kept_module.LENGTH) + lie)
     assert found_in(book.root, DAY) == []  # were it the user's own
     file.chmod(0o622)
     assert found_in(book.root, DAY) == afresh(book.root) != []

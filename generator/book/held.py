@@ -1,0 +1,59 @@
+"""Entries at hand or packed: a mapping of ids to entries that unpacks one when somebody asks for it."""
+
+from collections.abc import Callable, Iterator, Mapping
+from typing import Any
+
+from generator.book.outline import Outline, outline_of
+from generator.entries.entry import Entry
+
+
+class Held:
+    """An entry with its outline. ``unpack`` makes the entry, once, where only the outline is at hand."""
+
+    __slots__ = ("_entry", "_unpack", "outline")
+
+    def __init__(self, outline: Outline, unpack: Callable[[], Entry]) -> None:
+        self.outline = outline
+        self._unpack: Callable[[], Entry] | None = unpack
+        self._entry: Entry | None = None
+
+    def entry(self) -> Entry:
+        """The entry itself, the same one each time."""
+        if self._entry is None:
+            assert self._unpack is not None
+            self._entry, self._unpack = self._unpack(), None
+        return self._entry
+
+
+class Entries(Mapping[str, Any]):
+    """Entries by id, each unpacked when it is asked for."""
+
+    __slots__ = ("held",)
+
+    def __init__(self, held: Mapping[str, Held]) -> None:
+        self.held = held
+
+    def __getitem__(self, entry_id: str) -> Any:
+        return self.held[entry_id].entry()
+
+    def __contains__(self, entry_id: object) -> bool:
+        return entry_id in self.held
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self.held)
+
+    def __len__(self) -> int:
+        return len(self.held)
+
+    def __repr__(self) -> str:
+        return repr(dict(self))
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return dict, (dict(self),)
+
+
+def outlines_of(entries: Mapping[str, Entry]) -> dict[str, Outline]:
+    """The outline of each entry, by id; worked out where it is not at hand."""
+    if isinstance(entries, Entries):
+        return {entry_id: each.outline for entry_id, each in entries.held.items()}
+    return {entry_id: outline_of(entry) for entry_id, entry in entries.items()}
