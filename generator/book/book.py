@@ -6,9 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeVar
 
+from generator.book.held import outlines_of
 from generator.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 
 if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
+    from generator.book.outline import Outline
     from generator.entries.blend import Blend
     from generator.entries.class_notes import ClassNotes
     from generator.entries.entry import Entry
@@ -19,6 +21,8 @@ if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
 P = TypeVar("P", bound=Product)
 EntryKey = tuple[str, str]
 """Kind and id."""
+ORDER = ("blend", "technique", "situation", "product", "class")
+"""The kinds of entries but the house, in the order in which a book is gone through."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +68,15 @@ class Book:
 
     def entries(self) -> list[tuple[str, Entry]]:
         """Every entry but the house with its kind, by kind and id."""
-        kinds = ("blend", "technique", "situation", "product", "class")
-        return [(kind, entry) for kind in kinds for entry in self.of_kind(kind).values()]
+        return [(kind, entry) for kind in ORDER for entry in self.of_kind(kind).values()]
+
+    def outlines(self) -> dict[EntryKey, Outline]:
+        """The outline of every entry but the house, by kind and id, in the order of `entries`."""
+        return {
+            (kind, entry_id): outline
+            for kind in ORDER
+            for entry_id, outline in outlines_of(self.of_kind(kind)).items()
+        }
 
     def _product(self, cls: type[P], entry_id: str) -> P:
         found = self.products[entry_id]

@@ -1,6 +1,6 @@
 """Entries at hand or packed: a mapping of ids to entries that unpacks one when somebody asks for it."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from generator.book.outline import Outline, outline_of
@@ -50,6 +50,31 @@ class Entries(Mapping[str, Any]):
 
     def __reduce__(self) -> tuple[Any, ...]:
         return dict, (dict(self),)
+
+
+class Part(Mapping[str, Any]):
+    """Some of the entries of a mapping: gone through, it shows these; looked up, also some others."""
+
+    __slots__ = ("_beside", "_entries", "_shown")
+
+    def __init__(self, entries: Mapping[str, Any], shown: Iterable[str], beside: Iterable[str]) -> None:
+        self._entries = entries
+        self._shown = sorted(shown)
+        self._beside = {*self._shown, *beside}
+
+    def __getitem__(self, entry_id: str) -> Any:
+        if entry_id not in self._beside:
+            raise KeyError(entry_id)
+        return self._entries[entry_id]
+
+    def __contains__(self, entry_id: object) -> bool:
+        return entry_id in self._beside and entry_id in self._entries
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._shown)
+
+    def __len__(self) -> int:
+        return len(self._shown)
 
 
 def outlines_of(entries: Mapping[str, Entry]) -> dict[str, Outline]:

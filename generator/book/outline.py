@@ -19,7 +19,7 @@ class Outline(NamedTuple):
     ``named``: each entry that it names, once, in order, as (kind, id, kinds of product that fit).
     ``led_to``: of these, whom it names otherwise than under ``instead``, as (kind, id). ``twice``: whether it
     names one twice where that makes no sense. ``instead``: whom its refusals name. ``product``: the kind of a
-    product. ``by``: who reviewed it. ``name_at``: line, column and shown text of its name.
+    product. ``by``: who reviewed it. ``name_at``: path, line, column and shown text of its name.
     """
 
     named: tuple[tuple[str, str, tuple[str, ...]], ...]
@@ -30,7 +30,7 @@ class Outline(NamedTuple):
     product: str
     name: str
     by: str
-    name_at: tuple[int, int, str]
+    name_at: tuple[str, int, int, str]
 
 
 def outline_of(entry: Any) -> Outline:
@@ -51,6 +51,6 @@ def outline_of(entry: Any) -> Outline:
     )
 
 
-def _name_at(entry: Entry) -> tuple[int, int, str]:
+def _name_at(entry: Entry) -> tuple[str, int, int, str]:
     place = entry.source.place_of(("name",))
-    return place.line, place.column, entry.source.excerpt(place.line)
+    return place.path, place.line, place.column, entry.source.excerpt(place.line)

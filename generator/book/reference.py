@@ -19,7 +19,7 @@ class Reference:
 
 
 @cache
-def _plan(cls: Any) -> tuple[tuple[str, Ref | None], ...]:
+def plan(cls: Any) -> tuple[tuple[str, Ref | None], ...]:
     """The fields of a class that hold references, or parts that may: (field, Ref or None)."""
     plan: list[tuple[str, Ref | None]] = []
     for spec in fields(cls):
@@ -49,7 +49,7 @@ def references(entry: Entry) -> Iterator[Reference]:
 
 
 def _in_part(holder: Any, loc: Loc) -> Iterator[Reference]:
-    for name, ref in _plan(cast(Any, type(holder))):
+    for name, ref in plan(cast(Any, type(holder))):
         value, way = getattr(holder, name), (*loc, yaml_key(name))
         values = enumerate(value) if isinstance(value, tuple) else [(None, value)]
         for index, item in values:

@@ -3,9 +3,14 @@
 A check says ``BY_ENTRY = True`` where what it finds in an entry follows from that entry, the entries that it
 names and those that they name (`reach_of`), the house, the day and the book's facts. Exactly these make the
 key under which the findings are kept, so that none can be stale; and after an edit the check sees no more of
-the book than these: a test holds that it finds the same so.
+the book than these: a test holds that it finds the same so. One that also says ``OF_HOUSE = True`` looks at
+the house alone.
+
+A check says ``BY_NAME = True`` where all that it finds follows from the entries' kinds, ids and names, where
+these stand, and whether anything uses them. What such checks find is kept under a key over exactly that.
 """
 
+import marshal
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
@@ -13,72 +18,77 @@ from typing import Any
 
 from generator.book.book import Book, EntryKey
 from generator.book.folder import FOLDERS
+from generator.book.held import Part
 from generator.book.kept import Kept, as_rows, digest, of_rows, program
-from generator.book.reference import references
+from generator.book.outline import Outline
 from generator.checks.fact import facts_of, hand_on
 from generator.checks.judge import ROOMS
-from generator.checks.run import BY_ENTRY, WHOLE_BOOK
-from generator.entries.entry import Entry
+from generator.checks.run import BY_ENTRY, BY_NAME, WHOLE_BOOK
 from generator.reading.finding import Finding, in_order
 
 HOUSE: EntryKey = ("house", "house")
+Outlines = Mapping[EntryKey, Outline]
 
 
 def run_kept(book: Book, today: date, kept: Kept) -> list[Finding]:
     """What `run_checks` finds."""
-    entries = {HOUSE: book.house, **{(kind, entry.id): entry for kind, entry in book.entries()}}
-    reaches = reach_of(entries)
+    outlines = book.outlines()
     facts = repr(facts_of(book)).encode()
-    base = digest(program(*ROOMS), today.isoformat().encode(), book.stamps[HOUSE], facts)
-    keys = {
-        key: digest(base, repr(key).encode(), *(book.stamps[each] for each in sorted(reach)))
-        for key, reach in reaches.items()
-    }
-    rows = {key: kept.get(keys[key]) for key in entries}
-    fresh = _by_entry(book, today, {key: entries[key] for key in entries if rows[key] is None}, reaches)
+    day = digest(program(*ROOMS), today.isoformat().encode())
+    keys = _keys(digest(day, book.stamps[HOUSE], facts), outlines, book.stamps)
+    rows = {key: kept.get(keys[key]) for key in keys}
+    fresh = _by_entry(book, today, [key for key in keys if rows[key] is None], outlines)
     for key, findings in fresh.items():
         kept.put(keys[key], as_rows(findings))
+    found = _by_name(book, today, digest(day, _named(book, outlines)), kept)
     kept.save()
-    found = [finding for check in WHOLE_BOOK for finding in check.find(book, today)]
+    found += [finding for check in WHOLE_BOOK for finding in check.find(book, today)]
     found += [finding for findings in fresh.values() for finding in findings]
     found += [finding for each in rows.values() if each for finding in of_rows(each)]
     return in_order(found)
 
 
-def reach_of(entries: Mapping[EntryKey, Entry]) -> dict[EntryKey, frozenset[EntryKey]]:
-    """Of each entry: itself, the entries that it names, those that they name, and so on.
+def _keys(base: bytes, outlines: Outlines, stamps: Mapping[EntryKey, bytes]) -> dict[EntryKey, bytes]:
+    """For the house and each entry: what stands for all that its findings depend on.
+
+    An entry's own stamp, and what stands for each entry that it leads to. Kinds lead to one another in one
+    direction only, so that no entry leads back to itself.
+    """
+    deep: dict[EntryKey, bytes] = {}
+
+    def of(key: EntryKey) -> bytes:
+        if key not in deep:
+            deep[key] = digest(stamps[key], *[of(each) for each in outlines[key].led_to])
+        return deep[key]
+
+    return {HOUSE: base, **{key: digest(base, of(key)) for key in outlines}}
+
+
+def reach_of(key: EntryKey, outlines: Outlines) -> set[EntryKey]:
+    """The entry itself, the entries that it names, those that they name, and so on.
 
     Whom ``instead`` names is not followed: what is taken instead is looked at by itself. The house reaches
     nothing else, and every entry is checked beside it.
     """
-    named = {
-        key: [(each.ref.to, each.id) for each in references(entry) if each.loc[-1] != "instead"]
-        for key, entry in entries.items()
-        if key != HOUSE
-    }
-    found: dict[EntryKey, frozenset[EntryKey]] = {HOUSE: frozenset({HOUSE})}
-    for key in named:
-        seen, waiting = {key}, [key]
-        while waiting:
-            for each in named[waiting.pop()]:
-                if each not in seen:
-                    seen.add(each)
-                    waiting.append(each)
-        found[key] = frozenset(seen)
-    return found
+    seen, waiting = {key}, [key] if key != HOUSE else []
+    while waiting:
+        for each in outlines[waiting.pop()].led_to:
+            if each not in seen:
+                seen.add(each)
+                waiting.append(each)
+    return seen
 
 
 def _by_entry(
-    book: Book,
-    today: date,
-    wanted: Mapping[EntryKey, Entry],
-    reaches: Mapping[EntryKey, frozenset[EntryKey]],
+    book: Book, today: date, wanted: list[EntryKey], outlines: Outlines
 ) -> dict[EntryKey, list[Finding]]:
     """The findings of the wanted entries, each with the entry that it is about."""
     found: dict[EntryKey, list[Finding]] = {key: [] for key in wanted}
-    at = {entry.source.path: key for key, entry in wanted.items()}
-    part = part_of(book, {each for key in wanted for each in reaches[key]})
+    at = {book.of_kind(kind)[entry_id].source.path: (kind, entry_id) for kind, entry_id in wanted}
+    part = part_of(book, wanted, {each for key in wanted for each in reach_of(key, outlines)})
     for check in BY_ENTRY if wanted else ():
+        if HOUSE not in found and getattr(check, "OF_HOUSE", False):
+            continue
         for finding in check.find(part, today):
             owner = finding.about or at.get(finding.place.path)
             if owner in found:
@@ -86,11 +96,38 @@ def _by_entry(
     return found
 
 
-def part_of(book: Book, keys: Iterable[EntryKey]) -> Book:
-    """The house and these entries, with the facts of the whole book."""
-    inside = set(keys)
+def _named(book: Book, outlines: Outlines) -> bytes:
+    """All that a check by name may go by."""
+    rows = [
+        (kind, entry_id, each.name, each.name_at, bool(book.used_by.get((kind, entry_id))))
+        for (kind, entry_id), each in outlines.items()
+    ]
+    shared = [key for key in book.shared if book.products.get(key) is book.shared[key]]
+    return marshal.dumps((rows, shared, book.whole), WITHOUT_SHARING)
+
+
+WITHOUT_SHARING = 2
+"""A version of marshal's format that writes equal values alike."""
+
+
+def _by_name(book: Book, today: date, key: bytes, kept: Kept) -> list[Finding]:
+    rows = kept.get(key)
+    if rows is not None:
+        return of_rows(rows)
+    found = [finding for check in BY_NAME for finding in check.find(book, today)]
+    kept.put(key, as_rows(found))
+    return found
+
+
+def part_of(book: Book, keys: Iterable[EntryKey], reach: Iterable[EntryKey]) -> Book:
+    """These entries, gone through; those in reach, looked up; the house, and the facts of the whole book."""
+    shown, beside = set(keys), set(reach)
     some: dict[str, Any] = {
-        folder: {each: entry for each, entry in book.of_kind(kind).items() if (kind, each) in inside}
+        folder: Part(
+            book.of_kind(kind),
+            [entry_id for each, entry_id in shown if each == kind],
+            [entry_id for each, entry_id in beside if each == kind],
+        )
         for folder, kind in FOLDERS.items()
     }
     part = replace(book, **some)

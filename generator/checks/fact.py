@@ -3,7 +3,6 @@
 Gathered once a book, and handed on to a part of it that is checked by itself.
 """
 
-from collections.abc import Iterator
 from fractions import Fraction
 from typing import cast
 
@@ -18,7 +17,10 @@ def facts_of(book: Book) -> Facts:
     if "facts" not in book.worked_out:
         packs = [each.pack for each in book.products.values() if each.pack is not None]
         prices = {pack.price for pack in packs if pack.price is not None}
-        names = {*_reviewers(book), *(pack.supplier for pack in packs if pack.supplier)}
+        names = {
+            *(each.by for each in book.outlines().values() if each.by),
+            *(pack.supplier for pack in packs if pack.supplier),
+        }
         book.worked_out["facts"] = (tuple(sorted(prices)), tuple(sorted(names)))
     return cast(Facts, book.worked_out["facts"])
 
@@ -26,10 +28,3 @@ def facts_of(book: Book) -> Facts:
 def hand_on(book: Book, part: Book) -> None:
     """Let a part of a book know the facts of the whole."""
     part.worked_out["facts"] = facts_of(book)
-
-
-def _reviewers(book: Book) -> Iterator[str]:
-    for _, entry in book.entries():
-        reviewed = getattr(entry, "reviewed", None)
-        if reviewed is not None:
-            yield reviewed.by

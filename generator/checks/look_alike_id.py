@@ -14,6 +14,8 @@ from generator.checks.twins import twins_of
 from generator.entries.entry import Entry
 from generator.reading.finding import Finding
 
+BY_NAME = True
+
 ALIKE = (("rn", "m"), ("vv", "w"), ("0", "o"), ("1", "l"), ("i", "l"), ("-", ""))
 
 

@@ -12,7 +12,7 @@ from datetime import date
 from generator.book.book import Book
 from generator.reading.finding import Finding
 
-BY_ENTRY = True
+BY_ENTRY = OF_HOUSE = True
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:

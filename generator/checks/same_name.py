@@ -15,6 +15,8 @@ from generator.checks.twins import twins_of
 from generator.entries.entry import Entry
 from generator.reading.finding import Finding
 
+BY_NAME = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the second name."""

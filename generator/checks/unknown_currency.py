@@ -13,7 +13,7 @@ from functools import cache
 from generator.book.book import Book
 from generator.reading.finding import Finding
 
-BY_ENTRY = True
+BY_ENTRY = OF_HOUSE = True
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:

@@ -12,6 +12,8 @@ from datetime import date
 from generator.book.book import Book
 from generator.reading.finding import Finding
 
+BY_NAME = True
+
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the entry's name."""

@@ -1,8 +1,9 @@
 """A check that says BY_ENTRY finds in a part of a book what it finds in the whole, for every entry of it."""
 
 import random
-from dataclasses import replace
+from dataclasses import fields, replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from bench.synthetic import write_book
@@ -10,10 +11,15 @@ from figures.richer_book import enrich
 
 from checks.small_book import BLEND_FILE, DAY, HOUSE_FILE, SITUATION_FILE, SmallBook
 from generator.book.book import Book, EntryKey
+from generator.book.folder import FOLDERS
 from generator.book.read_book import read_book
+from generator.book.reference import plan
 from generator.checks.by_entry import HOUSE, part_of, reach_of, run_kept
-from generator.checks.run import BY_ENTRY, WHOLE_BOOK, code_of, run_checks
+from generator.checks.run import BY_ENTRY, BY_NAME, WHOLE_BOOK, code_of, run_checks
+from generator.entries.entry import parts_in
+from generator.entries.validate import classes_of
 from generator.reading.finding import Finding, in_order
+from generator.reading.source import Source
 
 
 @pytest.fixture(scope="module")
@@ -42,8 +48,8 @@ def _read(root: Path) -> Book:
 
 def parts(book: Book) -> dict[EntryKey, Book]:
     """Of each entry, the part of the book that its findings may depend on."""
-    entries = {HOUSE: book.house, **{(kind, entry.id): entry for kind, entry in book.entries()}}
-    return {key: part_of(book, reach) for key, reach in reach_of(entries).items()}
+    outlines = book.outlines()
+    return {key: part_of(book, [key], reach_of(key, outlines)) for key in (HOUSE, *outlines)}
 
 
 @pytest.mark.parametrize("name", ["demo", "1", "2", "spoilt"])
@@ -51,7 +57,9 @@ def test_the_parts_together_find_what_the_whole_does(books: dict[str, Book], nam
     book = books[name]
     split = parts(book)
     for check in BY_ENTRY:
-        found = [finding for part in split.values() for finding in check.find(part, DAY)]
+        found = [finding for key in split for finding in check.find(split[key], DAY)]
+        if getattr(check, "OF_HOUSE", False):
+            assert list(check.find(split[HOUSE], DAY)) == list(check.find(book, DAY)), code_of(check)
         assert in_order(found) == in_order(list(check.find(book, DAY))), code_of(check)
 
 
@@ -61,12 +69,61 @@ def test_the_books_have_many_findings(books: dict[str, Book]) -> None:
 
 
 def test_a_check_is_kept_by_entry_only_where_it_says_so() -> None:
-    assert {code_of(check) for check in WHOLE_BOOK} == {
-        "look-alike-id",
-        "looser-than-shared",
-        "same-name",
-        "unused-entry",
+    assert {code_of(check) for check in BY_NAME} == {"look-alike-id", "same-name", "unused-entry"}
+    assert {code_of(check) for check in WHOLE_BOOK} == {"looser-than-shared"}
+    assert not set(BY_NAME) & set(BY_ENTRY)
+
+
+class NameOnly:
+    """Of an entry, what a check by name may look at."""
+
+    def __init__(self, entry: Any) -> None:
+        self.id = entry.id
+        self.name = entry.name
+        self.source = Source(entry.source.path, "\n" * 99)
+        line = entry.source.place_of(("name",)).line
+        self.source.text = "\n" * (line - 1) + entry.source.excerpt(line)
+        self.source.data = {"name": entry.name}
+        place = entry.source.place_of(("name",))
+        self.source.places = [0, 0, 0, 0, place.line - 1, place.column - 1]
+
+
+@pytest.mark.parametrize("name", ["demo", "1", "2", "spoilt"])
+def test_a_check_by_name_looks_at_names_and_users_alone(books: dict[str, Book], name: str) -> None:
+    book = books[name]
+    bare = {
+        folder: {entry_id: NameOnly(entry) for entry_id, entry in getattr(book, folder).items()}
+        for folder in FOLDERS
     }
+    used = {key: ("somebody",) for key, users in book.used_by.items() if users}
+    stripped = Book(house=None, whole=book.whole, used_by=used, **bare)  # type: ignore[arg-type]
+    for check in BY_NAME:
+        assert list(check.find(stripped, DAY)) == list(check.find(book, DAY)), code_of(check)
+
+
+def test_no_kind_of_entry_leads_back_to_itself() -> None:
+    """What stands for an entry takes in what stands for those that it leads to, and that must end."""
+    leads: dict[str, set[str]] = {}
+    for kind in FOLDERS.values():
+        refs = [ref for cls in classes_of(kind) for ref in refs_in(cls)]
+        leads[kind] = {to for name, to in refs if name != "instead"}
+    while leads:
+        ends = [kind for kind, others in leads.items() if not others & leads.keys()]
+        assert ends, f"in a circle: {leads}"
+        for kind in ends:
+            del leads[kind]
+
+
+def refs_in(cls: Any) -> list[tuple[str, str]]:
+    """The name of each field that refers to another entry, at any depth, and the kind that it refers to."""
+    found = []
+    for name, ref in plan(cls):
+        if ref is not None:
+            found.append((name, ref.to))
+        else:
+            (spec,) = (spec for spec in fields(cls) if spec.name == name)
+            found += [each for inner in parts_in(spec.type) for each in refs_in(inner)]
+    return found
 
 
 class Memory:
