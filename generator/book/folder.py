@@ -2,13 +2,12 @@
 
 import os
 import re
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from generator.entries.entry_id import ID, LONGEST_ID
 from generator.reading.finding import Finding
 from generator.reading.guard import read_bytes
-from generator.reading.nearest import did_you_mean
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
 
@@ -27,19 +26,16 @@ FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 RESERVED = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9]|index)")
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class EntryFile:
-    """One file that is an entry: kind, id, where it is, and its path as findings show it."""
+class EntryFile(NamedTuple):
+    """One file that is an entry: kind, id, and its path, as findings show it too."""
 
     kind: str
     id: str
-    path: Path
     shown_as: str
     shared: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Folder:
+class Folder(NamedTuple):
     """A book's folder as it was found, each file read once: its bytes, or why it cannot be read.
 
     Shared products come last. ``no_shelf``: why their folder, which the house names, cannot be had.
@@ -53,7 +49,7 @@ class Folder:
 def content_of(file: EntryFile) -> bytes | Refusal:
     """A file's bytes, or why it cannot be read."""
     try:
-        return read_bytes(file.path)
+        return read_bytes(file.shown_as)
     except Refusal as refusal:
         return refusal
 
@@ -71,12 +67,14 @@ def list_folder(root: Path) -> tuple[list[EntryFile], list[Finding]]:
     for item in _items(root):
         name, path = item.name, root / item.name
         if name == "house.yml":
-            found.append(EntryFile("house", "house", path, str(path)))
+            found.append(EntryFile("house", "house", str(path)))
         elif item.is_symlink():
-            findings.append(_link(path))
+            findings.append(_link(str(path)))
         elif item.is_dir():
             kind = FOLDERS.get(name)
             if kind is None:
+                from generator.reading.nearest import did_you_mean  # only where something is amiss
+
                 mend = did_you_mean(name, FOLDERS) or "Use: " + ", ".join(FOLDERS) + "."
                 message = "This folder is not one of a book's."
                 findings.append(_out_of_place(str(path), "misplaced-file", message, mend))
@@ -100,27 +98,29 @@ def list_folder(root: Path) -> tuple[list[EntryFile], list[Finding]]:
 
 def list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[Finding]) -> None:
     """Add every entry file of a kind's folder to ``found``, and a finding for each thing out of place."""
+    within = str(folder / "-")[:-1]
     for item in _items(folder):
-        name, path = item.name, folder / item.name
+        name = item.name
+        shown_as = within + name
         stem = name.removesuffix(".yml")
         if item.is_symlink():
-            findings.append(_link(path))
+            findings.append(_link(shown_as))
         elif item.is_dir():
             message = "A folder inside a kind's folder is not read."
             mend = "Put its files one level up."
-            findings.append(_out_of_place(str(path), "misplaced-file", message, mend))
+            findings.append(_out_of_place(shown_as, "misplaced-file", message, mend))
         elif not name.endswith(".yml"):
             message = "Only files that end in .yml are entries."
             mend = "Rename it to end in .yml, or move it out of the book."
-            findings.append(_out_of_place(str(path), "bad-file-name", message, mend))
+            findings.append(_out_of_place(shown_as, "bad-file-name", message, mend))
         elif not ID.fullmatch(stem) or len(stem) > LONGEST_ID or RESERVED.fullmatch(stem):
             close = re.sub("[^a-z0-9]+", "-", stem.lower()).strip("-")[:LONGEST_ID] or "a-name"
             message = "A file's name is its entry's id: lower-case letters, digits and single hyphens."
             if RESERVED.fullmatch(stem):
                 close, message = f"{close}-1", "This name is kept for the system's own use."
-            findings.append(_out_of_place(str(path), "bad-file-name", message, f"Rename it to {close}.yml."))
+            findings.append(_out_of_place(shown_as, "bad-file-name", message, f"Rename it to {close}.yml."))
         else:
-            found.append(EntryFile(kind, stem, path, str(path)))
+            found.append(EntryFile(kind, stem, shown_as))
 
 
 def _items(folder: Path) -> list[os.DirEntry[str]]:
@@ -128,9 +128,9 @@ def _items(folder: Path) -> list[os.DirEntry[str]]:
         return sorted((item for item in items if not item.name.startswith(".")), key=lambda item: item.name)
 
 
-def _link(path: Path) -> Finding:
+def _link(shown_as: str) -> Finding:
     return _out_of_place(
-        str(path),
+        shown_as,
         "not-a-file",
         "This is a symbolic link, and a book is read from its own files only.",
         "Put the file itself here.",

@@ -135,25 +135,18 @@ def is_own(path: Path) -> bool:
     return False
 
 
-Row = tuple[str, int, int, str, str, str, str, str]
+Row = tuple[Any, ...]
 """A finding as plain values."""
 
 
 def as_rows(findings: list[Finding]) -> list[Row]:
     """Findings as they are kept."""
-    rows: list[Row] = []
-    for each in findings:
-        path, line, column = each.place.path, each.place.line, each.place.column
-        rows.append((path, line, column, each.code, each.message, each.mend, each.excerpt, each.severity))
-    return rows
+    return [(*place, *rest) for place, *rest in findings]
 
 
 def of_rows(rows: list[Row]) -> list[Finding]:
     """Kept findings as they were."""
-    return [
-        Finding(Place(path, line, column), code, message, mend, excerpt, severity)  # type: ignore[arg-type]
-        for path, line, column, code, message, mend, excerpt, severity in rows
-    ]
+    return [Finding(Place(path, line, column), *rest) for path, line, column, *rest in rows]
 
 
 def kept_file(root: Path, purpose: str) -> Path | None:

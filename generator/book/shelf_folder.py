@@ -4,7 +4,6 @@ Light on purpose: what reads entries is imported only for a house that names suc
 """
 
 import os
-from dataclasses import replace
 from pathlib import Path
 
 from generator.book.folder import EntryFile, Folder, content_of, list_folder, list_kind
@@ -28,14 +27,13 @@ def read_folder(root: Path) -> Folder:
         list_kind(shelf_of(root, said), "product", shelf, of_shelf)
     except (Refusal, OSError) as error:
         return Folder(read, findings, error if isinstance(error, Refusal) else _unreadable())
-    read += [(replace(file, shared=True), content_of(file)) for file in shelf]
+    read += [(file._replace(shared=True), content_of(file)) for file in shelf]
     return Folder(read, findings + of_shelf)
 
 
 def shelf_said(root: Path) -> str | None:
     """What the house file under ``root`` says of its shelf, also where the rest of that file is wrong."""
-    path = root / "house.yml"
-    content = content_of(EntryFile("house", "house", path, str(path)))
+    content = content_of(EntryFile("house", "house", str(root / "house.yml")))
     return _said(content) if isinstance(content, bytes) else None
 
 

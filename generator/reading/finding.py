@@ -1,7 +1,6 @@
 """One thing found in a book: where, which code, what, and how to mend it."""
 
-from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
@@ -9,12 +8,11 @@ from generator.reading.refusal import Refusal
 Severity = Literal["error", "warning"]
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """A finding carries its own line of text, so that printing one opens no file.
 
     ``excerpt`` is that line with private values already masked; the columns are kept. ``about``: kind and id
-    of the entry that it is about, where that is not the one it stands in.
+    of the entry that it is about, where that is not the one it stands in; it makes no other finding of it.
     """
 
     place: Place
@@ -23,11 +21,7 @@ class Finding:
     mend: str
     excerpt: str = ""
     severity: Severity = "error"
-    about: tuple[str, str] | None = field(default=None, compare=False, repr=False)
-
-    def sort_key(self) -> tuple[Place, str, str]:
-        """By path, line, column, then code and message: the same order every time."""
-        return (self.place, self.code, self.message)
+    about: tuple[str, str] | None = None
 
 
 def finding_of(refusal: Refusal, place: Place, excerpt: str = "") -> Finding:
@@ -36,8 +30,8 @@ def finding_of(refusal: Refusal, place: Place, excerpt: str = "") -> Finding:
 
 
 def in_order(findings: list[Finding]) -> list[Finding]:
-    """Sorted, and each finding once."""
-    return sorted(set(findings), key=Finding.sort_key)
+    """By path, line, column, then code, message and the rest; each finding once, the first of the same."""
+    return sorted({finding[:-1]: finding for finding in reversed(findings)}.values())
 
 
 def finding_text(finding: Finding) -> str:

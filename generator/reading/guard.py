@@ -19,7 +19,7 @@ CONTROL = re.compile(
 )
 
 
-def read_bytes(path: Path, at_most: int = MAX_BYTES, *, links: bool = False) -> bytes:
+def read_bytes(path: Path | str, at_most: int = MAX_BYTES, *, links: bool = False) -> bytes:
     """The bytes of a regular file of at most so many.
 
     Opened without waiting and, unless ``links``, without following a symbolic link, so that a link out of the
@@ -29,7 +29,7 @@ def read_bytes(path: Path, at_most: int = MAX_BYTES, *, links: bool = False) -> 
     try:
         handle = os.open(path, flags)
     except OSError as error:
-        if path.is_symlink() and not links:
+        if not links and Path(path).is_symlink():
             raise Refusal(
                 "not-a-file",
                 "This is a symbolic link, and a book is read from its own files only.",
@@ -40,11 +40,16 @@ def read_bytes(path: Path, at_most: int = MAX_BYTES, *, links: bool = False) -> 
             f"This file cannot be read: {(error.strerror or 'unknown reason').lower()}.",
             "Check that the file exists and that you may read it.",
         ) from error
-    if not stat.S_ISREG(os.fstat(handle).st_mode):
+    try:
+        state = os.fstat(handle)
+        if not stat.S_ISREG(state.st_mode):
+            raise Refusal("not-a-file", "This is not an ordinary file.", "Put an ordinary text file here.")
+        content = more = os.read(handle, min(state.st_size, at_most) + 1)
+        while more and len(content) <= at_most:
+            more = os.read(handle, at_most + 1 - len(content))
+            content += more
+    finally:
         os.close(handle)
-        raise Refusal("not-a-file", "This is not an ordinary file.", "Put an ordinary text file here.")
-    with os.fdopen(handle, "rb") as file:
-        content = file.read(at_most + 1)
     if len(content) > at_most:
         message = f"This file is larger than {at_most // 1024} KiB, and so than any of its kind."
         raise Refusal("file-too-large", message, "Split it.")

@@ -1,10 +1,9 @@
 """Where something stands in a file."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Place:
+class Place(NamedTuple):
     """A path as the reader typed it, and a line and column that both count from 1."""
 
     path: str
