@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, cast
+from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from generator.book.book import Book, EntryKey
 from generator.book.entry_cache import EntryCache, Read
@@ -26,8 +25,7 @@ if TYPE_CHECKING:
 Progress = Callable[[int, int], None]
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """What reading a folder gave. ``book`` holds what could be read whole; None without a house.
 
     Only where no finding is an error does ``book`` hold every entry of the folder.

@@ -1,16 +1,15 @@
 """Every reference that an entry makes to another, found from the types of its fields."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import cache
-from typing import Annotated, Any, cast, get_args, get_origin
+from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
 
 from generator.entries.entry import Entry, Ref, parts_in, yaml_key
 from generator.reading.source import Loc
 
 
-@dataclass(frozen=True, slots=True)
-class Reference:
+class Reference(NamedTuple):
     """One mention of another entry: the way to it, what it must be, and the id that is written."""
 
     loc: Loc

@@ -5,10 +5,9 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from generator.book.folder import Folder
 from generator.book.kept import Kept, as_rows, digest, of_rows, program
@@ -24,8 +23,7 @@ ROOMS = ("reading", "entries", "book", "figures", "checks")
 """The rooms that decide what is found in a folder."""
 
 
-@dataclass(frozen=True, slots=True)
-class Judgement:
+class Judgement(NamedTuple):
     """What a folder came to. ``book`` is None without a house, and whole where nothing is an error."""
 
     book: Book | None

@@ -3,9 +3,8 @@
 import os
 import sys
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import click
 
@@ -13,8 +12,7 @@ PROGRAM = (sys.executable, "-P", "-m", "generator.commands")
 """Our own command line. -P: the working folder is not looked into for modules."""
 
 
-@dataclass(frozen=True, slots=True)
-class SalonBook:
+class SalonBook(NamedTuple):
     """One book of a group: its folder's name, its recipes, and its configuration or else the group's."""
 
     name: str
@@ -23,8 +21,7 @@ class SalonBook:
     own_config: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """What a command said of a book. ``code`` is below 0 where a signal ended it."""
 
     book: SalonBook

@@ -1,15 +1,14 @@
 """How an entry is declared: fields that explain themselves, are private until said public, and refuse.
 
-The entry classes are frozen dataclasses whose methods are shared: a class is made each time a command starts,
-and methods that are generated for each class anew would take most of that start. `generator.entries.reader`
-fills them; pydantic is imported only where a JSON Schema of them is wanted.
+`generator.entries.reader` fills them from a file; pydantic is imported only where a JSON Schema of them is
+wanted.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, FrozenInstanceError, dataclass, field, fields
-from operator import attrgetter
+from dataclasses import MISSING, field, fields
 from typing import Any, NamedTuple, TypeVar, dataclass_transform, get_args
 
+from generator.reading.record import with_shared_methods
 from generator.reading.refusal import Refusal
 from generator.reading.source import Source
 
@@ -26,68 +25,20 @@ def said(description: str, *, public: bool = False, default: Any = MISSING) -> A
     return field(metadata={"description": description, "public": public}, default=default)
 
 
-def _init(self: Any, **given: Any) -> None:
-    """The values of the fields by name; TypeError for one that is missing or unknown."""
-    cls = type(self)
-    values = {**cls.part_defaults, **given}
-    if values.keys() != cls.part_names:
-        wrong = ", ".join(sorted(values.keys() ^ cls.part_names))
-        raise TypeError(f"{cls.__name__} takes each of its fields and no other; not so: {wrong}")
-    self.__dict__.update(values)
-    if hasattr(self, "__post_init__"):
-        self.__post_init__()
-
-
-def _repr(self: Any) -> str:
-    shown = ", ".join(f"{spec.name}={getattr(self, spec.name)!r}" for spec in fields(self) if spec.repr)
-    return f"{type(self).__qualname__}({shown})"
-
-
-def _eq(self: Any, other: object) -> Any:
-    values_of = type(self).part_values
-    if type(self) is not type(other):
-        return NotImplemented
-    return self is other or values_of(self) == values_of(other)
-
-
-def _hash(self: Any) -> int:
-    return hash(type(self).part_values(self))
-
-
-def _no_change(self: Any, name: str, value: object = None) -> None:
-    raise FrozenInstanceError(f"cannot assign to field {name!r}")
-
-
-METHODS = {
-    "__init__": _init,
-    "__repr__": _repr,
-    "__eq__": _eq,
-    "__hash__": _hash,
-    "__setattr__": _no_change,
-    "__delattr__": _no_change,
-}
-
-
 @dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(said, field))
 def part(cls: type[T]) -> type[T]:
     """A part of an entry: a frozen dataclass that refuses keys it does not know.
 
     A field whose name is a Python word takes a trailing underscore, which the YAML key has not.
     """
-    made: Any = dataclass(init=False, repr=False, eq=False, kw_only=True, match_args=False)(cls)
-    specs = fields(made)
-    made.part_names = frozenset(spec.name for spec in specs if spec.init)
-    made.part_defaults = {spec.name: spec.default for spec in specs if spec.default is not MISSING}
-    made.part_values = attrgetter(*(spec.name for spec in specs if spec.compare))
+    made: Any = with_shared_methods(cls, kw_only=True)
     made.__pydantic_config__ = {"extra": "forbid", "alias_generator": yaml_key}
-    for name, method in METHODS.items():
-        setattr(made, name, method)
     return made  # type: ignore[no-any-return]
 
 
 def is_part(value: Any) -> bool:
     """Whether a value (or a class) is an entry's part, with fields of its own."""
-    return hasattr(value, "part_names")
+    return hasattr(value, "__pydantic_config__")
 
 
 def parts_in(hint: Any) -> list[type[Any]]:

@@ -1,7 +1,7 @@
 """A blend's bowl in one size: every pour with its readings, the honesty of it, its peroxide and cost."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from generator.book.book import Book
 from generator.entries.blend import Blend
@@ -12,10 +12,10 @@ from generator.figures.peroxide import peroxide_in_bowl
 from generator.figures.unit import GRAMS_PER, us_fluid_ounces, volume_of
 from generator.figures.weigh_out import Reading
 from generator.figures.weighing import Weighing, weighing_of
+from generator.reading.record import record
 
 
-@dataclass(frozen=True, slots=True)
-class Pour:
+class Pour(NamedTuple):
     """One thing poured. Weights in the bowl's unit; volumes only where the product has a density.
 
     ``cost`` in whole minor units of the house's currency, None where something in the bowl has no price.
@@ -30,7 +30,7 @@ class Pour:
     cost: int | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Bowl:
     """A bowl as it is weighed. ``tolerance`` as a fraction of 1, ``peroxide`` in per cent."""
 

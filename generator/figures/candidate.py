@@ -5,9 +5,10 @@ its twin on the phone) serves all three.
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from functools import cache, partial
+from typing import NamedTuple
 
 from generator.book.book import Book
 from generator.entries.blend import Blend, NotFor
@@ -17,14 +18,14 @@ from generator.entries.rule import Rule, Traits
 from generator.entries.technique import Technique, TechniqueBowl, TechniqueNotFor
 from generator.figures.bowl import developers_of
 from generator.figures.head import PLACEMENT, USUAL, Head, bits_of, head_of, may_hold
+from generator.reading.record import record
 
 KINDS = ("pair", "blend", "technique")
 OWN = "the recipe itself"
 """The standing of a recipe's own refusals."""
 
 
-@dataclass(frozen=True, slots=True)
-class Clause:
+class Clause(NamedTuple):
     """Heads for which something holds, why, on whose word, and the blend or technique to take instead.
 
     ``when`` holds a bit set for each facet, 0 where any will do.
@@ -37,7 +38,7 @@ class Clause:
     source: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Candidate:
     """One possible answer: a blend, a technique, or a blend within a technique (``within``)."""
 
@@ -64,8 +65,7 @@ class Candidate:
         object.__setattr__(self, "meets", meets)
 
 
-@dataclass(frozen=True, slots=True)
-class _Made:
+class _Made(NamedTuple):
     """What a recipe is, as rules look at it."""
 
     placements: tuple[str, ...]

@@ -1,9 +1,9 @@
 """Figure 5, correct my bowl: a pour came out wrong, and the others must now keep the recipe."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+from typing import NamedTuple
 
 from generator.figures.honesty import FARTHEST
 from generator.figures.rounding import half_up
@@ -12,8 +12,7 @@ from generator.figures.weigh_out import ReadsZero, in_steps
 NOTHING = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True)
-class Corrected:
+class Corrected(NamedTuple):
     """One pour of a corrected bowl: what is in already, and what it must be."""
 
     in_bowl: Fraction
@@ -25,8 +24,7 @@ class Corrected:
         return self.must_be - self.in_bowl
 
 
-@dataclass(frozen=True, slots=True)
-class Correction:
+class Correction(NamedTuple):
     """A corrected bowl: its new batch (all lightener together) and each pour in pouring order."""
 
     batch: Fraction

@@ -1,8 +1,8 @@
 """Figure 8: what a bowl costs, in whole minor units of the house's currency, lines adding up to the total."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from generator.entries.product import Pack
 from generator.figures.rounding import fixed, half_up, shares
@@ -50,8 +50,7 @@ def decimal_of(minor: int | None, currency: str) -> str | None:
     return None if minor is None else fixed(Fraction(minor, 10**places), places)
 
 
-@dataclass(frozen=True, slots=True)
-class Bill:
+class Bill(NamedTuple):
     """Lines and their total, in whole minor units (cents). The lines add up to the total."""
 
     lines: tuple[int, ...]

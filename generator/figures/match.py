@@ -1,13 +1,12 @@
 """Figure 10: what suits whom. Safety exclusions first, then fit; ranked, and the same every time."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from generator.figures.candidate import Candidate, Clause
 from generator.figures.head import Head, completed, holds, may_hold
 
 
-@dataclass(frozen=True, slots=True)
-class Verdict:
+class Verdict(NamedTuple):
     """One candidate for one head, with what speaks for and against it.
 
     ``excluded``: clauses that certainly hold. ``ask``: clauses that may hold, as far as the head was
@@ -47,8 +46,7 @@ class Verdict:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """The verdicts on every candidate, best first. ``head`` is completed; None: nothing can be lifted."""
 
     head: Head | None

@@ -1,8 +1,8 @@
 """Figures 6 and 7: peroxide in the bowl, and two developers mixed to a third strength."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 NOMINAL_PERCENT_PER_VOLUME = Fraction(3, 10)
 """The trade's map: 10/20/30/40 volume are nominally 3/6/9/12 %. Source for the pair 12 % and 40 volumes:
@@ -23,8 +23,7 @@ def peroxide_in_bowl(developer_percent: Fraction, developer: Fraction, total: Fr
     return developer_percent * developer / total
 
 
-@dataclass(frozen=True, slots=True)
-class Alligation:
+class Alligation(NamedTuple):
     """Parts of a weaker and a stronger developer, by weight, in lowest whole numbers."""
 
     weaker: int

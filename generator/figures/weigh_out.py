@@ -1,8 +1,8 @@
 """Figure 1: a batch weighed out in parts on a scale with steps."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from generator.figures.rounding import half_up, half_up_of, shares
 
@@ -17,8 +17,7 @@ class ReadsZero(ValueError):
         self.index = index
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """One weight: exact, and as read on the scale. Both in the batch's unit."""
 
     exact: Fraction

@@ -1,16 +1,16 @@
 """Figures 1 to 5 of a bowl together: weights alone, the same for all recipes of the same parts and ratios."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
 from generator.figures.correction import Correction, correct, over_by_one
 from generator.figures.honesty import next_honest_batch, worst_error
 from generator.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
+from generator.reading.record import record
 
 
-@dataclass(frozen=True)
+@record
 class Weighing:
     """A batch as it is weighed, all weights in one unit.
 

@@ -6,10 +6,10 @@ underscore, leading zero or fraction sign. Nothing is guessed: what is not certa
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
+from generator.reading.record import record
 from generator.reading.refusal import Refusal
 
 NUMBER = re.compile(r"(?:0|[1-9][0-9]{0,8})(?:\.[0-9]{1,6})?")
@@ -40,7 +40,7 @@ DAY_UNITS = {"day": 1, "days": 1, "week": 7, "weeks": 7}
 STRENGTH_UNITS = {"volume": "volume", "vol": "volume"}
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Mass:
     """A weight. ``number`` in ``unit``: oz (avoirdupois), g, kg or lb."""
 
@@ -51,7 +51,7 @@ class Mass:
         return f"{plain(self.number)} {self.unit}"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Volume:
     """A volume. ``number`` in ``unit``: mL, L, fl oz (US) or imperial fl oz."""
 
@@ -62,7 +62,7 @@ class Volume:
         return f"{plain(self.number)} {self.unit}"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Count:
     """A number of pieces."""
 
@@ -72,7 +72,7 @@ class Count:
         return "1 piece" if self.number == 1 else f"{self.number} pieces"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ratio:
     """``left:right`` by weight, as lightener to developer; ``value`` is right over left."""
 
@@ -87,7 +87,7 @@ class Ratio:
         return f"{plain(self.left)}:{plain(self.right)}"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Span:
     """Whole numbers from ``low`` to ``high``, both included."""
 

@@ -102,7 +102,7 @@ def test_the_demo_book_is_read_the_same(mappings: list[tuple[Any, dict[str, Any]
         entry: Any = reader_of(cls)(data)
         assert type(entry) is cls
         reference = theirs(cls, data)
-        for name in cls.part_names:
+        for name in cls.field_names:
             assert getattr(entry, name) == getattr(reference, name), (cls, name)
 
 
@@ -147,8 +147,8 @@ def test_any_mapping_is_read_the_same_or_has_the_same_mistakes(
             assert found == expected, data
             heard |= {what if isinstance(what, str) else "refusal" for _, what in found}
         else:
-            assert {name: getattr(found, name) for name in cls.part_names} == {
-                name: getattr(expected, name) for name in cls.part_names
+            assert {name: getattr(found, name) for name in cls.field_names} == {
+                name: getattr(expected, name) for name in cls.field_names
             }
             heard.add("fine")
     assert heard >= {*SAID.values(), "refusal", "fine"} - {"too long"}
