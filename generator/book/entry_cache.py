@@ -1,15 +1,12 @@
 """Entries read before, kept by their content: an unchanged file is not read again, an edit reads one.
 
-Beside a file's findings and its entry's outline lie the entry's fields and its places, packed, and they are
-unpacked by themselves where somebody asks for them. The text is the file's own, which was read in any case.
+Beside a file's findings and its entry's outline lies, packed, what its text was read as, with all places. An
+entry is made from that where somebody asks for it, as quickly as it could be unpacked itself. The text is the
+file's own, which was read in any case.
 """
 
-import copyreg
-import io
 import marshal
-import pickle
 from collections.abc import Callable
-from fractions import Fraction
 from pathlib import Path
 from typing import Any, cast
 
@@ -18,7 +15,6 @@ from generator.book.held import Held
 from generator.book.kept import Kept, as_rows, digest, of_rows, program
 from generator.book.outline import Outline, outline_of
 from generator.entries.entry import Entry
-from generator.reading.amount import Count, Mass, Ratio, Span, Volume
 from generator.reading.finding import Finding
 from generator.reading.guard import decode
 from generator.reading.source import Source
@@ -26,8 +22,6 @@ from generator.reading.source import Source
 Read = tuple[Entry | None, list[Finding]]
 ROOMS = ("reading", "entries", "book")
 """The rooms that decide what comes of a file's bytes, and how that is kept."""
-LATER = ("text", "data", "places")
-"""What of a source is unpacked when it is asked for."""
 
 
 class EntryCache:
@@ -62,13 +56,9 @@ class EntryCache:
             return None
 
         def unpack() -> Entry:
-            packed = self.kept.pack(key)
-            try:
-                if packed is not None:
-                    return unpacked(packed, file, content)
-            except Exception:  # as above
-                pass
-            return cast(Entry, again()[0])
+            pack = self.kept.pack(key)
+            entry = None if pack is None else unpacked(pack, file, content)
+            return entry or cast(Entry, again()[0])
 
         return Held(told, unpack), findings
 
@@ -77,66 +67,49 @@ class EntryCache:
         entry, findings = read
         outline = None if entry is None else outline_of(entry)
         if self.kept.path is not None:
-            pack = b"" if entry is None else packed(entry)
+            pack = b"" if entry is None else packed(entry.source)
             self.kept.put(key, (as_rows(findings), None if outline is None else tuple(outline)), pack)
         return None if entry is None or outline is None else Held(outline, lambda: entry)
 
 
-def packed(entry: Entry) -> bytes:
-    """An entry as bytes, without its text, its path and its id."""
-    fields = io.BytesIO()
-    pickler = pickle.Pickler(fields, pickle.HIGHEST_PROTOCOL)
-    pickler.dispatch_table = REDUCED
-    values = {name: value for name, value in vars(entry).items() if name not in ("id", "source")}
-    pickler.dump((type(entry), values))
-    source = entry.source
-    places = marshal.dumps((source.data, source.places, source.private))
-    return len(places).to_bytes(4) + places + fields.getvalue()
+def packed(source: Source) -> bytes:
+    """What a file's text was read as, in bytes."""
+    return marshal.dumps((source.data, source.places, source.private))
 
 
-def unpacked(packed: bytes, file: EntryFile, content: bytes) -> Entry:
-    """The entry of a file that was packed before; its text is the file's content."""
-    end = 4 + int.from_bytes(packed[:4])
-    cls, values = pickle.loads(memoryview(packed)[end:])
-    entry: Entry = cls.__new__(cls)
-    vars(entry).update(values)
-    entry.placed(file.id, _PackedSource(file.shown_as, content, packed[4:end]))
-    return entry
+def unpacked(pack: bytes, file: EntryFile, content: bytes) -> Entry | None:
+    """The entry of a file whose text was packed before; None where that cannot be had."""
+    from generator.entries.validate import validate
 
-
-def _fraction(number: Fraction) -> tuple[Any, ...]:
-    return Fraction, (number.numerator, number.denominator)
-
-
-REDUCED = copyreg.dispatch_table | {
-    Fraction: _fraction,
-    Mass: lambda each: (Mass, (each.number, each.unit)),
-    Volume: lambda each: (Volume, (each.number, each.unit)),
-    Count: lambda each: (Count, (each.number,)),
-    Ratio: lambda each: (Ratio, (each.left, each.right)),
-    Span: lambda each: (Span, (each.low, each.high)),
-}
-"""Amounts that are made again by their class, from plain numbers: quicker than their own way."""
+    try:
+        data, places, private = marshal.loads(pack)
+    except (EOFError, ValueError, TypeError):
+        return None
+    source = _PackedSource(file.shown_as, content, private, data, places)
+    return validate(file.kind, file.id, source)[0] if isinstance(data, dict) else None
 
 
 class _PackedSource(Source):
-    """A source that unpacks itself when its text or anything in it is asked for."""
+    """A source whose text is made from the file's bytes when somebody asks for it."""
 
-    __slots__ = ("content", "packed")
+    __slots__ = ("content",)
 
-    def __init__(self, path: str, content: bytes, packed: bytes) -> None:
+    def __init__(
+        self, path: str, content: bytes, private: frozenset[str], data: dict[str, Any], places: list[int]
+    ) -> None:
         self.path = path
         self.content = content
-        self.packed = packed
+        self.private = private
+        self.data = data
+        self.places = places
         self._located = None
         self._masked = None
 
     def __getattr__(self, name: str) -> Any:
-        if name not in (*LATER, "private"):
+        if name != "text":
             raise AttributeError(name)
         self.text = decode(self.content)[0]
-        self.data, self.places, self.private = marshal.loads(self.packed)
-        return getattr(self, name)
+        return self.text
 
     def __reduce__(self) -> tuple[Any, ...]:
-        return _PackedSource, (self.path, self.content, self.packed)
+        return _PackedSource, (self.path, self.content, self.private, self.data, self.places)

@@ -5,12 +5,12 @@ whatever is different has another key. And nothing is believed in doubt: only a 
 that nobody else may write to, and whose content is what was written.
 """
 
-import hashlib
 import importlib.util
 import marshal
 import os
 import stat
 import sys
+import time
 from contextlib import suppress
 from functools import cache
 from pathlib import Path
@@ -18,6 +18,11 @@ from typing import Any
 
 from generator.reading.finding import Finding
 from generator.reading.place import Place
+
+try:
+    from _blake2 import blake2b  # hashlib's own, without what hashlib loads besides
+except ImportError:  # pragma: no cover - another Python keeps it elsewhere
+    from hashlib import blake2b
 
 LIBRARIES = ("yaml", "babel")
 """The libraries that have a say in what a book comes to."""
@@ -69,8 +74,6 @@ class Kept:
         """Write what was used or new in one step, if anything is different. A fault leaves it as it was."""
         if self.path is None or (not self._new and len(self.used) == len(self.known)):
             return
-        import tempfile
-
         index: dict[bytes, Kept.Row] = {}
         packs: list[bytes] = []
         at = 0
@@ -86,20 +89,21 @@ class Kept:
         first = marshal.dumps(index)
         with suppress(OSError):
             self.path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
-            handle, name = tempfile.mkstemp(dir=self.path.parent)
+            beside = self.path.with_name(f"{self.path.name}.{os.getpid()}.{time.monotonic_ns()}")
+            handle = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | os.O_CLOEXEC, 0o600)
             try:
                 with os.fdopen(handle, "wb") as file:
                     file.write(digest(first) + len(first).to_bytes(LENGTH) + first)
                     file.write(b"".join(packs))
-                Path(name).replace(self.path)
+                beside.replace(self.path)
             except BaseException:
-                Path(name).unlink(missing_ok=True)
+                beside.unlink(missing_ok=True)
                 raise
 
 
 def digest(*parts: bytes) -> bytes:
     """What stands for these bytes in this order: 32 bytes (BLAKE2b, RFC 7693), each part with its length."""
-    found = hashlib.blake2b(digest_size=DIGEST)
+    found = blake2b(digest_size=DIGEST)
     for part in parts:
         found.update(b"%d\0" % len(part))
         found.update(part)
@@ -159,7 +163,7 @@ def kept_file(root: Path, purpose: str) -> Path | None:
     folder = Path(wanted or os.environ.get("XDG_CACHE_HOME") or usual)
     if not folder.is_absolute():
         return None
-    name = hashlib.blake2b(os.fsencode(root.resolve()), digest_size=12).hexdigest()
+    name = blake2b(os.fsencode(root.resolve()), digest_size=12).hexdigest()
     return folder / "bowlbook" / f"{name}.{purpose}"
 
 

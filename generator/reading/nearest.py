@@ -1,7 +1,6 @@
 """The nearest known name, for "did you mean"."""
 
 from collections.abc import Iterable
-from difflib import get_close_matches
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
@@ -9,6 +8,8 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
 
     Long words are cut first, so that the answer comes at once for any input.
     """
+    from difflib import get_close_matches  # only where something is amiss
+
     candidates = {name.lower(): name for name in sorted(known)}
     found = get_close_matches(word[:60].lower().strip(), candidates, n=1, cutoff=0.6)
     return candidates[found[0]] if found else None
