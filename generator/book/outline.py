@@ -52,5 +52,5 @@ def outline_of(entry: Any) -> Outline:
 
 
 def _name_at(entry: Entry) -> tuple[str, int, int, str]:
-    place = entry.source.place_of(("name",))
+    place = entry.source.top_place("name")
     return place.path, place.line, place.column, entry.source.excerpt(place.line)

@@ -31,14 +31,14 @@ LETTERS = re.compile(r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b")
 UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
 NUMBER = re.compile(rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})")
 """A number with two decimals that is no amount of anything weighed, measured or timed."""
-MAY_BE = re.compile(rf"[{SIGNS}]|[A-Z]{{3}}\s?\d|\d\s?[A-Z]{{3}}|\d[.,]\d\d")
-"""What no text with a price goes without."""
+SIGN, POINT, CAPITALS = (re.compile(each) for each in (f"[{SIGNS}]", r"[.,]\d\d", "[A-Z][A-Z][A-Z]"))
+"""No text with a price goes without one of these; each is quickly looked for."""
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the text. None of what is said under a private key."""
     prices = frozenset(facts_of(book)[0])
-    for entry, loc, text in texts_with(book, MAY_BE.search, public=True):
+    for entry, loc, text in texts_with(book, _may_have_price, public=True):
         if _has_price(text, prices):
             yield entry.source.finding(
                 loc,
@@ -46,6 +46,11 @@ def find(book: Book, today: date) -> Iterator[Finding]:
                 "This looks like a price, and the public may read it here.",
                 "Write prices under the product's pack, or this text under private.",
             )
+
+
+def _may_have_price(text: str) -> bool:
+    signs = "$" in text if text.isascii() else SIGN.search(text) is not None
+    return signs or POINT.search(text) is not None or CAPITALS.search(text) is not None
 
 
 def _has_price(text: str, prices: frozenset[Fraction]) -> bool:

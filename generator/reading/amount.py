@@ -8,6 +8,7 @@ import re
 from collections.abc import Mapping
 from datetime import date
 from fractions import Fraction
+from functools import cached_property
 
 from generator.reading.record import record
 from generator.reading.refusal import Refusal
@@ -79,7 +80,7 @@ class Ratio:
     left: Fraction
     right: Fraction
 
-    @property
+    @cached_property
     def value(self) -> Fraction:
         return self.right / self.left
 

@@ -16,6 +16,8 @@ Loc = tuple[str | int, ...]
 Places = dict[Loc, tuple[int, int]]
 
 EXCERPT_WIDTH = 160
+EARLY = 3
+"""Lines of a text that are shown without looking through all of it: a name stands there."""
 
 
 @dataclass(slots=True)
@@ -57,6 +59,18 @@ class Source:
             self._located = values, keys
         return self._located
 
+    def top_place(self, key: str) -> Place:
+        """The place of the value of one of the file's own keys, as `place_of` gives it.
+
+        Without working out whose all the other places are.
+        """
+        at = 2
+        for each, value in self.data.items() if self.data is not None else ():
+            if each == key:
+                return Place(self.path, self.places[at + 2] + 1, self.places[at + 3] + 1)
+            at += 2 + _count_of(value)
+        return Place(self.path, *(number + 1 for number in self.places[:2] or (0, 0)))
+
     def place_of(self, loc: Loc, *, key: bool = False) -> Place:
         """The place of a value (or of its key); of the nearest parent where it is missing."""
         values, keys = self._ways()
@@ -73,10 +87,14 @@ class Source:
     def excerpt(self, line: int) -> str:
         """The numbered line for a finding: private values and control signs masked, each in its column."""
         if self._masked is None:
+            if 1 <= line <= EARLY:
+                first = self.text.split("\n", line)[:line]
+                if len(first) == line and not _hides(first, self.private):
+                    return _shown(first[-1])
             self._masked = mask(self.text, self.private)
         if not 1 <= line <= len(self._masked):
             return ""
-        return CONTROL.sub("\N{REPLACEMENT CHARACTER}", self._masked[line - 1][:EXCERPT_WIDTH])
+        return _shown(self._masked[line - 1])
 
     def finding_at(
         self,
@@ -105,6 +123,15 @@ class Source:
         return self.finding_at(self.place_of(loc, key=key), code, message, mend, severity, about)
 
 
+def _count_of(value: object) -> int:
+    """How many numbers say where a value and everything in it is."""
+    if isinstance(value, dict):
+        return 2 + sum(2 + _count_of(inner) for inner in value.values())
+    if isinstance(value, list):
+        return 2 + sum(_count_of(inner) for inner in value)
+    return 2
+
+
 def _locate(value: object, loc: Loc, rows: Iterator[tuple[int, int]], values: Places, keys: Places) -> None:
     """Fill in the places of all that is in a value, from the rows that belong to it."""
     if isinstance(value, dict):
@@ -116,6 +143,15 @@ def _locate(value: object, loc: Loc, rows: Iterator[tuple[int, int]], values: Pl
         for index, inner in enumerate(value):
             values[(*loc, index)] = next(rows)
             _locate(inner, (*loc, index), rows, values, keys)
+
+
+def _shown(line: str) -> str:
+    return CONTROL.sub("\N{REPLACEMENT CHARACTER}", line[:EXCERPT_WIDTH])
+
+
+def _hides(lines: list[str], private: frozenset[str]) -> bool:
+    """Whether a mask of these lines, the first of a text, may hide anything in them."""
+    return bool(private) and _private_key(private).search("\n".join(lines)) is not None
 
 
 def mask(text: str, private: frozenset[str]) -> list[str]:

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from generator.reading.document import read_source, read_text
 from generator.reading.finding import Finding
+from generator.reading.source import Source
 
 NONE: frozenset[str] = frozenset()
 
@@ -52,6 +53,17 @@ def test_places() -> None:
     assert source.keys[("lighteners", 0, "parts")] == (3, 21)
     assert source.values[("lighteners", 1, "product")] == (4, 14)
     assert source.keys[("lighteners", 1, "parts")] == (5, 5)
+
+
+def test_the_place_of_a_key_at_the_top_is_found_without_the_others(recipes: Path) -> None:
+    seen = 0
+    for path in recipes.rglob("*.yml"):
+        for key in [*(read_source(path, path.name, NONE)[0].data or {}), "no-such-key"]:
+            source = read_source(path, path.name, NONE)[0]
+            assert source.top_place(key) == source.place_of((key,)), (path, key)
+            seen += 1
+    assert seen > 300
+    assert Source("x.yml", "").top_place("name") == Source("x.yml", "").place_of(("name",))
 
 
 REFUSED = [
