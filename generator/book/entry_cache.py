@@ -30,11 +30,16 @@ class EntryCache:
     def __init__(self, root: Path | None) -> None:
         self.kept = Kept(root, "entries")
         self.save = self.kept.save
+        self._keys: dict[EntryFile, bytes] = {}
+        self._read: dict[bytes, tuple[Held | None, list[Finding]]] = {}
 
     def key(self, file: EntryFile, content: bytes) -> bytes:
         """What a file's reading depends on: how it is shown, its bytes, and the program that reads."""
-        told = f"{file.kind}\0{file.id}\0{file.shown_as}".encode("utf-8", "surrogateescape")
-        return digest(program(*ROOMS), told, content)
+        known = self._keys.get(file)
+        if known is None:
+            told = f"{file.kind}\0{file.id}\0{file.shown_as}".encode("utf-8", "surrogateescape")
+            known = self._keys[file] = digest(program(*ROOMS), told, content)
+        return known
 
     def get(
         self, key: bytes, file: EntryFile, content: bytes, again: Callable[[], Read]
@@ -43,6 +48,8 @@ class EntryCache:
 
         ``again`` reads the file anew, for an entry that cannot be unpacked.
         """
+        if key in self._read:
+            return self._read[key]
         found = self.kept.get(key)
         if found is None:
             return None
@@ -62,14 +69,16 @@ class EntryCache:
 
         return Held(told, unpack), findings
 
-    def put(self, key: bytes, read: Read) -> Held | None:
-        """Keep what reading came to. The entry, held, if there is one."""
+    def put(self, key: bytes, read: Read) -> tuple[Held | None, list[Finding]]:
+        """Keep what reading came to; and that, with the entry held, if there is one."""
         entry, findings = read
         outline = None if entry is None else outline_of(entry)
         if self.kept.path is not None:
             pack = b"" if entry is None else packed(entry.source)
             self.kept.put(key, (as_rows(findings), None if outline is None else tuple(outline)), pack)
-        return None if entry is None or outline is None else Held(outline, lambda: entry)
+        held = None if entry is None or outline is None else Held(outline, lambda: entry)
+        self._read[key] = held, findings
+        return held, findings
 
 
 def packed(source: Source) -> bytes:

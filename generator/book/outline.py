@@ -7,6 +7,8 @@ from typing import Any, NamedTuple
 
 from generator.book.reference import references
 from generator.entries.entry import Entry
+from generator.reading.finding import Finding
+from generator.reading.place import Place
 
 ONCE = ("lighteners", "toners", "additives", "supplies", "for_each_learner", "developer")
 """Where naming the same entry twice makes no sense."""
@@ -31,6 +33,11 @@ class Outline(NamedTuple):
     name: str
     by: str
     name_at: tuple[str, int, int, str]
+
+    def warning(self, code: str, message: str, mend: str) -> Finding:
+        """A warning at the entry's name."""
+        path, line, column, excerpt = self.name_at
+        return Finding(Place(path, line, column), code, message, mend, excerpt, "warning")
 
 
 def outline_of(entry: Any) -> Outline:

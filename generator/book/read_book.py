@@ -14,6 +14,7 @@ from generator.book.held import Entries, Held
 from generator.book.linking import link
 from generator.book.shelf import no_shelf, shelf_findings
 from generator.book.shelf_folder import read_folder
+from generator.book.twin import Twin
 from generator.entries.entry import KINDS
 from generator.reading.finding import Finding, finding_of, in_order
 from generator.reading.place import Place
@@ -43,9 +44,32 @@ def _read(
         return None, [finding_of(content, Place(file.shown_as, 1, 1))]
     known = cache.get(key, file, content, partial(_afresh, file, content))
     if known is None:
-        read = _afresh(file, content)
-        known = cache.put(key, read), read[1]
+        known = cache.put(key, _afresh(file, content))
     return known
+
+
+def new_in(folder: Folder, cache: EntryCache) -> list[tuple[EntryFile, bytes]]:
+    """The files of a folder of which the cache knows nothing."""
+    return [
+        (file, content)
+        for file, content in folder.files
+        if not isinstance(content, Refusal) and not cache.kept.has(cache.key(file, content))
+    ]
+
+
+def read_in_two(
+    new: list[tuple[EntryFile, bytes]], cache: EntryCache, twin: Twin, progress: Progress | None = None
+) -> set[bytes]:
+    """Read files in two processes, so that both caches know all; and the keys that the second has read."""
+    keys = [cache.key(*each) for each in new]
+    for place in range(twin.second, len(new), 2):
+        cache.put(keys[place], _afresh(*new[place]))
+        if progress is not None and not twin.second:
+            progress(min(2 * place, len(new)), len(new))
+    told = twin.exchange(cache.kept.told(keys[twin.second :: 2]))
+    if told is not None:
+        cache.kept.hear(told)
+    return set(keys[1::2])
 
 
 def _afresh(file: EntryFile, content: bytes) -> Read:
@@ -69,8 +93,10 @@ def read_book(root: Path, progress: Progress | None = None, *, keep: bool = True
     return book_of(read_folder(root), EntryCache(root if keep else None), progress)
 
 
-def book_of(folder: Folder, cache: EntryCache, progress: Progress | None = None) -> Reading:
-    """The book of a folder that has been read, as `read_book` gives it."""
+def book_of(
+    folder: Folder, cache: EntryCache, progress: Progress | None = None, *, save: bool = True
+) -> Reading:
+    """The book of a folder that has been read, as `read_book` gives it. ``save``: whether the cache is."""
     findings = list(folder.findings)
     entries: dict[str, dict[str, Held]] = {kind: {} for kind in KINDS}
     shared: dict[str, Held] = {}
@@ -84,7 +110,8 @@ def book_of(folder: Folder, cache: EntryCache, progress: Progress | None = None)
             (shared if file.shared else entries[file.kind])[file.id] = entry
         if progress is not None:
             progress(done + 1, len(folder.files))
-    cache.save()
+    if save:
+        cache.save()
     return _linked(folder, entries, shared, findings, stamps)
 
 

@@ -19,15 +19,15 @@ class Reference(NamedTuple):
 
 @cache
 def plan(cls: Any) -> tuple[tuple[str, Ref | None], ...]:
-    """The fields of a class that hold references, or parts that may: (field, Ref or None)."""
-    plan: list[tuple[str, Ref | None]] = []
+    """The fields of a class that hold references, or parts with such fields: (field, Ref or None)."""
+    found: list[tuple[str, Ref | None]] = []
     for spec in fields(cls):
         if not spec.init:
             continue
         ref = _ref_in(spec.type)
-        if ref is not None or parts_in(spec.type):
-            plan.append((spec.name, ref))
-    return tuple(plan)
+        if ref is not None or any(plan(cast(Any, inner)) for inner in parts_in(spec.type)):
+            found.append((spec.name, ref))
+    return tuple(found)
 
 
 def _ref_in(hint: Any) -> Ref | None:

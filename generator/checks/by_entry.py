@@ -4,14 +4,11 @@ A check says ``BY_ENTRY = True`` where what it finds in an entry follows from th
 names and those that they name (`reach_of`), the house, the day and the book's facts. Exactly these make the
 key under which the findings are kept, so that none can be stale; and after an edit the check sees no more of
 the book than these: a test holds that it finds the same so. One that also says ``OF_HOUSE = True`` looks at
-the house alone.
-
-A check says ``BY_NAME = True`` where all that it finds follows from the entries' kinds, ids and names, where
-these stand, and whether anything uses them. What such checks find is kept under a key over exactly that.
+the house alone. All other checks are run each time, and go by the entries' outlines.
 """
 
 import marshal
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -21,28 +18,58 @@ from generator.book.folder import FOLDERS
 from generator.book.held import Part
 from generator.book.kept import Kept, as_rows, digest, of_rows, program
 from generator.book.outline import Outline
+from generator.book.twin import Twin, in_two, processes_at_hand
 from generator.checks.fact import facts_of, hand_on
 from generator.checks.judge import ROOMS
-from generator.checks.run import BY_ENTRY, BY_NAME, WHOLE_BOOK
+from generator.checks.run import BY_ENTRY, WHOLE_BOOK
 from generator.reading.finding import Finding, in_order
 
 HOUSE: EntryKey = ("house", "house")
 Outlines = Mapping[EntryKey, Outline]
 
 
-def run_kept(book: Book, today: date, kept: Kept) -> list[Finding]:
-    """What `run_checks` finds."""
+FEWEST = 100
+"""Entries for whose reading or checking a second process is worth its start."""
+
+
+def run_kept(
+    book: Book, today: date, kept: Kept, twin: Twin | None = None, others: Set[bytes] = frozenset()
+) -> list[Finding]:
+    """What `run_checks` finds. With a ``twin`` it checks those entries whose stamps are the ``others``."""
     outlines = book.outlines()
     facts = repr(facts_of(book)).encode()
-    day = digest(program(*ROOMS), today.isoformat().encode())
-    keys = _keys(digest(day, book.stamps[HOUSE], facts), outlines, book.stamps)
+    base = digest(program(*ROOMS), today.isoformat().encode(), book.stamps[HOUSE], facts)
+    keys = _keys(base, outlines, book.stamps)
     rows = {key: kept.get(keys[key]) for key in keys}
-    fresh = _by_entry(book, today, [key for key in keys if rows[key] is None], outlines)
+    wanted = [key for key in keys if rows[key] is None]
+
+    def shared_out(twin: Twin) -> dict[EntryKey, list[Finding]]:
+        theirs = wanted[::2]  # the house among them: the first process has more to do afterwards
+        if others:
+            theirs = [key for key in wanted if key == HOUSE or book.stamps[key] in others]
+        if twin.second:
+            found = _by_entry(book, today, theirs, outlines)
+            twin.tell(marshal.dumps([(key, as_rows(each)) for key, each in found.items()]))
+            return found
+        left = set(theirs)
+        found = _by_entry(book, today, [key for key in wanted if key not in left], outlines)
+        told = twin.told()
+        if told is None:
+            return found | _by_entry(book, today, theirs, outlines)
+        return found | {key: of_rows(each) for key, each in marshal.loads(told)}
+
+    if twin is not None:
+        fresh = shared_out(twin)
+    elif len(wanted) >= FEWEST and processes_at_hand() > 1:
+        fresh = in_two(shared_out)
+    else:
+        fresh = _by_entry(book, today, wanted, outlines)
     for key, findings in fresh.items():
         kept.put(keys[key], as_rows(findings))
-    found = _by_name(book, today, digest(day, _named(book, outlines)), kept)
+    if twin is not None and twin.second:
+        return []
     kept.save()
-    found += [finding for check in WHOLE_BOOK for finding in check.find(book, today)]
+    found = [finding for check in WHOLE_BOOK for finding in check.find(book, today)]
     found += [finding for findings in fresh.values() for finding in findings]
     found += [finding for each in rows.values() if each for finding in of_rows(each)]
     return in_order(found)
@@ -93,29 +120,6 @@ def _by_entry(
             owner = finding.about or at.get(finding.place.path)
             if owner in found:
                 found[owner].append(finding)
-    return found
-
-
-def _named(book: Book, outlines: Outlines) -> bytes:
-    """All that a check by name may go by."""
-    rows = [
-        (kind, entry_id, each.name, each.name_at, bool(book.used_by.get((kind, entry_id))))
-        for (kind, entry_id), each in outlines.items()
-    ]
-    shared = [key for key in book.shared if book.products.get(key) is book.shared[key]]
-    return marshal.dumps((rows, shared, book.whole), WITHOUT_SHARING)
-
-
-WITHOUT_SHARING = 2
-"""A version of marshal's format that writes equal values alike."""
-
-
-def _by_name(book: Book, today: date, key: bytes, kept: Kept) -> list[Finding]:
-    rows = kept.get(key)
-    if rows is not None:
-        return of_rows(rows)
-    found = [finding for check in BY_NAME for finding in check.find(book, today)]
-    kept.put(key, as_rows(found))
     return found
 
 

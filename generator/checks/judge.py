@@ -80,18 +80,32 @@ def all_of_it_stays() -> Iterator[None]:
 @all_of_it_stays()
 def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> Judgement:
     from generator.book.entry_cache import EntryCache  # what only a folder that changed needs
-    from generator.book.read_book import book_of
-    from generator.checks.by_entry import run_kept
+    from generator.book.read_book import book_of, new_in, read_in_two
+    from generator.book.twin import Twin, in_two, processes_at_hand
+    from generator.checks.by_entry import FEWEST, run_kept
     from generator.checks.run import run_checks
 
     cache, kept = EntryCache(root), Kept(root, "checks")
-    reading = book_of(folder, cache, progress)
-    findings = list(reading.findings)
-    if reading.book is not None and kept.path is not None:
-        findings += run_kept(reading.book, day, kept)
-    elif reading.book is not None:
-        findings += run_checks(reading.book, day)
-    return Judgement(reading.book, in_order(findings))
+
+    def judged(twin: Twin | None = None) -> Judgement:
+        others = set() if twin is None else read_in_two(new, cache, twin, progress)
+        reading = book_of(folder, cache, progress, save=twin is None)
+        findings = list(reading.findings)
+        if reading.book is not None and kept.path is not None:
+            findings += run_kept(reading.book, day, kept, twin, others)
+        elif reading.book is not None:
+            findings += run_checks(reading.book, day)
+        if twin is not None and twin.second:
+            cache.save()
+        return Judgement(reading.book, in_order(findings))
+
+    new = new_in(folder, cache) if kept.path is not None else []
+    if len(new) < FEWEST or processes_at_hand() == 1:
+        return judged()
+    import generator.entries.validate  # what both of two processes need is imported before there are two
+    import generator.reading.document  # noqa: F401
+
+    return in_two(judged)
 
 
 def _key(folder: Folder, day: date) -> bytes:

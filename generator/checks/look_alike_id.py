@@ -10,29 +10,25 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
+from generator.book.outline import Outline
 from generator.checks.twins import twins_of
-from generator.entries.entry import Entry
 from generator.reading.finding import Finding
-
-BY_NAME = True
 
 ALIKE = (("rn", "m"), ("vv", "w"), ("0", "o"), ("1", "l"), ("i", "l"), ("-", ""))
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the later entry's name."""
-    for entry, first in twins_of(book, _as_seen):
-        yield entry.source.finding(
-            ("name",),
+    for entry_id, outline, first in twins_of(book, _as_seen):
+        yield outline.warning(
             "look-alike-id",
-            f'The id "{entry.id}" looks like "{first}".',
+            f'The id "{entry_id}" looks like "{first}".',
             "Rename one of the two; name its former id under formerly.",
-            severity="warning",
         )
 
 
-def _as_seen(entry: Entry) -> str:
-    seen = entry.id
+def _as_seen(entry_id: str, outline: Outline) -> str:
+    seen = entry_id
     for sign, other in ALIKE:
         seen = seen.replace(sign, other)
     return seen

@@ -19,9 +19,7 @@ CHECKS: tuple[ModuleType, ...] = tuple(
 
 BY_ENTRY = tuple(check for check in CHECKS if getattr(check, "BY_ENTRY", False))
 """Those whose findings are kept entry by entry: see `by_entry`."""
-BY_NAME = tuple(check for check in CHECKS if getattr(check, "BY_NAME", False))
-"""Those that go by names alone: see there too."""
-WHOLE_BOOK = tuple(check for check in CHECKS if check not in (*BY_ENTRY, *BY_NAME))
+WHOLE_BOOK = tuple(check for check in CHECKS if check not in BY_ENTRY)
 
 Check = Callable[[Book, date], Iterator[Finding]]
 

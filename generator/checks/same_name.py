@@ -11,25 +11,19 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
+from generator.book.outline import Outline
 from generator.checks.twins import twins_of
-from generator.entries.entry import Entry
 from generator.reading.finding import Finding
-
-BY_NAME = True
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the second name."""
-    for entry, first in twins_of(book, _bare):
-        yield entry.source.finding(
-            ("name",),
-            "same-name",
-            f'"{first}" carries the same name.',
-            "Say in the names what sets the two apart.",
-            severity="warning",
+    for _, outline, first in twins_of(book, _bare):
+        yield outline.warning(
+            "same-name", f'"{first}" carries the same name.', "Say in the names what sets the two apart."
         )
 
 
-def _bare(entry: Entry) -> str:
-    name = str(getattr(entry, "name", ""))
+def _bare(entry_id: str, outline: Outline) -> str:
+    name = outline.name
     return "".join(sign for sign in unicodedata.normalize("NFKD", name.casefold()) if sign.isalnum())

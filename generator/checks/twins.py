@@ -3,13 +3,16 @@
 from collections.abc import Callable, Iterator
 
 from generator.book.book import Book
-from generator.entries.entry import Entry
+from generator.book.outline import Outline
 
 
-def twins_of(book: Book, seen_as: Callable[[Entry], str]) -> Iterator[tuple[Entry, str]]:
-    """Each entry that is seen as an earlier one of its kind, with the id of the first."""
+def twins_of(book: Book, seen_as: Callable[[str, Outline], str]) -> Iterator[tuple[str, Outline, str]]:
+    """Each entry that is seen as an earlier one of its kind: its id, its outline, and the id of the first.
+
+    ``seen_as`` is given an entry's id and outline.
+    """
     first: dict[tuple[str, str], str] = {}
-    for kind, entry in book.entries():
-        twin = first.setdefault((kind, seen_as(entry)), entry.id)
-        if twin != entry.id:
-            yield entry, twin
+    for (kind, entry_id), outline in book.outlines().items():
+        twin = first.setdefault((kind, seen_as(entry_id, outline)), entry_id)
+        if twin != entry_id:
+            yield entry_id, outline, twin

@@ -12,20 +12,18 @@ from datetime import date
 from generator.book.book import Book
 from generator.reading.finding import Finding
 
-BY_NAME = True
-
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the entry's name."""
     if not book.whole:
         return  # what could not be read may be what uses it
-    for kind in ("product", "blend"):
-        for entry_id, entry in book.of_kind(kind).items():
-            if not book.used_by.get((kind, entry_id)) and entry is not book.shared.get(entry_id):
-                yield entry.source.finding(
-                    ("name",),
-                    "unused-entry",
-                    f"No other entry uses this {kind}.",
-                    "Name it where it belongs, or delete the file.",
-                    severity="warning",
-                )
+    for (kind, entry_id), outline in book.outlines().items():
+        if kind not in ("product", "blend") or book.used_by.get((kind, entry_id)):
+            continue
+        if entry_id in book.shared and book.of_kind(kind)[entry_id] is book.shared[entry_id]:
+            continue
+        yield outline.warning(
+            "unused-entry",
+            f"No other entry uses this {kind}.",
+            "Name it where it belongs, or delete the file.",
+        )

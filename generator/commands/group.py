@@ -70,7 +70,7 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
     import subprocess  # these only for a group: a check of one book begins sooner without
     from concurrent.futures import ThreadPoolExecutor
 
-    from generator.site.processes import processes_at_hand
+    from generator.book.twin import processes_at_hand
 
     processors = processes_at_hand()
     at_once = min(processors, len(books))

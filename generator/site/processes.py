@@ -4,28 +4,18 @@ import ctypes
 import os
 import pickle
 import signal
-import threading
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from multiprocessing.connection import Connection, Pipe
 from typing import Any, TypeVar
+
+from generator.book.twin import processes_at_hand
 
 Made = TypeVar("Made")
 
 PR_SET_PDEATHSIG = 1
 FEWEST = 40
 """Makers for which another process is worth its start."""
-
-
-def processes_at_hand() -> int:
-    """How many processes may share a work: 1 where a fork would be unsafe (other threads) or is not known.
-
-    BOWLBOOK_PROCESSES sets another number.
-    """
-    wanted = os.environ.get("BOWLBOOK_PROCESSES", "")
-    if not hasattr(os, "fork") or threading.active_count() > 1:
-        return 1
-    return int(wanted) if wanted.isdecimal() and int(wanted) > 0 else len(os.sched_getaffinity(0))
 
 
 def all_made(makers: Sequence[Callable[[], Iterable[Made]]], processes: int | None = None) -> list[Made]:

@@ -15,11 +15,10 @@ from generator.book.folder import FOLDERS
 from generator.book.read_book import read_book
 from generator.book.reference import plan
 from generator.checks.by_entry import HOUSE, part_of, reach_of, run_kept
-from generator.checks.run import BY_ENTRY, BY_NAME, WHOLE_BOOK, code_of, run_checks
+from generator.checks.run import BY_ENTRY, WHOLE_BOOK, code_of, run_checks
 from generator.entries.entry import parts_in
 from generator.entries.validate import classes_of
 from generator.reading.finding import Finding, in_order
-from generator.reading.source import Source
 
 
 @pytest.fixture(scope="module")
@@ -69,36 +68,12 @@ def test_the_books_have_many_findings(books: dict[str, Book]) -> None:
 
 
 def test_a_check_is_kept_by_entry_only_where_it_says_so() -> None:
-    assert {code_of(check) for check in BY_NAME} == {"look-alike-id", "same-name", "unused-entry"}
-    assert {code_of(check) for check in WHOLE_BOOK} == {"looser-than-shared"}
-    assert not set(BY_NAME) & set(BY_ENTRY)
-
-
-class NameOnly:
-    """Of an entry, what a check by name may look at."""
-
-    def __init__(self, entry: Any) -> None:
-        self.id = entry.id
-        self.name = entry.name
-        self.source = Source(entry.source.path, "\n" * 99)
-        line = entry.source.place_of(("name",)).line
-        self.source.text = "\n" * (line - 1) + entry.source.excerpt(line)
-        self.source.data = {"name": entry.name}
-        place = entry.source.place_of(("name",))
-        self.source.places = [0, 0, 0, 0, place.line - 1, place.column - 1]
-
-
-@pytest.mark.parametrize("name", ["demo", "1", "2", "spoilt"])
-def test_a_check_by_name_looks_at_names_and_users_alone(books: dict[str, Book], name: str) -> None:
-    book = books[name]
-    bare = {
-        folder: {entry_id: NameOnly(entry) for entry_id, entry in getattr(book, folder).items()}
-        for folder in FOLDERS
+    assert {code_of(check) for check in WHOLE_BOOK} == {
+        "look-alike-id",
+        "looser-than-shared",
+        "same-name",
+        "unused-entry",
     }
-    used = {key: ("somebody",) for key, users in book.used_by.items() if users}
-    stripped = Book(house=None, whole=book.whole, used_by=used, **bare)  # type: ignore[arg-type]
-    for check in BY_NAME:
-        assert list(check.find(stripped, DAY)) == list(check.find(book, DAY)), code_of(check)
 
 
 def test_no_kind_of_entry_leads_back_to_itself() -> None:

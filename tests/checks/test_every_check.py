@@ -50,15 +50,20 @@ def test_the_docstring_says_what_why_on_whose_word_wrong_and_right(check: Module
 
 @pytest.mark.parametrize("check", CHECKS, ids=code_of)
 def test_it_emits_only_its_own_code(check: ModuleType) -> None:
-    """The second argument of every ``….finding(…)`` in the module is the module's own code, as text."""
+    """The code in ``….finding(way, code, …)`` and ``….warning(code, …)`` is the module's own, as text."""
     tree = ast.parse(Path(str(check.__file__)).read_text(encoding="utf-8"))
-    calls = [
-        node
+    said = [
+        node.args[PLACE_OF_CODE[node.func.attr]]
         for node in ast.walk(tree)
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr == "finding"
+        if isinstance(node, ast.Call)
+        and isinstance(node.func, ast.Attribute)
+        and node.func.attr in PLACE_OF_CODE
     ]
-    codes = {call.args[1].value if isinstance(call.args[1], ast.Constant) else None for call in calls}
+    codes = {each.value if isinstance(each, ast.Constant) else None for each in said}
     assert codes == {code_of(check)}
+
+
+PLACE_OF_CODE = {"finding": 1, "warning": 0}
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=code_of)

@@ -1,7 +1,9 @@
 """What is kept of a judgement is never stale: after any edit it is what a process finds without it."""
 
 import gc
+import os
 import random
+import signal
 from collections.abc import Callable
 from datetime import date, timedelta
 from pathlib import Path
@@ -12,6 +14,7 @@ from figures.richer_book import enrich
 import generator.checks.judge
 from checks.small_book import BLEND_FILE, CLAY_FILE, DAY, FILES, HOUSE_FILE, SmallBook
 from generator.book import kept as kept_module
+from generator.book.twin import Twin
 from generator.checks.judge import found_in, judge
 from generator.reading.code import READING_CODES
 from generator.reading.finding import Finding
@@ -182,6 +185,56 @@ def _private(draw: random.Random, book: SmallBook) -> None:
 
 RARE: tuple[Step, ...] = (_edited, _added, _deleted, _renamed, _private)
 STEPS: tuple[Step, ...] = (*(_said_otherwise,) * 12, *(_mended,) * 3, *RARE)
+
+
+@pytest.fixture
+def two_processes(monkeypatch: pytest.MonkeyPatch) -> list[int]:
+    """Whatever is read or checked is shared by two processes; how often is counted."""
+    forks: list[int] = []
+    fork = os.fork
+    monkeypatch.setattr("generator.checks.by_entry.FEWEST", 1)
+    monkeypatch.setattr("threading.active_count", lambda: 1)
+    monkeypatch.setattr("os.fork", lambda: forks.append(1) or fork())
+    monkeypatch.setenv("BOWLBOOK_PROCESSES", "2")
+    return forks
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_any_edits_in_any_order_in_two_processes(
+    book: SmallBook, kept: Path, seed: int, two_processes: list[int]
+) -> None:
+    test_any_edits_in_any_order(book, kept, seed)
+    assert len(two_processes) > 10
+
+
+@pytest.mark.parametrize("which", ["told", "tell", "exchange", "_read"])
+@pytest.mark.parametrize("nth", [1, 2])
+def test_a_second_process_that_ends_is_done_without(
+    book: SmallBook,
+    kept: Path,
+    two_processes: list[int],
+    monkeypatch: pytest.MonkeyPatch,
+    which: str,
+    nth: int,
+) -> None:
+    """The second process ends when it comes to talk, for the first time or the second."""
+    enrich(book)
+    book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
+    expected = afresh(book.root)
+    talk, calls = getattr(Twin, which), []
+
+    def dies(twin: Twin, *given: object) -> object:
+        calls.append(1)
+        if twin.second and len(calls) == nth:
+            os.kill(os.getpid(), signal.SIGKILL)
+        return talk(twin, *given)
+
+    monkeypatch.setattr(Twin, which, dies)
+    assert found_in(book.root, DAY) == expected
+    monkeypatch.setattr(Twin, which, talk)
+    book.edit(HOUSE_FILE, "title: Small", "title: Smaller")
+    assert found_in(book.root, DAY) == afresh(book.root)
+    assert two_processes
 
 
 @pytest.mark.parametrize("seed", range(4))

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from generator.site.processes import FEWEST, all_made, processes_at_hand
+from generator.book.twin import processes_at_hand
+from generator.site.processes import FEWEST, all_made
 
 
 def makers(count: int, broken: int | None = None):
