@@ -45,8 +45,14 @@ def judge(root: Path, day: date, progress: Progress | None = None) -> Judgement:
 
 
 def found_in(root: Path, day: date, progress: Progress | None = None) -> list[Finding]:
+    """The findings of `judged_in`."""
+    return judged_in(root, day, progress).findings
+
+
+def judged_in(root: Path, day: date, progress: Progress | None = None) -> Judgement:
     """The findings of `judge`, kept: where nothing that they depend on has changed, nothing is worked out.
 
+    Then there is no book beside them either.
     They depend on the folder's files, names and bytes, on how it is shown, on the day and on the program. A
     folder with a file that cannot be read is judged every time.
     """
@@ -54,15 +60,15 @@ def found_in(root: Path, day: date, progress: Progress | None = None) -> list[Fi
     doubtful = any(isinstance(content, Refusal) for _, content in folder.files)
     kept = Kept(None if doubtful else root, "findings")
     if kept.path is None:
-        return _judge(root, folder, day, progress).findings
+        return _judge(root, folder, day, progress)
     key = _key(folder, day)
     rows = kept.get(key)
     if rows is not None:
-        return of_rows(rows)
-    findings = _judge(root, folder, day, progress).findings
-    kept.put(key, as_rows(findings))
+        return Judgement(None, of_rows(rows))
+    judgement = _judge(root, folder, day, progress)
+    kept.put(key, as_rows(judgement.findings))
     kept.save()
-    return findings
+    return judgement
 
 
 @contextmanager

@@ -1,5 +1,9 @@
 """The command line: a thin door, one module a command, each loaded only when it is asked for."""
 
+import atexit
+import os
+import sys
+import threading
 from importlib import import_module
 
 import click
@@ -43,3 +47,25 @@ def main() -> None:
 
     Exit 0: fine. 1: findings. 2: wrong use.
     """
+
+
+def run() -> None:
+    """`main` as a process of its own, which ends at once where nobody has asked to be told of its end.
+
+    A book is not taken apart entry by entry first: that takes longer than to work out a bowl.
+    """
+    try:
+        main()
+    except SystemExit as stop:
+        if isinstance(stop.code, int) and threading.active_count() == 1 and not _asked():
+            for stream in (sys.stdout, sys.stderr):
+                if stream is not None:
+                    stream.flush()
+            os._exit(stop.code)
+        raise
+
+
+def _asked() -> bool:
+    """Whether anything is to be done at the end of the process; True where Python does not say."""
+    count = getattr(atexit, "_ncallbacks", None)
+    return count is None or count() > 0

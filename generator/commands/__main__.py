@@ -1,5 +1,5 @@
 """``python -m generator.commands``: the same as ``bowlbook``."""
 
-from generator.commands import main
+from generator.commands import run
 
-main()
+run()

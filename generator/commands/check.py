@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from generator.checks.day import today
-from generator.checks.judge import errors_of, found_in
+from generator.checks.judge import judged_in
 from generator.commands.group import check_each, group_option, only_the_group
 from generator.commands.printer import FORMS, print_findings, progress, recipes_option
 
@@ -31,6 +31,6 @@ def command(recipes: Path, strict: bool, form: str, as_json: bool, group: Path |
         only_the_group("recipes")
         sys.exit(0 if check_each(group, form, strict=strict) else 1)
     with progress("Reading") as tell:
-        findings = found_in(recipes, today(), tell)
-    print_findings(findings, form)
-    sys.exit(1 if errors_of(findings, strict=strict) else 0)
+        judgement = judged_in(recipes, today(), tell)
+    print_findings(judgement.findings, form)
+    sys.exit(1 if judgement.errors(strict=strict) else 0)
