@@ -49,13 +49,17 @@ def main() -> None:
     """
 
 
+ENDS = "the process ends with the command"
+"""What a command finds in its context where that is so."""
+
+
 def run() -> None:
     """`main` as a process of its own, which ends at once where nobody has asked to be told of its end.
 
     A book is not taken apart entry by entry first: that takes longer than to work out a bowl.
     """
     try:
-        main()
+        main(obj=ENDS)
     except SystemExit as stop:
         if isinstance(stop.code, int) and threading.active_count() == 1 and not _asked():
             for stream in (sys.stdout, sys.stderr):

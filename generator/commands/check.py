@@ -1,5 +1,6 @@
 """``bowlbook check``: every mistake of a book in one run."""
 
+import gc
 import sys
 from pathlib import Path
 
@@ -7,11 +8,13 @@ import click
 
 from generator.checks.day import today
 from generator.checks.judge import judged_in
+from generator.commands import ENDS
 from generator.commands.group import check_each, group_option, only_the_group
 from generator.commands.printer import FORMS, print_findings, progress, recipes_option
 
 
 @click.command()
+@click.pass_obj
 @recipes_option
 @click.option("--strict", is_flag=True, help="Count warnings as errors.")
 @click.option(
@@ -24,12 +27,14 @@ from generator.commands.printer import FORMS, print_findings, progress, recipes_
 )
 @click.option("--json", "as_json", is_flag=True, help="The same as --format json.")
 @group_option
-def command(recipes: Path, strict: bool, form: str, as_json: bool, group: Path | None) -> None:
+def command(told: object, recipes: Path, strict: bool, form: str, as_json: bool, group: Path | None) -> None:
     """Read the whole book and report every mistake in it, each at its line."""
     form = "json" if as_json else form
     if group is not None:
         only_the_group("recipes")
         sys.exit(0 if check_each(group, form, strict=strict) else 1)
+    if told == ENDS:
+        gc.disable()  # what is read stays until then, and is not worth looking through
     with progress("Reading") as tell:
         judgement = judged_in(recipes, today(), tell)
     print_findings(judgement.findings, form)
