@@ -25,7 +25,9 @@ def processes_at_hand() -> int:
     wanted = os.environ.get("BOWLBOOK_PROCESSES", "")
     if not hasattr(os, "fork") or threading.active_count() > 1:
         return 1
-    return int(wanted) if wanted.isdecimal() and int(wanted) > 0 else len(os.sched_getaffinity(0))
+    if wanted.isdecimal() and int(wanted) > 0:
+        return int(wanted)
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else 1
 
 
 class Gone(Exception):

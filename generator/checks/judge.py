@@ -95,7 +95,7 @@ def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> 
 
     def judged(twin: Twin | None = None) -> Judgement:
         others = set() if twin is None else read_in_two(new, cache, twin, progress)
-        reading = book_of(folder, cache, progress, save=twin is None)
+        reading = book_of(folder, cache, None if twin else progress, save=twin is None)
         findings = list(reading.findings)
         if reading.book is not None and kept.path is not None:
             findings += run_kept(reading.book, day, kept, twin, others)

@@ -1,9 +1,12 @@
 """A folder to a book: what is out of place, what leads nowhere, what goes in circles."""
 
+import random
 from pathlib import Path
 
 import pytest
 
+from generator.book import linking
+from generator.book.outline import Outline
 from generator.book.read_book import read_book
 
 HOUSE = """title: House
@@ -161,3 +164,63 @@ def test_the_demo_book_has_no_finding(recipes: Path) -> None:
     from generator.checks.judge import judge
 
     assert judge(recipes, today()).findings == []
+
+
+def drawn(draw: random.Random, book: Path) -> None:
+    """Blends that name one another in every way that may be wrong, and in chains of ``instead``."""
+    for path in (book / "blends").iterdir():
+        path.unlink()
+    ids = [f"b-{number}" for number in range(draw.randint(2, 9))]
+    for each in ids:
+        heads = ["{curl: [coily]}", "{texture: [fine]}", "{texture: [fine], curl: [coily]}", "{}"]
+        refusals = [
+            f"  - {{when: {draw.choice(heads)}, because: No., instead: {draw.choice([*ids, 'b-none'])}}}\n"
+            for _ in range(draw.choice([0, 1, 1, 2]))
+        ]
+        extra = "not_for:\n" + "".join(refusals) if refusals else ""
+        if draw.random() < 0.3:
+            extra += f"formerly: [{draw.choice([*ids, 'b-old', 'b-older'])}]\n"
+        if draw.random() < 0.2:
+            extra += "additives: [{product: dev, ratio: 8:1}]\n"
+        product, developer = (
+            draw.choice(["clay", "clay", "clay", "dev", "none"]),
+            draw.choice(["dev"] * 4 + ["clay"]),
+        )
+        text = blend(each.title(), extra, product, developer)
+        if draw.random() < 0.2:
+            text = text.replace("parts: 1}", "parts: 1}, {product: clay, parts: 2}")
+        put(book, each, text)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_by_outlines_all_is_found_that_is_found_one_by_one(
+    book: Path, seed: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Outlines only save looking: with every entry looked at, and every chain followed, it is the same."""
+    draw, codes = random.Random(seed), set()
+    for _ in range(60):
+        drawn(draw, book)
+        short = read_book(book)
+        with monkeypatch.context() as patch:
+            patch.setattr(linking, "_fits", lambda *given: False)
+            patch.setattr(linking, "_led_into_a_circle", lambda outlines: list(outlines))
+            long = read_book(book)
+        assert short.findings == long.findings
+        assert short.book is not None and long.book is not None
+        assert short.book.used_by == long.book.used_by and short.book.blends == long.book.blends
+        codes |= {each.code for each in short.findings}
+    assert codes == {"unknown-id", "wrong-kind", "duplicate-reference", "duplicate-id", "circular-reference"}
+
+
+def test_a_chain_as_long_as_a_large_book_is_followed_at_once(book: Path) -> None:
+    """Source: none needed; a chain that ends is no circle, however long it is."""
+    outlines = {
+        f"b-{number}": OUTLINE._replace(instead=(f"b-{number + 1}", f"b-{number + 1}"))
+        for number in range(20_000)
+    }
+    assert linking._led_into_a_circle(outlines) == []
+    outlines["b-20000"] = OUTLINE._replace(instead=("b-19998",))
+    assert len(linking._led_into_a_circle(outlines)) == 20_001
+
+
+OUTLINE = Outline((), (), False, (), (), "", "", "", ("", 1, 1, ""))

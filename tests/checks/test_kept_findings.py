@@ -254,6 +254,60 @@ def test_any_edits_in_any_order(book: SmallBook, kept: Path, seed: int) -> None:
     assert len(codes) >= 4
 
 
+SHELF = "../../shelf"
+SHELVED = (
+    "name: Plain clay\nkind: lightener\nform: clay\nstrength: medium\nlifts: 5\nmixing_ratio: {usual: 1:2}\n"
+    "placement: [open-air]\ndeveloper_limit: 20 volume\nhazards: [It burns.]\n"
+    "pack: {net: 450 g, price: 41.00, currency: CAD, priced_on: 2026-09-01, supplier: Mira}\n"
+)
+
+
+def _on_the_shelf(draw: random.Random, book: SmallBook) -> None:
+    """Something changes on the shelf, or in the way to it, or in what the book has in the place of it."""
+    shelf = book.root / SHELF
+    shelf.mkdir(exist_ok=True)
+    what, file = draw.randrange(7), shelf / draw.choice(["clay.yml", "other.yml", "Bad name.yml"])
+    if what < 3:
+        words = (
+            ("20 volume", "60 volume"),
+            ("41.00", "39.00"),
+            ("CAD", "EUR"),
+            ("Mira", "Ines"),
+            ("name", "nme"),
+        )
+        file.write_text(SHELVED.replace(*draw.choice(words)), encoding="utf-8")
+    elif what == 3:
+        file.unlink(missing_ok=True)
+    elif what == 4:
+        for other in draw.sample(sorted(shelf.iterdir()), min(1, len(list(shelf.iterdir())))):
+            other.replace(file)
+    elif what == 5:
+        book.write(CLAY_FILE, FILES[CLAY_FILE] + draw.choice(["", "instead_of_shared: yes\n"]))
+    else:
+        book.write(
+            HOUSE_FILE, FILES[HOUSE_FILE] + f"products_from: {draw.choice([SHELF, SHELF, '../nowhere'])}\n"
+        )
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_any_edits_of_a_book_and_its_shelf(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, seed: int
+) -> None:
+    monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
+    book, draw = SmallBook(tmp_path / "group" / "north" / "recipes"), random.Random(seed)
+    book.add(HOUSE_FILE, f"products_from: {SHELF}\n")
+    codes = set()
+    for _ in range(40):
+        draw.choice([_on_the_shelf, _on_the_shelf, _said_otherwise, _mended, _deleted])(draw, book)
+        if HOUSE_FILE in book.texts and "products_from" not in book.texts[HOUSE_FILE]:
+            book.add(HOUSE_FILE, f"products_from: {SHELF}\n")
+        expected = afresh(book.root)
+        assert found_in(book.root, DAY) == expected
+        assert found_in(book.root, DAY) == expected
+        codes |= {each.code for each in expected}
+    assert {"looser-than-shared", "duplicate-id"} & codes and len(codes) >= 5
+
+
 def test_prices_and_names_elsewhere_count(book: SmallBook, kept: Path) -> None:
     """What a text may not say depends on entries that it does not name."""
     book.add(BLEND_FILE, "notes: Ask Mira; it was 41.00 once.\n")
