@@ -111,6 +111,7 @@ class _PackedSource(Source):
         self.private = private
         self.data = data
         self.places = places
+        self._asked = 0
         self._located = None
         self._masked = None
 

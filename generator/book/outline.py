@@ -59,5 +59,5 @@ def outline_of(entry: Any) -> Outline:
 
 
 def _name_at(entry: Entry) -> tuple[str, int, int, str]:
-    place = entry.source.top_place("name")
+    place = entry.source.place_of(("name",))
     return place.path, place.line, place.column, entry.source.excerpt(place.line)

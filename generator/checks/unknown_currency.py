@@ -42,6 +42,6 @@ def find(book: Book, today: date) -> Iterator[Finding]:
 @cache
 def currencies() -> frozenset[str]:
     """The letters of every currency."""
-    from babel import Locale
+    from babel.core import get_global
 
-    return frozenset(Locale.parse("en").currencies)
+    return frozenset(get_global("all_currencies"))

@@ -67,8 +67,9 @@ def read_text(text: str, shown_as: str, private: frozenset[str]) -> tuple[Source
             )
         ]
     builder = _Builder(source)
+    parser = yaml.CBaseLoader(text)
     try:
-        for event in yaml.parse(text, Loader=yaml.CBaseLoader):
+        for event in iter(parser.get_event, None):  # what yaml.parse does, without a generator between
             builder.take(event)
     except _Stop:
         pass
@@ -78,6 +79,8 @@ def read_text(text: str, shown_as: str, private: frozenset[str]) -> tuple[Source
         builder.broken = True
     except RecursionError:  # pragma: no cover - the depth guard answers first
         builder.broken = True
+    finally:
+        parser.dispose()
     if not builder.broken:
         builder.finish()
     return source, builder.findings

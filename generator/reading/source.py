@@ -16,6 +16,8 @@ Loc = tuple[str | int, ...]
 Places = dict[Loc, tuple[int, int]]
 
 EXCERPT_WIDTH = 160
+FEW = 4
+"""Places that are looked for one by one; for more, it is worked out whose all of them are."""
 EARLY = 3
 """Lines of a text that are shown without looking through all of it: a name stands there."""
 
@@ -34,6 +36,7 @@ class Source:
     private: frozenset[str] = frozenset()
     data: dict[str, Any] | None = None
     places: list[int] = field(default_factory=list)
+    _asked: int = field(default=0, repr=False, compare=False)
     _located: tuple[Places, Places] | None = field(default=None, repr=False, compare=False)
     _masked: list[str] | None = field(default=None, repr=False, compare=False)
 
@@ -59,26 +62,40 @@ class Source:
             self._located = values, keys
         return self._located
 
-    def top_place(self, key: str) -> Place:
-        """The place of the value of one of the file's own keys, as `place_of` gives it.
-
-        Without working out whose all the other places are.
-        """
-        at = 2
-        for each, value in self.data.items() if self.data is not None else ():
-            if each == key:
-                return Place(self.path, self.places[at + 2] + 1, self.places[at + 3] + 1)
-            at += 2 + _count_of(value)
-        return Place(self.path, *(number + 1 for number in self.places[:2] or (0, 0)))
-
     def place_of(self, loc: Loc, *, key: bool = False) -> Place:
         """The place of a value (or of its key); of the nearest parent where it is missing."""
+        if self._located is None and self._asked < FEW:
+            self._asked += 1
+            at = self._at(loc, key)
+            line, column = self.places[at : at + 2] or (0, 0)
+            return Place(self.path, line + 1, column + 1)
         values, keys = self._ways()
         if key and loc in keys:
             return Place(self.path, *keys[loc])
         while loc and loc not in values:
             loc = loc[:-1]
         return Place(self.path, *values.get(loc, (1, 1)))
+
+    def _at(self, loc: Loc, key: bool) -> int:
+        """Where in ``places`` that place stands, without working out whose all the others are."""
+        value: Any = self.data
+        at = 0
+        for depth, step in enumerate(loc, 1):
+            following = at + 2
+            if isinstance(value, dict) and step in value:
+                for each, inner in value.items():
+                    if each == step:
+                        break
+                    following += 2 + _count_of(inner)
+                if key and depth == len(loc):
+                    return following
+                at = following + 2
+            elif isinstance(value, list) and isinstance(step, int) and step < len(value):
+                at = following + sum(_count_of(inner) for inner in value[:step])
+            else:
+                break
+            value = value[step]
+        return at
 
     def is_private(self, loc: Loc) -> bool:
         """Whether a value on this way must not be quoted."""

@@ -1,8 +1,10 @@
 """unknown-currency: the house's currency (ISO 4217) and locale (CLDR)."""
 
 import pytest
+from babel import Locale
 
 from checks.small_book import HOUSE_FILE, SmallBook
+from generator.checks.unknown_currency import currencies
 
 
 @pytest.mark.parametrize("currency", ["CDA", "ABC", "QQQ"])
@@ -31,3 +33,9 @@ def test_known_ones_pass(book: SmallBook, currency: str, locale: str) -> None:
     book.edit(HOUSE_FILE, "currency: CAD", f"currency: {currency}")
     book.edit(HOUSE_FILE, "locale: en-CA", f"locale: {locale}")
     book.shows(findings=0)
+
+
+def test_the_currencies_are_those_that_have_a_name() -> None:
+    """Source: the names of currencies in CLDR's English, as Babel carries them."""
+    assert currencies() == set(Locale.parse("en").currencies)
+    assert {"CAD", "EUR", "JPY"} <= currencies() and "CDA" not in currencies()

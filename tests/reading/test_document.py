@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from generator.reading.document import read_source, read_text
 from generator.reading.finding import Finding
+from generator.reading.place import Place
 from generator.reading.source import Source
 
 NONE: frozenset[str] = frozenset()
@@ -55,15 +56,22 @@ def test_places() -> None:
     assert source.keys[("lighteners", 1, "parts")] == (5, 5)
 
 
-def test_the_place_of_a_key_at_the_top_is_found_without_the_others(recipes: Path) -> None:
+def test_a_place_looked_for_by_itself_is_where_all_of_them_are(recipes: Path) -> None:
     seen = 0
     for path in recipes.rglob("*.yml"):
-        for key in [*(read_source(path, path.name, NONE)[0].data or {}), "no-such-key"]:
-            source = read_source(path, path.name, NONE)[0]
-            assert source.top_place(key) == source.place_of((key,)), (path, key)
-            seen += 1
-    assert seen > 300
-    assert Source("x.yml", "").top_place("name") == Source("x.yml", "").place_of(("name",))
+        source = read_source(path, path.name, NONE)[0]
+        values, keys = source.values, source.keys
+        ways = [*values, ("no-such-key",), ("name", "deeper"), ("name", 0), ("steps", 99), ("steps", "x")]
+        for way in ways:
+            for key in (False, True):
+                bare = Source(path.name, source.text, NONE, source.data, source.places)
+                known = next(each for end in range(len(way), -1, -1) if (each := way[:end]) in values)
+                line, column = keys[way] if key and way in keys else values[known]
+                assert bare.place_of(way, key=key) == Place(path.name, line, column), (path, way)
+                assert source.place_of(way, key=key) == bare.place_of(way, key=key)
+                seen += 1
+    assert seen > 3000
+    assert Source("x.yml", "").place_of(("name",)) == Place("x.yml", 1, 1)
 
 
 REFUSED = [
