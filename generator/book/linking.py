@@ -34,8 +34,10 @@ def link(
     for kind, by_id in outlines.items():
         for entry_id, outline in by_id.items():
             key = (kind, entry_id)
-            named = [(to, target) for to, target, _ in outline.named]
-            if outline.twice or not all(_fits(outlines, *each) for each in outline.named):
+            named = [
+                (to, target) for to, target, kinds in outline.named if _fits(outlines, to, target, kinds)
+            ]
+            if outline.twice or len(named) < len(outline.named):
                 named, wrong, whole = _one_by_one(entries[kind][entry_id], outlines, known)
                 findings += wrong
                 if not whole:
@@ -51,7 +53,7 @@ def link(
 
 
 def _fits(outlines: Outlines, to: str, target: str, kinds: tuple[str, ...]) -> bool:
-    found = outlines.get(to, {}).get(target)
+    found = outlines[to].get(target)
     return found is not None and (not kinds or not found.product or found.product in kinds)
 
 

@@ -96,14 +96,16 @@ def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> 
     def judged(twin: Twin | None = None) -> Judgement:
         others = set() if twin is None else read_in_two(new, cache, twin, progress)
         reading = book_of(folder, cache, None if twin else progress, save=twin is None)
-        findings = list(reading.findings)
+        findings: list[Finding] = []
         if reading.book is not None and kept.path is not None:
-            findings += run_kept(reading.book, day, kept, twin, others)
+            findings = run_kept(reading.book, day, kept, twin, others)
         elif reading.book is not None:
-            findings += run_checks(reading.book, day)
+            findings = run_checks(reading.book, day)
         if twin is not None and twin.second:
             cache.save()
-        return Judgement(reading.book, in_order(findings))
+        if reading.findings:
+            findings = in_order([*reading.findings, *findings])
+        return Judgement(reading.book, findings)
 
     new = new_in(folder, cache) if kept.path is not None else []
     if len(new) < FEWEST or processes_at_hand() == 1:

@@ -47,6 +47,7 @@ def timed(work: Work, cache: Path) -> tuple[float, float]:
     work.before()
     environment = {**os.environ, "PYTHONPATH": str(ROOT), "BOWLBOOK_CACHE": str(cache)}
     environment["BOWLBOOK_PROCESSES"] = work.processes
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)  # an installed program is not compiled at each start
     quiet = subprocess.DEVNULL
     began = time.monotonic()
     child = subprocess.Popen(work.words, cwd=work.folder, env=environment, stdout=quiet, stderr=quiet)
