@@ -3,12 +3,17 @@
 import gc
 import os
 import random
+import shutil
 import signal
+import subprocess
+import sys
+import time
 from collections.abc import Callable
 from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
+from bench.synthetic import write_book
 from figures.richer_book import enrich
 
 import generator.checks.judge
@@ -345,3 +350,26 @@ def test_rubbish_is_collected_again_afterwards(book: SmallBook, monkeypatch: pyt
     with pytest.raises(AssertionError, match="worked out again"):
         judge(book.root, DAY)
     assert gc.isenabled()
+
+
+def test_checks_that_are_killed_leave_nothing_false_and_nobody_behind(tmp_path: Path) -> None:
+    """Whenever a check of a large book is killed: what it kept is right, and its second process ends too."""
+    write_book(tmp_path / "recipes", 150)
+    told = {**os.environ, "BOWLBOOK_CACHE": str(tmp_path / "cache"), "BOWLBOOK_PROCESSES": "2"}
+    words = [sys.executable, "-m", "generator.commands", "check", "--format", "json"]
+
+    def checking(environment: dict[str, str]) -> "subprocess.Popen[bytes]":
+        return subprocess.Popen(words, cwd=tmp_path, env=environment, stdout=subprocess.PIPE)
+
+    expected = checking({**told, "BOWLBOOK_CACHE": "off"}).communicate()[0]
+    assert len(expected) > 1000
+    draw = random.Random(4)
+    for number in range(16):
+        if number % 4 == 0:
+            shutil.rmtree(tmp_path / "cache", ignore_errors=True)
+        killed = checking(told)
+        time.sleep(draw.uniform(0.03, 0.3))
+        killed.kill()
+        killed.communicate(timeout=60)  # ends when every process that could write has ended
+        assert checking(told).communicate()[0] == expected
+    assert checking(told).communicate()[0] == expected
