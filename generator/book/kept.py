@@ -190,6 +190,10 @@ def _load(path: Path | None) -> tuple[dict[bytes, Kept.Row], bytes]:
             first = file.read(min(length, path.stat().st_size))
             found = marshal.loads(first) if digest(first) == written else None
             packs = file.read()
+        if isinstance(found, dict):
+            ends = [start + length for _, start, length, _ in found.values()]
+            if len(packs) == max(ends, default=0):
+                return found, packs
     except (OSError, ValueError, EOFError, TypeError):
-        return {}, b""
-    return (found, packs) if isinstance(found, dict) else ({}, b"")
+        pass
+    return {}, b""

@@ -93,12 +93,15 @@ def in_two(work: Callable[[Twin], T]) -> T:
     """What ``work`` gives in the first of two processes that both run it, once the second has ended too.
 
     What it gives in the second, and what goes wrong there, is lost: a fault is one of the first as well,
-    which then has to do everything.
+    which then has to do everything. Where no second can be had, it is as if that had ended at once.
     """
     second_reads, first_writes = os.pipe()
     first_reads, second_writes = os.pipe()
-    child = os.fork()
-    if not child:
+    try:
+        child = os.fork()
+    except OSError:
+        child = None
+    if child == 0:
         status = 1
         try:
             os.close(first_reads)
@@ -114,4 +117,5 @@ def in_two(work: Callable[[Twin], T]) -> T:
         return work(twin)
     finally:
         twin.close()
-        os.waitpid(child, 0)
+        if child is not None:
+            os.waitpid(child, 0)

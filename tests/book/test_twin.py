@@ -63,6 +63,16 @@ def test_a_fault_of_the_second_is_for_the_first_to_find() -> None:
     assert in_two(work) is None
 
 
+def test_where_no_second_can_be_had_the_first_does_without(monkeypatch: pytest.MonkeyPatch) -> None:
+    def none() -> int:
+        raise BlockingIOError("no more processes")
+
+    monkeypatch.setattr("os.fork", none)
+    open_before = len(list(Path("/proc/self/fd").iterdir()))
+    assert in_two(lambda twin: (twin.second, twin.exchange(b"1" * LARGE), twin.told())) == (False, None, None)
+    assert len(list(Path("/proc/self/fd").iterdir())) == open_before
+
+
 LEFT_ALONE = """
 import os, signal
 from generator.book.twin import in_two
