@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import marshal
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
@@ -62,11 +63,11 @@ def judged_in(root: Path, day: date, progress: Progress | None = None) -> Judgem
     if kept.path is None:
         return _judge(root, folder, day, progress)
     key = _key(folder, day)
-    rows = kept.get(key)
+    rows = kept.pack(key) if kept.get(key) else None
     if rows is not None:
-        return Judgement(None, of_rows(rows))
+        return Judgement(None, of_rows(marshal.loads(rows)))
     judgement = _judge(root, folder, day, progress)
-    kept.put(key, as_rows(judgement.findings))
+    kept.put(key, True, marshal.dumps(as_rows(judgement.findings)))
     kept.save()
     return judgement
 

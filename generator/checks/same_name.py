@@ -26,4 +26,4 @@ def find(book: Book, today: date) -> Iterator[Finding]:
 
 def _bare(entry_id: str, outline: Outline) -> str:
     name = outline.name
-    return "".join(sign for sign in unicodedata.normalize("NFKD", name.casefold()) if sign.isalnum())
+    return "".join(filter(str.isalnum, unicodedata.normalize("NFKD", name.casefold())))

@@ -36,12 +36,21 @@ def classes_of(kind: str) -> tuple[type[Entry], ...]:
 @cache
 def private_keys() -> frozenset[str]:
     """Every YAML key that some entry declares private: no finding quotes what stands behind it."""
+    return frozenset().union(
+        *(_private_in(cast(Any, cls)) for kind in ENTRY_CLASSES for cls in classes_of(kind))
+    )
+
+
+@cache
+def _private_in(cls: Any) -> frozenset[str]:
+    """The private keys of a class and of the parts in it."""
     found: set[str] = set()
-    for kind in ENTRY_CLASSES:
-        for cls in classes_of(kind):
-            for _, spec in walk_fields(cls):
-                if not spec.metadata.get("public", False):
-                    found.add(yaml_key(spec.name))
+    for spec in fields(cls):
+        if spec.init:
+            if not spec.metadata.get("public", False):
+                found.add(yaml_key(spec.name))
+            for inner in parts_in(spec.type):
+                found |= _private_in(cast(Any, inner))
     return frozenset(found)
 
 

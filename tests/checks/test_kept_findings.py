@@ -96,9 +96,10 @@ def test_findings_that_others_may_write_are_not_believed(book: SmallBook, kept: 
     (file,) = (each for each in kept.glob("*.findings") if each.stat().st_size > 200)
     before = file.read_bytes()
     start = kept_module.DIGEST + kept_module.LENGTH
-    ((key, row),) = kept_module.marshal.loads(before[start:]).items()
-    lie = kept_module.marshal.dumps({key: ([], *row[1:])})
-    file.write_bytes(kept_module.digest(lie) + len(lie).to_bytes(kept_module.LENGTH) + lie)
+    (key,) = kept_module.marshal.loads(before[start:])
+    nothing = kept_module.marshal.dumps([])
+    lie = kept_module.marshal.dumps({key: (True, 0, len(nothing), kept_module.digest(nothing))})
+    file.write_bytes(kept_module.digest(lie) + len(lie).to_bytes(kept_module.LENGTH) + lie + nothing)
     assert found_in(book.root, DAY) == []  # were it the user's own
     file.chmod(0o622)
     assert found_in(book.root, DAY) == afresh(book.root) != []
