@@ -42,12 +42,17 @@ class Work:
     processes: str = ""
 
 
+def surroundings(cache: Path, processes: str = "") -> dict[str, str]:
+    """The environment of an installed program, which is not compiled at each start."""
+    others = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
+    own = {"PYTHONPATH": str(ROOT), "BOWLBOOK_CACHE": str(cache), "BOWLBOOK_PROCESSES": processes}
+    return {**others, **own}
+
+
 def timed(work: Work, cache: Path) -> tuple[float, float]:
     """Seconds that a command takes, and the most memory it and its own processes had, in MB."""
     work.before()
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "BOWLBOOK_CACHE": str(cache)}
-    environment["BOWLBOOK_PROCESSES"] = work.processes
-    environment.pop("PYTHONDONTWRITEBYTECODE", None)  # an installed program is not compiled at each start
+    environment = surroundings(cache, work.processes)
     quiet = subprocess.DEVNULL
     began = time.monotonic()
     child = subprocess.Popen(work.words, cwd=work.folder, env=environment, stdout=quiet, stderr=quiet)
@@ -104,7 +109,7 @@ class Edits:
 @contextmanager
 def served(folder: Path, cache: Path) -> Iterator[None]:
     """The preview of a book, until the block ends."""
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "BOWLBOOK_CACHE": str(cache)}
+    environment = surroundings(cache)
     words = [*BOWLBOOK, "serve", "--address", ADDRESS]
     quiet = subprocess.DEVNULL
     server = subprocess.Popen(words, cwd=folder, env=environment, stdout=quiet, stderr=quiet)
