@@ -51,7 +51,17 @@ def _other_nav(root: Path, draw: random.Random) -> None:
     path.write_text(text, encoding="utf-8")
 
 
-WHATEVER = (*EDITS, _other_page, _other_nav)
+def _other_theme(root: Path, draw: random.Random) -> None:
+    """A template of the house's own, at first or another."""
+    own, config = root.parent / "own" / "partials", root.parent / "mkdocs.yml"
+    own.mkdir(parents=True, exist_ok=True)
+    (own / "footer.html").write_text(f"<p>{{{{ page.title }}}} {draw.random()}</p>", encoding="utf-8")
+    text = config.read_text(encoding="utf-8")
+    if "custom_dir" not in text:
+        config.write_text(text.replace("theme:\n", "theme:\n  custom_dir: own\n", 1), encoding="utf-8")
+
+
+WHATEVER = (*EDITS, _other_page, _other_nav, _other_theme)
 
 
 @pytest.mark.parametrize("seed", [1, *(pytest.param(seed, marks=pytest.mark.long) for seed in range(2, 6))])
