@@ -9,8 +9,8 @@ from generator.book.audience import AUDIENCES
 from generator.book.kept import kept_file
 from generator.checks.day import today
 from generator.checks.judge import judge
-from generator.commands.group import build_each, group_option, only_the_group
-from generator.commands.printer import config_option, print_findings, progress, recipes_option
+from generator.commands.group import build_each, only_the_group
+from generator.commands.printer import config_option, group_option, print_findings, progress, recipes_option
 
 
 @click.command()

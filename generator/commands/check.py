@@ -9,8 +9,7 @@ import click
 from generator.checks.day import today
 from generator.checks.judge import judged_in
 from generator.commands import ENDS
-from generator.commands.group import check_each, group_option, only_the_group
-from generator.commands.printer import FORMS, print_findings, progress, recipes_option
+from generator.commands.printer import FORMS, group_option, print_findings, progress, recipes_option
 
 
 @click.command()
@@ -31,6 +30,8 @@ def command(told: object, recipes: Path, strict: bool, form: str, as_json: bool,
     """Read the whole book and report every mistake in it, each at its line."""
     form = "json" if as_json else form
     if group is not None:
+        from generator.commands.group import check_each, only_the_group  # only for a group
+
         only_the_group("recipes")
         sys.exit(0 if check_each(group, form, strict=strict) else 1)
     if told == ENDS:

@@ -30,16 +30,6 @@ class Answer(NamedTuple):
     stderr: str
 
 
-group_option = click.option(
-    "--all",
-    "group",
-    type=click.Path(path_type=Path, exists=True, file_okay=False),
-    metavar="GROUP",
-    is_eager=True,  # before --config, whose default need not be there then
-    help="Every book of a group: each folder in GROUP with a folder recipes in it.",
-)
-
-
 def books_of(group: Path) -> list[SalonBook]:
     """The books of a group, by name. Links and hidden folders are none. Raises `click.UsageError`."""
     found = []

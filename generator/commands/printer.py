@@ -26,6 +26,16 @@ recipes_option = click.option(
 )
 
 
+group_option = click.option(
+    "--all",
+    "group",
+    type=click.Path(path_type=Path, exists=True, file_okay=False),
+    metavar="GROUP",
+    is_eager=True,  # before --config, whose default need not be there then
+    help="Every book of a group: each folder in GROUP with a folder recipes in it.",
+)
+
+
 def _there(ctx: click.Context, param: click.Parameter, config_file: Path) -> Path:
     """The configuration; a group's books have theirs."""
     if ctx.params.get("group") is None and not config_file.is_file():

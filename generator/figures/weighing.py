@@ -1,13 +1,18 @@
 """Figures 1 to 5 of a bowl together: weights alone, the same for all recipes of the same parts and ratios."""
 
+from __future__ import annotations
+
 from collections.abc import Mapping
 from fractions import Fraction
 from functools import cached_property
+from typing import TYPE_CHECKING
 
-from generator.figures.correction import Correction, correct, over_by_one
 from generator.figures.honesty import next_honest_batch, worst_error
 from generator.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
 from generator.reading.record import record
+
+if TYPE_CHECKING:  # a bowl that nobody pours wrong is not put right
+    from generator.figures.correction import Correction
 
 
 @record
@@ -31,11 +36,15 @@ class Weighing:
 
     def put_right(self, poured: Mapping[int, Fraction]) -> Correction:
         """`correct` for this batch; ``poured`` in its unit, by place in pouring order."""
+        from generator.figures.correction import correct
+
         return correct(self.batch, self.parts, self.ratios, self.step, poured)
 
     @cached_property
     def one_step_over(self) -> tuple[Correction, ...]:
         """For each pour in turn: the bowl put right when that pour, and no later one, went one step over."""
+        from generator.figures.correction import over_by_one
+
         return over_by_one(self.batch, self.parts, self.ratios, self.step)
 
 
