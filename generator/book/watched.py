@@ -99,10 +99,11 @@ class Answers:
         inner = self._fields[name]
         if key == ALL:
             return digest(*(self.to((name, each)) + repr(each).encode() for each in inner))
+        stamp = self._stamps.get((name, key))
+        if stamp and key in inner:  # the entry itself need not be unpacked
+            return stamp
         found = inner.get(key)
         if isinstance(found, Entry):
-            source = found.source
-            return self._stamps.get((name, key)) or digest(
-                *(each.encode("utf-8", "surrogatepass") for each in (key, source.path, source.text))
-            )
+            texts = (key, found.source.path, found.source.text)
+            return digest(*(each.encode("utf-8", "surrogatepass") for each in texts))
         return repr(found).encode()
