@@ -61,7 +61,8 @@ def test_a_place_looked_for_by_itself_is_where_all_of_them_are(recipes: Path) ->
     for path in recipes.rglob("*.yml"):
         source = read_source(path, path.name, NONE)[0]
         values, keys = source.values, source.keys
-        ways = [*values, ("no-such-key",), ("name", "deeper"), ("name", 0), ("steps", 99), ("steps", "x")]
+        beyond = [(key, len(each)) for key, each in (source.data or {}).items() if isinstance(each, list)]
+        ways = [*values, *beyond, ("no-such-key",), ("name", "deeper"), ("name", 0), ("steps", "x")]
         for way in ways:
             for key in (False, True):
                 bare = Source(path.name, source.text, NONE, source.data, source.places)

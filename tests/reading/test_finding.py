@@ -2,6 +2,7 @@
 
 from generator.reading.finding import Finding, in_order
 from generator.reading.place import Place
+from generator.reading.source import Source
 
 FOUND = Finding(Place("recipes/house.yml", 3, 1), "rule-shape", "It says nothing.", "Say one thing.")
 
@@ -10,6 +11,14 @@ def test_whom_a_finding_is_about_makes_no_other_finding_of_it() -> None:
     named = FOUND._replace(about=("blend", "soft-clay"))
     assert FOUND.about is None
     assert in_order([named, FOUND]) == [named] and in_order([FOUND, named]) == [FOUND]
+
+
+def test_whom_a_finding_is_about_is_as_it_was_said() -> None:
+    source = Source("recipes/house.yml", "title: A house\n", data={"title": "A house"})
+    for about in (("blend", "soft-clay"), None):
+        told = source.finding(("title",), "rule-shape", "It says nothing.", "Say one thing.", about=about)
+        assert told.about == about
+        assert told.excerpt == "title: A house"
 
 
 def test_anything_else_does() -> None:
