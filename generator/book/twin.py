@@ -118,4 +118,10 @@ def in_two(work: Callable[[Twin], T]) -> T:
     finally:
         twin.close()
         if child is not None:
-            os.waitpid(child, 0)
+            wait_for(child)
+
+
+def wait_for(child: int) -> None:
+    """Wait until a fork has ended. Where this program was begun to ignore that, nothing is left to hear of."""
+    with suppress(ChildProcessError):
+        os.waitpid(child, 0)

@@ -9,7 +9,7 @@ from functools import partial
 from multiprocessing.connection import Connection, Pipe
 from typing import Any, TypeVar
 
-from generator.book.twin import processes_at_hand
+from generator.book.twin import processes_at_hand, wait_for
 
 Made = TypeVar("Made")
 
@@ -32,7 +32,7 @@ def all_made(makers: Sequence[Callable[[], Iterable[Made]]], processes: int | No
     try:
         parts.append([list(maker()) for maker in makers[::count]])
     finally:
-        answers = [_ended(*helper) for helper in helpers]
+        answers = [answer_of() for answer_of in helpers]
     for answer in answers:
         if isinstance(answer, BaseException):
             raise answer
@@ -48,30 +48,40 @@ def in_background(work: Callable[[], object]) -> Callable[[], object]:
     if processes_at_hand() == 1:
         work()
         return bool
-    return partial(_ended, *_begun([lambda: (work(), ())[1]]))
+    return _begun([lambda: (work(), ())[1]])
 
 
-def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> tuple[int, Connection]:
-    """A fork that runs the makers: its process, and where its answer comes from."""
-    here, there = Pipe(duplex=False)
+def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> Callable[[], Any]:
+    """Begin a fork that runs the makers. Returned is what waits for its answer.
+
+    Where the system gives no other process, or no pipe to hear it, that is when they are run, in this one.
+    """
     parent = os.getpid()
-    child = os.fork()
+    try:
+        here, there = Pipe(duplex=False)
+        child = os.fork()
+    except OSError:
+        return partial(_answer, makers)
     if child:
         there.close()
-        return child, here
+        return partial(_ended, child, here)
     status = 1
     try:
         here.close()  # or it would wait for itself to read, were nobody else left
         _end_with(parent)
-        try:
-            answer: object = [list(maker()) for maker in makers]
-        except Exception as error:
-            answer = error
-        there.send_bytes(pickle.dumps(answer, pickle.HIGHEST_PROTOCOL))
+        there.send_bytes(pickle.dumps(_answer(makers), pickle.HIGHEST_PROTOCOL))
         there.close()
         status = 0
     finally:
         os._exit(status)
+
+
+def _answer(makers: Sequence[Callable[[], Iterable[Any]]]) -> object:
+    """What each of the makers makes, or what went wrong."""
+    try:
+        return [list(maker()) for maker in makers]
+    except Exception as error:
+        return error
 
 
 def _end_with(parent: int) -> None:
@@ -90,5 +100,5 @@ def _ended(child: int, here: Connection) -> Any:
     except EOFError:
         answer = ChildProcessError("a process that made pages ended before it had done so")
     here.close()
-    os.waitpid(child, 0)
+    wait_for(child)
     return answer

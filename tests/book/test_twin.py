@@ -73,6 +73,15 @@ def test_where_no_second_can_be_had_the_first_does_without(monkeypatch: pytest.M
     assert len(list(Path("/proc/self/fd").iterdir())) == open_before
 
 
+def test_where_the_end_of_a_second_is_not_told() -> None:
+    """As under a program that lets nobody wait for its children: the system forgets each that ends."""
+    usual = signal.signal(signal.SIGCHLD, signal.SIG_IGN)
+    try:
+        assert in_two(lambda twin: twin.tell(b"here") if twin.second else twin.told()) == b"here"
+    finally:
+        signal.signal(signal.SIGCHLD, usual)
+
+
 LEFT_ALONE = """
 import os, signal
 from generator.book.twin import in_two

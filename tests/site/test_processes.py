@@ -34,6 +34,28 @@ def test_a_fault_in_any_of_them_is_raised_here(broken: int) -> None:
         all_made(makers(FEWEST, broken), 3)
 
 
+@pytest.mark.parametrize("what", ["os.fork", "generator.site.processes.Pipe"])
+def test_where_no_process_can_be_had_this_one_does_it(what: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    def none(**given: bool) -> int:
+        raise BlockingIOError("no more of these")
+
+    monkeypatch.setattr(what, none)
+    open_before = len(list(Path("/proc/self/fd").iterdir()))
+    assert all_made(makers(FEWEST), 3) == [made for maker in makers(FEWEST) for made in maker()]
+    with pytest.raises(ValueError, match="maker 1"):
+        all_made(makers(FEWEST, 1), 3)
+    assert len(list(Path("/proc/self/fd").iterdir())) == open_before
+
+
+def test_where_the_end_of_a_process_is_not_told() -> None:
+    """As under a program that lets nobody wait for its children: the system forgets each that ends."""
+    usual = signal.signal(signal.SIGCHLD, signal.SIG_IGN)
+    try:
+        assert all_made(makers(FEWEST), 2) == [made for maker in makers(FEWEST) for made in maker()]
+    finally:
+        signal.signal(signal.SIGCHLD, usual)
+
+
 def test_a_process_that_ends_is_noticed() -> None:
     here = os.getpid()
     work = makers(FEWEST)
