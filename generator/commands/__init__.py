@@ -1,9 +1,11 @@
 """The command line: a thin door, one module a command, each loaded only when it is asked for."""
 
 import atexit
+import errno
 import os
 import sys
 import threading
+from contextlib import suppress
 from importlib import import_module
 
 import click
@@ -49,6 +51,8 @@ def main() -> None:
     """
 
 
+NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
+"""What the system says where a disk is full, or the user's share of it."""
 ENDS = "the process ends with the command"
 """What a command finds in its context where that is so."""
 
@@ -56,10 +60,18 @@ ENDS = "the process ends with the command"
 def run() -> None:
     """`main` as a process of its own, which ends at once where nobody has asked to be told of its end.
 
-    A book is not taken apart entry by entry first: that takes longer than to work out a bowl.
+    A book is not taken apart entry by entry first: that takes longer than to work out a bowl. Exit 1 also
+    where there is no room for what is to be written.
     """
     try:
-        main(obj=ENDS)
+        try:
+            main(obj=ENDS)
+        except OSError as error:
+            if error.errno not in NO_ROOM:
+                raise
+            with suppress(OSError):  # which may be full too
+                click.echo(f"This could not be written: {error.strerror}.", err=True)
+            sys.exit(1)
     except SystemExit as stop:
         if isinstance(stop.code, int) and threading.active_count() == 1 and not _asked():
             for stream in (sys.stdout, sys.stderr):

@@ -123,7 +123,7 @@ def _count(number: int, word: str) -> str:
 @contextmanager
 def progress(doing: str) -> Iterator[Progress]:
     """Shows how far a long piece of work has come, on a terminal only, and wipes it at the end."""
-    shown = sys.stderr.isatty()
+    shown = sys.stderr is not None and sys.stderr.isatty()  # None: begun with it closed
 
     def tell(done: int, of: int) -> None:
         if shown and (done % 25 == 0 or done == of):
