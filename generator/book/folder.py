@@ -57,13 +57,23 @@ def content_of(file: EntryFile) -> bytes | Refusal:
 def list_folder(root: Path) -> tuple[list[EntryFile], list[Finding]]:
     """Every entry file under ``root``, by kind and id, and a finding for each thing out of place.
 
-    Follows no symbolic link and looks no deeper than the folders of a book. Hidden files are left alone.
+    Follows no symbolic link and looks no deeper than the folders of a book. Hidden files are left alone. Where
+    a folder cannot be read, that is the one finding: whatever is in it would be missed all over the book.
     """
-    found: list[EntryFile] = []
-    findings: list[Finding] = []
-    if not root.is_dir():
+    if not os.path.isdir(root):  # noqa: PTH112  # a Path raises for names that cannot be any
         mend = 'Name the book\'s folder with --recipes, or make one with: bowlbook new house "Name".'
         return [], [_out_of_place(str(root), "no-book", "There is no such folder.", mend)]
+    try:
+        return _listed(root)
+    except OSError as error:
+        message = f"This folder cannot be read: {(error.strerror or 'unknown reason').lower()}."
+        mend = "Check that the folder exists and that you may read it."
+        return [], [_out_of_place(str(error.filename or root), "not-a-file", message, mend)]
+
+
+def _listed(root: Path) -> tuple[list[EntryFile], list[Finding]]:
+    found: list[EntryFile] = []
+    findings: list[Finding] = []
     for item in _items(root):
         name, path = item.name, root / item.name
         if name == "house.yml":

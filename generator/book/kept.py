@@ -176,7 +176,7 @@ def kept_file(root: Path, purpose: str) -> Path | None:
     folder = Path(wanted or os.environ.get("XDG_CACHE_HOME") or usual)
     if not folder.is_absolute():
         return None
-    name = blake2b(os.fsencode(root.resolve()), digest_size=12).hexdigest()
+    name = blake2b(os.fsencode(os.path.realpath(root)), digest_size=12).hexdigest()
     return folder / "bowlbook" / f"{name}.{purpose}"
 
 

@@ -122,6 +122,6 @@ def in_two(work: Callable[[Twin], T]) -> T:
 
 
 def wait_for(child: int) -> None:
-    """Wait until a fork has ended. Where this program was begun to ignore that, nothing is left to hear of."""
+    """Wait until a fork has ended. A program that was begun to ignore that finds nothing to wait for."""
     with suppress(ChildProcessError):
         os.waitpid(child, 0)

@@ -1,13 +1,17 @@
 """Files made to hurt: each is a finding, in bounded time and memory, and the rest of the book is read."""
 
+import errno
 import os
 import resource
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from checks.small_book import SmallBook
+
+from generator.book.read_book import read_book
 
 ROOT = Path(__file__).parents[2]
 NESTED = "notes: " + "[" * 100_000
@@ -107,6 +111,26 @@ def test_a_file_that_may_not_be_read(tmp_path: Path) -> None:
     assert "foil.yml:1:1: not-a-file This file cannot be read: permission denied." in read_apart(book.root)
 
 
+@pytest.mark.parametrize("name", [".", "blends", "products"])
+def test_a_folder_that_may_not_be_read(tmp_path: Path, name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """One finding, and none for each mention of what is in it. The system's word is given: root reads all."""
+    book = SmallBook(tmp_path / "recipes")
+    scandir = os.scandir
+
+    def refused(folder: Path) -> Iterator[os.DirEntry[str]]:
+        if Path(folder) == book.root / name:
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(folder))
+        return scandir(folder)
+
+    monkeypatch.setattr("os.scandir", refused)
+    reading = read_book(book.root)
+    assert reading.book is None
+    assert [(each.place.path, each.code) for each in reading.findings] == [
+        (str(book.root / name), "not-a-file")
+    ]
+    assert reading.findings[0].message == "This folder cannot be read: permission denied."
+
+
 RESERVED = ["con", "prn", "aux", "nul", "com1", "com9", "lpt1", "lpt9"]
 """Names that Windows keeps for devices: Microsoft's "Naming Files, Paths, and Namespaces"."""
 ODD = [
@@ -130,8 +154,6 @@ ODD = [
 
 @pytest.mark.parametrize("name", [*RESERVED, *ODD])
 def test_odd_names(tmp_path: Path, name: str) -> None:
-    from generator.book.read_book import read_book
-
     book = SmallBook(tmp_path / "recipes")
     (book.root / "products" / f"{name}.yml").write_text("name: Strip\nkind: supply\n", encoding="utf-8")
     found = [each for each in read_book(book.root).findings if each.severity == "error"]

@@ -96,6 +96,18 @@ def test_no_folder(tmp_path: Path) -> None:
     assert ":1:1: no-book " in result.stdout
 
 
+@pytest.mark.parametrize("word", ["check", "build"])
+def test_a_name_that_no_folder_can_have(word: str, tmp_path: Path) -> None:
+    """A link that leads to itself, and a name longer than any system takes; nothing is kept of either."""
+    (tmp_path / "loop").symlink_to("loop")
+    (tmp_path / "mkdocs.yml").write_text("site_name: A book\n", encoding="utf-8")
+    more = [f"--config={tmp_path / 'mkdocs.yml'}"] if word == "build" else []
+    for name in ("loop", "x" * 300):
+        result = run(word, *more, recipes=tmp_path / name)
+        assert result.exit_code == 1
+        assert ":1:1: no-book " in result.output
+
+
 def test_wrong_use() -> None:
     for words in (["check", "--srict"], ["check", "surplus"], ["chek"], ["--nothing"]):
         result = run(*words)
