@@ -175,7 +175,7 @@ def _key(file: File) -> Key:
         return (page.finished, page.url, page.canonical_url, page.update_date)
     if page is not None:
         toc = tuple(_entries(page.toc))
-        meta = repr(sorted(page.meta.items()))
+        meta = repr(sorted(map(repr, page.meta.items())))
         told = (page.title, meta, page.url, page.canonical_url, page.edit_url, page.update_date)
         return (page.content, toc, *told)
     if isinstance(file, DocumentFile):
@@ -212,15 +212,22 @@ def _configuration(config: MkDocsConfig, own: object) -> object:
     return repr((options, plugins, sorted((key, repr(config.theme[key])) for key in config.theme)))
 
 
-def _theme(config: MkDocsConfig) -> list[tuple[str, int, int, int]]:
+def _theme(config: MkDocsConfig) -> list[tuple[Any, ...]]:
     """Every template of the theme, and every file of the house's own folder beside it, as they stand.
 
-    A house's template may take in any file of its folder; what else came with the theme changes with it.
+    A house's template may take in any file of its folder; what else came with the theme changes with it. An
+    editor's lock may be a link that leads nowhere, or gone by now.
     """
     own = config.theme.custom_dir
     return [
-        (path, *stamp_of(Path(folder, path)))
+        (path, *_stamp(Path(folder, path)))
         for folder in config.theme.dirs
         for path in files_under(Path(folder))
         if folder == own or TEMPLATE.search(path)
     ]
+
+
+def _stamp(file: Path) -> tuple[int, ...]:
+    with suppress(OSError):
+        return stamp_of(file)
+    return ()

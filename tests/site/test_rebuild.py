@@ -245,3 +245,20 @@ def test_a_template_shows_the_day_of_a_page(house: Path, tmp_path: Path) -> None
         path.write_text(text, encoding="utf-8")
     preview(house, tmp_path / "site")
     assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")
+
+
+def test_a_page_whose_front_matter_has_keys_of_several_kinds(house: Path, tmp_path: Path) -> None:
+    (house / "docs" / "more.md").write_text("---\n1: a\nb: c\n---\n# More\n", encoding="utf-8")
+    preview(house, tmp_path / "site")
+    changed(house / "docs" / "more.md", "1: a", "description: Of more\n1: a")
+    preview(house, tmp_path / "site")
+    assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")
+
+
+def test_an_editor_holds_a_template(house: Path, tmp_path: Path) -> None:
+    """Its lock beside the file may be a link that leads nowhere."""
+    preview(house, tmp_path / "site")
+    (house / "own" / "partials" / ".#footer.html").symlink_to("somebody@here.4711")
+    changed(house / "own" / "partials" / "footer.html", "ours", "ours, edited")
+    preview(house, tmp_path / "site")
+    assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")
