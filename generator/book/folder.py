@@ -57,8 +57,8 @@ def content_of(file: EntryFile) -> bytes | Refusal:
 def list_folder(root: Path) -> tuple[list[EntryFile], list[Finding]]:
     """Every entry file under ``root``, by kind and id, and a finding for each thing out of place.
 
-    Follows no symbolic link and looks no deeper than the folders of a book. Hidden files are left alone. Where
-    a folder cannot be read, that is the one finding: whatever is in it would be missed all over the book.
+    Follows no symbolic link and looks no deeper than the folders of a book. Hidden files are left alone.
+    Where a folder cannot be read, that is the one finding: all that is in it would be missed everywhere.
     """
     if not os.path.isdir(root):  # noqa: PTH112  # a Path raises for names that cannot be any
         mend = 'Name the book\'s folder with --recipes, or make one with: bowlbook new house "Name".'

@@ -4,6 +4,7 @@ Light on purpose: what reads entries is imported only for a house that names suc
 """
 
 import os
+from contextlib import suppress
 from pathlib import Path
 
 from generator.book.folder import EntryFile, Folder, content_of, list_folder, list_kind
@@ -35,6 +36,14 @@ def shelf_said(root: Path) -> str | None:
     """What the house file under ``root`` says of its shelf, also where the rest of that file is wrong."""
     content = content_of(EntryFile("house", "house", str(root / "house.yml")))
     return _said(content) if isinstance(content, bytes) else None
+
+
+def shelf_in(root: Path) -> Path | None:
+    """The folder of `shelf_said`; None where there is none, or none to be had, as the findings say then."""
+    said = shelf_said(root)
+    with suppress(Refusal):
+        return None if said is None else shelf_of(root, said)
+    return None
 
 
 def _said(house: bytes) -> str | None:

@@ -4,7 +4,6 @@ import gc
 import logging
 import re
 import threading
-from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from html import escape, unescape
@@ -26,7 +25,7 @@ from generator.book.book import Book
 from generator.book.kept import kept_file
 from generator.book.read_book import Progress
 from generator.book.revision import NoRevision, book_at, last_release
-from generator.book.shelf_folder import shelf_of, shelf_said
+from generator.book.shelf_folder import shelf_in
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
 from generator.figures.difference import differences
@@ -39,7 +38,6 @@ from generator.pages.release_page import Since
 from generator.pages.render import Compiled
 from generator.pages.search_index import Found, search_index
 from generator.reading.finding import finding_text
-from generator.reading.refusal import Refusal
 from generator.site.entry_page import EntryPage
 from generator.site.kept_pages import KeptPages
 from generator.site.manifest import write_manifest
@@ -47,7 +45,7 @@ from generator.site.offline import write_copy
 from generator.site.packed import PackedDocument
 from generator.site.rebuild import OwnFile, Rebuild, document_file
 from generator.site.splice import Spliced
-from generator.site.watching import Watcher
+from generator.site.watching import Stamps, Watcher, stamps_of
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
 
@@ -108,6 +106,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     finder: str = ""
     made: int = 0
     planned: int = 0
+    before: dict[Path, Stamps] | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Remember whether this is the preview: it keeps no copies, and lets MkDocs' reloading script run."""
@@ -116,6 +115,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check the book, and set what the theme needs from it."""
         if self.serving:
+            if self.server is None:  # what is edited during the first build is told when it has ended
+                self.before = {each: stamps_of(each) for each in map(Path, self.watched(config))}
             self.watch_shelf(config)
             self.resting.cancel()
             gc.disable()  # as `all_of_it_stays`, until this build has ended and its readers have been told
@@ -252,24 +253,26 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object
     ) -> LiveReloadServer:
         """Reload when a recipe or a shared product changes, and soon."""
-        watched = [config.docs_dir, *filter(None, [config.config_file_path])]
-        for path in watched:
+        for path in filter(None, [config.docs_dir, config.config_file_path]):
             server.unwatch(path)
-        server.observer = cast(Any, Watcher())
+        server.observer = cast(Any, Watcher(before=self.before))
         server.build_delay = QUIET_FOR
-        for path in [*watched, str(self.folder(config))]:
+        for path in self.watched(config):
             server.watch(path)
         BowlbookPlugin.server = server
-        self.watch_shelf(config)
         return server
+
+    def watched(self, config: MkDocsConfig) -> list[str]:
+        """The files and folders whose changes are shown."""
+        folder = self.folder(config)
+        paths = (config.docs_dir, config.config_file_path, folder, shelf_in(folder))
+        return [str(each) for each in paths if each]
 
     def watch_shelf(self, config: MkDocsConfig) -> None:
         """Reload when a shared product changes; the house may name their folder at any time."""
-        folder = self.folder(config)
-        shelf = shelf_said(folder)
+        shelf = shelf_in(self.folder(config))
         if self.server is not None and shelf is not None:
-            with suppress(Refusal):  # what is wrong with it, the findings say
-                self.server.watch(str(shelf_of(folder, shelf)))
+            self.server.watch(str(shelf))
 
     def on_build_error(self, *, error: Exception) -> None:
         """Look for rubbish again, where `on_config` left off."""

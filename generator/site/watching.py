@@ -2,6 +2,7 @@
 
 import os
 import threading
+from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -50,11 +51,13 @@ class Watcher:
 
     The system's own word comes in milliseconds and costs nothing while nothing changes. It is not given for
     folders of other machines, nor where there is no room for more watches: so all files are looked at now and
-    then too, and what the system did not tell of is told then.
+    then too, and what the system did not tell of is told then. ``before``: how paths stood earlier; what
+    changed since then is told too.
     """
 
-    def __init__(self, look_every: float = LOOK_EVERY) -> None:
+    def __init__(self, look_every: float = LOOK_EVERY, before: dict[Path, Stamps] | None = None) -> None:
         self.look_every = look_every
+        self.before = {path.resolve(): stamps for path, stamps in (before or {}).items()}
         self.native = Observer()
         self.watches: list[_Watch] = []
         self._ended = threading.Event()
@@ -63,7 +66,8 @@ class Watcher:
     def schedule(self, handler: FileSystemEventHandler, path: str, *, recursive: bool = True) -> _Watch:
         """Tell ``handler`` of every change of a file, or of files at any depth of a folder."""
         there = Path(path).resolve()
-        watch = _Watch(handler, there, _stamps(there))
+        stamps = self.before.pop(there) if there in self.before else stamps_of(there)
+        watch = _Watch(handler, there, stamps)
         self.watches.append(watch)
         with suppress(OSError):  # no room for more watches: the net remains
             if there.is_dir():
@@ -103,19 +107,29 @@ class Watcher:
     def _look(self, watch: _Watch) -> None:
         """Tell of what the system did not."""
         told, watch.told = watch.told, set()
-        before, watch.stamps = watch.stamps, _stamps(watch.path)
+        before, watch.stamps = watch.stamps, stamps_of(watch.path)
         for path in (before.keys() | watch.stamps.keys()) - told:
             if before.get(path) != watch.stamps.get(path):
                 watch.handler.dispatch(FileModifiedEvent(path))
 
 
-def _stamps(path: Path) -> Stamps:
-    """Every file at a path, or under it, with what is different for another."""
+def stamps_of(path: Path) -> Stamps:
+    """Every file at a path, or under it, with what is different for another; named by where it really is."""
+    there = path.resolve()
     found: Stamps = {}
-    files = [path]
-    if path.is_dir():
-        files = [Path(folder, name) for folder, _, names in os.walk(path) for name in names]
-    for each in files:
+    for each in _files_under(there) if there.is_dir() else [there]:
         with suppress(OSError):
             found[str(each)] = stamp_of(each)
     return found
+
+
+def _files_under(top: Path) -> Iterator[Path]:
+    """Every file at any depth, as MkDocs finds them: also in folders that are linked to, each once."""
+    entered = {top.resolve()}
+    for folder, inner, names in os.walk(top, followlinks=True):
+        yield from (Path(folder, name) for name in names)
+        for name in inner.copy():
+            real = Path(folder, name).resolve()
+            if real in entered:
+                inner.remove(name)
+            entered.add(real)

@@ -1,10 +1,15 @@
 """What the preview watches: the book, and the shelf that it takes products from."""
 
+import threading
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
 from checks.small_book import HOUSE_FILE, SmallBook
+from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
 
 from generator.site.plugin import BowlbookPlugin
 
@@ -40,3 +45,32 @@ def test_a_shared_product_too(book: SmallBook, audience: str, monkeypatch: pytes
     book.add(HOUSE_FILE, "products_from: ../products\n")
     plugin.watch_shelf(config)  # as before each reload
     assert server.watched == [docs, book.root, shelf]
+
+
+@pytest.mark.parametrize("what", ["docs/page.md", "recipes/house.yml", "products/cream.yml", "mkdocs.yml"])
+def test_an_edit_during_the_first_build(book: SmallBook, what: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing is watched yet, and the build may have read the file: it is told when that has ended."""
+    top = book.root.parent
+    for name in ("docs", "products"):
+        (top / name).mkdir()
+        (top / name / "not-read.txt").touch()
+    (top / "docs" / "page.md").write_text("# A page\n", encoding="utf-8")
+    (top / "mkdocs.yml").write_text("site_name: A book\nplugins: [bowlbook]\n", encoding="utf-8")
+    book.add(HOUSE_FILE, "products_from: ../products\n")
+    monkeypatch.setattr(BowlbookPlugin, "server", None)
+    config = load_config(str(top / "mkdocs.yml"))
+    config.plugins.on_startup(command="serve", dirty=True)
+    told = threading.Event()
+    server = LiveReloadServer(told.set, "127.0.0.1", 0, str(top))
+    server.watch(config.docs_dir)
+    server.watch(config.config_file_path)
+    with suppress(PluginError):  # the shelf holds a file that does not belong there, and the build would stop
+        config.plugins.on_config(config)
+    with (top / what).open("a", encoding="utf-8") as file:
+        file.write("# More.\n")
+    config.plugins.on_serve(server, config=config, builder=told.set)
+    watcher = server.observer
+    for watch in watcher.watches:
+        watcher._look(watch)
+    assert server._want_rebuild
+    server.server_close()

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from watchdog.events import FileClosedNoWriteEvent, FileModifiedEvent, FileSystemEvent, FileSystemEventHandler
 
-from generator.site.watching import Watcher, _Told
+from generator.site.watching import Watcher, _Told, stamps_of
 
 LONG = 20.0
 """Seconds after which something that should be told is given up."""
@@ -157,3 +157,30 @@ def test_what_the_system_told_is_not_told_again(folder: Path) -> None:
     _delete(folder)
     watcher._look(watch)
     assert told.names == ["soft.yml", "new.yml", "soft.yml"]
+
+
+def test_a_folder_that_is_linked_to(folder: Path, tmp_path: Path) -> None:
+    """MkDocs takes pages from there; the system tells of nothing behind links. None is entered twice."""
+    book, outside, told = folder.parent, tmp_path / "outside", Told()
+    outside.mkdir()
+    (outside / "page.md").write_text("One.", encoding="utf-8")
+    (book / "linked").symlink_to(outside)
+    (book / "again").symlink_to(outside)
+    (outside / "up").symlink_to(book)
+    assert sorted(Path(each).name for each in stamps_of(book)) == ["page.md", "soft.yml"]
+    watcher = Watcher(3600)
+    watch = watcher.schedule(told, str(book), recursive=True)
+    (outside / "page.md").write_text("Another.", encoding="utf-8")
+    watcher._look(watch)
+    assert told.names == ["page.md"]
+
+
+def test_what_changed_since_an_earlier_look(folder: Path) -> None:
+    """As during the first build, before anything is watched."""
+    told, seen = Told(), Watcher(0.01, before={folder: stamps_of(folder)})
+    _write(folder)
+    seen.schedule(told, str(folder), recursive=True)
+    seen.start()
+    assert told.wait() == "soft.yml"
+    seen.stop()
+    seen.join()
