@@ -70,7 +70,7 @@ def run() -> None:
             if error.errno not in NO_ROOM:
                 raise
             with suppress(OSError):  # which may be full too
-                click.echo(f"This could not be written: {error.strerror}.", err=True)
+                click.echo(f"Not all could be written: {error.strerror}.", err=True)
             sys.exit(1)
     except SystemExit as stop:
         if isinstance(stop.code, int) and threading.active_count() == 1 and not _asked():

@@ -45,4 +45,4 @@ def test_no_room_for_the_answer(book: SmallBook, word: str, out: str) -> None:
         )
     assert done.returncode == 1
     if out == "stdout":
-        assert done.stderr == "This could not be written: No space left on device.\n"
+        assert done.stderr == "Not all could be written: No space left on device.\n"
