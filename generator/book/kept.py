@@ -128,7 +128,8 @@ def program(*rooms: str) -> bytes:
     """What stands for the program as it is: Python, the files of these rooms, the libraries behind them."""
     package = Path(__file__).parents[1]
     files = [entry for room in rooms for entry in os.scandir(package / room) if entry.name.endswith(".py")]
-    stamps = sorted((entry.path, *stamp_of(entry)) for entry in files)
+    # An editor's lock is a link that leads nowhere.
+    stamps = sorted((entry.path, *stamp_of(entry)) for entry in files if entry.is_file())
     for library in LIBRARIES:
         spec = importlib.util.find_spec(library)
         if spec is not None and spec.origin:

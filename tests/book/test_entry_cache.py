@@ -222,6 +222,8 @@ def test_the_program_is_python_its_files_and_its_libraries(
 
     seen = [now()]
     assert now() == seen[0]
+    (tmp_path / "reading" / ".#a.py").symlink_to("somebody@here.4711")  # the lock of an editor
+    assert now() == seen[0]
     (tmp_path / "reading" / "a.py").write_text("10", encoding="utf-8")
     seen.append(now())
     os.utime(tmp_path / "reading" / "a.py", ns=(5, 5))
