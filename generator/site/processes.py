@@ -97,7 +97,7 @@ def _ended(child: int, here: Connection) -> Any:
     """The answer of a fork; an exception where it ended without one."""
     try:
         answer = pickle.loads(here.recv_bytes())
-    except EOFError:
+    except (EOFError, OSError):  # before it, or in the middle of it
         answer = ChildProcessError("a process that made pages ended before it had done so")
     here.close()
     wait_for(child)

@@ -2,9 +2,11 @@
 
 import os
 import signal
+import stat
 import subprocess
 import sys
 import threading
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -62,6 +64,28 @@ def test_a_process_that_ends_is_noticed() -> None:
     work[1] = lambda: [] if os.getpid() == here else os._exit(3)
     with pytest.raises(ChildProcessError):
         all_made(work, 2)
+
+
+@pytest.mark.parametrize("sent", [b"", b"\0\0\1\0half of it"])
+def test_ctrl_c_is_what_ends_this_process_too(sent: bytes) -> None:
+    """Also where it ended the other in the middle of its answer, which begins with its length."""
+    here = os.getpid()
+
+    def maker() -> list[int]:
+        if os.getpid() == here:
+            raise KeyboardInterrupt
+        os.write(max((int(each.name) for each in Path("/proc/self/fd").iterdir()), key=_is_pipe), sent)
+        os._exit(1)
+
+    with pytest.raises(KeyboardInterrupt):
+        all_made([maker] * FEWEST, 2)
+
+
+def _is_pipe(handle: int) -> tuple[bool, int]:
+    """The pipe that was opened last is greatest."""
+    with suppress(OSError):
+        return stat.S_ISFIFO(os.fstat(handle).st_mode), handle
+    return False, handle
 
 
 ORPHANS = """
