@@ -1,6 +1,7 @@
 """MkDocs run from our own commands: a build into a folder, and the preview server."""
 
 import logging
+import signal
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -76,7 +77,13 @@ def build_into(
 
 
 def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes: Path | None) -> None:
-    """Serve the site and rebuild it when an entry, a page or the configuration changes."""
+    """Serve the site and rebuild it when an entry, a page or the configuration changes.
+
+    A closed terminal and the system's asking end it as ctrl-c does, and nothing of the site is left behind.
+    """
+    for asked in (signal.SIGTERM, getattr(signal, "SIGHUP", signal.SIGTERM)):
+        if signal.getsignal(asked) == signal.SIG_DFL:  # one that is ignored stays so
+            signal.signal(asked, signal.default_int_handler)
     options: dict[str, Any] = {"dev_addr": address} if address else {}
     logger = logging.getLogger("mkdocs")
     handler = logging.StreamHandler()

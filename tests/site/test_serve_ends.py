@@ -1,0 +1,34 @@
+"""The preview ends when it is asked to, and takes its site with it."""
+
+import os
+import signal
+import subprocess
+from itertools import takewhile
+from pathlib import Path
+
+import pytest
+from checks.small_book import SmallBook
+
+from generator.commands.group import PROGRAM
+
+
+@pytest.mark.parametrize("asked", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_nothing_is_left(book: SmallBook, tmp_path: Path, asked: signal.Signals) -> None:
+    """MkDocs serves a site from a folder in the system's own for passing things."""
+    passing, docs, config = (tmp_path / name for name in ("passing", "docs", "mkdocs.yml"))
+    passing.mkdir()
+    docs.mkdir()
+    (docs / "words.md").write_text("# Words\n", encoding="utf-8")
+    config.write_text(
+        "site_name: A book\ntheme: {name: material, font: false}\nplugins: [bowlbook]\n", encoding="utf-8"
+    )
+    words = ["serve", f"--config={config}", f"--recipes={book.root}", "--address=127.0.0.1:0"]
+    with subprocess.Popen(
+        [*PROGRAM, *words], stderr=subprocess.PIPE, text=True, env={**os.environ, "TMPDIR": str(passing)}
+    ) as serving:
+        assert serving.stderr is not None
+        begun = list(takewhile(lambda line: "Serving on" not in line, serving.stderr))
+        assert list(passing.iterdir()), begun
+        serving.send_signal(asked)
+        said = serving.stderr.read()
+    assert (serving.returncode, list(passing.iterdir())) == (0, []), said
