@@ -7,8 +7,10 @@ from babel.numbers import get_currency_precision
 
 from generator.figures.cost import bill, minor_units
 
-# CLDR, which Babel carries, rounds these to whole units by custom; ISO 4217 lists them with decimals.
-CLDR_DIFFERS = {"AFN", "ALL", "IQD", "IRR", "KPW", "LAK", "LBP", "MGA", "MMK", "RSD", "SOS", "SYP", "YER"}
+# CLDR, which Babel carries, rounds these to whole units by custom; ISO 4217 lists them with decimals. The
+# custom changes: Babel 2.18 has the Serbian dinar too, 2.19 in its place Colombia's peso, forint and rupiah.
+CLDR_DIFFERS = {"AFN", "ALL", "IQD", "IRR", "KPW", "LAK", "LBP", "MGA", "MMK", "SOS", "SYP", "YER"}
+CUSTOM_CHANGED = {"COP", "HUF", "IDR", "RSD"}
 
 
 @pytest.mark.parametrize(("currency", "places"), [("JPY", 0), ("CAD", 2), ("EUR", 2), ("KWD", 3)])
@@ -20,7 +22,8 @@ def test_minor_units(currency: str, places: int) -> None:
 def test_against_babel() -> None:
     """Source: CLDR by Babel, but for the currencies in which CLDR follows custom."""
     differ = {code for code in _active() if get_currency_precision(code) != minor_units(code)}
-    assert differ == CLDR_DIFFERS
+    assert CLDR_DIFFERS <= differ <= CLDR_DIFFERS | CUSTOM_CHANGED
+    assert {get_currency_precision(code) for code in differ} == {0}
     assert len(_active()) > 140
 
 
