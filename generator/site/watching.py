@@ -42,7 +42,7 @@ class _Told(FileSystemEventHandler):
         paths = {os.fsdecode(path) for path in (event.src_path, event.dest_path) if path}
         names = {os.path.basename(path) for path in paths}  # noqa: PTH119
         if event.event_type in CHANGES and (self.name is None or self.name in names):
-            self.watch.told |= paths
+            self.watch.told.update(paths)
             self.watch.handler.dispatch(event)
 
 
