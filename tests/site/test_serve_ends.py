@@ -3,6 +3,7 @@
 import os
 import signal
 import subprocess
+import threading
 from itertools import takewhile
 from pathlib import Path
 
@@ -10,6 +11,15 @@ import pytest
 from checks.small_book import SmallBook
 
 from generator.commands.group import PROGRAM
+
+LONG = 120.0
+"""Seconds after which a preview that does not end is given up."""
+
+
+def _hear_all() -> None:
+    """As at a terminal: a program that is begun in the background of a shell ignores ctrl-c."""
+    for each in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+        signal.signal(each, signal.SIG_DFL)
 
 
 @pytest.mark.parametrize("asked", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
@@ -24,11 +34,18 @@ def test_nothing_is_left(book: SmallBook, tmp_path: Path, asked: signal.Signals)
     )
     words = ["serve", f"--config={config}", f"--recipes={book.root}", "--address=127.0.0.1:0"]
     with subprocess.Popen(
-        [*PROGRAM, *words], stderr=subprocess.PIPE, text=True, env={**os.environ, "TMPDIR": str(passing)}
+        [*PROGRAM, *words],
+        stderr=subprocess.PIPE,
+        text=True,
+        env={**os.environ, "TMPDIR": str(passing)},
+        preexec_fn=_hear_all,
     ) as serving:
         assert serving.stderr is not None
+        late = threading.Timer(LONG, serving.kill)
+        late.start()
         begun = list(takewhile(lambda line: "Serving on" not in line, serving.stderr))
         assert list(passing.iterdir()), begun
         serving.send_signal(asked)
         said = serving.stderr.read()
+        late.cancel()
     assert (serving.returncode, list(passing.iterdir())) == (0, []), said
