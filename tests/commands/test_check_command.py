@@ -105,7 +105,7 @@ def test_a_name_that_no_folder_can_have(word: str, tmp_path: Path) -> None:
     for name in ("loop", "x" * 300):
         result = run(word, *more, recipes=tmp_path / name)
         assert result.exit_code == 1
-        assert ":1:1: no-book " in result.output
+        assert ":1:1: no-book " in result.stdout + result.stderr
 
 
 def test_wrong_use() -> None:
