@@ -54,7 +54,12 @@ def link(
 
 def _fits(outlines: Outlines, to: str, target: str, kinds: tuple[str, ...]) -> bool:
     found = outlines[to].get(target)
-    return found is not None and (not kinds or not found.product or found.product in kinds)
+    return found is not None and _is_of(found, kinds)
+
+
+def _is_of(found: Outline, kinds: tuple[str, ...]) -> bool:
+    """Whether an entry is of one of these kinds of product, where that is asked for."""
+    return not kinds or not found.product or found.product in kinds
 
 
 def _one_by_one(
@@ -94,7 +99,7 @@ def _wrong(
             return None
         mend = did_you_mean(target, known.get(to, ())) or f"Add it: bowlbook new {to}."
         return entry.source.finding(loc, "unknown-id", f'There is no {name} "{target}".', mend)
-    if kinds and found.product and found.product not in kinds:
+    if not _is_of(found, kinds):
         wanted = " or ".join(kinds)
         article = "an" if found.product[0] in "aeiou" else "a"
         return entry.source.finding(

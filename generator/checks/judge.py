@@ -32,12 +32,7 @@ class Judgement(NamedTuple):
 
     def errors(self, *, strict: bool = False) -> list[Finding]:
         """The findings that stop a build: errors, and with ``strict`` warnings too."""
-        return errors_of(self.findings, strict=strict)
-
-
-def errors_of(findings: list[Finding], *, strict: bool = False) -> list[Finding]:
-    """The findings that stop a build: errors, and with ``strict`` warnings too."""
-    return [finding for finding in findings if strict or finding.severity == "error"]
+        return [finding for finding in self.findings if strict or finding.severity == "error"]
 
 
 def judge(root: Path, day: date, progress: Progress | None = None) -> Judgement:
@@ -45,17 +40,11 @@ def judge(root: Path, day: date, progress: Progress | None = None) -> Judgement:
     return _judge(root, read_folder(root), day, progress)
 
 
-def found_in(root: Path, day: date, progress: Progress | None = None) -> list[Finding]:
-    """The findings of `judged_in`."""
-    return judged_in(root, day, progress).findings
-
-
 def judged_in(root: Path, day: date, progress: Progress | None = None) -> Judgement:
     """The findings of `judge`, kept: where nothing that they depend on has changed, nothing is worked out.
 
-    Then there is no book beside them either.
-    They depend on the folder's files, names and bytes, on how it is shown, on the day and on the program. A
-    folder with a file that cannot be read is judged every time.
+    Then there is no book beside them either. They depend on the folder's files, names and bytes, on how it is
+    shown, on the day and on the program. A folder with a file that cannot be read is judged every time.
     """
     folder = read_folder(root)
     doubtful = any(isinstance(content, Refusal) for _, content in folder.files)

@@ -27,21 +27,13 @@ class KeptRows:
 
     def every(self) -> Iterator[tuple[str, bytes]]:
         """All rows that are whole."""
-        return self._whole([(READ, ())])
-
-    def some(self, names: Iterable[str]) -> Iterator[tuple[str, bytes]]:
-        """Of these names those that are kept and whole, one after the other."""
-        return self._whole((f"{READ} WHERE name = ?", (name,)) for name in names)
-
-    def _whole(self, asked: Iterable[tuple[str, tuple[str, ...]]]) -> Iterator[tuple[str, bytes]]:
         if self.path is None or not is_own(self.path):
             return
         with suppress(sqlite3.Error), closing(sqlite3.connect(self.path, timeout=WAIT)) as database:
-            for question, given in asked:
-                for name, value, checked in database.execute(question, given):
-                    with suppress(AttributeError, TypeError):  # not even text and bytes
-                        if _checked(name, value) == checked:
-                            yield name, value
+            for name, value, checked in database.execute(READ):
+                with suppress(AttributeError, TypeError):  # not even text and bytes
+                    if _checked(name, value) == checked:
+                        yield name, value
 
     def write(self, fresh: Iterable[tuple[str, bytes]], still: Iterable[str]) -> None:
         """Write what is new, and keep of the rest what is ``still`` wanted, as far as that can be done."""

@@ -4,6 +4,7 @@ import base64
 import gzip
 import hashlib
 import json
+import os
 import posixpath
 import zlib
 from collections.abc import Mapping
@@ -31,7 +32,6 @@ TYPES = {
 }
 """What a copy holds, by the file's ending; anything else stays on the server."""
 CODED = ".png"
-SAFELY = ("utf-8", "surrogateescape")
 
 
 def write_copy(site: Path, worker: str, kept: Path | None = None) -> None:
@@ -53,11 +53,8 @@ def write_copy(site: Path, worker: str, kept: Path | None = None) -> None:
     known = dict(rows.every())
     told = program("site") + zlib.ZLIB_RUNTIME_VERSION.encode()
     made = all_made([partial(_write_pack, site, pack, told, known) for pack in packs])
-    fresh = {key: name for key, name in made if key not in known}
-    if fresh or len(known) != len(made):
-        rows.write(
-            ((key, (site / name).read_bytes()) for key, name in fresh.items()), [key for key, _ in made]
-        )
+    fresh = ((key, (site / name).read_bytes()) for key, name in made if key not in known)
+    rows.write(fresh, [key for key, _ in made])
     names = [name for _, name in made]
     version = hashlib.sha256("".join([worker, *names]).encode()).hexdigest()[:16]
     copy = json.dumps({"version": version, "packs": names}, separators=(",", ":"))
@@ -69,7 +66,7 @@ def _write_pack(
 ) -> list[tuple[str, str]]:
     """Write a pack of these files. Returns under which key it is kept, and its name, alone."""
     contents = {name: (site / name).read_bytes() for name in files}
-    parts = (part for name, content in contents.items() for part in (name.encode(*SAFELY), content))
+    parts = (part for name, content in contents.items() for part in (os.fsencode(name), content))
     key = digest(told, *parts).hex()
     packed = known.get(key) or _packed(contents)
     name = f"{FOLDER}/part-{hashlib.sha256(packed).hexdigest()[:20]}.pack"

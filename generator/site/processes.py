@@ -48,7 +48,7 @@ def in_background(work: Callable[[], object]) -> Callable[[], object]:
     if processes_at_hand() == 1:
         work()
         return bool
-    return _begun([lambda: (work(), ())[1]])
+    return _begun([lambda: [work()]])
 
 
 def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> Callable[[], Any]:

@@ -34,13 +34,13 @@ class Published:
 
 
 @all_of_it_stays()
-def publish(build: Callable[[Path], object], site: Path, kept: Path | None = None) -> Published:
+def publish(build: Callable[[Path], object], site: Path, looks: Path | None = None) -> Published:
     """Run ``build`` into a new folder beside ``site``, look the result over, and swap the two.
 
     Raises `NotPublished` where ``site`` holds files that no build made, or the new site has a fault; OSError
     where the disk is full or may not be written to. Whatever is raised, the old site stays as it was and
     nothing is left behind. What a killed build left beside the site is cleared away by the next one. Several
-    builds may run at once; the last to end is seen. ``kept``: where what was seen of a page is kept.
+    builds may run at once; the last to end is seen. ``looks``: where what was seen of a page is kept.
     """
     site = Path(os.path.normpath(site.absolute()))
     site.parent.mkdir(parents=True, exist_ok=True)
@@ -53,7 +53,7 @@ def publish(build: Callable[[Path], object], site: Path, kept: Path | None = Non
         with _locked(beside, wait=True):
             begin_manifest(beside)
             build(beside)
-            faults = faults_of(beside, kept)
+            faults = faults_of(beside, looks)
             if faults:
                 shown = "\n".join(faults[:20])
                 raise NotPublished(f"The new site has {len(faults)} faults; the old one stays.\n{shown}")

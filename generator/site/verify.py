@@ -2,6 +2,7 @@
 
 import json
 import marshal
+import os
 import posixpath
 import re
 import sys
@@ -129,8 +130,7 @@ def _looks(site: Path, names: list[str], kept: Path | None) -> Iterator[tuple[st
     told = program("reading", "site")
     found = all_made([partial(_look, site, name, told, known) for name in names])
     fresh = [(key, look) for key, look in found if look is not None]
-    if fresh or len(known) != len(found):
-        rows.write(fresh, [key for key, _ in found])
+    rows.write(fresh, [key for key, _ in found])
     for name, (key, look) in zip(names, found, strict=True):
         yield name, marshal.loads(known[key] if look is None else look)
 
@@ -138,7 +138,7 @@ def _looks(site: Path, names: list[str], kept: Path | None) -> Iterator[tuple[st
 def _look(site: Path, name: str, told: bytes, known: Mapping[str, bytes]) -> list[tuple[str, bytes | None]]:
     """Under which key a page is kept, and what is seen of it, packed, where that is not kept."""
     content = (site / name).read_bytes()
-    key = digest(told, name.encode("utf-8", "surrogateescape"), content).hex()
+    key = digest(told, os.fsencode(name), content).hex()
     if key in known:
         return [(key, None)]
     seen = _seen(content.decode("utf-8"))

@@ -20,7 +20,7 @@ import generator.checks.judge
 from checks.small_book import BLEND_FILE, CLAY_FILE, DAY, FILES, HOUSE_FILE, SmallBook
 from generator.book import kept as kept_module
 from generator.book.twin import Twin
-from generator.checks.judge import found_in, judge
+from generator.checks.judge import judge, judged_in
 from generator.reading.code import READING_CODES
 from generator.reading.finding import Finding
 
@@ -37,6 +37,11 @@ def afresh(root: Path, day: date = DAY) -> list[Finding]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("BOWLBOOK_CACHE", "off")
         return judge(root, day).findings
+
+
+def found_in(root: Path, day: date) -> list[Finding]:
+    """The findings, kept."""
+    return judged_in(root, day).findings
 
 
 def never(*given: object) -> None:
