@@ -1,7 +1,6 @@
 """How an entry is declared: fields that explain themselves, are private until said public, and refuse.
 
-`generator.entries.reader` fills them from a file; pydantic is imported only where a JSON Schema of them is
-wanted.
+`generator.entries.reader` fills them from a file, `generator.entries.schema` describes them for editors.
 """
 
 from collections.abc import Callable, Mapping
@@ -32,13 +31,13 @@ def part(cls: type[T]) -> type[T]:
     A field whose name is a Python word takes a trailing underscore, which the YAML key has not.
     """
     made: Any = with_shared_methods(cls, kw_only=True)
-    made.__pydantic_config__ = {"extra": "forbid", "alias_generator": yaml_key}
+    made.is_part = True
     return made  # type: ignore[no-any-return]
 
 
 def is_part(value: Any) -> bool:
     """Whether a value (or a class) is an entry's part, with fields of its own."""
-    return hasattr(value, "__pydantic_config__")
+    return hasattr(value, "is_part")
 
 
 def parts_in(hint: Any) -> list[type[Any]]:
@@ -95,12 +94,8 @@ class Reads:
                 self._known[given] = found
         return found
 
-    def __get_pydantic_core_schema__(self, source_type: Any, handler: Any) -> Any:
-        from pydantic_core import core_schema
-
-        return core_schema.no_info_plain_validator_function(self.value)
-
-    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+    def json_schema(self) -> dict[str, Any]:
+        """How JSON Schema describes the text; an amount may be a bare number too."""
         return {"type": ["string", "number"] if "examples" in self.schema else "string", **self.schema}
 
 

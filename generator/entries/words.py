@@ -150,18 +150,8 @@ class Words:
         """The words that were read, each once, in the order of the fixed list."""
         return tuple(word for word in self.words if word in given)
 
-    def __get_pydantic_core_schema__(self, source_type: Any, handler: Any) -> Any:
-        from pydantic_core import core_schema
-
-        word = self.one.__get_pydantic_core_schema__(str, handler)
-        items = core_schema.tuple_schema(
-            [word], variadic_item_index=0, min_length=self.FEWEST, max_length=self.MOST
-        )
-        return core_schema.no_info_before_validator_function(
-            self.listed, core_schema.no_info_after_validator_function(self.once, items)
-        )
-
-    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+    def json_schema(self) -> dict[str, Any]:
+        """How JSON Schema describes the words: one of them, or a list; levels are numbers too."""
         numbers = [int(word) for word in self.words if word.isdigit()]
         word = {"enum": [*self.words, *numbers]}
-        return {"anyOf": [word, {"type": "array", "items": word, "minItems": 1}]}
+        return {"anyOf": [word, {"type": "array", "items": word, "minItems": self.FEWEST}]}

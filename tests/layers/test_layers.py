@@ -12,8 +12,6 @@ ALONE = {
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
     "mkdocs": {f"site/{name}.py" for name in ("plugin", "entry_page", "engine", "rebuild")},
-    "pydantic": {"entries/schema.py"},
-    "pydantic_core": {"entries/entry.py", "entries/words.py"},
     "babel": {"pages/wording.py", "checks/unknown_currency.py"},
     "pint": set(),
 }
