@@ -61,7 +61,7 @@ def test_nothing_changed(house: Path) -> None:
 
 
 def test_ratio_price_and_rename(house: Path) -> None:
-    """By hand: 0.5 oz at 1:1.5 takes 0.75 of developer, and the scale ends at 1.25; 6 x 0.75 / 1.25 = 3.6 %."""
+    """By hand: 0.5 oz at 1:1.5 takes 0.75 of developer, the scale ends at 1.25; 6 x 0.75 / 1.25 = 3.6 %."""
     result = run("diff", "spring", "--json", recipes=changed(house))
     assert result.exit_code == 0, result.stderr
     found = {(each["kind"], each["id"]): each for each in json.loads(result.stdout)}

@@ -1,7 +1,7 @@
 """The demo book's batch sizes: half, one and two ounces, 15, 30 and 60 g, on every blend and weighed right.
 
-The sizes and the scale (0.01 oz, 0.1 g) are common practice in salons, no published source. The worked half ounce on
-a coarse scale is the design's own example (section *The figures*, 4).
+The sizes and the scale (0.01 oz, 0.1 g) are common practice in salons, no published source. The worked half
+ounce on a coarse scale is the design's own example (section *The figures*, 4).
 """
 
 from fractions import Fraction as F
@@ -34,7 +34,7 @@ def test_each_reading_is_within_the_tolerance(demo_book, unit: str) -> None:
 
 
 def test_half_an_ounce_of_three_to_one_on_a_coarse_scale(demo_book) -> None:
-    """3:1, 0.5 oz: 0.375 and 0.125 read 0.40 and 0.10 in steps of 0.05, 20 % off; 0.60 oz is the next that is not."""
+    """3:1, 0.5 oz: 0.375 and 0.125 read 0.40 and 0.10 in steps of 0.05, 20 % off; 0.60 oz is the nearest."""
 
     def weighed(batch: str, step: str) -> tuple[list[F], F]:
         bowl = mix(demo_book, demo_book.blends["hairline-cool"], "oz", F(batch), F(step))

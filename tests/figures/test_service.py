@@ -20,7 +20,7 @@ from generator.reading.amount import Mass
 
 def test_worked_by_hand(demo_book) -> None:
     """Triangle in two foils on long, thick hair: 16 sections of 7 g x 1.4 x 1.3, 5 % on top, at 1:2 one third
-    of it lightener: 16 x 7 x 1.82 x 1.05 / 3 = 71.344 g = 2.5166 oz, so 2.00 and 1.00 from the batch sizes."""
+    of it lightener: 16 x 7 x 1.82 x 1.05 / 3 = 71.344 g = 2.5166 oz, so batches of 2 and 1 oz."""
     service = plan(demo_book, demo_book.techniques["triangle-in-two-foils"], "long", "thick")
     first = service.bowls[0].fresh[0]
     assert service.factor == F("1.82")
