@@ -56,19 +56,6 @@ class Kept:
         self.used[key] = found
         return found[0]
 
-    def has(self, key: bytes) -> bool:
-        """Whether anything was kept under a key."""
-        return key in self.known
-
-    def told(self, keys: list[bytes]) -> bytes:
-        """What is new under these keys, for `hear` of another process."""
-        return marshal.dumps([(key, self.used[key][0], self._new[key]) for key in keys])
-
-    def hear(self, told: bytes) -> None:
-        """Keep what is new in another process."""
-        for key, value, pack in marshal.loads(told):
-            self.put(key, value, pack)
-
     def pack(self, key: bytes) -> bytes | None:
         """The pack beside the value that was kept under a key; None where it is not what was written."""
         if key in self._new:

@@ -1,10 +1,7 @@
 """The command line: a thin door, one module a command, each loaded only when it is asked for."""
 
-import atexit
 import errno
-import os
 import sys
-import threading
 from contextlib import suppress
 from importlib import import_module
 
@@ -53,35 +50,15 @@ def main() -> None:
 
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
 """What the system says where a disk is full, or the user's share of it."""
-ENDS = "the process ends with the command"
-"""What a command finds in its context where that is so."""
 
 
 def run() -> None:
-    """`main` as a process of its own, which ends at once where nobody has asked to be told of its end.
-
-    A book is not taken apart entry by entry first: that takes longer than to work out a bowl. Exit 1 also
-    where there is no room for what is to be written.
-    """
+    """`main` as a process of its own. Exit 1 also where there is no room for what is to be written."""
     try:
-        try:
-            main(obj=ENDS)
-        except OSError as error:
-            if error.errno not in NO_ROOM:
-                raise
-            with suppress(OSError):  # which may be full too
-                click.echo(f"Not all could be written: {error.strerror}.", err=True)
-            sys.exit(1)
-    except SystemExit as stop:
-        if isinstance(stop.code, int) and threading.active_count() == 1 and not _asked():
-            for stream in (sys.stdout, sys.stderr):
-                if stream is not None:
-                    stream.flush()
-            os._exit(stop.code)
-        raise
-
-
-def _asked() -> bool:
-    """Whether anything is to be done at the end of the process; True where Python does not say."""
-    count = getattr(atexit, "_ncallbacks", None)
-    return count is None or count() > 0
+        main()
+    except OSError as error:
+        if error.errno not in NO_ROOM:
+            raise
+        with suppress(OSError):  # which may be full too
+            click.echo(f"Not all could be written: {error.strerror}.", err=True)
+        sys.exit(1)

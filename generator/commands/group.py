@@ -60,11 +60,11 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
     import subprocess  # these only for a group: a check of one book begins sooner without
     from concurrent.futures import ThreadPoolExecutor
 
-    from generator.book.twin import processes_at_hand
+    from generator.site.processes import processors
 
-    processors = processes_at_hand()
-    at_once = min(processors, len(books))
-    told = {"BOWLBOOK_PROCESSES": str(processors // at_once), "PYTHONIOENCODING": "utf-8"}
+    there = processors()
+    at_once = min(there, len(books))
+    told = {"BOWLBOOK_PROCESSES": str(there // at_once), "PYTHONIOENCODING": "utf-8"}
 
     def ask(book: SalonBook) -> Answer:
         done = subprocess.run(

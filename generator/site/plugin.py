@@ -1,9 +1,7 @@
 """The MkDocs plugin: judges the book, hands its pages over as generated files, and watches the recipes."""
 
-import gc
 import logging
 import re
-import threading
 from dataclasses import dataclass
 from datetime import date
 from html import escape, unescape
@@ -55,8 +53,6 @@ DATA = "data"
 COSTS = "reports/costs/index.md"
 QUIET_FOR = 0.05
 """Seconds without another change after which a preview is built: an editor may write several times."""
-REST_AFTER = 1.0
-"""Seconds after a preview is built until rubbish is looked for."""
 THEME_SCRIPTS = "assets/javascripts/"
 
 
@@ -94,7 +90,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     served: ClassVar[KeptPages | None] = None
     last: ClassVar[Rebuild] = Rebuild()
     server: ClassVar[LiveReloadServer | None] = None
-    resting: ClassVar[threading.Timer] = threading.Timer(0, gc.enable)
     compiled: ClassVar[Compiled] = Compiled()
 
     book: Book | None = None
@@ -118,8 +113,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             if self.server is None:  # what is edited during the first build is told when it has ended
                 self.before = {each: stamps_of(each) for each in map(Path, self.watched(config))}
             self.watch_shelf(config)
-            self.resting.cancel()
-            gc.disable()  # as `all_of_it_stays`, until this build has ended and its readers have been told
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
         judgement = self.given.judgement or judge(self.folder(config), today())
@@ -274,22 +267,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if self.server is not None and shelf is not None:
             self.server.watch(str(shelf))
 
-    def on_build_error(self, *, error: Exception) -> None:
-        """Look for rubbish again, where `on_config` left off."""
-        self.rest()
-
-    def rest(self) -> None:
-        """Look for rubbish again, once the browsers have been told to reload."""
-        if self.serving:
-            BowlbookPlugin.resting = threading.Timer(REST_AFTER, gc.enable)
-            self.resting.daemon = True
-            self.resting.start()
-
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Pack the copy for the phone, and list what was made, last of all."""
         site = Path(config.site_dir)
-        self.rest()
         if self.dirty:
             self.last.end(site)
         if not self.serving:

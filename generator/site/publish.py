@@ -11,7 +11,6 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from generator.checks.judge import all_of_it_stays
 from generator.site.manifest import MANIFEST, begin_manifest, files_under, remove_made, strangers
 from generator.site.verify import faults_of
 
@@ -33,7 +32,6 @@ class Published:
     kept: Path | None
 
 
-@all_of_it_stays()
 def publish(build: Callable[[Path], object], site: Path, looks: Path | None = None) -> Published:
     """Run ``build`` into a new folder beside ``site``, look the result over, and swap the two.
 

@@ -11,8 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.book.twin import processes_at_hand
-from generator.site.processes import FEWEST, all_made
+from generator.site.processes import FEWEST, all_made, processes_at_hand
 
 
 def makers(count: int, broken: int | None = None):
