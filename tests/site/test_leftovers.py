@@ -7,6 +7,7 @@ from site_states import state_of
 from small_site import bytes_of, small_site
 
 from generator.site import publish as room
+from generator.site.lock import locked
 from generator.site.manifest import MANIFEST, begin_manifest, remove_made
 from generator.site.publish import NotPublished, publish
 
@@ -53,9 +54,9 @@ def test_a_build_that_still_runs_is_left_alone(house: Path) -> None:
     other = house / ".site-abcdefgh"
     other.mkdir()
     begin_manifest(other)
-    with room._locked(other, wait=True):
+    with locked(house / ".site-abcdefgh-lock"):
         publish(small_site("second"), house / "site")
-        assert names(house) == [".site-abcdefgh", "site"]
+        assert names(house) == [".site-abcdefgh", ".site-abcdefgh-lock", "site"]
     publish(small_site("second"), house / "site")
     assert names(house) == ["site"]
 
