@@ -1,6 +1,8 @@
 """The command line: a thin door, one module a command, each loaded only when it is asked for."""
 
+import codecs
 import errno
+import io
 import sys
 from contextlib import suppress
 from importlib import import_module
@@ -52,8 +54,22 @@ NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
 """What the system says where a disk is full, or the user's share of it."""
 
 
+def _escaped(error: UnicodeError) -> tuple[str, int]:
+    """What an output cannot show, as the ``\\u`` codes of JSON (RFC 8259, 7): also --json stays whole."""
+    assert isinstance(error, UnicodeEncodeError)
+    units = error.object[error.start : error.end].encode("utf-16-be", "surrogatepass").hex()
+    return "".join(f"\\u{units[at : at + 4]}" for at in range(0, len(units), 4)), error.end
+
+
 def run() -> None:
-    """`main` as a process of its own. Exit 1 also where there is no room for what is to be written."""
+    """`main` as a process of its own. Exit 1 also where there is no room for what is to be written.
+
+    A text that the output cannot take, such as an arrow where the code page is 1252, is escaped.
+    """
+    codecs.register_error("bowlbook", _escaped)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="bowlbook")
     try:
         main()
     except OSError as error:

@@ -24,9 +24,8 @@ def locked(path: Path, *, wait: bool = True) -> Iterator[bool]:
     try:
         yield True
     finally:
-        if (
-            sys.platform != "win32"
-        ):  # there filelock removes it; a file that is removed is no lock to filelock
+        # On Windows filelock removes it. Elsewhere a lock of a removed file does not count for filelock.
+        if sys.platform != "win32":
             with suppress(OSError):
                 path.unlink()
         lock.release()

@@ -30,7 +30,7 @@ def write_manifest(site: Path) -> None:
     """Write the list, itself included, in one step."""
     names = sorted({*files_under(site), MANIFEST})
     draft = site / f"{MANIFEST}-draft"
-    draft.write_text("\n".join(names) + "\n", encoding="utf-8")
+    draft.write_text("\n".join(names) + "\n", encoding="utf-8", newline="\n")
     draft.replace(site / MANIFEST)
 
 

@@ -221,9 +221,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         name = data_name("search", index)
         folder = Path(config.site_dir) / DATA
         folder.mkdir(parents=True, exist_ok=True)
-        (folder / name).write_text(index, encoding="utf-8")
+        (folder / name).write_text(index, encoding="utf-8", newline="\n")
         names = compact({"search": name, "finder": self.finder})
-        (folder / "names.json").write_text(names, encoding="utf-8")
+        (folder / "names.json").write_text(names, encoding="utf-8", newline="\n")
         if self.dirty:
             self.last.choose(files, self.nav, config, self)
             self.last.note(f"{DATA}/{name}")

@@ -75,6 +75,8 @@ def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> Callable[[], Any]:
 
     Where the system gives no other process, or no pipe to hear it, that is when they are run, in this one.
     """
+    if sys.platform == "win32":  # which has no fork
+        return partial(_answer, makers)
     parent = os.getpid()
     try:
         here, there = Pipe(duplex=False)
@@ -105,9 +107,8 @@ def _answer(makers: Sequence[Callable[[], Iterable[Any]]]) -> object:
 
 def _end_with(parent: int) -> None:
     """End this process when its parent ends, in whatever way (Linux ``prctl``), or else with its answer."""
-    prctl = getattr(ctypes.CDLL(None), "prctl", None)
-    if prctl is not None:
-        prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
+    if sys.platform == "linux":
+        ctypes.CDLL(None).prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
     if os.getppid() != parent:  # it ended before that was said
         os._exit(1)
 

@@ -20,9 +20,9 @@ RENAME_EXCHANGE = 2
 OLD = "-old"
 """Ends the name of a site that was put aside where two names cannot be exchanged."""
 LOCK = "-lock"
-"""Ends the name of a lock file: of a site while names beside it change, and of a folder while it is built."""
+"""Ends the name of a lock file: of a site while names beside it change, of a folder while it is built."""
 FOR_US_ALONE = 0o777 if sys.platform == "win32" else 0o700
-"""The rights of a folder that is built. On Windows 0o700 would be a list of rights that a chmod cannot undo."""
+"""The rights of a folder that is built. On Windows 0o700 makes a list of rights that no chmod undoes."""
 
 
 class NotPublished(Exception):
