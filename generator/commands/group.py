@@ -82,7 +82,7 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
         yield from pool.map(ask, books)
 
 
-def build_each(group: Path, sites: Path, audience: str | None, *, strict: bool) -> bool:
+def build_each(group: Path, sites: Path, audience: str | None, *, replace: bool, strict: bool) -> bool:
     """Build every book into a folder of its name under ``sites``. False: some could not be; theirs stay."""
     books = books_of(group)
 
@@ -95,6 +95,7 @@ def build_each(group: Path, sites: Path, audience: str | None, *, strict: bool) 
         ]
         words += [] if book.own_config else [f"--beneath={book.name}"]
         words += [] if audience is None else [f"--audience={audience}"]
+        words += ["--replace"] if replace else []
         return words + (["--strict"] if strict else [])
 
     try:

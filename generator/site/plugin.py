@@ -1,6 +1,7 @@
 """The MkDocs plugin: judges the book, hands its pages over as generated files, and watches the recipes."""
 
 import logging
+import os
 import re
 from dataclasses import dataclass
 from datetime import date
@@ -8,8 +9,7 @@ from html import escape, unescape
 from pathlib import Path
 from typing import Any, ClassVar, Literal, cast
 
-from mkdocs.config.base import Config
-from mkdocs.config.config_options import Choice, Type
+from mkdocs.config.config_options import Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
@@ -38,10 +38,11 @@ from generator.pages.search_index import Found, search_index
 from generator.reading.finding import finding_text
 from generator.site.entry_page import EntryPage
 from generator.site.kept_pages import KeptPages
-from generator.site.manifest import write_manifest
+from generator.site.manifest import other_copy, write_manifest
 from generator.site.offline import write_copy
 from generator.site.packed import PackedDocument
 from generator.site.rebuild import OwnFile, Rebuild, document_file
+from generator.site.settings import OneOf, StrictConfig, misplaced_option
 from generator.site.splice import Spliced
 from generator.site.watching import Stamps, Watcher, stamps_of
 
@@ -54,13 +55,15 @@ COSTS = "reports/costs/index.md"
 QUIET_FOR = 0.05
 """Seconds without another change after which a preview is built: an editor may write several times."""
 THEME_SCRIPTS = "assets/javascripts/"
+REPLACE = "BOWLBOOK_REPLACE"
+"""The environment's word that plain MkDocs may build one audience's copy over the other's: ``1``."""
 
 
-class BowlbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves it untyped
+class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs leaves it untyped
     """What ``mkdocs.yml`` may say under ``bowlbook``."""
 
     recipes = Type(str, default="recipes")
-    audience = Choice(AUDIENCES, default="team")
+    audience = OneOf(AUDIENCES, default="team")
     """Whose copy is built: the team's, or the public's without prices, suppliers, staff and private notes."""
     release = Type(str, default="auto")
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
@@ -113,6 +116,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             if self.server is None:  # what is edited during the first build is told when it has ended
                 self.before = {each: stamps_of(each) for each in map(Path, self.watched(config))}
             self.watch_shelf(config)
+        self.refuse_misread_options(config)
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
         judgement = self.given.judgement or judge(self.folder(config), today())
@@ -125,6 +129,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             text = "\n".join(map(finding_text, errors))
             raise PluginError(f"The book has {len(errors)} findings; nothing was built.\n{text}")
         self.audience = self.given.audience or self.config.audience
+        other = None if os.environ.get(REPLACE) == "1" else other_copy(Path(config.site_dir), self.audience)
+        if other is not None:
+            raise PluginError(f"{other} Build it into another folder, or set {REPLACE}=1 to replace it.")
         self.book = copy_for(judgement.book, self.audience)
         if not self.book.priced and config.nav is not None:
             config.nav = _without(config.nav, COSTS)
@@ -136,6 +143,14 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
         config.extra_css.append(f"{asset_folder()}/bowlbook.css")
         return config
+
+    def refuse_misread_options(self, config: MkDocsConfig) -> None:
+        """Refuse an option of ours where MkDocs would not read it, or read it twice."""
+        if sum(isinstance(plugin, BowlbookPlugin) for plugin in config.plugins.values()) > 1:
+            raise PluginError("mkdocs.yml names the plugin bowlbook twice. Delete one of the two.")
+        misplaced = misplaced_option(config, {key for key, _ in config._schema}, self.config)
+        if misplaced is not None:
+            raise PluginError(misplaced)
 
     def folder(self, config: MkDocsConfig) -> Path:
         """The recipes' folder: beside ``mkdocs.yml``, shown as the reader would type it where that works."""
@@ -276,7 +291,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if not self.serving:
             self.kept.written()
             write_copy(site, WORKER.read_text(encoding="utf-8"), self.kept_here(config, "copy"))
-            write_manifest(site)
+            write_manifest(site, self.audience)
 
 
 def _without(nav: Any, page: str) -> Any:

@@ -12,7 +12,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from generator.site.lock import locked
-from generator.site.manifest import MANIFEST, begin_manifest, files_under, remove_made, strangers
+from generator.site.manifest import (
+    MANIFEST,
+    audience_in,
+    begin_manifest,
+    files_under,
+    other_copy,
+    remove_made,
+    strangers,
+)
 from generator.site.verify import faults_of
 
 AT_FDCWD = -100
@@ -37,13 +45,16 @@ class Published:
     kept: Path | None
 
 
-def publish(build: Callable[[Path], object], site: Path, looks: Path | None = None) -> Published:
+def publish(
+    build: Callable[[Path], object], site: Path, looks: Path | None = None, *, replace: bool = False
+) -> Published:
     """Run ``build`` into a new folder beside ``site``, look the result over, and swap the two.
 
-    Raises `NotPublished` where ``site`` holds files that no build made, or the new site has a fault; OSError
-    where the disk is full or may not be written to. Whatever is raised, the old site stays as it was and
-    nothing is left behind. What a killed build left beside the site is cleared away by the next one. Several
-    builds may run at once; the last to end is seen. ``looks``: where what was seen of a page is kept.
+    Raises `NotPublished` where ``site`` holds files that no build made, or another audience's copy and not
+    ``replace``, or where the new site has a fault; OSError where the disk is full or may not be written to.
+    Whatever is raised, the old site stays as it was and nothing is left behind. What a killed build left
+    beside the site is cleared away by the next one. Several builds may run at once; the last to end is seen.
+    ``looks``: where what was seen of a page is kept.
     """
     site = Path(os.path.normpath(site.absolute()))
     site.parent.mkdir(parents=True, exist_ok=True)
@@ -60,6 +71,8 @@ def publish(build: Callable[[Path], object], site: Path, looks: Path | None = No
             files = len(files_under(beside))
             with _alone_at(site):
                 _refuse_strangers(site)
+                if not replace:
+                    _refuse_other_copy(site, beside)
                 swap(beside, site)
         finally:
             # The disk may be full or gone: what cannot be removed now, the next build clears away.
@@ -88,6 +101,12 @@ def _refuse_strangers(site: Path) -> None:
             f"{site} holds files that bowlbook did not make ({', '.join(foreign[:3])}); "
             "name an empty folder with --site, or move them away."
         )
+
+
+def _refuse_other_copy(site: Path, new: Path) -> None:
+    other = other_copy(site, audience_in(new) or "unknown")
+    if other is not None:
+        raise NotPublished(f"{other} Name another folder with --site, or replace it with --replace.")
 
 
 def swap(new: Path, site: Path) -> None:
