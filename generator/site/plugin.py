@@ -41,6 +41,7 @@ from generator.site.kept_pages import KeptPages
 from generator.site.manifest import other_copy, write_manifest
 from generator.site.offline import write_copy
 from generator.site.packed import PackedDocument
+from generator.site.published_folders import danger_in, stray_in
 from generator.site.rebuild import OwnFile, Rebuild, document_file
 from generator.site.settings import OneOf, StrictConfig, misplaced_option
 from generator.site.splice import Spliced
@@ -117,6 +118,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                 self.before = {each: stamps_of(each) for each in map(Path, self.watched(config))}
             self.watch_shelf(config)
         self.refuse_misread_options(config)
+        danger = danger_in(config, self.books(config))
+        if danger is not None:
+            raise PluginError(danger)
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
         judgement = self.given.judgement or judge(self.folder(config), today())
@@ -159,6 +163,12 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             return folder
         beside = Path(config.config_file_path).parent / folder
         return folder if folder.resolve() == beside.resolve() else beside
+
+    def books(self, config: MkDocsConfig) -> list[Path]:
+        """The folders that no file may be published from as it is: of recipes, and of shared products."""
+        configured = Path(config.config_file_path).parent / self.config.recipes
+        folder = self.folder(config)
+        return [each for each in (folder, configured, shelf_in(folder)) if each is not None]
 
     def since(self, config: MkDocsConfig) -> Since | None:
         """The last release and what changed after it; None without one."""
@@ -206,7 +216,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
-        """Remember the navigation: every page shows it."""
+        """Remember the navigation, which every page shows; all files are known now, also other plugins'."""
+        stray = stray_in(files, config, self.books(config))
+        if stray is not None:
+            raise PluginError(stray)
         self.nav = nav
         return nav
 
