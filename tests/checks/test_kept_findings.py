@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 from bench.synthetic import write_book
 from figures.richer_book import enrich
+from systems import needs_modes
 
 import generator.checks.judge
 from checks.small_book import BLEND_FILE, CLAY_FILE, DAY, FILES, HOUSE_FILE, SmallBook
@@ -89,6 +90,7 @@ def test_broken_findings_are_worked_out_again(book: SmallBook, kept: Path, conte
     assert found_in(book.root, DAY) == afresh(book.root)
 
 
+@needs_modes
 def test_findings_that_others_may_write_are_not_believed(book: SmallBook, kept: Path) -> None:
     (spoilt,) = (SmallBook(book.root.parent / "other"),)
     found_in(book.root, DAY)

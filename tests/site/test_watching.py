@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from systems import needs_links
 from watchdog.events import FileClosedNoWriteEvent, FileModifiedEvent, FileSystemEvent, FileSystemEventHandler
 
 from generator.site.watching import Watcher, _Told, stamps_of
@@ -167,6 +168,7 @@ def test_what_the_system_told_is_not_told_again(folder: Path) -> None:
     assert told.names == ["soft.yml", "new.yml", "soft.yml"]
 
 
+@needs_links
 def test_links_within_what_is_watched(folder: Path) -> None:
     """A file is looked at once, where it really is; a link that comes or goes is seen too."""
     book, told = folder.parent, Told()
