@@ -127,7 +127,9 @@ def list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[Fi
             close = re.sub("[^a-z0-9]+", "-", stem.lower()).strip("-")[:LONGEST_ID] or "a-name"
             message = "A file's name is its entry's id: lower-case letters, digits and single hyphens."
             if RESERVED.fullmatch(stem):
-                close, message = f"{close}-1", "This name is kept for the system's own use."
+                close, message = f"{close}-1", "Windows keeps this name for a device."
+                if stem == "index":
+                    message = "The overview of the site has this name."
             findings.append(_out_of_place(shown_as, "bad-file-name", message, f"Rename it to {close}.yml."))
         else:
             found.append(EntryFile(kind, stem, shown_as))

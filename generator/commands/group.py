@@ -64,12 +64,12 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
 
     there = processors()
     at_once = min(there, len(books))
-    told = {"BOWLBOOK_PROCESSES": str(there // at_once), "PYTHONIOENCODING": "utf-8"}
+    environment = {"BOWLBOOK_PROCESSES": str(there // at_once), "PYTHONIOENCODING": "utf-8"}
 
     def ask(book: SalonBook) -> Answer:
         done = subprocess.run(
             [*PROGRAM, *words_of(book)],
-            env={**os.environ, **told},
+            env={**os.environ, **environment},
             stdin=subprocess.DEVNULL,
             capture_output=True,
             encoding="utf-8",

@@ -1,6 +1,6 @@
 """The folders whose files MkDocs publishes as they are: no book may be in them, and no link may lead out.
 
-Hard links and files that a hook or another plugin writes itself cannot be told from others.
+Hard links and files that a hook or another plugin writes itself look like any other.
 """
 
 import os

@@ -46,7 +46,7 @@ def test_a_book_with_line_ends_of_two_signs_is_the_same_book(book: SmallBook) ->
 
 @pytest.mark.skipif(sys.platform == "win32", reason="there every test shows it")
 def test_paths_are_shown_with_forward_slashes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """A folder whose name has a backslash in it stands for a path on Windows."""
+    """On Linux the folder has a backslash in its name; its path is one of Windows."""
     monkeypatch.chdir(tmp_path)
     root = PureWindowsPath("group\\recipes")
     (tmp_path / str(root)).mkdir()

@@ -301,21 +301,21 @@ def _back(book: SmallBook) -> None:
 def test_checks_that_are_killed_leave_nothing_false(tmp_path: Path) -> None:
     """Whenever a check of a large book is killed: what is in the cache is right."""
     write_book(tmp_path / "recipes", 150)
-    told = {**os.environ, "BOWLBOOK_CACHE": str(tmp_path / "cache")}
+    environment = {**os.environ, "BOWLBOOK_CACHE": str(tmp_path / "cache")}
     words = [sys.executable, "-m", "generator.commands", "check", "--format", "json"]
 
-    def checking(environment: dict[str, str]) -> "subprocess.Popen[bytes]":
-        return subprocess.Popen(words, cwd=tmp_path, env=environment, stdout=subprocess.PIPE)
+    def checking(variables: dict[str, str]) -> "subprocess.Popen[bytes]":
+        return subprocess.Popen(words, cwd=tmp_path, env=variables, stdout=subprocess.PIPE)
 
-    expected = checking({**told, "BOWLBOOK_CACHE": "off"}).communicate()[0]
+    expected = checking({**environment, "BOWLBOOK_CACHE": "off"}).communicate()[0]
     assert len(expected) > 1000
     draw = random.Random(4)
     for number in range(16):
         if number % 4 == 0:
             shutil.rmtree(tmp_path / "cache", ignore_errors=True)
-        killed = checking(told)
+        killed = checking(environment)
         time.sleep(draw.uniform(0.03, 0.3))
         killed.kill()
         killed.communicate(timeout=60)
-        assert checking(told).communicate()[0] == expected
-    assert checking(told).communicate()[0] == expected
+        assert checking(environment).communicate()[0] == expected
+    assert checking(environment).communicate()[0] == expected

@@ -172,7 +172,7 @@ def link_in_custom_dir(house: House) -> str:
 
 
 def file_of_another_plugin(house: House) -> str:
-    """A hook stands for any plugin that adds files."""
+    """A hook, as an example of any plugin that adds files."""
     text = (
         "from mkdocs.structure.files import File\n"
         "def on_files(files, config):\n"
