@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from ruamel.yaml import YAML
+from systems import needs_pipes
 
 from commands.run import run
 
@@ -142,6 +143,7 @@ def test_no_such_list(house: Path, tmp_path: Path) -> None:
     assert result.exit_code == 1 and "cannot be read: no such file" in result.stderr
 
 
+@needs_pipes
 def test_a_pipe_or_a_device_is_not_waited_for(house: Path, tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe.csv")
     for path in (tmp_path / "pipe.csv", Path("/dev/zero"), tmp_path):
