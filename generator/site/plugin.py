@@ -24,7 +24,7 @@ from generator.book.audience import AUDIENCES, copy_for
 from generator.book.book import Book
 from generator.book.kept import kept_file
 from generator.book.read_book import Progress
-from generator.book.revision import NoRevision, book_at, last_release
+from generator.book.revision import NoRevision, NothingThere, book_at, last_release
 from generator.book.shelf_folder import shelf_in
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
@@ -157,15 +157,17 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         folder, wanted = self.folder(config), self.config.release
         if wanted == "none" or self.book is None:
             return None
-        release = last_release(folder) if wanted == "auto" else wanted
-        if release is None:
-            return None
         try:
-            old = book_at(folder, release)
-        except NoRevision as error:
-            if wanted == "auto":  # a release from before there was a book
+            release = last_release(folder) if wanted == "auto" else wanted
+            if release is None:
                 return None
-            raise PluginError(f"release: {error}") from error
+            old = book_at(folder, release, lambda text: log.warning(f"{release}: {text}"))
+        except NoRevision as error:
+            if wanted != "auto":
+                raise PluginError(f"release: {error}") from error
+            if not isinstance(error, NothingThere):  # that is a release from before there was a book
+                log.warning(f"Recent changes: nothing to compare with. {error}")
+            return None
         return Since(release, tuple(differences(copy_for(old, self.audience), self.book))) if old else None
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
