@@ -79,7 +79,7 @@ def test_no_such_revision(book: SmallBook) -> None:
 
 
 def linked(book: SmallBook, name: str, target: str) -> None:
-    """Commit a symbolic link among the blends, tag it, and take it away again. Git's mode for it is 120000."""
+    """Commit a symbolic link among the blends (mode 120000), tag it, and take it away again."""
     link = book.root / "blends" / name
     link.symlink_to(target)
     commit(book)
@@ -166,6 +166,6 @@ def test_a_repository_of_another_user(book: SmallBook, monkeypatch: pytest.Monke
 def test_a_repository_that_is_damaged(book: SmallBook) -> None:
     """Git's own reason is passed on, and it is not called a missing revision."""
     (book.root.parent / ".git" / "config").write_text("[core\n", encoding="utf-8")
-    with pytest.raises(NoRevision, match="git failed: .*config") as caught:
+    with pytest.raises(NoRevision, match=r"git failed: .*config") as caught:
         book_at(book.root, "HEAD")
     assert not isinstance(caught.value, NothingThere)
