@@ -170,7 +170,8 @@ def _git(recipes: Path, *arguments: str) -> bytes | None:
     if b"dubious ownership" in done.stderr:
         raise NoRevision(
             f"The git repository of {recipes} belongs to another user, and git does not read it. "
-            "If you trust it, allow it once: git config --global --add safe.directory with the repository's full path."
+            "If you trust it, allow it once: git config --global --add safe.directory "
+            "with the repository's full path."
         )
     said = done.stderr.decode("utf-8", "replace").strip().split("\n")[0].removeprefix("fatal: ")
     raise NoRevision(f"git failed: {_printable(said or f'exit code {done.returncode}')}.")

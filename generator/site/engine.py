@@ -2,19 +2,24 @@
 
 import logging
 import signal
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
 import mkdocs.commands.build
 import mkdocs.commands.serve
+from jinja2 import TemplateError, TemplateSyntaxError
 from mkdocs.config import load_config
-from mkdocs.exceptions import MkDocsException
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import BuildError, MkDocsException
 
 from generator.book.read_book import Progress
 from generator.checks.judge import Judgement
 from generator.site.plugin import BowlbookPlugin, Given
+
+Say = Callable[[str], object]
 
 
 class BuildFailed(Exception):
@@ -24,7 +29,7 @@ class BuildFailed(Exception):
 class _Listener(logging.Handler):
     """Passes on what MkDocs warns of, and counts it."""
 
-    def __init__(self, say: Callable[[str], None]) -> None:
+    def __init__(self, say: Say) -> None:
         super().__init__(logging.WARNING)
         self.say, self.count = say, 0
 
@@ -33,11 +38,56 @@ class _Listener(logging.Handler):
         self.say(record.getMessage())
 
 
+@contextmanager
+def _heard(say: Say) -> Iterator[_Listener]:
+    """Pass what MkDocs warns of to ``say``, and its exceptions on as `BuildFailed`."""
+    listener = _Listener(say)
+    logger = logging.getLogger("mkdocs")
+    logger.addHandler(listener)
+    logger.propagate = False
+    try:
+        yield listener
+    except MkDocsException as error:
+        logged = isinstance(error.__context__, BuildError)  # then this exception only says that MkDocs ends
+        raise BuildFailed("The reason is above." if logged else str(error)) from error
+    except TemplateError as error:
+        raise BuildFailed(f"A template of the theme cannot be used: {_of_template(error)}") from error
+    finally:
+        logger.removeHandler(listener)
+        logger.propagate = True
+
+
+def _of_template(error: TemplateError) -> str:
+    """Where in which template the error is, as far as that is known, and what it is."""
+    where = f"{error.filename}, line {error.lineno}: " if isinstance(error, TemplateSyntaxError) else ""
+    return f"{where}{error.message or type(error).__name__}."
+
+
+def _loaded(config_file: Path, **options: Any) -> tuple[MkDocsConfig, BowlbookPlugin]:
+    """The configuration and our plugin in it."""
+    config = load_config(str(config_file), **options)
+    plugin = config.plugins.get("bowlbook")
+    if not isinstance(plugin, BowlbookPlugin):
+        raise BuildFailed(f"{config_file} does not name the plugin bowlbook.")
+    return config, plugin
+
+
+def sources_of(config_file: Path, recipes: Path) -> dict[str, Path]:
+    """The folders and files that a site is made from, by name. Raises `BuildFailed`."""
+    errors: list[str] = []
+    try:
+        with _heard(errors.append):
+            config, plugin = _loaded(config_file)
+    except BuildFailed as error:
+        raise BuildFailed("\n".join([*errors, str(error)])) from error
+    return plugin.sources(config, recipes)
+
+
 def build_into(
     folder: Path,
     config_file: Path,
     judgement: Judgement,
-    say: Callable[[str], None],
+    say: Say,
     tell: Progress | None = None,
     audience: str | None = None,
     recipes: Path | None = None,
@@ -50,29 +100,20 @@ def build_into(
     each warning of MkDocs, ``tell`` how far the build has come; returned is how many warnings there were.
     Raises `BuildFailed`.
     """
-    listener = _Listener(say)
-    logger = logging.getLogger("mkdocs")
-    logger.addHandler(listener)
-    logger.propagate = False
     folder_of_book = recipes.resolve() if recipes is not None else None
     BowlbookPlugin.given = Given(folder_of_book, audience, judgement, tell)
     try:
-        config = load_config(str(config_file), site_dir=str(folder))
-        if not isinstance(config.plugins.get("bowlbook"), BowlbookPlugin):
-            raise BuildFailed(f"{config_file} does not name the plugin bowlbook.")
-        if beneath and config.site_url:
-            config.site_url = f"{config.site_url.rstrip('/')}/{quote(beneath)}/"
-        config.plugins.on_startup(command="build", dirty=False)
-        try:
-            mkdocs.commands.build.build(config)
-        finally:
-            config.plugins.on_shutdown()
-    except MkDocsException as error:
-        raise BuildFailed(str(error)) from error
+        with _heard(say) as listener:
+            config, _ = _loaded(config_file, site_dir=str(folder))
+            if beneath and config.site_url:
+                config.site_url = f"{config.site_url.rstrip('/')}/{quote(beneath)}/"
+            config.plugins.on_startup(command="build", dirty=False)
+            try:
+                mkdocs.commands.build.build(config)
+            finally:
+                config.plugins.on_shutdown()
     finally:
         BowlbookPlugin.given = Given()
-        logger.removeHandler(listener)
-        logger.propagate = True
     return listener.count
 
 
