@@ -2,14 +2,14 @@
 
 import logging
 import signal
+import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
-from urllib.parse import quote
+from urllib.parse import quote, urlsplit
 
 import mkdocs.commands.build
-import mkdocs.commands.serve
 from jinja2 import TemplateError, TemplateSyntaxError
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
@@ -18,11 +18,13 @@ from mkdocs.exceptions import BuildError, MkDocsException
 from generator.book.read_book import Progress
 from generator.checks.judge import Judgement
 from generator.site.plugin import BowlbookPlugin, Given
+from generator.site.preview import PreviewServer, check_address, guarded
 
+log = logging.getLogger("mkdocs.bowlbook")
 Say = Callable[[str], object]
 
 
-class BuildFailed(Exception):
+class BuildFailed(MkDocsException):
     """MkDocs could not build the site; the message is its own."""
 
 
@@ -120,25 +122,58 @@ def build_into(
 def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes: Path | None) -> None:
     """Serve the site and rebuild it when an entry, a page or the configuration changes.
 
-    A closed terminal and the system's asking end it as ctrl-c does, and nothing of the site is left behind.
+    Begins also where the first build fails: the preview shows why. A closed terminal and the system's asking
+    end it as ctrl-c does, and nothing of the site is left behind. Raises `BuildFailed` for a configuration
+    that cannot be used, and `NoServer` for an address that cannot be.
     """
     for asked in (signal.SIGTERM, getattr(signal, "SIGHUP", signal.SIGTERM)):
         if signal.getsignal(asked) == signal.SIG_DFL:  # one that is ignored stays so
             signal.signal(asked, signal.default_int_handler)
-    options: dict[str, Any] = {"dev_addr": address} if address else {}
+    if address is not None:
+        check_address(address)
+    _log_to_terminal()
+    BowlbookPlugin.given = Given(recipes=recipes.resolve() if recipes is not None else None)
+    with tempfile.TemporaryDirectory(prefix="bowlbook-", ignore_cleanup_errors=True) as folder:
+        options: dict[str, Any] = {"site_dir": folder, **({"dev_addr": address} if address else {})}
+        with _heard(bool):
+            config, _ = _loaded(config_file, **options)
+        host, port = config.dev_addr
+
+        def build(config: MkDocsConfig | None = None) -> None:
+            with _heard(bool):
+                config = config or _loaded(config_file, **options)[0]
+                config.site_url = server.url
+                mkdocs.commands.build.build(config, serve_url=server.url, dirty=True)
+
+        server = PreviewServer(build, host, port, folder, urlsplit(config.site_url or "/").path)
+        server.error_handler = lambda code: _read(Path(folder, f"{code}.html"))
+        try:
+            config.site_url = server.url
+            config.plugins.on_startup(command="serve", dirty=True)
+            guarded(server, has_pages=False).build(config)
+            for path in filter(None, [config.docs_dir, config.config_file_path]):
+                server.watch(path)
+            config.plugins.on_serve(server, config=config, builder=build)
+            for path in config.watch:
+                server.watch(path)
+            server.serve(open_in_browser=open_in_browser)  # type: ignore[no-untyped-call]  # MkDocs leaves it
+        except KeyboardInterrupt:
+            log.info("The preview ends.")
+        finally:
+            server.shutdown()
+            config.plugins.on_shutdown()
+
+
+def _log_to_terminal() -> None:
+    """Show what MkDocs and its plugins say, as plain lines."""
     logger = logging.getLogger("mkdocs")
     handler = logging.StreamHandler()
     handler.setFormatter(logging.Formatter("%(message)s"))
     logger.addHandler(handler)
     logger.setLevel(logging.INFO)
-    BowlbookPlugin.given = Given(recipes=recipes.resolve() if recipes is not None else None)
-    try:
-        # MkDocs warns of such builds; in ours every file is told whether it changed (`rebuild.py`).
-        logging.getLogger("mkdocs.commands.build").addFilter(
-            lambda record: "'dirty'" not in record.getMessage()
-        )
-        mkdocs.commands.serve.serve(
-            str(config_file), build_type="dirty", open_in_browser=open_in_browser, **options
-        )
-    except MkDocsException as error:
-        raise BuildFailed(str(error)) from error
+    # MkDocs warns of such builds; in ours every file has an explicit modified flag (`rebuild.py`).
+    logging.getLogger("mkdocs.commands.build").addFilter(lambda record: "'dirty'" not in record.getMessage())
+
+
+def _read(file: Path) -> bytes | None:
+    return file.read_bytes() if file.is_file() else None

@@ -47,6 +47,7 @@ from generator.site.offline import is_kept, write_copy
 from generator.site.offline_limit import OfflineConfig, left_out, unused
 from generator.site.packed import PackedDocument
 from generator.site.place import fault_of_place
+from generator.site.preview import guarded
 from generator.site.rebuild import OwnFile, Rebuild, document_file
 from generator.site.splice import Spliced
 from generator.site.watching import Stamps, Watcher, stamps_of
@@ -141,7 +142,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                     log.warning(finding_text(finding))
         if errors or judgement.book is None:
             text = "\n".join(map(finding_text, errors))
-            raise PluginError(f"The book has {len(errors)} findings; nothing was built.\n{text}")
+            count = f"{len(errors)} finding" + "s" * (len(errors) != 1)
+            raise PluginError(f"The book has {count}; nothing was built.\n{text}")
         self.without = self.check_by_hand(config)
         self.audience = self.given.audience or self.config.audience
         self.book = copy_for(judgement.book, self.audience)
@@ -301,6 +303,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         """Reload when a recipe or a shared product changes, and soon."""
         for path in filter(None, [config.docs_dir, config.config_file_path]):
             server.unwatch(path)
+        guarded(server)
         server.observer = cast(Any, Watcher(before=self.before))
         server.build_delay = QUIET_FOR
         for path in self.watched(config):

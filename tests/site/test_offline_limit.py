@@ -92,7 +92,7 @@ def kept_on_the_phone(site: Path) -> set[str]:
 
 
 def test_a_build(book: SmallBook, config: Path) -> None:
-    """All files are in the site; one that stays out unasked is a warning, and so is a pattern without a use."""
+    """All files are in the site; one that stays out unasked is a warning, so is a pattern that fits none."""
     docs = book.root.parent / "docs"
     shutil.copytree(ROOT / "docs", docs)
     (docs / "art").mkdir()
