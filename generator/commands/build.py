@@ -56,6 +56,17 @@ def command(
     if group is not None:
         only_the_group("recipes", "config_file", "beneath")
         sys.exit(0 if build_each(group, site, audience, replace=replace, strict=strict) else 1)
+    from generator.site.engine import BuildFailed, build_into, sources_of
+    from generator.site.place import fault_of_place
+    from generator.site.publish import NotPublished, publish
+
+    try:
+        fault = fault_of_place(site, sources_of(config_file, recipes))
+    except BuildFailed as error:
+        click.echo(f"Nothing was published. {error}", err=True)
+        sys.exit(1)
+    if fault is not None:
+        raise click.UsageError(fault)
     with progress("Reading") as tell:
         judgement = judge(recipes, today(), tell)
     if judgement.findings:
@@ -63,9 +74,6 @@ def command(
     if judgement.errors(strict=strict):
         click.echo("Nothing was built.", err=True)
         sys.exit(1)
-
-    from generator.site.engine import BuildFailed, build_into
-    from generator.site.publish import NotPublished, publish
 
     def build(folder: Path) -> None:
         with progress("Page") as tell:

@@ -26,7 +26,7 @@ def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
     """
     new = whole_book(recipes)
     try:
-        old = book_at(recipes, revision)
+        old = book_at(recipes, revision, lambda text: click.echo(f"{revision}: {text}", err=True))
     except NoRevision as error:
         raise click.UsageError(str(error)) from error
     if old is None:

@@ -84,6 +84,8 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
 
 def build_each(group: Path, sites: Path, audience: str | None, *, replace: bool, strict: bool) -> bool:
     """Build every book into a folder of its name under ``sites``. False: some could not be; theirs stay."""
+    from generator.site.place import fault_of_place  # only for a build
+
     books = books_of(group)
 
     def words_of(book: SalonBook) -> list[str]:
@@ -98,6 +100,11 @@ def build_each(group: Path, sites: Path, audience: str | None, *, replace: bool,
         words += ["--replace"] if replace else []
         return words + (["--strict"] if strict else [])
 
+    recipes = {f"the book of {book.name}": book.recipes for book in books}
+    for book in books:
+        fault = fault_of_place(sites / book.name, recipes)
+        if fault is not None:
+            raise click.UsageError(fault)
     try:
         sites.mkdir(parents=True, exist_ok=True)
     except OSError as error:

@@ -18,9 +18,12 @@ from generator.commands.printer import config_option
 def command(config_file: Path, address: str | None, open_in_browser: bool, recipes: Path | None) -> None:
     """Show the site while you write, and reload it when a recipe changes."""
     from generator.site.engine import BuildFailed, serve
+    from generator.site.preview import NoServer
 
     try:
         serve(config_file, address, open_in_browser, recipes)
+    except NoServer as error:
+        raise click.UsageError(str(error)) from error
     except BuildFailed as error:
         click.echo(str(error), err=True)
         sys.exit(1)

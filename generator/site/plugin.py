@@ -3,13 +3,14 @@
 import logging
 import os
 import re
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
 from html import escape, unescape
 from pathlib import Path
 from typing import Any, ClassVar, Literal, cast
 
-from mkdocs.config.config_options import Type
+from mkdocs.config.config_options import SubConfig, Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
@@ -22,7 +23,7 @@ from generator.book.audience import AUDIENCES, copy_for
 from generator.book.book import Book
 from generator.book.kept import kept_file
 from generator.book.read_book import Progress
-from generator.book.revision import NoRevision, book_at, last_release
+from generator.book.revision import NoRevision, NothingThere, book_at, last_release
 from generator.book.shelf_folder import shelf_in
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
@@ -36,11 +37,15 @@ from generator.pages.release_page import Since
 from generator.pages.render import Compiled
 from generator.pages.search_index import Found, search_index
 from generator.reading.finding import finding_text
+from generator.site.docs_folder import files_by_hand
 from generator.site.entry_page import EntryPage
 from generator.site.kept_pages import KeptPages
 from generator.site.manifest import other_copy, write_manifest
-from generator.site.offline import write_copy
+from generator.site.offline import is_kept, write_copy
+from generator.site.offline_limit import OfflineConfig, left_out, unused
 from generator.site.packed import PackedDocument
+from generator.site.place import fault_of_place
+from generator.site.preview import guarded
 from generator.site.published_folders import danger_in, stray_in
 from generator.site.rebuild import OwnFile, Rebuild, document_file
 from generator.site.settings import OneOf, StrictConfig, misplaced_option
@@ -70,6 +75,8 @@ class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs l
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
     splice = Type(bool, default=True)
     """Whether the theme is rendered once for each shape of page, or, as a reference, for every page."""
+    offline = SubConfig(OfflineConfig)
+    """Limits of what files written by hand take in the copy on the phone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +113,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     made: int = 0
     planned: int = 0
     before: dict[Path, Stamps] | None = None
+    without: Collection[str] = ()
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Remember whether this is the preview: it keeps no copies, and lets MkDocs' reloading script run."""
@@ -123,6 +131,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             raise PluginError(danger)
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
+        if not self.serving and self.given.judgement is None:  # else MkDocs builds into a temporary folder
+            fault = fault_of_place(Path(config.site_dir), self.sources(config, self.folder(config)))
+            if fault is not None:
+                raise PluginError(fault)
         judgement = self.given.judgement or judge(self.folder(config), today())
         errors = judgement.errors(strict=bool(config.strict))
         if self.given.judgement is None:
@@ -131,7 +143,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                     log.warning(finding_text(finding))
         if errors or judgement.book is None:
             text = "\n".join(map(finding_text, errors))
-            raise PluginError(f"The book has {len(errors)} findings; nothing was built.\n{text}")
+            count = f"{len(errors)} finding" + "s" * (len(errors) != 1)
+            raise PluginError(f"The book has {count}; nothing was built.\n{text}")
+        self.without = self.check_by_hand(config)
         self.audience = self.given.audience or self.config.audience
         other = None if os.environ.get(REPLACE) == "1" else other_copy(Path(config.site_dir), self.audience)
         if other is not None:
@@ -156,6 +170,27 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if misplaced is not None:
             raise PluginError(misplaced)
 
+    def check_by_hand(self, config: MkDocsConfig) -> set[str]:
+        """Refuse files written by hand that cannot be published; returns those that the phone does not keep.
+
+        Each of these is a warning; the preview, which keeps no copy, gives none.
+        """
+        files, faults = files_by_hand(config)
+        if faults:
+            text = "\n".join(faults[:20] + ["…"] * (len(faults) > 20))
+            raise PluginError(f"Files that cannot be published: {len(faults)}; nothing was built.\n{text}")
+        if self.serving:
+            return set()
+        known = {file.src_uri: file for file in files if is_kept(file.dest_uri)}
+        sizes = {name: Path(config.docs_dir, name).stat().st_size for name in known}
+        out = left_out(sizes, self.config.offline)
+        for name, reason in out.items():
+            if reason:
+                log.warning(f"{name} is not in the copy on the phone: {reason}.")
+        for pattern in unused(self.config.offline.leave_out, known):
+            log.warning(f'offline: leave_out: "{pattern}" fits no file of docs that the phone would keep.')
+        return {known[name].dest_uri for name in out}
+
     def folder(self, config: MkDocsConfig) -> Path:
         """The recipes' folder: beside ``mkdocs.yml``, shown as the reader would type it where that works."""
         folder = self.given.recipes or Path(self.config.recipes)
@@ -170,20 +205,33 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         folder = self.folder(config)
         return [each for each in (folder, configured, shelf_in(folder)) if each is not None]
 
+    def sources(self, config: MkDocsConfig, recipes: Path) -> dict[str, Path]:
+        """What a site is made from, by name."""
+        found = {
+            "the book's folder": recipes,
+            "the folder of shared products": shelf_in(recipes),
+            "the folder of pages written by hand": config.docs_dir,
+            "the folder of the theme": config.theme.custom_dir,
+            "the configuration": config.config_file_path,
+        }
+        return {name: Path(path) for name, path in found.items() if path}
+
     def since(self, config: MkDocsConfig) -> Since | None:
         """The last release and what changed after it; None without one."""
         folder, wanted = self.folder(config), self.config.release
         if wanted == "none" or self.book is None:
             return None
-        release = last_release(folder) if wanted == "auto" else wanted
-        if release is None:
-            return None
         try:
-            old = book_at(folder, release)
-        except NoRevision as error:
-            if wanted == "auto":  # a release from before there was a book
+            release = last_release(folder) if wanted == "auto" else wanted
+            if release is None:
                 return None
-            raise PluginError(f"release: {error}") from error
+            old = book_at(folder, release, lambda text: log.warning(f"{release}: {text}"))
+        except NoRevision as error:
+            if wanted != "auto":
+                raise PluginError(f"release: {error}") from error
+            if not isinstance(error, NothingThere):  # that is a release from before there was a book
+                log.warning(f"Recent changes: nothing to compare with. {error}")
+            return None
         return Since(release, tuple(differences(copy_for(old, self.audience), self.book))) if old else None
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -276,6 +324,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         """Reload when a recipe or a shared product changes, and soon."""
         for path in filter(None, [config.docs_dir, config.config_file_path]):
             server.unwatch(path)
+        guarded(server)
         server.observer = cast(Any, Watcher(before=self.before))
         server.build_delay = QUIET_FOR
         for path in self.watched(config):
@@ -303,7 +352,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             self.last.end(site)
         if not self.serving:
             self.kept.written()
-            write_copy(site, WORKER.read_text(encoding="utf-8"), self.kept_here(config, "copy"))
+            worker = WORKER.read_text(encoding="utf-8")
+            write_copy(site, worker, self.kept_here(config, "copy"), self.without)
             write_manifest(site, self.audience)
 
 

@@ -184,3 +184,23 @@ def test_a_site_with_nobody_who_should_know(tmp_path: Path, edit: tuple[str, str
     asked = ("--config", str(tmp_path / "mkdocs.yml"), "--site", str(tmp_path / "site"))
     result = run("build", *asked, "--audience", audience, recipes=book.root)
     assert result.exit_code == 0, result.output
+
+
+def test_a_link_in_the_old_book_and_a_repository_of_another_user(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Both are said in a sentence: the first beside the answer, the second in its place."""
+    book = SmallBook(tmp_path / "house" / "recipes")
+    (book.root / "blends" / "away.yml").symlink_to("/etc/hostname")
+    git(tmp_path, "init", "-q", "house")
+    git(book.root, "add", ".")
+    git(book.root, "commit", "-qm", "First")
+    (book.root / "blends" / "away.yml").unlink()
+    result = run("diff", "HEAD", recipes=book.root)
+    assert (result.exit_code, result.stdout) == (0, "Nothing changed at the bench.\n")
+    assert result.stderr.startswith("HEAD: recipes/blends/away.yml was left out: it is a link")
+    monkeypatch.setenv("GIT_TEST_ASSUME_DIFFERENT_OWNER", "1")
+    monkeypatch.setenv("GIT_CONFIG_GLOBAL", os.devnull)
+    result = run("diff", "HEAD", recipes=book.root)
+    assert result.exit_code == 2
+    assert "belongs to another user" in result.stderr and "knows no revision" not in result.stderr

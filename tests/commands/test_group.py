@@ -216,7 +216,7 @@ def test_the_sites_are_not_put_over_the_books(group: Path) -> None:
     for name in ("north", "west"):
         shutil.rmtree(group / name)
     before = bytes_of(group)
-    assert run("build", "--all", str(group), "--site", str(group)).exit_code == 1
+    assert run("build", "--all", str(group), "--site", str(group)).exit_code == 2
     assert bytes_of(group) == before
 
 

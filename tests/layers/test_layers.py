@@ -8,10 +8,13 @@ PACKAGE = Path(__file__).parents[2] / "generator"
 ORDER = ["reading", "entries", "book", "figures", "checks", "pages", "site"]
 ALONE = {
     "yaml": {"reading/document.py"},
-    "jinja2": {"pages/render.py"},
+    "jinja2": {"pages/render.py", "site/engine.py"},
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
-    "mkdocs": {f"site/{name}.py" for name in ("plugin", "entry_page", "engine", "rebuild")},
+    "mkdocs": {
+        f"site/{name}.py"
+        for name in ("plugin", "entry_page", "engine", "rebuild", "docs_folder", "offline_limit", "preview")
+    },
     "pydantic": {"entries/schema.py"},
     "pydantic_core": {"entries/entry.py", "entries/words.py"},
     "babel": {"pages/wording.py", "checks/unknown_currency.py"},

@@ -1,11 +1,13 @@
 """Which files of an output folder no build made."""
 
+import os
 from pathlib import Path
 
+import pytest
 from small_site import small_site
 from systems import needs_links
 
-from generator.site.manifest import MANIFEST, files_under, strangers, write_manifest
+from generator.site.manifest import MANIFEST, files_under, remove_made, strangers, write_manifest
 
 
 def test_nothing_there_is_free(tmp_path: Path) -> None:
@@ -57,3 +59,17 @@ def test_the_list_is_written_alike_every_time(tmp_path: Path) -> None:
     once = (tmp_path / MANIFEST).read_bytes()
     write_manifest(tmp_path, "team")
     assert (tmp_path / MANIFEST).read_bytes() == once
+
+
+@pytest.mark.parametrize("name", ["a\nb.png", "a\n\nb.png", "\n", b"caf\xe9.png"])
+def test_a_site_built_with_a_strange_name_can_be_built_again(tmp_path: Path, name: str | bytes) -> None:
+    """Builds refuse such names now; sites that older ones made are still their own, and can be removed."""
+    site = tmp_path / "site"
+    small_site()(site)
+    (site / os.fsdecode(name)).write_text("x", encoding="utf-8")
+    write_manifest(site)
+    assert strangers(site) == []
+    (site / "mine\nindex.html").write_text("mine", encoding="utf-8")
+    assert strangers(site) == ["mine\nindex.html"]
+    (site / "mine\nindex.html").unlink()
+    assert remove_made(site)
