@@ -93,7 +93,11 @@ def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> 
             findings = run_checks(reading.book, day)
         if twin is not None and twin.second:
             cache.save()
-        if reading.findings:
+        elif reading.unfinished is not None:
+            from generator.checks.unfinished import run_unfinished
+
+            findings += run_unfinished(*reading.unfinished, day)
+        if reading.findings or reading.unfinished:
             findings = in_order([*reading.findings, *findings])
         return Judgement(reading.book, findings)
 

@@ -10,6 +10,7 @@ READING_CODES = {
     "byte-order-mark": "The file begins with an invisible mark that some editors write. A warning only.",
     "circular-reference": "Following instead leads one and the same head back to where it started.",
     "control-character": "A control, invisible or text-direction character stands in the file.",
+    "cut-by-hash": "A text ends at a #, because YAML takes what follows for a remark.",
     "duplicate-id": "A former id is in use again or claimed twice, or a shared product has the id too.",
     "duplicate-key": "A key stands twice in one place; only one of the two could count.",
     "duplicate-reference": "The same entry is named twice in one list.",
