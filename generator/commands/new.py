@@ -13,7 +13,7 @@ from generator.book.book import Book
 from generator.book.folder import FOLDER_OF, RESERVED
 from generator.book.read_book import read_book
 from generator.checks.day import today
-from generator.commands.printer import recipes_option
+from generator.commands.printer import echo, recipes_option
 from generator.entries.entry_id import LONGEST_ID
 from generator.entries.product import Developer, Lightener
 from generator.entries.words import read_name
@@ -47,9 +47,9 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None) -> None:
         with path.open("x", encoding="utf-8") as file:
             file.write(text)
     except FileExistsError:
-        click.echo(f"{path} is there already; nothing was written.", err=True)
+        echo(f"{path} is there already; nothing was written.", err=True)
         sys.exit(1)
-    click.echo(f"Wrote {path}. Now make it yours, then: bowlbook check")
+    echo(f"Wrote {path}. Now make it yours, then: bowlbook check")
 
 
 def _path(kind: str, name: str, recipes: Path, entry_id: str | None) -> Path:

@@ -47,7 +47,7 @@ def in_order(findings: list[Finding]) -> list[Finding]:
 def finding_text(finding: Finding) -> str:
     """A finding as ``path:line:column: CODE message``, its line with a caret, and the mend."""
     label = "" if finding.severity == "error" else " (warning)"
-    lines = [f"{finding.place}: {finding.code}{label} {finding.message}"]
+    lines = [f"{finding.place}: {finding.code}{label} {finding.message}".replace("\n", "\\n")]
     if finding.excerpt.strip():
         lines.append(f"    {finding.excerpt}")
         lines.append("    " + " " * min(finding.place.column - 1, len(finding.excerpt)) + "^")
