@@ -104,6 +104,31 @@ class Source:
             value = value[step]
         return at
 
+    def place_in(self, loc: Loc, start: int, piece: str) -> Place:
+        """The place of a piece of a text's value that begins at ``start`` in it.
+
+        The text's own place where it is on that line, or where the piece is not written in the file as in the
+        value: folded, or with backslash codes.
+        """
+        value: Any = self.data
+        for step in loc:
+            value = value[step]
+        own = self.place_of(loc)
+        at = self._offset(own) - 1
+        for _ in range(value.count(piece, 0, start + len(piece))):
+            at = self.text.find(piece, at + 1)
+            if at < 0:
+                return own
+        place = Place(self.path, self.text.count("\n", 0, at) + 1, at - self.text.rfind("\n", 0, at))
+        return own if place.line == own.line else place
+
+    def _offset(self, place: Place) -> int:
+        """How many signs of the text stand before a place."""
+        at = 0
+        for _ in range(place.line - 1):
+            at = self.text.index("\n", at) + 1
+        return at + place.column - 1
+
     def is_private(self, loc: Loc) -> bool:
         """Whether a value on this way must not be quoted in what travels."""
         return any(step in self.private for step in loc)
