@@ -8,6 +8,7 @@ from typing import Any, cast
 from generator.entries.blend import Blend
 from generator.entries.class_notes import ClassNotes
 from generator.entries.entry import Entry, parts_in, shape_refusal, yaml_key
+from generator.entries.gap import GAP
 from generator.entries.house import House
 from generator.entries.partial import Unread, near_misses, read_partly
 from generator.entries.product import KIND_WORDS, PRODUCT_KINDS, Product
@@ -238,6 +239,10 @@ def _product_kind(source: Source, data: dict[str, Any]) -> Finding:
 
 def _finding(source: Source, cls: type[Entry], mistake: Mistake) -> Finding:
     loc, what, given, wanted = mistake
+    if (what == "shape" and given == GAP) or (what == "refusal" and given.code == "not-filled-in"):
+        named = tuple(step for step in loc if isinstance(step, str))
+        mend = f"Write {named[-1]}: {description_of(cls, named)}"
+        return source.finding(loc, "not-filled-in", f"Not filled in yet: {named[-1]}.", mend)
     if what == "refusal":
         unquoted = given.unquoted if source.is_private(loc) else None
         if unquoted is not None and '"' in unquoted[0]:
@@ -245,7 +250,7 @@ def _finding(source: Source, cls: type[Entry], mistake: Mistake) -> Finding:
         return source.finding((*loc, *given.way), given.code, given.message, given.mend, unquoted=unquoted)
     if what == "missing":
         name = loc[-1]
-        mend = f"Add {name}: {_description(cls, loc)}"
+        mend = f"Add {name}: {description_of(cls, loc)}"
         return source.finding(loc[:-1], "missing-key", f'The key "{name}" is missing here.', mend)
     if what == "unknown":
         name, known = str(loc[-1]), _known_keys(cls, loc[:-1])
@@ -283,7 +288,8 @@ def _known_keys(cls: type[Entry], loc: Loc) -> list[str]:
     return [yaml_key(spec.name) for spec in fields(found) if spec.init] if found else []
 
 
-def _description(cls: type[Entry], loc: Loc) -> str:
+def description_of(cls: type[Entry], loc: Loc) -> str:
+    """What belongs behind the key that a way ends with, as the docs say it, for the middle of a sentence."""
     found = _part_at(cls, loc[:-1])
     for spec in fields(found) if found else ():
         if yaml_key(spec.name) == loc[-1]:

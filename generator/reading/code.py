@@ -24,6 +24,7 @@ READING_CODES = {
     "no-book": "The book's folder does not exist.",
     "no-house": "The book has no house.yml.",
     "not-a-file": "It is a link, a device or cannot be opened; entries are ordinary files.",
+    "not-filled-in": "A gap (???), or the words of a start, where a value is still to be written.",
     "not-utf-8": "The file's bytes are not UTF-8 text.",
     "not-yaml": "The lines cannot be read as YAML.",
     "out-of-bounds": "The number can be read, and cannot be right.",

@@ -417,6 +417,9 @@ def _syntax(source: Source, error: yaml.MarkedYAMLError) -> Finding:
         line -= 1
         column = len(lines[line - 1])
     text = lines[line - 1]
+    if "parsing a flow node" in said and "???" in text:  # a gap inside brackets is no YAML
+        place = Place(source.path, line, text.index("???") + 1)
+        return source.finding_at(place, "not-filled-in", "Not filled in yet.", "Write the value.")
     before = text[: len(text) - len(text.lstrip())]
     if "\t" in before:
         message, mend = "There is a tab here.", "Indent with two spaces a level; YAML takes no tabs."
