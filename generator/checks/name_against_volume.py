@@ -1,8 +1,8 @@
 """A developer's name says another volume than its field.
 
 Why: the name is what is read on the bench, and every figure is made from the field.
-Source: none needed; `40 volume`, `40 vol`, `20vol`, `vol 20` and `Developer 40` in its name or other names are
-looked at, and only where all of them say one number.
+Source: none needed; `40 volume`, `40 vol`, `20vol`, `vol 20` and `Developer 40` in its name or other names
+are looked at, and only where all of them say one number.
 Wrong: `name: Developer 40 volume` with `volume: 20`.
 Right: read the strength off the bottle, then write it in both.
 """

@@ -39,7 +39,8 @@ def test_it_leads_to_the_web(book: SmallBook, text: str) -> None:
 BLOCKS = [
     "notes: |\n  See [one](https://www.example.org/).\n  See «link-to-nowhere?»[this](painting).\n"
     "  - [«link-to-nowhere?»](x) and [that](y)\n",
-    "notes: >-\n  See the standard, [this one](https://www.example.org/), or\n  «link-to-nowhere?»[this](painting)\n  and so on.\n",
+    "notes: >-\n  See the standard, [this one](https://www.example.org/), or\n"
+    "  «link-to-nowhere?»[this](painting)\n  and so on.\n",
     "notes: See the page on painting,\n  [this one«link-to-nowhere?»](painting).\n",
     'notes: "See the page\n  [this one«link-to-nowhere?»](painting)."\n',
     'notes: «link-to-nowhere?»"See the page [this one](pain\\x74ing)\n  and more."\n',
