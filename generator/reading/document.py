@@ -117,8 +117,8 @@ class _Cut(NamedTuple):
     text: str
 
 
-BEHIND = re.compile(r"\S[ \t]+#")
-"""A # that may begin a remark behind something."""
+BEHIND = re.compile(r"[^ \t\n].*#")
+"""A # with something before it on its line."""
 REMARK = re.compile(r"# +[^\W\d_]")
 """A remark begins so: #, a space, a letter."""
 
@@ -230,9 +230,9 @@ class _Builder:
     def cut(self) -> list[_Cut]:
         """Every remark behind something on its line that may be the end of a text.
 
-        Remarks stand outside of all keys and values. Behind a plain value a remark takes two spaces before
-        its #; anywhere it begins with a space and a letter. Where reading ended early, only what was read
-        counts.
+        Whatever begins with a # outside of all keys and values is a remark to YAML. Behind a plain value one
+        has two spaces before its #; everywhere it begins with a space and a letter. Where reading ended
+        early, only what was read counts.
         """
         text, found = self.source.text, []
         ends = [each.end for each in self.scalars]
@@ -240,23 +240,22 @@ class _Builder:
         if self.broken and ends:
             read_to = re.compile("[\n\"']|$").search(text, ends[-1]).start()  # type: ignore[union-attr]
         at = 0
-        while self.scalars and (match := BEHIND.search(text, at, read_to)) is not None:
-            at = match.end() - 1
-            before = self.scalars[bisect_right(ends, at) - 1] if ends[0] <= at else None
-            after = self.scalars[bisect_right(ends, at)] if ends[-1] > at else None
-            if after is not None and after.start <= at:  # the sign is in a text
-                at = after.end
+        while self.scalars and (at := text.find("#", at, read_to)) >= 0:
+            number = bisect_right(ends, at)
+            if number < len(ends) and self.scalars[number].start <= at:  # the sign is in a text
+                at = ends[number]
                 continue
-            end = text.find("\n", at)
-            end = len(text) if end < 0 else end
-            remark = text[at:end]
-            behind_plain = before is not None and before.plain and before.end == match.start() + 1
-            if not REMARK.match(remark) or (behind_plain and at - match.start() < 3):
-                line_start = text.rfind("\n", 0, at) + 1
+            line_start = text.rfind("\n", 0, at) + 1
+            line_end = text.find("\n", at)
+            remark = text[at : line_end if line_end >= 0 else len(text)]
+            written_to = line_start + len(text[line_start:at].rstrip())
+            before = self.scalars[number - 1] if number else None
+            narrow = before is not None and before.plain and before.end == written_to and at < written_to + 2
+            if written_to > line_start and (narrow or not REMARK.match(remark)):
                 found.append(_Cut(text.count("\n", 0, at), at - line_start, remark))
                 if before is not None and text[before.end : at].strip() in ("", ":"):
                     self.spoilt.add(before.way)
-            at = end
+            at += len(remark)
         self.source.spoilt = frozenset(self.spoilt)
         return found
 
