@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from generator.book.held import outlines_of
+from generator.entries.partial import Unread
 from generator.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 
 if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
@@ -78,8 +79,15 @@ class Book:
             for entry_id, outline in outlines_of(self.of_kind(kind)).items()
         }
 
-    def _product(self, cls: type[P], entry_id: str) -> P:
+    def _read_product(self, entry_id: str) -> Product:
+        """The product of this id. Raises `Unread` where its kind could not be read."""
         found = self.products[entry_id]
+        if not isinstance(found, Lightener | Developer | Toner | Additive | Supply):
+            raise Unread
+        return found
+
+    def _product(self, cls: type[P], entry_id: str) -> P:
+        found = self._read_product(entry_id)
         if not isinstance(found, cls):
             raise TypeError(f"{entry_id} is not a {cls.__name__}")
         return found
@@ -90,7 +98,7 @@ class Book:
 
     def base(self, entry_id: str) -> Lightener | Toner:
         """What shares a batch by parts: the lightener or toner of this id."""
-        found = self.products[entry_id]
+        found = self._read_product(entry_id)
         if not isinstance(found, Lightener | Toner):
             raise TypeError(f"{entry_id} is neither lightener nor toner")
         return found
@@ -101,7 +109,7 @@ class Book:
 
     def additive(self, entry_id: str) -> Additive | Toner:
         """The additive or toner of this id."""
-        found = self.products[entry_id]
+        found = self._read_product(entry_id)
         if not isinstance(found, Additive | Toner):
             raise TypeError(f"{entry_id} is neither additive nor toner")
         return found

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from generator.book.book import Book
 from generator.entries.product import Pack, Product
-from generator.entries.validate import private_keys, validate
+from generator.entries.validate import known_keys, private_keys, validate
 from generator.reading import guard
 from generator.reading.amount import Count, Mass, Volume, read_date, read_money, read_net
 from generator.reading.document import read_text
@@ -245,7 +245,7 @@ def _span(source: Source, loc: Loc, value: str) -> tuple[int, int]:
 
 def _same_but_for_the_pack(product: Product, price: NewPrice, text: str) -> None:
     """Reads the changed text back: the new pack, and everything else as it was. Raises `Refusal` else."""
-    source, findings = read_text(text, product.source.path, private_keys())
+    source, findings = read_text(text, product.source.path, private_keys(), known_keys())
     entry, more = validate("product", product.id, source)
     if entry != _priced(product, price) or any(each.severity == "error" for each in (*findings, *more)):
         raise _by_hand()

@@ -71,7 +71,11 @@ def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> 
         findings = run_kept(reading.book, day, kept)
     elif reading.book is not None:
         findings = run_checks(reading.book, day)
-    if reading.findings:
+    if reading.unfinished is not None:
+        from generator.checks.unfinished import run_unfinished
+
+        findings += run_unfinished(*reading.unfinished, day)
+    if reading.findings or reading.unfinished:
         findings = in_order([*reading.findings, *findings])
     return Judgement(reading.book, findings)
 

@@ -36,6 +36,16 @@ class _Commands(click.Group):
         command: click.Command = import_module(f"generator.commands.{cmd_name}").command
         return command
 
+    def invoke(self, ctx: click.Context) -> object:
+        """Run the command. A refusal repeats words of the caller: control signs become codes."""
+        try:
+            return super().invoke(ctx)
+        except click.ClickException as refused:
+            from generator.commands.printer import visible
+
+            vars(refused)["message"] = visible(refused.message)
+            raise
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):
             formatter.write_dl(sorted(COMMANDS.items()))

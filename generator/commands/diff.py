@@ -9,7 +9,7 @@ import click
 
 from generator.book.book import Book
 from generator.book.revision import NoRevision, book_at
-from generator.commands.printer import recipes_option, whole_book
+from generator.commands.printer import echo, recipes_option, whole_book
 from generator.figures.difference import Difference, differences
 from generator.pages.difference_words import fact_sentence, in_short, title_of, who_should_know
 
@@ -33,11 +33,11 @@ def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
         raise click.UsageError(f'The book at "{revision}" could not be read.')
     found = differences(old, new)
     if as_json:
-        click.echo(json.dumps([difference_data(new, each) for each in found], indent=2, ensure_ascii=False))
+        echo(json.dumps([difference_data(new, each) for each in found], indent=2, ensure_ascii=False))
     elif comment:
-        click.echo(comment_text(new, found, revision))
+        echo(comment_text(new, found, revision))
     else:
-        click.echo(_text(new, found))
+        echo(_text(new, found))
 
 
 def difference_data(book: Book, each: Difference) -> dict[str, Any]:

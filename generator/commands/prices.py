@@ -11,7 +11,7 @@ import click
 from generator.book.book import Book
 from generator.book.price_list import NewPrice, as_stored, is_shared, read_price_list, taken_over, with_prices
 from generator.commands.diff import difference_data
-from generator.commands.printer import print_findings, recipes_option, whole_book
+from generator.commands.printer import echo, print_findings, recipes_option, whole_book
 from generator.figures.difference import differences
 from generator.pages.difference_words import fact_sentence, in_short, title_of
 from generator.reading.finding import Finding
@@ -42,18 +42,18 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
         sys.exit(1)
     found = differences(book, with_prices(book, prices))
     if as_json:
-        click.echo(json.dumps([difference_data(book, each) for each in found], indent=2, ensure_ascii=False))
+        echo(json.dumps([difference_data(book, each) for each in found], indent=2, ensure_ascii=False))
     else:
         for each in found:
-            click.echo(title_of(each))
+            echo(title_of(each))
             for fact in each.facts:
-                click.echo(f"  {fact_sentence(fact)}")
-        click.echo(in_short(found))
+                echo(f"  {fact_sentence(fact)}")
+        echo(in_short(found))
     if take_over:
         _write(texts)
-        click.echo(f"Took over {len(texts)} prices. Now: bowlbook check", err=as_json)
+        echo(f"Took over {len(texts)} prices. Now: bowlbook check", err=as_json)
     elif found and not as_json:
-        click.echo("Nothing was written. To take the prices over, add --take-over.")
+        echo("Nothing was written. To take the prices over, add --take-over.")
 
 
 def _texts(book: Book, prices: list[NewPrice]) -> tuple[dict[Path, bytes], list[Finding]]:
@@ -104,7 +104,7 @@ def _write(texts: dict[Path, bytes]) -> None:
     except OSError as error:
         for path in done:
             path.write_bytes(kept[path])
-        click.echo(f"Nothing was taken over. {error}.", err=True)
+        echo(f"Nothing was taken over. {error}.", err=True)
         sys.exit(1)
     finally:
         for beside, _ in made:

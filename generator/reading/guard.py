@@ -74,13 +74,15 @@ def decode(content: bytes) -> tuple[str, bool]:
     """
     marked = content.startswith(b"\xef\xbb\xbf")
     try:
-        text = content[3:].decode("utf-8") if marked else content.decode("utf-8")
+        text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        line = content[: error.start].count(b"\n") + 1
+        before = error.object[: error.start].decode("utf-8")  # what error.start counts in has no mark
+        line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
         raise Refusal(
             "not-utf-8",
-            f"This file is not UTF-8 text (line {line}).",
+            f"This file is not UTF-8 text: a letter on line {line} is stored in another encoding.",
             "Save it again with the encoding UTF-8.",
+            at=(line, column),
         ) from error
     return text.replace("\r\n", "\n"), marked
 

@@ -30,7 +30,7 @@ class Size(BaseConfigOption[int]):
         return int(float(found[1]) * UNITS[found[2]])
 
 
-class OfflineConfig(StrictConfig):
+class OfflineConfig(StrictConfig):  # type: ignore[no-untyped-call]  # as above
     """What ``mkdocs.yml`` may say under ``offline``."""
 
     largest = Size("5 MB")

@@ -86,7 +86,7 @@ def test_hostile_texts(tmp_path: Path) -> None:
     assert {(name, code) for name, (_, code) in TEXTS.items()} - found == set()
     assert figure(said, "seconds") < 2 * len(TEXTS)
     assert figure(said, "kilobytes") - plain < 200 * 1024
-    assert max(map(len, said.splitlines())) < 500
+    assert max(map(len, said.splitlines())) < 700  # 160 signs, each written as four
 
 
 @needs_limits

@@ -68,10 +68,10 @@ def test_taken_over_line_by_line(house: Path, tmp_path: Path) -> None:
 
 
 FORMS = {
-    "block": "pack:\n  net: 500 g  # the large tub\n  price: 39.00 # since May\n  priced_on: 2026-09-14\n",
+    "block": "pack:\n  net: 500 g  # the large tub\n  price: 39.00  # since May\n  priced_on: 2026-09-14\n",
     "quoted": 'pack: {net: "500 g", price: \'39.00\', priced_on: "2026-09-14"} # tub\n',
     "no price": "pack: {net: 500 g, supplier: Harbour Salon Goods} # ask\n",
-    "no price, block": "pack:\n    net: 500 g # tub\n    supplier: Harbour Salon Goods\n",
+    "no price, block": "pack:\n    net: 500 g  # tub\n    supplier: Harbour Salon Goods\n",
     "no pack": "",
 }
 

@@ -69,7 +69,10 @@ def test_bytes_to_text() -> None:
     assert guard.decode(b"\xef\xbb\xbfa") == ("a", True)
     with pytest.raises(Refusal) as refusal:
         guard.decode(b"a: 1\nb: 2\nc: \xff\n")
-    assert refusal.value.message == "This file is not UTF-8 text (line 3)."
+    assert (
+        refusal.value.message
+        == "This file is not UTF-8 text: a letter on line 3 is stored in another encoding."
+    )
     assert refusal.value.mend == "Save it again with the encoding UTF-8."
 
 
