@@ -174,7 +174,10 @@ def _linked(
     }
     folders: dict[str, Any] = {FOLDER_OF[kind]: Entries(whole[kind]) for kind in FOLDER_OF}
     complete = folder.no_shelf is None and all(known[kind] == set(whole[kind]) for kind in KINDS)
-    book = Book(house=house, used_by=used_by, shared=shared, whole=complete, stamps=stamps, **folders)
+    unread = frozenset((kind, i) for kind in FOLDER_OF for i in known[kind] - set(whole[kind]))
+    book = Book(
+        house=house, used_by=used_by, shared=shared, whole=complete, unread=unread, stamps=stamps, **folders
+    )
     return Reading(book, in_order(findings))
 
 
