@@ -1,6 +1,7 @@
 """A book as it stood at a git revision."""
 
 import io
+import os
 import pickle
 import posixpath
 import subprocess
@@ -12,8 +13,9 @@ from pathlib import Path
 
 from generator.book.book import Book
 from generator.book.kept import Kept, digest, program
-from generator.book.read_book import read_book
+from generator.book.read_book import Reading, read_book
 from generator.book.shelf_folder import shelf_said
+from generator.reading.finding import Finding
 
 LONGEST_WAIT = 60
 """Seconds that git may take for one answer."""
@@ -24,9 +26,14 @@ class NoRevision(Exception):
 
 
 def book_at(recipes: Path, revision: str) -> Book | None:
-    """The book as it was at a revision, read once for each commit; None where it had no house.
+    """The book of `reading_at`; None where it had no house. Raises `NoRevision` as `recipes_at` does."""
+    return reading_at(recipes, revision).book
 
-    Raises `NoRevision` as `recipes_at` does.
+
+def reading_at(recipes: Path, revision: str) -> Reading:
+    """The book as it was at a revision with all that was found in it, read once for each commit.
+
+    The findings give paths from the top of the repository. Raises `NoRevision` as `recipes_at` does.
     """
     commit, inner, _ = _found(recipes, revision)
     kept = Kept(recipes, "release")
@@ -34,11 +41,20 @@ def book_at(recipes: Path, revision: str) -> Book | None:
     packed = kept.get(key)
     if packed is None:
         with recipes_at(recipes, revision) as then:
-            packed = pickle.dumps(read_book(then, keep=False).book, pickle.HIGHEST_PROTOCOL)
+            book, findings = read_book(then, keep=False)
+            top = then.joinpath(*[".."] * len(Path(inner).parts))
+            reading = Reading(book, [_from(top, finding) for finding in findings])
+            packed = pickle.dumps(reading, pickle.HIGHEST_PROTOCOL)
         kept.put(key, packed)
         kept.save()
-    book: Book | None = pickle.loads(packed)
-    return book
+    found: Reading = pickle.loads(packed)
+    return found
+
+
+def _from(top: Path, finding: Finding) -> Finding:
+    """A finding with its path from the top of the repository."""
+    path = Path(os.path.relpath(finding.place.path, top)).as_posix()
+    return finding._replace(place=finding.place._replace(path=path))
 
 
 @contextmanager
