@@ -5,13 +5,14 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
 from typing import NamedTuple
 
 from generator.book.book import Book
 from generator.reading import guard
-from generator.reading.amount import Count, Mass, Volume, plain, read_date, read_money, read_net
+from generator.reading.amount import Count, Mass, Volume, read_date, read_money, read_net
 from generator.reading.finding import Finding, Severity, finding_of, in_order
 from generator.reading.nearest import did_you_mean
 from generator.reading.place import Place
@@ -196,7 +197,7 @@ class _Reader(NamedTuple):
         scale = 10**self.decimals
         if (price * scale).denominator != 1:
             below = price * scale // 1
-            near = [plain(Fraction(each, scale)) for each in (below, below + 1) if each]
+            near = [str(Decimal(each).scaleb(-self.decimals)) for each in (below, below + 1) if each]
             have = {0: "no decimals", 1: "one decimal"}.get(self.decimals, f"{self.decimals} decimals")
             raise Refusal(
                 "bad-amount",

@@ -52,6 +52,7 @@ def replace_all(root: Path, contents: Mapping[Path, tuple[bytes, bytes]]) -> Non
     except OSError as error:
         raise _nothing(f"{error.strerror or error}.") from error
     try:
+        _sync(root)
         left = _put(root, files, "new")
         why = f"{left[0]} was changed meanwhile." if left else None
     except OSError as error:
@@ -113,7 +114,6 @@ def _stage(root: Path, contents: Mapping[Path, tuple[bytes, bytes]]) -> list[_Fi
         if os.path.lexists(root / JOURNAL):
             raise _nothing("Another price list is being taken over.")
         stage.rename(root / JOURNAL)
-        _sync(root)
     except BaseException:
         shutil.rmtree(stage, ignore_errors=True)
         raise
