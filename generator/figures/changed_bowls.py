@@ -40,13 +40,7 @@ def changed_bowls(
             for own, batch in sizes
             if own == unit
         ]
-        yield from cost_facts(f"cost at {{}} {unit}", costs)
-
-
-def money(book: Book, minor: int | None) -> str | None:
-    """Minor units as ``1.69 CAD``; None stays None."""
-    amount = decimal_of(minor, book.house.currency)
-    return None if amount is None else f"{amount} {book.house.currency}"
+        yield from cost_facts(f"cost at {{}} {unit}", costs, (old.house.currency, new.house.currency))
 
 
 def _bowls_of(book: Book, blend: Blend) -> dict[Size, Bowl | str]:
@@ -61,7 +55,7 @@ def _bowls_of(book: Book, blend: Blend) -> dict[Size, Bowl | str]:
 
 
 def _cost(book: Book, bowl: Bowl | str | None) -> str | None:
-    return money(book, bowl.bill.total) if isinstance(bowl, Bowl) and bowl.bill else None
+    return decimal_of(bowl.bill.total, book.house.currency) if isinstance(bowl, Bowl) and bowl.bill else None
 
 
 def _whole(bowl: Bowl | str | None) -> str | None:

@@ -10,8 +10,8 @@ from generator.entries.hair_amount import DENSITIES, LENGTHS
 from generator.entries.product import Supply
 from generator.entries.technique import Technique
 from generator.figures.bowl import CannotWeigh, ladder_of
-from generator.figures.changed_bowls import money
 from generator.figures.changed_fields import same
+from generator.figures.cost import decimal_of
 from generator.figures.fact import Fact, cost_facts, if_different
 from generator.figures.kit import Kit, KitLine, kit, kit_plan
 from generator.figures.rounding import fixed
@@ -52,6 +52,7 @@ def changed_services(old: Book, new: Book, before: Technique, after: Technique) 
     length. In ounces where every blend of the technique has sizes in ounces, else in grams.
     """
     one, other = _services(old, before), _services(new, after)
+    currencies = old.house.currency, new.house.currency
     for length in LENGTHS:
         changes: dict[tuple[str | None, str | None], list[str]] = {}
         for density in DENSITIES:
@@ -62,7 +63,7 @@ def changed_services(old: Book, new: Book, before: Technique, after: Technique) 
             yield Fact(f"mix for {_hair(length)} ({', '.join(densities)})", was, is_)
     for length in LENGTHS:
         costs = [(each, one[length, each].cost, other[length, each].cost) for each in DENSITIES]
-        yield from cost_facts(f"cost of a service, {_hair(length)} ({{}})", costs)
+        yield from cost_facts(f"cost of a service, {_hair(length)} ({{}})", costs, currencies)
 
 
 def _hair(length: str) -> str:
@@ -88,7 +89,7 @@ def _mixed(book: Book, technique: Technique, length: str, density: str, unit: st
     except (CannotPlan, CannotWeigh, ValueError):
         return _Mixed(CANNOT_PLAN, CANNOT_PLAN, None)
     sizes = tuple(tuple(fresh.batches.batches for fresh in each.fresh) for each in service.bowls)
-    return _Mixed((unit, sizes), _shown(service, unit), money(book, service.total))
+    return _Mixed((unit, sizes), _shown(service, unit), decimal_of(service.total, book.house.currency))
 
 
 def _shown(service: Service, unit: str) -> str:
@@ -117,8 +118,12 @@ def changed_kit(
         if not (earlier and later and _same_line(earlier, later)):
             name = (later or then[product]).product.name
             yield Fact(f"kit, {name}", _line(earlier), _line(later))
-    costs = money(old, one.cost if one else None), money(new, other.cost if other else None)
-    yield from if_different("cost of the kit", *costs, money=True)
+    costs = _cost(old, one), _cost(new, other)
+    yield from cost_facts("cost of the kit", [("", *costs)], (old.house.currency, new.house.currency))
+
+
+def _cost(book: Book, found: Kit | None) -> str | None:
+    return decimal_of(found.cost, book.house.currency) if found else None
 
 
 def _kit(book: Book, notes: ClassNotes) -> Kit | None:

@@ -38,7 +38,7 @@ def test_told_and_nothing_written(house: Path, tmp_path: Path) -> None:
     assert result.exit_code == 0, result.stderr
     found = {(each["kind"], each["id"]): each["facts"] for each in json.loads(result.stdout)}
     foil = {fact["what"]: fact for fact in found["blend", "cool-foil-coarse"]}
-    was, now = (foil["cost at 0.6, 1.2, 2.4 oz"][when].split()[0] for when in ("before", "after"))
+    was, now = (foil["cost at 0.6, 1.2, 2.4 oz"][when].split(",")[0] for when in ("before", "after"))
     assert (was, now) == ("1.69", "1.82")
     assert any(kind == "technique" for kind, _ in found) and any(kind == "class" for kind, _ in found)
     assert contents(house) == before

@@ -224,10 +224,10 @@ def test_a_book_whose_prices_came_and_went(book: SmallBook) -> None:
     assert (kit.what, kit.before, kit.money) == ("cost of the kit", None, True)
     assert kit.after is not None and kit.after.endswith(" CAD")
     ounces, grams = facts_of["soft-clay"]
-    assert ounces == Fact("cost at 1, 2 oz", None, "4.00 CAD, 7.99 CAD", money=True)
+    assert ounces == Fact("cost at 1, 2 oz", None, "4.00, 7.99 CAD", money=True)
     assert (grams.what, grams.before) == ("cost at 20, 40 g", None)
     back = {each.id: each.facts for each in differences(read(book), before)}
-    assert back["soft-clay"][0] == Fact("cost at 1, 2 oz", "4.00 CAD, 7.99 CAD", None, money=True)
+    assert back["soft-clay"][0] == Fact("cost at 1, 2 oz", "4.00, 7.99 CAD", None, money=True)
     assert Fact("cost of the kit", kit.after, None, money=True) in back["first-painting"]
 
 

@@ -267,10 +267,13 @@ def said(each: Difference, book: Book) -> dict[str, tuple[str | None, str | None
         else:
             names = [label]
         many = fact.money and len(names) > 1
-        sides = [
-            (text.split(", ") if many else [text] * len(names)) if text else [None] * len(names)
-            for text in (fact.before, fact.after)
-        ]
+        sides: list[list[str | None]] = []
+        for text in (fact.before, fact.after):
+            parts: list[str | None] = [text] * len(names)
+            if text and many:
+                amounts, currency = text[:-4], text[-4:]
+                parts = [f"{amount}{currency}" for amount in amounts.split(", ")]
+            sides.append(parts)
         for name, before, after in zip(names, *sides, strict=True):
             assert name not in found or name == "batches, oz", name  # a size that went, and one that came
             found[name] = (before, after)
