@@ -3,20 +3,22 @@
 from collections.abc import Iterator
 from dataclasses import fields
 from fractions import Fraction
-from typing import Any, cast
+from functools import partial
+from typing import Any, NamedTuple, cast
 
 from generator.book.reference import plan as references_in
 from generator.entries.blend import LightenerPart, TonerPart
 from generator.entries.entry import Entry, Ref, authored, is_part, yaml_key
 from generator.figures.fact import Fact
+from generator.figures.rounding import fixed
 from generator.figures.unit import grams, millilitres
 from generator.reading.amount import Mass, Ratio, Volume, plain
 
 NOT_SHOWN = ("reviewed", "formerly")
 """Fields about the writing, not about the bench."""
 
-BOUGHT = ("net", "price", "priced_on", "currency")
-"""Fields of a pack: about buying, not about the scale."""
+BOUGHT = ("pack", "net", "price", "priced_on", "currency")
+"""A pack and fields of it: about buying, not about the scale."""
 
 SHOWN_THOUGH_PRIVATE = ("price", "priced_on")
 """Private fields that are quoted all the same: whoever compares two books reads them in the entries."""
@@ -25,7 +27,14 @@ Renames = set[tuple[str, str, str]]
 """Kind, id before and id after of each renamed entry."""
 
 
-def changed_fields(before: Entry, after: Entry, renamed: Renames) -> Iterator[Fact]:
+class Terms(NamedTuple):
+    """What two books are compared by: what was renamed, and how many decimals a price is shown with."""
+
+    renamed: Renames
+    decimals: int
+
+
+def changed_fields(before: Entry, after: Entry, terms: Terms) -> Iterator[Fact]:
     """A fact for each field that differs, in the order of the class.
 
     Amounts are compared by value: ``1:2`` is ``2:4``, ``1 L`` is ``1000 mL``, parts 2 and 1 are 4 and 2.
@@ -38,7 +47,7 @@ def changed_fields(before: Entry, after: Entry, renamed: Renames) -> Iterator[Fa
     for spec in authored(type(after)):
         if spec.name not in NOT_SHOWN:
             one, other = getattr(before, spec.name), getattr(after, spec.name)
-            yield from _values(_words(spec), one, other, spec, refs.get(spec.name), renamed)
+            yield from _values(_words(spec), one, other, spec, refs.get(spec.name), terms)
 
 
 def same(one: Any, other: Any, ref: Ref | None = None, renamed: Renames | None = None) -> bool:
@@ -85,38 +94,39 @@ def _measure(value: Any) -> Any:
     return value
 
 
-def _values(what: str, one: Any, other: Any, spec: Any, ref: Ref | None, renamed: Renames) -> Iterator[Fact]:
+def _values(what: str, one: Any, other: Any, spec: Any, ref: Ref | None, terms: Terms) -> Iterator[Fact]:
     """The facts of one field: of the parts in it one by one, where both sides have them."""
-    if same(one, other, ref, renamed):
+    if same(one, other, ref, terms.renamed):
         return
-    if not spec.metadata.get("public", False) and spec.name not in SHOWN_THOUGH_PRIVATE:
+    if not _is_shown(spec):
         yield Fact(what, None, None)
     elif is_part(one) and type(one) is type(other):
-        yield from _parts(what, one, other, renamed)
+        yield from _parts(what, one, other, terms)
     elif isinstance(one, tuple) and isinstance(other, tuple):
-        yield from _lists(what, one, other, ref, renamed)
+        yield from _lists(what, one, other, ref, terms)
     else:
-        before, after = (None if each is None else said(each) for each in (one, other))
+        shown = partial(_price, decimals=terms.decimals) if spec.name == "price" else said
+        before, after = (None if each is None else shown(each) for each in (one, other))
         yield Fact(what, before, after, spec.name in BOUGHT)
 
 
-def _parts(what: str, one: Any, other: Any, renamed: Renames) -> Iterator[Fact]:
+def _parts(what: str, one: Any, other: Any, terms: Terms) -> Iterator[Fact]:
     refs = _refs(one)
     for spec in fields(one):
         values = getattr(one, spec.name), getattr(other, spec.name)
-        yield from _values(f"{what}, {_words(spec)}", *values, spec, refs.get(spec.name), renamed)
+        yield from _values(f"{what}, {_words(spec)}", *values, spec, refs.get(spec.name), terms)
 
 
 def _lists(
-    what: str, one: tuple[Any, ...], other: tuple[Any, ...], ref: Ref | None, renamed: Renames
+    what: str, one: tuple[Any, ...], other: tuple[Any, ...], ref: Ref | None, terms: Terms
 ) -> Iterator[Fact]:
     """Two lists: item by item where they hold as many parts, else what was removed and what was added."""
     if len(one) == len(other) and all(map(is_part, (*one, *other))):
         for place, (before, after) in enumerate(zip(one, other, strict=True), 1):
-            yield from _parts(f"{what} {place}", before, after, renamed)
+            yield from _parts(f"{what} {place}", before, after, terms)
         return
-    gone = [each for each in one if not any(same(each, now, ref, renamed) for now in other)]
-    come = [each for each in other if not any(same(was, each, ref, renamed) for was in one)]
+    gone = [each for each in one if not any(same(each, now, ref, terms.renamed) for now in other)]
+    come = [each for each in other if not any(same(was, each, ref, terms.renamed) for was in one)]
     yield from (Fact(what, said(each), None) for each in gone)
     yield from (Fact(what, None, said(each)) for each in come)
     if not gone and not come:
@@ -128,8 +138,13 @@ def _words(spec: Any) -> str:
     return yaml_key(spec.name).replace("_", " ")
 
 
+def _is_shown(spec: Any) -> bool:
+    """Whether a field's value may be quoted."""
+    return spec.metadata.get("public", False) or spec.name in SHOWN_THOUGH_PRIVATE
+
+
 def said(value: Any) -> str:
-    """A value as its author would write it."""
+    """A value as its author would write it, without the private fields in it."""
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, Fraction):
@@ -137,8 +152,13 @@ def said(value: Any) -> str:
     if isinstance(value, tuple):
         return ", ".join(map(said, value))
     if is_part(value):
-        given = [(spec, getattr(value, spec.name)) for spec in fields(value)]
+        given = [(spec, getattr(value, spec.name)) for spec in fields(value) if _is_shown(spec)]
         return ", ".join(
             f"{yaml_key(spec.name)} {said(each)}" for spec, each in given if each not in (None, ())
         )
     return str(value)
+
+
+def _price(value: Fraction, decimals: int) -> str:
+    """A price with its currency's decimals; with more where it is written with more."""
+    return fixed(value, decimals) if (value * 10**decimals).denominator == 1 else plain(value)

@@ -9,8 +9,9 @@ from generator.entries.class_notes import ClassNotes
 from generator.entries.entry import Entry
 from generator.entries.technique import Technique
 from generator.figures.changed_bowls import changed_bowls
-from generator.figures.changed_fields import Renames, changed_fields
+from generator.figures.changed_fields import Renames, Terms, changed_fields
 from generator.figures.changed_services import changed_kit, changed_services
+from generator.figures.cost import minor_units
 from generator.figures.fact import Fact
 from generator.figures.house_reach import reached
 
@@ -49,6 +50,7 @@ def differences(old: Book, new: Book) -> list[Difference]:
     found: list[Difference] = []
     refigured: set[EntryKey] = set()
     renamed = _renamed(old, new)
+    terms = Terms(renamed, minor_units(new.house.currency))
     seen: set[EntryKey] = set()
     touched = _touched(old, new)
     for kind, entry in new.entries():
@@ -65,7 +67,7 @@ def differences(old: Book, new: Book) -> list[Difference]:
         figures = list(_changed_figures(old, new, before, entry, renamed))
         if any(not fact.money for fact in figures):
             refigured.add(key)
-        facts = [*changed_fields(before, entry, renamed), *figures]
+        facts = [*changed_fields(before, entry, terms), *figures]
         was = before.id if before.id != entry.id else None
         if was:
             facts.insert(0, Fact("id", before.id, entry.id))
@@ -75,11 +77,11 @@ def differences(old: Book, new: Book) -> list[Difference]:
         if (kind, entry.id) not in seen:
             state = NOT_COMPARED if (kind, entry.id) in new.unread else "gone"
             found.append(_difference(old, kind, entry, None, state, ()))
-    return [*_house(old, new, renamed, refigured), *found]
+    return [*_house(old, new, terms, refigured), *found]
 
 
-def _house(old: Book, new: Book, renamed: Renames, refigured: set[EntryKey]) -> Iterator[Difference]:
-    facts = tuple(changed_fields(old.house, new.house, renamed))
+def _house(old: Book, new: Book, terms: Terms, refigured: set[EntryKey]) -> Iterator[Difference]:
+    facts = tuple(changed_fields(old.house, new.house, terms))
     if facts:
         keys = reached(old, new, refigured)
         users = {user for key in keys for user in _known_by(new, key)}

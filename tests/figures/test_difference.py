@@ -167,7 +167,7 @@ def test_money_is_marked(book: SmallBook) -> None:
     )
     book.add(HOUSE_FILE, amounts)
     found = {each.id: each.facts for each in told(book, lambda: book.edit(CLAY_FILE, "39.00", "45.00"))}
-    assert found["clay"] == (Fact("pack, price", "39", "45", money=True),)
+    assert found["clay"] == (Fact("pack, price", "39.00", "45.00", money=True),)
     for name in ("soft-clay", "painting", "first-painting"):
         assert found[name] and all(each.money and each.before and each.after for each in found[name]), name
         assert all(each.before.endswith(" CAD") for each in found[name])
@@ -219,7 +219,7 @@ def test_a_book_whose_prices_came_and_went(book: SmallBook) -> None:
     book.edit(CLAY_FILE, f", {price}", "")
     before, text = read(book), f"450 g, {price}"
     facts_of = {each.id: each.facts for each in told(book, lambda: book.edit(CLAY_FILE, "450 g", text))}
-    assert Fact("pack, price", None, "39", money=True) in facts_of["clay"]
+    assert Fact("pack, price", None, "39.00", money=True) in facts_of["clay"]
     [kit] = facts_of["first-painting"]
     assert (kit.what, kit.before, kit.money) == ("cost of the kit", None, True)
     assert kit.after is not None and kit.after.endswith(" CAD")

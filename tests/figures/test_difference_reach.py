@@ -245,6 +245,19 @@ def test_a_kit_line_by_hand(book: SmallBook) -> None:
     )
 
 
+def test_a_new_pack_does_not_quote_the_supplier(book: SmallBook) -> None:
+    """A pack is about buying only: nobody at the scale should know."""
+    pack = "pack: {net: 1 L, price: 14.50, priced_on: 2026-09-01}"
+    book.edit(DEVELOPER_FILE, f"{pack}\n", "")
+    text = pack.replace("}", ", supplier: Secret Goods}\n")
+    found, new = changed(book, lambda: book.add(DEVELOPER_FILE, text))
+    [developer] = [each for each in found if each.id == "developer-20"]
+    assert developer.facts == (Fact("pack", None, "net 1 L, price 14.5, priced_on 2026-09-01", money=True),)
+    assert "Secret" not in repr(found)
+    known = dict(who_should_know(new, found))
+    assert set(known) <= {"Class notes"}
+
+
 def test_costs_that_come_and_go_in_words() -> None:
     assert (
         fact_sentence(Fact("cost at 1 oz", None, "4.00 CAD", money=True))
