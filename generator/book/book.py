@@ -33,7 +33,8 @@ class Book:
     ``used_by`` says who names an entry.
 
     ``shared``: every shared product by id, also where one of the book's own stands in its place.
-    ``whole``: whether every entry of the folder could be read and linked. ``worked_out`` keeps what figures
+    ``whole``: whether every entry of the folder could be read and linked. ``unread``: the entries whose files
+    are there and that could not be read, or use one that could not. ``worked_out`` keeps what figures
     have worked out for this very book, so that checks and pages need not do it again. ``stamps``: what stands
     for each entry's file as it was read.
     """
@@ -47,6 +48,7 @@ class Book:
     shared: Mapping[str, Product] = field(default_factory=dict)
     used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
     whole: bool = True
+    unread: frozenset[EntryKey] = frozenset()
     stamps: dict[EntryKey, bytes] = field(default_factory=dict, compare=False, repr=False)
     worked_out: dict[Any, Any] = field(init=False, default_factory=dict, compare=False, repr=False)
 

@@ -161,7 +161,7 @@ def _linked(
     whole = {kind: {i: e for i, e in ids.items() if (kind, i) not in left_out} for kind, ids in held.items()}
     whole_shared = {i: e for i, e in held_shared.items() if (("product", i), True) not in partial}
     complete = folder.no_shelf is None and not left_out
-    book = _book(whole, whole_shared, used_by, stamps, whole=complete)
+    book = _book(whole, whole_shared, used_by, stamps, frozenset(left_out), whole=complete)
     reading = Reading(book, in_order(findings + link_findings))
     if not left_out or not known["house"]:
         return reading
@@ -169,7 +169,7 @@ def _linked(
         held[kind][entry_id] = _held(without(held[kind][entry_id].entry(), ways))
     if ("house", "house") in unread:
         held["house"]["house"] = _held(_unread_house())
-    unfinished = _book(held, held_shared, used_by, stamps, whole=False)
+    unfinished = _book(held, held_shared, used_by, stamps, frozenset(), whole=False)
     assert unfinished is not None
     return reading._replace(unfinished=(unfinished, sorted(left_out - unread)))
 
@@ -179,6 +179,7 @@ def _book(
     shared: dict[str, Held],
     used_by: dict[EntryKey, tuple[EntryKey, ...]],
     stamps: dict[EntryKey, bytes],
+    unread: frozenset[EntryKey],
     *,
     whole: bool,
 ) -> Book | None:
@@ -187,7 +188,15 @@ def _book(
     if house is None:
         return None
     folders: dict[str, Any] = {folder: Entries(held[kind]) for folder, kind in FOLDERS.items()}
-    return Book(house=house, used_by=used_by, shared=Entries(shared), whole=whole, stamps=stamps, **folders)
+    return Book(
+        house=house,
+        used_by=used_by,
+        shared=Entries(shared),
+        whole=whole,
+        unread=unread,
+        stamps=stamps,
+        **folders,
+    )
 
 
 def _held(entry: Entry) -> Held:

@@ -5,7 +5,7 @@ READING_CODES = {
     "bad-file-name": "A file's name is not an id that ends in .yml; the name is the entry's id.",
     "bad-id": "A reference is not an id: lower-case letters, digits and single hyphens.",
     "bad-name": "A name holds < or >, or no letter or digit.",
-    "bad-price-list": "A price list is not the table it should be, or a pack cannot be changed for certain.",
+    "bad-price-list": "A price list cannot be taken over for certain, or was taken over only in part.",
     "bad-shared-folder": "The shared products are not in a folder that a book may take them from.",
     "byte-order-mark": "The file begins with an invisible mark that some editors write. A warning only.",
     "circular-reference": "Following instead leads one and the same head back to where it started.",

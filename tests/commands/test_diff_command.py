@@ -81,7 +81,7 @@ def test_ratio_price_and_rename(house: Path) -> None:
     toner = {
         fact["what"]: (fact["before"], fact["after"]) for fact in found["product", "honey-toner"]["facts"]
     }
-    assert toner == {"pack, price": ("9.2", "12.2")}
+    assert toner == {"pack, price": ("9.20", "12.20")}
     gloss = {fact["what"] for fact in found["blend", "honey-gloss"]["facts"]}
     assert gloss and all(what.startswith("cost at ") for what in gloss)
     assert {key for key in found if key[0] == "blend"} == {

@@ -39,7 +39,7 @@ def test_told_and_nothing_written(house: Path, tmp_path: Path) -> None:
     assert result.exit_code == 0, result.stderr
     found = {(each["kind"], each["id"]): each["facts"] for each in json.loads(result.stdout)}
     foil = {fact["what"]: fact for fact in found["blend", "cool-foil-coarse"]}
-    was, now = (foil["cost at 0.5, 1, 2 oz"][when].split()[0] for when in ("before", "after"))
+    was, now = (foil["cost at 0.5, 1, 2 oz"][when].split(",")[0] for when in ("before", "after"))
     assert (was, now) == ("1.40", "1.52")
     assert any(kind == "technique" for kind, _ in found) and any(kind == "class" for kind, _ in found)
     assert contents(house) == before
@@ -112,7 +112,7 @@ BAD = {
         "product,net,price,date,currency\nblue-powder,500 g,45.00,2026-11-20,USD\n",
         "2:36: mixed-currency",
     ),
-    "broken number": (HEAD + "blue-powder,500 g,4o.00,2026-11-20\n", "2:19: mixed-currency"),
+    "broken number": (HEAD + "blue-powder,500 g,4o.00,2026-11-20\n", "2:19: wrong-unit"),
     "two points": (HEAD + "blue-powder,500 g,4.0.0,2026-11-20\n", "2:19: bad-amount"),
     "no such day": (HEAD + "blue-powder,500 g,45.00,2026-02-30\n", "2:25: bad-amount"),
     "no unit": (HEAD + "blue-powder,500,45.00,2026-11-20\n", "2:13: "),
@@ -122,7 +122,7 @@ BAD = {
     "open quote": (HEAD + '"blue-powder,500 g,45.00,2026-11-20\n', "2:1: bad-price-list"),
     "empty": ("", "1:1: empty-file"),
     "not text": (b"\xff\xfe\x00", "1:1: not-utf-8"),
-    "zeros": (b"product\0", "1:1: control-character"),
+    "zeros": (b"product\0", "1:8: control-character"),
     "huge": ("x" * 1_000_001, "1:1: file-too-large"),
 }
 
