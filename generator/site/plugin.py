@@ -125,10 +125,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             if self.server is None:  # what is edited during the first build is told when it has ended
                 self.before = {each: stamps_of(each) for each in map(Path, self.watched(config))}
             self.watch_shelf(config)
-        self.refuse_misread_options(config)
-        danger = danger_in(config, self.books(config))
-        if danger is not None:
-            raise PluginError(danger)
+        self.audience = self.given.audience or self.config.audience
+        self.refuse(config)
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
         if not self.serving and self.given.judgement is None:  # else MkDocs builds into a temporary folder
@@ -144,12 +142,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if errors or judgement.book is None:
             text = "\n".join(map(finding_text, errors))
             count = f"{len(errors)} finding" + "s" * (len(errors) != 1)
-            raise PluginError(f"The book has {count}; nothing was built.\n{text}")
+            raise PluginError(f"The book has {count}; nothing was built.
+{text}")
         self.without = self.check_by_hand(config)
-        self.audience = self.given.audience or self.config.audience
-        other = None if os.environ.get(REPLACE) == "1" else other_copy(Path(config.site_dir), self.audience)
-        if other is not None:
-            raise PluginError(f"{other} Build it into another folder, or set {REPLACE}=1 to replace it.")
         self.book = copy_for(judgement.book, self.audience)
         if not self.book.priced and config.nav is not None:
             config.nav = _without(config.nav, COSTS)
@@ -162,13 +157,17 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.extra_css.append(f"{asset_folder()}/bowlbook.css")
         return config
 
-    def refuse_misread_options(self, config: MkDocsConfig) -> None:
-        """Refuse an option of ours where MkDocs would not read it, or read it twice."""
+    def refuse(self, config: MkDocsConfig) -> None:
+        """Refuse a configuration that would publish the wrong copy, or what is not to be published at all."""
         if sum(isinstance(plugin, BowlbookPlugin) for plugin in config.plugins.values()) > 1:
             raise PluginError("mkdocs.yml names the plugin bowlbook twice. Delete one of the two.")
-        misplaced = misplaced_option(config, {key for key, _ in config._schema}, self.config)
-        if misplaced is not None:
-            raise PluginError(misplaced)
+        reason = misplaced_option(config, {key for key, _ in config._schema}, self.config)
+        reason = reason or danger_in(config, self.books(config))
+        if reason is not None:
+            raise PluginError(reason)
+        other = None if os.environ.get(REPLACE) == "1" else other_copy(Path(config.site_dir), self.audience)
+        if other is not None:
+            raise PluginError(f"{other} Build it into another folder, or set {REPLACE}=1 to replace it.")
 
     def check_by_hand(self, config: MkDocsConfig) -> set[str]:
         """Refuse files written by hand that cannot be published; returns those that the phone does not keep.

@@ -3,12 +3,14 @@
 import os
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from checks.small_book import SmallBook
 from small_site import ROOT, bytes_of, config_for, small_site
 
+from generator.commands.group import Answer, SalonBook, build_each
 from generator.site.manifest import MANIFEST, audience_in, other_copy
 from generator.site.publish import NotPublished, publish
 
@@ -94,3 +96,17 @@ def test_plain_mkdocs_and_the_command_keep_one_record(book: SmallBook) -> None:
     )
     assert run(folder, "generator.commands", "build", "--audience", "public", "--replace").returncode == 0
     assert audience_in(site) == "public"
+
+
+def test_a_group_hands_the_option_on(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    SmallBook(tmp_path / "group" / "north" / "recipes")
+    seen: list[list[str]] = []
+
+    def asked(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]]) -> list[Answer]:
+        seen.extend(map(words_of, books))
+        return [Answer(each, 0, "", "") for each in books]
+
+    monkeypatch.setattr("generator.commands.group.ask_each", asked)
+    for replace in (True, False):
+        assert build_each(tmp_path / "group", tmp_path / "sites", None, replace=replace, strict=False)
+    assert ["--replace" in words for words in seen] == [True, False]
