@@ -164,11 +164,19 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
             config.plugins.on_shutdown()
 
 
+class _Printable(logging.Formatter):
+    """Without control characters, which a request or a file's name may hold and a terminal may obey."""
+
+    def format(self, record: logging.LogRecord) -> str:
+        text = super().format(record)
+        return "".join(sign if sign.isprintable() or sign in "\n\t" else "?" for sign in text)
+
+
 def _log_to_terminal() -> None:
     """Show what MkDocs and its plugins say, as plain lines."""
     logger = logging.getLogger("mkdocs")
     handler = logging.StreamHandler()
-    handler.setFormatter(logging.Formatter("%(message)s"))
+    handler.setFormatter(_Printable("%(message)s"))
     logger.addHandler(handler)
     logger.setLevel(logging.INFO)
     # MkDocs warns of such builds; in ours every file has an explicit modified flag (`rebuild.py`).

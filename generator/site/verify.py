@@ -169,7 +169,7 @@ def _look(site: Path, name: str, told: bytes, known: Mapping[str, bytes]) -> lis
     key = digest(told, os.fsencode(name), content).hex()
     if key in known:
         return [(key, None)]
-    seen = _seen(content.decode("utf-8"))
+    seen = _seen(content.decode("utf-8", "replace"))
     foreign = [link for link in dict.fromkeys(seen.fetched) if urlsplit(link).netloc]
     look: Look = (seen.has_text, foreign, list(_leads(name, seen.links)), sorted(seen.anchors))
     return [(key, marshal.dumps(look))]
