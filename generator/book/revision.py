@@ -13,8 +13,9 @@ from pathlib import Path
 
 from generator.book.book import Book
 from generator.book.kept import Kept, digest, program
-from generator.book.read_book import read_book
+from generator.book.read_book import Reading, read_book
 from generator.book.shelf_folder import shelf_said
+from generator.reading.finding import Finding
 
 LONGEST_WAIT = 60
 """Seconds that git may take for one answer."""
@@ -35,9 +36,14 @@ class NothingThere(NoRevision):
 
 
 def book_at(recipes: Path, revision: str, warn: Warn = bool) -> Book | None:
-    """The book as it was at a revision, read once for each commit; None where it had no house.
+    """The book of `reading_at`; None where it had no house. ``warn`` and the exceptions: as there."""
+    return reading_at(recipes, revision, warn).book
 
-    ``warn`` and the exceptions: as for `recipes_at`.
+
+def reading_at(recipes: Path, revision: str, warn: Warn = bool) -> Reading:
+    """The book as it was at a revision with all that was found in it, read once for each commit.
+
+    The findings give paths from the top of the repository. ``warn`` and the exceptions: as for `recipes_at`.
     """
     commit, inner, _ = _found(recipes, revision)
     kept = Kept(recipes, "release")
@@ -47,14 +53,22 @@ def book_at(recipes: Path, revision: str, warn: Warn = bool) -> Book | None:
         skipped: list[str] = []
         with recipes_at(recipes, revision, skipped.append) as then:
             reading = read_book(then, keep=False)
-        packed = pickle.dumps((reading.book, skipped), pickle.HIGHEST_PROTOCOL)
+            top = then.joinpath(*[".."] * len(Path(inner).parts))
+            reading = Reading(reading.book, [_from(top, finding) for finding in reading.findings])
+            packed = pickle.dumps((reading, skipped), pickle.HIGHEST_PROTOCOL)
         kept.put(key, packed)
         kept.save()
-    book: Book | None
-    book, warnings = pickle.loads(packed)
+    found: Reading
+    found, warnings = pickle.loads(packed)
     for text in warnings:
         warn(text)
-    return book
+    return found
+
+
+def _from(top: Path, finding: Finding) -> Finding:
+    """A finding with its path from the top of the repository."""
+    path = Path(os.path.relpath(finding.place.path, top)).as_posix()
+    return finding._replace(place=finding.place._replace(path=path))
 
 
 @contextmanager

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from generator.commands.printer import config_option
+from generator.commands.printer import config_option, echo
 
 
 @click.command()
@@ -29,5 +29,5 @@ def command(config_file: Path, address: str | None, open_in_browser: bool, recip
     except NoServer as error:
         raise click.UsageError(str(error)) from error
     except BuildFailed as error:
-        click.echo(str(error), err=True)
+        echo(str(error), err=True)
         sys.exit(1)

@@ -5,10 +5,10 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from fnmatch import fnmatchcase
 
-from mkdocs.config.base import BaseConfigOption, Config, ConfigErrors, ConfigWarnings, ValidationError
+from mkdocs.config.base import BaseConfigOption, ValidationError
 from mkdocs.config.config_options import ListOfItems, Type
 
-from generator.reading.nearest import did_you_mean
+from generator.site.settings import StrictConfig
 
 UNITS = {"kB": 1000, "MB": 1000**2, "GB": 1000**3}
 """Bytes of a unit (ISO/IEC 80000-13: decimal prefixes)."""
@@ -30,8 +30,8 @@ class Size(BaseConfigOption[int]):
         return int(float(found[1]) * UNITS[found[2]])
 
 
-class OfflineConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves it untyped
-    """What ``mkdocs.yml`` may say under ``offline``. An unknown key is an error."""
+class OfflineConfig(StrictConfig):  # type: ignore[no-untyped-call]  # as above
+    """What ``mkdocs.yml`` may say under ``offline``."""
 
     largest = Size("5 MB")
     """The largest single file of ``docs_dir`` in the copy."""
@@ -39,14 +39,6 @@ class OfflineConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves i
     """The most that the files of ``docs_dir`` may take in the copy together."""
     leave_out = ListOfItems(Type(str), default=[])
     """Patterns of files of ``docs_dir`` that stay out; ``*`` is any text, slashes too."""
-
-    def validate(self) -> tuple[ConfigErrors, ConfigWarnings]:
-        """MkDocs' own validation, with unknown keys as errors."""
-        failed, warnings = super().validate()
-        known = [key for key, _ in self._schema]
-        unknown = [key for key in self if key not in known]
-        failed += [(key, ValidationError(f"unknown key. {did_you_mean(key, known)}")) for key in unknown]
-        return failed, [each for each in warnings if each[0] not in unknown]
 
 
 def left_out(sizes: Mapping[str, int], limits: OfflineConfig) -> dict[str, str]:

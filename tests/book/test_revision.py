@@ -5,11 +5,11 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, SmallBook
+from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 
 from generator.book import revision
 from generator.book.read_book import read_book
-from generator.book.revision import NoRevision, NothingThere, book_at, last_release
+from generator.book.revision import NoRevision, NothingThere, book_at, last_release, reading_at
 
 IDENTITY = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@example.org", "GIT_CONFIG_GLOBAL": os.devnull}
 IDENTITY |= {"GIT_COMMITTER_NAME": "A", "GIT_COMMITTER_EMAIL": "a@example.org"}
@@ -169,3 +169,22 @@ def test_a_repository_that_is_damaged(book: SmallBook) -> None:
     with pytest.raises(NoRevision, match=r"git failed: .*config") as caught:
         book_at(book.root, "HEAD")
     assert not isinstance(caught.value, NothingThere)
+
+
+def test_what_could_not_be_read_is_kept_with_paths_of_the_repository(book: SmallBook) -> None:
+    """Read, then from the cache: the same book without the file and what uses it, and the same finding."""
+    book.edit(CLAY_FILE, "450 g", "450 gr")
+    commit(book)
+    book.edit(CLAY_FILE, "450 gr", "450 g")
+    first, second = reading_at(book.root, "HEAD"), reading_at(book.root, "HEAD")
+    assert first == second
+    [finding] = first.findings
+    assert (str(finding.place), finding.code) == (f"recipes/{CLAY_FILE}:9:13", "wrong-unit")
+    assert first.book is not None
+    assert first.book.unread == {
+        ("product", "clay"),
+        ("blend", "soft-clay"),
+        ("technique", "painting"),
+        ("situation", "fine-hair"),
+        ("class", "first-painting"),
+    }
