@@ -26,8 +26,11 @@ def command(recipes: Path, as_json: bool) -> None:
         echo(json.dumps(found, indent=2, ensure_ascii=False))
         return
     folder = recipes.resolve().parent / FOLDER
-    folder.mkdir(parents=True, exist_ok=True)
-    for kind, schema in found.items():
-        text = json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
-        (folder / f"{kind}.json").write_text(text, encoding="utf-8", newline="\n")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for kind, schema in found.items():
+            text = json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
+            (folder / f"{kind}.json").write_text(text, encoding="utf-8", newline="\n")
+    except OSError as error:
+        raise click.UsageError(f"The schemas cannot be written to {FOLDER}: {error.strerror}.") from error
     echo(f"Wrote {', '.join(f'{kind}.json' for kind in found)} to {FOLDER}.")

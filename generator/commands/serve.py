@@ -16,7 +16,11 @@ from generator.commands.printer import config_option, echo
     "--recipes", type=click.Path(path_type=Path), metavar="DIR", help="Another book than mkdocs.yml names."
 )
 def command(config_file: Path, address: str | None, open_in_browser: bool, recipes: Path | None) -> None:
-    """Show the site while you write, and reload it when a recipe changes."""
+    """Show the site while you write, and reload it when a recipe changes.
+
+    While something is wrong, the last good pages stay, with what to correct over them. It answers only at
+    localhost, 127.0.0.1 and [::1], and at the address given. Exit 2 where that cannot be had.
+    """
     from generator.site.engine import BuildFailed, serve
     from generator.site.preview import NoServer
 

@@ -41,7 +41,7 @@ class _Listener(logging.Handler):
 
 
 @contextmanager
-def _heard(say: Say) -> Iterator[_Listener]:
+def _logged_to(say: Say) -> Iterator[_Listener]:
     """Pass what MkDocs warns of to ``say``, and its exceptions on as `BuildFailed`."""
     listener = _Listener(say)
     logger = logging.getLogger("mkdocs")
@@ -78,7 +78,7 @@ def sources_of(config_file: Path, recipes: Path) -> dict[str, Path]:
     """The folders and files that a site is made from, by name. Raises `BuildFailed`."""
     errors: list[str] = []
     try:
-        with _heard(errors.append):
+        with _logged_to(errors.append):
             config, plugin = _loaded(config_file)
     except BuildFailed as error:
         raise BuildFailed("\n".join([*errors, str(error)])) from error
@@ -105,7 +105,7 @@ def build_into(
     folder_of_book = recipes.resolve() if recipes is not None else None
     BowlbookPlugin.given = Given(folder_of_book, audience, judgement, tell)
     try:
-        with _heard(say) as listener:
+        with _logged_to(say) as listener:
             config, _ = _loaded(config_file, site_dir=str(folder))
             if beneath and config.site_url:
                 config.site_url = f"{config.site_url.rstrip('/')}/{quote(beneath)}/"
@@ -135,12 +135,12 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
     BowlbookPlugin.given = Given(recipes=recipes.resolve() if recipes is not None else None)
     with tempfile.TemporaryDirectory(prefix="bowlbook-", ignore_cleanup_errors=True) as folder:
         options: dict[str, Any] = {"site_dir": folder, **({"dev_addr": address} if address else {})}
-        with _heard(bool):
+        with _logged_to(bool):
             config, _ = _loaded(config_file, **options)
         host, port = config.dev_addr
 
         def build(config: MkDocsConfig | None = None) -> None:
-            with _heard(bool):
+            with _logged_to(bool):
                 config = config or _loaded(config_file, **options)[0]
                 config.site_url = server.url
                 mkdocs.commands.build.build(config, serve_url=server.url, dirty=True)
@@ -164,11 +164,19 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
             config.plugins.on_shutdown()
 
 
+class _Printable(logging.Formatter):
+    """Without control characters, which a request or a file's name may hold and a terminal may obey."""
+
+    def format(self, record: logging.LogRecord) -> str:
+        text = super().format(record)
+        return "".join(sign if sign.isprintable() or sign in "\n\t" else "?" for sign in text)
+
+
 def _log_to_terminal() -> None:
     """Show what MkDocs and its plugins say, as plain lines."""
     logger = logging.getLogger("mkdocs")
     handler = logging.StreamHandler()
-    handler.setFormatter(logging.Formatter("%(message)s"))
+    handler.setFormatter(_Printable("%(message)s"))
     logger.addHandler(handler)
     logger.setLevel(logging.INFO)
     # MkDocs warns of such builds; in ours every file has an explicit modified flag (`rebuild.py`).

@@ -8,6 +8,7 @@ import os
 import posixpath
 import zlib
 from collections.abc import Collection, Mapping
+from contextlib import suppress
 from functools import partial
 from pathlib import Path
 
@@ -94,9 +95,10 @@ def fnv1a(text: str) -> int:
 
 
 def _as_json(name: str, content: bytes) -> list[object]:
-    if name.endswith(CODED):
-        return [_type_of(name), base64.b64encode(content).decode(), True]
-    return [_type_of(name), content.decode("utf-8")]
+    if not name.endswith(CODED):
+        with suppress(UnicodeDecodeError):  # which another plugin may have written
+            return [_type_of(name), content.decode("utf-8")]
+    return [_type_of(name), base64.b64encode(content).decode(), True]
 
 
 def is_kept(name: str) -> bool:

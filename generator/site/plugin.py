@@ -10,6 +10,7 @@ from html import escape, unescape
 from pathlib import Path
 from typing import Any, ClassVar, Literal, cast
 
+from jinja2 import ChoiceLoader, FileSystemLoader, PrefixLoader
 from mkdocs.config.config_options import SubConfig, Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
@@ -17,6 +18,7 @@ from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
 from generator.book.audience import AUDIENCES, copy_for
@@ -56,6 +58,12 @@ log = logging.getLogger("mkdocs.plugins.bowlbook")
 
 HERE = Path(__file__).parent
 WORKER = HERE / "worker.js"
+OVERRIDES = HERE / "overrides"
+SCRIPT = "site.js"
+NO_SCRIPTS = (
+    "Templates in {} keep the book's scripts off its pages: no search, no other sizes, no timers. "
+    "Let main.html extend base.html, and its block scripts call super()."
+)
 DATA = "data"
 COSTS = "reports/costs/index.md"
 QUIET_FOR = 0.05
@@ -114,6 +122,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     planned: int = 0
     before: dict[Path, Stamps] | None = None
     without: Collection[str] = ()
+    scripts_looked_for: bool = False
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Remember whether this is the preview: it keeps no copies, and lets MkDocs' reloading script run."""
@@ -150,7 +159,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             config.nav = _without(config.nav, COSTS)
         config.site_name = escape(self.book.house.title)
         config.extra["bowlbook_notice"] = escape(self.book.house.notice or "")
-        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(HERE / "overrides"))
+        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
         config.extra["bowlbook_assets"] = asset_folder()
         config.extra["bowlbook_policy"] = None if self.serving else POLICY
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
@@ -286,12 +295,15 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
         """Date the pages, and write the search index: entries from the data, other pages from their text."""
         env.bytecode_cache = self.compiled
+        theme = FileSystemLoader(config.theme.dirs[config.theme.dirs.index(str(OVERRIDES)) + 1 :])
+        env.loader = ChoiceLoader([env.loader, PrefixLoader({"theme": theme})])
         pages = files.documentation_pages()
         day = newest(self.book).isoformat() if self.book is not None else None
         for file in pages:
             if file.page is not None and day is not None:
                 file.page.update_date = day
         self.made, self.planned = 0, len(pages)
+        self.scripts_looked_for = False
         index = compact(search_index(found for file in pages if (found := _found(file)) is not None))
         name = data_name("search", index)
         folder = Path(config.site_dir) / DATA
@@ -307,6 +319,14 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             of_theme = env.get_template
             env.get_template = lambda name, *more: spliced if name == "main.html" else of_theme(name, *more)
         return env
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        """Warn, once a build, where a template of the house keeps our scripts off the pages."""
+        if isinstance(page, EntryPage) and not self.scripts_looked_for:
+            self.scripts_looked_for = True
+            if f"{asset_folder()}/{SCRIPT}" not in output:
+                log.warning(NO_SCRIPTS.format(config.theme.custom_dir or "the theme"))
+        return output
 
     def on_page_context(self, context: TemplateContext, **given: object) -> TemplateContext:
         """Count the pages as they are made."""

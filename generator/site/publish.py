@@ -37,6 +37,10 @@ class NotPublished(Exception):
     """The site was not replaced. The message says why, for the person at the terminal."""
 
 
+MOST_SHOWN = 20
+"""Faults of a site that are printed."""
+
+
 @dataclass(frozen=True, slots=True)
 class Published:
     """How many files the site has, and where files that no build made were found too late and kept."""
@@ -65,8 +69,7 @@ def publish(
             build(beside)
             faults = faults_of(beside, looks)
             if faults:
-                shown = "\n".join(faults[:20])
-                raise NotPublished(f"The new site has {len(faults)} faults; the old one stays.\n{shown}")
+                raise NotPublished(_said_of(faults))
             beside.chmod(0o777 & ~_umask())
             files = len(files_under(beside))
             with _alone_at(site):
@@ -79,6 +82,13 @@ def publish(
             with suppress(OSError):
                 removed = remove_made(beside)
     return Published(files, None if removed else beside)
+
+
+def _said_of(faults: list[str]) -> str:
+    """The first faults, and how many there are."""
+    count = f"{len(faults)} fault" + "s" * (len(faults) != 1)
+    more = [f"… and {len(faults) - MOST_SHOWN} more."] if len(faults) > MOST_SHOWN else []
+    return "\n".join([f"The new site has {count}; the old one stays.", *faults[:MOST_SHOWN], *more])
 
 
 @contextmanager

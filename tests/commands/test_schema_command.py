@@ -216,3 +216,10 @@ def test_what_the_check_refuses_the_editor_underlines(
 def test_every_kind_of_product_is_one_side(schemas: Any) -> None:
     sides = sides_of(schemas["product"])
     assert [side["properties"]["kind"]["const"] for side in sides] == list(PRODUCTS)
+
+
+def test_where_nothing_can_be_written(tmp_path: Path) -> None:
+    (tmp_path / ".bowlbook").write_text("a file", encoding="utf-8")
+    result = run("schema", recipes=tmp_path / "recipes")
+    assert result.exit_code == 2
+    assert "The schemas cannot be written to" in result.stderr

@@ -8,7 +8,7 @@ PACKAGE = Path(__file__).parents[2] / "generator"
 ORDER = ["reading", "entries", "book", "figures", "checks", "pages", "site"]
 ALONE = {
     "yaml": {"reading/document.py"},
-    "jinja2": {"pages/render.py", "site/engine.py"},
+    "jinja2": {"pages/render.py", "site/engine.py", "site/plugin.py"},
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
     "mkdocs": {

@@ -1,5 +1,6 @@
 """What of the files written by hand the phone keeps: small ones, so many, and none that was left out."""
 
+import base64
 import gzip
 import json
 import os
@@ -10,9 +11,11 @@ import pytest
 from checks.small_book import SmallBook
 from commands.run import invoke
 from mkdocs.config.base import ValidationError
-from small_site import ROOT
+from small_site import ROOT, small_site
 
+from generator.site.offline import write_copy
 from generator.site.offline_limit import OfflineConfig, Size, as_text, left_out, unused
+from generator.site.verify import faults_of
 
 MB = 10**6
 """Bytes: the prefix mega of ISO/IEC 80000-13, not the 2^20 of a mebibyte."""
@@ -84,11 +87,12 @@ def test_a_size_as_text(size: int, text: str) -> None:
     assert as_text(size) == text
 
 
-def kept_on_the_phone(site: Path) -> set[str]:
-    """Every file in the packs that the service worker fetches."""
+def packed_files(site: Path) -> dict[str, list[object]]:
+    """Every file in the packs that the service worker fetches, as it is there."""
     first = (site / "sw.js").read_text(encoding="utf-8").partition(";\n")[0]
     packs = json.loads(first.removeprefix("const COPY = "))["packs"]
-    return {name for pack in packs for name in json.loads(gzip.decompress((site / pack).read_bytes()))}
+    contents = [json.loads(gzip.decompress((site / pack).read_bytes())) for pack in packs]
+    return {name: file for content in contents for name, file in content.items()}
 
 
 def test_a_build(book: SmallBook, config: Path) -> None:
@@ -109,9 +113,21 @@ def test_a_build(book: SmallBook, config: Path) -> None:
         result.stderr
     )
     assert '"film/*" fits no file' in result.stderr and "asked.png" not in result.stderr
-    kept = kept_on_the_phone(site)
+    kept = packed_files(site).keys()
     assert {"art/small.png", "index.html", "safety/index.html"} <= kept
     assert kept.isdisjoint({"art/large.png", "art/asked.png"})
     assert (site / "art" / "large.png").is_file() and (site / "art" / "asked.png").is_file()
     strict = invoke([*words, "--strict"])
     assert strict.exit_code == 1 and "--strict was asked for" in strict.stderr
+
+
+def test_a_text_that_is_not_utf_8(tmp_path: Path) -> None:
+    """Of another plugin, say: it is kept by its bytes, and its page is looked over all the same."""
+    small_site(more={"other.css": "x"})(tmp_path)
+    (tmp_path / "other.css").write_bytes(b"caf\xe9")
+    (tmp_path / "soft" / "index.html").write_bytes(b"<article>caf\xe9</article><i id=top>")
+    assert faults_of(tmp_path) == []
+    write_copy(tmp_path, "// worker")
+    kept = packed_files(tmp_path)
+    assert kept["other.css"] == ["text/css; charset=utf-8", base64.b64encode(b"caf\xe9").decode(), True]
+    assert kept["style.css"] == ["text/css; charset=utf-8", "body {}"]

@@ -1,6 +1,7 @@
 """The preview's server: whom it answers, what it says to strange addresses, what it shows meanwhile."""
 
 import http.client
+import logging
 import socket
 import threading
 from collections.abc import Iterator
@@ -11,6 +12,7 @@ import pytest
 from commands.run import invoke
 from mkdocs.exceptions import PluginError
 
+from generator.site.engine import _Printable
 from generator.site.preview import NoServer, PreviewServer, check_address, guarded
 
 PAGE = b"<!doctype html><html><head><title>A</title></head><body class=x><p>A page</p></body></html>"
@@ -245,3 +247,10 @@ def test_the_server_says_which_port_it_got(tmp_path: Path) -> None:
     server = PreviewServer(bool, "127.0.0.1", 0, str(tmp_path), "/book/")
     assert server.url == f"http://127.0.0.1:{server.server_port}/book/" and server.server_port > 0
     server.server_close()
+
+
+def test_no_request_writes_codes_on_the_terminal() -> None:
+    """A request's first line is logged, and ESC begins a terminal's commands (ECMA-48)."""
+    text = '"GET /\x1b[2J\x9b31m HTTP/1.1" code 404\nnext'
+    record = logging.LogRecord("mkdocs", logging.WARNING, "", 0, text, None, None)
+    assert _Printable("%(message)s").format(record) == '"GET /?[2J?31m HTTP/1.1" code 404\nnext'

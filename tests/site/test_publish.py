@@ -89,7 +89,7 @@ FAULTY: dict[str, Build] = {
 @pytest.mark.parametrize("fault", FAULTY)
 def test_a_faulty_site_is_not_published(house: Path, fault: str) -> None:
     before = bytes_of(house)
-    with pytest.raises(NotPublished, match=r"The new site has \d+ faults; the old one stays"):
+    with pytest.raises(NotPublished, match=r"The new site has \d+ faults?; the old one stays"):
         publish(FAULTY[fault], house / "site")
     assert bytes_of(house) == before
     assert [path.name for path in house.iterdir()] == ["site"]
@@ -229,3 +229,17 @@ def test_without_the_exchange_a_site_is_published_all_the_same(
     publish(small_site("second"), house / "site")
     assert b"second" in (house / "site/index.html").read_bytes()
     assert [path.name for path in house.iterdir()] == ["site"]
+
+
+def test_more_faults_than_are_shown(house: Path) -> None:
+    """The first are shown, and the number of the others."""
+    links = "".join(f'<a href="/gone{number}/">x</a>' for number in range(25))
+    page = PAGE.format(title="Soft", up="../", body=links)
+    with pytest.raises(NotPublished) as caught:
+        publish(small_site(more={"soft/index.html": page}), house / "site")
+    lines = str(caught.value).split("\n")
+    assert (lines[0], len(lines), lines[-1]) == (
+        "The new site has 25 faults; the old one stays.",
+        22,
+        "… and 5 more.",
+    )
