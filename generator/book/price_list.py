@@ -48,16 +48,14 @@ def read_price_list(path: Path, book: Book) -> tuple[list[NewPrice], list[Findin
     cannot be read. Rows with a mistake are left out.
     """
     try:
-        text = guard.read_bytes(path, LARGEST, links=True).decode("utf-8-sig")
+        text, _ = guard.decode(guard.read_bytes(path, LARGEST, links=True))
         if "\0" in text:
             raise Refusal(
                 "control-character", "A control character stands in the list.", "Save it as plain CSV."
             )
-    except UnicodeDecodeError:
-        refusal = Refusal("not-utf-8", "The list is not UTF-8 text.", "Save it as CSV in UTF-8.")
-        return [], [_at(path, 1, "", refusal)]
     except Refusal as refusal:
-        return [], [_at(path, 1, "", refusal)]
+        line, column = refusal.at
+        return [], [_at(path, line, "", refusal, column)]
     return _rows(path, text, book)
 
 
