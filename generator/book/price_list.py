@@ -68,7 +68,8 @@ def read_price_list(
     try:
         text, _ = guard.decode(guard.read_bytes(path, LARGEST, links=True))
     except Refusal as refusal:
-        return [], [Row(path, 1, "", {}).finding("", refusal)]
+        line, column = refusal.at
+        return [], [Row(path, line, "", {"": column}).finding("", refusal)]
     control = guard.first_control(text)
     if control is not None:
         line, column, name = control

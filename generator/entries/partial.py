@@ -58,7 +58,7 @@ def read_partly(cls: Any, entry_id: str, source: Source, spoilt: Set[Loc] = froz
     ``spoilt``: ways to values that count as not read, beside those of the source.
     """
     spoilt = source.spoilt | spoilt
-    made = _part(cls, source.data, (), spoilt)
+    made = _part(cls, source.data, spoilt)
     made.__dict__[NOT_READ_AT] = spoilt
     made.placed(entry_id, source)
     return made
@@ -70,52 +70,62 @@ def without(entry: Entry, ways: Set[Loc]) -> Any:
     return read_partly(cls, entry.id, entry.source, vars(entry).get(NOT_READ_AT, frozenset()) | ways)
 
 
-def _part(cls: Any, given: Any, at: Loc, spoilt: Set[Loc]) -> Any:
+def _part(cls: Any, given: Any, spoilt: Set[Loc]) -> Any:
+    """A part of an entry. ``spoilt``: ways that begin at this part, here and below."""
     made = _class(cls).__new__(_class(cls))
     values = made.__dict__
     values[READ_IN_PART] = {}
-    if not isinstance(given, dict) or at in spoilt:
+    if not isinstance(given, dict) or () in spoilt:
         return made
     perhaps = set(near_misses(cls, given).values())
+    below = _by_step(spoilt)
     for spec in fields(cls):
         if not spec.init:
             continue
         key = yaml_key(spec.name)
-        way = (*at, key)
-        value = given.get(key)
-        if value is None and key not in given:
+        if key not in given:
             if spec.default is not MISSING and key not in perhaps:
                 values[spec.name] = spec.default
             continue
-        inside = [each[len(way) :] for each in spoilt if each[: len(way)] == way]
+        inside = below.get(key, set())
         try:
             if inside:
                 raise Wrong([])
-            values[spec.name] = field_reader(cast(Any, spec.type))(value)
+            values[spec.name] = field_reader(cast(Any, spec.type))(given[key])
         except (Refusal, Wrong):
             if () not in inside:
-                _salvage(made, spec, value, way, spoilt)
+                _salvage(made, spec, given[key], inside)
     return made
 
 
-def _salvage(made: Any, spec: Any, value: Any, way: Loc, spoilt: Set[Loc]) -> None:
+def _by_step(ways: Set[Loc]) -> dict[str | int, set[Loc]]:
+    """Ways by their first step, each without it."""
+    found: dict[str | int, set[Loc]] = {}
+    for way in ways:
+        if way:
+            found.setdefault(way[0], set()).add(way[1:])
+    return found
+
+
+def _salvage(made: Any, spec: Any, value: Any, spoilt: Set[Loc]) -> None:
     """Keep what is good in the value of a field: parts as parts, single values of a list for linking."""
     hint = spec.type
     inner = get_args(hint)
     if len(inner) == 2 and inner[1] is NoneType:
         hint = inner[0]
     if is_part(hint) and isinstance(value, dict):
-        made.__dict__[spec.name] = _part(hint, value, way, spoilt)
+        made.__dict__[spec.name] = _part(hint, value, spoilt)
     elif get_origin(hint) is tuple and isinstance(value, list):
+        below = _by_step(spoilt)
         if is_part(inner[0]):
-            parts = [_part(inner[0], each, (*way, index), spoilt) for index, each in enumerate(value)]
+            parts = [_part(inner[0], each, below.get(index, set())) for index, each in enumerate(value)]
             made.__dict__[spec.name] = tuple(parts)
             return
         read = field_reader(inner[0])
         found: list[Any] = []
         for index, each in enumerate(value):
             try:
-                found.append(None if (*way, index) in spoilt else read(each))
+                found.append(None if index in below else read(each))
             except (Refusal, Wrong):
                 found.append(None)
         made.__dict__[READ_IN_PART][spec.name] = tuple(found)

@@ -120,7 +120,7 @@ def field_reader(hint: Any) -> Reader:
     if get_origin(hint) is tuple and inner[1:] == (...,):
         return _list_of(field_reader(inner[0]))
     if len(inner) == 2 and inner[1] is NoneType:
-        return field_reader(inner[0])  # a key with nothing behind it is found before this, and told as such
+        return field_reader(inner[0])  # a key with nothing behind it is found before this
     raise TypeError(f"nothing reads {hint}")
 
 

@@ -116,7 +116,8 @@ def _partial(cls: type[Entry], entry_id: str, source: Source) -> tuple[Entry, li
     cut = {loc: _cut_by_comma(data, loc) for loc in empty}
     silent = {*empty, *source.spoilt, *(before for before, _ in cut.values() if before is not None)}
     findings = [_empty(source, loc, cut[loc]) for loc in empty if loc not in source.spoilt]
-    findings += [_finding(source, cls, each) for each in mistakes if each.way not in silent]
+    said = [each for each in mistakes if each.what == "unknown" or each.way not in silent]
+    findings += [_finding(source, cls, each) for each in said]
     if cls is Product:
         findings.append(_product_kind(source, data))
     entry = read_partly(cls, entry_id, source, silent)

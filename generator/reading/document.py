@@ -117,7 +117,7 @@ class _Cut(NamedTuple):
     text: str
 
 
-BEHIND = re.compile(r"[^ \t\n].*#")
+BEHIND = re.compile(r"(?m)^[ \t]*+[^ \t\n].*#")
 """A # with something before it on its line."""
 REMARK = re.compile(r"# +[^\W\d_]")
 """A remark begins so: #, a space, a letter."""

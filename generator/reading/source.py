@@ -283,7 +283,7 @@ def _hidden_from(
                 return
 
 
-KEY_LIKE = re.compile(r"(?:^\s*(?:[-?]\s+)*|[{}\[\],]\s*)([^{}\[\],:]*):")
+KEY_LIKE = re.compile(r"(?:^(?:\s*[-?]\s)*+|[{}\[\],])([^{}\[\],:]*+):")
 """What may be a key: first in its line, in a list or in brackets; a space behind its colon may be missing."""
 
 

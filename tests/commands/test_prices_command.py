@@ -7,6 +7,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+from checks.small_book import SmallBook
 from ruamel.yaml import YAML
 from systems import needs_pipes
 
@@ -167,3 +168,13 @@ def test_a_fault_while_writing_leaves_every_file_as_it_was(
     result = run("prices", listed(tmp_path, GOOD), "--take-over", recipes=house)
     assert result.exit_code == 1 and "Nothing was taken over." in result.stderr
     assert contents(house) == before
+
+
+def test_a_list_in_another_encoding_is_found_at_its_line(book: SmallBook, tmp_path: Path) -> None:
+    prices = tmp_path / "list.csv"
+    prices.write_bytes(
+        b"product,net,price,date\nfoil,500 pieces,19.00,2026-09-01\n\xe9,1 L,2.00,2026-09-01\n"
+    )
+    result = run("prices", str(prices), recipes=book.root)
+    assert result.exit_code == 1
+    assert f"{prices}:3:1: not-utf-8 " in result.stderr
