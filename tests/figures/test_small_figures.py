@@ -10,7 +10,6 @@ from checks.small_book import BLEND_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 from generator.book.book import Book
 from generator.book.read_book import read_book
 from generator.entries.product import Pack
-from generator.figures.batching import MOST_UNITS, cover
 from generator.figures.bowl import dishonest_sizes, ladder_of, mix
 from generator.figures.candidate import candidates_of
 from generator.figures.correction import correct, over_by_one
@@ -37,10 +36,6 @@ def read(small: SmallBook) -> Book:
 
 
 def test_what_is_refused_says_why() -> None:
-    with pytest.raises(ValueError, match=r"^a need above zero and a ladder are wanted$"):
-        cover(F(1), [F(1), F(0)])
-    with pytest.raises(ValueError, match=r"^this need is too large for so fine a ladder$"):
-        cover(F(MOST_UNITS), [F(1)])
     with pytest.raises(ValueError, match=r"^the strength wanted must lie between the two at hand$"):
         alligation(F(3), F(6), F(7))
     with pytest.raises(ValueError, match=r"^a pour weighs more than nothing$"):
