@@ -59,9 +59,9 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> Batches:
 
 
 def _sums(wanted: int, sizes: Sequence[int], most: int) -> list[set[int]]:
-    """For 0, 1, … ``most`` batches: every sum from which ``most`` can reach ``wanted``, and no larger than useful.
+    """For 0, 1, … ``most`` batches: every sum from which ``most`` of them can still reach ``wanted``.
 
-    ``sizes`` with the largest first. No sum is useful beyond what the fewest of the largest size give.
+    ``sizes`` with the largest first. Left out is what is beyond the fewest of the largest size: never best.
     """
     enough = -(-wanted // sizes[0]) * sizes[0]
     found: list[set[int]] = [{0}]

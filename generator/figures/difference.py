@@ -237,7 +237,7 @@ def _attempt(work: Callable[[], str | None]) -> str | None:
 
 
 def _service_cost(book: Book, technique: Technique) -> str | None:
-    return _money(book, plan(book, technique, "medium", "medium", book.house.scale_step.first).total)
+    return _money(book, plan(book, technique, "medium", "medium").total)
 
 
 def _kit_cost(book: Book, notes: ClassNotes) -> str | None:

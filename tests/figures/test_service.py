@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from generator.book.book import Book
 from generator.book.read_book import read_book
 from generator.entries.ladder import Ladder
-from generator.figures.service import MOST_WEIGH_OUTS, CannotPlan, Service, SupplyLine, hair_factor, plan
+from generator.figures.batching import MOST_WEIGH_OUTS
+from generator.figures.service import CannotPlan, Service, SupplyLine, hair_factor, plan
 from generator.figures.unit import GRAMS_PER
 from generator.reading.amount import Mass
 
@@ -35,11 +36,10 @@ def test_costs_add_up(demo_book) -> None:
         for length in ("short", "medium", "long", "extra_long"):
             for unit in ("oz", "g"):
                 service = plan(demo_book, technique, length, "medium", unit)
-                assert service.bowl_costs is not None
                 assert sum(service.bowl_costs) == service.products
                 assert sum(line.cost for line in service.supplies) == service.supply_cost
                 assert service.products + service.supply_cost == service.total
-                assert 0 <= service.left_over_cost <= service.products
+                assert 0 <= service.left_over_cost + service.waste_cost <= service.products
                 for bowl in service.bowls:
                     assert sum(fresh.sections for fresh in bowl.fresh) == bowl.bowl.sections
                     for fresh in bowl.fresh:
@@ -103,7 +103,7 @@ def test_refusals(demo_book) -> None:
     )
     with pytest.raises(CannotPlan) as refusal:
         plan(demo_book, large, "long", "medium")
-    assert "weigh-outs in one bowl: look at sections and mix_per_section, or give it larger" in str(
+    assert "weigh-outs in one bowl. Look at sections and mix_per_section, or give it larger" in str(
         refusal.value
     )
 
@@ -117,12 +117,13 @@ ladders = st.lists(st.sampled_from([F(n, 5) for n in range(1, 16)]), min_size=1,
 
 
 def best_by_hand(need: F, ladder: list[F]) -> tuple[F, int]:
-    """The least left over and then the fewest weigh-outs: every count of every batch tried."""
+    """With one weigh-out more than the fewest at most, the least left over, then the fewest: all counts tried."""
+    fewest = -(-need // max(ladder))
     found = []
-    counts = [range(int(-(-need // batch)) + 1) for batch in ladder]
+    counts = [range(min(fewest + 1, -(-need // batch)) + 1) for batch in ladder]
     for chosen in product(*counts):
         left = sum((count * batch for count, batch in zip(chosen, ladder, strict=True)), F(0)) - need
-        if left >= 0:
+        if left >= 0 and sum(chosen) <= fewest + 1:
             found.append((left, sum(chosen)))
     return min(found)
 
@@ -207,7 +208,7 @@ def test_a_section_that_takes_longer_than_a_bowl_stays_fresh(tmp_path: Path) -> 
         (BLEND_FILE, "reviewed:", "fresh_for: 1 minute\nreviewed:"),
     )
     with pytest.raises(
-        CannotPlan, match=r"^One section takes longer than Soft clay three to one stays fresh\.$"
+        CannotPlan, match=r"^One section takes longer than Soft clay three to one stays fresh\. Take smaller "
     ):
         planned(book)
 
@@ -239,17 +240,20 @@ def test_supplies_in_a_currency_of_three_decimals(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("edit", "unit"),
+    ("edit", "unit", "other"),
     [
-        ((HOUSE_FILE, "scale_step: {oz: 0.05, g: 1}", "scale_step: {oz: 0.05}"), "g"),
-        ((HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [20, 40]}"), "oz"),
+        ((HOUSE_FILE, "scale_step: {oz: 0.05, g: 1}", "scale_step: {oz: 0.05}"), "g", "oz"),
+        ((HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [20, 40]}"), "oz", "g"),
     ],
 )
 def test_a_unit_that_the_house_does_not_weigh_in(
-    tmp_path: Path, edit: tuple[str, str, str], unit: str
+    tmp_path: Path, edit: tuple[str, str, str], unit: str, other: str
 ) -> None:
-    with pytest.raises(CannotPlan, match=rf"^The house has no ladder and scale step in {unit}\.$"):
-        planned(small(tmp_path, edit), unit)
+    """Asked for in that unit it is refused; not asked for, the unit that has sizes and a step is used."""
+    book = small(tmp_path, edit)
+    with pytest.raises(CannotPlan, match=rf"^The house does not mix in {unit}\. It mixes in {other}; "):
+        planned(book, unit)
+    assert plan(book, book.techniques["painting"], "medium", "medium").unit == other
 
 
 def test_as_many_weigh_outs_as_anybody_would_do_and_one_more(tmp_path: Path) -> None:

@@ -108,15 +108,19 @@ def test_weights_that_differ_are_weighed_apart(small: SmallBook) -> None:
 
 
 def test_a_house_that_has_not_measured_hair_says_what_to_add(small: SmallBook) -> None:
-    add = r"^The house has not measured hair amounts: add hair_amounts to house\.yml\.$"
+    add = r"^The house has not measured hair amounts\. Add hair_amounts to house\.yml\.$"
     with pytest.raises(CannotPlan, match=add):
         hair_factor(read(small), "medium", "medium")
     small.add(HOUSE_FILE, HAIR)
     book = read(small)
-    for length, density, unmeasured in (("extra_long", "medium", "extra_long"), ("medium", "thick", "thick")):
-        add = rf"^The house has not measured {unmeasured} hair: add it to hair_amounts in house\.yml\.$"
-        with pytest.raises(CannotPlan, match=add):
+    for length, density, hair, key in (
+        ("extra_long", "medium", "extra-long hair", "extra_long"),
+        ("medium", "thick", "thick density", "thick"),
+    ):
+        with pytest.raises(CannotPlan) as refusal:
             hair_factor(book, length, density)
+        assert refusal.value.reason == f"The house has not measured {hair}."
+        assert refusal.value.mend == f"Add {key} to hair_amounts in house.yml."
     for length, density in (("endless", "medium"), ("medium", "endless")):  # no such word
         with pytest.raises(CannotPlan, match="endless"):
             hair_factor(book, length, density)
@@ -130,7 +134,8 @@ def test_a_service_without_prices_has_no_costs(small: SmallBook) -> None:
     for key, each in bare.items():
         each.placed(key, book.products[key].source)
     found = plan(replace(book, products=bare), book.techniques["painting"], "medium", "medium", "g")
-    assert (found.bowl_costs, found.products, found.left_over_cost, found.total) == (None, None, None, None)
+    costs = (found.bowl_costs, found.products, found.waste_cost, found.left_over_cost, found.known, found.total)
+    assert costs == ((None,), None, None, None, None, None)
 
 
 def test_a_kit_plan_has_the_services_of_its_demonstrations(small: SmallBook) -> None:
