@@ -117,7 +117,7 @@ ladders = st.lists(st.sampled_from([F(n, 5) for n in range(1, 16)]), min_size=1,
 
 
 def best_by_hand(need: F, ladder: list[F]) -> tuple[F, int]:
-    """With one weigh-out more than the fewest at most, the least left over, then the fewest: all counts tried."""
+    """At most one weigh-out more than the fewest; the least left over, then the fewest. All counts tried."""
     fewest = -(-need // max(ladder))
     found = []
     counts = [range(min(fewest + 1, -(-need // batch)) + 1) for batch in ladder]

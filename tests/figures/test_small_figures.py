@@ -134,7 +134,14 @@ def test_a_service_without_prices_has_no_costs(small: SmallBook) -> None:
     for key, each in bare.items():
         each.placed(key, book.products[key].source)
     found = plan(replace(book, products=bare), book.techniques["painting"], "medium", "medium", "g")
-    costs = (found.bowl_costs, found.products, found.waste_cost, found.left_over_cost, found.known, found.total)
+    costs = (
+        found.bowl_costs,
+        found.products,
+        found.waste_cost,
+        found.left_over_cost,
+        found.known,
+        found.total,
+    )
     assert costs == ((None,), None, None, None, None, None)
 
 
