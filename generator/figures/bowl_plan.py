@@ -15,12 +15,16 @@ from generator.figures.unit import in_unit
 
 
 class CannotPlan(ValueError):
-    """A plan cannot be made. ``reason`` says why, in words for the floor; ``mend`` what to write where."""
+    """A plan cannot be made. ``reason`` says why, in words for the floor; ``mend`` what to write where.
 
-    def __init__(self, reason: str, mend: str) -> None:
+    ``key``: the key of the bowl or the demonstration that asks for what cannot be done.
+    """
+
+    def __init__(self, reason: str, mend: str, key: str | None = None) -> None:
         super().__init__(f"{reason} {mend}")
         self.reason = reason
         self.mend = mend
+        self.key = key
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +109,7 @@ def plan_bowl(book: Book, technique: Technique, bowl: TechniqueBowl, factor: Fra
             raise CannotPlan(
                 f"One section takes longer than {blend.name} stays fresh.",
                 "Take smaller sections: change sections, mix_per_section and minutes_per_section.",
+                "minutes_per_section",
             )
         bowls = ceil(bowl.sections / (blend.fresh_for // minutes))
     each, more = divmod(bowl.sections, bowls)

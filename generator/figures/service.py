@@ -110,15 +110,15 @@ def hair_factor(book: Book, length: str, density: str) -> Fraction:
         raise CannotPlan("The house has not measured hair amounts.", "Add hair_amounts to house.yml.")
     by_length, by_density = getattr(amounts.length, length, None), getattr(amounts.density, density, None)
     if by_length is None:
-        raise _not_measured(f"{length.replace('_', '-')} hair", length)
+        raise _not_measured(f"{length.replace('_', '-')} hair", length, "length")
     if by_density is None:
-        raise _not_measured(f"{density} density", density)
+        raise _not_measured(f"{density} density", density, "density")
     factor: Fraction = by_length * by_density
     return factor
 
 
-def _not_measured(what: str, key: str) -> CannotPlan:
-    return CannotPlan(f"The house has not measured {what}.", f"Add {key} to hair_amounts in house.yml.")
+def _not_measured(what: str, word: str, key: str) -> CannotPlan:
+    return CannotPlan(f"The house has not measured {what}.", f"Add {word} to hair_amounts in house.yml.", key)
 
 
 def _costs(fresh: FreshBowl) -> list[Fraction | None]:

@@ -95,13 +95,11 @@ class Sheets:
 def sheets_of(book: Book, technique: Technique, wording: Wording) -> Sheets:
     """The service sheets of a technique: one that cannot be planned says why, and none is left out."""
     amounts = book.house.hair_amounts
-    lengths = [each for each in LENGTHS if amounts and getattr(amounts.length, each) is not None]
-    densities = [each for each in DENSITIES if amounts and getattr(amounts.density, each) is not None]
-    if not lengths or not densities:
+    heads = list(amounts.heads) if amounts else []
+    if not heads:
         return Sheets((), refusal="The house has not measured hair amounts.")
-    sheets = tuple(
-        _sheet_of(book, technique, length, each, wording) for length in lengths for each in densities
-    )
+    sheets = tuple(_sheet_of(book, technique, length, density, wording) for length, density in heads)
+    lengths, densities = ({each[place] for each in heads} for place in (0, 1))
     left_out = [f"{length_word(each)} hair" for each in LENGTHS if each not in lengths]
     left_out += [f"{each} density" for each in DENSITIES if each not in densities]
     unmeasured = f"The house has not measured {both(left_out)}." if left_out else None

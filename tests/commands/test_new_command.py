@@ -54,8 +54,8 @@ def test_all_kinds_in_one_fresh_book_warn_of_nothing_but_what_is_unused(tmp_path
     for kind in KINDS:
         assert run("new", kind, f"My {kind}", recipes=root).exit_code == 0
     rows = run_json("check", recipes=root)
-    assert {row["code"] for row in rows} == {"unused-entry"}
-    assert {Path(row["path"]).stem for row in rows} == {"my-toner", "my-additive", "my-supply"}
+    assert {row["code"] for row in rows} == {"no-hair-amounts", "unused-entry"}
+    assert {Path(row["path"]).stem for row in rows} == {"house", "my-toner", "my-additive", "my-supply"}
     assert len(list(root.rglob("*.yml"))) == len(KINDS)
 
 

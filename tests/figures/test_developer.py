@@ -136,7 +136,7 @@ def test_no_bottle_over_the_limit_of_a_lighteners_maker(
 
 def test_weighed_into_a_bowl_in_whole_steps(tmp_path: Path) -> None:
     """20 volume (6 %) from 5 and 40 (1.5 and 12 %): 6 : 4.5 = 4 : 3. For 20 g of lightener at 1:2 that is
-    40 g: 22.857 and 17.143, read 23 and 17 by largest remainder; 20 + 23 = 43 and 60 on the tared scale. They make
+    40 g: 22.857 and 17.143, read 23 and 17 by largest remainder; 20 + 23 = 43 and 60 on the scale. They make
     (23 x 1.5 + 17 x 12) / 40 = 5.9625 %. By hand; alligation as in tests/reference."""
     book = small(tmp_path, {5: "", 40: ""})
     blend = book.blends["soft-clay"]

@@ -84,13 +84,9 @@ def test_without_a_price_there_is_no_cost(demo_book) -> None:
     assert {line.product.id for line in found.lines if line.cost is None} == {"violet-clay"}
 
 
-HAIR = "hair_amounts:\n  length: {short: 0.7, medium: 1, long: 1.4}\n  density: {thin: 0.8, medium: 1}\n"
-
-
 def small(tmp_path: Path, *edits: tuple[str, str, str]) -> Book:
-    """The small book, edited, with hair amounts measured."""
+    """The small book, edited."""
     book = SmallBook(tmp_path / "recipes")
-    book.add(HOUSE_FILE, HAIR)
     for path, old, new in edits:
         book.edit(path, old, new)
     found = read_book(book.root, keep=False).book

@@ -170,9 +170,8 @@ def test_five_hundred_plans_equal_brute_force(demo_book, name, amount, ladder, l
 
 
 def small(tmp_path: Path, *edits: tuple[str, str, str]) -> Book:
-    """The small book, edited, with hair amounts measured."""
+    """The small book, edited."""
     book = SmallBook(tmp_path / "recipes")
-    book.add(HOUSE_FILE, "hair_amounts:\n  length: {medium: 1}\n  density: {medium: 1}\n")
     for path, old, new in edits:
         book.edit(path, old, new)
     found = read_book(book.root, keep=False).book

@@ -5,7 +5,7 @@ from fractions import Fraction as F
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
+from checks.small_book import BLEND_FILE, HAIR, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 
 from generator.book.book import Book
 from generator.book.read_book import read_book
@@ -21,7 +21,7 @@ from generator.figures.weigh_out import ReadsZero, in_steps
 from generator.figures.weighing import Weighing, weighing_of
 from generator.reading.amount import Count
 
-HAIR = "hair_amounts:\n  length: {short: 0.7, medium: 1, long: 1.4}\n  density: {thin: 0.8, medium: 1}\n"
+MEASURED = "hair_amounts: {length: {short: 0.7, medium: 1, long: 1.4}, density: {thin: 0.8, medium: 1}}\n"
 
 
 @pytest.fixture
@@ -108,10 +108,11 @@ def test_weights_that_differ_are_weighed_apart(small: SmallBook) -> None:
 
 
 def test_a_house_that_has_not_measured_hair_says_what_to_add(small: SmallBook) -> None:
+    small.edit(HOUSE_FILE, HAIR, "")
     add = r"^The house has not measured hair amounts\. Add hair_amounts to house\.yml\.$"
     with pytest.raises(CannotPlan, match=add):
         hair_factor(read(small), "medium", "medium")
-    small.add(HOUSE_FILE, HAIR)
+    small.add(HOUSE_FILE, MEASURED)
     book = read(small)
     for length, density, hair, key in (
         ("extra_long", "medium", "extra-long hair", "extra_long"),
@@ -128,7 +129,6 @@ def test_a_house_that_has_not_measured_hair_says_what_to_add(small: SmallBook) -
 
 
 def test_a_service_without_prices_has_no_costs(small: SmallBook) -> None:
-    small.add(HOUSE_FILE, HAIR)
     book = read(small)
     bare = {key: replace(each, pack=None) for key, each in book.products.items()}
     for key, each in bare.items():
@@ -146,7 +146,6 @@ def test_a_service_without_prices_has_no_costs(small: SmallBook) -> None:
 
 
 def test_a_kit_plan_has_the_services_of_its_demonstrations(small: SmallBook) -> None:
-    small.add(HOUSE_FILE, HAIR)
     book = read(small)
     planned = kit_plan(book, book.classes["first-painting"])
     assert [each.technique.id for each in planned.services] == ["painting"]
