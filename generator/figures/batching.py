@@ -33,8 +33,9 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> Batches:
 
     The fewest possible weigh-outs are those of the largest size alone. Best is, with at most one weigh-out
     more than that, the least left over; then the fewest weigh-outs; then the largest first batch, and so on
-    down. Exact: all sums of so many sizes that can still reach the need are looked at. Raises ValueError for
-    no size or a need not above zero, and `CannotCover` over `MOST_WEIGH_OUTS` or `MOST_SUMS`.
+    down. Never more than `MOST_WEIGH_OUTS`. Exact: all sums of so many sizes that can still reach the need are
+    looked at. Raises ValueError for no size or a need not above zero, and `CannotCover` where it would take
+    more weigh-outs, or more than `MOST_SUMS` to look at.
     """
     if not sizes or need <= 0 or min(sizes) <= 0:
         raise ValueError("a need above zero and sizes are wanted")
@@ -45,9 +46,10 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> Batches:
     measure = _common_measure(largest_first)
     whole = [int(size / measure) for size in largest_first]
     wanted = -(-need // measure)
-    sums = _sums(wanted, whole, fewest + 1)
+    most = min(fewest + 1, MOST_WEIGH_OUTS)
+    sums = _sums(wanted, whole, most)
     left, count = min(
-        (total - wanted, count) for count in (fewest, fewest + 1) for total in sums[count] if total >= wanted
+        (total - wanted, count) for count in {fewest, most} for total in sums[count] if total >= wanted
     )
     total = rest = wanted + left
     chosen = []

@@ -46,7 +46,7 @@ def test_more_weigh_outs_than_anybody_would_do_for_the_fullest_head(book: SmallB
 
 
 def test_an_exact_batch_that_reads_zero(book: SmallBook) -> None:
-    """12 sections of 0.05 g at 1:2 take 0.2 g of lightener: 0.05 oz in whole steps, a quarter of it 0.0125."""
+    """12 sections of 0.05 g at 1:2 take 0.2 g of lightener: 0.05 oz, and a quarter of it reads zero."""
     book.add(HOUSE_FILE, ANY_BATCH)
     book.edit(TECHNIQUE_FILE, "section: 5 g", "section: «unplanned-service?»0.05 g")
     book.shows(findings=1)
