@@ -205,7 +205,7 @@ def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
     places = decimals_of(fresh.step)
     need = f"{fixed(fresh.need, places)} {fresh.unit} of mix"
     if fresh.waste:
-        need += f", {fixed(fresh.waste, places)} of it for waste"
+        need += f", {fixed(fresh.waste, places)} {fresh.unit} of it for waste"
     left_over = f"{fixed(fresh.left_over, places)} {fresh.unit}"
     return Mixing(", ".join(said), need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
 
