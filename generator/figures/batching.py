@@ -33,9 +33,9 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> Batches:
 
     The fewest possible weigh-outs are those of the largest size alone. Best is, with at most one weigh-out
     more than that, the least left over; then the fewest weigh-outs; then the largest first batch, and so on
-    down. Never more than `MOST_WEIGH_OUTS`. Exact: all sums of so many sizes that can still reach the need are
-    looked at. Raises ValueError for no size or a need not above zero, and `CannotCover` where it would take
-    more weigh-outs, or more than `MOST_SUMS` to look at.
+    down. Exact: all sums of so many sizes that can still reach the need are looked at. Raises ValueError for
+    no size or a need not above zero, and `CannotCover` where it would take more than `MOST_WEIGH_OUTS`, or
+    where more than `MOST_SUMS` would have to be looked at.
     """
     if not sizes or need <= 0 or min(sizes) <= 0:
         raise ValueError("a need above zero and sizes are wanted")

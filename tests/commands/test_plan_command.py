@@ -116,5 +116,8 @@ def test_waste_is_said_beside_what_is_left_over(book: SmallBook) -> None:
     book.add(HOUSE_FILE, "waste_allowance: 10 %\n")
     found = lines_of(book, "--unit", "g")
     assert "    6 g allowed for waste, 54 g left over" in found
-    cost = "Cost: 6.02 CAD (products 5.64 CAD, of them 0.28 CAD for waste and 2.54 CAD left over; supplies 0.38 CAD)."
+    cost = (
+        "Cost: 6.02 CAD (products 5.64 CAD, of them 0.28 CAD for waste and 2.54 CAD left over; "
+        "supplies 0.38 CAD)."
+    )
     assert cost in found
