@@ -32,7 +32,11 @@ class Pour(NamedTuple):
 
 @record
 class Bowl:
-    """A bowl as it is weighed. ``tolerance`` as a fraction of 1, ``peroxide`` in per cent."""
+    """A bowl as it is weighed. ``tolerance`` as a fraction of 1, ``peroxide`` in per cent.
+
+    ``costs``: what each pour costs, exact, in the house's currency; None where its price is missing.
+    ``known``: the bill of those that are known.
+    """
 
     blend: Blend
     unit: str
@@ -44,7 +48,13 @@ class Bowl:
     peroxide: Fraction
     tolerance: Fraction
     weighing: Weighing
-    bill: Bill | None
+    costs: tuple[Fraction | None, ...]
+    known: Bill
+
+    @property
+    def bill(self) -> Bill | None:
+        """What the bowl costs; None where the price of anything in it is missing."""
+        return self.known if self.known.complete else None
 
     @property
     def worst_error(self) -> Fraction:
@@ -124,7 +134,8 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
         raise CannotWeigh(everything[weighing.reads_zero], weighing.next_honest_batch)
     readings, shown = weighing.readings, weighing.scale_shows
     grams = [reading.weigh * GRAMS_PER[unit] for reading in readings]
-    bowl_bill = _bill(book, everything, grams)
+    costs = _costs(book, everything, grams)
+    known = bill(costs, minor_units(book.house.currency))
     roles = (
         ["toner" if blend.tones else "lightener"] * len(products)
         + ["developer"]
@@ -142,7 +153,7 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
                 shown[index],
                 volume,
                 us_fluid_ounces(volume) if volume is not None else None,
-                bowl_bill.lines[index] if bowl_bill else None,
+                known.lines[index] if known.complete else None,
             )
         )
     developed = readings[len(products)].weigh
@@ -157,7 +168,8 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
         peroxide=peroxide_in_bowl(developer.peroxide_percent, developed, shown[-1]),
         tolerance=book.house.rounding_tolerance / 100,
         weighing=weighing,
-        bill=bowl_bill,
+        costs=costs,
+        known=known,
     )
 
 
@@ -177,15 +189,12 @@ def weighing_in(book: Book, blend: Blend, batch: Fraction, step: Fraction) -> We
     return found
 
 
-def _bill(book: Book, products: list[Product], weights: list[Fraction]) -> Bill | None:
-    """The bowl's bill for weights in grams; None where a product has no price by weight."""
-    costs = []
-    for product, weight in zip(products, weights, strict=True):
-        price = _price(book, product)
-        if price is None:
-            return None
-        costs.append(price * weight)
-    return bill(costs, minor_units(book.house.currency))
+def _costs(book: Book, products: list[Product], weights: list[Fraction]) -> tuple[Fraction | None, ...]:
+    """What each weight in grams costs, exact; None where a product has no price by weight."""
+    prices = [_price(book, product) for product in products]
+    return tuple(
+        [None if price is None else price * weight for price, weight in zip(prices, weights, strict=True)]
+    )
 
 
 def _price(book: Book, product: Product) -> Fraction | None:

@@ -1,15 +1,13 @@
 """What differs between two books in the services of a technique and in the kit of a class."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from generator.book.book import Book
-from generator.entries.blend import Blend
 from generator.entries.class_notes import ClassNotes
 from generator.entries.hair_amount import DENSITIES, LENGTHS
 from generator.entries.product import Supply
 from generator.entries.technique import Technique
-from generator.figures.bowl import CannotWeigh, ladder_of
 from generator.figures.changed_fields import same
 from generator.figures.cost import decimal_of
 from generator.figures.fact import Fact, cost_facts, if_different
@@ -33,23 +31,11 @@ NOT_MEASURED = _Mixed(None, None, None)
 """A head of hair for which the house has no factors."""
 
 
-def unit_for(book: Book, blends: Iterable[Blend], first: str) -> str:
-    """``first`` (oz or g) where each of the blends has sizes in that unit, else the other unit if they have.
-
-    ``first`` where neither will do: then nothing can be planned.
-    """
-    wanted = list(blends)
-    for unit in (first, "g" if first == "oz" else "oz"):
-        if all(any(own == unit for own, _, _ in ladder_of(book, blend)) for blend in wanted):
-            return unit
-    return first
-
-
 def changed_services(old: Book, new: Book, before: Technique, after: Technique) -> Iterator[Fact]:
     """Facts of a service on each head of hair that either house has measured, by length, then density.
 
     First the sizes to mix, one fact for the densities of a length with the same change; then the costs by
-    length. In ounces where every blend of the technique has sizes in ounces, else in grams.
+    length. In the house's own unit (`service_unit`).
     """
     one, other = _services(old, before), _services(new, after)
     currencies = old.house.currency, new.house.currency
@@ -72,31 +58,36 @@ def _hair(length: str) -> str:
 
 def _services(book: Book, technique: Technique) -> dict[tuple[str, str], _Mixed]:
     """The technique planned for each head of hair."""
-    unit = unit_for(book, [book.blends[bowl.blend] for bowl in technique.bowls], "oz")
     return {
-        (length, density): _mixed(book, technique, length, density, unit)
+        (length, density): _mixed(book, technique, length, density)
         for length in LENGTHS
         for density in DENSITIES
     }
 
 
-def _mixed(book: Book, technique: Technique, length: str, density: str, unit: str) -> _Mixed:
+def _mixed(book: Book, technique: Technique, length: str, density: str) -> _Mixed:
     amounts = book.house.hair_amounts
     if not (amounts and getattr(amounts.length, length) and getattr(amounts.density, density)):
         return NOT_MEASURED
     try:
-        service = plan(book, technique, length, density, unit)
-    except (CannotPlan, CannotWeigh, ValueError):
+        service = plan(book, technique, length, density)
+    except CannotPlan:
         return _Mixed(CANNOT_PLAN, CANNOT_PLAN, None)
-    sizes = tuple(tuple(fresh.batches.batches for fresh in each.fresh) for each in service.bowls)
-    return _Mixed((unit, sizes), _shown(service, unit), decimal_of(service.total, book.house.currency))
+    sizes = tuple(
+        tuple(fresh.batches.batches if fresh.cannot is None else None for fresh in each.fresh)
+        for each in service.bowls
+    )
+    return _Mixed((service.unit, sizes), _shown(service), decimal_of(service.total, book.house.currency))
 
 
-def _shown(service: Service, unit: str) -> str:
+def _shown(service: Service) -> str:
     """The sizes to mix, as ``1 + 0.5 oz, then 1 oz Soft clay; 1 oz Pearl gloss``."""
     bowls = []
     for each in service.bowls:
-        fresh = [f"{' + '.join(map(plain, bowl.batches.batches))} {unit}" for bowl in each.fresh]
+        if each.unweighed:
+            bowls.append(f"{each.blend.name} cannot be weighed")
+            continue
+        fresh = [f"{' + '.join(map(plain, bowl.batches.batches))} {service.unit}" for bowl in each.fresh]
         bowls.append(f"{', then '.join(fresh)} {each.blend.name}")
     return "; ".join(bowls)
 
@@ -106,7 +97,7 @@ def changed_kit(
 ) -> Iterator[Fact]:
     """Facts of the kit for the planned number of learners: a line for each product, then its cost.
 
-    ``was``: the former id of each renamed product, by its id. Planned in grams where every blend has sizes in
+    ``was``: the former id of each renamed product, by its id. Planned in grams where the house mixes in
     grams, else in ounces. Needs are compared as they are shown: to 0.1 g, or in pieces.
     """
     one, other = _kit(old, before), _kit(new, after)
@@ -127,14 +118,9 @@ def _cost(book: Book, found: Kit | None) -> str | None:
 
 
 def _kit(book: Book, notes: ClassNotes) -> Kit | None:
-    blends = {
-        bowl.blend: book.blends[bowl.blend]
-        for each in notes.demonstrations
-        for bowl in book.techniques[each.technique].bowls
-    }
     try:
-        return kit(kit_plan(book, notes, unit_for(book, blends.values(), "g")), notes.learners)
-    except (CannotPlan, CannotWeigh, ValueError):
+        return kit(kit_plan(book, notes), notes.learners)
+    except CannotPlan:
         return None
 
 

@@ -137,7 +137,7 @@ def _of_technique(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]
     technique = book.techniques[entry_id]
     sheets = sheets_of(book, technique, wording)
     yield technique_page(book, technique, sheets, wording)
-    if sheets:
+    if sheets.sheets:
         yield service_page(technique, sheets)
 
 

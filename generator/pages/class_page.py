@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from generator.book.book import Book
 from generator.entries.class_notes import ClassNotes, Demonstration
+from generator.figures.kit import KitPlan
 from generator.figures.outline import starts_of
 from generator.pages.address import entry_address, relative
 from generator.pages.card import class_deck_address
@@ -44,7 +45,8 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
         for start, item in zip(starts, notes.outline, strict=False)
     ]
     demonstrations = _demonstrations(book, notes, address)
-    planned = planned_kit(book, notes)
+    found = planned_kit(book, notes)
+    planned = found if isinstance(found, KitPlan) else None
     kit = kit_table(planned, wording) if planned else None
     body = render(
         "class_notes.html",
@@ -56,6 +58,7 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
         in_all=plain(starts[-1]),
         demonstrations=demonstrations,
         kit=kit,
+        no_kit=found if isinstance(found, str) else None,
         kit_rows=kit_rows(planned, wording) if planned else [],
         most=most_learners(notes),
         handout_href=relative(handout_address(notes), address),
@@ -66,7 +69,7 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
     )
     headings = [Heading("outcomes", "Afterwards a learner can"), Heading("outline", "Outline")]
     headings += [Heading("demonstrations", "Shown and practised")] if demonstrations else []
-    headings += [Heading("kit", "Kit")] if kit else []
+    headings += [Heading("kit", "Kit")] if found else []
     headings += [Heading("handout", "Handout"), Heading("cautions", "Cautions")]
     return Page(
         address,

@@ -151,8 +151,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if errors or judgement.book is None:
             text = "\n".join(map(finding_text, errors))
             count = f"{len(errors)} finding" + "s" * (len(errors) != 1)
-            raise PluginError(f"The book has {count}; nothing was built.
-{text}")
+            raise PluginError(f"The book has {count}; nothing was built.\n{text}")
         self.without = self.check_by_hand(config)
         self.book = copy_for(judgement.book, self.audience)
         if not self.book.priced and config.nav is not None:

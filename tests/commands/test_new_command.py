@@ -38,8 +38,8 @@ def test_filled_in_they_warn_of_nothing_but_what_is_unused(tmp_path: Path) -> No
         assert result.exit_code == 0, result.output
         assert result.stdout.startswith("Wrote ") and "fill in" not in result.stdout
     rows = run_json("check", recipes=root)
-    assert {row["code"] for row in rows} == {"unused-entry"}
-    assert {Path(row["path"]).stem for row in rows} == {"my-toner", "my-additive", "my-supply"}
+    assert {row["code"] for row in rows} == {"no-hair-amounts", "unused-entry"}
+    assert {Path(row["path"]).stem for row in rows} == {"house", "my-toner", "my-additive", "my-supply"}
     assert len(list(root.rglob("*.yml"))) == len(KINDS)
 
 

@@ -9,6 +9,7 @@ from checks.small_book import (
     CLASS_FILE,
     CLAY_FILE,
     FOIL_FILE,
+    HAIR,
     HOUSE_FILE,
     SITUATION_FILE,
     TECHNIQUE_FILE,
@@ -22,7 +23,10 @@ from generator.figures.difference import Difference, Fact, differences
 
 @pytest.fixture
 def book(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
+    """Without hair amounts no service has a cost that would change too."""
+    found = SmallBook(tmp_path / "recipes")
+    found.edit(HOUSE_FILE, HAIR, "")
+    return found
 
 
 def read(book: SmallBook) -> Book:

@@ -162,7 +162,7 @@ def test_every_cost_column_adds_up_on_the_page(demo_book, currency: str, places:
     checked = 0
     for technique in book.techniques.values():
         sheets = sheets_of(book, technique, wording)
-        assert len(sheets) == 12
+        assert len(sheets.sheets) == 12
         body = service_page(technique, sheets).body
         for one in body.split('<section class="bb-sheet ')[1:]:
             costs = [money(row[-1], places) for row in rows_of(one, "bb-costs")[1:]]
