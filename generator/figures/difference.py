@@ -300,7 +300,9 @@ def _bowl(label: str, was: Bowl | None, now: Bowl | None) -> Iterator[Fact]:
     yield from _if_different(f"scale shows for {label}", _shown(was), _shown(now))
     strength = (f"{fixed(bowl.peroxide, 2)} %" for bowl in (was, now))
     yield from _if_different(f"peroxide in {label}", *strength)
-    yield from _if_different(f"weighs honestly at {label}", _said(was.honest), _said(now.honest))
+    yield from _if_different(
+        f"within tolerance at {label}", _said(was.within_tolerance), _said(now.within_tolerance)
+    )
 
 
 def _weights(bowl: Bowl, pours: Sequence[Pour]) -> str:
