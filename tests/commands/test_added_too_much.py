@@ -1,8 +1,8 @@
 """``bowlbook mix --poured`` and ``--scale-shows``: what is in the bowl is never added again.
 
-The oracle below reckons by brute force from the documented rules alone: readings by largest remainder, ties to
-the first (Hamilton, 1792); developer and additives by ratio, half up; the smallest batch in whole steps, from
-the planned one up, whose readings hold all that is in; the scale shows what is in and every pour added since.
+The oracle below is brute force from the documented rules alone: readings by largest remainder, ties to the
+first (Hamilton, 1792); developer and additives by ratio, half up; the smallest batch in whole steps, from the
+planned one up, whose readings hold all that is in; the scale shows what is in and every pour added since.
 """
 
 from fractions import Fraction as F
