@@ -9,6 +9,7 @@ from generator.figures.cost import decimal_of
 from generator.figures.developer import limits_passed
 from generator.figures.rounding import decimals_of, fixed
 from generator.figures.unit import GRAMS_PER
+from generator.pages.wording import developer_name
 from generator.reading.amount import plain
 
 
@@ -107,8 +108,9 @@ def bowl_text(book: Book, bowl: Bowl, correction: Correction | None = None, afte
     """The bowl as the terminal shows it; arguments as for `bowl_data`."""
     data = bowl_data(book, bowl, correction, after)
     width = max(len(each.product.name) for each in bowl.pours)
+    developer = developer_name(bowl.developer)
     lines = [
-        f"{bowl.blend.name}: batch {data['batch']}, {_developer(bowl)}, scale steps of {data['step']}",
+        f"{bowl.blend.name}: batch {data['batch']}, {developer}, scale steps of {data['step']}",
         *_too_large(book, bowl),
         f"  {'':{width}}  {'weigh':>8}  scale shows",
     ]
@@ -124,12 +126,6 @@ def bowl_text(book: Book, bowl: Bowl, correction: Correction | None = None, afte
     lines += [f"Mind: {caution}" for caution in data["cautions"]]
     lines.append("Follow the makers' instructions first; gloves, ventilation, strand test.")
     return "\n".join(lines)
-
-
-def _developer(bowl: Bowl) -> str:
-    """The developer's name, and its volume where the name does not say it."""
-    name, volume = bowl.developer.name, f"{plain(bowl.developer.volume)} volume"
-    return name if volume in name else f"{name} ({volume})"
 
 
 def _too_large(book: Book, bowl: Bowl) -> list[str]:

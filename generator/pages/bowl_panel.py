@@ -4,10 +4,11 @@ from dataclasses import dataclass
 
 from generator.book.book import Book
 from generator.entries.blend import Blend
+from generator.entries.product import Developer
 from generator.figures.bowl import Bowl, Pour, ladder_of, mix
 from generator.figures.correction import Correction
 from generator.figures.rounding import decimals_of, fixed
-from generator.pages.wording import Wording
+from generator.pages.wording import Wording, developer_name
 from generator.reading.amount import plain
 
 
@@ -106,15 +107,20 @@ def panel_of(bowl: Bowl, wording: Wording) -> Panel:
 def _over(bowl: Bowl, place: int, correction: Correction, places: int) -> OverLine:
     """What to add after the pour at ``place`` went one step over."""
     return OverLine(
-        bowl.pours[place].product.name,
+        _name(bowl.pours[place]),
         fixed(bowl.pours[place].scale_shows + bowl.step, places),
         f"{fixed(correction.batch, places)} {bowl.unit}",
         tuple(
-            AddLine(each.product.name, fixed(now.add, places), fixed(now.scale_shows, places))
+            AddLine(_name(each), fixed(now.add, places), fixed(now.scale_shows, places))
             for each, now in zip(bowl.pours, correction.pours, strict=True)
             if now.add
         ),
     )
+
+
+def _name(each: Pour) -> str:
+    """What is poured, a developer with its volume."""
+    return developer_name(each.product) if isinstance(each.product, Developer) else each.product.name
 
 
 def _line(each: Pour, places: int, wording: Wording) -> PourLine:
@@ -123,7 +129,7 @@ def _line(each: Pour, places: int, wording: Wording) -> PourLine:
         volume = f"{fixed(each.millilitres, 1)} mL · {fixed(each.us_fluid_ounces, 2)} fl oz (US)"
     return PourLine(
         id=each.product.id,
-        name=each.product.name,
+        name=_name(each),
         role=each.role,
         weigh=fixed(each.reading.weigh, places),
         scale_shows=fixed(each.scale_shows, places),

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from checks.small_book import BLEND_FILE, DEVELOPER, SmallBook
+from checks.small_book import BLEND_FILE, CLAY, DEVELOPER, SmallBook
 
 BOND = """\
 name: Bond drops
@@ -12,6 +12,19 @@ dose: 8:1
 pack: {net: 250 g, price: 48.00, priced_on: 2026-09-01}
 """
 BLENDS = ("soft-clay", "bonded")
+LONG_NAMES = """\
+name: Everything in one bowl
+lighteners:
+  - {product: clay, parts: 5}
+  - {product: long-one, parts: 2}
+  - {product: powder, parts: 2}
+developer: {ratio: 1:1.75, product: developer-20, also: [developer-40]}
+additives: [{product: bond, ratio: 10:1}, {product: pearl, ratio: 20:1}]
+suits: {natural_level: 6-10, lift: 1-3, texture: [fine], placement: [open-air]}
+cautions: [40 volume never near a scalp.]
+reviewed: {on: 2026-10-02, by: Ines}
+"""
+PEARL = "name: Pearl\nkind: toner\nform: gel\ntone: cool\nmixing_ratio: {usual: 1:2}\n"
 
 
 def bonded(root: Path) -> SmallBook:
@@ -24,4 +37,15 @@ def bonded(root: Path) -> SmallBook:
     text = text.replace("1:2, product: developer-20", "1:1.5, product: developer-20, also: [developer-40]")
     text += "additives: [{product: bond, ratio: 8:1}]\ncautions: [Never on hair that was stretched.]\n"
     book.write("blends/bonded.yml", text)
+    return book
+
+
+def long_names(root: Path) -> SmallBook:
+    """`bonded`, with ``blends/everything.yml``: six pours, one of a very long name."""
+    book = bonded(root)
+    book.write(
+        "products/long-one.yml", CLAY.replace("Plain clay", "Unscented half-strength clay, blue-violet")
+    )
+    book.write("products/pearl.yml", PEARL)
+    book.write("blends/everything.yml", LONG_NAMES)
     return book
