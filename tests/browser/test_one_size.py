@@ -43,7 +43,7 @@ TYPED = {
     "0,75": ("oz", ["0.55", "0.75", "2.25"]),
     "2OZ": ("oz", ["1.50", "2.00", "6.00"]),
 }
-"""What is typed, one after the other, its unit, and the readings. By hand: 3:1 by largest remainder, at 1:2."""
+"""What is typed, one after the other, its unit and readings. By hand: 3:1 by largest remainder, at 1:2."""
 
 
 def test_a_typed_unit_rules(page: Page) -> None:
