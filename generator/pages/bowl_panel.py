@@ -85,7 +85,7 @@ def panel_of(bowl: Bowl, wording: Wording) -> Panel:
         anchor=f"{bowl.unit}-{size}".replace(".", "-"),
         label=f"{size} {bowl.unit}",
         unit=bowl.unit,
-        batch=plain(bowl.batch),
+        batch=size,
         step=f"{plain(bowl.step)} {bowl.unit}",
         lines=tuple(_line(each, places, wording) for each in bowl.pours),
         total=f"{fixed(bowl.total, places)} {bowl.unit}",

@@ -102,7 +102,7 @@ def test_sizes_unit_step_and_developer_are_one_bowl(page: Page, host: str) -> No
     assert checked(page) == []
     assert shown(page) == ["0.45", "0.60", "1.80"]
     page.locator("label[for=size-oz-2-00]").click()
-    assert page.locator("#bench-batch").input_value() == "2"
+    assert page.locator("#bench-batch").input_value() == "2.00"
     assert shown(page) == ["1.50", "2.00", "6.00"]
     page.locator("label[for=bench-g]").click()  # the second size in ounces is the second in grams
     assert checked(page) == ["size-g-40"]
