@@ -10,7 +10,7 @@ from generator.entries.product import Developer, Product, Supply
 from generator.figures.cost import Bill, bill, minor_units, price_per_gram
 from generator.figures.peroxide import peroxide_in_bowl
 from generator.figures.rounding import decimals_of, fixed
-from generator.figures.unit import GRAMS_PER, grams, us_fluid_ounces, volume_of
+from generator.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from generator.figures.weigh_out import Reading
 from generator.figures.weighable import weighable
 from generator.figures.weighing import Weighing, weighing_of
@@ -208,7 +208,7 @@ def over_dose(book: Book, blend: Blend, unit: str, weighing: Weighing) -> tuple[
 
 def largest_batch(house: House) -> Fraction:
     """Grams of lightener above which a batch is questioned: what the house says, else `LARGEST_BATCH`."""
-    return LARGEST_BATCH if house.largest_batch is None else grams(house.largest_batch)
+    return LARGEST_BATCH if house.largest_batch is None else in_unit(house.largest_batch, "g")
 
 
 def over_bowl(house: House, unit: str, batch: Fraction) -> bool:
