@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from generator.book.book import Book
-from generator.commands.mix import bowl_data
+from generator.commands.bowl_report import bowl_data
 from generator.commands.printer import recipes_option, whole_book
 from generator.entries.hair_amount import DENSITIES, LENGTHS
 from generator.figures.cost import decimal_of

@@ -5,6 +5,7 @@ from fractions import Fraction
 from generator.entries.amounts import (
     Date,
     Days,
+    Mass,
     Percent,
     VolumeStrength,
 )
@@ -57,6 +58,11 @@ class House(Entry):
     scale_step: ScaleSteps = said("The scale's step, per unit.", public=True)
     rounding_tolerance: Percent = said(
         "The worst relative error that rounding to the scale may cause.", public=True
+    )
+    largest_batch: Mass | None = said(
+        "The most lightener that fits one bowl; a larger batch is questioned. Left out, 500 g.",
+        public=True,
+        default=None,
     )
     on_scalp_developer_limit: VolumeStrength = said(
         "The strongest developer the house puts on a scalp.", public=True

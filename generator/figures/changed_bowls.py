@@ -96,11 +96,11 @@ def _volume(pour: Pour) -> str | None:
 
 def _rounding(bowl: Bowl) -> str:
     """Whether rounding to the scale stays within the house's tolerance, and else which size would do."""
-    if bowl.honest:
+    if bowl.within_tolerance:
         return "within the tolerance"
-    if bowl.next_honest_batch is None:
+    if bowl.next_weighable_batch is None:
         return "over the tolerance"
-    nearest = plain(bowl.next_honest_batch)
+    nearest = plain(bowl.next_weighable_batch)
     return f"over the tolerance, nearest size this scale can weigh {nearest} {bowl.unit}"
 
 

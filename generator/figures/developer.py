@@ -1,4 +1,4 @@
-"""Which two developers of the shelf make a third, and a bowl's peroxide with each developer it allows."""
+"""Which two developers make a third, and a bowl's peroxide and limits with each that it allows."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -7,7 +7,8 @@ from fractions import Fraction
 from generator.book.book import Book
 from generator.entries.blend import Blend
 from generator.entries.facets import PLACEMENTS
-from generator.entries.product import Developer, Lightener
+from generator.entries.house import Limit
+from generator.entries.product import Developer, Lightener, Toner
 from generator.figures.bowl import Bowl, developers_of
 from generator.figures.peroxide import Alligation, alligation, mixed_strength, peroxide_in_bowl
 from generator.figures.weigh_out import Reading, ReadsZero, running_totals, weigh_out
@@ -118,3 +119,28 @@ def peroxide_by_developer(book: Book, bowl: Bowl) -> list[tuple[Developer, Fract
         (each, peroxide_in_bowl(each.peroxide_percent, developed, bowl.total))
         for each in developers_of(book, bowl.blend)
     ]
+
+
+@dataclass(frozen=True, slots=True)
+class LimitsPassed:
+    """The limits that a bowl's developer is over.
+
+    ``bases``: lighteners or toners whose maker allows a weaker one at most. ``on_scalp``: whether the blend
+    is also for the scalp, and the developer over the house's limit there. ``legal``: the legal limits on
+    peroxide in the bowl that this bowl is over.
+    """
+
+    bases: tuple[Lightener | Toner, ...]
+    on_scalp: bool
+    legal: tuple[Limit, ...]
+
+
+def limits_passed(book: Book, bowl: Bowl) -> LimitsPassed:
+    """Which limits the developer of a bowl is over; strengths in volumes, peroxide in per cent by weight."""
+    volume = bowl.developer.volume
+    bases = [book.base(each.product) for each in bowl.blend.shares]
+    return LimitsPassed(
+        tuple(each for each in bases if each.developer_limit is not None and volume > each.developer_limit),
+        "on-scalp" in bowl.blend.suits.placement and volume > book.house.on_scalp_developer_limit,
+        tuple(each for each in book.house.limits if bowl.peroxide > each.peroxide),
+    )

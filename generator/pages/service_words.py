@@ -13,10 +13,10 @@ from generator.reading.amount import plain
 
 def rounding_remark(bowl: Bowl) -> str | None:
     """What is said of a weigh-out that rounding puts off the recipe by more than the house's tolerance."""
-    if bowl.honest:
+    if bowl.within_tolerance:
         return None
     said = f"Rounding puts this {fixed(bowl.worst_error * 100, 1)} % off the recipe"
-    nearest = bowl.next_honest_batch
+    nearest = bowl.next_weighable_batch
     if nearest is None:
         return f"{said}."
     size = f"{fixed(nearest, decimals_of(bowl.step))} {bowl.unit}"
@@ -29,7 +29,7 @@ def cannot_remark(blend: Blend, fresh: FreshBowl) -> str | None:
         return None
     sizes = " + ".join(f"{plain(batch)} {fresh.unit}" for batch in fresh.batches.batches)
     said = f"{blend.name} cannot be weighed out for this: in {sizes} {fresh.cannot.product.name} reads zero."
-    nearest = fresh.cannot.next_honest_batch
+    nearest = fresh.cannot.next_weighable_batch
     if nearest is None:
         return f"{said} Weigh it on a finer scale."
     return f"{said} The nearest size this scale can weigh is {plain(nearest)} {fresh.unit}."

@@ -8,6 +8,7 @@ from typing import Any
 
 from generator.entries.facets import FACETS, Facets
 from generator.entries.house import House
+from generator.entries.product import Developer
 from generator.figures.cost import minor_units
 from generator.figures.rounding import half_up
 from generator.reading.amount import Count, Mass, Span, Volume, plain
@@ -39,6 +40,12 @@ def facet_sentence(facets: Facets) -> str:
             noun = {"density": " density", "porosity": " porosity"}.get(name, "")
             said.append(either(value) + noun)
     return ", ".join(said)
+
+
+def developer_name(developer: Developer) -> str:
+    """A developer's name with its volume, where the name does not say it: ``Strong cream (40 volume)``."""
+    volume = f"{plain(developer.volume)} volume"
+    return developer.name if volume in developer.name else f"{developer.name} ({volume})"
 
 
 def either(words: tuple[str, ...]) -> str:

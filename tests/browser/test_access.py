@@ -34,9 +34,9 @@ OPENED = {
     "search": ("", "() => document.getElementById('bb-search-open').click()"),
     "bench": (
         "blends/cool-foil-coarse/",
-        "() => { document.querySelector('.bb-bench-wrong').open = true;"
-        "const f = document.querySelector('.bb-bench-pours input'); f.value = '0.45';"
-        "f.dispatchEvent(new Event('input', {bubbles: true})); }",
+        "() => { for (const each of document.querySelectorAll('#bb-bench details')) each.open = true;"
+        "document.getElementById('added-0').click(); const f = document.getElementById('added-shows');"
+        "f.value = '9'; f.dispatchEvent(new Event('input', {bubbles: true})); }",
     ),
     "timers": ("techniques/dark-paint/", "() => document.querySelector('.bb-starter button').click()"),
 }

@@ -104,8 +104,11 @@ def test_every_page_without_a_network(visitor: BrowserContext, host: Host) -> No
         assert answer is not None and answer.status == 200, path
         assert answer.from_service_worker
     page.goto(host.address + "blends/cool-foil-coarse/")
-    page.locator("#bench-batch").fill("0.75")
-    assert page.locator(".bb-bench-answer .bb-shows").all_inner_texts() == ["0.50", "0.75", "2.25"]
+    page.locator("#bb-any > summary").click()
+    page.locator("#bench-batch").fill("0.5")
+    page.locator("#bench-step").fill("0.05")
+    shown = page.locator(".bb-panel:visible .bb-pours .bb-shows")
+    assert shown.all_inner_texts() == ["0.35", "0.50", "1.50"]
     page.goto(host.address + "finder/?natural_level=4&texture=coarse&tone=cool")
     page.get_by_text("the scale shows 0.33, 0.50, 1.50").wait_for()
     page.get_by_role("button", name="Search").click()

@@ -148,7 +148,7 @@ def figures_of_blend(book: Book, blend) -> Iterator[tuple[str, tuple[object, str
         yield f"scale shows for {size}", (shown, ", ".join(fixed(each, places) for each in shown))
         peroxide = f"{fixed(bowl.peroxide, 2)} %"
         yield f"peroxide in {size}", (peroxide, peroxide)
-        following = bowl.weighing.next_honest_batch
+        following = bowl.weighing.next_weighable_batch
         text = "within the tolerance"
         if bowl.worst_error > bowl.tolerance:
             text = "over the tolerance"

@@ -10,7 +10,7 @@ from checks.small_book import BLEND_FILE, HAIR, HOUSE_FILE, TECHNIQUE_FILE, Smal
 from generator.book.book import Book
 from generator.book.read_book import read_book
 from generator.entries.product import Pack
-from generator.figures.bowl import dishonest_sizes, ladder_of, mix
+from generator.figures.bowl import ladder_of, mix, unweighable_sizes
 from generator.figures.candidate import candidates_of
 from generator.figures.correction import correct, over_by_one
 from generator.figures.cost import decimal_of, price_per_piece
@@ -38,8 +38,8 @@ def read(small: SmallBook) -> Book:
 def test_what_is_refused_says_why() -> None:
     with pytest.raises(ValueError, match=r"^the strength wanted must lie between the two at hand$"):
         alligation(F(3), F(6), F(7))
-    with pytest.raises(ValueError, match=r"^a pour weighs more than nothing$"):
-        correct(F(20), [F(1)], [F(2)], F(1), {0: F(0)})
+    with pytest.raises(ValueError, match=r"^a pour weighs nothing or more$"):
+        correct(F(20), [F(1)], [F(2)], F(1), {0: F(-1)})
 
 
 def test_a_pour_that_reads_zero_is_told_by_its_place() -> None:
@@ -93,7 +93,7 @@ def test_a_bowl_is_mixed_once(small: SmallBook) -> None:
     for unit, batch, step in (("oz", F(20), F(1)), ("g", F(40), F(1)), ("g", F(20), F(1, 2))):
         assert mix(book, soft, unit, batch, step) is not bowl
     assert bowl.weighing.one_step_over is bowl.weighing.one_step_over
-    assert dishonest_sizes(book, soft) is dishonest_sizes(book, other)
+    assert unweighable_sizes(book, soft) is unweighable_sizes(book, other)
 
 
 def test_weights_that_differ_are_weighed_apart(small: SmallBook) -> None:
@@ -211,12 +211,13 @@ def test_every_size_of_the_ladder_is_in_one_of_the_units(small: SmallBook) -> No
 
 
 def test_a_batch_that_reads_zero_is_told_with_what_would_do() -> None:
-    """Three parts to one, 1 g in steps of 1 g: the second part is a quarter of a gram; 4 g are 3 and 1."""
+    """Three parts to one, 1 g in steps of 1 g: the second part is a quarter of a gram. 48 g are 36 and 12,
+    and the additive 0.96 g, read as 1 g: 4.2 % off. Of 47 g it is 0.94 g, and that is 6.4 % off."""
     parts, ratios = (F(3), F(1)), (F(2), F(1, 50))
     found = weighing_of(F(1), parts, ratios, F(1), F(5, 100))
-    assert found == Weighing(F(1), parts, ratios, F(1), (), (), F(0), F(4), 1)
+    assert found == Weighing(F(1), parts, ratios, F(1), (), (), F(0), F(48), 1)
     found = weighing_of(F(4), parts, ratios, F(1), F(5, 100))  # the additive: a fiftieth of 4 g
-    assert found == Weighing(F(4), parts, ratios, F(1), (), (), F(0), F(4), 3)
+    assert found == Weighing(F(4), parts, ratios, F(1), (), (), F(0), F(48), 3)
     assert weighing_of(F(4), parts, (F(1, 50),), F(1), F(5, 100)).reads_zero == 2
 
 

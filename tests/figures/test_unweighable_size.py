@@ -1,4 +1,4 @@
-"""The sizes that cannot be weighed honestly are those whose mixed bowl says so."""
+"""The sizes that the scale cannot weigh are those whose mixed bowl says so."""
 
 from dataclasses import replace
 from fractions import Fraction as F
@@ -11,7 +11,7 @@ from richer_book import enrich
 from generator.book.book import Book
 from generator.book.read_book import read_book
 from generator.entries.ladder import Ladder
-from generator.figures.bowl import CannotWeigh, dishonest_sizes, ladder_of, mix
+from generator.figures.bowl import CannotWeigh, ladder_of, mix, unweighable_sizes
 
 
 @pytest.fixture
@@ -27,10 +27,10 @@ def mixed(book: Book, blend_id: str) -> list[tuple[str, int, F, F]]:
     seen = {"oz": 0, "g": 0}
     for unit, batch, step in ladder_of(book, book.blends[blend_id]):
         try:
-            honest = mix(book, book.blends[blend_id], unit, batch, step).honest
+            fits = mix(book, book.blends[blend_id], unit, batch, step).within_tolerance
         except CannotWeigh:
-            honest = False
-        if not honest:
+            fits = False
+        if not fits:
             found.append((unit, seen[unit], batch, step))
         seen[unit] += 1
     return found
@@ -42,7 +42,7 @@ def test_they_are_those_of_the_mixed_bowls(richer: Book, demo_book: Book, tolera
     for whole in (richer, demo_book):
         book = replace(whole, house=replace(whole.house, rounding_tolerance=F(tolerance)))
         for blend in book.blends.values():
-            assert dishonest_sizes(book, blend) == mixed(book, blend.id), blend.id
+            assert unweighable_sizes(book, blend) == mixed(book, blend.id), blend.id
             some += len(mixed(book, blend.id))
     assert some
 
@@ -63,6 +63,6 @@ def test_blends_of_other_proportions_are_told_apart(richer: Book) -> None:
         each.placed(name, blend.source)
     strict = replace(richer.house, rounding_tolerance=F(1))
     book = replace(richer, house=strict, blends=variants)
-    found = {name: dishonest_sizes(book, each) for name, each in variants.items()}
+    found = {name: unweighable_sizes(book, each) for name, each in variants.items()}
     assert found == {name: mixed(book, name) for name in variants}
     assert len({str(each) for each in found.values()}) >= 3
