@@ -307,7 +307,7 @@ def test_one_bowl_that_reads_zero_leaves_the_others(tmp_path: Path) -> None:
     assert [bowl.total for bowl in first.fresh[0].weigh_outs] == [60]
     [fresh] = hairline.unweighed
     assert (fresh.weigh_outs, fresh.left_over) == ((), 0)
-    assert (fresh.cannot.product.id, fresh.cannot.next_honest_batch) == ("powder", 4)
+    assert (fresh.cannot.product.id, fresh.cannot.next_weighable_batch) == ("powder", 4)
     assert service.unweighed == (hairline,)
     # 15 g of clay, 5 of powder, 40 of developer: 1.30 + 0.95 + 40 x 14.50 / 1020 = 2.8186; ten foils 0.38.
     assert (service.known, service.bowl_costs, service.total) == (320, (282, None), None)
