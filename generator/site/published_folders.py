@@ -47,7 +47,7 @@ def danger_in(config: MkDocsConfig, books: Iterable[Path]) -> str | None:
                 inside, outside = _shown(folder.path, top), _shown(book, top)
                 return f"{inside} ({folder.option}) is in the book {outside}. Put the two side by side."
     for folder in folders:
-        if folder.path.is_symlink() and not within(folder.path, top):
+        if _is_named_under(folder.path, top) and not within(folder.path, top):
             return _leads_out(folder.path, Published(top, "the folder of mkdocs.yml"), top)
         for danger in _dangers_under(folder, [each.path for each in folders], top):
             return danger
@@ -133,8 +133,11 @@ def _leads_out(link: Path, folder: Published, top: Path) -> str:
     )
 
 
+def _is_named_under(path: Path, top: Path) -> bool:
+    return Path(os.path.abspath(path)).is_relative_to(os.path.abspath(top))  # noqa: PTH100  # as it is written
+
+
 def _shown(path: Path, top: Path) -> str:
     """A path as the reader of ``mkdocs.yml`` would write it."""
-    full = Path(os.path.abspath(path))  # noqa: PTH100  # a link is named by its own name
-    home = Path(os.path.abspath(top))  # noqa: PTH100
-    return (full.relative_to(home) if full.is_relative_to(home) else full).as_posix()
+    written = os.path.abspath(path)  # noqa: PTH100  # a link is named by its own name
+    return Path(os.path.relpath(written, top) if _is_named_under(path, top) else written).as_posix()

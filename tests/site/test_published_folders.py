@@ -112,6 +112,13 @@ def docs_is_a_link_out(house: House) -> str:
     return "docs is a link that leads out of"
 
 
+def docs_beneath_a_link_out(house: House) -> str:
+    shutil.move(house.folder / "docs", house.folder.parent / "outside" / "docs")
+    house.link("pages", "../outside")
+    house.configure(docs="pages/docs")
+    return "pages/docs is a link that leads out of"
+
+
 def link_into_the_book(house: House) -> str:
     house.link("docs/more", "../recipes")
     return "docs/more is a link that leads out of docs (docs_dir)"
@@ -191,6 +198,7 @@ SPOILT: tuple[Spoil, ...] = (
     docs_in_the_book,
     docs_is_a_link_to_the_book,
     docs_is_a_link_out,
+    docs_beneath_a_link_out,
     link_into_the_book,
     link_to_a_file_of_the_book,
     link_to_a_folder_outside,
