@@ -67,7 +67,7 @@ def test_a_site_built_with_a_strange_name_can_be_built_again(tmp_path: Path, nam
     site = tmp_path / "site"
     small_site()(site)
     (site / os.fsdecode(name)).write_text("x", encoding="utf-8")
-    write_manifest(site)
+    write_manifest(site, "team")
     assert strangers(site) == []
     (site / "mine\nindex.html").write_text("mine", encoding="utf-8")
     assert strangers(site) == ["mine\nindex.html"]
