@@ -14,5 +14,9 @@ needs_fork = pytest.mark.skipif(
     not hasattr(os, "fork") or sys.platform == "darwin", reason="no process is forked on this system"
 )
 needs_proc = pytest.mark.skipif(sys.platform != "linux", reason="looks into /proc")
+needs_names = pytest.mark.skipif(
+    sys.platform != "linux", reason="only Linux takes any bytes as a file's name"
+)
+needs_loopback = pytest.mark.skipif(sys.platform != "linux", reason="this system has 127.0.0.1 alone")
 needs_limits = pytest.mark.skipif(sys.platform != "linux", reason="limits memory or files as Linux does")
 needs_signals = pytest.mark.skipif(WINDOWS, reason="Windows sends no signals to other processes")

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
+from systems import needs_links
 
 from generator.book import revision
 from generator.book.read_book import read_book
@@ -88,6 +89,7 @@ def linked(book: SmallBook, name: str, target: str) -> None:
     commit(book)
 
 
+@needs_links
 @pytest.mark.parametrize("target", ["/etc/hostname", "../../../../outside", "soft-clay.yml", "nowhere", "."])
 def test_a_link_is_left_out_and_named(book: SmallBook, target: str) -> None:
     """Also from the cache, the second time."""

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from checks.small_book import BLEND_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
+from systems import needs_links
 
 from commands.run import run
 
@@ -186,6 +187,7 @@ def test_a_site_with_nobody_who_should_know(tmp_path: Path, edit: tuple[str, str
     assert result.exit_code == 0, result.output
 
 
+@needs_links
 def test_a_link_in_the_old_book_and_a_repository_of_another_user(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

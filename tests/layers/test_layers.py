@@ -13,7 +13,10 @@ ALONE = {
     "nh3": {"pages/free_text.py"},
     "mkdocs": {
         f"site/{name}.py"
-        for name in ("plugin", "entry_page", "engine", "rebuild", "docs_folder", "offline_limit", "preview")
+        for name in (
+            *("plugin", "entry_page", "engine", "preview", "rebuild"),
+            *("settings", "published_folders", "docs_folder", "offline_limit"),
+        )
     },
     "pydantic": {"entries/schema.py"},
     "pydantic_core": {"entries/entry.py", "entries/words.py"},

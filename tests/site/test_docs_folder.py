@@ -9,6 +9,7 @@ from checks.small_book import SmallBook
 from commands.run import invoke
 from mkdocs.config import load_config
 from small_site import ROOT, bytes_of, small_site
+from systems import needs_links, needs_names, needs_pipes
 from test_plain_mkdocs import start
 
 from generator.site.docs_folder import files_by_hand
@@ -68,6 +69,7 @@ def test_no_fault(house: Path, name: str, content: bytes) -> None:
     assert faults(house) == []
 
 
+@needs_names
 @pytest.mark.parametrize(
     ("name", "shown"),
     [
@@ -83,6 +85,8 @@ def test_a_name_that_cannot_be_an_address(house: Path, name: bytes, shown: str) 
     assert faults(house) == [f"docs/{shown}: the name holds a control character, or is not UTF-8; rename it."]
 
 
+@needs_pipes
+@needs_links
 def test_what_is_no_ordinary_file(house: Path) -> None:
     os.mkfifo(house / "docs" / "pipe.txt")
     (house / "docs" / "loose.png").symlink_to("nowhere")
@@ -95,6 +99,7 @@ def test_what_is_no_ordinary_file(house: Path) -> None:
     ]
 
 
+@needs_links
 def test_a_link_within_the_folder_is_fine(house: Path) -> None:
     (house / "docs" / "one").mkdir()
     (house / "theme" / ".#main.html").symlink_to("nowhere")  # an editor's lock
@@ -116,6 +121,7 @@ def own_docs(book: SmallBook, config: Path) -> Path:
     return docs
 
 
+@needs_names
 @pytest.mark.parametrize("name", ["page.css", "page\n.png"])
 def test_the_earlier_site_stays(book: SmallBook, config: Path, own_docs: Path, name: str) -> None:
     """Under our own command and under plain MkDocs, which empties its folder first."""

@@ -7,9 +7,12 @@ import pytest
 from checks.small_book import SmallBook
 from commands.run import invoke
 from small_site import ROOT, bytes_of
+from systems import needs_links
 from test_plain_mkdocs import start
 
 from generator.site.place import fault_of_place
+
+pytestmark = needs_links
 
 
 @pytest.fixture

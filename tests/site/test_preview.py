@@ -11,6 +11,7 @@ from socketserver import BaseServer
 import pytest
 from commands.run import invoke
 from mkdocs.exceptions import PluginError
+from systems import needs_loopback
 
 from generator.site.engine import _Printable
 from generator.site.preview import NoServer, PreviewServer, check_address, guarded
@@ -112,6 +113,7 @@ def test_a_request_without_a_host_header(fine: Book) -> None:
         assert connection.makefile("rb").readline().startswith(b"HTTP/1.0 403 ")
 
 
+@needs_loopback
 def test_an_address_that_was_named(tmp_path: Path) -> None:
     """That one too; and where it names every address of the machine, each of them, but no other name."""
     book = Book(tmp_path, host="127.0.0.2")

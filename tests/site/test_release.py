@@ -8,6 +8,7 @@ import pytest
 from checks.small_book import BLEND_FILE, SmallBook
 from click.testing import Result
 from commands.run import invoke
+from systems import needs_links
 
 IDENTITY = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@example.org", "GIT_CONFIG_GLOBAL": os.devnull}
 IDENTITY |= {"GIT_COMMITTER_NAME": "A", "GIT_COMMITTER_EMAIL": "a@example.org"}
@@ -37,6 +38,7 @@ def tagged(book: SmallBook) -> SmallBook:
     return book
 
 
+@needs_links
 def test_a_link_in_the_newest_tag(tagged: SmallBook, config: Path) -> None:
     """Named in a warning; what changed since is on the page of changes all the same."""
     result = build(tagged, config)
@@ -46,6 +48,7 @@ def test_a_link_in_the_newest_tag(tagged: SmallBook, config: Path) -> None:
     assert any("1:1.5" in path.read_text(encoding="utf-8") for path in pages)
 
 
+@needs_links
 def test_a_repository_of_another_user(
     tagged: SmallBook, config: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

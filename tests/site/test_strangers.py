@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from small_site import small_site
-from systems import needs_links
+from systems import needs_links, needs_names
 
 from generator.site.manifest import MANIFEST, files_under, remove_made, strangers, write_manifest
 
@@ -61,13 +61,14 @@ def test_the_list_is_written_alike_every_time(tmp_path: Path) -> None:
     assert (tmp_path / MANIFEST).read_bytes() == once
 
 
+@needs_names
 @pytest.mark.parametrize("name", ["a\nb.png", "a\n\nb.png", "\n", b"caf\xe9.png"])
 def test_a_site_built_with_a_strange_name_can_be_built_again(tmp_path: Path, name: str | bytes) -> None:
     """Builds refuse such names now; sites that older ones made are still their own, and can be removed."""
     site = tmp_path / "site"
     small_site()(site)
     (site / os.fsdecode(name)).write_text("x", encoding="utf-8")
-    write_manifest(site)
+    write_manifest(site, "team")
     assert strangers(site) == []
     (site / "mine\nindex.html").write_text("mine", encoding="utf-8")
     assert strangers(site) == ["mine\nindex.html"]
