@@ -146,6 +146,11 @@ def test_a_circle_that_goes_through_an_entry_with_a_mistake(book: SmallBook) -> 
     book.shows(findings=2)
 
 
+def test_an_unknown_key_whose_value_is_cut_is_two_mistakes(book: SmallBook) -> None:
+    book.edit(BLEND_FILE, "name: Soft", "«unknown-key»colour: white «cut-by-hash»#5\nname: Soft")
+    book.shows(findings=2)
+
+
 def test_a_product_of_an_unknown_kind_is_looked_at_for_what_all_products_have(book: SmallBook) -> None:
     book.edit(CLAY_FILE, "kind: lightener", "kind: «unknown-word»lightner")
     book.edit(CLAY_FILE, "form: clay", "«unknown-key»colour: white\nform: clay")
