@@ -14,7 +14,6 @@ from generator.book.held import Entries, Held
 from generator.book.linking import link
 from generator.book.shelf import no_shelf, shelf_findings
 from generator.book.shelf_folder import read_folder
-from generator.book.twin import Twin
 from generator.entries.entry import KINDS
 from generator.reading.finding import Finding, finding_of, in_order
 from generator.reading.place import Place
@@ -46,30 +45,6 @@ def _read(
     if known is None:
         known = cache.put(key, _afresh(file, content))
     return known
-
-
-def new_in(folder: Folder, cache: EntryCache) -> list[tuple[EntryFile, bytes]]:
-    """The files of a folder of which the cache knows nothing."""
-    return [
-        (file, content)
-        for file, content in folder.files
-        if not isinstance(content, Refusal) and not cache.kept.has(cache.key(file, content))
-    ]
-
-
-def read_in_two(
-    new: list[tuple[EntryFile, bytes]], cache: EntryCache, twin: Twin, progress: Progress | None = None
-) -> set[bytes]:
-    """Read files in two processes, so that both caches know all; and the keys that the second has read."""
-    keys = [cache.key(*each) for each in new]
-    for place in range(twin.second, len(new), 2):
-        cache.put(keys[place], _afresh(*new[place]))
-        if progress is not None and not twin.second:
-            progress(min(2 * place, len(new)), len(new))
-    told = twin.exchange(cache.kept.told(keys[twin.second :: 2]))
-    if told is not None:
-        cache.kept.hear(told)
-    return set(keys[1::2])
 
 
 def _afresh(file: EntryFile, content: bytes) -> Read:

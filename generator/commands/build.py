@@ -29,6 +29,7 @@ from generator.commands.printer import config_option, group_option, print_findin
     type=click.Choice(AUDIENCES),
     help="Whose copy: team has everything, public no prices, suppliers, staff names or private notes.",
 )
+@click.option("--replace", is_flag=True, help="Let this copy take the place of the other audience's.")
 @click.option("--strict", is_flag=True, help="Let warnings stop the build too.")
 @click.option(
     "--beneath",
@@ -42,6 +43,7 @@ def command(
     config_file: Path,
     site: Path,
     audience: str | None,
+    replace: bool,
     strict: bool,
     beneath: str,
     group: Path | None,
@@ -53,7 +55,7 @@ def command(
     """
     if group is not None:
         only_the_group("recipes", "config_file", "beneath")
-        sys.exit(0 if build_each(group, site, audience, strict=strict) else 1)
+        sys.exit(0 if build_each(group, site, audience, replace=replace, strict=strict) else 1)
     with progress("Reading") as tell:
         judgement = judge(recipes, today(), tell)
     if judgement.findings:
@@ -82,7 +84,7 @@ def command(
 
     click.echo("Building …", err=True)
     try:
-        published = publish(build, site, kept_file(recipes, f"{audience or 'own'}-looks"))
+        published = publish(build, site, kept_file(recipes, f"{audience or 'own'}-looks"), replace=replace)
     except (BuildFailed, NotPublished, OSError) as error:
         click.echo(f"Nothing was published. {error}", err=True)
         sys.exit(1)

@@ -60,16 +60,16 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
     import subprocess  # these only for a group: a check of one book begins sooner without
     from concurrent.futures import ThreadPoolExecutor
 
-    from generator.book.twin import processes_at_hand
+    from generator.site.processes import processors
 
-    processors = processes_at_hand()
-    at_once = min(processors, len(books))
-    told = {"BOWLBOOK_PROCESSES": str(processors // at_once), "PYTHONIOENCODING": "utf-8"}
+    there = processors()
+    at_once = min(there, len(books))
+    environment = {"BOWLBOOK_PROCESSES": str(there // at_once), "PYTHONIOENCODING": "utf-8"}
 
     def ask(book: SalonBook) -> Answer:
         done = subprocess.run(
             [*PROGRAM, *words_of(book)],
-            env={**os.environ, **told},
+            env={**os.environ, **environment},
             stdin=subprocess.DEVNULL,
             capture_output=True,
             encoding="utf-8",
@@ -82,7 +82,7 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
         yield from pool.map(ask, books)
 
 
-def build_each(group: Path, sites: Path, audience: str | None, *, strict: bool) -> bool:
+def build_each(group: Path, sites: Path, audience: str | None, *, replace: bool, strict: bool) -> bool:
     """Build every book into a folder of its name under ``sites``. False: some could not be; theirs stay."""
     books = books_of(group)
 
@@ -95,6 +95,7 @@ def build_each(group: Path, sites: Path, audience: str | None, *, strict: bool) 
         ]
         words += [] if book.own_config else [f"--beneath={book.name}"]
         words += [] if audience is None else [f"--audience={audience}"]
+        words += ["--replace"] if replace else []
         return words + (["--strict"] if strict else [])
 
     try:

@@ -44,7 +44,7 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None) -> None:
     )
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
-        with path.open("x", encoding="utf-8") as file:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
     except FileExistsError:
         click.echo(f"{path} is there already; nothing was written.", err=True)

@@ -29,5 +29,5 @@ def command(recipes: Path, as_json: bool) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for kind, schema in found.items():
         text = json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
-        (folder / f"{kind}.json").write_text(text, encoding="utf-8")
+        (folder / f"{kind}.json").write_text(text, encoding="utf-8", newline="\n")
     click.echo(f"Wrote {', '.join(f'{kind}.json' for kind in found)} to {FOLDER}.")

@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 MANIFEST = ".bowlbook-files"
+AUDIENCE = "/audience "
+"""Begins the manifest's line on whose copy a folder holds; no name on the list begins with a slash."""
 
 
 def files_under(folder: Path) -> list[str]:
@@ -26,12 +28,31 @@ def begin_manifest(folder: Path) -> None:
     (folder / MANIFEST).write_text("", encoding="utf-8")
 
 
-def write_manifest(site: Path) -> None:
-    """Write the list, itself included, in one step."""
+def write_manifest(site: Path, audience: str) -> None:
+    """Write the list, itself included, and whose copy it is, in one step."""
     names = sorted({*files_under(site), MANIFEST})
     draft = site / f"{MANIFEST}-draft"
-    draft.write_text("\n".join(names) + "\n", encoding="utf-8")
+    draft.write_text("\n".join([f"{AUDIENCE}{audience}", *names]) + "\n", encoding="utf-8", newline="\n")
     draft.replace(site / MANIFEST)
+
+
+def audience_in(site: Path) -> str | None:
+    """Whose copy a folder holds; ``unknown`` for one of an earlier version, None where there is no copy."""
+    listed = _listed(site)
+    if not listed:
+        return None
+    said = (line.removeprefix(AUDIENCE) for line in listed if line.startswith(AUDIENCE))
+    return next(said, "unknown")
+
+
+def other_copy(site: Path, audience: str) -> str | None:
+    """A sentence where a folder holds, or may hold, another audience's copy than is built; None else."""
+    there = audience_in(site)
+    if there in (None, audience):
+        return None
+    if there == "unknown":
+        return f"{site} does not say whose copy it holds, and this one is the {audience}'s."
+    return f"{site} holds the {there}'s copy, and this one is the {audience}'s."
 
 
 def strangers(site: Path) -> list[str] | None:

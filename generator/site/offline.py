@@ -58,7 +58,7 @@ def write_copy(site: Path, worker: str, kept: Path | None = None) -> None:
     names = [name for _, name in made]
     version = hashlib.sha256("".join([worker, *names]).encode()).hexdigest()[:16]
     copy = json.dumps({"version": version, "packs": names}, separators=(",", ":"))
-    (site / WORKER).write_text(f"const COPY = {copy};\n{worker}", encoding="utf-8")
+    (site / WORKER).write_text(f"const COPY = {copy};\n{worker}", encoding="utf-8", newline="\n")
 
 
 def _write_pack(

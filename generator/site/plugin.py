@@ -1,17 +1,15 @@
 """The MkDocs plugin: judges the book, hands its pages over as generated files, and watches the recipes."""
 
-import gc
 import logging
+import os
 import re
-import threading
 from dataclasses import dataclass
 from datetime import date
 from html import escape, unescape
 from pathlib import Path
 from typing import Any, ClassVar, Literal, cast
 
-from mkdocs.config.base import Config
-from mkdocs.config.config_options import Choice, Type
+from mkdocs.config.config_options import Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
@@ -40,10 +38,12 @@ from generator.pages.search_index import Found, search_index
 from generator.reading.finding import finding_text
 from generator.site.entry_page import EntryPage
 from generator.site.kept_pages import KeptPages
-from generator.site.manifest import write_manifest
+from generator.site.manifest import other_copy, write_manifest
 from generator.site.offline import write_copy
 from generator.site.packed import PackedDocument
+from generator.site.published_folders import danger_in, stray_in
 from generator.site.rebuild import OwnFile, Rebuild, document_file
+from generator.site.settings import OneOf, StrictConfig, misplaced_option
 from generator.site.splice import Spliced
 from generator.site.watching import Stamps, Watcher, stamps_of
 
@@ -55,16 +55,16 @@ DATA = "data"
 COSTS = "reports/costs/index.md"
 QUIET_FOR = 0.05
 """Seconds without another change after which a preview is built: an editor may write several times."""
-REST_AFTER = 1.0
-"""Seconds after a preview is built until rubbish is looked for."""
 THEME_SCRIPTS = "assets/javascripts/"
+REPLACE = "BOWLBOOK_REPLACE"
+"""The environment's word that plain MkDocs may build one audience's copy over the other's: ``1``."""
 
 
-class BowlbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves it untyped
+class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs leaves it untyped
     """What ``mkdocs.yml`` may say under ``bowlbook``."""
 
     recipes = Type(str, default="recipes")
-    audience = Choice(AUDIENCES, default="team")
+    audience = OneOf(AUDIENCES, default="team")
     """Whose copy is built: the team's, or the public's without prices, suppliers, staff and private notes."""
     release = Type(str, default="auto")
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
@@ -94,7 +94,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     served: ClassVar[KeptPages | None] = None
     last: ClassVar[Rebuild] = Rebuild()
     server: ClassVar[LiveReloadServer | None] = None
-    resting: ClassVar[threading.Timer] = threading.Timer(0, gc.enable)
     compiled: ClassVar[Compiled] = Compiled()
 
     book: Book | None = None
@@ -118,8 +117,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             if self.server is None:  # what is edited during the first build is told when it has ended
                 self.before = {each: stamps_of(each) for each in map(Path, self.watched(config))}
             self.watch_shelf(config)
-            self.resting.cancel()
-            gc.disable()  # as `all_of_it_stays`, until this build has ended and its readers have been told
+        self.refuse_misread_options(config)
+        danger = danger_in(config, self.books(config))
+        if danger is not None:
+            raise PluginError(danger)
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
         judgement = self.given.judgement or judge(self.folder(config), today())
@@ -132,6 +133,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             text = "\n".join(map(finding_text, errors))
             raise PluginError(f"The book has {len(errors)} findings; nothing was built.\n{text}")
         self.audience = self.given.audience or self.config.audience
+        other = None if os.environ.get(REPLACE) == "1" else other_copy(Path(config.site_dir), self.audience)
+        if other is not None:
+            raise PluginError(f"{other} Build it into another folder, or set {REPLACE}=1 to replace it.")
         self.book = copy_for(judgement.book, self.audience)
         if not self.book.priced and config.nav is not None:
             config.nav = _without(config.nav, COSTS)
@@ -144,6 +148,14 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.extra_css.append(f"{asset_folder()}/bowlbook.css")
         return config
 
+    def refuse_misread_options(self, config: MkDocsConfig) -> None:
+        """Refuse an option of ours where MkDocs would not read it, or read it twice."""
+        if sum(isinstance(plugin, BowlbookPlugin) for plugin in config.plugins.values()) > 1:
+            raise PluginError("mkdocs.yml names the plugin bowlbook twice. Delete one of the two.")
+        misplaced = misplaced_option(config, {key for key, _ in config._schema}, self.config)
+        if misplaced is not None:
+            raise PluginError(misplaced)
+
     def folder(self, config: MkDocsConfig) -> Path:
         """The recipes' folder: beside ``mkdocs.yml``, shown as the reader would type it where that works."""
         folder = self.given.recipes or Path(self.config.recipes)
@@ -151,6 +163,12 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             return folder
         beside = Path(config.config_file_path).parent / folder
         return folder if folder.resolve() == beside.resolve() else beside
+
+    def books(self, config: MkDocsConfig) -> list[Path]:
+        """The folders that no file may be published from as it is: of recipes, and of shared products."""
+        configured = Path(config.config_file_path).parent / self.config.recipes
+        folder = self.folder(config)
+        return [each for each in (folder, configured, shelf_in(folder)) if each is not None]
 
     def since(self, config: MkDocsConfig) -> Since | None:
         """The last release and what changed after it; None without one."""
@@ -198,7 +216,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         return files
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
-        """Remember the navigation: every page shows it."""
+        """Remember the navigation, which every page shows; all files are known now, also other plugins'."""
+        stray = stray_in(files, config, self.books(config))
+        if stray is not None:
+            raise PluginError(stray)
         self.nav = nav
         return nav
 
@@ -228,9 +249,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         name = data_name("search", index)
         folder = Path(config.site_dir) / DATA
         folder.mkdir(parents=True, exist_ok=True)
-        (folder / name).write_text(index, encoding="utf-8")
+        (folder / name).write_text(index, encoding="utf-8", newline="\n")
         names = compact({"search": name, "finder": self.finder})
-        (folder / "names.json").write_text(names, encoding="utf-8")
+        (folder / "names.json").write_text(names, encoding="utf-8", newline="\n")
         if self.dirty:
             self.last.choose(files, self.nav, config, self)
             self.last.note(f"{DATA}/{name}")
@@ -274,28 +295,16 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if self.server is not None and shelf is not None:
             self.server.watch(str(shelf))
 
-    def on_build_error(self, *, error: Exception) -> None:
-        """Look for rubbish again, where `on_config` left off."""
-        self.rest()
-
-    def rest(self) -> None:
-        """Look for rubbish again, once the browsers have been told to reload."""
-        if self.serving:
-            BowlbookPlugin.resting = threading.Timer(REST_AFTER, gc.enable)
-            self.resting.daemon = True
-            self.resting.start()
-
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Pack the copy for the phone, and list what was made, last of all."""
         site = Path(config.site_dir)
-        self.rest()
         if self.dirty:
             self.last.end(site)
         if not self.serving:
             self.kept.written()
             write_copy(site, WORKER.read_text(encoding="utf-8"), self.kept_here(config, "copy"))
-            write_manifest(site)
+            write_manifest(site, self.audience)
 
 
 def _without(nav: Any, page: str) -> Any:

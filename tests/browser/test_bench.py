@@ -146,6 +146,7 @@ def test_mixing_by_hand(watched: Watched, address: str) -> None:
     page.goto(address + "blends/cool-foil-coarse/")
     bench = page.locator("#bb-bench")
     shows = bench.locator(".bb-bench-answer .bb-shows")
+    bench.locator("#bench-step").fill("0.05")
     bench.locator("#bench-batch").fill("0.5")
     assert shows.all_inner_texts() == ["0.35", "0.50", "1.50"]
     assert "cannot be weighed honestly" in bench.inner_text()
@@ -179,10 +180,10 @@ def test_without_scripts_the_table_stands(browser: Browser, address: str) -> Non
     context = browser.new_context(java_script_enabled=False, viewport=PHONE)
     page = context.new_page()
     page.goto(address + "blends/cool-foil-coarse/")
-    assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.40", "0.60", "1.80"]
+    assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.33", "0.50", "1.50"]
     assert not page.locator("#bb-bench").is_visible()
-    page.locator("label[for=size-oz-1-20]").click()
-    assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.80", "1.20", "3.60"]
+    page.locator("label[for=size-oz-1-00]").click()
+    assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.67", "1.00", "3.00"]
     page.get_by_role("button", name="Menu").click()
     assert page.get_by_role("link", name="Techniques", exact=True).is_visible()
     context.close()

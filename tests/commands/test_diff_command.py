@@ -61,16 +61,16 @@ def test_nothing_changed(house: Path) -> None:
 
 
 def test_ratio_price_and_rename(house: Path) -> None:
-    """By hand: 0.6 oz at 1:1.5 takes 0.90 of developer, and the scale ends at 1.50; 6 x 0.9 / 1.5 = 3.6 %."""
+    """By hand: 0.5 oz at 1:1.5 takes 0.75 of developer, the scale ends at 1.25; 6 x 0.75 / 1.25 = 3.6 %."""
     result = run("diff", "spring", "--json", recipes=changed(house))
     assert result.exit_code == 0, result.stderr
     found = {(each["kind"], each["id"]): each for each in json.loads(result.stdout)}
     facts = found["blend", "cool-foil-coarse"]["facts"]
     foil = {fact["what"]: (fact["before"], fact["after"]) for fact in facts}
     assert foil["developer, ratio"] == ("1:2", "1:1.5")
-    assert foil["weigh for 0.6 oz"] == ("1.20 Developer, 20 volume", "0.90 Developer, 20 volume")
-    assert foil["scale shows for 0.6 oz"] == ("0.40, 0.60, 1.80", "0.40, 0.60, 1.50")
-    assert foil["peroxide in 0.6 oz"] == ("4.00 %", "3.60 %")
+    assert foil["weigh for 0.5 oz"] == ("1.00 Developer, 20 volume", "0.75 Developer, 20 volume")
+    assert foil["scale shows for 0.5 oz"] == ("0.33, 0.50, 1.50", "0.33, 0.50, 1.25")
+    assert foil["peroxide in 0.5 oz"] == ("4.00 %", "3.60 %")
     known = found["blend", "cool-foil-coarse"]["known_by"]
     assert {"kind": "technique", "id": "triangle-in-two-foils"} in known
     assert {"kind": "class", "id": "open-air-or-foil"} in known
@@ -94,7 +94,7 @@ def test_ratio_price_and_rename(house: Path) -> None:
 def test_words(house: Path) -> None:
     text = run("diff", "spring", recipes=changed(house)).stdout
     assert "Blend “Strong foil for thick slices” (was foil-thick)" in text
-    assert "scale shows for 0.6 oz: 0.40, 0.60, 1.80 → 0.40, 0.60, 1.50" in text
+    assert "scale shows for 0.5 oz: 0.33, 0.50, 1.50 → 0.33, 0.50, 1.25" in text
     who = text.split("Who should know:\n")[1]
     assert "Techniques: Thick slices, back to back, Triangle in two foils" in who
     assert "Curl by curl" not in who  # touched by a price only

@@ -16,8 +16,8 @@ def test_json(recipes: Path) -> None:
         "smoke-gloss",
     ]
     first = data["bowls"][0]["fresh"][0]
-    assert [each["batch"] for each in first["weigh_outs"]] == ["2.4 oz", "0.6 oz"]
-    assert [each["scale_shows"] for each in first["weigh_outs"][0]["pours"]] == ["1.60", "2.40", "7.20"]
+    assert [each["batch"] for each in first["weigh_outs"]] == ["2 oz", "1 oz"]
+    assert [each["scale_shows"] for each in first["weigh_outs"][0]["pours"]] == ["1.33", "2.00", "6.00"]
     bowls = sum(Decimal(each["cost"]) for each in data["bowls"])
     supplies = sum(Decimal(each["cost"]) for each in data["supplies"])
     assert bowls == Decimal(data["products_cost"]) and supplies == Decimal(data["supplies_cost"])

@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 
 import pytest
+from systems import needs_links, needs_pipes
 
 from generator.reading import guard
 from generator.reading.document import read_source
@@ -25,6 +26,8 @@ def refused(path: Path, *more: int, links: bool = False) -> tuple[str, str, str]
     return refusal.value.code, refusal.value.message, refusal.value.mend
 
 
+@needs_links
+@needs_pipes
 def test_what_is_no_file(tmp_path: Path) -> None:
     (tmp_path / "real.yml").write_text("name: x\n", encoding="utf-8")
     (tmp_path / "link.yml").symlink_to("real.yml")

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from small_site import PAGE, bytes_of, search_data, small_site
+from systems import needs_links, needs_modes
 
 from generator.site import publish as room
 from generator.site.publish import NotPublished, publish, swap
@@ -46,6 +47,7 @@ def test_the_next_site_takes_its_place_whole(house: Path) -> None:
     assert [path.name for path in house.iterdir()] == ["site"]
 
 
+@needs_modes
 def test_the_site_can_be_read_by_a_web_server(tmp_path: Path) -> None:
     mask = os.umask(0o022)
     try:
@@ -133,6 +135,7 @@ def test_a_folder_of_somebody_else_is_refused(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("kind", ["file", "link"])
+@needs_links
 def test_a_file_or_link_in_its_place_is_refused(tmp_path: Path, kind: str) -> None:
     site = tmp_path / "site"
     if kind == "file":
@@ -180,6 +183,7 @@ def test_the_exchange_is_one_step_where_the_system_has_it(tmp_path: Path) -> Non
     assert (site.stat().st_ino, new.stat().st_ino) == before
 
 
+@needs_links
 def test_an_exchange_that_fails_for_another_reason_is_told(tmp_path: Path) -> None:
     new, site = two(tmp_path)
     (new / "which").unlink()

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from small_site import small_site
+from systems import needs_links
 
 from generator.site.manifest import MANIFEST, files_under, strangers, write_manifest
 
@@ -18,11 +19,12 @@ def test_an_empty_folder_has_no_strangers(tmp_path: Path) -> None:
 def test_a_site_that_was_built_has_no_strangers(tmp_path: Path) -> None:
     small_site()(tmp_path)
     assert strangers(tmp_path) == []
-    listed = (tmp_path / MANIFEST).read_text(encoding="utf-8").splitlines()
-    assert listed == files_under(tmp_path)
+    whose, *listed = (tmp_path / MANIFEST).read_text(encoding="utf-8").splitlines()
+    assert whose == "/audience team" and listed == files_under(tmp_path)
     assert MANIFEST in listed
 
 
+@needs_links
 def test_what_was_put_there_later(tmp_path: Path) -> None:
     small_site()(tmp_path)
     (tmp_path / "notes.txt").write_text("mine", encoding="utf-8")
@@ -39,6 +41,7 @@ def test_without_a_list_everything_is_strange(tmp_path: Path) -> None:
     assert len(files_under(tmp_path)) == 6
 
 
+@needs_links
 def test_a_file_or_a_link_where_the_site_should_be(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("mine", encoding="utf-8")
     (tmp_path / "real").mkdir()
@@ -52,5 +55,5 @@ def test_a_file_or_a_link_where_the_site_should_be(tmp_path: Path) -> None:
 def test_the_list_is_written_alike_every_time(tmp_path: Path) -> None:
     small_site()(tmp_path)
     once = (tmp_path / MANIFEST).read_bytes()
-    write_manifest(tmp_path)
+    write_manifest(tmp_path, "team")
     assert (tmp_path / MANIFEST).read_bytes() == once
