@@ -1,15 +1,14 @@
 """What differs between two books in the services of a technique and in the kit of a class."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from generator.book.book import Book
-from generator.entries.blend import Blend
 from generator.entries.class_notes import ClassNotes
 from generator.entries.hair_amount import DENSITIES, LENGTHS
 from generator.entries.product import Supply
 from generator.entries.technique import Technique
-from generator.figures.bowl import CannotWeigh, ladder_of
+from generator.figures.bowl import CannotWeigh
 from generator.figures.changed_fields import same
 from generator.figures.cost import decimal_of
 from generator.figures.fact import Fact, cost_facts, if_different
@@ -33,23 +32,18 @@ NOT_MEASURED = _Mixed(None, None, None)
 """A head of hair for which the house has no factors."""
 
 
-def unit_for(book: Book, blends: Iterable[Blend], first: str) -> str:
-    """``first`` (oz or g) where each of the blends has sizes in that unit, else the other unit if they have.
-
-    ``first`` where neither will do: then nothing can be planned.
-    """
-    wanted = list(blends)
-    for unit in (first, "g" if first == "oz" else "oz"):
-        if all(any(own == unit for own, _, _ in ladder_of(book, blend)) for blend in wanted):
-            return unit
-    return first
+def unit_for(book: Book, first: str) -> str:
+    """``first`` (oz or g) where the house has sizes and a scale's step in it, else the other unit."""
+    other = "g" if first == "oz" else "oz"
+    house = book.house
+    return first if house.batches.of(first) and house.scale_step.of(first) is not None else other
 
 
 def changed_services(old: Book, new: Book, before: Technique, after: Technique) -> Iterator[Fact]:
     """Facts of a service on each head of hair that either house has measured, by length, then density.
 
     First the sizes to mix, one fact for the densities of a length with the same change; then the costs by
-    length. In ounces where every blend of the technique has sizes in ounces, else in grams.
+    length. In ounces where the house has sizes and a step in ounces, else in grams.
     """
     one, other = _services(old, before), _services(new, after)
     currencies = old.house.currency, new.house.currency
@@ -72,7 +66,7 @@ def _hair(length: str) -> str:
 
 def _services(book: Book, technique: Technique) -> dict[tuple[str, str], _Mixed]:
     """The technique planned for each head of hair."""
-    unit = unit_for(book, [book.blends[bowl.blend] for bowl in technique.bowls], "oz")
+    unit = unit_for(book, "oz")
     return {
         (length, density): _mixed(book, technique, length, density, unit)
         for length in LENGTHS
@@ -106,8 +100,8 @@ def changed_kit(
 ) -> Iterator[Fact]:
     """Facts of the kit for the planned number of learners: a line for each product, then its cost.
 
-    ``was``: the former id of each renamed product, by its id. Planned in grams where every blend has sizes in
-    grams, else in ounces. Needs are compared as they are shown: to 0.1 g, or in pieces.
+    ``was``: the former id of each renamed product, by its id. Planned in grams where the house has sizes and
+    a step in grams, else in ounces. Needs are compared as they are shown: to 0.1 g, or in pieces.
     """
     one, other = _kit(old, before), _kit(new, after)
     yield from if_different("kit", *(None if each else CANNOT_PLAN for each in (one, other)))
@@ -127,13 +121,8 @@ def _cost(book: Book, found: Kit | None) -> str | None:
 
 
 def _kit(book: Book, notes: ClassNotes) -> Kit | None:
-    blends = {
-        bowl.blend: book.blends[bowl.blend]
-        for each in notes.demonstrations
-        for bowl in book.techniques[each.technique].bowls
-    }
     try:
-        return kit(kit_plan(book, notes, unit_for(book, blends.values(), "g")), notes.learners)
+        return kit(kit_plan(book, notes, unit_for(book, "g")), notes.learners)
     except (CannotPlan, CannotWeigh, ValueError):
         return None
 

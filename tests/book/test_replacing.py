@@ -2,7 +2,6 @@
 
 import json
 import os
-import resource
 import subprocess
 import sys
 from pathlib import Path
@@ -10,6 +9,7 @@ from pathlib import Path
 import pytest
 from checks.small_book import CLAY_FILE, DEVELOPER_FILE, FOIL_FILE, SmallBook
 from commands.run import run
+from systems import needs_fork, needs_limits, needs_links, needs_modes
 
 from generator.book.folder import JOURNAL
 from generator.book.replacing import NotReplaced, finish, replace_all
@@ -63,6 +63,7 @@ def test_a_fault_at_every_call(tmp_path: Path) -> None:
     assert found["old"] > 20 and found["new"] > 2
 
 
+@needs_fork
 @pytest.mark.parametrize("times", ["once", pytest.param("twice", marks=pytest.mark.long)])
 def test_killed_at_every_call(tmp_path: Path, times: str) -> None:
     """The next run completes it or takes it back, also where that run is killed in its turn."""
@@ -119,6 +120,7 @@ def test_a_file_that_was_edited_since_is_left_and_named(book: SmallBook) -> None
     assert b"2026-11-20" in (book.root / DEVELOPER_FILE).read_bytes()
 
 
+@needs_modes
 def test_a_read_only_file(book: SmallBook) -> None:
     before = bytes_of(book)
     (book.root / FOIL_FILE).chmod(0o444)
@@ -128,6 +130,7 @@ def test_a_read_only_file(book: SmallBook) -> None:
     assert bytes_of(book) == before
 
 
+@needs_modes
 def test_modes_stay(book: SmallBook) -> None:
     (book.root / CLAY_FILE).chmod(0o640)
     assert run("prices", list_of(book), "--take-over", recipes=book.root).exit_code == 0
@@ -135,8 +138,11 @@ def test_modes_stay(book: SmallBook) -> None:
     assert sorted(path.name for path in book.root.iterdir() if path.name.startswith(".")) == []
 
 
+@needs_limits
 def test_a_full_disk(book: SmallBook) -> None:
     """In a process that can write files of 100 bytes only."""
+    import resource
+
     before = bytes_of(book)
     done = subprocess.run(
         [
@@ -165,6 +171,7 @@ def test_another_list_at_the_same_time(book: SmallBook) -> None:
     assert bytes_of(book) == before
 
 
+@needs_links
 @pytest.mark.parametrize(
     "path",
     [
