@@ -3,12 +3,11 @@
 from collections.abc import Iterator
 from dataclasses import fields
 from fractions import Fraction
-from functools import partial
-from typing import Any, NamedTuple, cast
+from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
 
 from generator.book.reference import plan as references_in
 from generator.entries.blend import LightenerPart, TonerPart
-from generator.entries.entry import Entry, Ref, authored, is_part, yaml_key
+from generator.entries.entry import Entry, Reads, Ref, authored, is_part, yaml_key
 from generator.figures.fact import Fact
 from generator.figures.rounding import fixed
 from generator.figures.unit import grams, millilitres
@@ -105,8 +104,7 @@ def _values(what: str, one: Any, other: Any, spec: Any, ref: Ref | None, terms: 
     elif isinstance(one, tuple) and isinstance(other, tuple):
         yield from _lists(what, one, other, ref, terms)
     else:
-        shown = partial(_price, decimals=terms.decimals) if spec.name == "price" else said
-        before, after = (None if each is None else shown(each) for each in (one, other))
+        before, after = (_shown(each, spec, terms) for each in (one, other))
         yield Fact(what, before, after, spec.name in BOUGHT)
 
 
@@ -154,9 +152,36 @@ def said(value: Any) -> str:
     if is_part(value):
         given = [(spec, getattr(value, spec.name)) for spec in fields(value) if _is_shown(spec)]
         return ", ".join(
-            f"{yaml_key(spec.name)} {said(each)}" for spec, each in given if each not in (None, ())
+            f"{yaml_key(spec.name)} {said(each)}{_unit(each, spec)}"
+            for spec, each in given
+            if each not in (None, ())
         )
     return str(value)
+
+
+def _unit(value: Any, spec: Any) -> str:
+    """The unit that a bare number of this field is written with, and a space before it; else nothing."""
+    if isinstance(value, bool) or not isinstance(value, Fraction | int):
+        return ""
+    examples = [each for note in _notes(spec.type) for each in note.schema.get("examples", ())]
+    _, space, unit = examples[0].partition(" ") if examples else ("", "", "")
+    return space + unit
+
+
+def _notes(hint: Any) -> list[Reads]:
+    """What reads a field of this type."""
+    if get_origin(hint) is Annotated:
+        return [note for note in hint.__metadata__ if isinstance(note, Reads)]
+    return [note for argument in get_args(hint) for note in _notes(argument)]
+
+
+def _shown(value: Any, spec: Any, terms: Terms) -> str | None:
+    """A field's value as text; None where it is left out."""
+    if value is None:
+        return None
+    if spec.name == "price":
+        return _price(value, terms.decimals)
+    return said(value) + _unit(value, spec)
 
 
 def _price(value: Fraction, decimals: int) -> str:

@@ -2,14 +2,15 @@
 
 import json
 import os
-import resource
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from checks.small_book import CLAY_FILE, DEVELOPER_FILE, FOIL_FILE, SmallBook
 from commands.run import run
+from systems import needs_fork, needs_limits, needs_links, needs_modes
 
 from generator.book.folder import JOURNAL
 from generator.book.replacing import NotReplaced, finish, replace_all
@@ -63,6 +64,7 @@ def test_a_fault_at_every_call(tmp_path: Path) -> None:
     assert found["old"] > 20 and found["new"] > 2
 
 
+@needs_fork
 @pytest.mark.parametrize("times", ["once", pytest.param("twice", marks=pytest.mark.long)])
 def test_killed_at_every_call(tmp_path: Path, times: str) -> None:
     """The next run completes it or takes it back, also where that run is killed in its turn."""
@@ -71,9 +73,8 @@ def test_killed_at_every_call(tmp_path: Path, times: str) -> None:
     assert found["old"] > 10 and found["new"] > 5 and found["mixed until finished"] > 0
 
 
-def half_done(book: SmallBook) -> dict[str, bytes]:
-    """Stop a take-over after its first file; the contents before it."""
-    before = bytes_of(book)
+def stopped(work: Callable[[], None]) -> None:
+    """Do the work until its second file is to be put in place."""
     with pytest.MonkeyPatch.context() as patch:
         replace, calls = Path.replace, []
 
@@ -84,12 +85,17 @@ def half_done(book: SmallBook) -> dict[str, bytes]:
             return replace(self, target)
 
         patch.setattr(Path, "replace", stop)
-        with pytest.raises((KeyboardInterrupt, SystemExit)):
-            contents = {}
-            for file in (CLAY_FILE, DEVELOPER_FILE, FOIL_FILE):
-                old = before[file]
-                contents[book.root / file] = (old, old.replace(b"2026-09-01", b"2026-11-20"))
-            replace_all(book.root, contents)
+        with pytest.raises(KeyboardInterrupt):
+            work()
+
+
+def half_done(book: SmallBook) -> dict[str, bytes]:
+    """Stop a take-over after its first file; the contents before it."""
+    before = bytes_of(book)
+    contents = {}
+    for file in (CLAY_FILE, DEVELOPER_FILE, FOIL_FILE):
+        contents[book.root / file] = (before[file], before[file].replace(b"2026-09-01", b"2026-11-20"))
+    stopped(lambda: replace_all(book.root, contents))
     return before
 
 
@@ -119,6 +125,7 @@ def test_a_file_that_was_edited_since_is_left_and_named(book: SmallBook) -> None
     assert b"2026-11-20" in (book.root / DEVELOPER_FILE).read_bytes()
 
 
+@needs_modes
 def test_a_read_only_file(book: SmallBook) -> None:
     before = bytes_of(book)
     (book.root / FOIL_FILE).chmod(0o444)
@@ -128,6 +135,7 @@ def test_a_read_only_file(book: SmallBook) -> None:
     assert bytes_of(book) == before
 
 
+@needs_modes
 def test_modes_stay(book: SmallBook) -> None:
     (book.root / CLAY_FILE).chmod(0o640)
     assert run("prices", list_of(book), "--take-over", recipes=book.root).exit_code == 0
@@ -135,8 +143,11 @@ def test_modes_stay(book: SmallBook) -> None:
     assert sorted(path.name for path in book.root.iterdir() if path.name.startswith(".")) == []
 
 
+@needs_limits
 def test_a_full_disk(book: SmallBook) -> None:
     """In a process that can write files of 100 bytes only."""
+    import resource
+
     before = bytes_of(book)
     done = subprocess.run(
         [
@@ -165,6 +176,7 @@ def test_another_list_at_the_same_time(book: SmallBook) -> None:
     assert bytes_of(book) == before
 
 
+@needs_links
 @pytest.mark.parametrize(
     "path",
     [
@@ -220,3 +232,24 @@ def test_a_hidden_folder_of_somebody_else_s_stays(book: SmallBook) -> None:
 
 def test_nothing_to_finish(book: SmallBook) -> None:
     assert finish(book.root) is None
+
+
+def test_shared_products_are_finished_too(tmp_path: Path) -> None:
+    """The journal is in the book, the product on the shelf of a group."""
+    book = SmallBook(tmp_path / "group" / "north" / "recipes")
+    shelf = tmp_path / "group" / "products"
+    shelf.mkdir()
+    for file in (CLAY_FILE, DEVELOPER_FILE, FOIL_FILE):
+        text = book.texts[file].replace("priced_on", "currency: CAD, priced_on")
+        (book.root / file).unlink()
+        (shelf / Path(file).name).write_text(text, encoding="utf-8")
+    book.add("house.yml", "products_from: ../../products\n")
+    (tmp_path / "list.csv").write_text(LIST, encoding="utf-8")
+    folder, contents = book.root / ".." / ".." / "products", {}
+    for file in (CLAY_FILE, DEVELOPER_FILE, FOIL_FILE):
+        path = folder / Path(file).name
+        contents[path] = (path.read_bytes(), path.read_bytes().replace(b"2026-09-01", b"2026-11-19"))
+    stopped(lambda: replace_all(book.root, contents))
+    assert run("prices", str(tmp_path / "list.csv"), recipes=book.root).exit_code == 0
+    assert [b"2026-11-19" in path.read_bytes() for path in shelf.iterdir()] == [True] * 3
+    assert not (book.root / JOURNAL).exists()

@@ -58,7 +58,7 @@ SUITS = "  placement: [open-air]\nreviewed"
         (BLEND_FILE, ": 6-10", ": 5-10", Fact("suits, natural level", "6–10", "5–10")),
         (BLEND_FILE, "[fine, medium]", "[fine]", Fact("suits, texture", "medium", None)),
         (BLEND_FILE, SUITS, "  area: [ends]\n" + SUITS, Fact("suits, area", None, "ends")),
-        (BLEND_FILE, "reviewed:", "fresh_for: 20 minutes\nreviewed:", Fact("fresh for", None, "20")),
+        (BLEND_FILE, "reviewed:", "fresh_for: 20 minutes\nreviewed:", Fact("fresh for", None, "20 minutes")),
         (
             BLEND_FILE,
             "reviewed:",
@@ -147,7 +147,7 @@ def test_a_former_id_that_is_in_use_again_is_no_rename(book: SmallBook) -> None:
 def test_the_house(book: SmallBook) -> None:
     found = told(book, lambda: book.edit(HOUSE_FILE, "tolerance: 5 %", "tolerance: 4 %"))
     assert found[0] == Difference(
-        "house", "house", "Small book", None, "changed", (Fact("rounding tolerance", "5", "4"),), ()
+        "house", "house", "Small book", None, "changed", (Fact("rounding tolerance", "5 %", "4 %"),), ()
     )
 
 

@@ -159,14 +159,14 @@ def figures_of_blend(book: Book, blend) -> Iterator[tuple[str, tuple[object, str
         yield f"cost at {size}", (cost, cost)
 
 
-def unit_of(book: Book, blends, wanted: str) -> str:  # type: ignore[no-untyped-def]
-    other = {"oz": "g", "g": "oz"}[wanted]
-    has = [{size[0] for size in sizes_of(book, blend)} for blend in blends]
-    return wanted if all(wanted in each for each in has) or not all(other in each for each in has) else other
+def unit_of(book: Book, wanted: str) -> str:
+    has = {unit for unit in ("oz", "g") if getattr(book.house.batches, unit)}
+    has &= {unit for unit in ("oz", "g") if getattr(book.house.scale_step, unit)}
+    return wanted if wanted in has else {"oz": "g", "g": "oz"}[wanted]
 
 
 def figures_of_technique(book: Book, technique) -> Iterator[tuple[str, tuple[object, str | None]]]:  # type: ignore[no-untyped-def]
-    unit = unit_of(book, [book.blends[bowl.blend] for bowl in technique.bowls], "oz")
+    unit = unit_of(book, "oz")
     amounts = book.house.hair_amounts
     for length in ("short", "medium", "long", "extra_long"):
         for density in ("thin", "medium", "thick"):
@@ -189,10 +189,8 @@ def figures_of_technique(book: Book, technique) -> Iterator[tuple[str, tuple[obj
 
 
 def figures_of_class(book: Book, notes) -> Iterator[tuple[str, tuple[object, str | None]]]:  # type: ignore[no-untyped-def]
-    techniques = [book.techniques[each.technique] for each in notes.demonstrations]
-    blends = [book.blends[bowl.blend] for each in techniques for bowl in each.bowls]
     try:
-        found = kit(kit_plan(book, notes, unit_of(book, blends, "g")), notes.learners)
+        found = kit(kit_plan(book, notes, unit_of(book, "g")), notes.learners)
     except (CannotPlan, CannotWeigh):
         yield "kit", ("cannot", "cannot be planned")
         return

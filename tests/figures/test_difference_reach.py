@@ -166,6 +166,8 @@ def test_a_limit_on_the_scalp_names_what_goes_on_the_scalp(book: SmallBook) -> N
 def test_a_legal_limit_names_every_blend_and_whatever_uses_it(book: SmallBook) -> None:
     limit = "limits: [{jurisdiction: Here, peroxide: 12 %, since: 2026-01-01, source: The law.}]\n"
     found, _ = changed(book, lambda: book.add(HOUSE_FILE, limit))
+    text = "jurisdiction Here, peroxide 12 %, since 2026-01-01, source The law."
+    assert found[0].facts == (Fact("limits", None, text),)
     assert {each for each in found[0].known_by if each[0] == "blend"} == {
         ("blend", "pearl-gloss"),
         ("blend", "soft-clay"),
