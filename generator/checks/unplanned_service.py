@@ -24,12 +24,12 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the bowl, for the hair that takes least and the hair that takes most; each reason once."""
     heads = book.house.hair_amounts.heads.values() if book.house.hair_amounts else ()
     factors = sorted({min(heads), max(heads)}) if heads else []
-    try:
-        unit = service_unit(book)
-    except CannotPlan:  # missing-scale-step says so
-        return
     for technique in book.techniques.values():
         if not any(bowl.sections or bowl.mix_per_section for bowl in technique.bowls):
+            continue
+        try:
+            unit = service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
+        except CannotPlan:  # missing-scale-step says so
             continue
         for index in range(len(technique.bowls)):
             found = dict.fromkeys(

@@ -1,5 +1,6 @@
 """Figure 9, one bowl of a technique: shared over fresh bowls, each covered by sizes and weighed out."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -76,10 +77,14 @@ class BowlPlan:
         return tuple(each for each in self.fresh if each.cannot is not None)
 
 
-def service_unit(book: Book, units: tuple[str, ...] = UNITS) -> str:
-    """The first of ``units`` in which the house has sizes and a scale's step. Raises `CannotPlan`."""
+def service_unit(book: Book, blends: Iterable[Blend], units: tuple[str, ...] = UNITS) -> str:
+    """The first of ``units`` in which each of the blends has sizes, its own or the house's.
+
+    The house must have a scale's step in it too. Raises `CannotPlan` where none will do.
+    """
+    each_has = [{unit for unit, _, _ in ladder_of(book, blend)} for blend in blends]
     for unit in units:
-        if book.house.batches.of(unit) and book.house.scale_step.of(unit) is not None:
+        if all(unit in has for has in each_has):
             return unit
     raise CannotPlan(
         "The house has sizes and a scale's step together in no unit.",
@@ -138,10 +143,11 @@ def _fresh(
     sizes = [batch for own, batch, _ in ladder_of(book, blend) if own == unit]
     step = book.house.scale_step.of(unit)
     if step is None or not sizes:
+        other = service_unit(book, [blend])
         raise CannotPlan(
             f"The house does not mix in {unit}.",
-            f"It mixes in {service_unit(book)}; for {unit} write sizes and a scale's step, as batches and "
-            "scale_step, in house.yml.",
+            f"It mixes in {other}; for {unit} write sizes and a scale's step, as batches and scale_step, in "
+            "house.yml.",
         )
     batches = _batches(book, blend, lightener, sizes, step)
     weigh_outs: tuple[Bowl, ...] = ()

@@ -82,11 +82,12 @@ class KitPlan:
 def kit_plan(book: Book, notes: ClassNotes, unit: str | None = None) -> KitPlan:
     """Plan the services of a class's demonstrations, each for its own hair amount.
 
-    ``unit``: of the scale that the bowls are weighed on, oz or g; if left out, g where the house mixes in
-    grams, since packs hold grams, else oz. Raises `CannotPlan`.
+    ``unit``: of the scale that the bowls are weighed on, oz or g; if left out, `service_unit` of all of them
+    together, grams first, since packs hold grams. Raises `CannotPlan`.
     """
-    if unit is None and notes.demonstrations:
-        unit = service_unit(book, ("g", "oz"))
+    techniques = [book.techniques[each.technique] for each in notes.demonstrations]
+    blends = [book.blends[bowl.blend] for each in techniques for bowl in each.bowls]
+    unit = unit or service_unit(book, blends, ("g", "oz"))
     services = tuple(
         plan(book, book.techniques[each.technique], each.length, each.density, unit)
         for each in notes.demonstrations

@@ -79,7 +79,7 @@ def plan(book: Book, technique: Technique, length: str, density: str, unit: str 
     is allowed for waste and what is left over cost their share of each fresh bowl by weight: added up
     exactly, rounded once, half up. Raises `CannotPlan`.
     """
-    unit = unit or service_unit(book)
+    unit = unit or service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
     factor = hair_factor(book, length, density)
     bowls = tuple(plan_bowl(book, technique, each, factor, unit) for each in technique.bowls)
     places = minor_units(book.house.currency)

@@ -337,3 +337,11 @@ def test_waste_and_what_is_left_over_cost_their_share(tmp_path: Path) -> None:
     [fresh] = service.bowls[0].fresh
     assert (fresh.need, fresh.waste, fresh.left_over, fresh.batches.batches) == (66, 6, 54, (40,))
     assert (service.products, service.waste_cost, service.left_over_cost) == (564, 28, 254)
+
+
+def test_a_blend_with_sizes_of_its_own_brings_its_unit(tmp_path: Path) -> None:
+    """The house has sizes in grams only; the one blend of the technique has its own in ounces."""
+    own = (BLEND_FILE, "reviewed:", "batches: {oz: [1.5]}\nreviewed:")
+    book = small(tmp_path, GRAMS_ONLY, own)
+    service = plan(book, book.techniques["painting"], "medium", "medium")
+    assert (service.unit, service.bowls[0].fresh[0].batches.batches) == ("oz", (F("1.5"),))
