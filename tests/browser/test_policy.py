@@ -56,7 +56,12 @@ def test_everything_works_under_it(browser: Browser, address: str) -> None:
     collect()
     page.goto(address + "blends/cool-foil-coarse/")
     assert page.evaluate("document.body.dataset.mdColorScheme") == "slate"  # remembered
+    page.locator("#bb-any > summary").click()
     page.locator("#bench-batch").fill("0.7")
+    page.locator("#bb-added > summary").click()
+    page.locator("label[for=added-0]").click()
+    page.locator("#added-shows").fill("9")
+    page.locator(".bb-adds").wait_for()
     page.get_by_role("button", name="Search").click()
     page.get_by_label("Search the book").fill("clay")
     page.locator(".bb-search-list a").first.wait_for()
