@@ -183,7 +183,7 @@ def facet_page(book: Book, index: Index, heads: Heads, value: FacetValue) -> Pag
         groups=groups_of(book, shortlist(index, head), value.address),
         situations=situations,
         siblings=siblings,
-        finder=relative("finder/", value.address),
+        pick=relative("pick/", value.address),
         usual=USUAL_CAUTIONS,
     )
     headings = [Heading("heads", "Heads like this")] if situations else []

@@ -40,7 +40,7 @@ BANDS = (
     ("Any natural level", "any", 0, 0),
 )
 ASKED = {"natural_level": "Natural level", "texture": "Texture", "tone": "Tone wanted"}
-"""What the front page asks first: each answer opens the finder with it."""
+"""What the front page asks first: each answer opens Pick by hair with it."""
 REPORTS = {
     True: "Costs, weighing, and what goes out of date.",
     False: "Weighing, and what goes out of date.",
@@ -112,13 +112,13 @@ def home_page(book: Book) -> Page:
         "home.html",
         "",
         asked=[
-            (title, [(str(value), f"finder/?{facet}={value}") for value in DOMAINS[facet]])
+            (title, [(str(value), f"pick/?{facet}={value}") for value in DOMAINS[facet]])
             for facet, title in ASKED.items()
         ],
         about=free_text(book.house.about),
         situations=groups,
         all_situations=everything,
-        finder=LinkItem("Finder", "finder/", "Tap level, texture and tone; the answer comes at once."),
+        pick=LinkItem("Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once."),
         sections=sections,
         usual=USUAL_CAUTIONS,
     )

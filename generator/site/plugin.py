@@ -29,7 +29,7 @@ from generator.book.shelf_folder import shelf_in
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
 from generator.figures.difference import differences
-from generator.pages.all_pages import FINDER, makers_of
+from generator.pages.all_pages import PICK, makers_of
 from generator.pages.app_manifest import app_manifest
 from generator.pages.asset import ASSETS, asset_folder, compact, data_name
 from generator.pages.page import SearchEntry
@@ -103,7 +103,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     dirty: bool = False
     nav: Navigation
     kept: KeptPages
-    finder: str = ""
+    pick: str = ""
     made: int = 0
     planned: int = 0
     before: dict[Path, Stamps] | None = None
@@ -182,8 +182,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for made in self.kept.all_made(self.book, self.audience, makers):
             if isinstance(made, PackedDocument):
                 files.append(document_file(made, config))
-                if made.path.startswith(f"{DATA}/{FINDER}-"):
-                    self.finder = made.path.removeprefix(f"{DATA}/")
+                if made.path.startswith(f"{DATA}/{PICK}-"):
+                    self.pick = made.path.removeprefix(f"{DATA}/")
                 continue
             address = f"{made.address}index.md"
             file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
@@ -229,7 +229,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         folder = Path(config.site_dir) / DATA
         folder.mkdir(parents=True, exist_ok=True)
         (folder / name).write_text(index, encoding="utf-8")
-        names = compact({"search": name, "finder": self.finder})
+        names = compact({"search": name, "pick": self.pick})
         (folder / "names.json").write_text(names, encoding="utf-8")
         if self.dirty:
             self.last.choose(files, self.nav, config, self)

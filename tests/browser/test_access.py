@@ -12,7 +12,7 @@ PAGES = [
     "",
     "blends/*",
     "situations/*",
-    "finder/",
+    "pick/",
     "techniques/*",
     "techniques/triangle-in-two-foils/service/",
     "products/*",
@@ -107,7 +107,7 @@ def test_zoomed_to_four_hundred_per_cent_nothing_scrolls_sideways(browser: Brows
     for path in (
         "",
         "blends/cool-foil-coarse/",
-        "finder/",
+        "pick/",
         "techniques/triangle-in-two-foils/service/",
         "classes/open-air-or-foil/",
     ):
@@ -118,7 +118,7 @@ def test_zoomed_to_four_hundred_per_cent_nothing_scrolls_sideways(browser: Brows
 
 def test_right_to_left_nothing_leaves_the_page(browser: Browser, address: str) -> None:
     page = browser.new_page(viewport=PHONE, service_workers="block")
-    for path in ("", "blends/cool-foil-coarse/", "finder/"):
+    for path in ("", "blends/cool-foil-coarse/", "pick/"):
         page.goto(address + path)
         page.evaluate("() => { document.documentElement.dir = 'rtl'; document.body.dir = 'rtl'; }")
         assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, path

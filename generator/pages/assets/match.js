@@ -1,5 +1,5 @@
-// The finder's reckoning: the same short evaluation as generator/figures/match.py, on data compiled there.
-// Pure functions; the page that shows the answer is finder.js.
+// Matching for Pick by hair: the same short evaluation as generator/figures/match.py, on data compiled there.
+// Pure functions; pick.js shows the answer.
 
 const NATURAL = 0, TARGET = 1, LIFT = 2;
 

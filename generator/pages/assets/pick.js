@@ -1,8 +1,8 @@
-// The finder's page: what was tapped, kept in the address, and the answer shown at once. The reckoning is match.js.
+// Pick by hair: what was tapped, kept in the address, and the answer shown at once. match.js does the matching.
 
 import { completed, described, excluded, headOf, missed, pigment, ranked, suits, told } from "./match.js";
 
-const form = document.getElementById("bb-finder");
+const form = document.getElementById("bb-pick");
 const first = document.getElementById("bb-first");
 const shown = document.getElementById("bb-answer");
 const TITLES = { pair: "Blend with its technique", blend: "Blends", technique: "Techniques" };
@@ -129,7 +129,7 @@ function show(data) {
 }
 
 async function start() {
-  const response = await fetch(form.dataset.finder);
+  const response = await fetch(form.dataset.pick);
   if (!response.ok) return;
   const data = await response.json();
   document.getElementById("bb-without").remove();

@@ -1,4 +1,4 @@
-"""The book compiled for the finder: plain data that its short script evaluates on the phone.
+"""The book compiled for Pick by hair: plain data that its short script evaluates on the phone.
 
 One truth: the bit sets and clauses are those of `generator.figures.candidate`, the words those of
 `generator.pages.reason`. Strings stand once, in ``texts``; everything else points at them.
@@ -33,10 +33,10 @@ class _Texts:
         return self._places[text]
 
 
-def finder_data(
+def pick_data(
     candidates: Sequence[Candidate], names: Mapping[str, str], bowls: Mapping[str, Sequence[str]]
 ) -> dict[str, Any]:
-    """The data of a book's finder. ``names``: of blends and techniques. ``bowls``: each blend's `first_bowl`.
+    """The data of Pick by hair for a book. ``names``: of blends and techniques. ``bowls``: each blend's `first_bowl`.
 
     ``facets``: name, values, phrase, the usual head's values. ``clauses``: facet sets, why, on whose word,
     what instead. ``candidates``: kind, id, name, technique of a pair, whom it suits, clauses that exclude and

@@ -1,4 +1,4 @@
-"""The finder on the phone: the same answers as Python, to the word and in order; taps, address, fallback."""
+"""Pick by hair on the phone: the same answers as Python, to the word and in order; taps, address, fallback."""
 
 import json
 import os
@@ -14,7 +14,7 @@ from generator.figures.candidate import candidates_of
 from generator.figures.head import DOMAINS
 from generator.figures.match import match
 from generator.figures.rounding import decimals_of, fixed
-from generator.pages.finder_data import finder_data
+from generator.pages.pick_data import pick_data
 from tests.browser.conftest import PHONE, Watched
 
 HEADS = 2_000 if os.environ.get("BOWLBOOK_LONG") else 400
@@ -42,7 +42,7 @@ def heads(count: int, seed: int) -> list[dict[str, list[object]]]:
 
 
 def data_of(book: Book) -> dict[str, object]:
-    """The finder's data, its bowls mixed here."""
+    """The data of Pick by hair, its bowls mixed here."""
     bowls = {}
     for blend in (each for each in book.blends.values() if not each.tones):
         unit, batch, step = ladder_of(book, blend)[0]
@@ -50,7 +50,7 @@ def data_of(book: Book) -> dict[str, object]:
         shown = [fixed(each.scale_shows, places) for each in mix(book, blend, unit, batch, step).pours]
         bowls[blend.id] = [f"{fixed(batch, places)} {unit}", *shown]
     names = {each.id: each.name for each in (*book.blends.values(), *book.techniques.values())}
-    return finder_data(candidates_of(book), names, bowls)
+    return pick_data(candidates_of(book), names, bowls)
 
 
 def bits(head: dict[str, list[object]]) -> tuple[int, ...]:
@@ -61,7 +61,7 @@ def test_phone_and_python_agree(watched: Watched, address: str, asset_address: s
     candidates = candidates_of(demo_book)
     data = json.dumps(data_of(demo_book))
     asked = heads(HEADS, seed=20261125)
-    watched.page.goto(address + "finder/")
+    watched.page.goto(address + "pick/")
     suiting = unlifted = 0
     for start in range(0, HEADS, 200):
         part = asked[start : start + 200]
@@ -83,14 +83,14 @@ def test_phone_and_python_agree(watched: Watched, address: str, asset_address: s
 
 def test_the_site_carries_the_data_of_the_book(demo_site, demo_book) -> None:
     names = json.loads((demo_site / "data" / "names.json").read_text(encoding="utf-8"))
-    text = (demo_site / "data" / names["finder"]).read_text(encoding="utf-8")
+    text = (demo_site / "data" / names["pick"]).read_text(encoding="utf-8")
     assert json.loads(text) == json.loads(json.dumps(data_of(demo_book)))
 
 
 def test_three_taps_give_the_bowl(watched: Watched, address: str) -> None:
     """Level 4, coarse, cool: the first answer and its bowl stand at the top after the third tap."""
     page = watched.page
-    page.goto(address + "finder/")
+    page.goto(address + "pick/")
     for facet, value in (("natural_level", "4"), ("texture", "coarse"), ("tone", "cool")):
         page.locator(f"[data-facet={facet}] input[value='{value}'] + label").tap()
     first = page.locator("#bb-first")
@@ -103,7 +103,7 @@ def test_three_taps_give_the_bowl(watched: Watched, address: str) -> None:
 
 def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched, address: str) -> None:
     page = watched.page
-    page.goto(address + "finder/?texture=fine&porosity=high")
+    page.goto(address + "pick/?texture=fine&porosity=high")
     assert page.locator("[data-facet=texture] input:checked").get_attribute("value") == "fine"
     assert page.locator("[data-facet=porosity]").is_visible()
     page.locator("#bb-answer .bb-recipe", has_text="fine hair, high porosity").wait_for()
@@ -115,15 +115,15 @@ def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched,
 
 
 def test_nothing_to_lift_is_said(watched: Watched, address: str) -> None:
-    watched.page.goto(address + "finder/?natural_level=8&target_level=6")
+    watched.page.goto(address + "pick/?natural_level=8&target_level=6")
     watched.page.locator("#bb-first", has_text="do not go together").wait_for()
 
 
-def test_without_scripts_the_finder_is_a_list_of_pages(browser: Browser, address: str, demo_site) -> None:
+def test_without_scripts_pick_by_hair_is_a_list_of_pages(browser: Browser, address: str, demo_site) -> None:
     context = browser.new_context(viewport=PHONE, java_script_enabled=False)
     page = context.new_page()
-    page.goto(address + "finder/")
-    assert not page.locator("#bb-finder").is_visible()
+    page.goto(address + "pick/")
+    assert not page.locator("#bb-pick").is_visible()
     links = page.locator("#bb-without a")
     assert links.count() >= 50
     page.get_by_role("link", name="Coarse hair").click()
