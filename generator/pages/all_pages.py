@@ -17,11 +17,11 @@ from generator.pages.card import Deck, card_of, class_deck, deck_of, house_decks
 from generator.pages.class_page import class_page, handout_page
 from generator.pages.coverage_page import coverage_page
 from generator.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_page, heads_of, heads_pages
-from generator.pages.pick_data import pick_data, first_bowl
-from generator.pages.pick_page import pick_page
 from generator.pages.link_list import KIND_TITLES, name_of
 from generator.pages.overview_page import changes_page, decks_pages, home_page, index_pages
 from generator.pages.page import Document, Page, Piece
+from generator.pages.pick_data import first_bowl, pick_data
+from generator.pages.pick_page import pick_page
 from generator.pages.product_page import product_pages
 from generator.pages.reference_page import fields_page, finding_pages, findings_page
 from generator.pages.release_page import Since, release_page
