@@ -20,7 +20,7 @@ from generator.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_pa
 from generator.pages.link_list import KIND_TITLES, name_of
 from generator.pages.overview_page import changes_page, decks_pages, home_page, index_pages
 from generator.pages.page import Document, Page, Piece
-from generator.pages.pick_data import first_bowl, pick_data
+from generator.pages.pick_data import FirstBowl, first_bowl, pick_data
 from generator.pages.pick_page import pick_page
 from generator.pages.product_page import product_pages
 from generator.pages.reference_page import fields_page, finding_pages, findings_page
@@ -113,7 +113,7 @@ def _of_blend(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
     yield Piece((bowl_lines(blend, panels), first_bowl(panels)))
 
 
-def _bowls(wording: Wording, book: Book, pieces: list[tuple[list[BowlLine], list[str]]]) -> Iterator[Made]:
+def _bowls(wording: Wording, book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]) -> Iterator[Made]:
     return bowl_reports(book, wording, [line for lines, _ in pieces for line in lines])
 
 
@@ -122,9 +122,9 @@ def _pick(book: Book, candidates: list[Candidate], matching: str) -> Maker:
     names = {each.id: name_of(each) for each in (*book.blends.values(), *book.techniques.values())}
     lightening = [each.id for each in book.blends.values() if not each.tones]
 
-    def make(book: Book, pieces: list[tuple[list[BowlLine], list[str]]]) -> Iterator[Made]:
+    def make(book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]) -> Iterator[Made]:
         bowls = {entry_id: bowl for entry_id, (_, bowl) in zip(lightening, pieces, strict=True)}
-        data = compact(pick_data(candidates, names, bowls))
+        data = compact(pick_data(book, candidates, names, bowls))
         address = f"data/{data_name(PICK, data)}"
         yield Document(address, data)
         yield pick_page(address)

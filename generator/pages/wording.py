@@ -8,8 +8,10 @@ from typing import Any
 
 from generator.entries.facets import FACETS, Facets
 from generator.entries.house import House
+from generator.entries.product import Developer
 from generator.figures.cost import minor_units
 from generator.figures.rounding import half_up
+from generator.figures.use import Use
 from generator.reading.amount import Count, Mass, Span, Volume, plain
 
 FACET_NAMES = {
@@ -125,3 +127,19 @@ def length_word(length: str) -> str:
 def volumes(strength: Fraction) -> str:
     """A developer's strength, as ``20 volume``."""
     return f"{plain(strength)} volume"
+
+
+def plain_number(value: Fraction) -> int | float:
+    """A number as JSON has it: whole where it is."""
+    return int(value) if value.denominator == 1 else float(value)
+
+
+def with_volume(developer: Developer) -> str:
+    """A developer's name with its strength, which is added where the name does not say it."""
+    strength = volumes(developer.volume)
+    return developer.name if strength in developer.name.casefold() else f"{developer.name}, {strength}"
+
+
+def mixed_with(use: Use) -> str:
+    """What an answer is mixed with and where it goes: ``With Developer, 20 volume; foil.``"""
+    return f"With {' or '.join(map(with_volume, use.developers))}; {either(use.placements)}."

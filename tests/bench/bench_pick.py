@@ -52,7 +52,10 @@ def main() -> None:
         ]
         subprocess.run(command, cwd=ROOT, check=True, capture_output=True)
         data = next((site / "data").glob("pick-*.json")).read_bytes()
-        print(f"{recipes} recipes: data of Pick by hair {len(data)} bytes, gzipped {len(gzip.compress(data, 9))}")
+        print(
+            f"{recipes} recipes: data of Pick by hair {len(data)} bytes, "
+            f"gzipped {len(gzip.compress(data, 9))}"
+        )
         handler = functools.partial(Quiet, directory=str(site))
         with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
             threading.Thread(target=server.serve_forever, daemon=True).start()

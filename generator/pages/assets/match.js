@@ -129,11 +129,15 @@ function joined(words, last) {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${last} ${words.at(-1)}`;
 }
 
+export function either(words) {
+  return joined(words, "or");
+}
+
 /** A facet's set as words, by the phrase that came with the data. */
 export function phrase(data, place, bits) {
   const [, values, wording] = data.facets[place];
   const said = values.filter((_, n) => (bits >> n) & 1);
-  const words = said.every((value) => typeof value === "number") ? levels(said) : joined(said, "or");
+  const words = said.every((value) => typeof value === "number") ? levels(said) : either(said);
   return wording.replace("{}", () => words);
 }
 
@@ -207,15 +211,48 @@ export function suits(found) {
   return !excluded(found) && !missed(found);
 }
 
+function placementWords(data, bits) {
+  const [, values] = data.facets.find(([name]) => name === "placement");
+  return values.filter((_, n) => (bits >> n) & 1);
+}
+
+/** The developers a ranked candidate is written for, by name and volume, the strongest first. */
+export function developersOf(data, [number]) {
+  return data.candidates[number][8].map((developer) => data.texts[data.developers[developer][1]]);
+}
+
+/** What a ranked candidate is mixed with and where it goes, as one sentence. */
+export function mixedWith(data, found) {
+  const placements = placementWords(data, data.candidates[found[0]][7]);
+  return `With ${developersOf(data, found).join(" or ")}; ${either(placements)}.`;
+}
+
+/** The smallest bowl of a ranked blend: its batch, and for each pour the product's name and what the scale
+    shows; null for a technique. */
+export function firstBowl(data, found) {
+  const [kind, id] = data.candidates[found[0]];
+  const bowl = data.kinds[kind] === "technique" ? null : data.bowls[id];
+  if (!bowl) return null;
+  const [batch, ...pours] = bowl;
+  const developer = developersOf(data, found).join(" or ");
+  return { batch, pours: pours.map(([name, shows]) => [name < 0 ? developer : data.texts[name], shows]) };
+}
+
 /** A ranked candidate in words. */
 export function told(data, found, head) {
-  const [kind, id, name, within] = data.candidates[found[0]];
+  const [kind, id, name, within, , , , placements, developers, cautions, tones] = data.candidates[found[0]];
+  const [developer, , volume] = data.developers[developers[0]];
   const said = reasons(data, data.candidates[found[0]], head);
   return {
     kind: data.kinds[kind],
     id: data.texts[id],
     name: data.texts[name],
     within: within < 0 ? null : data.texts[within],
+    tones: tones === 1,
+    placement: placementWords(data, placements),
+    developer: data.texts[developer],
+    volume,
+    cautions: cautions.map((number) => data.texts[number]),
     excluded: excluded(found),
     misses: missed(found),
     suits: suits(found),
