@@ -40,6 +40,13 @@ cautions: [Keep two fingers off the scalp.]
 reviewed: {on: 2026-10-02, by: Ines}
 """
 
+HAIR = """\
+hair_amounts:
+  length: {short: 1, medium: 1, long: 2, extra_long: 2}
+  density: {thin: 1, medium: 1, thick: 1.5}
+any_batch: yes
+"""
+
 
 def write_small_house(root: Path) -> SmallBook:
     """Write the book. Its strong foil technique takes 40 volume where its blend says 20."""
@@ -49,6 +56,7 @@ def write_small_house(root: Path) -> SmallBook:
     book.write("blends/violet.yml", VIOLET)
     book.write("techniques/wide-foils.yml", FOILS)
     book.edit(HOUSE_FILE, "title: Small book", "title: Small house")
+    book.add(HOUSE_FILE, HAIR)
     book.add(BLEND_FILE, "cautions: [Keep it damp.]\n")
     book.add(TECHNIQUE_FILE, "cautions: [Keep the brush flat.]\n")
     return book
