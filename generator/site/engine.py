@@ -5,7 +5,6 @@ import signal
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
-from urllib.parse import quote
 
 import mkdocs.commands.build
 import mkdocs.commands.serve
@@ -55,13 +54,11 @@ def build_into(
     logger.addHandler(listener)
     logger.propagate = False
     folder_of_book = recipes.resolve() if recipes is not None else None
-    BowlbookPlugin.given = Given(folder_of_book, audience, judgement, tell)
+    BowlbookPlugin.given = Given(folder_of_book, audience, judgement, tell, beneath)
     try:
         config = load_config(str(config_file), site_dir=str(folder))
         if not isinstance(config.plugins.get("bowlbook"), BowlbookPlugin):
             raise BuildFailed(f"{config_file} does not name the plugin bowlbook.")
-        if beneath and config.site_url:
-            config.site_url = f"{config.site_url.rstrip('/')}/{quote(beneath)}/"
         config.plugins.on_startup(command="build", dirty=False)
         try:
             mkdocs.commands.build.build(config)

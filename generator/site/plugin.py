@@ -9,9 +9,10 @@ from datetime import date
 from html import escape, unescape
 from pathlib import Path
 from typing import Any, ClassVar, Literal, cast
+from urllib.parse import quote
 
 from mkdocs.config.base import Config
-from mkdocs.config.config_options import Choice, Type
+from mkdocs.config.config_options import URL, Choice, Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
@@ -66,6 +67,8 @@ class BowlbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves 
     recipes = Type(str, default="recipes")
     audience = Choice(AUDIENCES, default="team")
     """Whose copy is built: the team's, or the public's without prices, suppliers, staff and private notes."""
+    public_url = URL(default="", is_dir=True)
+    """Where the public's copy is served; ``site_url`` is where the copy is that ``audience`` names."""
     release = Type(str, default="auto")
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
     splice = Type(bool, default=True)
@@ -77,13 +80,15 @@ class Given:
     """What a command of our own hands the plugin, however often MkDocs makes it anew.
 
     Another folder of recipes or audience than the configuration's; the book, where it was judged and its
-    findings told; whom to tell how many of how many pages have been made.
+    findings told; whom to tell how many of how many pages have been made; in which folder beneath the
+    configuration's address the site will be served.
     """
 
     recipes: Path | None = None
     audience: str | None = None
     judgement: Judgement | None = None
     tell: Progress | None = None
+    beneath: str = ""
 
 
 class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-call]  # as above
@@ -132,6 +137,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             text = "\n".join(map(finding_text, errors))
             raise PluginError(f"The book has {len(errors)} findings; nothing was built.\n{text}")
         self.audience = self.given.audience or self.config.audience
+        if not self.serving:
+            config.site_url = self.address(config)
         self.book = copy_for(judgement.book, self.audience)
         if not self.book.priced and config.nav is not None:
             config.nav = _without(config.nav, COSTS)
@@ -143,6 +150,22 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
         config.extra_css.append(f"{asset_folder()}/bowlbook.css")
         return config
+
+    def address(self, config: MkDocsConfig) -> str | None:
+        """Where this copy is served: canonical links and the codes on cards lead there."""
+        found = config.site_url
+        public = self.audience == "public"
+        if public and self.config.public_url:
+            found = self.config.public_url
+        elif public and found and self.config.audience == "team":
+            log.warning(
+                "site_url is the team's address: the public's cards have no codes. "
+                "Set public_url under bowlbook in mkdocs.yml."
+            )
+            found = None
+        if found and self.given.beneath:
+            found = f"{found.rstrip('/')}/{quote(self.given.beneath)}/"
+        return found
 
     def folder(self, config: MkDocsConfig) -> Path:
         """The recipes' folder: beside ``mkdocs.yml``, shown as the reader would type it where that works."""

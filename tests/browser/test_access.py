@@ -38,7 +38,11 @@ OPENED = {
         "const f = document.querySelector('.bb-bench-pours input'); f.value = '0.45';"
         "f.dispatchEvent(new Event('input', {bubbles: true})); }",
     ),
-    "timers": ("techniques/dark-paint/", "() => document.querySelector('.bb-starter button').click()"),
+    "timers": (
+        "techniques/dark-paint/",
+        "() => { for (const each of ['.bb-starter button', '.bb-timers-head'])"
+        " document.querySelector(each).click(); }",
+    ),
 }
 """What opens on a page, and how."""
 

@@ -1,7 +1,7 @@
 // What every page has: light or dark, the menu, search, timers, copying, and the copy kept on the phone.
 
 import { remember, recall, top } from "./store.js";
-import { startTimers } from "./timer.js";
+import { startTimers } from "./timer_bar.js";
 
 function scheme() {
   const button = document.getElementById("bb-scheme");
