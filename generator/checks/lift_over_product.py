@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
+from generator.reading.amount import counted
 from generator.reading.finding import Finding
 
 BY_ENTRY = True
@@ -23,7 +24,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
             yield blend.source.finding(
                 ("suits", "lift"),
                 "lift-over-product",
-                f"{blend.suits.lift} levels are more than any lightener in it lifts ({most}).",
-                f"Promise at most {most} levels.",
+                f"A lift of {blend.suits.lift} is more than any lightener in it gives ({counted(most, 'level')}).",
+                f"Promise at most {counted(most, 'level')}.",
                 severity="warning",
             )

@@ -11,6 +11,7 @@ from generator.checks.day import today
 from generator.checks.judge import judge
 from generator.commands.group import build_each, only_the_group
 from generator.commands.printer import config_option, group_option, print_findings, progress, recipes_option
+from generator.reading.amount import counted
 
 
 @click.command()
@@ -78,7 +79,7 @@ def command(
                 beneath,
             )
         if strict and warnings:
-            raise BuildFailed(f"{warnings} warnings, and --strict was asked for.")
+            raise BuildFailed(f"{counted(warnings, 'warning')}, and --strict was asked for.")
 
     click.echo("Building …", err=True)
     try:
@@ -90,4 +91,6 @@ def command(
         click.echo(
             f"Files that bowlbook did not make were in the old site; they are kept in {published.kept}."
         )
-    click.echo(f"{site}: {published.files} files. Open {site / 'index.html'} through any web server.")
+    click.echo(
+        f"{site}: {counted(published.files, 'file')}. Open {site / 'index.html'} through any web server."
+    )

@@ -14,7 +14,7 @@ from generator.figures.bowl import CannotWeigh
 from generator.figures.cost import decimal_of
 from generator.figures.rounding import decimals_of, fixed
 from generator.figures.service import CannotPlan, FreshBowl, Service, plan
-from generator.reading.amount import Count, plain
+from generator.reading.amount import Count, counted, plain
 from generator.reading.nearest import did_you_mean
 
 
@@ -96,8 +96,8 @@ def _text(book: Book, service: Service) -> str:
     for each in service.bowls:
         lines.append(f"{each.blend.name} with {each.developer.name}: {each.bowl.where}")
         for number, fresh in enumerate(each.fresh, 1):
-            minutes = f", {plain(fresh.minutes)} minutes" if fresh.minutes is not None else ""
-            lines.append(f"  Bowl {number}: {fresh.sections} sections{minutes}")
+            minutes = f", {counted(fresh.minutes, 'minute')}" if fresh.minutes is not None else ""
+            lines.append(f"  Bowl {number}: {counted(fresh.sections, 'section')}{minutes}")
             for bowl in fresh.weigh_outs:
                 places = decimals_of(bowl.step)
                 shown = ", ".join(fixed(pour.scale_shows, places) for pour in bowl.pours)
@@ -107,8 +107,8 @@ def _text(book: Book, service: Service) -> str:
     lines += [f"{book.products[line.product].name}: {Count(line.count)}" for line in service.supplies]
     if data["cost"] is not None:
         lines.append(
-            f"Cost: {data['cost']} {data['currency']} (products {data['products_cost']}, of them left over "
-            f"{data['left_over_cost']}; supplies {data['supplies_cost']})"
+            f"Cost: {data['cost']} {data['currency']} (products {data['products_cost']}, "
+            f"{data['left_over_cost']} of that left over; supplies {data['supplies_cost']})"
         )
     lines.append("Follow the makers' instructions first; a fresh bowl when one dries or swells.")
     return "\n".join(lines)

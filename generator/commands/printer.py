@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from generator.reading.amount import counted
 from generator.reading.finding import Finding, finding_text
 
 if TYPE_CHECKING:
@@ -83,7 +84,7 @@ def print_findings(findings: list[Finding], form: str = "text", *, err: bool = F
     lines = [finding_text(finding) if form == "text" else _annotation(finding) for finding in findings]
     if form == "text":
         errors = sum(finding.severity == "error" for finding in findings)
-        lines.append(f"{_count(errors, 'error')}, {_count(len(findings) - errors, 'warning')}.")
+        lines.append(f"{counted(errors, 'error')}, {counted(len(findings) - errors, 'warning')}.")
     if lines:
         click.echo("\n".join(lines), err=err)
 
@@ -114,10 +115,6 @@ def _annotation(finding: Finding) -> str:
 
 def _coded(text: str, signs: str) -> str:
     return "".join(f"%{ord(sign):02X}" if sign in signs else sign for sign in text)
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 @contextmanager

@@ -30,7 +30,7 @@ from generator.pages.render import render
 from generator.pages.search_words import search_entry
 from generator.pages.stamp import closing_of
 from generator.pages.wording import Wording, facet_sentence
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +84,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], wording: Wor
         bar=bowl_drawing(first, "bar"),
         card=relative(card_address("blend", blend.id), address),
         panels=panels,
-        fresh_for=f"{plain(blend.fresh_for)} minutes" if blend.fresh_for else None,
+        fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
         usual=USUAL_CAUTIONS,
         suits=facet_links(head_of(blend.suits), address),
         refusals=refused(book, "blend", blend.not_for, address),
@@ -133,7 +133,7 @@ def _stand_ins(book: Book, blend: Blend) -> list[str]:
         found = stand_in(book, developer)
         if found is not None:
             sentences.append(
-                f"{developer.name}: {found.parts.weaker} parts {found.weaker.name} and "
-                f"{found.parts.stronger} parts {found.stronger.name}, by weight."
+                f"{developer.name}: {counted(found.parts.weaker, 'part')} {found.weaker.name} and "
+                f"{counted(found.parts.stronger, 'part')} {found.stronger.name}, by weight."
             )
     return sentences

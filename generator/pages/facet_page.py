@@ -22,7 +22,7 @@ from generator.pages.reason import pigment_sentences, reasons_of
 from generator.pages.render import render
 from generator.pages.search_words import ALSO_CALLED
 from generator.pages.wording import FACET_NAMES, mixed_with
-from generator.reading.amount import Span
+from generator.reading.amount import Span, counted
 
 SHOWN = 20
 """How many answers and refusals of a kind a page shows."""
@@ -46,7 +46,7 @@ def _title(facet: str, value: int | str) -> str:
     if facet == "target_level":
         return f"Lifted to level {value}"
     if facet == "lift":
-        return f"{value} {'level' if value == 1 else 'levels'} of lift"
+        return f"{counted(int(value), 'level')} of lift"
     text = str(value)
     noun = {"density": " density", "porosity": " porosity", "placement": " placement", "tone": " tone"}
     hair = " hair" if facet in ("texture", "curl", "history") else noun.get(facet, "")

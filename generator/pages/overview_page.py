@@ -18,6 +18,7 @@ from generator.pages.link_list import KIND_TITLES, LinkGroup, LinkItem, link_to,
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.wording import Wording
+from generator.reading.amount import counted
 
 LEADS = {
     "situation": "Find the head in the chair; its page says what to mix, how to place it, and what not to.",
@@ -147,7 +148,7 @@ def decks_pages(book: Book) -> Iterator[Page]:
 
 
 def _count(deck: Deck) -> str:
-    return "1 card" if len(deck.entries) == 1 else f"{len(deck.entries)} cards"
+    return counted(len(deck.entries), "card")
 
 
 def changes_page(book: Book, wording: Wording, release: str | None) -> Page:

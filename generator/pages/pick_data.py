@@ -16,7 +16,7 @@ from generator.figures.pigment import UNDERLYING
 from generator.figures.use import use_of
 from generator.pages.address import entry_address
 from generator.pages.bowl_panel import Panel
-from generator.pages.reason import NOTHING_TO_LIFT, PHRASES, pigment_sentence, standing
+from generator.pages.reason import NOTHING_TO_LIFT, ONE, PHRASES, pigment_sentence, standing
 from generator.pages.wording import plain_number, with_volume
 
 FirstBowl = tuple[str, list[tuple[str | None, str]]]
@@ -48,12 +48,12 @@ def pick_data(
     ``candidates``: all of the book's. ``names``: of blends and techniques. ``bowls``: each blend's
     `first_bowl`.
 
-    ``facets``: name, values, phrase, the usual head's values. ``clauses``: facet sets, why, on whose word,
-    what instead. ``candidates``: kind, id, name, technique of a pair, whom it suits, clauses that exclude and
-    that prefer, placements (bit set), developers, cautions, and 1 where it tones. A set of heads is a list of
-    alternating facet numbers and bit sets. ``developers``: id, name with volume, volume. ``bowls``: for each
-    blend, by the number of its id, its smallest batch, and for each pour the product's name, -1 for the
-    developer, and what the scale shows.
+    ``facets``: name, values, phrase, the usual head's values, the phrase for one where it differs.
+    ``clauses``: facet sets, why, on whose word, what instead. ``candidates``: kind, id, name, technique of a
+    pair, whom it suits, clauses that exclude and that prefer, placements (bit set), developers, cautions, and
+    1 where it tones. A set of heads is a list of alternating facet numbers and bit sets. ``developers``: id,
+    name with volume, volume. ``bowls``: for each blend, by the number of its id, its smallest batch, and for
+    each pour the product's name, -1 for the developer, and what the scale shows.
     """
     texts = _Texts()
     clauses: dict[Clause, int] = {}
@@ -86,7 +86,7 @@ def pick_data(
     ]
     return {
         "facets": [
-            [name, list(DOMAINS[name]), PHRASES[name], usual]
+            [name, list(DOMAINS[name]), PHRASES[name], usual, *([ONE[name]] if name in ONE else [])]
             for name, usual in zip(FACETS, USUAL, strict=True)
         ],
         "kinds": list(KINDS),

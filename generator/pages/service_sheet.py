@@ -13,7 +13,7 @@ from generator.pages.caution import USUAL_CAUTIONS
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.wording import Wording, length_word
-from generator.reading.amount import Count, plain
+from generator.reading.amount import Count, counted, plain
 
 FIRST = ("medium", "medium")
 """The hair amount that a sheet opens with."""
@@ -117,8 +117,8 @@ def _sheet(book: Book, service: Service, wording: Wording) -> Sheet:
         costs = [(name, wording.money(cost) or "") for name, cost in pairs]
     minutes = []
     if service.applying is not None:
-        minutes.append(("Applying", f"{plain(service.applying)} minutes"))
-    minutes.append(("Processing, at most", f"{plain(service.technique.processing.minutes)} minutes"))
+        minutes.append(("Applying", counted(service.applying, "minute")))
+    minutes.append(("Processing, at most", counted(service.technique.processing.minutes, "minute")))
     return Sheet(
         service.length,
         service.density,
@@ -150,9 +150,9 @@ def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:
 
 
 def _mixing(fresh: FreshBowl, what: str) -> Mixing:
-    said = [what, "1 section" if fresh.sections == 1 else f"{fresh.sections} sections"]
+    said = [what, counted(fresh.sections, "section")]
     if fresh.minutes is not None:
-        said.append(f"{plain(fresh.minutes)} minutes to apply")
+        said.append(f"{counted(fresh.minutes, 'minute')} to apply")
     batches = [bowl.batch for bowl in fresh.weigh_outs]
     first = {bowl.batch: bowl for bowl in reversed(fresh.weigh_outs)}
     weigh_outs = tuple(_weigh_out(first[batch], batches.count(batch)) for batch in dict.fromkeys(batches))

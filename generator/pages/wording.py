@@ -12,7 +12,7 @@ from generator.entries.product import Developer
 from generator.figures.cost import minor_units
 from generator.figures.rounding import half_up
 from generator.figures.use import Use
-from generator.reading.amount import Count, Mass, Span, Volume, plain
+from generator.reading.amount import Count, Mass, Span, Volume, counted, plain
 
 FACET_NAMES = {
     "natural_level": "Natural level",
@@ -36,7 +36,7 @@ def facet_sentence(facets: Facets) -> str:
         value = getattr(facets, name)
         if isinstance(value, Span):
             unit = {"natural_level": "natural level", "target_level": "lifted to level"}.get(name)
-            said.append(f"{unit} {value}" if unit else f"{value} levels of lift")
+            said.append(f"{unit} {value}" if unit else f"{counted(value, 'level')} of lift")
         elif value:
             noun = {"density": " density", "porosity": " porosity"}.get(name, "")
             said.append(either(value) + noun)

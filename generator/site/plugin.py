@@ -38,6 +38,7 @@ from generator.pages.policy import POLICY
 from generator.pages.release_page import Since
 from generator.pages.render import Compiled
 from generator.pages.search_index import Found, search_index
+from generator.reading.amount import counted
 from generator.reading.finding import finding_text
 from generator.site.entry_page import EntryPage
 from generator.site.kept_pages import KeptPages
@@ -135,7 +136,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                     log.warning(finding_text(finding))
         if errors or judgement.book is None:
             text = "\n".join(map(finding_text, errors))
-            raise PluginError(f"The book has {len(errors)} findings; nothing was built.\n{text}")
+            raise PluginError(f"The book has {counted(len(errors), 'finding')}; nothing was built.\n{text}")
         self.audience = self.given.audience or self.config.audience
         if not self.serving:
             config.site_url = self.address(config)

@@ -135,10 +135,10 @@ export function either(words) {
 
 /** A facet's set as words, by the phrase that came with the data. */
 export function phrase(data, place, bits) {
-  const [, values, wording] = data.facets[place];
+  const [, values, many, , one = many] = data.facets[place];
   const said = values.filter((_, n) => (bits >> n) & 1);
   const words = said.every((value) => typeof value === "number") ? levels(said) : either(said);
-  return wording.replace("{}", () => words);
+  return (words === "1" ? one : many).replace("{}", () => words);
 }
 
 export function described(data, head) {

@@ -110,7 +110,7 @@ function group(data, found, head, kind) {
   if (suiting.length) {
     made.append(element("ol", "bb-answers", ...items(suiting)));
     if (suiting.length > MOST) {
-      made.append(element("p", "", `${suiting.length - MOST} more suit; say more of the head.`));
+      made.append(element("p", "", `Not shown: ${suiting.length - MOST} more. Say more of the hair.`));
     }
   } else made.append(element("p", "", "Nothing in this book suits."));
   if (refused.length) made.append(folded("Not, and why not", () => element("ul", "bb-refusals", ...items(refused))));
