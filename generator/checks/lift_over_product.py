@@ -21,10 +21,11 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     for blend in book.blends.values():
         most = max((book.lightener(each.product).lifts for each in blend.lighteners), default=0)
         if blend.suits.lift is not None and blend.suits.lift.high > most:
+            levels = counted(most, "level")
             yield blend.source.finding(
                 ("suits", "lift"),
                 "lift-over-product",
-                f"A lift of {blend.suits.lift} is more than any lightener in it gives ({counted(most, 'level')}).",
-                f"Promise at most {counted(most, 'level')}.",
+                f"A lift of {blend.suits.lift} is more than any lightener in it gives ({levels}).",
+                f"Promise at most {levels}.",
                 severity="warning",
             )
