@@ -119,7 +119,10 @@ def _bowls(wording: Wording, book: Book, pieces: list[tuple[list[BowlLine], Firs
 
 def _pick(book: Book, candidates: list[Candidate], matching: str) -> Maker:
     """The data of Pick by hair, in a file named by its digest, and the page."""
-    names = {each.id: name_of(each) for each in (*book.blends.values(), *book.techniques.values())}
+    names = {
+        kind: {each.id: name_of(each) for each in book.of_kind(kind).values()}
+        for kind in ("blend", "technique")
+    }
     lightening = [each.id for each in book.blends.values() if not each.tones]
 
     def make(book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]) -> Iterator[Made]:

@@ -41,19 +41,23 @@ class _Texts:
 
 
 def pick_data(
-    book: Book, candidates: Sequence[Candidate], names: Mapping[str, str], bowls: Mapping[str, FirstBowl]
+    book: Book,
+    candidates: Sequence[Candidate],
+    names: Mapping[str, Mapping[str, str]],
+    bowls: Mapping[str, FirstBowl],
 ) -> dict[str, Any]:
     """The data of Pick by hair for a book.
 
-    ``candidates``: all of the book's. ``names``: of blends and techniques. ``bowls``: each blend's
-    `first_bowl`.
+    ``candidates``: all of the book's. ``names``: of blends and techniques, by kind and id. ``bowls``: each
+    blend's `first_bowl`.
 
     ``facets``: name, values, phrase, the usual head's values, the phrase for one where it differs.
-    ``clauses``: facet sets, why, on whose word, what instead. ``candidates``: kind, id, name, technique of a
-    pair, whom it suits, clauses that exclude and that prefer, placements (bit set), developers, cautions, and
-    1 where it tones. A set of heads is a list of alternating facet numbers and bit sets. ``developers``: id,
-    name with volume, volume. ``bowls``: for each blend, by the number of its id, its smallest batch, and for
-    each pour the product's name, -1 for the developer, and what the scale shows.
+    ``clauses``: facet sets, why, on whose word, what instead and its kind. ``candidates``: kind, id, name,
+    technique of a pair, whom it suits, clauses that exclude and that prefer, placements (bit set),
+    developers, cautions, and 1 where it tones. A set of heads is a list of alternating facet numbers and
+    bit sets. ``developers``: id, name with volume, volume. ``bowls``: for each blend, by the number of its
+    id, its smallest batch, and for each pour the product's name, -1 for the developer, and what the scale
+    shows.
     """
     texts = _Texts()
     clauses: dict[Clause, int] = {}
@@ -81,6 +85,7 @@ def pick_data(
             texts.place(clause.because),
             texts.place(standing(clause)),
             texts.place(clause.instead[1] if clause.instead else None),
+            KINDS.index(clause.instead[0]) if clause.instead else -1,
         ]
         for clause in clauses
     ]
@@ -93,7 +98,10 @@ def pick_data(
         "texts": texts.all,
         "clauses": compiled,
         "candidates": rows,
-        "names": {str(texts.place(entry_id)): name for entry_id, name in names.items()},
+        "names": [
+            {str(texts.place(entry_id)): name for entry_id, name in names.get(kind, {}).items()}
+            for kind in KINDS
+        ],
         "developers": [
             [texts.place(each.id), texts.place(with_volume(each)), plain_number(each.volume)]
             for _, each in developers.values()

@@ -45,6 +45,12 @@ hair_amounts:
   length: {short: 1, medium: 1, long: 2, extra_long: 2}
   density: {thin: 1, medium: 1, thick: 1.5}
 any_batch: yes
+rules:
+  - when: {curl: [coily]}
+    require: {developer: 1-20}
+    because: Coils break.
+    standing: this house
+    instead: soft-clay
 """
 
 

@@ -53,7 +53,10 @@ def data_of(book: Book) -> dict[str, object]:
             for each in mix(book, blend, unit, batch, step).pours
         ]
         bowls[blend.id] = (f"{fixed(batch, places)} {unit}", shown)
-    names = {each.id: each.name for each in (*book.blends.values(), *book.techniques.values())}
+    names = {
+        "blend": {each.id: each.name for each in book.blends.values()},
+        "technique": {each.id: each.name for each in book.techniques.values()},
+    }
     return pick_data(book, candidates_of(book), names, bowls)
 
 
@@ -82,7 +85,10 @@ def test_phone_and_python_agree(
                 continue
             assert phone["head"] == python["head"]
             assert phone["pigment"] == python["pigment"]
-            told = [{key: each[key] for key in each if key != "name"} for each in phone["answers"]]
+            told = [
+                {key: each[key] for key in each if key not in ("name", "instead_kind")}
+                for each in phone["answers"]
+            ]
             assert told == python["answers"], head
             suiting += any(each["suits"] for each in told)
     assert suiting > 20 and unlifted > 5  # the heads drawn are not all of one kind
@@ -130,6 +136,17 @@ def test_the_pinned_answer_names_what_it_shows(watched: Watched, small_address: 
     listed = page.locator("#bb-answer .bb-answers > li").first
     assert "With Strong cream, 40 volume; foil." in listed.inner_text()
     assert "Keep two fingers off the scalp." in listed.inner_text()
+    assert watched.faults == []
+
+
+def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_address: str) -> None:
+    """The house's rule against a technique names a blend: the link leads to the blend."""
+    page = watched.page
+    page.goto(small_address + "pick/?curl=coily")
+    techniques = page.locator("#bb-answer > section", has_text="Techniques")
+    techniques.get_by_text("Not, and why not").click()
+    instead = techniques.get_by_role("link", name="Instead: Soft clay three to one")
+    assert instead.get_attribute("href") == "../blends/soft-clay/"
     assert watched.faults == []
 
 

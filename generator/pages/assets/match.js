@@ -178,8 +178,8 @@ function reasons(data, candidate, head) {
     const clause = data.clauses[number];
     ask.push(`Not for ${described(data, fromSets(data, clause[0]))}: ${text(clause[1])}`);
   }
-  const instead = excluded.map((number) => data.clauses[number][3]).find((place) => place >= 0);
-  return { why, why_not: [...new Set(whyNot)], ask: [...new Set(ask)], instead: instead ?? -1 };
+  const instead = excluded.map((number) => data.clauses[number].slice(3)).find(([place]) => place >= 0);
+  return { why, why_not: [...new Set(whyNot)], ask: [...new Set(ask)], instead };
 }
 
 /** What underlying pigment the levels lifted to will show, at most three. */
@@ -259,7 +259,8 @@ export function told(data, found, head) {
     why: said.why,
     why_not: said.why_not,
     ask: said.ask,
-    instead: said.instead < 0 ? null : data.texts[said.instead],
+    instead: said.instead ? data.texts[said.instead[0]] : null,
+    instead_kind: said.instead ? data.kinds[said.instead[1]] : null,
   };
 }
 

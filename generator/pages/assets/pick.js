@@ -46,12 +46,12 @@ function link(data, kind, id, text) {
   return made;
 }
 
-function nameOf(data, id) {
-  return data.names[data.texts.indexOf(id)] ?? id;
+function nameOf(data, kind, id) {
+  return data.names[data.kinds.indexOf(kind)][data.texts.indexOf(id)] ?? id;
 }
 
 function label(data, each) {
-  return each.within ? `${each.name}, placed with ${nameOf(data, each.within)}` : each.name;
+  return each.within ? `${each.name}, placed with ${nameOf(data, "technique", each.within)}` : each.name;
 }
 
 /** What the scale shows after each pour, under the pour's name. */
@@ -87,8 +87,8 @@ function item(data, found, head) {
     made.append(folded("Ask first", () => element("ul", "", ...sentences())));
   }
   if (!each.suits && each.instead) {
-    made.append(link(data, each.kind === "technique" ? "technique" : "blend", each.instead,
-      `Instead: ${nameOf(data, each.instead)}`));
+    made.append(link(data, each.instead_kind, each.instead,
+      `Instead: ${nameOf(data, each.instead_kind, each.instead)}`));
   }
   return made;
 }

@@ -94,7 +94,7 @@ function arrange(now) {
   for (const timer of kept) {
     if (!rows.has(timer.id)) rows.set(timer.id, newRow(timer));
     const row = rows.get(timer.id);
-    if (!row.item.isConnected) bar.rows.append(row.item);
+    if (!row.item.isConnected) bar.rows.prepend(row.item); // the list stands on the bar: nothing below it moves
     update(row, timer, now);
   }
   const ordered = [...rows.values()].sort((one, other) => other.state.urgency - one.state.urgency);
@@ -197,6 +197,7 @@ function starter(place) {
     unlock();
     const fine = begin(name, Number(minutes), Number(check), now);
     if (fine) begun = now;
+    heldUntil = now + HELD;
     said.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
     tick();
   }), said);
