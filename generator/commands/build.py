@@ -19,6 +19,7 @@ from generator.commands.printer import (
     progress,
     recipes_option,
 )
+from generator.reading.amount import counted
 
 
 @click.command()
@@ -98,7 +99,7 @@ def command(
                 beneath,
             )
         if strict and warnings:
-            raise BuildFailed(f"{warnings} warnings, and --strict was asked for.")
+            raise BuildFailed(f"{counted(warnings, 'warning')}, and --strict was asked for.")
 
     echo("Building …", err=True)
     try:
@@ -108,4 +109,5 @@ def command(
         sys.exit(1)
     if published.kept is not None:
         echo(f"Files that bowlbook did not make were in the old site; they are kept in {published.kept}.")
-    echo(f"{site}: {published.files} files. Open {site / 'index.html'} through any web server.")
+    files = counted(published.files, "file")
+    echo(f"{site}: {files}. Open {site / 'index.html'} through any web server.")

@@ -15,7 +15,7 @@ from generator.figures.cost import decimal_of
 from generator.figures.kit import Kit, KitLine, kit, kit_plan
 from generator.figures.rounding import fixed
 from generator.pages.service_words import cannot_remarks, without
-from generator.reading.amount import plain
+from generator.reading.amount import counted
 from generator.reading.nearest import did_you_mean
 
 
@@ -69,7 +69,7 @@ def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, Any]:
 
 
 def _amount(line: KitLine, number: Fraction) -> str:
-    return f"{plain(number)} pieces" if isinstance(line.product, Supply) else f"{fixed(number, 1)} g"
+    return counted(number, "piece") if isinstance(line.product, Supply) else f"{fixed(number, 1)} g"
 
 
 def _cost(book: Book, minor: int | None) -> str | None:
@@ -77,7 +77,7 @@ def _cost(book: Book, minor: int | None) -> str | None:
 
 
 def _text(book: Book, name: str, found: Kit) -> str:
-    lines = [f"{name}, {found.learners} learners"]
+    lines = [f"{name}, {counted(found.learners, 'learner')}"]
     for line in found.lines:
         take = (
             "no pack"

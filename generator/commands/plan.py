@@ -14,7 +14,7 @@ from generator.figures.cost import decimal_of
 from generator.figures.rounding import decimals_of, fixed
 from generator.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
 from generator.pages.service_words import cannot_remark, rounding_remark, without
-from generator.reading.amount import Count, plain
+from generator.reading.amount import Count, counted, plain
 from generator.reading.nearest import did_you_mean
 
 
@@ -111,8 +111,8 @@ def _text(book: Book, service: Service) -> str:
 
 
 def _sections(fresh: FreshBowl) -> str:
-    sections = "1 section" if fresh.sections == 1 else f"{fresh.sections} sections"
-    return sections if fresh.minutes is None else f"{sections}, {plain(fresh.minutes)} minutes"
+    sections = counted(fresh.sections, "section")
+    return sections if fresh.minutes is None else f"{sections}, {counted(fresh.minutes, 'minute')}"
 
 
 def _weigh_outs(planned: BowlPlan, fresh: FreshBowl) -> list[str]:

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from generator.reading.amount import counted
 from generator.reading.finding import Finding, finding_text
 from generator.reading.guard import CONTROL
 
@@ -122,7 +123,7 @@ def print_findings(
         shown = [finding.unmasked() for finding in findings] if _at_a_terminal(err) else findings
         lines = [*map(finding_text, shown)] if full or len(shown) <= MANY else _grouped(shown)
         errors = sum(finding.severity == "error" for finding in findings)
-        lines.append(f"{_count(errors, 'error')}, {_count(len(findings) - errors, 'warning')}.")
+        lines.append(f"{counted(errors, 'error')}, {counted(len(findings) - errors, 'warning')}.")
     else:
         lines = [_annotation(finding) for finding in findings]
     if lines:
@@ -174,10 +175,6 @@ def _annotation(finding: Finding) -> str:
 
 def _coded(text: str, signs: str) -> str:
     return "".join(f"%{ord(sign):02X}" if sign in signs else sign for sign in text)
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number:,} {word}s"
 
 
 @contextmanager

@@ -31,7 +31,7 @@ from generator.pages.search_words import search_entry
 from generator.pages.stamp import closing_of
 from generator.pages.stand_in import stand_in_tables
 from generator.pages.wording import Wording, facet_sentence
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +85,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], wording: Wor
         bar=bowl_drawing(first, "bar"),
         card=relative(card_address("blend", blend.id), address),
         panels=panels,
-        fresh_for=f"{plain(blend.fresh_for)} minutes" if blend.fresh_for else None,
+        fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
         usual=USUAL_CAUTIONS,
         suits=facet_links(head_of(blend.suits), address),
         refusals=refused(book, "blend", blend.not_for, address),

@@ -18,7 +18,7 @@ from generator.pages.render import render
 from generator.pages.search_words import search_entry
 from generator.pages.stamp import closing_of
 from generator.pages.wording import Wording
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
         "class_notes.html",
         address,
         notes=notes,
-        facts=[("Learners", str(notes.learners)), ("Lasts", f"{plain(notes.duration)} minutes")],
+        facts=[("Learners", str(notes.learners)), ("Lasts", counted(notes.duration, "minute"))],
         outline=outline,
         ends=_clock(starts[-1]),
         in_all=plain(starts[-1]),
@@ -112,9 +112,10 @@ def _demonstrations(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]
 def _heads(each: Demonstration) -> str:
     said = []
     if each.heads:
-        said.append(f"{each.heads} {'head' if each.heads == 1 else 'heads'}")
+        said.append(counted(each.heads, "head"))
     if each.learners_per_head:
-        one = "each learner" if each.learners_per_head == 1 else f"every {each.learners_per_head} learners"
+        many = counted(each.learners_per_head, "learner")
+        one = "each learner" if each.learners_per_head == 1 else f"every {many}"
         said.append(f"{'and one' if said else 'one head'} for {one}")
     return " ".join(said) + (f": {each.on}" if each.on else "")
 

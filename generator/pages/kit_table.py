@@ -12,7 +12,7 @@ from generator.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit
 from generator.figures.rounding import fixed
 from generator.pages.service_words import cannot_remarks, without
 from generator.pages.wording import Wording, both, shown_amount
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,11 +70,8 @@ def planned_kit(book: Book, notes: ClassNotes) -> KitPlan | str | None:
 
 def _table(planned: KitPlan, found: Kit, wording: Wording) -> KitTable:
     names = [planned.book.techniques[each.technique].name for each in planned.notes.demonstrations]
-    heads = [
-        f"{count} {'head' if count == 1 else 'heads'} for {name}"
-        for count, name in zip(found.heads, names, strict=True)
-    ]
-    learners = f"{found.learners} {'learner' if found.learners == 1 else 'learners'}"
+    heads = [f"{counted(count, 'head')} for {name}" for count, name in zip(found.heads, names, strict=True)]
+    learners = counted(found.learners, "learner")
     return KitTable(
         f"For {learners}: {both(heads)}." if heads else f"For {learners}.",
         tuple(_row(line, wording) for line in found.lines),

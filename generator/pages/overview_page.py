@@ -18,6 +18,7 @@ from generator.pages.link_list import KIND_TITLES, LinkGroup, LinkItem, link_to,
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.wording import Wording
+from generator.reading.amount import counted
 
 LEADS = {
     "situation": "Find the head in the chair; its page says what to mix, how to place it, and what not to.",
@@ -40,7 +41,7 @@ BANDS = (
     ("Any natural level", "any", 0, 0),
 )
 ASKED = {"natural_level": "Natural level", "texture": "Texture", "tone": "Tone wanted"}
-"""What the front page asks first: each answer opens the finder with it."""
+"""What the front page asks first: each answer opens Pick by hair with it."""
 REPORTS = {
     True: "Costs, weighing, and what goes out of date.",
     False: "Weighing, and what goes out of date.",
@@ -112,13 +113,13 @@ def home_page(book: Book) -> Page:
         "home.html",
         "",
         asked=[
-            (title, [(str(value), f"finder/?{facet}={value}") for value in DOMAINS[facet]])
+            (title, [(str(value), f"pick/?{facet}={value}") for value in DOMAINS[facet]])
             for facet, title in ASKED.items()
         ],
         about=free_text(book.house.about),
         situations=groups,
         all_situations=everything,
-        finder=LinkItem("Finder", "finder/", "Tap level, texture and tone; the answer comes at once."),
+        pick=LinkItem("Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once."),
         sections=sections,
         usual=USUAL_CAUTIONS,
     )
@@ -147,7 +148,7 @@ def decks_pages(book: Book) -> Iterator[Page]:
 
 
 def _count(deck: Deck) -> str:
-    return "1 card" if len(deck.entries) == 1 else f"{len(deck.entries)} cards"
+    return counted(len(deck.entries), "card")
 
 
 def changes_page(book: Book, wording: Wording, release: str | None) -> Page:

@@ -19,7 +19,7 @@ from generator.pages.search_words import search_entry
 from generator.pages.stamp import closing_of
 from generator.pages.stand_in import stand_in_sentences
 from generator.pages.wording import Wording, both, either, shown_amount, volumes
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 
 def product_pages(book: Book, product: Product, wording: Wording) -> Iterator[Page]:
@@ -60,7 +60,7 @@ def _facts(product: Product) -> list[tuple[str, str]]:
         facts += [
             ("Form", product.form),
             ("Strength", product.strength),
-            ("Lifts", f"up to {product.lifts} levels"),
+            ("Lifts", f"up to {counted(product.lifts, 'level')}"),
             ("Pigment", product.pigment),
         ]
     if isinstance(product, Developer):

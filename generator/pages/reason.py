@@ -35,11 +35,15 @@ PHRASES = {
     "tone": "a {} wish",
 }
 """A facet's words within a sentence."""
+ONE = {"lift": "{} level of lift"}
+"""The same for the number one, where that differs."""
 
 
 def phrase(facet: str, bits: int) -> str:
     """A facet's set as words: ``natural level 1–4``, ``fine or medium hair``."""
     values = values_of(facet, bits)
+    if values == (1,):
+        return ONE.get(facet, PHRASES[facet]).format(1)
     if all(isinstance(value, int) for value in values):
         return PHRASES[facet].format(runs([int(value) for value in values]))
     return PHRASES[facet].format(either(tuple(map(str, values))))

@@ -149,9 +149,9 @@ def date_reports(book: Book, wording: Wording) -> Iterator[Page]:
             if stale is not None:
                 row = Row(entry.name, href, (wording.day(stale),), day is not None and stale <= day)
                 prices.append((stale, row))
-        elif due is None:
+        if due is None and not isinstance(entry, Product):
             never.append(Row(name_of(entry), href, (KIND_TITLES[kind],), True))
-        else:
+        elif due is not None:
             late = due + timedelta(days=1)
             cells = (KIND_TITLES[kind], wording.day(late))
             reviews.append((late, Row(name_of(entry), href, cells, day is not None and late <= day)))
@@ -165,7 +165,7 @@ def date_reports(book: Book, wording: Wording) -> Iterator[Page]:
         lead,
         [
             Table(
-                "Never reviewed", "never", ("Entry", "Kind"), tuple(never), "Everything has been reviewed."
+                "Never reviewed", "never", ("Entry", "Kind"), tuple(never), "Every recipe has been reviewed."
             ),
             Table(
                 "Reviews",

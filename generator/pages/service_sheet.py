@@ -14,7 +14,7 @@ from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.service_words import cannot_remark, rounding_remark, without
 from generator.pages.wording import Wording, both, length_word
-from generator.reading.amount import Count, plain
+from generator.reading.amount import Count, counted, plain
 
 FIRST = ("medium", "medium")
 """The hair amount that a sheet opens with."""
@@ -152,8 +152,8 @@ def _sheet(book: Book, hair: str, service: Service, wording: Wording) -> Sheet:
     supplies = [(book.products[line.product].name, line) for line in service.supplies]
     minutes = []
     if service.applying is not None:
-        minutes.append(("Applying", f"{plain(service.applying)} minutes"))
-    minutes.append(("Processing, at most", f"{plain(service.technique.processing.minutes)} minutes"))
+        minutes.append(("Applying", counted(service.applying, "minute")))
+    minutes.append(("Processing, at most", counted(service.technique.processing.minutes, "minute")))
     costs: list[tuple[str, str]] = []
     if service.known is not None:
         pairs = [(bowl.name, cost) for bowl, cost in zip(bowls, service.bowl_costs, strict=True)]
@@ -193,9 +193,9 @@ def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:
 
 
 def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
-    said = [what, "1 section" if fresh.sections == 1 else f"{fresh.sections} sections"]
+    said = [what, counted(fresh.sections, "section")]
     if fresh.minutes is not None:
-        said.append(f"{plain(fresh.minutes)} minutes to apply")
+        said.append(f"{counted(fresh.minutes, 'minute')} to apply")
     batches = [bowl.batch for bowl in fresh.weigh_outs]
     first = {bowl.batch: bowl for bowl in reversed(fresh.weigh_outs)}
     weigh_outs = tuple(

@@ -19,7 +19,7 @@ from generator.pages.search_words import search_entry
 from generator.pages.service_sheet import Sheet, Sheets, service_address
 from generator.pages.stamp import closing_of
 from generator.pages.wording import Wording, both
-from generator.reading.amount import Count, plain
+from generator.reading.amount import Count, counted, plain
 
 ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
 
@@ -75,8 +75,8 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, wording: Wo
         drawing=head,
         usual=USUAL_CAUTIONS,
         processing=[
-            ("At most", f"{plain(processing.minutes)} minutes"),
-            ("Check every", f"{plain(processing.check_every)} minutes"),
+            ("At most", counted(processing.minutes, "minute")),
+            ("Check every", counted(processing.check_every, "minute")),
         ],
         minutes=plain(processing.minutes),
         check=plain(processing.check_every),

@@ -84,7 +84,7 @@ class Count:
     number: int
 
     def __str__(self) -> str:
-        return "1 piece" if self.number == 1 else f"{self.number} pieces"
+        return counted(self.number, "piece")
 
 
 @record
@@ -123,6 +123,13 @@ def plain(number: Fraction, places: int = 6) -> str:
     whole, part = divmod(units, scale)
     tail = str(part).rjust(places, "0").rstrip("0")
     return f"{whole}.{tail}" if tail else str(whole)
+
+
+def counted(number: int | Fraction | Span, noun: str) -> str:
+    """A number with its noun, plural unless it is one: ``1 part``, ``1.5 parts``, ``1–3 levels``."""
+    one = number == 1 or (isinstance(number, Span) and number.low == number.high == 1)
+    shown = plain(number) if isinstance(number, Fraction) else str(number)
+    return f"{shown} {noun if one else f'{noun}s'}"
 
 
 def read_number(text: str, *, wanted: str, example: str) -> Fraction:

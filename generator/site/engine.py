@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
-from urllib.parse import quote, urlsplit
+from urllib.parse import urlsplit
 
 import mkdocs.commands.build
 from jinja2 import TemplateError, TemplateSyntaxError
@@ -103,12 +103,10 @@ def build_into(
     Raises `BuildFailed`.
     """
     folder_of_book = recipes.resolve() if recipes is not None else None
-    BowlbookPlugin.given = Given(folder_of_book, audience, judgement, tell)
+    BowlbookPlugin.given = Given(folder_of_book, audience, judgement, tell, beneath)
     try:
         with _logged_to(say) as listener:
             config, _ = _loaded(config_file, site_dir=str(folder))
-            if beneath and config.site_url:
-                config.site_url = f"{config.site_url.rstrip('/')}/{quote(beneath)}/"
             config.plugins.on_startup(command="build", dirty=False)
             try:
                 mkdocs.commands.build.build(config)

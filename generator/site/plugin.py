@@ -9,9 +9,10 @@ from datetime import date
 from html import escape, unescape
 from pathlib import Path
 from typing import Any, ClassVar, Literal, cast
+from urllib.parse import quote
 
 from jinja2 import ChoiceLoader, FileSystemLoader, PrefixLoader
-from mkdocs.config.config_options import SubConfig, Type
+from mkdocs.config.config_options import URL, SubConfig, Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
@@ -30,7 +31,7 @@ from generator.book.shelf_folder import shelf_in
 from generator.checks.day import today
 from generator.checks.judge import Judgement, judge
 from generator.figures.difference import differences
-from generator.pages.all_pages import FINDER, makers_of
+from generator.pages.all_pages import PICK, makers_of
 from generator.pages.app_manifest import app_manifest
 from generator.pages.asset import ASSETS, asset_folder, compact, data_name
 from generator.pages.page import SearchEntry
@@ -38,6 +39,7 @@ from generator.pages.policy import POLICY
 from generator.pages.release_page import Since
 from generator.pages.render import Compiled
 from generator.pages.search_index import Found, search_index
+from generator.reading.amount import counted
 from generator.reading.finding import finding_text
 from generator.site.docs_folder import files_by_hand
 from generator.site.entry_page import EntryPage
@@ -79,6 +81,8 @@ class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs l
     recipes = Type(str, default="recipes")
     audience = OneOf(AUDIENCES, default="team")
     """Whose copy is built: the team's, or the public's without prices, suppliers, staff and private notes."""
+    public_url = URL(default="", is_dir=True)
+    """Where the public's copy is served; ``site_url`` is where the copy is that ``audience`` names."""
     release = Type(str, default="auto")
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
     splice = Type(bool, default=True)
@@ -92,13 +96,15 @@ class Given:
     """What a command of our own hands the plugin, however often MkDocs makes it anew.
 
     Another folder of recipes or audience than the configuration's; the book, where it was judged and its
-    findings told; whom to tell how many of how many pages have been made.
+    findings told; whom to tell how many of how many pages have been made; in which folder beneath the
+    configuration's address the site will be served.
     """
 
     recipes: Path | None = None
     audience: str | None = None
     judgement: Judgement | None = None
     tell: Progress | None = None
+    beneath: str = ""
 
 
 class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-call]  # as above
@@ -117,7 +123,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     dirty: bool = False
     nav: Navigation
     kept: KeptPages
-    finder: str = ""
+    pick: str = ""
     made: int = 0
     planned: int = 0
     before: dict[Path, Stamps] | None = None
@@ -150,9 +156,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                     log.warning(finding_text(finding))
         if errors or judgement.book is None:
             text = "\n".join(map(finding_text, errors))
-            count = f"{len(errors)} finding" + "s" * (len(errors) != 1)
-            raise PluginError(f"The book has {count}; nothing was built.\n{text}")
+            raise PluginError(f"The book has {counted(len(errors), 'finding')}; nothing was built.\n{text}")
         self.without = self.check_by_hand(config)
+        if not self.serving:
+            config.site_url = self.address(config)
         self.book = copy_for(judgement.book, self.audience)
         if not self.book.priced and config.nav is not None:
             config.nav = _without(config.nav, COSTS)
@@ -197,6 +204,22 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for pattern in unused(self.config.offline.leave_out, known):
             log.warning(f'offline: leave_out: "{pattern}" fits no file of docs that the phone would keep.')
         return {known[name].dest_uri for name in out}
+
+    def address(self, config: MkDocsConfig) -> str | None:
+        """Where this copy is served: canonical links and the codes on cards lead there."""
+        found = config.site_url
+        public = self.audience == "public"
+        if public and self.config.public_url:
+            found = self.config.public_url
+        elif public and found and self.config.audience == "team":
+            log.warning(
+                "site_url is the team's address: the public's cards have no codes. "
+                "Set public_url under bowlbook in mkdocs.yml."
+            )
+            found = None
+        if found and self.given.beneath:
+            found = f"{found.rstrip('/')}/{quote(self.given.beneath)}/"
+        return found
 
     def folder(self, config: MkDocsConfig) -> Path:
         """The recipes' folder: beside ``mkdocs.yml``, shown as the reader would type it where that works."""
@@ -255,8 +278,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for made in self.kept.all_made(self.book, self.audience, makers):
             if isinstance(made, PackedDocument):
                 files.append(document_file(made, config))
-                if made.path.startswith(f"{DATA}/{FINDER}-"):
-                    self.finder = made.path.removeprefix(f"{DATA}/")
+                if made.path.startswith(f"{DATA}/{PICK}-"):
+                    self.pick = made.path.removeprefix(f"{DATA}/")
                 continue
             address = f"{made.address}index.md"
             file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
@@ -308,7 +331,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         folder = Path(config.site_dir) / DATA
         folder.mkdir(parents=True, exist_ok=True)
         (folder / name).write_text(index, encoding="utf-8", newline="\n")
-        names = compact({"search": name, "finder": self.finder})
+        names = compact({"search": name, "pick": self.pick})
         (folder / "names.json").write_text(names, encoding="utf-8", newline="\n")
         if self.dirty:
             self.last.choose(files, self.nav, config, self)

@@ -70,11 +70,11 @@ def newer(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     page = site / "blends" / "cool-foil-coarse" / "index.html"
     page.write_text(page.read_text(encoding="utf-8").replace(">1.50<", ">1.25<"), encoding="utf-8")
     shutil.rmtree(site / "situations" / "level-8-soft-sweep")
-    data = next((site / "data").glob("finder-*.json"))
-    data.rename(data.with_name("finder-0123456789.json"))
-    finder = site / "finder" / "index.html"
-    finder.write_text(
-        finder.read_text(encoding="utf-8").replace(data.name, "finder-0123456789.json"), encoding="utf-8"
+    data = next((site / "data").glob("pick-*.json"))
+    data.rename(data.with_name("pick-0123456789.json"))
+    page_of_it = site / "pick" / "index.html"
+    page_of_it.write_text(
+        page_of_it.read_text(encoding="utf-8").replace(data.name, "pick-0123456789.json"), encoding="utf-8"
     )
     write_copy(site, WORKER.read_text(encoding="utf-8"))
     return site
@@ -109,8 +109,9 @@ def test_every_page_without_a_network(visitor: BrowserContext, host: Host) -> No
     page.locator("#bench-step").fill("0.05")
     shown = page.locator(".bb-panel:visible .bb-pours .bb-shows")
     assert shown.all_inner_texts() == ["0.35", "0.50", "1.50"]
-    page.goto(host.address + "finder/?natural_level=4&texture=coarse&tone=cool")
-    page.get_by_text("the scale shows 0.33, 0.50, 1.50").wait_for()
+    page.goto(host.address + "pick/?natural_level=4&texture=coarse&tone=cool")
+    page.locator("#bb-first b").last.wait_for()
+    assert page.locator("#bb-first b").all_inner_texts() == ["0.33 oz", "0.50 oz", "1.50 oz"]
     page.get_by_role("button", name="Search").click()
     page.get_by_label("Search the book").fill("bleach")
     page.locator(".bb-search-list a").first.wait_for()
@@ -175,8 +176,8 @@ def test_an_update_half_deployed_is_refused_whole(visitor: BrowserContext, host:
 
 def test_an_old_page_never_has_new_data(visitor: BrowserContext, host: Host, newer: Path) -> None:
     """A page from before the update asks for its own data by their content, and gets no others."""
-    page = visit(visitor, host, "finder/")
-    mine = page.locator("#bb-finder").get_attribute("data-finder")
+    page = visit(visitor, host, "pick/")
+    mine = page.locator("#bb-pick").get_attribute("data-pick")
     deploy(host, newer)
     update(page)
     page.get_by_text("A new copy of the book has arrived.").wait_for()

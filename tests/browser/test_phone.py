@@ -12,7 +12,7 @@ from tests.browser.conftest import Watched
 
 KINDS = ["", "situations/", "blends/", "techniques/", "products/", "classes/", "changes/", "reports/costs/"]
 KINDS += ["reports/weighing/", "reports/dates/", "glossary/", "safety/", "reference/fields/"]
-KINDS += ["finder/", "heads/", "heads/coarse-hair/", "reports/coverage/"]
+KINDS += ["pick/", "heads/", "heads/coarse-hair/", "reports/coverage/"]
 KINDS += ["reference/findings/", "reference/write/", "reference/commands/"]
 
 

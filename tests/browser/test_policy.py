@@ -71,7 +71,7 @@ def test_everything_works_under_it(browser: Browser, address: str) -> None:
     page.locator(".bb-copy", has_text="Copied").first.wait_for()
     assert "bowlbook mix" in page.evaluate("navigator.clipboard.readText()")
     collect()
-    for path in ("finder/", "techniques/dark-paint/", "classes/open-air-or-foil/", "cards/house-1/"):
+    for path in ("pick/", "techniques/dark-paint/", "classes/open-air-or-foil/", "cards/house-1/"):
         page.goto(address + path)
         page.wait_for_timeout(200)
         collect()

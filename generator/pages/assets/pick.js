@@ -1,8 +1,10 @@
-// The finder's page: what was tapped, kept in the address, and the answer shown at once. The reckoning is match.js.
+// Pick by hair: what was tapped, kept in the address, and the answer shown at once. match.js does the matching.
 
-import { completed, described, excluded, headOf, missed, pigment, ranked, suits, told } from "./match.js";
+import {
+  completed, described, either, excluded, firstBowl, headOf, missed, mixedWith, pigment, ranked, suits, told,
+} from "./match.js";
 
-const form = document.getElementById("bb-finder");
+const form = document.getElementById("bb-pick");
 const first = document.getElementById("bb-first");
 const shown = document.getElementById("bb-answer");
 const TITLES = { pair: "Blend with its technique", blend: "Blends", technique: "Techniques" };
@@ -44,29 +46,49 @@ function link(data, kind, id, text) {
   return made;
 }
 
-function nameOf(data, id) {
-  return data.names[data.texts.indexOf(id)] ?? id;
+function nameOf(data, kind, id) {
+  return data.names[data.kinds.indexOf(kind)][data.texts.indexOf(id)] ?? id;
 }
 
 function label(data, each) {
-  return each.within ? `${each.name}, placed with ${nameOf(data, each.within)}` : each.name;
+  return each.within ? `${each.name}, placed with ${nameOf(data, "technique", each.within)}` : each.name;
 }
 
-function bowlOf(data, each) {
-  const bowl = each.kind === "technique" ? null : data.bowls[data.texts.indexOf(each.id)];
-  return bowl ? `Batch ${bowl[0]}: the scale shows ${bowl.slice(1).join(", ")}` : null;
+/** What the scale shows after each pour, under the pour's name. */
+function readings(bowl, each) {
+  const unit = bowl.batch.split(" ").at(-1);
+  const list = element("ol", "bb-readings", ...bowl.pours.map(([name, shows]) =>
+    element("li", "", name, element("b", "", shows, element("small", "", ` ${unit}`)))));
+  const count = each.cautions.length;
+  const heeding = count ? `, with ${count === 1 ? "1 caution" : `${count} cautions`}` : "";
+  return [element("p", "", `For ${either(each.placement)}${heeding}. Batch ${bowl.batch}; the scale shows:`), list];
 }
 
-function item(data, each) {
+/** The recipe's own cautions; nothing where it has none. */
+function cautions(each) {
+  return each.cautions.length
+    ? [element("ul", "bb-mind", ...each.cautions.map((caution) => element("li", "", caution)))] : [];
+}
+
+/** The first answer, with all that must be known before it is mixed. */
+function pinned(data, found, head) {
+  const each = told(data, found, head);
+  return [link(data, each.kind, each.id, label(data, each)),
+    ...readings(firstBowl(data, found), each), ...cautions(each)];
+}
+
+function item(data, found, head) {
+  const each = told(data, found, head);
   const made = element("li", "", link(data, each.kind, each.id, label(data, each)));
+  if (each.suits) made.append(element("p", "", mixedWith(data, found)), ...cautions(each));
   for (const sentence of each.suits ? each.why : each.why_not) made.append(element("p", "", sentence));
   if (each.suits && each.ask.length) {
     const sentences = () => each.ask.map((sentence) => element("li", "", sentence));
     made.append(folded("Ask first", () => element("ul", "", ...sentences())));
   }
   if (!each.suits && each.instead) {
-    made.append(link(data, each.kind === "technique" ? "technique" : "blend", each.instead,
-      `Instead: ${nameOf(data, each.instead)}`));
+    made.append(link(data, each.instead_kind, each.instead,
+      `Instead: ${nameOf(data, each.instead_kind, each.instead)}`));
   }
   return made;
 }
@@ -83,12 +105,12 @@ function group(data, found, head, kind) {
   const suiting = all.filter(suits);
   const refused = kind === "pair" ? [] : all.filter((each) => !suits(each))
     .sort((one, other) => missed(one) - missed(other) || excluded(other) - excluded(one));
-  const items = (some) => some.slice(0, MOST).map((each) => item(data, told(data, each, head)));
+  const items = (some) => some.slice(0, MOST).map((each) => item(data, each, head));
   const made = element("section", "", element("h3", "", TITLES[kind]));
   if (suiting.length) {
     made.append(element("ol", "bb-answers", ...items(suiting)));
     if (suiting.length > MOST) {
-      made.append(element("p", "", `${suiting.length - MOST} more suit; say more of the head.`));
+      made.append(element("p", "", `Not shown: ${suiting.length - MOST} more. Say more of the hair.`));
     }
   } else made.append(element("p", "", "Nothing in this book suits."));
   if (refused.length) made.append(folded("Not, and why not", () => element("ul", "bb-refusals", ...items(refused))));
@@ -96,9 +118,11 @@ function group(data, found, head, kind) {
 }
 
 let rest = 0;
+let shownFor = {};
 
 function show(data) {
-  const chosen = said();
+  const chosen = shownFor = said();
+  first.scrollTop = 0;
   clearTimeout(rest);
   toAddress(chosen);
   if (!Object.keys(chosen).length) {
@@ -115,11 +139,8 @@ function show(data) {
   const found = ranked(data, head);
   const firstOf = (kind) => found.find((each) =>
     suits(each) && data.kinds[data.candidates[each[0]][0]] === kind);
-  const chosenFirst = firstOf("pair") ?? firstOf("blend");
-  const best = chosenFirst && told(data, chosenFirst, head);
-  first.replaceChildren(...(best
-    ? [link(data, best.kind, best.id, label(data, best)), element("p", "", bowlOf(data, best) ?? "")]
-    : ["Nothing in this book suits. Below is why."]));
+  const best = firstOf("pair") ?? firstOf("blend");
+  first.replaceChildren(...(best ? pinned(data, best, head) : ["Nothing in this book suits. Below is why."]));
   // The first answer stands at once; the rest follows as soon as that has been drawn.
   rest = setTimeout(() => shown.replaceChildren(
     element("p", "bb-recipe", `For ${described(data, head)}.`),
@@ -129,7 +150,7 @@ function show(data) {
 }
 
 async function start() {
-  const response = await fetch(form.dataset.finder);
+  const response = await fetch(form.dataset.pick);
   if (!response.ok) return;
   const data = await response.json();
   document.getElementById("bb-without").remove();
@@ -138,14 +159,16 @@ async function start() {
   show(data);
   form.addEventListener("change", () => show(data));
   form.addEventListener("reset", () => setTimeout(() => show(data)));
-  // A second tap on a chosen word takes it back.
-  form.addEventListener("click", (event) => {
-    const input = event.target.closest("label") ? document.getElementById(event.target.closest("label").htmlFor) : null;
-    if (!input?.checked) return;
-    event.preventDefault();
-    input.checked = false;
+  // A second tap on a chosen word takes it back, and so does the space bar, which clicks no chosen radio button.
+  const takeBack = (event) => {
+    const { target } = event;
+    if (!target.matches("input") || !shownFor[target.name]?.includes(target.value)) return;
+    if (event.type === "keyup") event.preventDefault();
+    target.checked = false;
     show(data);
-  });
+  };
+  form.addEventListener("click", takeBack);
+  form.addEventListener("keyup", (event) => { if (event.key === " ") takeBack(event); });
   form.addEventListener("submit", (event) => event.preventDefault());
   // Reckon a few heads while the reader still reads, so that the first tap does not pay for a cold start.
   for (let level = 1; level <= 10; level += 1) {

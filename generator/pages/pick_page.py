@@ -1,4 +1,4 @@
-"""The finder: tap what is in the chair, and read what to mix, how to place it, and what not to."""
+"""Pick by hair: tap what is in the chair, and read what to mix, how to place it, and what not to."""
 
 from dataclasses import dataclass
 
@@ -12,7 +12,7 @@ from generator.pages.page import Heading, Page, SearchEntry
 from generator.pages.render import render
 from generator.pages.wording import FACET_NAMES
 
-ADDRESS = "finder/"
+ADDRESS = "pick/"
 FIRST = ("natural_level", "texture", "tone", "lift", "area")
 """The facets that decide most, asked first."""
 
@@ -34,10 +34,10 @@ def _asked(name: str) -> Asked:
     return Asked(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), pages)
 
 
-def finder_page(data: str) -> Page:
-    """The finder's page. Its data, at the address ``data``, is `generator.pages.finder_data`'s."""
+def pick_page(data: str) -> Page:
+    """The page Pick by hair. ``data``: the address of what `generator.pages.pick_data` makes."""
     body = render(
-        "finder.html",
+        "pick.html",
         ADDRESS,
         data=data,
         first=[_asked(name) for name in FIRST],
@@ -46,5 +46,5 @@ def finder_page(data: str) -> Page:
     )
     lead = "Describe the head in the chair and get what to mix, how to place it, and what not to."
     headings = (Heading("head", "The head in the chair"), Heading("answer", "The answer"))
-    entry = SearchEntry("Finder", "Describe the head, find a blend, what to mix, which bleach, choose")
-    return Page(ADDRESS, "Finder", lead, body, headings, entry)
+    entry = SearchEntry("Pick by hair", "Describe the head, find a blend, what to mix, which bleach, choose")
+    return Page(ADDRESS, "Pick by hair", lead, body, headings, entry)

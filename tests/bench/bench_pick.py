@@ -1,6 +1,6 @@
-"""The finder of a large book: size of its data, and how long a tap takes on a slowed processor.
+"""Pick by hair in a large book: size of its data, and how long a tap takes on a slowed processor.
 
-python tests/bench/bench_finder.py [RECIPES]      (default 1000; needs Chromium)
+python tests/bench/bench_pick.py [RECIPES]      (default 1000; needs Chromium)
 """
 
 import functools
@@ -51,12 +51,15 @@ def main() -> None:
             str(site),
         ]
         subprocess.run(command, cwd=ROOT, check=True, capture_output=True)
-        data = (site / "assets" / "finder.json").read_bytes()
-        print(f"{recipes} recipes: finder data {len(data)} bytes, gzipped {len(gzip.compress(data, 9))}")
+        data = next((site / "data").glob("pick-*.json")).read_bytes()
+        print(
+            f"{recipes} recipes: data of Pick by hair {len(data)} bytes, "
+            f"gzipped {len(gzip.compress(data, 9))}"
+        )
         handler = functools.partial(Quiet, directory=str(site))
         with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
             threading.Thread(target=server.serve_forever, daemon=True).start()
-            times = measure(f"http://127.0.0.1:{server.server_port}/finder/")
+            times = measure(f"http://127.0.0.1:{server.server_port}/pick/")
             server.shutdown()
     print(
         f"a tap, {SLOWED} x slowed: median {statistics.median(times):.0f} ms, "
@@ -70,7 +73,7 @@ def measure(address: str) -> list[float]:
         browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox"])
         page = browser.new_page(viewport={"width": 390, "height": 844})
         page.goto(address)
-        page.wait_for_selector("#bb-finder:not([hidden])")
+        page.wait_for_selector("#bb-pick:not([hidden])")
         page.wait_for_timeout(2000)  # somebody reads before the first tap
         session = page.context.new_cdp_session(page)
         session.send("Emulation.setCPUThrottlingRate", {"rate": SLOWED})
