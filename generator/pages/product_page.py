@@ -73,6 +73,8 @@ def _facts(product: Product) -> list[tuple[str, str]]:
         facts += [("Form", product.form), ("Tone", either(product.tone))]
         if product.levels:
             facts.append(("On lifted level", either(product.levels)))
+        if product.pigment:
+            facts.append(("Pigment", product.pigment))
     if isinstance(product, Lightener | Toner):
         ratio = product.mixing_ratio
         facts.append((f"{product.kind.capitalize()} to developer", str(ratio.usual)))
