@@ -271,7 +271,7 @@ def _bowls(one: Sizes, other: Sizes, old: Book, new: Book) -> Iterator[Fact]:
     for size in dict.fromkeys([*one, *other]):
         label = f"{plain(size[1])} {size[0]}"
         if size not in other:
-            yield Fact(f"batch of {label}", "on the ladder", None)
+            yield Fact(f"batch of {label}", "one of the sizes", None)
         elif size not in one:
             bowl = other[size]
             yield Fact(f"batch of {label}", None, _weights(bowl, bowl.pours) if bowl else CANNOT)

@@ -169,7 +169,7 @@ def _fresh(
     sizes = [(batch, step) for own, batch, step in ladder_of(book, blend) if own == unit]
     step = book.house.scale_step.of(unit)
     if step is None or not sizes:
-        raise CannotPlan(f"The house has no ladder and scale step in {unit}.")
+        raise CannotPlan(f"The house has no batch sizes and scale step in {unit}.")
     if book.house.any_batch:
         exact = -(-lightener // step) * step
         batches = Batches((exact,), exact - lightener)

@@ -43,7 +43,7 @@ def _title(facet: str, value: int | str) -> str:
     if facet == "natural_level":
         return f"Natural level {value}"
     if facet == "target_level":
-        return f"Lifted to level {value}"
+        return f"Target level {value}"
     if facet == "lift":
         return f"{value} {'level' if value == 1 else 'levels'} of lift"
     text = str(value)

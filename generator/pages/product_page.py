@@ -109,7 +109,7 @@ def _prices(book: Book, product: Product, wording: Wording) -> list[tuple[str, s
         facts.append(("Priced on", wording.day(pack.priced_on)))
     stale = stale_on(book, product)
     if stale is not None:
-        facts.append(("Goes stale on", wording.day(stale)))
+        facts.append(("Check this price by", wording.day(stale)))
     by_gram = price_per_gram(pack, density_of(product))
     if by_gram is not None:
         facts.append(("Per 100 g", wording.price(by_gram * 100)))

@@ -180,7 +180,7 @@ def test_sizes_that_come_and_go(book: SmallBook) -> None:
     [_, blend, *_] = told(book, lambda: book.edit(HOUSE_FILE, "g: [20, 40]", "g: [20, 80]"))
     assert blend.id == "soft-clay"
     assert blend.facts[:2] == (
-        Fact("batch of 40 g", "on the ladder", None),
+        Fact("batch of 40 g", "one of the sizes", None),
         Fact("batch of 80 g", None, "60 Plain clay, 20 Violet powder, 160 Developer 20"),
     )
 

@@ -248,7 +248,7 @@ def test_supplies_in_a_currency_of_three_decimals(tmp_path: Path) -> None:
 def test_a_unit_that_the_house_does_not_weigh_in(
     tmp_path: Path, edit: tuple[str, str, str], unit: str
 ) -> None:
-    with pytest.raises(CannotPlan, match=rf"^The house has no ladder and scale step in {unit}\.$"):
+    with pytest.raises(CannotPlan, match=rf"^The house has no batch sizes and scale step in {unit}\.$"):
         planned(small(tmp_path, edit), unit)
 
 

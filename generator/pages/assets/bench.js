@@ -72,7 +72,7 @@ function show() {
     return;
   }
   const table = make("table", "bb-table bb-pours",
-    heading("Pour", ["Weigh", unit], ["Scale shows", unit]),
+    heading("Product", ["Weigh", unit], ["Scale shows", unit]),
     make("tbody", "", ...bowl.pours.map((pour) => {
       const made = row([make("span", "bb-role", pour.role), pour.name,
         pour.volume ? make("span", "bb-volume", pour.volume) : null],
