@@ -4,7 +4,7 @@ Why: rounding to the scale changes the recipe by more than the house's tolerance
 Additives count: 1 g read for 0.5 g is twice the maker's dose.
 Source: the house's `scale_step` and `rounding_tolerance`; figure 4 of the design.
 Wrong: parts 3:1 in a batch of 0.5 oz on a scale with steps of 0.05 oz: 0.40 and 0.10, 20 % off.
-Right: a batch of 0.6 oz (0.45 and 0.15), in the house's ladder or in the blend's own `batches`.
+Right: a batch of 0.6 oz (0.45 and 0.15), in the house's batch sizes or in the blend's own `batches`.
 """
 
 from collections.abc import Iterator

@@ -1,4 +1,4 @@
-"""Something in a batch of the ladder is so little that the scale would read zero.
+"""Something in one of the batch sizes is so little that the scale would read zero.
 
 Why: it would be left out, or guessed.
 Source: the house's `scale_step`; figure 1 of the design.

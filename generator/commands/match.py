@@ -1,4 +1,4 @@
-"""``bowlbook match``: what to mix and how to place it for the head in the chair, with reasons."""
+"""``bowlbook match``: what to mix and how to place it for a head of hair, with reasons."""
 
 import json
 from collections.abc import Callable

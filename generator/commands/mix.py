@@ -85,7 +85,7 @@ def _bowl(book: Book, blend: Blend, batch: Mass | None, step: Mass | None, devel
     if batch is None:
         sizes = ladder_of(book, blend)
         if not sizes:
-            raise click.UsageError("The house has no ladder of batches; give --batch.")
+            raise click.UsageError("The house has no batch sizes; give --batch.")
         unit, size, _ = sizes[0]
     else:
         unit = "oz" if batch.unit in ("oz", "lb") else "g"

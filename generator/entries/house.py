@@ -76,7 +76,7 @@ class House(Entry):
         "What is mixed on top for what stays in the bowl and on the brush.", public=True, default=None
     )
     any_batch: YesNo = said(
-        "yes: a service is mixed in one exact batch; no: from the ladder.", public=True, default=False
+        "yes: a service is mixed in one exact batch; no: from the batch sizes.", public=True, default=False
     )
     limits: tuple[Limit, ...] = said(
         "Legal limits of the places where the house works.", public=True, default=()

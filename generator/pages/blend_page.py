@@ -106,7 +106,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], wording: Wor
         used=used,
         **closing_of(book, blend, wording),
     )
-    headings = [Heading("bowl", "The bowl"), Heading("cautions", "Cautions"), Heading("suits", "Suits")]
+    headings = [Heading("bowl", "The bowl"), Heading("cautions", "Cautions"), Heading("suits", "Good for")]
     headings += [Heading("not-for", "Not for")] if blend.not_for else []
     headings += [Heading("techniques", "Techniques")] if techniques else []
     headings += [Heading("developer", "Developer"), Heading("products", "Products")]

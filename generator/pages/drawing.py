@@ -156,7 +156,7 @@ BARE = (
     "#f8dd86",
     "#fcf0c0",
 )
-"""Level 1 to 10: about how hair looks, and what lifting to it lays bare. For the eye; the names decide."""
+"""Level 1 to 10: about how hair looks, and what lifting to it exposes. For the eye; the names decide."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,9 +183,9 @@ def levels_drawing(natural: int, target: int, anchor: str) -> Drawing:
         else "Framed: this hair."
     )
     svg = render(
-        "drawings/levels.svg", "", anchor=anchor, levels=levels, words=f"{words} Lifting lays bare: {bare}."
+        "drawings/levels.svg", "", anchor=anchor, levels=levels, words=f"{words} Lifting exposes: {bare}."
     )
-    return Drawing(finished(svg), words if natural or target else "What lifting to each level lays bare.")
+    return Drawing(finished(svg), words if natural or target else "What lifting to each level exposes.")
 
 
 @dataclass(frozen=True, slots=True)

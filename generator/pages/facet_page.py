@@ -44,7 +44,7 @@ def _title(facet: str, value: int | str) -> str:
     if facet == "natural_level":
         return f"Natural level {value}"
     if facet == "target_level":
-        return f"Lifted to level {value}"
+        return f"Target level {value}"
     if facet == "lift":
         return f"{counted(int(value), 'level')} of lift"
     text = str(value)

@@ -13,7 +13,7 @@ from generator.pages.wording import either, facet_sentence, volumes
 from generator.reading.amount import counted, plain
 
 KIND_TITLES = {
-    "situation": "Heads in the chair",
+    "situation": "Hair situations",
     "blend": "Blends",
     "technique": "Techniques",
     "product": "Products",
@@ -24,7 +24,7 @@ KIND_TITLES = {
 
 KIND_WORDS = {
     "house": "House",
-    "situation": "Head in the chair",
+    "situation": "Hair situation",
     "blend": "Blend",
     "technique": "Technique",
     "product": "Product",

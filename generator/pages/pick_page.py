@@ -44,7 +44,7 @@ def pick_page(data: str) -> Page:
         rest=[_asked(name) for name in FACETS if name not in FIRST],
         usual=USUAL_CAUTIONS,
     )
-    lead = "Describe the head in the chair and get what to mix, how to place it, and what not to."
-    headings = (Heading("head", "The head in the chair"), Heading("answer", "The answer"))
+    lead = "Describe the hair and get what to mix, how to place it, and what not to."
+    headings = (Heading("head", "The hair"), Heading("answer", "The answer"))
     entry = SearchEntry("Pick by hair", "Describe the head, find a blend, what to mix, which bleach, choose")
     return Page(ADDRESS, "Pick by hair", lead, body, headings, entry)

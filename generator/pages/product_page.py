@@ -73,6 +73,8 @@ def _facts(product: Product) -> list[tuple[str, str]]:
         facts += [("Form", product.form), ("Tone", either(product.tone))]
         if product.levels:
             facts.append(("On lifted level", either(product.levels)))
+        if product.pigment:
+            facts.append(("Pigment", product.pigment))
     if isinstance(product, Lightener | Toner):
         ratio = product.mixing_ratio
         facts.append((f"{product.kind.capitalize()} to developer", str(ratio.usual)))
@@ -107,7 +109,7 @@ def _prices(book: Book, product: Product, wording: Wording) -> list[tuple[str, s
         facts.append(("Priced on", wording.day(pack.priced_on)))
     stale = stale_on(book, product)
     if stale is not None:
-        facts.append(("Goes stale on", wording.day(stale)))
+        facts.append(("Check this price by", wording.day(stale)))
     by_gram = price_per_gram(pack, density_of(product))
     if by_gram is not None:
         facts.append(("Per 100 g", wording.price(by_gram * 100)))

@@ -74,7 +74,7 @@ def reasons_of(verdict: Verdict, head: Head) -> Reasons:
         facts = [phrase(FACETS[place], head[place]) for place in verdict.hits]
         why.append(f"Meant for {both(facts)}.")
     why += [
-        f"Suits only part of it: {phrase(FACETS[place], suits[place] & head[place])}."
+        f"Good for part of it only: {phrase(FACETS[place], suits[place] & head[place])}."
         for place in verdict.parts
     ]
     why += [f"{clause.because}{standing(clause)}" for clause in verdict.preferred]
@@ -102,9 +102,9 @@ def standing(clause: Clause) -> str:
 
 
 def pigment_sentence(found: UnderlyingPigment) -> str:
-    """What a level shows before toning, and what counters it."""
+    """What a level shows before toning, and what neutralises it."""
     return (
-        f"Lifted to level {found.level} it shows {found.shows}; a {found.countered_by} tone counters it "
+        f"Lifted to level {found.level} it shows {found.shows}; a {found.countered_by} tone neutralises it "
         "(common practice)."
     )
 

@@ -76,7 +76,7 @@ def _costs(book: Book, wording: Wording, bowls: Sequence[BowlLine]) -> Iterator[
     return _report(
         COSTS,
         "Report: costs",
-        "What a bowl costs at every size of the ladder, by the house’s own prices.",
+        "What a bowl costs at every batch size, by the house’s own prices.",
         [
             Table(
                 "Bowls",
@@ -177,7 +177,7 @@ def date_reports(book: Book, wording: Wording) -> Iterator[Page]:
             Table(
                 "Prices",
                 "prices",
-                ("Product", "Stale from"),
+                ("Product", "Check this price by"),
                 tuple(row for _, row in prices),
                 ordered_by=1,
             ),

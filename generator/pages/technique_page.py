@@ -99,7 +99,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, wording: Wo
     headings += [Heading("processing", "Processing")]
     headings += [Heading("rinse", "Rinse and tone")] if technique.rinse_and_tone else []
     headings += [Heading("aftercare", "Aftercare")] if technique.aftercare else []
-    headings += [Heading("suits", "Suits")]
+    headings += [Heading("suits", "Good for")]
     headings += [Heading("not-for", "Not for")] if technique.not_for else []
     headings += [Heading("supplies", "Supplies")] if technique.supplies else []
     headings += [Heading("notes", "Why it is done so")] if technique.notes else []

@@ -16,7 +16,7 @@ from generator.reading.amount import Count, Mass, Span, Volume, counted, plain
 
 FACET_NAMES = {
     "natural_level": "Natural level",
-    "target_level": "Lifted to level",
+    "target_level": "Target level",
     "lift": "Levels of lift",
     "texture": "Texture",
     "density": "Density",
@@ -35,7 +35,7 @@ def facet_sentence(facets: Facets) -> str:
     for name in FACETS:
         value = getattr(facets, name)
         if isinstance(value, Span):
-            unit = {"natural_level": "natural level", "target_level": "lifted to level"}.get(name)
+            unit = {"natural_level": "natural level", "target_level": "target level"}.get(name)
             said.append(f"{unit} {value}" if unit else f"{counted(value, 'level')} of lift")
         elif value:
             noun = {"density": " density", "porosity": " porosity"}.get(name, "")

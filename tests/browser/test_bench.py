@@ -180,7 +180,7 @@ def test_unit_and_step_are_remembered_on_the_phone(watched: Watched, address: st
     page.locator("#bb-any > summary").click()
     page.locator("label[for=bench-g]").click()
     page.locator("#bench-step").fill("0.5")
-    page.goto(address + "blends/hairline-cream/")
+    page.goto(address + "blends/hairline-gentle/")
     assert page.locator("#bench-g").is_checked()
     assert page.locator("#bench-step").input_value() == "0.5"
     assert page.locator(".bb-size:checked").get_attribute("id").startswith("size-g-")

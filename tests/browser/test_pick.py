@@ -108,12 +108,12 @@ def test_three_taps_give_the_bowl(watched: Watched, address: str) -> None:
     for facet, value in (("natural_level", "4"), ("texture", "coarse"), ("tone", "cool")):
         page.locator(f"[data-facet={facet}] input[value='{value}'] + label").tap()
     first = page.locator("#bb-first")
-    assert first.locator("b").all_inner_texts() == ["0.40 oz", "0.60 oz", "1.80 oz"]
+    assert first.locator("b").all_inner_texts() == ["0.33 oz", "0.50 oz", "1.50 oz"]
     box = first.bounding_box()
     assert box["y"] + box["height"] <= 844
     assert page.url.endswith("?natural_level=4&tone=cool&texture=coarse") or "texture=coarse" in page.url
     page.locator("#bb-first a").tap()
-    assert page.locator(".bb-shows").first.inner_text() == "0.40"
+    assert page.locator(".bb-shows").first.inner_text() == "0.33"
 
 
 def test_the_pinned_answer_names_what_it_shows(watched: Watched, small_address: str) -> None:

@@ -164,7 +164,7 @@ function reasons(data, candidate, head) {
     why.push(`Meant for ${joined(hits.map((place) => phrase(data, place, head[place])), "and")}.`);
   }
   for (const place of parts) {
-    why.push(`Suits only part of it: ${phrase(data, place, set[place] & head[place])}.`);
+    why.push(`Good for part of it only: ${phrase(data, place, set[place] & head[place])}.`);
   }
   for (const number of candidate[6].filter(certain)) why.push(said(number));
   const whyNot = excluded.map(said);
