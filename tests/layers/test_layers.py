@@ -11,7 +11,12 @@ ALONE = {
     "jinja2": {"pages/render.py"},
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
-    "mkdocs": {f"site/{name}.py" for name in ("plugin", "entry_page", "engine", "rebuild")},
+    "mkdocs": {
+        f"site/{name}.py"
+        for name in ("plugin", "entry_page", "engine", "rebuild", "settings", "published_folders")
+    },
+    "filelock": {"site/lock.py"},
+    "platformdirs": {"book/kept.py"},
     "pydantic": {"entries/schema.py"},
     "pydantic_core": {"entries/entry.py", "entries/words.py"},
     "babel": {"pages/wording.py", "checks/unknown_currency.py"},
