@@ -18,6 +18,8 @@ ALONE = {
             *("settings", "published_folders", "docs_folder", "offline_limit"),
         )
     },
+    "filelock": {"site/lock.py"},
+    "platformdirs": {"book/kept.py"},
     "pydantic": {"entries/schema.py"},
     "pydantic_core": {"entries/entry.py", "entries/words.py"},
     "babel": {"pages/wording.py", "checks/unknown_currency.py"},
