@@ -137,7 +137,7 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
         options: dict[str, Any] = {"site_dir": folder, **({"dev_addr": address} if address else {})}
         with _logged_to(bool):
             config, plugin = _loaded(config_file, **options)
-            plugin.refuse(config)
+            plugin.refuse_raw_book(config)
         host, port = config.dev_addr
 
         def build(config: MkDocsConfig | None = None) -> None:

@@ -135,9 +135,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                 self.before = {each: stamps_of(each) for each in map(Path, self.watched(config))}
             self.watch_shelf(config)
         self.refuse_misread_options(config)
-        danger = danger_in(config, self.books(config))
-        if danger is not None:
-            raise PluginError(danger)
+        self.refuse_raw_book(config)
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
         if not self.serving and self.given.judgement is None:  # else MkDocs builds into a temporary folder
@@ -170,6 +168,12 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
         config.extra_css.append(f"{asset_folder()}/bowlbook.css")
         return config
+
+    def refuse_raw_book(self, config: MkDocsConfig) -> None:
+        """Refuse a configuration that would publish files of a book as they are."""
+        danger = danger_in(config, self.books(config))
+        if danger is not None:
+            raise PluginError(danger)
 
     def refuse_misread_options(self, config: MkDocsConfig) -> None:
         """Refuse an option of ours where MkDocs would not read it, or read it twice."""
