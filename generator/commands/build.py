@@ -72,10 +72,10 @@ def command(
     from generator.site.publish import NotPublished, publish
 
     try:
-        fault = fault_of_place(site, sources_of(config_file, recipes))
-    except BuildFailed as error:
-        echo(f"Nothing was published. {error}", err=True)
-        sys.exit(1)
+        sources = sources_of(config_file, recipes)
+    except BuildFailed:  # said below, after the findings in the book
+        sources = {"the book's folder": recipes, "the configuration": config_file}
+    fault = fault_of_place(site, sources)
     if fault is not None:
         raise click.UsageError(fault)
     with progress("Reading") as tell:

@@ -134,7 +134,8 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
     with tempfile.TemporaryDirectory(prefix="bowlbook-", ignore_cleanup_errors=True) as folder:
         options: dict[str, Any] = {"site_dir": folder, **({"dev_addr": address} if address else {})}
         with _logged_to(bool):
-            config, _ = _loaded(config_file, **options)
+            config, plugin = _loaded(config_file, **options)
+            plugin.refuse(config)
         host, port = config.dev_addr
 
         def build(config: MkDocsConfig | None = None) -> None:

@@ -1,5 +1,6 @@
 """Where a site may be put: nowhere that holds what it is made from, and nowhere inside of that."""
 
+import os
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -10,11 +11,11 @@ def fault_of_place(site: Path, sources: Mapping[str, Path]) -> str | None:
     ``sources``: what the site is made from, by a name such as ``the book's folder``. Links in either path are
     followed.
     """
-    there = site.resolve()
+    there = Path(os.path.realpath(site))
     if Path.home().resolve().is_relative_to(there):
         return f"The site cannot be put at {site}: a build replaces the folder, and that one is not a site's."
     for name, source in sources.items():
-        found = source.resolve()
+        found = Path(os.path.realpath(source))
         if there == found:
             return f"The site cannot be put at {site}: that is {name}."
         if there.is_relative_to(found):

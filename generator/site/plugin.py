@@ -140,7 +140,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             if self.server is None:  # what is edited during the first build is told when it has ended
                 self.before = {each: stamps_of(each) for each in map(Path, self.watched(config))}
             self.watch_shelf(config)
-        self.audience = self.given.audience or self.config.audience
         self.refuse(config)
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
@@ -173,7 +172,11 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         return config
 
     def refuse(self, config: MkDocsConfig) -> None:
-        """Refuse a configuration that would publish the wrong copy, or what is not to be published at all."""
+        """Refuse a configuration that would publish the wrong copy, or what is not to be published at all.
+
+        Sets whose copy is built.
+        """
+        self.audience = self.given.audience or self.config.audience
         if sum(isinstance(plugin, BowlbookPlugin) for plugin in config.plugins.values()) > 1:
             raise PluginError("mkdocs.yml names the plugin bowlbook twice. Delete one of the two.")
         reason = misplaced_option(config, {key for key, _ in config._schema}, self.config)
