@@ -47,6 +47,7 @@ def test_the_same_volume_or_none_for_certain(book: SmallBook, name: str) -> None
 
 def test_other_names_count_and_other_products_do_not(book: SmallBook) -> None:
     book.edit(FOIL_FILE, "name: Foil, wide", "name: Foil for 40 volume")
+    book.edit(DEVELOPER_FILE, "name: Developer 20", "name: Clear developer")
     book.add(DEVELOPER_FILE, "other_names: [Strong one, 40 vol]\n")
     book.edit(DEVELOPER_FILE, "volume: 20", "volume: «name-against-volume»20")
     book.shows(findings=1)
