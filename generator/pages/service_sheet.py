@@ -170,7 +170,7 @@ def _sheet(book: Book, hair: str, service: Service, wording: Wording) -> Sheet:
         without=without(service.unpriced, service.unweighed),
         parts=tuple(
             (what, wording.money(cost) or "")
-            for what, cost in (("waste", service.waste_cost), ("left over", service.left_over_cost))
+            for what, cost in (("for waste", service.waste_cost), ("left over", service.left_over_cost))
             if cost
         ),
     )

@@ -122,8 +122,8 @@ def _amount(sheet: Sheet) -> Amount:
             lines.append(f"{bowl.name}: {' + '.join(sizes)}. {mixing.what}" if sizes else mixing.cannot or "")
     cost = None
     if sheet.total:
-        parts = "".join(f"; {cost} of it {what}" for what, cost in sheet.parts)
-        cost = f"{sheet.total}{sheet.without}, supplies included{parts}"
+        parts = ", ".join(f"{cost} {what}" for what, cost in sheet.parts)
+        cost = f"{sheet.total}{sheet.without}, supplies included" + (f"; of it {parts}" if parts else "")
     return Amount((sheet.length, sheet.density), sheet.hair, sheet.refusal, tuple(lines), cost)
 
 

@@ -67,8 +67,8 @@ def test_waste_and_left_over_stand_beside_each_other(small: SmallBook) -> None:
     technique, sheet, _ = pages(small)
     assert "Needs 66 g of mix, 6 g of it for waste; 54 g left over." in sheet
     assert "10 % for waste is included." in sheet
-    assert "Of this: $0.28 waste, $2.54 left over." in sheet
-    assert "Cost: $6.02, supplies included; $0.28 of it waste; $2.54 of it left over." in technique
+    assert "Of this: $0.28 for waste, $2.54 left over." in sheet
+    assert "Cost: $6.02, supplies included; of it $0.28 for waste, $2.54 left over." in technique
 
 
 def test_a_weigh_out_off_the_recipe_says_so(small: SmallBook) -> None:
