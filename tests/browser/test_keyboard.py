@@ -106,6 +106,7 @@ def test_what_is_chosen_is_seen_in_forced_colours(browser: Browser, small_addres
         ),
     ):
         page.goto(small_address + path)
+        page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")
         page.locator(chosen).first.wait_for()
         unlike = [page.locator(each).first.evaluate(looks) for each in (chosen, other)]
         assert unlike[0] != unlike[1], (path, chosen)

@@ -69,7 +69,7 @@ def test_everything_works_under_it(browser: Browser, address: str) -> None:
     page.goto(address + "reference/commands/")
     page.locator(".bb-copy").first.click()
     page.locator(".bb-copy", has_text="Copied").first.wait_for()
-    assert "bowlbook mix" in page.evaluate("navigator.clipboard.readText()")
+    assert "bowlbook serve" in page.evaluate("navigator.clipboard.readText()")
     collect()
     for path in ("pick/", "techniques/dark-paint/", "classes/open-air-or-foil/", "cards/house-1/"):
         page.goto(address + path)

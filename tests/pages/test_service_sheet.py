@@ -99,7 +99,7 @@ def test_a_bowl_that_reads_zero_says_so_and_the_rest_is_there(small: SmallBook) 
     said = "Soft clay three to one cannot be weighed out for this: in 1 g Violet powder reads zero."
     assert said in technique and said in sheet and f"Not in this kit: {said}" in notes
     assert "Foil, wide, 10 pieces $0.38" in sheet
-    assert "In all without the bowl of Soft clay three to one, which cannot be weighed out" in notes
+    assert "Total without the bowl of Soft clay three to one, which cannot be weighed out" in notes
 
 
 @pytest.mark.parametrize(
@@ -137,7 +137,7 @@ def test_one_missing_price_hides_no_cost(small: SmallBook) -> None:
     technique, sheet, notes = pages(small)
     assert "Cost: $2.63 without Developer 20, which has no price, supplies included." in technique
     assert "For this client without Developer 20, which has no price $2.63" in sheet
-    assert "In all without Developer 20, which has no price $105.50" in notes
+    assert "Total without Developer 20, which has no price $105.50" in notes
 
 
 def test_a_book_without_prices_says_nothing_of_costs(small: SmallBook) -> None:
