@@ -1,11 +1,11 @@
 """Fixtures shared by all tests: the demo book, and its site built once for every worker."""
 
-import fcntl
 import os
 from pathlib import Path
 
 import hypothesis
 import pytest
+from filelock import FileLock
 
 # The demo book's prices and reviews are held against the day it was written for.
 os.environ.setdefault("SOURCE_DATE_EPOCH", "1795564800")  # 2026-11-25
@@ -54,8 +54,7 @@ def demo_site(recipes: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     base = tmp_path_factory.getbasetemp()
     shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
     site = shared / "demo-site"
-    with (shared / "demo-site.lock").open("w") as lock:
-        fcntl.flock(lock, fcntl.LOCK_EX)
+    with FileLock(shared / "demo-site.lock"):
         if not site.exists():
             warnings: list[str] = []
             judgement = judge(recipes, today())

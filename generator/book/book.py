@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from generator.book.held import outlines_of
+from generator.entries.partial import Unread
 from generator.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 
 if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
@@ -32,7 +33,8 @@ class Book:
     ``used_by`` says who names an entry.
 
     ``shared``: every shared product by id, also where one of the book's own stands in its place.
-    ``whole``: whether every entry of the folder could be read and linked. ``worked_out`` keeps what figures
+    ``whole``: whether every entry of the folder could be read and linked. ``unread``: the entries whose files
+    are there and that could not be read, or use one that could not. ``worked_out`` keeps what figures
     have worked out for this very book, so that checks and pages need not do it again. ``stamps``: what stands
     for each entry's file as it was read.
     """
@@ -46,6 +48,7 @@ class Book:
     shared: Mapping[str, Product] = field(default_factory=dict)
     used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
     whole: bool = True
+    unread: frozenset[EntryKey] = frozenset()
     stamps: dict[EntryKey, bytes] = field(default_factory=dict, compare=False, repr=False)
     worked_out: dict[Any, Any] = field(init=False, default_factory=dict, compare=False, repr=False)
 
@@ -78,8 +81,15 @@ class Book:
             for entry_id, outline in outlines_of(self.of_kind(kind)).items()
         }
 
-    def _product(self, cls: type[P], entry_id: str) -> P:
+    def _read_product(self, entry_id: str) -> Product:
+        """The product of this id. Raises `Unread` where its kind could not be read."""
         found = self.products[entry_id]
+        if not isinstance(found, Lightener | Developer | Toner | Additive | Supply):
+            raise Unread
+        return found
+
+    def _product(self, cls: type[P], entry_id: str) -> P:
+        found = self._read_product(entry_id)
         if not isinstance(found, cls):
             raise TypeError(f"{entry_id} is not a {cls.__name__}")
         return found
@@ -90,7 +100,7 @@ class Book:
 
     def base(self, entry_id: str) -> Lightener | Toner:
         """What shares a batch by parts: the lightener or toner of this id."""
-        found = self.products[entry_id]
+        found = self._read_product(entry_id)
         if not isinstance(found, Lightener | Toner):
             raise TypeError(f"{entry_id} is neither lightener nor toner")
         return found
@@ -101,7 +111,7 @@ class Book:
 
     def additive(self, entry_id: str) -> Additive | Toner:
         """The additive or toner of this id."""
-        found = self.products[entry_id]
+        found = self._read_product(entry_id)
         if not isinstance(found, Additive | Toner):
             raise TypeError(f"{entry_id} is neither additive nor toner")
         return found

@@ -17,7 +17,7 @@ from generator.book.outline import Outline, outline_of
 from generator.entries.entry import Entry
 from generator.reading.finding import Finding
 from generator.reading.guard import decode
-from generator.reading.source import Source
+from generator.reading.source import Loc, Source
 
 Read = tuple[Entry | None, list[Finding]]
 ROOMS = ("reading", "entries", "book")
@@ -83,7 +83,7 @@ class EntryCache:
 
 def packed(source: Source) -> bytes:
     """What a file's text was read as, in bytes."""
-    return marshal.dumps((source.data, source.places, source.private))
+    return marshal.dumps((source.data, source.places, source.private, source.spoilt))
 
 
 def unpacked(pack: bytes, file: EntryFile, content: bytes) -> Entry | None:
@@ -91,10 +91,10 @@ def unpacked(pack: bytes, file: EntryFile, content: bytes) -> Entry | None:
     from generator.entries.validate import validate
 
     try:
-        data, places, private = marshal.loads(pack)
+        data, places, private, spoilt = marshal.loads(pack)
     except (EOFError, ValueError, TypeError):
         return None
-    source = _PackedSource(file.shown_as, content, private, data, places)
+    source = _PackedSource(file.shown_as, content, private, data, places, spoilt)
     return validate(file.kind, file.id, source)[0] if isinstance(data, dict) else None
 
 
@@ -104,16 +104,25 @@ class _PackedSource(Source):
     __slots__ = ("content",)
 
     def __init__(
-        self, path: str, content: bytes, private: frozenset[str], data: dict[str, Any], places: list[int]
+        self,
+        path: str,
+        content: bytes,
+        private: frozenset[str],
+        data: dict[str, Any],
+        places: list[int],
+        spoilt: frozenset[Loc],
     ) -> None:
         self.path = path
         self.content = content
         self.private = private
         self.data = data
         self.places = places
+        self.known = None
+        self.spoilt = spoilt
+        self.unknown = None
         self._asked = 0
         self._located = None
-        self._masked = None
+        self._lines = {}
 
     def __getattr__(self, name: str) -> Any:
         if name != "text":
@@ -122,4 +131,5 @@ class _PackedSource(Source):
         return self.text
 
     def __reduce__(self) -> tuple[Any, ...]:
-        return _PackedSource, (self.path, self.content, self.private, self.data, self.places)
+        given = self.path, self.content, self.private, self.data, self.places, self.spoilt
+        return _PackedSource, given

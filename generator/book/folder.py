@@ -22,12 +22,15 @@ FOLDERS = {
 
 FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 
+JOURNAL = ".bowlbook-prices"
+"""The folder in a book that holds prices of which some may be in their files and others not (`replacing`)."""
+
 # Names that cannot be a file on every system a house may copy its book to.
 RESERVED = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9]|index)")
 
 
 class EntryFile(NamedTuple):
-    """One file that is an entry: kind, id, and its path, as findings show it too."""
+    """One file that is an entry: kind, id, and its path, with forward slashes, as findings show it too."""
 
     kind: str
     id: str
@@ -62,13 +65,13 @@ def list_folder(root: Path) -> tuple[list[EntryFile], list[Finding]]:
     """
     if not os.path.isdir(root):  # noqa: PTH112  # a Path raises for names that cannot be any
         mend = 'Name the book\'s folder with --recipes, or make one with: bowlbook new house "Name".'
-        return [], [_out_of_place(str(root), "no-book", "There is no such folder.", mend)]
+        return [], [_out_of_place(root.as_posix(), "no-book", "There is no such folder.", mend)]
     try:
         return _listed(root)
     except OSError as error:
         message = f"This folder cannot be read: {(error.strerror or 'unknown reason').lower()}."
         mend = "Check that the folder exists and that you may read it."
-        return [], [_out_of_place(str(error.filename or root), "not-a-file", message, mend)]
+        return [], [_out_of_place(Path(error.filename or root).as_posix(), "not-a-file", message, mend)]
 
 
 def _listed(root: Path) -> tuple[list[EntryFile], list[Finding]]:
@@ -77,9 +80,9 @@ def _listed(root: Path) -> tuple[list[EntryFile], list[Finding]]:
     for item in _items(root):
         name, path = item.name, root / item.name
         if name == "house.yml":
-            found.append(EntryFile("house", "house", str(path)))
+            found.append(EntryFile("house", "house", path.as_posix()))
         elif item.is_symlink():
-            findings.append(_link(str(path)))
+            findings.append(_link(path.as_posix()))
         elif item.is_dir():
             kind = FOLDERS.get(name)
             if kind is None:
@@ -87,28 +90,34 @@ def _listed(root: Path) -> tuple[list[EntryFile], list[Finding]]:
 
                 mend = did_you_mean(name, FOLDERS) or "Use: " + ", ".join(FOLDERS) + "."
                 message = "This folder is not one of a book's."
-                findings.append(_out_of_place(str(path), "misplaced-file", message, mend))
+                findings.append(_out_of_place(path.as_posix(), "misplaced-file", message, mend))
             else:
                 list_kind(path, kind, found, findings)
         else:
             findings.append(
                 _out_of_place(
-                    str(path),
+                    path.as_posix(),
                     "misplaced-file",
                     "Beside house.yml a book holds folders only.",
                     "Move it into the folder of its kind: " + ", ".join(FOLDERS) + ".",
                 )
             )
+    if os.path.lexists(root / JOURNAL):
+        message = (
+            "A price list was being taken over when the program ended; some prices may be old, some new."
+        )
+        mend = "Run bowlbook prices again, with any list: it first finishes what was begun."
+        findings.append(_out_of_place(str(root / JOURNAL), "bad-price-list", message, mend))
     if not any(file.kind == "house" for file in found):
         mend = 'Write one: bowlbook new house "Name of the house".'
         message = "The book has no house.yml."
-        findings.append(_out_of_place(str(root / "house.yml"), "no-house", message, mend))
+        findings.append(_out_of_place((root / "house.yml").as_posix(), "no-house", message, mend))
     return sorted(found), findings
 
 
 def list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[Finding]) -> None:
     """Add every entry file of a kind's folder to ``found``, and a finding for each thing out of place."""
-    within = str(folder / "-")[:-1]
+    within = (folder / "-").as_posix()[:-1]
     for item in _items(folder):
         name = item.name
         shown_as = within + name
@@ -127,7 +136,9 @@ def list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[Fi
             close = re.sub("[^a-z0-9]+", "-", stem.lower()).strip("-")[:LONGEST_ID] or "a-name"
             message = "A file's name is its entry's id: lower-case letters, digits and single hyphens."
             if RESERVED.fullmatch(stem):
-                close, message = f"{close}-1", "This name is kept for the system's own use."
+                close, message = f"{close}-1", "Windows keeps this name for a device."
+                if stem == "index":
+                    message = "The overview of the site has this name."
             findings.append(_out_of_place(shown_as, "bad-file-name", message, f"Rename it to {close}.yml."))
         else:
             found.append(EntryFile(kind, stem, shown_as))

@@ -56,19 +56,6 @@ class Kept:
         self.used[key] = found
         return found[0]
 
-    def has(self, key: bytes) -> bool:
-        """Whether anything was kept under a key."""
-        return key in self.known
-
-    def told(self, keys: list[bytes]) -> bytes:
-        """What is new under these keys, for `hear` of another process."""
-        return marshal.dumps([(key, self.used[key][0], self._new[key]) for key in keys])
-
-    def hear(self, told: bytes) -> None:
-        """Keep what is new in another process."""
-        for key, value, pack in marshal.loads(told):
-            self.put(key, value, pack)
-
     def pack(self, key: bytes) -> bytes | None:
         """The pack beside the value that was kept under a key; None where it is not what was written."""
         if key in self._new:
@@ -103,15 +90,18 @@ class Kept:
         with suppress(OSError):
             self.path.parent.mkdir(parents=True, exist_ok=True, mode=0o700)
             beside = self.path.with_name(f"{self.path.name}.{os.getpid()}.{time.monotonic_ns()}")
-            handle = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | os.O_CLOEXEC, 0o600)
             try:
-                with os.fdopen(handle, "wb") as file:
+                with open(beside, "xb", opener=_for_us_alone) as file:
                     file.write(digest(first) + len(first).to_bytes(LENGTH) + first)
                     file.write(b"".join(packs))
                 beside.replace(self.path)
             except BaseException:
                 beside.unlink(missing_ok=True)
                 raise
+
+
+def _for_us_alone(path: str, flags: int) -> int:
+    return os.open(path, flags, 0o600)
 
 
 def digest(*parts: bytes) -> bytes:
@@ -144,11 +134,16 @@ def stamp_of(file: Path | os.DirEntry[str]) -> tuple[int, int, int]:
 
 
 def is_own(path: Path) -> bool:
-    """Whether a file is the user's, in a folder of the user's, and nobody else may write to either."""
+    """Whether a file is the user's, in a folder of the user's, and nobody else may write to either.
+
+    Where the system knows no numbers of users, as on Windows, the rights of the user's folders are trusted.
+    """
     with suppress(OSError):
         states = (path.lstat(), path.parent.stat())
+        user = os.geteuid() if hasattr(os, "geteuid") else None
         return stat.S_ISREG(states[0].st_mode) and all(
-            state.st_uid == os.geteuid() and not stat.S_IMODE(state.st_mode) & 0o022 for state in states
+            user is None or (state.st_uid == user and not stat.S_IMODE(state.st_mode) & 0o022)
+            for state in states
         )
     return False
 
@@ -172,13 +167,21 @@ def kept_file(root: Path, purpose: str) -> Path | None:
     wanted = os.environ.get("BOWLBOOK_CACHE", "")
     if wanted == "off":
         return None
-    home = os.environ.get("HOME")
-    usual = Path(home) / ".cache" if home else Path()  # without a home nothing is kept
-    folder = Path(wanted or os.environ.get("XDG_CACHE_HOME") or usual)
-    if not folder.is_absolute():
+    folder = Path(wanted, "bowlbook") if wanted else _usual_folder()
+    if not folder.is_absolute():  # without a home nothing is kept
         return None
     name = blake2b(os.fsencode(os.path.realpath(root)), digest_size=12).hexdigest()
-    return folder / "bowlbook" / f"{name}.{purpose}"
+    return folder / f"{name}.{purpose}"
+
+
+def _usual_folder() -> Path:
+    """Where this system keeps what a user's programs may lose at any time."""
+    from platformdirs import user_cache_path  # only where BOWLBOOK_CACHE names no folder
+
+    try:
+        return user_cache_path("bowlbook", appauthor=False)
+    except RuntimeError:  # a user without a home
+        return Path()
 
 
 def _load(path: Path | None) -> tuple[dict[bytes, Kept.Row], bytes]:

@@ -8,6 +8,7 @@ from generator.book.outline import Outline
 from generator.book.reference import references
 from generator.entries.entry import Entry
 from generator.entries.facets import Facets, meet
+from generator.entries.partial import Unread
 from generator.reading.finding import Finding
 from generator.reading.nearest import did_you_mean
 from generator.reading.source import Loc
@@ -21,15 +22,15 @@ KIND_NAMES = {"class": "class notes"}
 
 def link(
     entries: ByKind, known: Mapping[str, Set[str]]
-) -> tuple[dict[EntryKey, tuple[EntryKey, ...]], list[Finding], set[EntryKey]]:
-    """Who uses whom; the findings; and the entries with a reference that leads nowhere.
+) -> tuple[dict[EntryKey, tuple[EntryKey, ...]], list[Finding], dict[EntryKey, set[Loc]]]:
+    """Who uses whom; the findings; and of entries with references that lead nowhere, the ways to these.
 
     ``known`` holds the ids of every file, also of files that could not be read: a reference to one of
     those is no mistake of its own. Goes by outlines; an entry itself is asked for where something is wrong.
     """
     used_by: dict[EntryKey, list[EntryKey]] = {}
     findings: list[Finding] = []
-    broken: set[EntryKey] = set()
+    broken: dict[EntryKey, set[Loc]] = {}
     outlines = {kind: outlines_of(by_id) for kind, by_id in entries.items()}
     for kind, by_id in outlines.items():
         for entry_id, outline in by_id.items():
@@ -38,10 +39,10 @@ def link(
                 (to, target) for to, target, kinds in outline.named if _fits(outlines, to, target, kinds)
             ]
             if outline.twice or len(named) < len(outline.named):
-                named, wrong, whole = _one_by_one(entries[kind][entry_id], outlines, known)
+                named, wrong, ways = _one_by_one(entries[kind][entry_id], outlines, known)
                 findings += wrong
-                if not whole:
-                    broken.add(key)
+                if ways:
+                    broken[key] = ways
             for target_key in named:
                 users = used_by.setdefault(target_key, [])
                 if users[-1:] != [key]:
@@ -64,11 +65,11 @@ def _is_of(found: Outline, kinds: tuple[str, ...]) -> bool:
 
 def _one_by_one(
     entry: Entry, outlines: Outlines, known: Mapping[str, Set[str]]
-) -> tuple[list[EntryKey], list[Finding], bool]:
-    """Whom an entry names, as far as that can be named; the findings; and whether all of it can be."""
+) -> tuple[list[EntryKey], list[Finding], set[Loc]]:
+    """Whom an entry names, as far as that can be named; the findings; and the ways to what cannot be."""
     named: list[EntryKey] = []
     findings: list[Finding] = []
-    whole = True
+    ways: set[Loc] = set()
     seen: dict[tuple[object, ...], Loc] = {}
     for reference in references(entry):
         to, target = reference.ref.to, reference.id
@@ -77,11 +78,11 @@ def _one_by_one(
         if wrong is not None:
             findings.append(wrong)
         if found is None or wrong is not None:
-            whole = False
+            ways.add(reference.loc)
             continue
         named.append((to, target))
         findings += _doubled(entry, reference.loc, target, seen)
-    return named, findings, whole
+    return named, findings, ways
 
 
 def _wrong(
@@ -156,8 +157,8 @@ def _circles(by_id: Mapping[str, Entry], outlines: Mapping[str, Outline]) -> lis
     """Chains of ``instead`` that lead one and the same head back to where it started."""
     findings = []
     for entry in [by_id[entry_id] for entry_id in _led_into_a_circle(outlines)]:
-        for index, refused in enumerate(getattr(entry, "not_for", ())):
-            chain = _back_to(entry.id, refused.instead, refused.when, by_id, (entry.id,))
+        for index, (instead, when) in enumerate(_refused(entry)):
+            chain = _back_to(entry.id, instead, when, by_id, (entry.id,))
             if chain and min(chain) == entry.id:
                 text = " → ".join((*chain, entry.id))
                 findings.append(
@@ -187,6 +188,18 @@ def _led_into_a_circle(outlines: Mapping[str, Outline]) -> list[str]:
     return [entry_id for entry_id, waiting in left.items() if waiting]
 
 
+def _refused(entry: Entry) -> list[tuple[str | None, Facets]]:
+    """What an entry names instead, and for which head; None where either could not be read."""
+    found: list[tuple[str | None, Facets]] = []
+    for refused in vars(entry).get("not_for", ()):
+        try:
+            meet(refused.when, refused.when)
+            found.append((refused.instead, refused.when))
+        except Unread:
+            found.append((None, Facets()))
+    return found
+
+
 def _back_to(
     start: str, at: str | None, head: Facets, by_id: Mapping[str, Entry], way: tuple[str, ...]
 ) -> tuple[str, ...] | None:
@@ -194,10 +207,10 @@ def _back_to(
         return way
     if at is None or at not in by_id or at in way:
         return None
-    for refused in getattr(by_id[at], "not_for", ()):
-        met = meet(head, refused.when)
+    for instead, when in _refused(by_id[at]):
+        met = None if instead is None else meet(head, when)
         if met is not None:
-            found = _back_to(start, refused.instead, met, by_id, (*way, at))
+            found = _back_to(start, instead, met, by_id, (*way, at))
             if found:
                 return found
     return None

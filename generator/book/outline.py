@@ -41,19 +41,21 @@ class Outline(NamedTuple):
 
 
 def outline_of(entry: Any) -> Outline:
-    """The outline of an entry."""
+    """The outline of an entry; of a partial one, what could be read of it."""
     found = list(references(entry))
+    read = vars(entry)
     listed = [(each.loc[0], each.id) for each in found if each.loc[0] in ONCE]
-    reviewed = getattr(entry, "reviewed", None)
+    reviewed = read.get("reviewed")
+    refused = [vars(each).get("instead") for each in read.get("not_for", ())]
     return Outline(
         named=tuple(dict.fromkeys((each.ref.to, each.id, each.ref.kinds) for each in found)),
         led_to=tuple(dict.fromkeys((each.ref.to, each.id) for each in found if each.loc[-1] != INSTEAD)),
         twice=len(set(listed)) < len(listed),
-        formerly=tuple(getattr(entry, "formerly", ())),
-        instead=tuple(each.instead for each in getattr(entry, "not_for", ()) if each.instead is not None),
-        product=getattr(entry, "kind", ""),
-        name=str(getattr(entry, "name", "")),
-        by=reviewed.by if reviewed is not None else "",
+        formerly=tuple(read.get("formerly", ())),
+        instead=tuple(each for each in refused if each is not None),
+        product=read.get("kind", ""),
+        name=str(read.get("name", "")),
+        by=vars(reviewed).get("by", "") if reviewed is not None else "",
         name_at=_name_at(entry),
     )
 

@@ -1,32 +1,46 @@
-"""A price list in CSV: read strictly, every mistake at its line, and taken over into the entries' text."""
+"""A price list in CSV, read strictly: every mistake at its line, none of it taken over here."""
 
 import csv
-from dataclasses import dataclass, replace
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
+from typing import NamedTuple
 
 from generator.book.book import Book
-from generator.entries.product import Pack, Product
-from generator.entries.validate import private_keys, validate
 from generator.reading import guard
 from generator.reading.amount import Count, Mass, Volume, read_date, read_money, read_net
-from generator.reading.document import read_text
-from generator.reading.finding import Finding, finding_of, in_order
+from generator.reading.finding import Finding, Severity, finding_of, in_order
 from generator.reading.nearest import did_you_mean
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
-from generator.reading.source import Loc, Source
 
 COLUMNS = ("product", "net", "price", "date")
-MARK = b"\xef\xbb\xbf"
 LARGEST = 1_000_000
 """Bytes of the largest list that is read."""
+WITH_CURRENCY = re.compile(r"([A-Za-z]{3})\s*([0-9].*)|(.*[0-9])\s*([A-Za-z]{3})")
+
+
+class Row(NamedTuple):
+    """Where a row of a list is: its line, the line's text, and the column at which each cell begins."""
+
+    path: Path
+    line: int
+    text: str
+    starts: Mapping[str, int]
+
+    def finding(self, column: str, refusal: Refusal, severity: Severity = "error") -> Finding:
+        """A refusal as a finding at one of the row's cells."""
+        place = Place(str(self.path), self.line, self.starts.get(column, 1))
+        return finding_of(refusal, place, self.text[:160])._replace(severity=severity)
 
 
 @dataclass(frozen=True, slots=True)
 class NewPrice:
-    """One row that can be taken over: the texts as written, and their values.
+    """One row that can be taken over: the texts as written, their values, and where the row is.
 
     ``currency``: what a shared product must say beside its price; None for one of the book's own.
     """
@@ -38,222 +52,183 @@ class NewPrice:
     net: Mass | Volume | Count
     price: Fraction
     priced_on: date
-    currency: str | None = None
+    currency: str | None
+    row: Row
 
 
-def read_price_list(path: Path, book: Book) -> tuple[list[NewPrice], list[Finding]]:
+def read_price_list(
+    path: Path, book: Book, today: date, decimals: int
+) -> tuple[list[NewPrice], list[Finding]]:
     """Read a list with the columns product, net, price, date, and currency if wanted, parted by , or ;.
 
-    Every mistake in one go: no such product, a row twice, another currency than the house's, an amount that
-    cannot be read. Rows with a mistake are left out.
+    ``decimals``: how many the house's currency has. Every mistake in one go: no such product, a row twice,
+    another currency than the house's, an amount that cannot be read, a price finer than the currency, a day
+    before that of the book's price or after ``today``. Rows with a mistake are left out.
     """
     try:
-        text = guard.read_bytes(path, LARGEST, links=True).decode("utf-8-sig")
-        if "\0" in text:
-            raise Refusal(
-                "control-character", "A control character stands in the list.", "Save it as plain CSV."
-            )
-    except UnicodeDecodeError:
-        refusal = Refusal("not-utf-8", "The list is not UTF-8 text.", "Save it as CSV in UTF-8.")
-        return [], [_at(path, 1, "", refusal)]
+        text, _ = guard.decode(guard.read_bytes(path, LARGEST, links=True))
     except Refusal as refusal:
-        return [], [_at(path, 1, "", refusal)]
-    return _rows(path, text, book)
+        line, column = refusal.at
+        return [], [Row(path, line, "", {"": column}).finding("", refusal)]
+    control = guard.first_control(text)
+    if control is not None:
+        line, column, name = control
+        message = f"There is a control or invisible character here ({name})."
+        unseen = Refusal("control-character", message, "Save the list as plain CSV.")
+        return [], [Row(path, line, "", {"": column}).finding("", unseen)]
+    return _rows(path, text, _Reader(book, today, decimals))
 
 
-def _rows(path: Path, text: str, book: Book) -> tuple[list[NewPrice], list[Finding]]:
-    lines = text.splitlines()
-    header = lines[0] if lines else ""
-    reader = csv.reader(lines, delimiter=";" if header.count(";") > header.count(",") else ",", strict=True)
+def _rows(path: Path, text: str, reader: "_Reader") -> tuple[list[NewPrice], list[Finding]]:
+    lines = text.rstrip("\n").split("\n")
+    first = Row(path, 1, lines[0], {})
+    delimiter = ";" if lines[0].count(";") > lines[0].count(",") else ","
+    rows = csv.reader(lines, delimiter=delimiter, strict=True)
     found: list[NewPrice] = []
     findings: list[Finding] = []
     seen: dict[str, int] = {}
-    names: list[str] = []
     try:
-        for row in reader:
-            line = reader.line_num
-            shown = lines[line - 1]
-            if not names:
-                names = [cell.strip().lower() for cell in row]
-                missing = [name for name in COLUMNS if name not in names]
-                if missing or len(set(names)) != len(names):
-                    raise Refusal(
-                        "bad-price-list",
-                        f"The first line must name the columns {', '.join(COLUMNS)}, each once.",
-                        f"Missing: {', '.join(missing)}." if missing else "Name each column once.",
-                    )
+        names = [cell.strip().lower() for cell in next(rows, [])]
+        wrong_header = _header(names)
+        if wrong_header is not None:
+            return [], [first.finding("", wrong_header)]
+        for cells in rows:
+            shown = lines[rows.line_num - 1]
+            row = Row(path, rows.line_num, shown, dict(zip(names, _starts(shown, cells), strict=False)))
+            if not any(cell.strip() for cell in cells):
                 continue
-            if not any(cell.strip() for cell in row):
+            if len(cells) != len(names):
+                message = f"This row has {len(cells)} cells; the first line names {len(names)} columns."
+                refusal = Refusal("bad-price-list", message, "Put a cell that holds a comma in quotes.")
+                findings.append(row._replace(starts={}).finding("", refusal))
                 continue
-            if len(row) != len(names):
-                message = f"This row has {len(row)} cells; the first line names {len(names)} columns."
-                mend = "Put a cell that holds a comma in quotes."
-                findings.append(_at(path, line, shown, Refusal("bad-price-list", message, mend)))
-                continue
-            cells = dict(zip(names, (cell.strip() for cell in row), strict=True))
-            price, wrong = _row(cells, book)
-            before = seen.setdefault(cells["product"], line)
-            if before != line:
-                message = f'"{cells["product"][:60]}" already has a row on line {before}.'
+            given = dict(zip(names, (cell.strip() for cell in cells), strict=True))
+            price, wrong = reader.read(given, row)
+            before = seen.setdefault(given["product"], row.line)
+            if before != row.line:
+                message = f'"{given["product"][:60]}" already has a row on line {before}.'
                 wrong.append(("product", Refusal("duplicate-reference", message, "Keep one of them.")))
-            starts = _starts(shown, row)
-            findings += [
-                _at(path, line, shown, refusal, starts[names.index(name)]) for name, refusal in wrong
-            ]
+            findings += [row.finding(name, refusal) for name, refusal in wrong]
             if price is not None and not wrong:
                 found.append(price)
     except csv.Error as error:
         broken = Refusal("bad-price-list", f"This is no CSV: {error}.", "Close every quotation mark.")
-        findings.append(_at(path, max(reader.line_num, 1), "", broken))
-    except Refusal as refusal:
-        findings.append(_at(path, 1, header, refusal))
-    if not names:
-        empty = Refusal("empty-file", "The list is empty.", f"Its first line is: {','.join(COLUMNS)}")
-        findings.append(_at(path, 1, "", empty))
+        findings.append(Row(path, max(rows.line_num, 1), "", {}).finding("", broken))
     return found, in_order(findings)
 
 
-def _row(cells: dict[str, str], book: Book) -> tuple[NewPrice | None, list[tuple[str, Refusal]]]:
-    """One row's values, or what is wrong with which of its cells."""
-    wrong: list[tuple[str, Refusal]] = []
-    product = cells["product"]
-    if product not in book.products:
-        mend = did_you_mean(product, book.products) or "Use the product's id: the name of its file."
-        wrong.append(("product", Refusal("unknown-id", f'There is no product "{product[:60]}".', mend)))
-    currency = book.house.currency
-    if cells.get("currency", currency).upper() != currency:
-        message = f"The house reckons in {currency}, and this row does not."
-        wrong.append(("currency", Refusal("mixed-currency", message, f"Give the price in {currency}.")))
-    values: dict[str, object] = {}
-    price = cells["price"].removesuffix(currency).removeprefix(currency).strip()
-    for name, text, read in (
-        ("net", cells["net"], read_net),
-        ("price", price, read_money),
-        ("date", cells["date"], read_date),
-    ):
-        try:
-            values[name] = read(text)
-        except Refusal as refusal:
-            code = "mixed-currency" if name == "price" and any(map(str.isalpha, text)) else refusal.code
-            wrong.append((name, Refusal(code, refusal.message, refusal.mend)))
-    if wrong:
-        return None, wrong
-    net, amount, day = values["net"], values["price"], values["date"]
-    assert isinstance(net, Mass | Volume | Count) and isinstance(amount, Fraction) and isinstance(day, date)
-    said = currency if is_shared(book, product) else None
-    return NewPrice(product, cells["net"], price, cells["date"], net, amount, day, said), []
+def _header(names: list[str]) -> Refusal | None:
+    """What is wrong with the first line's names of columns."""
+    if not any(names):
+        return Refusal("empty-file", "The list is empty.", f"Its first line is: {','.join(COLUMNS)}")
+    missing = [name for name in COLUMNS if name not in names]
+    if not missing and len(set(names)) == len(names):
+        return None
+    return Refusal(
+        "bad-price-list",
+        f"The first line must name the columns {', '.join(COLUMNS)}, each once.",
+        f"Missing: {', '.join(missing)}." if missing else "Name each column once.",
+    )
 
 
-def is_shared(book: Book, product: str) -> bool:
-    """Whether a product of the book is one that other books read too."""
-    return book.products[product] is book.shared.get(product)
-
-
-def _starts(shown: str, row: list[str]) -> list[int]:
+def _starts(shown: str, cells: list[str]) -> list[int]:
     """The column at which each cell of a line begins; 1 for all where quotation marks make that unsure."""
     if '"' in shown:
-        return [1] * len(row)
+        return [1] * len(cells)
     starts, at = [], 1
-    for cell in row:
+    for cell in cells:
         starts.append(at + len(cell) - len(cell.lstrip()))
         at += len(cell) + 1
     return starts
 
 
-def _at(path: Path, line: int, shown: str, refusal: Refusal, column: int = 1) -> Finding:
-    return finding_of(refusal, Place(str(path), line, column), shown[:160])
+class _Reader(NamedTuple):
+    """Reads rows for one book on one day; ``decimals`` of its currency."""
+
+    book: Book
+    today: date
+    decimals: int
+
+    def read(self, cells: dict[str, str], row: Row) -> tuple[NewPrice | None, list[tuple[str, Refusal]]]:
+        """One row's values, or what is wrong with which of its cells."""
+        wrong: list[tuple[str, Refusal]] = []
+        values: dict[str, object] = {}
+        for name, read in (
+            ("product", self._product),
+            ("currency", self._currency),
+            ("net", read_net),
+            ("price", self._price),
+            ("date", read_date),
+        ):
+            try:
+                values[name] = read(cells.get(name, ""))
+            except Refusal as refusal:
+                wrong.append((name, refusal))
+        if "date" in values:
+            wrong += self._day(cells["product"], values["date"])
+        if wrong:
+            return None, wrong
+        net, day = values["net"], values["date"]
+        text, price = _price_and_currency(cells["price"])[0], values["price"]
+        assert (
+            isinstance(net, Mass | Volume | Count) and isinstance(price, Fraction) and isinstance(day, date)
+        )
+        product = cells["product"]
+        currency = self.book.house.currency if is_shared(self.book, product) else None
+        return NewPrice(product, cells["net"], text, cells["date"], net, price, day, currency, row), []
+
+    def _product(self, text: str) -> str:
+        if text not in self.book.products:
+            mend = did_you_mean(text, self.book.products) or "Use the product's id: the name of its file."
+            raise Refusal("unknown-id", f'There is no product "{text[:60]}".', mend)
+        return text
+
+    def _currency(self, text: str) -> str:
+        """The house's currency, which a row may leave out."""
+        currency = self.book.house.currency
+        if text.upper() not in ("", currency):
+            message = f"The house reckons in {currency}, and this price is in {text.upper()[:12]}."
+            raise Refusal("mixed-currency", message, f"Give the price in {currency}.")
+        return currency
+
+    def _price(self, text: str) -> Fraction:
+        amount, currency = _price_and_currency(text)
+        self._currency(currency)
+        price = read_money(amount)
+        scale = 10**self.decimals
+        if (price * scale).denominator != 1:
+            below = price * scale // 1
+            near = [str(Decimal(each).scaleb(-self.decimals)) for each in (below, below + 1) if each]
+            have = {0: "no decimals", 1: "one decimal"}.get(self.decimals, f"{self.decimals} decimals")
+            raise Refusal(
+                "bad-amount",
+                f"A price in {self.book.house.currency} has {have}.",
+                f"Write {' or '.join(near)}, as the supplier's bill says.",
+            )
+        return price
+
+    def _day(self, product: str, day: object) -> list[tuple[str, Refusal]]:
+        """What is wrong with a price's day beside today and the day of the price in the book."""
+        assert isinstance(day, date)
+        if day > self.today:
+            message = f"This day is still to come (today is {self.today.isoformat()})."
+            return [
+                ("date", Refusal("future-date", message, "Take the price over on that day, or after it."))
+            ]
+        pack = self.book.products[product].pack if product in self.book.products else None
+        if pack is not None and pack.price is not None and pack.priced_on and day < pack.priced_on:
+            message = f"The price in the book is of {pack.priced_on.isoformat()}, and this one is older."
+            mend = "Take the row out, or write the day on which this price was looked up."
+            return [("date", Refusal("bad-price-list", message, mend))]
+        return []
 
 
-def with_prices(book: Book, prices: list[NewPrice]) -> Book:
-    """The book as it would be with these prices."""
-    products = dict(book.products)
-    for each in prices:
-        products[each.product] = _priced(products[each.product], each)
-    return replace(book, products=products)
+def _price_and_currency(text: str) -> tuple[str, str]:
+    """A price's number, and the three letters beside it; empty where there are none."""
+    found = WITH_CURRENCY.fullmatch(text)
+    return (found[2] or found[3], found[1] or found[4]) if found else (text, "")
 
 
-def _priced(product: Product, price: NewPrice) -> Product:
-    """The product with the new pack."""
-    pack = product.pack or Pack(net=price.net)
-    pack = replace(pack, net=price.net, price=price.price, priced_on=price.priced_on)
-    made = replace(product, pack=replace(pack, currency=price.currency or pack.currency))
-    made.placed(product.id, product.source)
-    return made
-
-
-def taken_over(product: Product, price: NewPrice) -> str:
-    """The product's own text with the new pack in it; not a comment, a line or an order else is touched.
-
-    Raises `Refusal` where the text cannot be changed for certain; then it is to be changed by hand.
-    """
-    source = product.source
-    wanted = {"net": price.net_text, "price": price.price_text, "priced_on": price.date_text}
-    if price.currency is not None:
-        wanted["currency"] = price.currency
-    given = (source.data or {}).get("pack")
-    if given is None:
-        end = "" if source.text.endswith("\n") else "\n"
-        row = ", ".join(f"{key}: {value}" for key, value in wanted.items())
-        text = f"{source.text}{end}pack: {{{row}}}\n"
-    else:
-        edits = [_edit(source, key, given.get(key), value) for key, value in wanted.items()]
-        text = source.text
-        for start, end_at, new in sorted(edits, reverse=True):
-            text = text[:start] + new + text[end_at:]
-    _same_but_for_the_pack(product, price, text)
-    return text
-
-
-def as_stored(before: bytes, text: str) -> bytes:
-    """A changed text as the file keeps it: its byte order mark and its line ends as they were.
-
-    Raises `Refusal` where the file mixes line ends.
-    """
-    windows = before.count(b"\r\n")
-    if windows and windows != before.count(b"\n"):
-        raise _by_hand()
-    marked = before.startswith(MARK)
-    return (MARK if marked else b"") + (text.replace("\n", "\r\n") if windows else text).encode()
-
-
-def _edit(source: Source, key: str, old: str | None, new: str) -> tuple[int, int, str]:
-    """Where the text of a value stands, and what replaces it; a missing key goes right behind ``net``."""
-    loc: Loc = ("pack", key)
-    if old is not None:
-        start, end = _span(source, loc, old)
-        return start, end, new
-    start, end = _span(source, ("pack", "net"), str((source.data or {})["pack"]["net"]))
-    line = source.keys[("pack", "net")][0]
-    if line == source.keys[("pack",)][0]:
-        return end, end, f", {key}: {new}"
-    indent = " " * (source.keys[("pack", "net")][1] - 1)
-    rest = source.text.find("\n", end)
-    at = len(source.text) if rest < 0 else rest
-    return at, at, f"\n{indent}{key}: {new}"
-
-
-def _span(source: Source, loc: Loc, value: str) -> tuple[int, int]:
-    """Start and end of a value's text, its quotation marks included."""
-    line, column = source.values[loc]
-    start = sum(len(each) + 1 for each in source.text.split("\n")[: line - 1]) + column - 1
-    for quote in ("", '"', "'"):
-        written = f"{quote}{value}{quote}"
-        if source.text.startswith(written, start):
-            return start, start + len(written)
-    raise _by_hand()
-
-
-def _same_but_for_the_pack(product: Product, price: NewPrice, text: str) -> None:
-    """Reads the changed text back: the new pack, and everything else as it was. Raises `Refusal` else."""
-    source, findings = read_text(text, product.source.path, private_keys())
-    entry, more = validate("product", product.id, source)
-    if entry != _priced(product, price) or any(each.severity == "error" for each in (*findings, *more)):
-        raise _by_hand()
-
-
-def _by_hand() -> Refusal:
-    return Refusal(
-        "bad-price-list",
-        "The pack is written in a way that cannot be changed for certain.",
-        "Write it as pack: {net: 450 g, price: 39.00, priced_on: 2026-09-01}, or change it by hand.",
-    )
+def is_shared(book: Book, product: str) -> bool:
+    """Whether a product of the book is one that other books read too."""
+    return book.products[product] is book.shared.get(product)

@@ -6,6 +6,7 @@ from functools import cache
 from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
 
 from generator.entries.entry import Entry, Ref, parts_in, yaml_key
+from generator.entries.partial import READ_IN_PART
 from generator.reading.source import Loc
 
 
@@ -43,13 +44,17 @@ def _ref_in(hint: Any) -> Ref | None:
 
 
 def references(entry: Entry) -> Iterator[Reference]:
-    """Every reference in an entry, in the order of its fields."""
+    """Every reference in an entry, in the order of its fields; of a partial one, those that could be read."""
     yield from _in_part(entry, ())
 
 
 def _in_part(holder: Any, loc: Loc) -> Iterator[Reference]:
     for name, ref in plan(cast(Any, type(holder))):
-        value, way = getattr(holder, name), (*loc, yaml_key(name))
+        read = vars(holder)
+        value = read.get(name)
+        if value is None and READ_IN_PART in read:
+            value = read[READ_IN_PART].get(name)
+        way = (*loc, yaml_key(name))
         values = enumerate(value) if isinstance(value, tuple) else [(None, value)]
         for index, item in values:
             at = way if index is None else (*way, index)

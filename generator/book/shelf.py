@@ -3,12 +3,13 @@
 A book's own product stands in the place of a shared one of the same id only where it says so.
 """
 
-from collections.abc import Mapping
-from typing import cast
+from collections.abc import Callable, Mapping
+from typing import Any, cast
 
 from generator.book.shelf_folder import KEY
 from generator.entries.entry import Entry
 from generator.entries.house import House
+from generator.entries.partial import Unread
 from generator.entries.product import Product
 from generator.reading.finding import Finding
 from generator.reading.nearest import did_you_mean
@@ -33,19 +34,35 @@ def shelf_findings(
     """
     findings: list[Finding] = []
     for product in cast(Mapping[str, Product], own).values():
-        findings += _in_place(product, product.id in ids, ids)
-        findings += _other_money(house, product)
+        findings += _as_far_as_read(_in_place, product, product.id in ids, ids)
+        findings += _as_far_as_read(_other_money, house, product)
     for product in cast(Mapping[str, Product], shared).values():
-        if product.instead_of_shared:
-            findings += _in_place(product, False, ())
-        pack = product.pack
-        if pack is not None and pack.price is not None and pack.currency is None:
-            message = "A shared price is read in several books, and says no currency."
-            refusal = Refusal("missing-key", message, "Add currency: and its three letters, as CAD.")
-            findings.append(_at(product, "pack", refusal))
+        findings += _as_far_as_read(_shared_twice_over, product)
+        findings += _as_far_as_read(_no_currency, product)
         if product.id not in own:
-            findings += _other_money(house, product)
+            findings += _as_far_as_read(_other_money, house, product)
     return findings
+
+
+def _as_far_as_read(find: Callable[..., list[Finding]], *given: Any) -> list[Finding]:
+    """What is found, or nothing where a value that it depends on could not be read."""
+    try:
+        return find(*given)
+    except Unread:
+        return []
+
+
+def _shared_twice_over(product: Product) -> list[Finding]:
+    return _in_place(product, False, ()) if product.instead_of_shared else []
+
+
+def _no_currency(product: Product) -> list[Finding]:
+    pack = product.pack
+    if pack is None or pack.price is None or pack.currency is not None:
+        return []
+    message = "A shared price is read in several books, and says no currency."
+    refusal = Refusal("missing-key", message, "Add currency: and its three letters, as CAD.")
+    return [_at(product, "pack", refusal)]
 
 
 def _in_place(product: Product, is_shared: bool, ids: set[str] | tuple[()]) -> list[Finding]:

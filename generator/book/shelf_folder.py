@@ -34,7 +34,7 @@ def read_folder(root: Path) -> Folder:
 
 def shelf_said(root: Path) -> str | None:
     """What the house file under ``root`` says of its shelf, also where the rest of that file is wrong."""
-    content = content_of(EntryFile("house", "house", str(root / "house.yml")))
+    content = content_of(EntryFile("house", "house", (root / "house.yml").as_posix()))
     return _said(content) if isinstance(content, bytes) else None
 
 

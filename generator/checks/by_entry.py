@@ -7,8 +7,7 @@ the book than these: a test holds that it finds the same so. One that also says 
 the house alone. All other checks are run each time, and go by the entries' outlines.
 """
 
-import marshal
-from collections.abc import Iterable, Mapping, Set
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -18,7 +17,6 @@ from generator.book.folder import FOLDERS
 from generator.book.held import Part
 from generator.book.kept import Kept, as_rows, digest, of_rows, program
 from generator.book.outline import Outline
-from generator.book.twin import Twin, in_two, processes_at_hand
 from generator.checks.fact import facts_of, hand_on
 from generator.checks.judge import ROOMS
 from generator.checks.run import BY_ENTRY, WHOLE_BOOK
@@ -28,46 +26,16 @@ HOUSE: EntryKey = ("house", "house")
 Outlines = Mapping[EntryKey, Outline]
 
 
-FEWEST = 100
-"""Entries for whose reading or checking a second process is worth its start."""
-
-
-def run_kept(
-    book: Book, today: date, kept: Kept, twin: Twin | None = None, others: Set[bytes] = frozenset()
-) -> list[Finding]:
-    """What `run_checks` finds. With a ``twin`` it checks those entries whose stamps are the ``others``."""
+def run_kept(book: Book, today: date, kept: Kept) -> list[Finding]:
+    """What `run_checks` finds, from the findings that are kept and, where none are, from the checks."""
     outlines = book.outlines()
     facts = repr(facts_of(book)).encode()
     base = digest(program(*ROOMS), today.isoformat().encode(), book.stamps[HOUSE], facts)
     keys = _keys(base, outlines, book.stamps)
     rows = {key: kept.get(keys[key]) for key in keys}
-    wanted = [key for key in keys if rows[key] is None]
-
-    def shared_out(twin: Twin) -> dict[EntryKey, list[Finding]]:
-        theirs = wanted[::2]  # the house among them: the first process has more to do afterwards
-        if others:
-            theirs = [key for key in wanted if key == HOUSE or book.stamps[key] in others]
-        if twin.second:
-            found = _by_entry(book, today, theirs, outlines)
-            twin.tell(marshal.dumps([(key, as_rows(each)) for key, each in found.items()]))
-            return found
-        left = set(theirs)
-        found = _by_entry(book, today, [key for key in wanted if key not in left], outlines)
-        told = twin.told()
-        if told is None:
-            return found | _by_entry(book, today, theirs, outlines)
-        return found | {key: of_rows(each) for key, each in marshal.loads(told)}
-
-    if twin is not None:
-        fresh = shared_out(twin)
-    elif len(wanted) >= FEWEST and processes_at_hand() > 1:
-        fresh = in_two(shared_out)
-    else:
-        fresh = _by_entry(book, today, wanted, outlines)
+    fresh = _by_entry(book, today, [key for key in keys if rows[key] is None], outlines)
     for key, findings in fresh.items():
         kept.put(keys[key], as_rows(findings))
-    if twin is not None and twin.second:
-        return []
     kept.save()
     found = [finding for check in WHOLE_BOOK for finding in check.find(book, today)]
     found += [finding for findings in fresh.values() for finding in findings]

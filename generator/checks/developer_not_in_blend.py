@@ -26,5 +26,5 @@ def find(book: Book, today: date) -> Iterator[Finding]:
                     ("bowls", index, "developer"),
                     "developer-not-in-blend",
                     f'"{bowl.developer}" is not a developer of "{bowl.blend}".',
-                    f"Use one of: {', '.join(allowed)}; or add it to the blend's also.",
+                    f"Use one of: {', '.join(allowed)}; or add it to the blend's other developers (also).",
                 )

@@ -13,13 +13,13 @@ Facts = tuple[tuple[Fraction, ...], tuple[str, ...]]
 
 
 def facts_of(book: Book) -> Facts:
-    """The facts of a book, or those that were handed to it."""
+    """The facts of a book, or those that were handed to it. A partial entry adds what could be read of it."""
     if "facts" not in book.worked_out:
-        packs = [each.pack for each in book.products.values() if each.pack is not None]
-        prices = {pack.price for pack in packs if pack.price is not None}
+        packs = [vars(pack) for each in book.products.values() if (pack := vars(each).get("pack"))]
+        prices = {price for pack in packs if (price := pack.get("price")) is not None}
         names = {
             *(each.by for each in book.outlines().values() if each.by),
-            *(pack.supplier for pack in packs if pack.supplier),
+            *(supplier for pack in packs if (supplier := pack.get("supplier"))),
         }
         book.worked_out["facts"] = (tuple(sorted(prices)), tuple(sorted(names)))
     return cast(Facts, book.worked_out["facts"])

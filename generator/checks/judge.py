@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import gc
 import marshal
-from collections.abc import Iterator
-from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
@@ -61,49 +58,26 @@ def judged_in(root: Path, day: date, progress: Progress | None = None) -> Judgem
     return judgement
 
 
-@contextmanager
-def all_of_it_stays() -> Iterator[None]:
-    """Looks for no rubbish meanwhile: what is read or made is all wanted, and not worth looking through."""
-    collecting = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if collecting:
-            gc.enable()
-
-
-@all_of_it_stays()
 def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> Judgement:
     from generator.book.entry_cache import EntryCache  # what only a folder that changed needs
-    from generator.book.read_book import book_of, new_in, read_in_two
-    from generator.book.twin import Twin, in_two, processes_at_hand
-    from generator.checks.by_entry import FEWEST, run_kept
+    from generator.book.read_book import book_of
+    from generator.checks.by_entry import run_kept
     from generator.checks.run import run_checks
 
-    cache, kept = EntryCache(root), Kept(root, "checks")
+    kept = Kept(root, "checks")
+    reading = book_of(folder, EntryCache(root), progress)
+    findings: list[Finding] = []
+    if reading.book is not None and kept.path is not None:
+        findings = run_kept(reading.book, day, kept)
+    elif reading.book is not None:
+        findings = run_checks(reading.book, day)
+    if reading.unfinished is not None:
+        from generator.checks.unfinished import run_unfinished
 
-    def judged(twin: Twin | None = None) -> Judgement:
-        others = set() if twin is None else read_in_two(new, cache, twin, progress)
-        reading = book_of(folder, cache, None if twin else progress, save=twin is None)
-        findings: list[Finding] = []
-        if reading.book is not None and kept.path is not None:
-            findings = run_kept(reading.book, day, kept, twin, others)
-        elif reading.book is not None:
-            findings = run_checks(reading.book, day)
-        if twin is not None and twin.second:
-            cache.save()
-        if reading.findings:
-            findings = in_order([*reading.findings, *findings])
-        return Judgement(reading.book, findings)
-
-    new = new_in(folder, cache) if kept.path is not None else []
-    if len(new) < FEWEST or processes_at_hand() == 1:
-        return judged()
-    import generator.entries.validate  # what both of two processes need is imported before there are two
-    import generator.reading.document  # noqa: F401
-
-    return in_two(judged)
+        findings += run_unfinished(*reading.unfinished, day)
+    if reading.findings or reading.unfinished:
+        findings = in_order([*reading.findings, *findings])
+    return Judgement(reading.book, findings)
 
 
 def _key(folder: Folder, day: date) -> bytes:

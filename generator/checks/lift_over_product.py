@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
+from generator.reading.amount import counted
 from generator.reading.finding import Finding
 
 BY_ENTRY = True
@@ -20,10 +21,11 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     for blend in book.blends.values():
         most = max((book.lightener(each.product).lifts for each in blend.lighteners), default=0)
         if blend.suits.lift is not None and blend.suits.lift.high > most:
+            levels = counted(most, "level")
             yield blend.source.finding(
                 ("suits", "lift"),
                 "lift-over-product",
-                f"{blend.suits.lift} levels are more than any lightener in it lifts ({most}).",
-                f"Promise at most {most} levels.",
+                f"A lift of {blend.suits.lift} is more than any lightener in it gives ({levels}).",
+                f"Promise at most {levels}.",
                 severity="warning",
             )

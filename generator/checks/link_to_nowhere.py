@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
-from generator.checks.texts import texts_with
+from generator.checks.texts import lines_with, texts_with
 from generator.reading.finding import Finding
 
 BY_ENTRY = True
@@ -22,11 +22,12 @@ WEB = re.compile(r"https?://[^\s/]", re.I)
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
-    """Warnings at the text."""
+    """Warnings at the link's line."""
     for entry, loc, text in texts_with(book, lambda text: "]" in text):
-        if any(not WEB.match(one or other) for one, other in LINK.findall(text)):
-            yield entry.source.finding(
-                loc,
+        hits = (hit for hit in LINK.finditer(text) if not WEB.match(hit[1] or hit[2] or ""))
+        for place in lines_with(entry, loc, hits):
+            yield entry.source.finding_at(
+                place,
                 "link-to-nowhere",
                 "A link in this text does not lead to a page of the web.",
                 "Begin its address with https://, or name the entry without a link.",

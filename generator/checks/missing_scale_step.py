@@ -1,4 +1,4 @@
-"""A unit has batches but no scale step, or the ladder is out of order.
+"""A unit has batches but no scale step, or the batch sizes are out of order.
 
 Why: without the step nothing can be weighed, and the unit's tables would silently be missing.
 Source: none needed.
@@ -19,7 +19,7 @@ BY_ENTRY = True
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
-    """Findings at the unit's batches, in the house and in blends with their own ladder."""
+    """Findings at the unit's batches, in the house and in blends with sizes of their own."""
     owners: list[House | Blend] = [book.house, *book.blends.values()]
     for owner in owners:
         for unit in UNITS:
@@ -35,10 +35,10 @@ def find(book: Book, today: date) -> Iterator[Finding]:
                 yield owner.source.finding(
                     ("batches", unit),
                     "missing-scale-step",
-                    "A ladder goes from the smallest batch to the largest, each once.",
+                    "Batch sizes go from the smallest to the largest, each once.",
                     "Put the batches in order.",
                 )
     if not any(book.house.batches.of(unit) for unit in UNITS):
         yield book.house.source.finding(
-            ("batches",), "missing-scale-step", "The ladder has no batch.", "Write oz: [0.5, 1, 2]."
+            ("batches",), "missing-scale-step", "There is no batch size here.", "Write oz: [0.5, 1, 2]."
         )

@@ -11,7 +11,7 @@ from datetime import date
 from fractions import Fraction
 
 from generator.book.book import Book
-from generator.reading.amount import plain
+from generator.reading.amount import counted
 from generator.reading.finding import Finding
 
 BY_ENTRY = True
@@ -27,6 +27,6 @@ def find(book: Book, today: date) -> Iterator[Finding]:
             yield notes.source.finding(
                 ("duration",),
                 "outline-does-not-add-up",
-                f"The outline is {plain(off)} minutes {word} than this.",
-                f"Write {plain(Fraction(total))} minutes here, or change the outline.",
+                f"The outline is {counted(off, 'minute')} {word} than this.",
+                f"Write {counted(Fraction(total), 'minute')} here, or change the outline.",
             )

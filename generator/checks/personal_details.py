@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from generator.book.book import Book
-from generator.checks.texts import texts_with
+from generator.checks.texts import lines_with, texts_with
 from generator.reading.finding import Finding
 
 BY_ENTRY = True
@@ -26,11 +26,12 @@ Written out, since a pattern that begins with a plain digit is found twice as qu
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
-    """Warnings at the text."""
+    """Warnings at the line."""
     for entry, loc, text in texts_with(book, lambda text: "@" in text or NINE.search(text)):
-        if MAIL.search(text) or any(_is_phone(hit.group()) for hit in PHONE.finditer(text)):
-            yield entry.source.finding(
-                loc,
+        hits = [*MAIL.finditer(text), *(hit for hit in PHONE.finditer(text) if _is_phone(hit[0]))]
+        for place in lines_with(entry, loc, hits):
+            yield entry.source.finding_at(
+                place,
                 "personal-details",
                 "This looks like somebody's contact details.",
                 "Take them out: a book holds recipes, not people.",

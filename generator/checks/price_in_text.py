@@ -15,7 +15,7 @@ from fractions import Fraction
 
 from generator.book.book import Book
 from generator.checks.fact import facts_of
-from generator.checks.texts import texts_with
+from generator.checks.texts import lines_with, texts_with
 from generator.checks.unknown_currency import currencies
 from generator.reading.finding import Finding
 
@@ -36,12 +36,12 @@ SIGN, POINT, CAPITALS = (re.compile(each) for each in (f"[{SIGNS}]", r"[.,]\d\d"
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
-    """Findings at the text. None of what is said under a private key."""
+    """Findings at the price's line. None of what is said under a private key."""
     prices = frozenset(facts_of(book)[0])
     for entry, loc, text in texts_with(book, _may_have_price, public=True):
-        if _has_price(text, prices):
-            yield entry.source.finding(
-                loc,
+        for place in lines_with(entry, loc, _prices_in(text, prices)):
+            yield entry.source.finding_at(
+                place,
                 "price-in-text",
                 "This looks like a price, and the public may read it here.",
                 "Write prices under the product's pack, or this text under private.",
@@ -53,9 +53,7 @@ def _may_have_price(text: str) -> bool:
     return signs or POINT.search(text) is not None or CAPITALS.search(text) is not None
 
 
-def _has_price(text: str, prices: frozenset[Fraction]) -> bool:
-    return (
-        SIGNED.search(text) is not None
-        or any((one or other) in currencies() for one, other in LETTERS.findall(text))
-        or any(Fraction(f"{whole}.{part}") in prices for whole, part in NUMBER.findall(text))
-    )
+def _prices_in(text: str, prices: frozenset[Fraction]) -> Iterator[re.Match[str]]:
+    yield from SIGNED.finditer(text)
+    yield from (hit for hit in LETTERS.finditer(text) if (hit[1] or hit[2]) in currencies())
+    yield from (hit for hit in NUMBER.finditer(text) if Fraction(f"{hit[1]}.{hit[2]}") in prices)

@@ -12,7 +12,7 @@ from datetime import date
 
 from generator.book.book import Book
 from generator.checks.fact import facts_of
-from generator.checks.texts import texts_with
+from generator.checks.texts import lines_with, texts_with
 from generator.reading.finding import Finding
 
 BY_ENTRY = True
@@ -22,7 +22,7 @@ SHORTEST = 3
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
-    """Warnings at the text."""
+    """Warnings at the line."""
     names = [name for name in facts_of(book)[1] if len(name) >= SHORTEST]
     if not names:
         return
@@ -32,9 +32,9 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         return any(name in text for name in names)
 
     for entry, loc, text in texts_with(book, has_one, public=True):
-        if named.search(text):
-            yield entry.source.finding(
-                loc,
+        for place in lines_with(entry, loc, named.finditer(text)):
+            yield entry.source.finding_at(
+                place,
                 "private-name-in-text",
                 "This names a member of staff or a supplier, and the public may read it here.",
                 "Say the part they play, or write it under private.",

@@ -1,10 +1,12 @@
 """Every text of a book, with its place: what the checks of wording look through. Not a check itself."""
 
-from collections.abc import Callable, Iterator
+import re
+from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple, cast
 
 from generator.book.book import Book
 from generator.entries.entry import Entry
+from generator.reading.place import Place
 from generator.reading.source import Loc
 
 
@@ -29,6 +31,15 @@ def texts_with(
             for loc, text in _ways(entry.source.data, ()):
                 if sign(text) and not (public and entry.source.is_private(loc)):
                     yield entry, loc, text
+
+
+def lines_with(entry: Entry, loc: Loc, hits: Iterable[re.Match[str]]) -> list[Place]:
+    """Where in the file the hits in a text stand, one place a line, in order."""
+    by_line: dict[int, Place] = {}
+    for hit in hits:
+        place = entry.source.place_in(loc, hit.start(), hit[0])
+        by_line[place.line] = min(place, by_line.get(place.line, place))
+    return sorted(by_line.values())
 
 
 def _texts_of(book: Book) -> list[_Texts]:

@@ -1,4 +1,4 @@
-"""Something in a batch of the ladder is so little that the scale would read zero.
+"""Something in one of the batch sizes is so little that the scale would read zero.
 
 Why: it would be left out, or guessed.
 Source: the house's `scale_step`; figure 1 of the design.
@@ -11,7 +11,7 @@ from datetime import date
 
 from generator.book.book import Book
 from generator.entries.blend import Blend
-from generator.figures.bowl import dishonest_sizes, weighing_in
+from generator.figures.bowl import unweighable_sizes, weighing_in
 from generator.reading.amount import plain
 from generator.reading.finding import Finding
 from generator.reading.source import Loc
@@ -22,7 +22,7 @@ BY_ENTRY = True
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Findings at the product that would read zero, one for each batch."""
     for blend in book.blends.values():
-        for unit, _, batch, step in dishonest_sizes(book, blend):
+        for unit, _, batch, step in unweighable_sizes(book, blend):
             pour = weighing_in(book, blend, batch, step).reads_zero
             if pour is not None:
                 mentions = _mentions(blend)

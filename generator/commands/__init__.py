@@ -1,10 +1,9 @@
 """The command line: a thin door, one module a command, each loaded only when it is asked for."""
 
-import atexit
+import codecs
 import errno
-import os
+import io
 import sys
-import threading
 from contextlib import suppress
 from importlib import import_module
 
@@ -37,6 +36,16 @@ class _Commands(click.Group):
         command: click.Command = import_module(f"generator.commands.{cmd_name}").command
         return command
 
+    def invoke(self, ctx: click.Context) -> object:
+        """Run the command. A refusal repeats words of the caller: control signs become codes."""
+        try:
+            return super().invoke(ctx)
+        except click.ClickException as refused:
+            from generator.commands.printer import visible
+
+            vars(refused)["message"] = visible(refused.message)
+            raise
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):
             formatter.write_dl(sorted(COMMANDS.items()))
@@ -53,35 +62,29 @@ def main() -> None:
 
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
 """What the system says where a disk is full, or the user's share of it."""
-ENDS = "the process ends with the command"
-"""What a command finds in its context where that is so."""
+
+
+def _escaped(error: UnicodeError) -> tuple[str, int]:
+    """What an output cannot show, as the ``\\u`` codes of JSON (RFC 8259, 7): also --json stays whole."""
+    assert isinstance(error, UnicodeEncodeError)
+    units = error.object[error.start : error.end].encode("utf-16-be", "surrogatepass").hex()
+    return "".join(f"\\u{units[at : at + 4]}" for at in range(0, len(units), 4)), error.end
 
 
 def run() -> None:
-    """`main` as a process of its own, which ends at once where nobody has asked to be told of its end.
+    """`main` as a process of its own. Exit 1 also where there is no room for what is to be written.
 
-    A book is not taken apart entry by entry first: that takes longer than to work out a bowl. Exit 1 also
-    where there is no room for what is to be written.
+    A text that the output cannot take, such as an arrow where the code page is 1252, is escaped.
     """
+    codecs.register_error("bowlbook", _escaped)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="bowlbook")
     try:
-        try:
-            main(obj=ENDS)
-        except OSError as error:
-            if error.errno not in NO_ROOM:
-                raise
-            with suppress(OSError):  # which may be full too
-                click.echo(f"Not all could be written: {error.strerror}.", err=True)
-            sys.exit(1)
-    except SystemExit as stop:
-        if isinstance(stop.code, int) and threading.active_count() == 1 and not _asked():
-            for stream in (sys.stdout, sys.stderr):
-                if stream is not None:
-                    stream.flush()
-            os._exit(stop.code)
-        raise
-
-
-def _asked() -> bool:
-    """Whether anything is to be done at the end of the process; True where Python does not say."""
-    count = getattr(atexit, "_ncallbacks", None)
-    return count is None or count() > 0
+        main()
+    except OSError as error:
+        if error.errno not in NO_ROOM:
+            raise
+        with suppress(OSError):  # which may be full too
+            click.echo(f"Not all could be written: {error.strerror}.", err=True)
+        sys.exit(1)

@@ -10,7 +10,16 @@ from generator.book.kept import kept_file
 from generator.checks.day import today
 from generator.checks.judge import judge
 from generator.commands.group import build_each, only_the_group
-from generator.commands.printer import config_option, group_option, print_findings, progress, recipes_option
+from generator.commands.printer import (
+    config_option,
+    echo,
+    full_option,
+    group_option,
+    print_findings,
+    progress,
+    recipes_option,
+)
+from generator.reading.amount import counted
 
 
 @click.command()
@@ -29,6 +38,7 @@ from generator.commands.printer import config_option, group_option, print_findin
     type=click.Choice(AUDIENCES),
     help="Whose copy: team has everything, public no prices, suppliers, staff names or private notes.",
 )
+@click.option("--replace", is_flag=True, help="Let this copy take the place of the other audience's.")
 @click.option("--strict", is_flag=True, help="Let warnings stop the build too.")
 @click.option(
     "--beneath",
@@ -36,14 +46,17 @@ from generator.commands.printer import config_option, group_option, print_findin
     metavar="NAME",
     help="The folder beneath the configuration's site_url in which the site will be served.",
 )
+@full_option
 @group_option
 def command(
     recipes: Path,
     config_file: Path,
     site: Path,
     audience: str | None,
+    replace: bool,
     strict: bool,
     beneath: str,
+    full: bool,
     group: Path | None,
 ) -> None:
     """Build the site beside the old one, look it over, and put it in its place.
@@ -53,17 +66,25 @@ def command(
     """
     if group is not None:
         only_the_group("recipes", "config_file", "beneath")
-        sys.exit(0 if build_each(group, site, audience, strict=strict) else 1)
+        sys.exit(0 if build_each(group, site, audience, replace=replace, strict=strict, full=full) else 1)
+    from generator.site.engine import BuildFailed, build_into, sources_of
+    from generator.site.place import fault_of_place
+    from generator.site.publish import NotPublished, publish
+
+    try:
+        sources = sources_of(config_file, recipes)
+    except BuildFailed:  # said below, after the findings in the book
+        sources = {"the book's folder": recipes, "the configuration": config_file}
+    fault = fault_of_place(site, sources)
+    if fault is not None:
+        raise click.UsageError(fault)
     with progress("Reading") as tell:
         judgement = judge(recipes, today(), tell)
     if judgement.findings:
-        print_findings(judgement.findings, err=True)
+        print_findings(judgement.findings, err=True, full=full)
     if judgement.errors(strict=strict):
-        click.echo("Nothing was built.", err=True)
+        echo("Nothing was built.", err=True)
         sys.exit(1)
-
-    from generator.site.engine import BuildFailed, build_into
-    from generator.site.publish import NotPublished, publish
 
     def build(folder: Path) -> None:
         with progress("Page") as tell:
@@ -71,23 +92,22 @@ def command(
                 folder,
                 config_file,
                 judgement,
-                lambda text: click.echo(text, err=True),
+                lambda text: echo(text, err=True),
                 tell,
                 audience,
                 recipes,
                 beneath,
             )
         if strict and warnings:
-            raise BuildFailed(f"{warnings} warnings, and --strict was asked for.")
+            raise BuildFailed(f"{counted(warnings, 'warning')}, and --strict was asked for.")
 
-    click.echo("Building …", err=True)
+    echo("Building …", err=True)
     try:
-        published = publish(build, site, kept_file(recipes, f"{audience or 'own'}-looks"))
+        published = publish(build, site, kept_file(recipes, f"{audience or 'own'}-looks"), replace=replace)
     except (BuildFailed, NotPublished, OSError) as error:
-        click.echo(f"Nothing was published. {error}", err=True)
+        echo(f"Nothing was published. {error}", err=True)
         sys.exit(1)
     if published.kept is not None:
-        click.echo(
-            f"Files that bowlbook did not make were in the old site; they are kept in {published.kept}."
-        )
-    click.echo(f"{site}: {published.files} files. Open {site / 'index.html'} through any web server.")
+        echo(f"Files that bowlbook did not make were in the old site; they are kept in {published.kept}.")
+    files = counted(published.files, "file")
+    echo(f"{site}: {files}. Open {site / 'index.html'} through any web server.")

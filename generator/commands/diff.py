@@ -2,16 +2,19 @@
 
 import json
 import re
+import sys
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
 import click
 
 from generator.book.book import Book
-from generator.book.revision import NoRevision, book_at
-from generator.commands.printer import recipes_option, whole_book
+from generator.book.revision import NoRevision, reading_at
+from generator.commands.printer import echo, recipes_option, whole_book
 from generator.figures.difference import Difference, differences
 from generator.pages.difference_words import fact_sentence, in_short, title_of, who_should_know
+from generator.reading.finding import Finding
 
 
 @click.command()
@@ -22,22 +25,41 @@ from generator.pages.difference_words import fact_sentence, in_short, title_of, 
 def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
     """Say what changed at the bench since REV, a git commit, branch or tag.
 
-    Amounts at each size, developer, peroxide, costs, and who should know. Exit 0 also where much changed.
+    Amounts at each size, developer, peroxide, costs, and who should know. Exit 0 also where much changed;
+    exit 1 where a file could not be read at REV: the rest is compared.
     """
     new = whole_book(recipes)
     try:
-        old = book_at(recipes, revision)
+        then = reading_at(recipes, revision, lambda text: echo(f"{revision}: {text}", err=True))
     except NoRevision as error:
         raise click.UsageError(str(error)) from error
-    if old is None:
-        raise click.UsageError(f'The book at "{revision}" could not be read.')
-    found = differences(old, new)
-    if as_json:
-        click.echo(json.dumps([difference_data(new, each) for each in found], indent=2, ensure_ascii=False))
-    elif comment:
-        click.echo(comment_text(new, found, revision))
+    unread = unread_lines(then.findings, revision)
+    found = None if then.book is None else differences(then.book, new)
+    if comment:
+        echo(comment_text(new, found, revision, unread))
     else:
-        click.echo(_text(new, found))
+        if unread:
+            echo("\n".join([f"Not read at {revision}:", *(f"  {line}" for line in unread)]), err=True)
+        if as_json and found is not None:
+            rows = [difference_data(new, each) for each in found]
+            echo(json.dumps(rows, indent=2, ensure_ascii=False))
+        elif found is not None:
+            echo(_text(new, found))
+    if unread:
+        sys.exit(1)
+
+
+def unread_lines(findings: Iterable[Finding], revision: str) -> list[str]:
+    """One line for each file that could not be read at a revision: its first error, and how many more."""
+    by_file: dict[str, list[Finding]] = {}
+    for finding in findings:
+        if finding.severity == "error":
+            by_file.setdefault(finding.place.path, []).append(finding)
+    return [
+        f"{revision}:{first.place}: {first.code} {first.message}"
+        + (f" (and {len(more)} more)" if more else "")
+        for first, *more in by_file.values()
+    ]
 
 
 def difference_data(book: Book, each: Difference) -> dict[str, Any]:
@@ -66,14 +88,21 @@ def _text(book: Book, found: list[Difference]) -> str:
     return "\n".join(lines)
 
 
-def comment_text(book: Book, found: list[Difference], revision: str) -> str:
-    """The same as Markdown. Whatever an author wrote is shown as text: no markup, no mention, no link."""
-    lines = [f"### At the bench, since {_quiet(revision)}", "", in_short(found), ""]
-    for each in found:
+def comment_text(book: Book, found: list[Difference] | None, revision: str, unread: list[str]) -> str:
+    """The same as Markdown. Whatever an author wrote is shown as text: no markup, no mention, no link.
+
+    ``found``: None where the revision has no house that could be read. ``unread``: what could not be read at
+    the revision, one line a file.
+    """
+    short = "Nothing was compared." if found is None else in_short(found)
+    lines = [f"### At the bench, since {_quiet(revision)}", "", short, ""]
+    if unread:
+        lines += [f"**Not read at {_quiet(revision)}:**", "", *(f"- {_quiet(line)}" for line in unread), ""]
+    for each in found or []:
         lines += [f"<details><summary>{_quiet(title_of(each))}</summary>", ""]
         lines += [f"- {_quiet(fact_sentence(fact))}" for fact in each.facts] or ["- nothing else"]
         lines += ["", "</details>", ""]
-    for title, names in who_should_know(book, found):
+    for title, names in who_should_know(book, found or []):
         lines.append(f"**{title} that should know:** {_quiet(', '.join(names))}")
         lines.append("")
     return "\n".join(lines).rstrip()

@@ -8,6 +8,8 @@ from typing import Any, NamedTuple
 
 import click
 
+from generator.commands.printer import echo
+
 PROGRAM = (sys.executable, "-P", "-m", "generator.commands")
 """Our own command line. -P: the working folder is not looked into for modules."""
 
@@ -60,16 +62,16 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
     import subprocess  # these only for a group: a check of one book begins sooner without
     from concurrent.futures import ThreadPoolExecutor
 
-    from generator.book.twin import processes_at_hand
+    from generator.site.processes import processors
 
-    processors = processes_at_hand()
-    at_once = min(processors, len(books))
-    told = {"BOWLBOOK_PROCESSES": str(processors // at_once), "PYTHONIOENCODING": "utf-8"}
+    there = processors()
+    at_once = min(there, len(books))
+    environment = {"BOWLBOOK_PROCESSES": str(there // at_once), "PYTHONIOENCODING": "utf-8"}
 
     def ask(book: SalonBook) -> Answer:
         done = subprocess.run(
             [*PROGRAM, *words_of(book)],
-            env={**os.environ, **told},
+            env={**os.environ, **environment},
             stdin=subprocess.DEVNULL,
             capture_output=True,
             encoding="utf-8",
@@ -82,8 +84,12 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
         yield from pool.map(ask, books)
 
 
-def build_each(group: Path, sites: Path, audience: str | None, *, strict: bool) -> bool:
+def build_each(
+    group: Path, sites: Path, audience: str | None, *, replace: bool, strict: bool, full: bool = False
+) -> bool:
     """Build every book into a folder of its name under ``sites``. False: some could not be; theirs stay."""
+    from generator.site.place import fault_of_place  # only for a build
+
     books = books_of(group)
 
     def words_of(book: SalonBook) -> list[str]:
@@ -95,20 +101,26 @@ def build_each(group: Path, sites: Path, audience: str | None, *, strict: bool) 
         ]
         words += [] if book.own_config else [f"--beneath={book.name}"]
         words += [] if audience is None else [f"--audience={audience}"]
-        return words + (["--strict"] if strict else [])
+        words += ["--replace"] if replace else []
+        return words + (["--strict"] if strict else []) + (["--full"] if full else [])
 
+    recipes = {f"the book of {book.name}": book.recipes for book in books}
+    for book in books:
+        fault = fault_of_place(sites / book.name, recipes)
+        if fault is not None:
+            raise click.UsageError(fault)
     try:
         sites.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise click.UsageError(f"The sites cannot be put into {sites}: {error.strerror}.") from error
     answers = []
     for answer in ask_each(books, words_of):
-        click.echo(f"== {answer.book.name}", err=True)
-        click.echo(answer.stderr, nl=False, err=True)
-        click.echo(answer.stdout, nl=False)
+        echo(f"== {answer.book.name}", err=True)
+        echo(answer.stderr, nl=False, err=True)
+        echo(answer.stdout, nl=False)
         answers.append(answer)
     for name in _left_over(sites, books):
-        click.echo(f"{name} is no book of the group; the site in {sites / name} was left alone.", err=True)
+        echo(f"{name} is no book of the group; the site in {sites / name} was left alone.", err=True)
     return _summed_up(answers, err=True)
 
 
@@ -120,12 +132,12 @@ def _left_over(sites: Path, books: list[SalonBook]) -> list[str]:
     return sorted(at.parent.name for at in sites.glob(f"*/{MANIFEST}") if at.parent.name not in known)
 
 
-def check_each(group: Path, form: str, *, strict: bool) -> bool:
+def check_each(group: Path, form: str, *, strict: bool, full: bool = False) -> bool:
     """Check every book, and print its findings in one of the forms of ``check``. False: some have errors."""
 
     def words_of(book: SalonBook) -> list[str]:
         words = ["check", f"--recipes={book.recipes}", f"--format={form}"]
-        return words + (["--strict"] if strict else [])
+        return words + (["--strict"] if strict else []) + (["--full"] if full else [])
 
     answers = []
     rows: dict[str, Any] = {}
@@ -137,14 +149,14 @@ def check_each(group: Path, form: str, *, strict: bool) -> bool:
         elif form == "github":  # a mistake in a shared file is on its line once
             lines = [line for line in answer.stdout.splitlines() if line not in said]
             said.update(lines)
-            click.echo("".join(f"{line}\n" for line in lines), nl=False)
+            echo("".join(f"{line}\n" for line in lines), nl=False)
         else:
-            click.echo(f"== {answer.book.name}\n{answer.stdout}", nl=False)
-        click.echo(answer.stderr, nl=False, err=True)
+            echo(f"== {answer.book.name}\n{answer.stdout}", nl=False)
+        echo(answer.stderr, nl=False, err=True)
     if form == "json":
         import json
 
-        click.echo(json.dumps(rows, indent=2, ensure_ascii=False))
+        echo(json.dumps(rows, indent=2, ensure_ascii=False))
     return _summed_up(answers, err=form != "text")
 
 
@@ -163,8 +175,8 @@ def _summed_up(answers: list[Answer], *, err: bool) -> bool:
     failed = [answer for answer in answers if answer.code != 0]
     for answer in failed:
         if answer.code < 0 or answer.code > 2:
-            click.echo(f"{answer.book.name}: the process ended by itself ({answer.code}).", err=True)
+            echo(f"{answer.book.name}: the process ended by itself ({answer.code}).", err=True)
     names = ", ".join(answer.book.name for answer in failed)
     fine = f"{len(answers) - len(failed)} of {len(answers)} books are fine"
-    click.echo(f"{fine}; not fine: {names}." if failed else f"{fine}.", err=err)
+    echo(f"{fine}; not fine: {names}." if failed else f"{fine}.", err=err)
     return not failed

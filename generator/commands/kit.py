@@ -10,12 +10,12 @@ import click
 from generator.book.book import Book
 from generator.commands.printer import recipes_option, whole_book
 from generator.entries.product import Supply
-from generator.figures.bowl import CannotWeigh
+from generator.figures.bowl_plan import CannotPlan
 from generator.figures.cost import decimal_of
 from generator.figures.kit import Kit, KitLine, kit, kit_plan
 from generator.figures.rounding import fixed
-from generator.figures.service import CannotPlan
-from generator.reading.amount import plain
+from generator.pages.service_words import cannot_remarks, without
+from generator.reading.amount import counted
 from generator.reading.nearest import did_you_mean
 
 
@@ -34,7 +34,7 @@ def command(class_id: str, learners: int | None, recipes: Path, as_json: bool) -
         )
     try:
         found = kit(kit_plan(book, notes), notes.learners if learners is None else learners)
-    except (CannotPlan, CannotWeigh) as error:
+    except CannotPlan as error:
         raise click.UsageError(str(error)) from error
     if as_json:
         data = kit_data(book, class_id, found)
@@ -59,14 +59,17 @@ def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, Any]:
             }
             for line in found.lines
         ],
+        "cannot_weigh": cannot_remarks(bowl for _, bowl in found.unweighed),
         "cost": _cost(book, found.cost),
         "cost_per_learner": _cost(book, found.cost_per_learner),
+        "known_cost": _cost(book, found.known),
+        "without_price": [each.id for each in found.unpriced],
         "currency": book.house.currency,
     }
 
 
 def _amount(line: KitLine, number: Fraction) -> str:
-    return f"{plain(number)} pieces" if isinstance(line.product, Supply) else f"{fixed(number, 1)} g"
+    return counted(number, "piece") if isinstance(line.product, Supply) else f"{fixed(number, 1)} g"
 
 
 def _cost(book: Book, minor: int | None) -> str | None:
@@ -74,7 +77,7 @@ def _cost(book: Book, minor: int | None) -> str | None:
 
 
 def _text(book: Book, name: str, found: Kit) -> str:
-    lines = [f"{name}, {found.learners} learners"]
+    lines = [f"{name}, {counted(found.learners, 'learner')}"]
     for line in found.lines:
         take = (
             "no pack"
@@ -86,7 +89,10 @@ def _text(book: Book, name: str, found: Kit) -> str:
             f"  {line.product.name}: {take}, needs {_amount(line, line.need)}"
             + (f", {cost} {book.house.currency}" if cost else "")
         )
-    if found.cost is not None:
-        each = _cost(book, found.cost_per_learner)
-        lines.append(f"Cost: {_cost(book, found.cost)} {book.house.currency}, {each} for each learner.")
+    lines += [f"Not in this kit: {each}" for each in cannot_remarks(bowl for _, bowl in found.unweighed)]
+    if found.known is not None:
+        each = _cost(book, found.known_per_learner)
+        cost = f"{_cost(book, found.known)} {book.house.currency}"
+        missing = without(found.unpriced, [bowl for _, bowl in found.unweighed])
+        lines.append(f"Cost: {cost}{missing}; {each} for each learner.")
     return "\n".join(lines)

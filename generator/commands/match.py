@@ -1,4 +1,4 @@
-"""``bowlbook match``: what to mix and how to place it for the head in the chair, with reasons."""
+"""``bowlbook match``: what to mix and how to place it for a head of hair, with reasons."""
 
 import json
 from collections.abc import Callable
@@ -14,6 +14,7 @@ from generator.figures.candidate import candidates_of
 from generator.figures.head import DOMAINS, Head, bits_of
 from generator.figures.match import Answer, Verdict, match
 from generator.figures.shortlist import Shortlist, index_of, shortlist
+from generator.figures.use import use_of
 from generator.pages.reason import (
     NOTHING_TO_LIFT,
     described,
@@ -21,6 +22,7 @@ from generator.pages.reason import (
     pigment_sentences,
     reasons_of,
 )
+from generator.pages.wording import mixed_with, plain_number
 from generator.reading.amount import read_span
 from generator.reading.nearest import did_you_mean
 from generator.reading.refusal import Refusal
@@ -77,24 +79,35 @@ def command(recipes: Path, as_json: bool, **asked: int) -> None:
     book = whole_book(recipes)
     candidates, head = candidates_of(book), tuple(asked[name] for name in FACETS)
     if as_json:
-        click.echo(json.dumps(answer_data(match(candidates, head)), indent=2, ensure_ascii=False))
+        click.echo(json.dumps(answer_data(book, match(candidates, head)), indent=2, ensure_ascii=False))
     else:
         click.echo(_text(book, shortlist(index_of(candidates), head)))
 
 
-def answer_data(answer: Answer) -> dict[str, Any]:
-    """The answer as plain data: every candidate, best first, with its reasons."""
+def answer_data(book: Book, answer: Answer) -> dict[str, Any]:
+    """The answer as plain data: every candidate, best first, with its reasons.
+
+    ``developer`` and ``volume`` are those of the strongest that its lightening bowls are written for.
+    ``placement`` lists where it may go, ``cautions`` the recipe's own.
+    """
     if answer.head is None:
         return {"head": None, "says": NOTHING_TO_LIFT, "pigment": [], "answers": []}
     rows = []
     for verdict in answer.verdicts:
         reasons = reasons_of(verdict, answer.head)
         candidate = verdict.candidate
+        use = use_of(book, candidate)
+        strongest = use.developers[0]
         rows.append(
             {
                 "kind": candidate.kind,
                 "id": candidate.id,
                 "within": candidate.within,
+                "tones": use.tones,
+                "placement": list(use.placements),
+                "developer": strongest.id,
+                "volume": plain_number(strongest.volume),
+                "cautions": list(use.cautions),
                 "suits": verdict.suits,
                 "excluded": bool(verdict.excluded),
                 "misses": len(verdict.misses),
@@ -133,8 +146,12 @@ def _text(book: Book, found: Shortlist | None) -> str:
 def _lines(book: Book, head: Head, verdict: Verdict, mark: str) -> list[str]:
     reasons = reasons_of(verdict, head)
     lines = [f"  {mark} {label(book, verdict)}"]
-    told = reasons.why if verdict.suits else reasons.why_not
-    lines += [f"     {sentence}" for sentence in told]
+    if verdict.suits:
+        use = use_of(book, verdict.candidate)
+        lines.append(f"     {mixed_with(use)}")
+        lines += [f"     Caution: {caution}" for caution in use.cautions]
+    sentences = reasons.why if verdict.suits else reasons.why_not
+    lines += [f"     {sentence}" for sentence in sentences]
     if verdict.suits:
         lines += [f"     Ask first: {sentence}" for sentence in reasons.ask]
     elif reasons.instead is not None:

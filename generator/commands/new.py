@@ -1,4 +1,4 @@
-"""``bowlbook new``: a commented entry to start from, which already passes the check."""
+"""``bowlbook new``: a commented entry to start from. It states nothing of the trade: a gap is left for it."""
 
 import json
 import re
@@ -6,21 +6,26 @@ import sys
 import unicodedata
 from pathlib import Path
 from string import Template
+from typing import Any
 
 import click
 
-from generator.book.book import Book
 from generator.book.folder import FOLDER_OF, RESERVED
-from generator.book.read_book import read_book
 from generator.checks.day import today
-from generator.commands.printer import recipes_option
+from generator.commands.printer import echo, recipes_option, visible
 from generator.entries.entry_id import LONGEST_ID
-from generator.entries.product import Developer, Lightener
+from generator.entries.gap import GAP
+from generator.entries.product import PRODUCT_KINDS
+from generator.entries.validate import ENTRY_CLASSES, description_of, known_keys, private_keys, validate
 from generator.entries.words import read_name
+from generator.reading.document import read_text
+from generator.reading.finding import Finding
+from generator.reading.nearest import did_you_mean
 from generator.reading.refusal import Refusal
+from generator.reading.source import Loc, Source
 
 STARTS = Path(__file__).parent / "starts"
-PRODUCTS = ("lightener", "developer", "toner", "additive", "supply")
+PRODUCTS = tuple(PRODUCT_KINDS)
 KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class")
 
 
@@ -29,27 +34,142 @@ KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class")
 @click.argument("name", metavar="NAME")
 @recipes_option
 @click.option("--id", "entry_id", metavar="ID", help="The file's name; else made from the name.")
-def command(kind: str, name: str, recipes: Path, entry_id: str | None) -> None:
+@click.option(
+    "--set",
+    "given",
+    multiple=True,
+    metavar="FIELD=VALUE",
+    help="Fill in a gap, as volume=20 or mixing_ratio.usual=1:2; may be given several times.",
+)
+def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tuple[str, ...]) -> None:
     """Write a commented entry to start from.
 
-    KIND is house, lightener, developer, toner, additive, supply, blend, technique, situation or class.
+    KIND is house, lightener, developer, toner, additive, supply, blend, technique, situation or class. What
+    is not given with --set is asked for at a terminal, or left as a gap, ???, which check lists.
     """
     try:
         name = read_name(name)
     except Refusal as refusal:
         raise click.UsageError(f"{refusal.message} {refusal.mend}") from refusal
     path = _path(kind, name, recipes, entry_id)
-    text = Template((STARTS / f"{kind}.yml").read_text(encoding="utf-8")).substitute(
-        name=_scalar(name), today=today().isoformat(), **_existing(kind, recipes)
-    )
+    if path.exists():
+        _stop_there(path)
+    start = Template((STARTS / f"{kind}.yml").read_text(encoding="utf-8"))
+    text = start.substitute(name=_scalar(name), today=today().isoformat())
+    for each in given:
+        text = _filled(kind, text, *_field_and_value(kind, text, each))
+    if _somebody_answers():
+        text = _asked(kind, text)
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
-        with path.open("x", encoding="utf-8") as file:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
     except FileExistsError:
-        click.echo(f"{path} is there already; nothing was written.", err=True)
-        sys.exit(1)
-    click.echo(f"Wrote {path}. Now make it yours, then: bowlbook check")
+        _stop_there(path)
+    left = [_field(way) for way in _gaps(_source(kind, text))]
+    echo(f"Wrote {path}.")
+    if left:
+        echo(f"Still to fill in: {', '.join(dict.fromkeys(left))}.")
+    echo("Now make it yours, then: bowlbook check")
+
+
+def _stop_there(path: Path) -> None:
+    echo(f"{path} is there already; nothing was written.", err=True)
+    sys.exit(1)
+
+
+def _somebody_answers() -> bool:
+    """Whether questions can be put to a person: both ends are a terminal."""
+    return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
+
+
+def _source(kind: str, text: str) -> Source:
+    return read_text(text, f"{kind}.yml", private_keys(), known_keys())[0]
+
+
+def _gaps(source: Source) -> list[Loc]:
+    """The ways to the gaps of an entry, in the file's order."""
+    found = [way for way in source.values if _at(source.data, way) == GAP]
+    return sorted(found, key=lambda way: source.values[way])
+
+
+def _at(value: Any, way: Loc) -> Any:
+    for step in way:
+        value = value[step]
+    return value
+
+
+def _field(way: Loc) -> str:
+    """A way as it is given with ``--set``; the first of a list goes without a number, the second is 2."""
+    steps = [str(step + 1) if isinstance(step, int) else step for step in way if step != 0]
+    return ".".join(steps)
+
+
+def _field_and_value(kind: str, text: str, given: str) -> tuple[str, str]:
+    """What ``--set`` names and gives. Raises `click.UsageError` for what is no gap of this start."""
+    field, sign, value = given.partition("=")
+    names = [_field(way) for way in _gaps(_source(kind, text))] + COMMENTED.findall(text)
+    if not sign or not value.strip():
+        raise click.UsageError("--set takes FIELD=VALUE, as volume=20.")
+    if field.strip() not in names:
+        mend = did_you_mean(field.strip(), names) or f"Fields: {', '.join(names)}."
+        raise click.UsageError(f'"{field.strip()}" is no gap of this start. {mend}')
+    return field.strip(), value.strip()
+
+
+COMMENTED = re.compile(r"(?m)^# ([a-z_]+): \?\?\?")
+"""A field that need not be, as the starts have it."""
+
+
+def _filled(kind: str, text: str, field: str, value: str) -> str:
+    """The text with a value in the place of a gap: plain where it is read back so, in quotes else.
+
+    Raises `click.UsageError` for a value that does not fit there.
+    """
+    text = re.sub(rf"(?m)^# ({re.escape(field)}: \?\?\?)", r"\1", text, count=1)
+    source = _source(kind, text)
+    way = next(way for way in _gaps(source) if _field(way) == field)
+    line, column = source.values[way]
+    start = sum(len(each) + 1 for each in text.split("\n")[: line - 1]) + column - 1
+    wrong: list[Finding] = []
+    for written in (value, json.dumps(value, ensure_ascii=False)):
+        rest = text[start + len(GAP) :]
+        behind = re.match(" {2,}(?=#)", rest)  # the remarks stay in their column where there is room
+        if behind is not None:
+            rest = " " * max(2, len(behind[0]) + len(GAP) - len(written)) + rest[behind.end() :]
+        filled = text[:start] + written + rest
+        wrong = _wrong_at(kind, filled, way, value)
+        if not wrong:
+            return filled
+    raise click.UsageError(f"{field}: {wrong[0].message} {wrong[0].mend}")
+
+
+def _wrong_at(kind: str, text: str, way: Loc, value: str) -> list[Finding]:
+    """What is wrong with a text but its gaps, or that it is not read as it was given."""
+    source, findings = read_text(text, f"{kind}.yml", private_keys(), known_keys())
+    if findings:
+        return findings
+    of_kind = "product" if kind in PRODUCTS else kind
+    findings = [each for each in validate(of_kind, "new", source)[1] if each.code != "not-filled-in"]
+    found = _at(source.data, way)
+    if findings or found == value or isinstance(found, list):
+        return findings
+    return [source.finding(way, "wrong-shape", "This is not read as it is written.", "Use plain words.")]
+
+
+def _asked(kind: str, text: str) -> str:
+    """The text with what a person answered; an empty answer leaves the gap."""
+    cls = PRODUCT_KINDS.get(kind) or ENTRY_CLASSES[kind]
+    for way in _gaps(_source(kind, text)):
+        named = tuple(step for step in way if isinstance(step, str))
+        question = f"{_field(way)} ({description_of(cls, named).rstrip('.')}; empty: later)"
+        while answer := click.prompt(visible(question), default="", show_default=False).strip():
+            try:
+                text = _filled(kind, text, _field(way), answer)
+                break
+            except click.UsageError as refused:
+                echo(refused.message, err=True)
+    return text
 
 
 def _path(kind: str, name: str, recipes: Path, entry_id: str | None) -> Path:
@@ -66,43 +186,3 @@ def _scalar(text: str) -> str:
     """A name as YAML reads it back: plain where that is certain, in quotes else."""
     certain = re.fullmatch(r"[A-Za-z][\w ,()%'-]*", text) and text.lower() not in ("null", "true", "false")
     return text if certain else json.dumps(text, ensure_ascii=False)
-
-
-def _existing(kind: str, recipes: Path) -> dict[str, str]:
-    """The ids of entries that a new one of this kind refers to, out of the book at hand."""
-    if kind == "house" or kind in PRODUCTS:
-        return {}
-    book = read_book(recipes).book
-    if book is None:
-        raise click.UsageError('The book has no house yet: bowlbook new house "Name of the house".')
-    if kind == "blend":
-        return _for_blend(book)
-    if kind in ("technique", "situation"):
-        blend = next(iter(book.blends.values()), None)
-        if blend is None:
-            raise click.UsageError(f'A {kind} needs a blend: bowlbook new blend "Name" first.')
-        return {"blend": blend.id, "placement": (blend.suits.placement or ("foil",))[0]}
-    technique = next(iter(book.techniques.values()), None)
-    if technique is None:
-        raise click.UsageError('Class notes need a technique: bowlbook new technique "Name" first.')
-    return {"technique": technique.id}
-
-
-def _for_blend(book: Book) -> dict[str, str]:
-    lighteners = [each for each in book.products.values() if isinstance(each, Lightener)]
-    developers = [each for each in book.products.values() if isinstance(each, Developer)]
-    for lightener in lighteners:
-        limit = min(lightener.developer_limit or 20, book.house.on_scalp_developer_limit)
-        for developer in developers:
-            if developer.volume <= limit:
-                return {
-                    "lightener": lightener.id,
-                    "developer": developer.id,
-                    "ratio": str(lightener.mixing_ratio.usual),
-                    "placement": lightener.placement[0],
-                    "lift": f"1-{min(3, lightener.lifts)}" if lightener.lifts > 1 else "1",
-                }
-    raise click.UsageError(
-        'A blend needs a lightener and a developer: bowlbook new lightener "Name", '
-        'bowlbook new developer "Name" first.'
-    )

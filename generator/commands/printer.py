@@ -1,7 +1,12 @@
-"""Findings and progress on the terminal."""
+"""Whatever commands print: findings, texts and progress.
+
+Decided here and nowhere else: which signs reach a terminal, who sees what is private, and how many findings
+of one kind are shown.
+"""
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -10,7 +15,9 @@ from typing import TYPE_CHECKING
 
 import click
 
+from generator.reading.amount import counted
 from generator.reading.finding import Finding, finding_text
+from generator.reading.guard import CONTROL
 
 if TYPE_CHECKING:
     from generator.book.book import Book
@@ -72,20 +79,74 @@ MESSAGE, PROPERTY = "%\r\n", "%\r\n:,"
 """What is coded in an annotation's message, and in its properties."""
 
 
-def print_findings(findings: list[Finding], form: str = "text", *, err: bool = False) -> None:
-    """Every finding in one of `FORMS`, in order; as text also how many there are."""
+def echo(text: str, *, err: bool = False, nl: bool = True) -> None:
+    """Print a text that may hold what others wrote: a price list's line, a file's name, a revision."""
+    click.echo(visible(text), err=err, nl=nl)
+
+
+def visible(text: str) -> str:
+    """The text with control and direction characters, but for tabs and line ends, as their \\u codes.
+
+    So no text moves a terminal's cursor, colours it or turns its lines round. The codes are those of JSON
+    (RFC 8259, 7), so that JSON stays the same data.
+    """
+    return CONTROL.sub(lambda sign: "".join(f"\\u{unit:04x}" for unit in _units(sign[0])), text)
+
+
+def _units(sign: str) -> tuple[int, ...]:
+    """The UTF-16 code units of a character."""
+    content = sign.encode("utf-16-be", "surrogatepass")
+    return tuple(int.from_bytes(content[at : at + 2]) for at in range(0, len(content), 2))
+
+
+MANY, FEW = 40, 5
+"""More findings than this are grouped by their code, and so many of each are shown."""
+HOW_TO_SEE_ALL = "To see every one of them: bowlbook check --full"
+
+full_option = click.option("--full", is_flag=True, help="Print every finding, however many of one kind.")
+
+
+def print_findings(
+    findings: list[Finding], form: str = "text", *, err: bool = False, full: bool = False
+) -> None:
+    """The findings in one of `FORMS`, in order; as text also how many there are.
+
+    As text many findings are grouped by code, a few of each, unless ``full``; the other forms have all.
+    What is private is shown as text on a terminal alone: everything else may travel.
+    """
     if form == "json":
         import json
 
-        rows = [_row(finding) for finding in findings]
-        click.echo(json.dumps(rows, indent=2, ensure_ascii=False), err=err)
+        echo(json.dumps([_row(finding) for finding in findings], indent=2, ensure_ascii=False), err=err)
         return
-    lines = [finding_text(finding) if form == "text" else _annotation(finding) for finding in findings]
     if form == "text":
+        shown = [finding.unmasked() for finding in findings] if _at_a_terminal(err) else findings
+        lines = [*map(finding_text, shown)] if full or len(shown) <= MANY else _grouped(shown)
         errors = sum(finding.severity == "error" for finding in findings)
-        lines.append(f"{_count(errors, 'error')}, {_count(len(findings) - errors, 'warning')}.")
+        lines.append(f"{counted(errors, 'error')}, {counted(len(findings) - errors, 'warning')}.")
+    else:
+        lines = [_annotation(finding) for finding in findings]
     if lines:
-        click.echo("\n".join(lines), err=err)
+        echo("\n".join(lines), err=err)
+
+
+def _at_a_terminal(err: bool) -> bool:
+    """Whether a person looks at what is printed: a terminal, and not one of an automatic run (CI is set)."""
+    stream = sys.stderr if err else sys.stdout
+    return stream is not None and stream.isatty() and not os.environ.get("CI")
+
+
+def _grouped(findings: list[Finding]) -> list[str]:
+    """The first few findings of each code, errors before warnings, and how many more there are of each."""
+    by_code: dict[tuple[str, str], list[Finding]] = {}
+    for finding in findings:
+        by_code.setdefault((finding.severity, finding.code), []).append(finding)
+    lines: list[str] = []
+    for (_, code), group in sorted(by_code.items(), key=lambda each: each[0][0]):
+        lines += map(finding_text, group[:FEW])
+        if len(group) > FEW:
+            lines.append(f"… and {len(group) - FEW:,} more of {code}")
+    return [*lines, HOW_TO_SEE_ALL]
 
 
 def _row(finding: Finding) -> dict[str, str | int]:
@@ -114,10 +175,6 @@ def _annotation(finding: Finding) -> str:
 
 def _coded(text: str, signs: str) -> str:
     return "".join(f"%{ord(sign):02X}" if sign in signs else sign for sign in text)
-
-
-def _count(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
 
 
 @contextmanager

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from generator.commands.printer import recipes_option
+from generator.commands.printer import echo, recipes_option
 
 FOLDER = Path(".bowlbook") / "schema"
 
@@ -23,11 +23,14 @@ def command(recipes: Path, as_json: bool) -> None:
 
     found = schemas()
     if as_json:
-        click.echo(json.dumps(found, indent=2, ensure_ascii=False))
+        echo(json.dumps(found, indent=2, ensure_ascii=False))
         return
     folder = recipes.resolve().parent / FOLDER
-    folder.mkdir(parents=True, exist_ok=True)
-    for kind, schema in found.items():
-        text = json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
-        (folder / f"{kind}.json").write_text(text, encoding="utf-8")
-    click.echo(f"Wrote {', '.join(f'{kind}.json' for kind in found)} to {FOLDER}.")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for kind, schema in found.items():
+            text = json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
+            (folder / f"{kind}.json").write_text(text, encoding="utf-8", newline="\n")
+    except OSError as error:
+        raise click.UsageError(f"The schemas cannot be written to {FOLDER}: {error.strerror}.") from error
+    echo(f"Wrote {', '.join(f'{kind}.json' for kind in found)} to {FOLDER}.")

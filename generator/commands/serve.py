@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from generator.commands.printer import config_option
+from generator.commands.printer import config_option, echo
 
 
 @click.command()
@@ -16,11 +16,18 @@ from generator.commands.printer import config_option
     "--recipes", type=click.Path(path_type=Path), metavar="DIR", help="Another book than mkdocs.yml names."
 )
 def command(config_file: Path, address: str | None, open_in_browser: bool, recipes: Path | None) -> None:
-    """Show the site while you write, and reload it when a recipe changes."""
+    """Show the site while you write, and reload it when a recipe changes.
+
+    While something is wrong, the last good pages stay, with what to correct over them. It answers only at
+    localhost, 127.0.0.1 and [::1], and at the address given. Exit 2 where that cannot be had.
+    """
     from generator.site.engine import BuildFailed, serve
+    from generator.site.preview import NoServer
 
     try:
         serve(config_file, address, open_in_browser, recipes)
+    except NoServer as error:
+        raise click.UsageError(str(error)) from error
     except BuildFailed as error:
-        click.echo(str(error), err=True)
+        echo(str(error), err=True)
         sys.exit(1)

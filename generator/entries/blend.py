@@ -79,7 +79,7 @@ class Blend(Entry):
         "Additives and toners that go in after the developer.", public=True, default=()
     )
     batches: Ladder | None = said(
-        "This blend's own ladder, where the house's does not weigh honestly.",
+        "This blend's own batch sizes, where the scale cannot weigh the house's.",
         public=True,
         default=None,
     )

@@ -59,7 +59,7 @@ class ClassNotes(Entry):
     learners: Annotated[int, whole(1, 500, "learners")] = said(
         "How many learners it is planned for.", public=True
     )
-    duration: Minutes = said("How long it takes in all.", public=True)
+    duration: Minutes = said("How long it takes in total.", public=True)
     outline: tuple[OutlineItem, ...] = said("What happens when; adds up to the duration.", public=True)
     demonstrations: tuple[Demonstration, ...] = said("What is shown and practised.", public=True, default=())
     for_each_learner: tuple[ForEachLearner, ...] = said(

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import MISSING, field, fields
 from typing import Any, NamedTuple, TypeVar, dataclass_transform, get_args
 
+from generator.entries.gap import is_gap, not_filled_in
 from generator.reading.record import with_shared_methods
 from generator.reading.refusal import Refusal
 from generator.reading.source import Source
@@ -89,6 +90,8 @@ class Reads:
             raise shape_refusal(given, "one value")
         found = self._known.get(given)
         if found is None:
+            if is_gap(given):
+                raise not_filled_in()
             found = self.read(given)
             if len(given) <= SHORT and len(self._known) < MOST_KNOWN:
                 self._known[given] = found

@@ -44,3 +44,14 @@ class HairAmounts:
 
     length: LengthFactors = said("By length.", public=True)
     density: DensityFactors = said("By density.", public=True)
+
+    @property
+    def heads(self) -> dict[tuple[str, str], Fraction]:
+        """The factor of each length and density that were both measured, in the order of the lists."""
+        found = {}
+        for length in LENGTHS:
+            for density in DENSITIES:
+                one, other = getattr(self.length, length), getattr(self.density, density)
+                if one is not None and other is not None:
+                    found[length, density] = one * other
+        return found

@@ -5,6 +5,7 @@ from fractions import Fraction
 from generator.entries.amounts import (
     Date,
     Days,
+    Mass,
     Percent,
     VolumeStrength,
 )
@@ -58,6 +59,11 @@ class House(Entry):
     rounding_tolerance: Percent = said(
         "The worst relative error that rounding to the scale may cause.", public=True
     )
+    largest_batch: Mass | None = said(
+        "The most lightener that fits one bowl; a larger batch is questioned. Left out, 500 g.",
+        public=True,
+        default=None,
+    )
     on_scalp_developer_limit: VolumeStrength = said(
         "The strongest developer the house puts on a scalp.", public=True
     )
@@ -70,7 +76,7 @@ class House(Entry):
         "What is mixed on top for what stays in the bowl and on the brush.", public=True, default=None
     )
     any_batch: YesNo = said(
-        "yes: a service is mixed in one exact batch; no: from the ladder.", public=True, default=False
+        "yes: a service is mixed in one exact batch; no: from the batch sizes.", public=True, default=False
     )
     limits: tuple[Limit, ...] = said(
         "Legal limits of the places where the house works.", public=True, default=()

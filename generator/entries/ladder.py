@@ -15,7 +15,7 @@ def read_batch(text: str) -> Fraction:
     if any(sign.isalpha() for sign in text) and not text.strip().lower().startswith(("nan", "inf")):
         raise Refusal(
             "wrong-unit",
-            "A batch in a ladder is a bare number; the unit is the key above it.",
+            "A batch size is a bare number; the unit is the key above it.",
             "Write it as 0.5 under oz, or 15 under g.",
         )
     number = amount.read_number(text, wanted="a batch", example="0.5")

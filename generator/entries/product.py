@@ -22,6 +22,7 @@ from generator.entries.words import Currency, FormerId, Markdown, Name, Sentence
 FORMS = ("clay", "cream", "oil", "powder")
 STRENGTHS = ("gentle", "medium", "strong")
 PIGMENTS = ("none", "violet", "blue", "blue-violet", "green")
+TONER_PIGMENTS = ("violet", "blue-violet", "blue", "blue-green", "green")
 KIND_WORDS = ("lightener", "developer", "toner", "additive", "supply")
 Kind = Annotated[str, one_of(KIND_WORDS, "a kind of product")]
 
@@ -120,6 +121,11 @@ class Toner(Product):
     )
     levels: Annotated[tuple[str, ...], Words([str(n) for n in range(1, 11)], "a level")] = said(
         "On which lifted levels it is used, as [9, 10].", public=True, default=()
+    )
+    pigment: Annotated[str, one_of(TONER_PIGMENTS, "a toner's pigment")] | None = said(
+        "The pigment in it that neutralises warmth; left out where it gives some back.",
+        public=True,
+        default=None,
     )
     mixing_ratio: MixingRatio = said("Toner to developer, by weight.", public=True)
     developer_limit: VolumeStrength | None = said(

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import MISSING, fields
 from functools import cache
 from types import NoneType
-from typing import Annotated, Any, NamedTuple, get_args, get_origin
+from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
 
 from generator.entries.entry import Reads, is_part, yaml_key
 from generator.entries.words import Words
@@ -59,7 +59,7 @@ class _Field(NamedTuple):
 def reader_of(cls: Any) -> Reader:
     """What reads a mapping as this part, and raises `Wrong` with all its mistakes, in the fields' order."""
     wanted = [
-        _Field(yaml_key(spec.name), spec.name, spec.default is MISSING, _reader(spec.type))
+        _Field(yaml_key(spec.name), spec.name, spec.default is MISSING, field_reader(cast(Any, spec.type)))
         for spec in fields(cls)
         if spec.init
     ]
@@ -105,7 +105,8 @@ def reader_of(cls: Any) -> Reader:
     return read
 
 
-def _reader(hint: Any) -> Reader:
+@cache
+def field_reader(hint: Any) -> Reader:
     """What reads a value of this type. Raises TypeError for a type that no field has had so far."""
     if get_origin(hint) is Annotated:
         for note in hint.__metadata__:
@@ -117,9 +118,9 @@ def _reader(hint: Any) -> Reader:
         return reader_of(hint)
     inner = get_args(hint)
     if get_origin(hint) is tuple and inner[1:] == (...,):
-        return _list_of(_reader(inner[0]))
+        return _list_of(field_reader(inner[0]))
     if len(inner) == 2 and inner[1] is NoneType:
-        return _reader(inner[0])  # a key with nothing behind it is found before this, and told as such
+        return field_reader(inner[0])  # a key with nothing behind it is found before this
     raise TypeError(f"nothing reads {hint}")
 
 

@@ -8,13 +8,16 @@ from typing import Any, cast
 from generator.entries.blend import Blend
 from generator.entries.class_notes import ClassNotes
 from generator.entries.entry import Entry, parts_in, shape_refusal, yaml_key
+from generator.entries.gap import GAP
 from generator.entries.house import House
+from generator.entries.partial import Unread, near_misses, read_partly
 from generator.entries.product import KIND_WORDS, PRODUCT_KINDS, Product
 from generator.entries.reader import Mistake, Wrong, reader_of
 from generator.entries.situation import Situation
 from generator.entries.technique import Technique
 from generator.reading.finding import Finding
 from generator.reading.nearest import did_you_mean
+from generator.reading.refusal import Refusal
 from generator.reading.source import Loc, Source
 
 ENTRY_CLASSES: dict[str, type[Entry]] = {
@@ -39,6 +42,13 @@ def private_keys() -> frozenset[str]:
     return frozenset().union(
         *(_private_in(cast(Any, cls)) for kind in ENTRY_CLASSES for cls in classes_of(kind))
     )
+
+
+@cache
+def known_keys() -> frozenset[str]:
+    """Every YAML key that some entry may have, at any depth."""
+    classes = [cls for kind in ENTRY_CLASSES for cls in classes_of(kind)]
+    return frozenset(key for cls in classes for way, _ in walk_fields(cast(Any, cls)) for key in way)
 
 
 @cache
@@ -68,43 +78,131 @@ def walk_fields(cls: type[Any], at: tuple[str, ...] = ()) -> list[tuple[tuple[st
 
 
 def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, list[Finding]]:
-    """Read a source's mapping as an entry of ``kind``. Every mistake in it is found in one go."""
+    """Read a source's mapping as an entry of ``kind``. Every mistake in it is found in one go.
+
+    An entry with a mistake, of which reading may have found one already, is a partial one: see `is_partial`.
+    None only where there is no mapping.
+    """
     data = source.data
     if data is None:
         return None, []
     cls = ENTRY_CLASSES[kind]
     if kind == "product":
         word = data.get("kind")
-        known = PRODUCT_KINDS.get(word) if isinstance(word, str) else None
-        if known is None:
-            return None, [_product_kind(source, word, "kind" in data)]
-        cls = known
-    read = reader_of(cast(Any, cls))
-    findings: list[Finding] = []
+        cls = PRODUCT_KINDS.get(word, Product) if isinstance(word, str) else Product
     try:
-        entry: Entry = read(data)
+        entry: Entry = reader_of(cast(Any, cls))(data)
     except Wrong:
-        kept, empty = _without_empty(data, ())
-        findings = [_empty(source, loc) for loc in empty]
-        try:
-            entry = read(kept)
-        except Wrong as wrong:
-            return None, findings + _findings(source, cls, wrong, frozenset(empty))
+        return _partial(cls, entry_id, source)
+    source.unknown = frozenset()
     entry.placed(entry_id, source)
-    return (None if findings else entry), findings
+    if source.spoilt:
+        entry = read_partly(cls, entry_id, source)
+    return entry, [_product_kind(source, data)] if cls is Product else []
 
 
-def _empty(source: Source, loc: Loc) -> Finding:
+def _partial(cls: type[Entry], entry_id: str, source: Source) -> tuple[Entry, list[Finding]]:
+    """What can be read of a mapping with mistakes in it, and one finding for each mistake."""
+    data: dict[str, Any] = source.data or {}
+    kept, empty = _without_empty(data, ())
+    mistakes: list[Mistake] = []
+    try:
+        reader_of(cast(Any, cls))(kept)
+    except Wrong as wrong:
+        mistakes = _each_once(cls, kept, wrong.mistakes)
+    if cls is Product:
+        mistakes = [each for each in mistakes if each.way != ("kind",) and not _is_of_some_product(each)]
+    source.unknown = frozenset(each.way for each in mistakes if each.what == "unknown")
+    cut = {loc: _cut_by_comma(data, loc) for loc in empty}
+    silent = {*empty, *source.spoilt, *(before for before, _ in cut.values() if before is not None)}
+    findings = [_empty(source, loc, cut[loc]) for loc in empty if loc not in source.spoilt]
+    said = [each for each in mistakes if each.what == "unknown" or each.way not in silent]
+    findings += [_finding(source, cls, each) for each in said]
+    if cls is Product:
+        findings.append(_product_kind(source, data))
+    entry = read_partly(cls, entry_id, source, silent)
+    refusal = _refused_together(entry) if not any(each.way == () for each in mistakes) else None
+    if refusal is not None:
+        findings.append(_finding(source, cls, Mistake((), "refusal", refusal)))
+    return entry, findings
+
+
+def _each_once(cls: type[Entry], data: dict[str, Any], mistakes: list[Mistake]) -> list[Mistake]:
+    """The mistakes without those that follow from others.
+
+    A list is not too short because of the words in it that are wrong, and a key that is misspelt is not
+    missing as well.
+    """
+    misspelt: set[Loc] = set()
+    for way in {each.way[:-1] for each in mistakes if each.what == "unknown"}:
+        holder: Any = data
+        for step in way:
+            holder = holder[step]
+        misspelt |= {(*way, name) for name in near_misses(_part_at(cls, way), holder).values()}
+    wrong_in = {each.way[:-1] for each in mistakes}
+    return [
+        each
+        for each in mistakes
+        if not (each.what == "too short" and each.way in wrong_in)
+        and not (each.what == "missing" and each.way in misspelt)
+    ]
+
+
+def _is_of_some_product(mistake: Mistake) -> bool:
+    """Whether a key that is unknown to all products is known to those of one kind."""
+    return mistake.what == "unknown" and any(
+        mistake.way[-1] in _known_keys(cls, mistake.way[:-1]) for cls in PRODUCT_KINDS.values()
+    )
+
+
+def _refused_together(entry: Any) -> Refusal | None:
+    """Why the values of an entry do not go together, as far as they could be read."""
+    try:
+        if hasattr(entry, "__post_init__"):
+            entry.__post_init__()
+    except Unread:
+        return None
+    except Refusal as refusal:
+        return refusal
+    return None
+
+
+def _cut_by_comma(data: dict[str, Any], loc: Loc) -> tuple[Loc | None, str]:
+    """Of a key with nothing behind it: what a comma inside { } cut it off from, and both as written.
+
+    None where the key looks like a key. ``{g: 0,1}`` is a key g with 0 and a key 1 with nothing.
+    """
+    if re.fullmatch("[a-z_]+", str(loc[-1])):
+        return None, ""
+    holder: Any = data
+    for step in loc[:-1]:
+        holder = holder[step]
+    keys = list(holder)
+    before = keys[keys.index(loc[-1]) - 1] if keys.index(loc[-1]) else None
+    if before is None or not isinstance(holder[before], str):
+        return None, ""
+    return (*loc[:-1], before), f"{holder[before]},{loc[-1]}"
+
+
+def _empty(source: Source, loc: Loc, cut: tuple[Loc | None, str]) -> Finding:
     """Nothing behind a key; or the rest of a text that a comma inside { } cut off."""
     refusal = shape_refusal(None, "")
     if re.fullmatch("[a-z_]+", str(loc[-1])):
         return source.finding(loc, refusal.code, refusal.message, refusal.mend)
+    before, written = cut
+    number = re.fullmatch(r"((?:[0-9.]+:)?[0-9]+),([0-9]+.*)", written)
+    if before is None or number is None:
+        message = "A comma inside { } ended the text before this."
+        mend = 'Put the whole text in quotes: because: "Slow, and kind."'
+        return source.finding(loc, refusal.code, message, mend, key=True)
+    unquoted = "A comma inside { } ended the number before this.", "Write the number with a point."
+    hidden = source.is_private(before) or source.is_unknown(before)
     return source.finding(
-        loc,
-        refusal.code,
-        "A comma inside { } ended the text before this.",
-        'Put the whole text in quotes: because: "Slow, and kind."',
-        key=True,
+        before,
+        "bad-amount",
+        "A comma ends the number here.",
+        f"Write {number[1]}.{number[2]}, with a point.",
+        unquoted=unquoted if hidden else None,
     )
 
 
@@ -124,9 +222,10 @@ def _without_empty(value: Any, loc: Loc) -> tuple[Any, list[Loc]]:
     return value, []
 
 
-def _product_kind(source: Source, word: Any, given: bool) -> Finding:
+def _product_kind(source: Source, data: dict[str, Any]) -> Finding:
+    word = data.get("kind")
     mend = "Write kind: and one of " + ", ".join(KIND_WORDS) + "."
-    if not given:
+    if "kind" not in data:
         return source.finding((), "missing-key", 'The key "kind" is missing.', mend)
     if not isinstance(word, str):
         refusal = shape_refusal(word, "one word")
@@ -139,21 +238,20 @@ def _product_kind(source: Source, word: Any, given: bool) -> Finding:
     )
 
 
-def _findings(source: Source, cls: type[Entry], wrong: Wrong, empty: frozenset[Loc]) -> list[Finding]:
-    """One finding for each mistake; none for a key that was found empty already."""
-    return [_finding(source, cls, mistake) for mistake in wrong.mistakes if mistake.way not in empty]
-
-
 def _finding(source: Source, cls: type[Entry], mistake: Mistake) -> Finding:
     loc, what, given, wanted = mistake
+    if (what == "shape" and given == GAP) or (what == "refusal" and given.code == "not-filled-in"):
+        named = tuple(step for step in loc if isinstance(step, str))
+        mend = f"Write {named[-1]}: {description_of(cls, named)}"
+        return source.finding(loc, "not-filled-in", f"Not filled in yet: {named[-1]}.", mend)
     if what == "refusal":
-        message = given.message
-        if source.is_private(loc) and '"' in message:
-            message = "This value does not fit here."
-        return source.finding((*loc, *given.way), given.code, message, given.mend)
+        unquoted = given.unquoted if source.is_private(loc) else None
+        if unquoted is not None and '"' in unquoted[0]:
+            unquoted = "This value does not fit here.", unquoted[1]
+        return source.finding((*loc, *given.way), given.code, given.message, given.mend, unquoted=unquoted)
     if what == "missing":
         name = loc[-1]
-        mend = f"Add {name}: {_description(cls, loc)}"
+        mend = f"Add {name}: {description_of(cls, loc)}"
         return source.finding(loc[:-1], "missing-key", f'The key "{name}" is missing here.', mend)
     if what == "unknown":
         name, known = str(loc[-1]), _known_keys(cls, loc[:-1])
@@ -191,7 +289,8 @@ def _known_keys(cls: type[Entry], loc: Loc) -> list[str]:
     return [yaml_key(spec.name) for spec in fields(found) if spec.init] if found else []
 
 
-def _description(cls: type[Entry], loc: Loc) -> str:
+def description_of(cls: type[Entry], loc: Loc) -> str:
+    """What belongs behind the key that a way ends with, as the docs say it, for the middle of a sentence."""
     found = _part_at(cls, loc[:-1])
     for spec in fields(found) if found else ():
         if yaml_key(spec.name) == loc[-1]:

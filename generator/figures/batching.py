@@ -1,12 +1,23 @@
-"""Figure 9, the ladder's part: which batches cover a need with the least left over and fewest weigh-outs."""
+"""Figure 9, the sizes' part: which batches cover a need in few weigh-outs and with little left over."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
-MOST_UNITS = 2_000_000
-"""How fine a need may be cut into the ladder's common measure before it is refused."""
+MOST_WEIGH_OUTS = 24
+"""More weigh-outs for one bowl than anybody would do: a slip in the amounts."""
+
+MOST_SUMS = 200_000
+"""How many sums of sizes `cover` looks at before it refuses the sizes as too many and too uneven."""
+
+
+class CannotCover(ValueError):
+    """No choice of sizes is given; the message says why. ``weigh_outs`` where it would take too many."""
+
+    def __init__(self, message: str, weigh_outs: int | None = None) -> None:
+        super().__init__(message)
+        self.weigh_outs = weigh_outs
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,41 +28,57 @@ class Batches:
     left_over: Fraction
 
 
-def cover(need: Fraction, ladder: Sequence[Fraction]) -> Batches:
-    """The batches of a ladder, each as often as wanted, that cover ``need`` best.
+def cover(need: Fraction, sizes: Sequence[Fraction]) -> Batches:
+    """The batches, each size as often as wanted, that cover ``need`` best. All weights in one unit.
 
-    All weights in one unit. Best is the least left over; then the fewest weigh-outs; then the largest first
-    batch, and so on down. The optimum is exact: every reachable sum up to the need plus the largest batch is
-    looked at once (unbounded knapsack by dynamic programming). Raises ValueError for an empty ladder, a need
-    not above zero, or one cut finer than `MOST_UNITS` of the ladder's common measure.
+    The fewest possible weigh-outs are those of the largest size alone. Best is, with at most one weigh-out
+    more than that, the least left over; then the fewest weigh-outs; then the largest first batch, and so on
+    down. Exact: all sums of so many sizes that can still reach the need are looked at. Raises ValueError for
+    no size or a need not above zero, and `CannotCover` where it would take more than `MOST_WEIGH_OUTS`, or
+    where more than `MOST_SUMS` would have to be looked at.
     """
-    if not ladder or need <= 0 or min(ladder) <= 0:
-        raise ValueError("a need above zero and a ladder are wanted")
-    measure = _common_measure(ladder)
-    sizes = sorted({int(batch / measure) for batch in ladder}, reverse=True)
+    if not sizes or need <= 0 or min(sizes) <= 0:
+        raise ValueError("a need above zero and sizes are wanted")
+    largest_first = sorted(set(sizes), reverse=True)
+    fewest = -(-need // largest_first[0])
+    if fewest > MOST_WEIGH_OUTS:
+        raise CannotCover(f"it would take {fewest} weigh-outs", fewest)
+    measure = _common_measure(largest_first)
+    whole = [int(size / measure) for size in largest_first]
     wanted = -(-need // measure)
-    top = int(wanted) + sizes[0]
-    if top > MOST_UNITS:
-        raise ValueError("this need is too large for so fine a ladder")
-    fewest: list[int | None] = [0] + [None] * top
-    for total in range(1, top + 1):
-        counts = [
-            count + 1 for size in sizes if size <= total and (count := fewest[total - size]) is not None
-        ]
-        fewest[total] = min(counts, default=None)
-    total = next(total for total in range(int(wanted), top + 1) if fewest[total] is not None)
-    left_over = total * measure - need
-    chosen: list[Fraction] = []
-    while total:
-        count = fewest[total]
-        assert count is not None
-        size = next(size for size in sizes if size <= total and fewest[total - size] == count - 1)
+    most = min(fewest + 1, MOST_WEIGH_OUTS)
+    sums = _sums(wanted, whole, most)
+    left, count = min(
+        (total - wanted, count) for count in {fewest, most} for total in sums[count] if total >= wanted
+    )
+    total = rest = wanted + left
+    chosen = []
+    for before in reversed(sums[:count]):
+        size = next(size for size in whole if rest - size in before)
         chosen.append(size * measure)
-        total -= size
-    return Batches(tuple(chosen), left_over)
+        rest -= size
+    return Batches(tuple(chosen), total * measure - need)
 
 
-def _common_measure(ladder: Sequence[Fraction]) -> Fraction:
-    """The largest weight of which every batch is a whole multiple."""
-    denominator = lcm(*(batch.denominator for batch in ladder))
-    return Fraction(gcd(*(int(batch * denominator) for batch in ladder)), denominator)
+def _sums(wanted: int, sizes: Sequence[int], most: int) -> list[set[int]]:
+    """For 0, 1, … ``most`` batches: every sum from which ``most`` of them can still reach ``wanted``.
+
+    ``sizes`` with the largest first. Left out is what is beyond the fewest of the largest size: never best.
+    """
+    enough = -(-wanted // sizes[0]) * sizes[0]
+    found: list[set[int]] = [{0}]
+    seen = 1
+    for count in range(1, most + 1):
+        least = wanted - (most - count) * sizes[0]
+        reached = {before + size for before in found[-1] for size in sizes}
+        found.append({total for total in reached if least <= total <= enough})
+        seen += len(found[-1])
+        if seen > MOST_SUMS:
+            raise CannotCover("the sizes are too many and too uneven to choose from")
+    return found
+
+
+def _common_measure(sizes: Sequence[Fraction]) -> Fraction:
+    """The largest weight of which every size is a whole multiple."""
+    denominator = lcm(*(size.denominator for size in sizes))
+    return Fraction(gcd(*(int(size * denominator) for size in sizes)), denominator)

@@ -1,18 +1,25 @@
-"""A blend's bowl in one size: every pour with its readings, the honesty of it, its peroxide and cost."""
+"""A blend's bowl in one size: every pour with its readings, how far off they are, its peroxide and cost."""
 
 from fractions import Fraction
 from typing import NamedTuple
 
 from generator.book.book import Book
 from generator.entries.blend import Blend
+from generator.entries.house import House
 from generator.entries.product import Developer, Product, Supply
 from generator.figures.cost import Bill, bill, minor_units, price_per_gram
-from generator.figures.honesty import weighs_honestly
 from generator.figures.peroxide import peroxide_in_bowl
-from generator.figures.unit import GRAMS_PER, us_fluid_ounces, volume_of
+from generator.figures.rounding import decimals_of, fixed
+from generator.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from generator.figures.weigh_out import Reading
+from generator.figures.weighable import weighable
 from generator.figures.weighing import Weighing, weighing_of
+from generator.reading.amount import plain
 from generator.reading.record import record
+
+LARGEST_BATCH = Fraction(500)
+"""Grams of lightener above which a batch is questioned, where the house does not say. Common practice, no
+published source: with developer at 1:2 it fills a large mixing bowl."""
 
 
 class Pour(NamedTuple):
@@ -30,9 +37,29 @@ class Pour(NamedTuple):
     cost: int | None
 
 
+class OverDose(NamedTuple):
+    """An additive that the scale's reading puts over its maker's dose; weights and step in ``unit``."""
+
+    product: Product
+    weigh: Fraction
+    most: Fraction
+    unit: str
+    step: Fraction
+
+    def __str__(self) -> str:
+        weight = fixed(self.weigh, decimals_of(self.step))
+        most = plain(self.most, 4)
+        return f"{weight} {self.unit} of {self.product.name} is over its maker’s dose, {most} {self.unit}."
+
+
 @record
 class Bowl:
-    """A bowl as it is weighed. ``tolerance`` as a fraction of 1, ``peroxide`` in per cent."""
+    """A bowl as it is weighed. ``tolerance`` as a fraction of 1, ``peroxide`` in per cent.
+
+    ``costs``: what each pour costs, exact, in the house's currency; None where its price is missing.
+    ``known``: the bill of those that are known.
+    ``over_dose``: additives over their maker's dose. ``over_bowl``: whether it is more than fits a bowl.
+    """
 
     blend: Blend
     unit: str
@@ -44,7 +71,15 @@ class Bowl:
     peroxide: Fraction
     tolerance: Fraction
     weighing: Weighing
-    bill: Bill | None
+    costs: tuple[Fraction | None, ...]
+    known: Bill
+    over_dose: tuple[OverDose, ...]
+    over_bowl: bool
+
+    @property
+    def bill(self) -> Bill | None:
+        """What the bowl costs; None where the price of anything in it is missing."""
+        return self.known if self.known.complete else None
 
     @property
     def worst_error(self) -> Fraction:
@@ -52,23 +87,26 @@ class Bowl:
         return self.weighing.worst_error
 
     @property
-    def next_honest_batch(self) -> Fraction | None:
-        """This batch where it is honest, else the next that is, in whole steps; None where there is none."""
-        return self.weighing.next_honest_batch
+    def next_weighable_batch(self) -> Fraction | None:
+        """The nearest size this scale can weigh: this batch or a larger, in whole steps; None if none."""
+        return self.weighing.next_weighable_batch
 
     @property
-    def honest(self) -> bool:
+    def within_tolerance(self) -> bool:
         """Whether rounding to the scale stays within the house's tolerance."""
         return self.worst_error <= self.tolerance
 
 
 class CannotWeigh(ValueError):
-    """A pour would read zero on this scale. ``product`` says which; ``next_honest_batch`` what would do."""
+    """A pour would read zero on this scale. ``product`` says which.
 
-    def __init__(self, product: Product, next_honest: Fraction | None) -> None:
+    ``next_weighable_batch``: the nearest larger size that this scale can weigh, None where there is none.
+    """
+
+    def __init__(self, product: Product, nearest: Fraction | None) -> None:
         super().__init__(f"{product.name} would read zero on this scale")
         self.product = product
-        self.next_honest_batch = next_honest
+        self.next_weighable_batch = nearest
 
 
 def density_of(product: Product) -> Fraction | None:
@@ -111,7 +149,7 @@ def mix(
         book.worked_out[key] = found
         book.worked_out[(id(blend), id(developer))] = (blend, developer)
     if isinstance(found, CannotWeigh):
-        raise CannotWeigh(found.product, found.next_honest_batch)
+        raise CannotWeigh(found.product, found.next_weighable_batch)
     return found
 
 
@@ -121,10 +159,11 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
     everything = [*products, developer, *additives]
     weighing = weighing_in(book, blend, batch, step)
     if weighing.reads_zero is not None:
-        raise CannotWeigh(everything[weighing.reads_zero], weighing.next_honest_batch)
+        raise CannotWeigh(everything[weighing.reads_zero], weighing.next_weighable_batch)
     readings, shown = weighing.readings, weighing.scale_shows
     grams = [reading.weigh * GRAMS_PER[unit] for reading in readings]
-    bowl_bill = _bill(book, everything, grams)
+    costs = _costs(book, everything, grams)
+    known = bill(costs, minor_units(book.house.currency))
     roles = (
         ["toner" if blend.tones else "lightener"] * len(products)
         + ["developer"]
@@ -142,7 +181,7 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
                 shown[index],
                 volume,
                 us_fluid_ounces(volume) if volume is not None else None,
-                bowl_bill.lines[index] if bowl_bill else None,
+                known.lines[index] if known.complete else None,
             )
         )
     developed = readings[len(products)].weigh
@@ -157,8 +196,34 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
         peroxide=peroxide_in_bowl(developer.peroxide_percent, developed, shown[-1]),
         tolerance=book.house.rounding_tolerance / 100,
         weighing=weighing,
-        bill=bowl_bill,
+        costs=costs,
+        known=known,
+        over_dose=over_dose(book, blend, unit, weighing),
+        over_bowl=over_bowl(book.house, unit, batch),
     )
+
+
+def over_dose(book: Book, blend: Blend, unit: str, weighing: Weighing) -> tuple[OverDose, ...]:
+    """The additives whose reading is more than their maker's dose for the lightener as weighed."""
+    bases = len(blend.shares)
+    weighed = sum((reading.weigh for reading in weighing.readings[:bases]), Fraction(0))
+    found = []
+    for each, reading in zip(blend.additives, weighing.readings[bases + 1 :], strict=False):
+        product = book.additive(each.product)
+        dose = getattr(product, "dose", None)  # a toner added in drops has none
+        if dose is not None and reading.weigh > dose.value * weighed:
+            found.append(OverDose(product, reading.weigh, dose.value * weighed, unit, weighing.step))
+    return tuple(found)
+
+
+def largest_batch(house: House) -> Fraction:
+    """Grams of lightener above which a batch is questioned: what the house says, else `LARGEST_BATCH`."""
+    return LARGEST_BATCH if house.largest_batch is None else in_unit(house.largest_batch, "g")
+
+
+def over_bowl(house: House, unit: str, batch: Fraction) -> bool:
+    """Whether a batch, in ``unit``, is more lightener than fits a bowl."""
+    return batch * GRAMS_PER[unit] > largest_batch(house)
 
 
 def weighing_in(book: Book, blend: Blend, batch: Fraction, step: Fraction) -> Weighing:
@@ -177,15 +242,12 @@ def weighing_in(book: Book, blend: Blend, batch: Fraction, step: Fraction) -> We
     return found
 
 
-def _bill(book: Book, products: list[Product], weights: list[Fraction]) -> Bill | None:
-    """The bowl's bill for weights in grams; None where a product has no price by weight."""
-    costs = []
-    for product, weight in zip(products, weights, strict=True):
-        price = _price(book, product)
-        if price is None:
-            return None
-        costs.append(price * weight)
-    return bill(costs, minor_units(book.house.currency))
+def _costs(book: Book, products: list[Product], weights: list[Fraction]) -> tuple[Fraction | None, ...]:
+    """What each weight in grams costs, exact; None where a product has no price by weight."""
+    prices = [_price(book, product) for product in products]
+    return tuple(
+        [None if price is None else price * weight for price, weight in zip(prices, weights, strict=True)]
+    )
 
 
 def _price(book: Book, product: Product) -> Fraction | None:
@@ -209,21 +271,21 @@ def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:
     return sizes
 
 
-def dishonest_sizes(book: Book, blend: Blend) -> list[tuple[str, int, Fraction, Fraction]]:
-    """The sizes of `ladder_of` that cannot be weighed at all or not `Bowl.honest`, without mixing a bowl.
+def unweighable_sizes(book: Book, blend: Blend) -> list[tuple[str, int, Fraction, Fraction]]:
+    """The sizes of `ladder_of` that the scale cannot weigh within the house's tolerance, or at all.
 
-    As (unit, place in that unit's ladder, batch, step). The same for every blend of these proportions, and
-    so worked out once for them.
+    As (unit, place in that unit's ladder, batch, step); found without mixing a bowl. The same for every blend
+    of these proportions, and so worked out once for them.
     """
     parts = tuple(each.parts for each in blend.shares)
-    additives = tuple(each.ratio.value for each in blend.additives)
-    key = ("dishonest", parts, blend.developer.ratio.value, additives, blend.batches)
+    ratios = (blend.developer.ratio.value, *(each.ratio.value for each in blend.additives))
+    key = ("unweighable", parts, ratios, blend.batches)
     found: list[tuple[str, int, Fraction, Fraction]] | None = book.worked_out.get(key)
     if found is None:
         found, seen = [], {"oz": 0, "g": 0}
         tolerance = book.house.rounding_tolerance / 100
         for unit, batch, step in ladder_of(book, blend):
-            if not weighs_honestly(batch, parts, blend.developer.ratio.value, additives, step, tolerance):
+            if not weighable(batch / step, parts, ratios, tolerance):
                 found.append((unit, seen[unit], batch, step))
             seen[unit] += 1
         book.worked_out[key] = found

@@ -51,10 +51,18 @@ def decimal_of(minor: int | None, currency: str) -> str | None:
 
 
 class Bill(NamedTuple):
-    """Lines and their total, in whole minor units (cents). The lines add up to the total."""
+    """Lines and their total, in whole minor units (cents). The lines that are known add up to the total.
 
-    lines: tuple[int, ...]
+    A line is None where its price is missing; ``total`` is then that of the others.
+    """
+
+    lines: tuple[int | None, ...]
     total: int
+
+    @property
+    def complete(self) -> bool:
+        """Whether no price is missing."""
+        return None not in self.lines
 
 
 def price_per_gram(pack: Pack | None, density: Fraction | None) -> Fraction | None:
@@ -77,12 +85,13 @@ def price_per_piece(pack: Pack | None) -> Fraction | None:
     return pack.price / pack.net.number
 
 
-def bill(costs: Sequence[Fraction], places: int) -> Bill:
+def bill(costs: Sequence[Fraction | None], places: int) -> Bill:
     """Exact costs as whole minor units: the total rounded once, half up; the lines by largest remainder.
 
-    ``places``: decimals of the currency. Ties go to the line listed first.
+    ``places``: decimals of the currency. Ties go to the line listed first. A cost that is not known is None,
+    and stays so.
     """
-    total = half_up(sum(costs, Fraction(0)) * 10**places)
-    if not any(costs):
-        return Bill((0,) * len(costs), total)
-    return Bill(tuple(shares(total, costs)), total)
+    known = [cost for cost in costs if cost is not None]
+    total = half_up(sum(known, Fraction(0)) * 10**places)
+    lines = iter(shares(total, known) if any(known) else [0] * len(known))
+    return Bill(tuple([None if cost is None else next(lines) for cost in costs]), total)

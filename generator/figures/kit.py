@@ -1,6 +1,5 @@
 """The kit of a class: what N learners and the educator use up, in whole containers, and what that costs."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -8,10 +7,12 @@ from math import ceil
 from generator.book.book import Book
 from generator.entries.class_notes import ClassNotes, Demonstration
 from generator.entries.product import Product, Supply
+from generator.entries.technique import Technique
 from generator.figures.bowl import density_of
+from generator.figures.bowl_plan import BowlPlan, CannotPlan, service_unit
 from generator.figures.cost import bill, minor_units
 from generator.figures.rounding import half_up
-from generator.figures.service import CannotPlan, Service, plan
+from generator.figures.service import Service, plan
 from generator.figures.unit import GRAMS_PER, grams, millilitres
 from generator.reading.amount import Count, Mass
 
@@ -37,15 +38,35 @@ class KitLine:
 class Kit:
     """A kit for so many learners: lines by kind of product, and the costs in minor units.
 
-    The lines add up to ``cost``; ``cost_per_learner`` is rounded half up. Both are None where a
-    price or a net content is missing.
+    The lines with a cost add up to ``known``, which is None where no line has one. ``unweighed``: the bowls
+    that cannot be weighed out and are not in the lines, each with its technique.
     """
 
     learners: int
     heads: tuple[int, ...]
     lines: tuple[KitLine, ...]
-    cost: int | None
-    cost_per_learner: int | None
+    known: int | None
+    unweighed: tuple[tuple[Technique, BowlPlan], ...]
+
+    @property
+    def unpriced(self) -> tuple[Product, ...]:
+        """The products of which a price or a net content is missing."""
+        return tuple(line.product for line in self.lines if line.cost is None)
+
+    @property
+    def cost(self) -> int | None:
+        """What the kit costs; None where a price is missing or a bowl cannot be weighed out."""
+        return None if self.unpriced or self.unweighed else self.known or 0
+
+    @property
+    def cost_per_learner(self) -> int | None:
+        """`known_per_learner`; None where `cost` is."""
+        return None if self.cost is None else self.known_per_learner or 0
+
+    @property
+    def known_per_learner(self) -> int | None:
+        """``known`` over the learners, rounded half up to the minor unit."""
+        return None if self.known is None else half_up(Fraction(self.known, self.learners))
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,11 +79,15 @@ class KitPlan:
     per_head: tuple[dict[str, Fraction], ...]
 
 
-def kit_plan(book: Book, notes: ClassNotes, unit: str = "g") -> KitPlan:
+def kit_plan(book: Book, notes: ClassNotes, unit: str | None = None) -> KitPlan:
     """Plan the services of a class's demonstrations, each for its own hair amount.
 
-    ``unit``: of the scale that the bowls are weighed on, oz or g. Raises `CannotPlan`.
+    ``unit``: of the scale that the bowls are weighed on, oz or g; if left out, `service_unit` of all of them
+    together, grams first, since packs hold grams. Raises `CannotPlan`.
     """
+    techniques = [book.techniques[each.technique] for each in notes.demonstrations]
+    blends = [book.blends[bowl.blend] for each in techniques for bowl in each.bowls]
+    unit = unit or service_unit(book, blends, ("g", "oz"))
     services = tuple(
         plan(book, book.techniques[each.technique], each.length, each.density, unit)
         for each in notes.demonstrations
@@ -79,7 +104,7 @@ def heads_of(demonstration: Demonstration, learners: int) -> int:
 def kit(planned: KitPlan, learners: int) -> Kit:
     """The kit for so many learners: 1 to `MOST_LEARNERS`. Raises `CannotPlan` for any other number."""
     if not 1 <= learners <= MOST_LEARNERS:
-        raise CannotPlan(f"A class has 1 to {MOST_LEARNERS} learners.")
+        raise CannotPlan(f"A class has 1 to {MOST_LEARNERS} learners.", "Give another number of learners.")
     book, notes = planned.book, planned.notes
     need: dict[str, Fraction] = {}
     heads = tuple(heads_of(each, learners) for each in notes.demonstrations)
@@ -91,8 +116,7 @@ def kit(planned: KitPlan, learners: int) -> Kit:
     ids = [entry_id for entry_id in book.products if need.get(entry_id)]
     packs = [_containers(book.products[entry_id], need[entry_id]) for entry_id in ids]
     exact = [_price(book.products[entry_id], pack) for entry_id, pack in zip(ids, packs, strict=True)]
-    costs = _costs(exact, minor_units(book.house.currency))
-    total = sum(cost for cost in costs if cost is not None) if None not in costs else None
+    costs = bill(exact, minor_units(book.house.currency)).lines
     lines = tuple(
         KitLine(
             book.products[entry_id],
@@ -103,8 +127,14 @@ def kit(planned: KitPlan, learners: int) -> Kit:
         )
         for entry_id, pack, cost in zip(ids, packs, costs, strict=True)
     )
-    per_learner = half_up(Fraction(total, learners)) if total is not None else None
-    return Kit(learners, heads, lines, total, per_learner)
+    known = [cost for cost in costs if cost is not None]
+    unweighed = tuple(
+        (service.technique, bowl)
+        for service, count in zip(planned.services, heads, strict=True)
+        for bowl in service.unweighed
+        if count
+    )
+    return Kit(learners, heads, lines, sum(known) if known else None, unweighed)
 
 
 def _used(service: Service) -> dict[str, Fraction]:
@@ -143,9 +173,3 @@ def _price(product: Product, pack: tuple[int, Fraction] | None) -> Fraction | No
     if pack is None or product.pack is None or product.pack.price is None:
         return None
     return product.pack.price * pack[0]
-
-
-def _costs(exact: Sequence[Fraction | None], places: int) -> list[int | None]:
-    """Costs in minor units; the priced lines add up to their own rounded total."""
-    lines = iter(bill([cost for cost in exact if cost is not None], places).lines)
-    return [None if cost is None else next(lines) for cost in exact]

@@ -1,4 +1,4 @@
-"""The underlying pigment that lifting lays bare, and the tone that counters it.
+"""The underlying pigment that lifting exposes, and the pigment that neutralises it.
 
 Common practice, no published source: schools differ in names and by a level either way.
 """
@@ -33,5 +33,14 @@ UNDERLYING = tuple(
 
 
 def underlying_at(level: int) -> UnderlyingPigment:
-    """What hair lifted to ``level`` (1 to 10) shows, and what counters it."""
+    """What hair lifted to ``level`` (1 to 10) shows, and what neutralises it."""
     return UNDERLYING[level - 1]
+
+
+def neutralises(pigment: str, level: int) -> bool:
+    """Whether a toner's pigment neutralises what hair lifted to ``level`` (1 to 10) shows.
+
+    Within a level either way, by which schools differ: common practice, no published source.
+    """
+    near = UNDERLYING[max(level - 2, 0) : level + 1]
+    return any(each.countered_by.removeprefix("pale ") == pigment for each in near)

@@ -1,54 +1,18 @@
-"""Figure 9: how much to mix for a service, in which fresh bowls, at what cost, with what left over."""
+"""Figure 9: how much to mix for a service, at what cost, with what allowed for waste and what left over."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil
 
 from generator.book.book import Book
-from generator.entries.blend import Blend
-from generator.entries.product import Developer
-from generator.entries.technique import Technique, TechniqueBowl
-from generator.figures.batching import Batches, cover
-from generator.figures.bowl import Bowl, ladder_of, mix
+from generator.entries.product import Product
+from generator.entries.technique import Technique
+from generator.figures.bowl_plan import BowlPlan as BowlPlan
+from generator.figures.bowl_plan import CannotPlan as CannotPlan
+from generator.figures.bowl_plan import FreshBowl as FreshBowl
+from generator.figures.bowl_plan import plan_bowl, service_unit
 from generator.figures.cost import bill, minor_units, price_per_piece
 from generator.figures.rounding import half_up
-from generator.figures.unit import in_unit
-
-MOST_WEIGH_OUTS = 24
-"""More weigh-outs for one bowl than anybody would do: a slip in the amounts."""
-
-
-class CannotPlan(ValueError):
-    """A plan cannot be made; the message says what is missing and where to write it."""
-
-
-@dataclass(frozen=True, slots=True)
-class FreshBowl:
-    """One bowl mixed at one time: for how many sections, how much is needed, and what is weighed out.
-
-    ``need`` is mixed weight (lightener, developer and additives), ``lightener`` the lightener in it, both in
-    ``unit``. ``batches`` are of lightener. ``left_over`` is mixed weight as weighed beyond the need; what the
-    waste allowance is for stays in the bowl and on the brush, and does not count as left over.
-    """
-
-    sections: int
-    minutes: Fraction | None
-    unit: str
-    need: Fraction
-    lightener: Fraction
-    batches: Batches
-    weigh_outs: tuple[Bowl, ...]
-    left_over: Fraction
-
-
-@dataclass(frozen=True, slots=True)
-class BowlPlan:
-    """Everything mixed for one bowl of a technique, in fresh bowls one after another."""
-
-    bowl: TechniqueBowl
-    blend: Blend
-    developer: Developer
-    fresh: tuple[FreshBowl, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,22 +26,42 @@ class SupplyLine:
 
 @dataclass(frozen=True, slots=True)
 class Service:
-    """A planned service. Costs in whole minor units; None where a price is missing.
+    """A planned service. Costs in whole minor units of the house's currency.
 
-    ``products`` + ``supply_cost`` = ``total``; ``left_over_cost`` is what of ``products`` is left over.
+    ``bowl_costs`` (of what has a price in each bowl) and the costs of ``supplies`` add up to ``known``; each
+    is None where nothing in it has a price. ``unpriced``: the products without one, in the order of use.
+    ``waste_cost`` and ``left_over_cost``: what of ``products`` is allowed for waste, and what is left over.
     """
 
     technique: Technique
     length: str
     density: str
+    unit: str
     factor: Fraction
     bowls: tuple[BowlPlan, ...]
     supplies: tuple[SupplyLine, ...]
-    bowl_costs: tuple[int, ...] | None
+    bowl_costs: tuple[int | None, ...]
+    known: int | None
+    unpriced: tuple[Product, ...]
     products: int | None
-    supply_cost: int | None
+    waste_cost: int | None
     left_over_cost: int | None
-    total: int | None
+
+    @property
+    def unweighed(self) -> tuple[BowlPlan, ...]:
+        """The bowls that cannot be weighed out, in whole or in part."""
+        return tuple(each for each in self.bowls if each.unweighed)
+
+    @property
+    def supply_cost(self) -> int | None:
+        """What the supplies cost together; None where one has no price."""
+        costs = [line.cost for line in self.supplies]
+        return None if None in costs else sum(cost or 0 for cost in costs)
+
+    @property
+    def total(self) -> int | None:
+        """What the service costs; None where a price is missing or a bowl cannot be weighed out."""
+        return None if self.products is None or self.supply_cost is None else self.known
 
     @property
     def applying(self) -> Fraction | None:
@@ -86,33 +70,36 @@ class Service:
         return sum((each for each in minutes if each), Fraction(0)) if None not in minutes else None
 
 
-def plan(book: Book, technique: Technique, length: str, density: str, unit: str = "oz") -> Service:
-    """Plan a service for a head of hair.
+def plan(book: Book, technique: Technique, length: str, density: str, unit: str | None = None) -> Service:
+    """Plan a service for a head of hair, weighed in ``unit``, oz or g; in `service_unit` if left out.
 
-    Mixed weight per bowl = sections x mix per section x hair-amount factor x (1 + waste allowance). Where
-    applying takes longer than the blend stays fresh, the sections are shared evenly over as many fresh bowls
-    as that takes. Each fresh bowl is covered from the ladder (`cover`), or by one batch of any size, rounded
-    up to a step, where the house allows that. Raises `CannotPlan`.
+    Mixed weight per bowl = sections x mix per section x hair-amount factor x (1 + waste allowance), weighed
+    out as `plan_bowl` says. The exact costs of the bowls and of the supplies are added up and rounded once,
+    half up, to the minor unit; the lines (bowls, then supplies) share that total by largest remainder. What
+    is allowed for waste and what is left over cost their share of each fresh bowl by weight: added up
+    exactly, rounded once, half up. Raises `CannotPlan`.
     """
+    unit = unit or service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
     factor = hair_factor(book, length, density)
-    bowls = tuple(_bowl(book, technique, each, factor, unit) for each in technique.bowls)
-    supplies = tuple(_supply(book, each.product, each.count) for each in technique.supplies)
-    weighed = [bowl for each in bowls for fresh in each.fresh for bowl in fresh.weigh_outs]
-    costs = None
-    products = left = None
-    if all(bowl.bill is not None for bowl in weighed):
-        costs = tuple(
-            sum(bowl.bill.total for fresh in each.fresh for bowl in fresh.weigh_outs if bowl.bill)
-            for each in bowls
-        )
-        products = sum(costs)
-        left = half_up(sum((_left_over_cost(fresh) for each in bowls for fresh in each.fresh), Fraction(0)))
-    supply_cost = None
-    if all(line.cost is not None for line in supplies):
-        supply_cost = sum(line.cost or 0 for line in supplies)
-    total = products + supply_cost if products is not None and supply_cost is not None else None
+    bowls = tuple(plan_bowl(book, technique, each, factor, unit) for each in technique.bowls)
+    places = minor_units(book.house.currency)
+    exact = [_known(cost for fresh in each.fresh for cost in _costs(fresh)) for each in bowls]
+    exact += [_supply_cost(book, each.product, each.count) for each in technique.supplies]
+    found = bill(exact, places)
+    supplies = tuple(
+        SupplyLine(each.product, each.count, cost)
+        for each, cost in zip(technique.supplies, found.lines[len(bowls) :], strict=True)
+    )
+    fresh = [each for bowl in bowls for each in bowl.fresh]
+    complete = all(each.cannot is None and None not in _costs(each) for each in fresh)
+    bowl_costs = found.lines[: len(bowls)]
     return Service(
-        technique, length, density, factor, bowls, supplies, costs, products, supply_cost, left, total
+        *(technique, length, density, unit, factor, bowls, supplies, bowl_costs),
+        known=found.total if any(line is not None for line in found.lines) else None,
+        unpriced=_unpriced(book, bowls, supplies),
+        products=sum(cost or 0 for cost in bowl_costs) if complete else None,
+        waste_cost=_share(fresh, [each.waste for each in fresh], places) if complete else None,
+        left_over_cost=_share(fresh, [each.left_over for each in fresh], places) if complete else None,
     )
 
 
@@ -120,82 +107,53 @@ def hair_factor(book: Book, length: str, density: str) -> Fraction:
     """The house's factor for a hair amount: length x density. Raises `CannotPlan` where none was measured."""
     amounts = book.house.hair_amounts
     if amounts is None:
-        raise CannotPlan("The house has not measured hair amounts: add hair_amounts to house.yml.")
+        raise CannotPlan("The house has not measured hair amounts.", "Add hair_amounts to house.yml.")
     by_length, by_density = getattr(amounts.length, length, None), getattr(amounts.density, density, None)
     if by_length is None:
-        raise CannotPlan(f"The house has not measured {length} hair: add it to hair_amounts in house.yml.")
+        raise _not_measured(f"{length.replace('_', '-')} hair", length, "length")
     if by_density is None:
-        raise CannotPlan(f"The house has not measured {density} hair: add it to hair_amounts in house.yml.")
+        raise _not_measured(f"{density} density", density, "density")
     factor: Fraction = by_length * by_density
     return factor
 
 
-def _bowl(book: Book, technique: Technique, bowl: TechniqueBowl, factor: Fraction, unit: str) -> BowlPlan:
-    blend = book.blends[bowl.blend]
-    developer = book.developer(bowl.developer or blend.developer.product)
-    if bowl.sections is None or bowl.mix_per_section is None:
-        raise CannotPlan(
-            f"The bowl of {blend.name} in {technique.name} has no amounts: add sections and mix_per_section."
-        )
-    minutes = bowl.minutes_per_section
-    bowls = 1
-    if minutes is not None and blend.fresh_for is not None:
-        if minutes > blend.fresh_for:
-            raise CannotPlan(f"One section takes longer than {blend.name} stays fresh.")
-        bowls = ceil(bowl.sections / (blend.fresh_for // minutes))
-    each, more = divmod(bowl.sections, bowls)
-    shared = [each + 1] * more + [each] * (bowls - more)
-    per_section = in_unit(bowl.mix_per_section, unit) * factor
-    fresh = tuple(
-        _fresh(book, blend, developer, unit, count, per_section * count, minutes and minutes * count)
-        for count in shared
-    )
-    return BowlPlan(bowl, blend, developer, fresh)
+def _not_measured(what: str, word: str, key: str) -> CannotPlan:
+    return CannotPlan(f"The house has not measured {what}.", f"Add {word} to hair_amounts in house.yml.", key)
 
 
-def _fresh(
-    book: Book,
-    blend: Blend,
-    developer: Developer,
-    unit: str,
-    sections: int,
-    bare: Fraction,
-    minutes: Fraction | None,
-) -> FreshBowl:
-    waste = (book.house.waste_allowance or Fraction(0)) / 100
-    need = bare * (1 + waste)
-    whole = 1 + blend.developer.ratio.value + sum((each.ratio.value for each in blend.additives), Fraction(0))
-    lightener = need / whole
-    sizes = [(batch, step) for own, batch, step in ladder_of(book, blend) if own == unit]
-    step = book.house.scale_step.of(unit)
-    if step is None or not sizes:
-        raise CannotPlan(f"The house has no ladder and scale step in {unit}.")
-    if book.house.any_batch:
-        exact = -(-lightener // step) * step
-        batches = Batches((exact,), exact - lightener)
-    else:
-        batches = cover(lightener, [batch for batch, _ in sizes])
-    if len(batches.batches) > MOST_WEIGH_OUTS:
-        raise CannotPlan(
-            f"{blend.name} would take {len(batches.batches)} weigh-outs in one bowl: look at sections and "
-            "mix_per_section, or give it larger batches."
-        )
-    weigh_outs = tuple(mix(book, blend, unit, batch, step, developer) for batch in batches.batches)
-    weighed = sum((bowl.total for bowl in weigh_outs), Fraction(0))
-    return FreshBowl(
-        sections, minutes, unit, need, lightener, batches, weigh_outs, max(weighed - need, Fraction(0))
-    )
+def _costs(fresh: FreshBowl) -> list[Fraction | None]:
+    return [cost for bowl in fresh.weigh_outs for cost in bowl.costs]
 
 
-def _left_over_cost(fresh: FreshBowl) -> Fraction:
-    """What is left over of a fresh bowl, in minor units, exact: its share of the bowl's cost."""
-    weighed = sum((bowl.total for bowl in fresh.weigh_outs), Fraction(0))
-    cost = sum(bowl.bill.total for bowl in fresh.weigh_outs if bowl.bill)
-    return cost * fresh.left_over / weighed
+def _known(costs: Iterable[Fraction | None]) -> Fraction | None:
+    """The exact sum of the costs that are known; None where none is."""
+    known = [cost for cost in costs if cost is not None]
+    return sum(known, Fraction(0)) if known else None
 
 
-def _supply(book: Book, product_id: str, count: int) -> SupplyLine:
+def _share(fresh: list[FreshBowl], parts: list[Fraction], places: int) -> int:
+    """What a part of each fresh bowl's weight costs, in minor units: exact, rounded once, half up."""
+    exact = [
+        (_known(_costs(each)) or Fraction(0)) * part / each.weighed
+        for each, part in zip(fresh, parts, strict=True)
+    ]
+    return half_up(sum(exact, Fraction(0)) * 10**places)
+
+
+def _supply_cost(book: Book, product_id: str, count: int) -> Fraction | None:
     price = price_per_piece(book.products[product_id].pack)
-    if price is None:
-        return SupplyLine(product_id, count, None)
-    return SupplyLine(product_id, count, bill([price * count], minor_units(book.house.currency)).total)
+    return None if price is None else price * count
+
+
+def _unpriced(book: Book, bowls: Iterable[BowlPlan], supplies: Iterable[SupplyLine]) -> tuple[Product, ...]:
+    """Products used without a price that holds for what is used of them, each once."""
+    poured = [
+        pour.product
+        for each in bowls
+        for fresh in each.fresh
+        for bowl in fresh.weigh_outs
+        for pour, cost in zip(bowl.pours, bowl.costs, strict=True)
+        if cost is None
+    ]
+    used_up = [book.products[line.product] for line in supplies if line.cost is None]
+    return tuple({each.id: each for each in (*poured, *used_up)}.values())

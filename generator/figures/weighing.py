@@ -7,8 +7,8 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from generator.figures.honesty import next_honest_batch, worst_error
 from generator.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
+from generator.figures.weighable import next_weighable_batch, worst_error
 from generator.reading.record import record
 
 if TYPE_CHECKING:  # a bowl that nobody pours wrong is not put right
@@ -21,7 +21,7 @@ class Weighing:
 
     ``readings``: of the parts, then of the developer and each additive; ``scale_shows`` after each of them.
     ``worst_error`` as a fraction of 1. ``reads_zero``: which of the pours would read zero, and then there are
-    no readings; ``next_honest_batch`` says what would do.
+    no readings. ``next_weighable_batch``: the nearest size that this scale can weigh, this batch or a larger.
     """
 
     batch: Fraction
@@ -31,7 +31,7 @@ class Weighing:
     readings: tuple[Reading, ...]
     scale_shows: tuple[Fraction, ...]
     worst_error: Fraction
-    next_honest_batch: Fraction | None
+    next_weighable_batch: Fraction | None
     reads_zero: int | None = None
 
     def put_right(self, poured: Mapping[int, Fraction]) -> Correction:
@@ -39,6 +39,12 @@ class Weighing:
         from generator.figures.correction import correct
 
         return correct(self.batch, self.parts, self.ratios, self.step, poured)
+
+    def weight_shown(self, place: int, shows: Fraction, poured: Mapping[int, Fraction]) -> Fraction:
+        """`weight_shown` for this batch: what the pour at ``place`` weighed, by the tared scale after it."""
+        from generator.figures.correction import weight_shown
+
+        return weight_shown(place, shows, [each.weigh for each in self.readings], poured)
 
     @cached_property
     def one_step_over(self) -> tuple[Correction, ...]:
@@ -63,13 +69,13 @@ def weighing_of(
         for ratio in ratios:
             readings.append(pour(weighed, ratio, step))
     except ReadsZero as zero:
-        following = next_honest_batch(batch, parts, ratios[0], step, tolerance)
-        place = len(readings) or zero.index  # weigh_out tells which part, a pour is the one that comes next
+        following = next_weighable_batch(batch, parts, ratios, step, tolerance)
+        place = len(readings) or zero.index  # weigh_out says which part, a pour is the next one
         return Weighing(batch, parts, ratios, step, (), (), Fraction(0), following, place)
-    error = worst_error(readings[: len(parts)], readings[len(parts)])
+    error = worst_error(readings)
     if error <= tolerance and (batch / step).denominator == 1:
-        honest: Fraction | None = batch
+        nearest: Fraction | None = batch
     else:
-        honest = next_honest_batch(batch, parts, ratios[0], step, tolerance)
+        nearest = next_weighable_batch(batch, parts, ratios, step, tolerance)
     shown = running_totals([reading.weigh for reading in readings])
-    return Weighing(batch, parts, ratios, step, tuple(readings), tuple(shown), error, honest)
+    return Weighing(batch, parts, ratios, step, tuple(readings), tuple(shown), error, nearest)

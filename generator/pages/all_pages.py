@@ -17,11 +17,11 @@ from generator.pages.card import Deck, card_of, class_deck, deck_of, house_decks
 from generator.pages.class_page import class_page, handout_page
 from generator.pages.coverage_page import coverage_page
 from generator.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_page, heads_of, heads_pages
-from generator.pages.finder_data import finder_data, first_bowl
-from generator.pages.finder_page import finder_page
 from generator.pages.link_list import KIND_TITLES, name_of
 from generator.pages.overview_page import changes_page, decks_pages, home_page, index_pages
 from generator.pages.page import Document, Page, Piece
+from generator.pages.pick_data import FirstBowl, first_bowl, pick_data
+from generator.pages.pick_page import pick_page
 from generator.pages.product_page import product_pages
 from generator.pages.reference_page import fields_page, finding_pages, findings_page
 from generator.pages.release_page import Since, release_page
@@ -31,7 +31,7 @@ from generator.pages.situation_page import situation_page
 from generator.pages.technique_page import technique_page
 from generator.pages.wording import Wording
 
-FINDER = "finder"
+PICK = "pick"
 Made = Page | Document | Piece
 
 
@@ -62,7 +62,7 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     index, heads = index_of(candidates), heads_of(book)
     matching, situations = _candidates_told(candidates), _heads_told(heads)
     makers = list(_overviews(book, since, wording))
-    makers.append(_finder(book, candidates, matching))
+    makers.append(_pick(book, candidates, matching))
     makers.append(Maker("coverage", lambda book: [coverage_page(book, index)], matching))
     makers += [
         Maker(value.address, partial(_of_facet, index, heads, value), matching + situations)
@@ -113,31 +113,34 @@ def _of_blend(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
     yield Piece((bowl_lines(blend, panels), first_bowl(panels)))
 
 
-def _bowls(wording: Wording, book: Book, pieces: list[tuple[list[BowlLine], list[str]]]) -> Iterator[Made]:
+def _bowls(wording: Wording, book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]) -> Iterator[Made]:
     return bowl_reports(book, wording, [line for lines, _ in pieces for line in lines])
 
 
-def _finder(book: Book, candidates: list[Candidate], matching: str) -> Maker:
-    """The finder's data, in a file named after it, and its page."""
-    names = {each.id: name_of(each) for each in (*book.blends.values(), *book.techniques.values())}
+def _pick(book: Book, candidates: list[Candidate], matching: str) -> Maker:
+    """The data of Pick by hair, in a file named by its digest, and the page."""
+    names = {
+        kind: {each.id: name_of(each) for each in book.of_kind(kind).values()}
+        for kind in ("blend", "technique")
+    }
     lightening = [each.id for each in book.blends.values() if not each.tones]
 
-    def make(book: Book, pieces: list[tuple[list[BowlLine], list[str]]]) -> Iterator[Made]:
+    def make(book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]) -> Iterator[Made]:
         bowls = {entry_id: bowl for entry_id, (_, bowl) in zip(lightening, pieces, strict=True)}
-        data = compact(finder_data(candidates, names, bowls))
-        address = f"data/{data_name(FINDER, data)}"
+        data = compact(pick_data(book, candidates, names, bowls))
+        address = f"data/{data_name(PICK, data)}"
         yield Document(address, data)
-        yield finder_page(address)
+        yield pick_page(address)
 
     needs = tuple(f"blend/{entry_id}" for entry_id in lightening)
-    return Maker(FINDER, make, matching + compact([names, lightening]), needs)
+    return Maker(PICK, make, matching + compact([names, lightening]), needs)
 
 
 def _of_technique(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
     technique = book.techniques[entry_id]
     sheets = sheets_of(book, technique, wording)
     yield technique_page(book, technique, sheets, wording)
-    if sheets:
+    if sheets.sheets:
         yield service_page(technique, sheets)
 
 

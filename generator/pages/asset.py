@@ -26,5 +26,5 @@ def compact(data: object) -> str:
 
 
 def data_name(stem: str, text: str) -> str:
-    """A data file's name after its content, as ``finder-1a2b3c4d5e.json``."""
+    """A data file's name after its content, as ``pick-1a2b3c4d5e.json``."""
     return f"{stem}-{hashlib.sha256(text.encode()).hexdigest()[:10]}.json"

@@ -6,7 +6,7 @@ from generator.book.book import Book
 from generator.entries.blend import Blend, NotFor
 from generator.entries.technique import Technique, TechniqueNotFor
 from generator.figures.bowl import developers_of, ladder_of, mix
-from generator.figures.developer import peroxide_by_developer, stand_in
+from generator.figures.developer import peroxide_by_developer
 from generator.figures.head import head_of
 from generator.figures.rounding import fixed
 from generator.pages.address import entry_address, relative
@@ -29,8 +29,9 @@ from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.search_words import search_entry
 from generator.pages.stamp import closing_of
+from generator.pages.stand_in import stand_in_tables
 from generator.pages.wording import Wording, facet_sentence
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +85,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], wording: Wor
         bar=bowl_drawing(first, "bar"),
         card=relative(card_address("blend", blend.id), address),
         panels=panels,
-        fresh_for=f"{plain(blend.fresh_for)} minutes" if blend.fresh_for else None,
+        fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
         usual=USUAL_CAUTIONS,
         suits=facet_links(head_of(blend.suits), address),
         refusals=refused(book, "blend", blend.not_for, address),
@@ -99,13 +100,13 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], wording: Wor
             f"{wording.day(limit.since)}. {limit.source}."
             for limit in book.house.limits
         ],
-        stand_ins=_stand_ins(book, blend),
+        stand_ins=stand_in_tables(book, blend),
         products=links,
         notes=free_text(blend.notes),
         used=used,
         **closing_of(book, blend, wording),
     )
-    headings = [Heading("bowl", "The bowl"), Heading("cautions", "Cautions"), Heading("suits", "Suits")]
+    headings = [Heading("bowl", "The bowl"), Heading("cautions", "Cautions"), Heading("suits", "Good for")]
     headings += [Heading("not-for", "Not for")] if blend.not_for else []
     headings += [Heading("techniques", "Techniques")] if techniques else []
     headings += [Heading("developer", "Developer"), Heading("products", "Products")]
@@ -125,15 +126,3 @@ def _techniques(book: Book, blend: Blend) -> list[Technique]:
     users = book.used_by.get(("blend", blend.id), ())
     found = [book.techniques[entry_id] for kind, entry_id in users if kind == "technique"]
     return sorted(found, key=lambda each: (each.name.casefold(), each.id))
-
-
-def _stand_ins(book: Book, blend: Blend) -> list[str]:
-    sentences = []
-    for developer in developers_of(book, blend):
-        found = stand_in(book, developer)
-        if found is not None:
-            sentences.append(
-                f"{developer.name}: {found.parts.weaker} parts {found.weaker.name} and "
-                f"{found.parts.stronger} parts {found.stronger.name}, by weight."
-            )
-    return sentences

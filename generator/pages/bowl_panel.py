@@ -4,9 +4,11 @@ from dataclasses import dataclass
 
 from generator.book.book import Book
 from generator.entries.blend import Blend
+from generator.entries.product import Developer
 from generator.figures.bowl import Bowl, Pour, ladder_of, mix
+from generator.figures.correction import Correction
 from generator.figures.rounding import decimals_of, fixed
-from generator.pages.wording import Wording
+from generator.pages.wording import Wording, developer_name
 from generator.reading.amount import plain
 
 
@@ -26,23 +28,44 @@ class PourLine:
 
 
 @dataclass(frozen=True, slots=True)
+class AddLine:
+    """One pour still to make in a bowl put right: how much to add, and what the scale shows after it."""
+
+    name: str
+    add: str
+    scale_shows: str
+
+
+@dataclass(frozen=True, slots=True)
+class OverLine:
+    """A pour one step over: what the scale shows then, the new batch, and the pours still to make."""
+
+    name: str
+    scale_shows: str
+    batch: str
+    adds: tuple[AddLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Panel:
-    """One size of a bowl."""
+    """One size of a bowl. ``over_dose``: a sentence for each additive over its maker's dose."""
 
     anchor: str
     label: str
     unit: str
+    batch: str
     step: str
     lines: tuple[PourLine, ...]
     total: str
     peroxide: str
     cost: str | None
     priced: bool
-    honest: bool
+    within_tolerance: bool
     worst_error: str
     tolerance: str
-    next_honest: str | None
-    overs: tuple[tuple[str, tuple[str, ...], str], ...]
+    next_weighable: str | None
+    over_dose: tuple[str, ...]
+    overs: tuple[OverLine, ...]
 
 
 def panels_of(book: Book, blend: Blend, wording: Wording) -> tuple[Panel, ...]:
@@ -57,29 +80,47 @@ def panel_of(bowl: Bowl, wording: Wording) -> Panel:
     places = decimals_of(bowl.step)
     whole_steps = (bowl.batch / bowl.step).denominator == 1
     size = fixed(bowl.batch, places) if whole_steps else plain(bowl.batch)
-    overs = []
-    for place, correction in enumerate(bowl.weighing.one_step_over):
-        over = fixed(bowl.pours[place].reading.weigh + bowl.step, places)
-        shown = tuple(fixed(each.must_be, places) for each in correction.pours)
-        overs.append((f"{bowl.pours[place].product.name} at {over}", shown, fixed(correction.batch, places)))
+    nearest = bowl.next_weighable_batch
     return Panel(
         anchor=f"{bowl.unit}-{size}".replace(".", "-"),
         label=f"{size} {bowl.unit}",
         unit=bowl.unit,
+        batch=size,
         step=f"{plain(bowl.step)} {bowl.unit}",
         lines=tuple(_line(each, places, wording) for each in bowl.pours),
         total=f"{fixed(bowl.total, places)} {bowl.unit}",
         peroxide=f"{fixed(bowl.peroxide, 2)} %",
         cost=wording.money(bowl.bill.total) if bowl.bill else None,
         priced=wording.priced,
-        honest=bowl.honest,
+        within_tolerance=bowl.within_tolerance,
         worst_error=f"{fixed(bowl.worst_error * 100, 1)} %",
         tolerance=f"{plain(bowl.tolerance * 100)} %",
-        next_honest=(
-            None if bowl.next_honest_batch is None else f"{fixed(bowl.next_honest_batch, places)} {bowl.unit}"
+        next_weighable=None if nearest is None else f"{fixed(nearest, places)} {bowl.unit}",
+        over_dose=tuple(map(str, bowl.over_dose)),
+        overs=tuple(
+            _over(bowl, place, correction, places)
+            for place, correction in enumerate(bowl.weighing.one_step_over)
         ),
-        overs=tuple(overs),
     )
+
+
+def _over(bowl: Bowl, place: int, correction: Correction, places: int) -> OverLine:
+    """What to add after the pour at ``place`` went one step over."""
+    return OverLine(
+        _name(bowl.pours[place]),
+        fixed(bowl.pours[place].scale_shows + bowl.step, places),
+        f"{fixed(correction.batch, places)} {bowl.unit}",
+        tuple(
+            AddLine(_name(each), fixed(now.add, places), fixed(now.scale_shows, places))
+            for each, now in zip(bowl.pours, correction.pours, strict=True)
+            if now.add
+        ),
+    )
+
+
+def _name(each: Pour) -> str:
+    """What is poured, a developer with its volume."""
+    return developer_name(each.product) if isinstance(each.product, Developer) else each.product.name
 
 
 def _line(each: Pour, places: int, wording: Wording) -> PourLine:
@@ -88,7 +129,7 @@ def _line(each: Pour, places: int, wording: Wording) -> PourLine:
         volume = f"{fixed(each.millilitres, 1)} mL · {fixed(each.us_fluid_ounces, 2)} fl oz (US)"
     return PourLine(
         id=each.product.id,
-        name=each.product.name,
+        name=_name(each),
         role=each.role,
         weigh=fixed(each.reading.weigh, places),
         scale_shows=fixed(each.scale_shows, places),

@@ -23,7 +23,7 @@ from generator.pages.policy import POLICY
 from generator.pages.render import finished, render
 from generator.pages.stamp import stamp_of
 from generator.pages.wording import Wording, both, facet_sentence
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 DECK_SIZE = 120
 """Cards in one deck at most; a larger house has several."""
@@ -152,6 +152,7 @@ def _document(book: Book, address: str, title: str, cards: Sequence[Markup], bac
         title=title,
         house=book.house.title,
         cards=cards,
+        count=counted(len(cards), "card"),
         back=back,
     )
     return Document(f"{address}index.html", html)
@@ -174,14 +175,14 @@ def _card(book: Book, kind: str, entry: Blend | Technique, wording: Wording, sit
         lead = recipe_of(book, entry)
         facts.append(("Peroxide in the bowl", f"{fixed(mixed[-1].peroxide, 2)} %"))
         if entry.fresh_for:
-            facts.append(("Stays fresh for", f"{plain(entry.fresh_for)} minutes"))
+            facts.append(("Stays fresh for", counted(entry.fresh_for, "minute")))
     else:
         lead = f"{entry.placement.capitalize()}. {entry.section_pattern}"
         bowls = [_bowl_line(book, entry, place) for place in range(len(entry.bowls))]
         steps = entry.steps
         watch = entry.processing
-        facts.append(("Processing", f"at most {plain(watch.minutes)} minutes"))
-        facts.append(("Check every", f"{plain(watch.check_every)} minutes. {watch.stop_when}"))
+        facts.append(("Processing", f"at most {counted(watch.minutes, 'minute')}"))
+        facts.append(("Check every", f"{counted(watch.check_every, 'minute')}. {watch.stop_when}"))
     signs = sum(map(len, (lead, suits, *entry.cautions, *steps, *(text for pair in facts for text in pair))))
     signs += sum(len(name) + len(text) for name, text in bowls) + sum(140 * len(each.rows) for each in tables)
     return Card(

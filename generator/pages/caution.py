@@ -9,7 +9,7 @@ USUAL_CAUTIONS = (
     "Follow the maker’s instructions first: where they differ from this page, they win.",
     "Patch test and strand test before the service. A clear patch test is no proof of safety.",
     "Non-latex gloves for every client, eyes protected, fresh air in the room. Powder dust and lightener can "
-    "sensitise skin and airways; pour powder low, and keep the lid on.",
+    "sensitise skin and airways; add powder from low down, and keep the lid on.",
     "Never on a broken, sore or irritated scalp. Off-scalp products stay off the scalp.",
     "Brows and lashes: never.",
     "No metal bowls or tools in the mix. Never close a mixed bowl in a container: it gives off gas.",

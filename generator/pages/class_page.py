@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from generator.book.book import Book
 from generator.entries.class_notes import ClassNotes, Demonstration
+from generator.figures.kit import KitPlan
 from generator.figures.outline import starts_of
 from generator.pages.address import entry_address, relative
 from generator.pages.card import class_deck_address
@@ -17,7 +18,7 @@ from generator.pages.render import render
 from generator.pages.search_words import search_entry
 from generator.pages.stamp import closing_of
 from generator.pages.wording import Wording
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,18 +45,20 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
         for start, item in zip(starts, notes.outline, strict=False)
     ]
     demonstrations = _demonstrations(book, notes, address)
-    planned = planned_kit(book, notes)
+    found = planned_kit(book, notes)
+    planned = found if isinstance(found, KitPlan) else None
     kit = kit_table(planned, wording) if planned else None
     body = render(
         "class_notes.html",
         address,
         notes=notes,
-        facts=[("Learners", str(notes.learners)), ("Lasts", f"{plain(notes.duration)} minutes")],
+        facts=[("Learners", str(notes.learners)), ("Lasts", counted(notes.duration, "minute"))],
         outline=outline,
         ends=_clock(starts[-1]),
         in_all=plain(starts[-1]),
         demonstrations=demonstrations,
         kit=kit,
+        no_kit=found if isinstance(found, str) else None,
         kit_rows=kit_rows(planned, wording) if planned else [],
         most=most_learners(notes),
         handout_href=relative(handout_address(notes), address),
@@ -66,7 +69,7 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
     )
     headings = [Heading("outcomes", "Afterwards a learner can"), Heading("outline", "Outline")]
     headings += [Heading("demonstrations", "Shown and practised")] if demonstrations else []
-    headings += [Heading("kit", "Kit")] if kit else []
+    headings += [Heading("kit", "Kit")] if found else []
     headings += [Heading("handout", "Handout"), Heading("cautions", "Cautions")]
     return Page(
         address,
@@ -109,9 +112,10 @@ def _demonstrations(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]
 def _heads(each: Demonstration) -> str:
     said = []
     if each.heads:
-        said.append(f"{each.heads} {'head' if each.heads == 1 else 'heads'}")
+        said.append(counted(each.heads, "head"))
     if each.learners_per_head:
-        one = "each learner" if each.learners_per_head == 1 else f"every {each.learners_per_head} learners"
+        many = counted(each.learners_per_head, "learner")
+        one = "each learner" if each.learners_per_head == 1 else f"every {many}"
         said.append(f"{'and one' if said else 'one head'} for {one}")
     return " ".join(said) + (f": {each.on}" if each.on else "")
 

@@ -10,6 +10,7 @@ from generator.pages.address import entry_address, relative
 from generator.pages.page import Heading, Page
 from generator.pages.reason import reasons_of, runs
 from generator.pages.render import render
+from generator.reading.amount import counted
 
 ADDRESS = "reports/coverage/"
 SHOWN = 200
@@ -50,7 +51,7 @@ class GapRow:
     """A gap in words, with its nearest recipe and what stops it."""
 
     heads: str
-    count: int
+    count: str
     name: str | None
     href: str | None
     stops: str
@@ -67,7 +68,7 @@ def coverage_page(book: Book, index: Index) -> Page:
         ADDRESS,
         areas=areas,
         gaps=[_gap(book, gap) for gap in gaps[:SHOWN]],
-        more=max(0, len(gaps) - SHOWN),
+        more=counted(len(gaps) - SHOWN, "smaller gap") if len(gaps) > SHOWN else None,
         words=_counted(counts),
         size=CELL * 10,
         cell=CELL - 1,
@@ -82,7 +83,7 @@ STATES = ("served", "thin", "empty")
 
 def _counted(counts: list[int]) -> str:
     served, thin, empty = counts
-    return f"{served} corners served by two or more, {thin} by one, {empty} by none"
+    return f"{counted(served, 'corner')} served by two or more, {thin} by one, {empty} by none"
 
 
 def _area(coverage: Coverage, area: str) -> AreaMaps:
@@ -103,14 +104,21 @@ def _area(coverage: Coverage, area: str) -> AreaMaps:
 
 def _gap(book: Book, gap: Gap) -> GapRow:
     heads = " · ".join(_heads(gap.corners))
+    count = counted(len(gap.corners), "corner")
     nearest = gap.nearest
     if nearest is None or nearest.candidate.within is None:
-        return GapRow(heads, len(gap.corners), None, None, "The book has no blend placed with a technique.")
+        return GapRow(
+            heads,
+            count,
+            None,
+            None,
+            "The book has no blend placed with a technique.",
+        )
     candidate = nearest.candidate
     name = f"{candidate.name}, placed with {book.techniques[nearest.candidate.within].name}"
     stops = " ".join(reasons_of(nearest, gap.corners[0].head()).why_not)
     href = relative(entry_address("blend", candidate.id), ADDRESS)
-    return GapRow(heads, len(gap.corners), name, href, stops)
+    return GapRow(heads, count, name, href, stops)
 
 
 def _heads(corners: tuple[Corner, ...]) -> list[str]:
@@ -153,4 +161,7 @@ def _levels(corners: tuple[Corner, ...]) -> str:
     by_lifts: dict[str, list[int]] = {}
     for natural, lifts in by_natural.items():
         by_lifts.setdefault(runs(sorted(lifts)), []).append(natural)
-    return "; ".join(f"level {runs(naturals)} lifted by {lifts}" for lifts, naturals in by_lifts.items())
+    return "; ".join(
+        f"{'level' if len(naturals) == 1 else 'levels'} {runs(naturals)} lifted by {lifts}"
+        for lifts, naturals in by_lifts.items()
+    )

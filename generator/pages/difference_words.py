@@ -3,33 +3,35 @@
 from collections.abc import Iterable, Sequence
 
 from generator.book.book import Book
-from generator.figures.difference import Difference, Fact
+from generator.figures.difference import CONCERNED, NOT_COMPARED, Difference
+from generator.figures.fact import Fact
 from generator.pages.link_list import KIND_TITLES, KIND_WORDS, name_of
 
 
 def title_of(difference: Difference) -> str:
     """An entry and what became of it, as ``Blend "Cool foil" (was old-id)``."""
-    state = {"new": ": new", "gone": ": gone", "changed": ""}[difference.state]
+    state = "" if difference.state == "changed" else f": {difference.state}"
     was = f" (was {difference.was})" if difference.was else ""
     return f"{KIND_WORDS[difference.kind]} “{difference.name}”{was}{state}"
 
 
 def fact_sentence(fact: Fact) -> str:
     """One fact, as ``peroxide in 0.6 oz: 4.00 % → 4.20 %``."""
+    come, gone = ("now known", "no longer known") if fact.money else ("new", "gone")
     if fact.before is None and fact.after is None:
         return f"{fact.what}: changed"
     if fact.before is None:
-        return f"{fact.what}: new, {fact.after}"
+        return f"{fact.what}: {come}, {fact.after}"
     if fact.after is None:
-        return f"{fact.what}: gone, was {fact.before}"
+        return f"{fact.what}: {gone}, was {fact.before}"
     return f"{fact.what}: {fact.before} → {fact.after}"
 
 
 def who_should_know(book: Book, differences: Iterable[Difference]) -> list[tuple[str, list[str]]]:
-    """The techniques, heads and classes that any of these touch at the scale, by kind: title and names."""
+    """The entries that any of these concern at the scale, by kind: title and names, blends first."""
     keys = sorted({key for each in differences if _at_the_scale(each) for key in each.known_by})
     found = []
-    for kind in ("technique", "situation", "class"):
+    for kind in CONCERNED:
         entries = book.of_kind(kind)
         names = sorted(
             name_of(entries[entry_id]) for by, entry_id in keys if by == kind and entry_id in entries
@@ -40,7 +42,9 @@ def who_should_know(book: Book, differences: Iterable[Difference]) -> list[tuple
 
 
 def _at_the_scale(difference: Difference) -> bool:
-    return difference.state != "changed" or any(not fact.money for fact in difference.facts)
+    if difference.state == "changed":
+        return any(not fact.money for fact in difference.facts)
+    return difference.state != NOT_COMPARED
 
 
 def in_short(differences: Sequence[Difference]) -> str:
@@ -48,6 +52,7 @@ def in_short(differences: Sequence[Difference]) -> str:
     if not differences:
         return "Nothing changed at the bench."
     counts = [
-        (state, sum(each.state == state for each in differences)) for state in ("changed", "new", "gone")
+        (state, sum(each.state == state for each in differences))
+        for state in ("changed", "new", "gone", NOT_COMPARED)
     ]
     return ", ".join(f"{count} {state}" for state, count in counts if count) + "."

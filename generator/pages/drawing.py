@@ -13,9 +13,10 @@ from markupsafe import Markup
 from generator.entries.technique import Sectioning, TechniqueBowl
 from generator.figures.bowl import Bowl
 from generator.figures.pigment import UNDERLYING
+from generator.figures.rounding import half_up
 from generator.pages.render import finished, render
 from generator.pages.wording import both
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 ZONE_WORDS = {"1": "root", "2": "mid-length", "3": "ends"}
 TOP, ZONE, MIDDLE, HALF = 24, 60, 62, 22
@@ -155,7 +156,7 @@ BARE = (
     "#f8dd86",
     "#fcf0c0",
 )
-"""Level 1 to 10: about how hair looks, and what lifting to it lays bare. For the eye; the names decide."""
+"""Level 1 to 10: about how hair looks, and what lifting to it exposes. For the eye; the names decide."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,9 +183,9 @@ def levels_drawing(natural: int, target: int, anchor: str) -> Drawing:
         else "Framed: this hair."
     )
     svg = render(
-        "drawings/levels.svg", "", anchor=anchor, levels=levels, words=f"{words} Lifting lays bare: {bare}."
+        "drawings/levels.svg", "", anchor=anchor, levels=levels, words=f"{words} Lifting exposes: {bare}."
     )
-    return Drawing(finished(svg), words if natural or target else "What lifting to each level lays bare.")
+    return Drawing(finished(svg), words if natural or target else "What lifting to each level exposes.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,4 +232,4 @@ def _parts(bowl: Bowl) -> list[str]:
         base * blend.developer.ratio.value,
         *(base * each.ratio.value for each in blend.additives),
     ]
-    return [f"{plain(part, 2)} {'part' if part == 1 else 'parts'}" for part in parts]
+    return [counted(Fraction(half_up(part * 100), 100), "part") for part in parts]

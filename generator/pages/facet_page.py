@@ -12,6 +12,7 @@ from generator.figures.head_sets import HeadSets, head_sets
 from generator.figures.match import Verdict
 from generator.figures.shortlist import Few, Index, Shortlist, shortlist
 from generator.figures.tally import places_of
+from generator.figures.use import use_of
 from generator.pages.address import entry_address, relative
 from generator.pages.caution import USUAL_CAUTIONS
 from generator.pages.continued import pages_of, parts_of
@@ -20,8 +21,8 @@ from generator.pages.page import Heading, Page, SearchEntry
 from generator.pages.reason import pigment_sentences, reasons_of
 from generator.pages.render import render
 from generator.pages.search_words import ALSO_CALLED
-from generator.pages.wording import FACET_NAMES
-from generator.reading.amount import Span
+from generator.pages.wording import FACET_NAMES, mixed_with
+from generator.reading.amount import Span, counted
 
 SHOWN = 20
 """How many answers and refusals of a kind a page shows."""
@@ -43,9 +44,9 @@ def _title(facet: str, value: int | str) -> str:
     if facet == "natural_level":
         return f"Natural level {value}"
     if facet == "target_level":
-        return f"Lifted to level {value}"
+        return f"Target level {value}"
     if facet == "lift":
-        return f"{value} {'level' if value == 1 else 'levels'} of lift"
+        return f"{counted(int(value), 'level')} of lift"
     text = str(value)
     noun = {"density": " density", "porosity": " porosity", "placement": " placement", "tone": " tone"}
     hair = " hair" if facet in ("texture", "curl", "history") else noun.get(facet, "")
@@ -76,10 +77,12 @@ FACET_VALUES = _values()
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """One answer or refusal with its sentences."""
+    """One answer or refusal with its sentences; of an answer also what it is mixed with, and its cautions."""
 
     name: str
     href: str
+    mixed: str
+    cautions: tuple[str, ...]
     sentences: tuple[str, ...]
     ask: tuple[str, ...]
     instead: LinkItem | None
@@ -111,6 +114,7 @@ def told(book: Book, verdict: Verdict, head: Head, start: str) -> Told:
     name = candidate.name
     if candidate.within is not None:
         name = f"{name}, placed with {book.techniques[candidate.within].name}"
+    use = use_of(book, candidate) if verdict.suits else None
     instead = None
     if reasons.instead is not None and not verdict.suits:
         other, entry_id = reasons.instead
@@ -118,6 +122,8 @@ def told(book: Book, verdict: Verdict, head: Head, start: str) -> Told:
     return Told(
         name,
         relative(entry_address(kind, candidate.id), start),
+        mixed_with(use) if use else "",
+        use.cautions if use else (),
         reasons.why if verdict.suits else reasons.why_not,
         reasons.ask if verdict.suits else (),
         instead,
@@ -183,7 +189,7 @@ def facet_page(book: Book, index: Index, heads: Heads, value: FacetValue) -> Pag
         groups=groups_of(book, shortlist(index, head), value.address),
         situations=situations,
         siblings=siblings,
-        finder=relative("finder/", value.address),
+        pick=relative("pick/", value.address),
         usual=USUAL_CAUTIONS,
     )
     headings = [Heading("heads", "Heads like this")] if situations else []

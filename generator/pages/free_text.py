@@ -34,6 +34,20 @@ def _kept(tag: str, attribute: str, value: str) -> str | None:
     return None if attribute == "href" and not value.lower().startswith(("https://", "http://")) else value
 
 
+def _levelled(html: str) -> str:
+    """Headings from the third level down, none skipped, whatever levels the author began and went on with."""
+    above: list[int] = []
+
+    def levelled(tag: re.Match[str]) -> str:
+        if not tag[1]:
+            while above and above[-1] >= int(tag[2]):
+                above.pop()
+            above.append(int(tag[2]))
+        return f"<{tag[1]}h{min(len(above) + 2, 6)}>"
+
+    return HEADING.sub(levelled, html)
+
+
 def free_text(text: str | None) -> Markup:
     """Markdown as safe HTML: emphasis, lists, links, tables, headings from the third level down.
 
@@ -47,9 +61,8 @@ def free_text(text: str | None) -> Markup:
         html = _markdown().reset().convert(text)
     except RecursionError:
         html = f"<p>{escape(text)}</p>"
-    html = HEADING.sub(lambda tag: f"<{tag[1]}h{min(int(tag[2]) + 2, 6)}>", html)
     cleaned = nh3.clean(
-        html,
+        _levelled(html),
         tags=TAGS,
         attributes=ATTRIBUTES,
         attribute_filter=_kept,

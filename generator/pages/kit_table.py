@@ -7,12 +7,12 @@ from typing import Any
 from generator.book.book import Book
 from generator.entries.class_notes import ClassNotes
 from generator.entries.product import Supply
-from generator.figures.bowl import CannotWeigh
+from generator.figures.bowl_plan import CannotPlan
 from generator.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit_plan
 from generator.figures.rounding import fixed
-from generator.figures.service import CannotPlan
+from generator.pages.service_words import cannot_remarks, without
 from generator.pages.wording import Wording, both, shown_amount
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,13 +27,15 @@ class KitRow:
 
 @dataclass(frozen=True, slots=True)
 class KitTable:
-    """A kit in finished texts."""
+    """A kit in finished texts. ``without``: what is not in the cost; ``cannot``: bowls not in the lines."""
 
     heads: str
     lines: tuple[KitRow, ...]
     cost: str
     each: str
     priced: bool
+    without: str
+    cannot: tuple[str, ...]
 
 
 def most_learners(notes: ClassNotes) -> int:
@@ -56,29 +58,28 @@ def kit_rows(planned: KitPlan, wording: Wording) -> list[list[Any]]:
     return rows
 
 
-def planned_kit(book: Book, notes: ClassNotes) -> KitPlan | None:
-    """A class's kit planned once; None where nothing is used or nothing can be planned."""
+def planned_kit(book: Book, notes: ClassNotes) -> KitPlan | str | None:
+    """A class's kit planned once; None where nothing is used, a sentence where it cannot be planned."""
     if not notes.demonstrations and not notes.for_each_learner:
         return None
     try:
         return kit_plan(book, notes)
-    except (CannotPlan, CannotWeigh, ValueError):
-        return None
+    except CannotPlan as refusal:
+        return refusal.reason
 
 
 def _table(planned: KitPlan, found: Kit, wording: Wording) -> KitTable:
     names = [planned.book.techniques[each.technique].name for each in planned.notes.demonstrations]
-    heads = [
-        f"{count} {'head' if count == 1 else 'heads'} for {name}"
-        for count, name in zip(found.heads, names, strict=True)
-    ]
-    learners = f"{found.learners} {'learner' if found.learners == 1 else 'learners'}"
+    heads = [f"{counted(count, 'head')} for {name}" for count, name in zip(found.heads, names, strict=True)]
+    learners = counted(found.learners, "learner")
     return KitTable(
         f"For {learners}: {both(heads)}." if heads else f"For {learners}.",
         tuple(_row(line, wording) for line in found.lines),
-        wording.money(found.cost) or "no price",
-        wording.money(found.cost_per_learner) or "no price",
+        wording.money(found.known) or "no price",
+        wording.money(found.known_per_learner) or "no price",
         wording.priced,
+        without(found.unpriced, [bowl for _, bowl in found.unweighed]),
+        tuple(cannot_remarks(bowl for _, bowl in found.unweighed)),
     )
 
 

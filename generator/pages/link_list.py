@@ -10,10 +10,10 @@ from generator.entries.product import Developer, Lightener, Product, Toner
 from generator.entries.technique import Technique
 from generator.pages.address import entry_address, relative
 from generator.pages.wording import either, facet_sentence, volumes
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 KIND_TITLES = {
-    "situation": "Heads in the chair",
+    "situation": "Hair situations",
     "blend": "Blends",
     "technique": "Techniques",
     "product": "Products",
@@ -24,7 +24,7 @@ KIND_TITLES = {
 
 KIND_WORDS = {
     "house": "House",
-    "situation": "Head in the chair",
+    "situation": "Hair situation",
     "blend": "Blend",
     "technique": "Technique",
     "product": "Product",
@@ -90,7 +90,7 @@ def product_note(product: Product) -> str:
         words = [
             f"lightener: {product.form}",
             product.strength,
-            f"lifts up to {product.lifts} levels",
+            f"lifts up to {counted(product.lifts, 'level')}",
             pigment,
         ]
     elif isinstance(product, Developer):
@@ -106,8 +106,7 @@ def recipe_of(book: Book, blend: Blend) -> str:
     amounts = [each.parts for each in blend.shares]
     developer = book.developer(blend.developer.product)
     mixed = " + ".join(
-        f"{plain(amount)} {'part' if amount == 1 else 'parts'} {name}"
-        for amount, name in zip(amounts, names, strict=True)
+        f"{counted(amount, 'part')} {name}" for amount, name in zip(amounts, names, strict=True)
     )
     return f"{names[0] if len(names) == 1 else mixed}; {blend.developer.ratio} with {developer.name}"
 

@@ -18,10 +18,11 @@ from generator.pages.link_list import KIND_TITLES, LinkGroup, LinkItem, link_to,
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.wording import Wording
+from generator.reading.amount import counted
 
 LEADS = {
-    "situation": "Find the head in the chair; its page says what to mix, how to place it, and what not to.",
-    "blend": "What to mix, with the bowl in every size of the ladder.",
+    "situation": "Find the hair situation; its page says what to mix, how to place it, and what not to.",
+    "blend": "What to mix, with the bowl in every batch size.",
     "technique": "How a blend is placed, how long it stays, and what it takes.",
     "product": "What stands on the shelf, where it may go, and who uses it.",
     "class": "What is taught, in what order, with the handout.",
@@ -40,7 +41,7 @@ BANDS = (
     ("Any natural level", "any", 0, 0),
 )
 ASKED = {"natural_level": "Natural level", "texture": "Texture", "tone": "Tone wanted"}
-"""What the front page asks first: each answer opens the finder with it."""
+"""What the front page asks first: each answer opens Pick by hair with it."""
 REPORTS = {
     True: "Costs, weighing, and what goes out of date.",
     False: "Weighing, and what goes out of date.",
@@ -90,7 +91,7 @@ def index_pages(book: Book, kind: str) -> Iterator[Page]:
 
 
 def home_page(book: Book) -> Page:
-    """The front page: the heads in the chair first, then the rest of the book."""
+    """The front page: the hair situations first, then the rest of the book."""
     groups = _situation_groups(book, "") if len(book.situations) <= ON_HOME else []
     sections = [
         LinkItem(title, relative(index_address(kind), ""), LEADS[kind])
@@ -102,28 +103,28 @@ def home_page(book: Book) -> Page:
     )
     sections += [
         LinkItem("Recent changes", "changes/", "What was reviewed or changed, newest first."),
-        LinkItem("Cards to print", "cards/", "Every blend and technique on a card, or a whole deck."),
+        LinkItem("Cards to print", "cards/", "Every blend and technique on a card, or a whole set of cards."),
         LinkItem("Reports", f"reports/{'costs' if book.priced else 'weighing'}/", REPORTS[book.priced]),
     ]
     everything = LinkItem(
-        "All heads in the chair", relative(index_address("situation"), ""), "By natural level."
+        "All hair situations", relative(index_address("situation"), ""), "By natural level."
     )
     body = render(
         "home.html",
         "",
         asked=[
-            (title, [(str(value), f"finder/?{facet}={value}") for value in DOMAINS[facet]])
+            (title, [(str(value), f"pick/?{facet}={value}") for value in DOMAINS[facet]])
             for facet, title in ASKED.items()
         ],
         about=free_text(book.house.about),
         situations=groups,
         all_situations=everything,
-        finder=LinkItem("Finder", "finder/", "Tap level, texture and tone; the answer comes at once."),
+        pick=LinkItem("Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once."),
         sections=sections,
         usual=USUAL_CAUTIONS,
     )
     headings = (
-        Heading("head", "Or find the head in the chair"),
+        Heading("head", "Or find a hair situation"),
         Heading("book", "In the book"),
         Heading("cautions", "Cautions"),
     )
@@ -131,7 +132,7 @@ def home_page(book: Book) -> Page:
 
 
 def decks_pages(book: Book) -> Iterator[Page]:
-    """Where the cards are: the whole house in decks, and a deck for each class."""
+    """Where the cards are: the whole house in sets of cards, and a set for each class."""
     address = "cards/"
     lead = "One card for each blend and technique, on A6 or 4 × 6 inches, with a code that leads to its page."
     decks = [
@@ -147,7 +148,7 @@ def decks_pages(book: Book) -> Iterator[Page]:
 
 
 def _count(deck: Deck) -> str:
-    return "1 card" if len(deck.entries) == 1 else f"{len(deck.entries)} cards"
+    return counted(len(deck.entries), "card")
 
 
 def changes_page(book: Book, wording: Wording, release: str | None) -> Page:

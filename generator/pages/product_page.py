@@ -7,7 +7,6 @@ from generator.checks.stale_price import stale_on
 from generator.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 from generator.figures.bowl import density_of
 from generator.figures.cost import price_per_gram, price_per_piece
-from generator.figures.developer import stand_in
 from generator.figures.unit import GRAMS_PER
 from generator.pages.address import entry_address
 from generator.pages.caution import USUAL_CAUTIONS
@@ -18,8 +17,9 @@ from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.search_words import search_entry
 from generator.pages.stamp import closing_of
+from generator.pages.stand_in import stand_in_sentences
 from generator.pages.wording import Wording, both, either, shown_amount, volumes
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 
 def product_pages(book: Book, product: Product, wording: Wording) -> Iterator[Page]:
@@ -27,14 +27,14 @@ def product_pages(book: Book, product: Product, wording: Wording) -> Iterator[Pa
     address = entry_address("product", product.id)
     used, *further = parts_of(address, where_used(book, "product", product, address))
     prices = _prices(book, product, wording)
-    out_of_it = _stand_in(book, product)
+    out_of_it = stand_in_sentences(book, product) if isinstance(product, Developer) else []
     of_pack = "Pack and price" if book.priced else "Pack"
     body = render(
         "product.html",
         address,
         product=product,
         facts=_facts(product),
-        stand_in=out_of_it,
+        stand_ins=out_of_it,
         of_pack=of_pack,
         price_facts=prices,
         notes=free_text(product.notes),
@@ -60,7 +60,7 @@ def _facts(product: Product) -> list[tuple[str, str]]:
         facts += [
             ("Form", product.form),
             ("Strength", product.strength),
-            ("Lifts", f"up to {product.lifts} levels"),
+            ("Lifts", f"up to {counted(product.lifts, 'level')}"),
             ("Pigment", product.pigment),
         ]
     if isinstance(product, Developer):
@@ -73,6 +73,8 @@ def _facts(product: Product) -> list[tuple[str, str]]:
         facts += [("Form", product.form), ("Tone", either(product.tone))]
         if product.levels:
             facts.append(("On lifted level", either(product.levels)))
+        if product.pigment:
+            facts.append(("Pigment", product.pigment))
     if isinstance(product, Lightener | Toner):
         ratio = product.mixing_ratio
         facts.append((f"{product.kind.capitalize()} to developer", str(ratio.usual)))
@@ -107,7 +109,7 @@ def _prices(book: Book, product: Product, wording: Wording) -> list[tuple[str, s
         facts.append(("Priced on", wording.day(pack.priced_on)))
     stale = stale_on(book, product)
     if stale is not None:
-        facts.append(("Goes stale on", wording.day(stale)))
+        facts.append(("Check this price by", wording.day(stale)))
     by_gram = price_per_gram(pack, density_of(product))
     if by_gram is not None:
         facts.append(("Per 100 g", wording.price(by_gram * 100)))
@@ -118,13 +120,3 @@ def _prices(book: Book, product: Product, wording: Wording) -> list[tuple[str, s
     if pack.supplier is not None:
         facts.append(("Supplier", pack.supplier))
     return facts
-
-
-def _stand_in(book: Book, product: Product) -> str | None:
-    found = stand_in(book, product) if isinstance(product, Developer) else None
-    if found is None:
-        return None
-    return (
-        f"{found.parts.weaker} parts {found.weaker.name} and {found.parts.stronger} parts "
-        f"{found.stronger.name}, by weight, make it."
-    )

@@ -35,11 +35,15 @@ PHRASES = {
     "tone": "a {} wish",
 }
 """A facet's words within a sentence."""
+ONE = {"lift": "{} level of lift"}
+"""The same for the number one, where that differs."""
 
 
 def phrase(facet: str, bits: int) -> str:
     """A facet's set as words: ``natural level 1–4``, ``fine or medium hair``."""
     values = values_of(facet, bits)
+    if values == (1,):
+        return ONE.get(facet, PHRASES[facet]).format(1)
     if all(isinstance(value, int) for value in values):
         return PHRASES[facet].format(runs([int(value) for value in values]))
     return PHRASES[facet].format(either(tuple(map(str, values))))
@@ -70,7 +74,7 @@ def reasons_of(verdict: Verdict, head: Head) -> Reasons:
         facts = [phrase(FACETS[place], head[place]) for place in verdict.hits]
         why.append(f"Meant for {both(facts)}.")
     why += [
-        f"Suits only part of it: {phrase(FACETS[place], suits[place] & head[place])}."
+        f"Good for part of it only: {phrase(FACETS[place], suits[place] & head[place])}."
         for place in verdict.parts
     ]
     why += [f"{clause.because}{standing(clause)}" for clause in verdict.preferred]
@@ -98,9 +102,9 @@ def standing(clause: Clause) -> str:
 
 
 def pigment_sentence(found: UnderlyingPigment) -> str:
-    """What a level shows before toning, and what counters it."""
+    """What a level shows before toning, and what neutralises it."""
     return (
-        f"Lifted to level {found.level} it shows {found.shows}; a {found.countered_by} tone counters it "
+        f"Lifted to level {found.level} it shows {found.shows}; a {found.countered_by} tone neutralises it "
         "(common practice)."
     )
 

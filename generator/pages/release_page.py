@@ -57,6 +57,6 @@ def _entry(each: Difference) -> ChangedEntry:
     return ChangedEntry(
         f"{KIND_WORDS[each.kind]}: {each.name}",
         None if gone else relative(entry_address(each.kind, each.id), RELEASE_ADDRESS),
-        {"new": "New.", "gone": "Gone.", "changed": ""}[each.state],
+        "" if each.state == "changed" else f"{each.state.capitalize()}.",
         tuple(map(fact_sentence, each.facts)),
     )

@@ -36,8 +36,8 @@ class BowlLine:
     total: str
     cost: str | None
     worst_error: str
-    honest: bool
-    next_honest: str | None
+    within_tolerance: bool
+    next_weighable: str | None
 
 
 def bowl_lines(blend: Blend, panels: Iterable[Panel]) -> list[BowlLine]:
@@ -46,7 +46,7 @@ def bowl_lines(blend: Blend, panels: Iterable[Panel]) -> list[BowlLine]:
     return [
         BowlLine(
             *(blend.name, href, each.label, each.total, each.cost),
-            *(each.worst_error, each.honest, each.next_honest),
+            *(each.worst_error, each.within_tolerance, each.next_weighable),
         )
         for each in panels
     ]
@@ -76,7 +76,7 @@ def _costs(book: Book, wording: Wording, bowls: Sequence[BowlLine]) -> Iterator[
     return _report(
         COSTS,
         "Report: costs",
-        "What a bowl costs at every size of the ladder, by the house’s own prices.",
+        "What a bowl costs at every batch size, by the house’s own prices.",
         [
             Table(
                 "Bowls",
@@ -97,14 +97,14 @@ def _costs(book: Book, wording: Wording, bowls: Sequence[BowlLine]) -> Iterator[
 
 
 def _weighing(bowls: Sequence[BowlLine]) -> Iterator[Page]:
-    """Which sizes of which blend the scale can weigh honestly."""
+    """Which sizes of which blend the scale can weigh."""
     good: list[Row] = []
     bad: list[Row] = []
     for each in bowls:
-        honest = "yes" if each.honest else each.next_honest or "none found"
-        row = Row(each.name, each.href, (each.label, each.worst_error, honest), not each.honest)
-        (good if each.honest else bad).append(row)
-    heads = ("Blend", "Batch", "Worst error", "Honest, or next honest batch")
+        nearest = each.label if each.within_tolerance else each.next_weighable or "none found"
+        row = Row(each.name, each.href, (each.label, each.worst_error, nearest), not each.within_tolerance)
+        (good if each.within_tolerance else bad).append(row)
+    heads = ("Blend", "Batch", "Worst error", "Nearest size")
     numbers = frozenset({1, 2})
     return _report(
         WEIGHING,
@@ -112,14 +112,14 @@ def _weighing(bowls: Sequence[BowlLine]) -> Iterator[Page]:
         "How far rounding to the house’s scale takes each bowl off its recipe.",
         [
             Table(
-                "Not honest",
-                "not-honest",
+                "Too small for this scale",
+                "too-small",
                 heads,
                 tuple(bad),
-                "Every size of every blend weighs honestly.",
+                "The scale can weigh every size of every blend.",
                 numbers,
             ),
-            Table("Honest", "honest", heads, tuple(good), numbers=numbers),
+            Table("Within tolerance", "within-tolerance", heads, tuple(good), numbers=numbers),
         ],
     )
 
@@ -149,9 +149,9 @@ def date_reports(book: Book, wording: Wording) -> Iterator[Page]:
             if stale is not None:
                 row = Row(entry.name, href, (wording.day(stale),), day is not None and stale <= day)
                 prices.append((stale, row))
-        elif due is None:
+        if due is None and not isinstance(entry, Product):
             never.append(Row(name_of(entry), href, (KIND_TITLES[kind],), True))
-        else:
+        elif due is not None:
             late = due + timedelta(days=1)
             cells = (KIND_TITLES[kind], wording.day(late))
             reviews.append((late, Row(name_of(entry), href, cells, day is not None and late <= day)))
@@ -165,7 +165,7 @@ def date_reports(book: Book, wording: Wording) -> Iterator[Page]:
         lead,
         [
             Table(
-                "Never reviewed", "never", ("Entry", "Kind"), tuple(never), "Everything has been reviewed."
+                "Never reviewed", "never", ("Entry", "Kind"), tuple(never), "Every recipe has been reviewed."
             ),
             Table(
                 "Reviews",
@@ -177,7 +177,7 @@ def date_reports(book: Book, wording: Wording) -> Iterator[Page]:
             Table(
                 "Prices",
                 "prices",
-                ("Product", "Stale from"),
+                ("Product", "Check this price by"),
                 tuple(row for _, row in prices),
                 ordered_by=1,
             ),

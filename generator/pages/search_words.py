@@ -93,4 +93,5 @@ def _product_words(product: Product) -> list[str]:
         words += [f"{plain(product.volume)} volume", f"{plain(product.peroxide_percent)} %"]
     elif isinstance(product, Toner):
         words += [product.form, *product.tone]
+        words += [f"{product.pigment} pigment"] if product.pigment else []
     return words

@@ -5,15 +5,16 @@ from dataclasses import dataclass
 from generator.book.book import Book
 from generator.entries.hair_amount import DENSITIES, LENGTHS
 from generator.entries.technique import Technique
-from generator.figures.bowl import Bowl, CannotWeigh
+from generator.figures.bowl import Bowl
 from generator.figures.rounding import decimals_of, fixed
 from generator.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
 from generator.pages.address import entry_address, relative
 from generator.pages.caution import USUAL_CAUTIONS
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
-from generator.pages.wording import Wording, length_word
-from generator.reading.amount import Count, plain
+from generator.pages.service_words import cannot_remark, rounding_remark, without
+from generator.pages.wording import Wording, both, length_word
+from generator.reading.amount import Count, counted, plain
 
 FIRST = ("medium", "medium")
 """The hair amount that a sheet opens with."""
@@ -21,23 +22,28 @@ FIRST = ("medium", "medium")
 
 @dataclass(frozen=True, slots=True)
 class WeighOut:
-    """One batch weighed out, ``times`` over: (role, name, weigh, scale shows) down the list."""
+    """One batch weighed out, ``times`` over: (role, name, weigh, scale shows) down the list.
 
+    ``again``: another batch is in the bowl already, so the scale is tared again before this one.
+    """
+
+    again: bool
     times: int
     batch: str
     unit: str
     lines: tuple[tuple[str, str, str, str], ...]
-    total: str
+    remark: str | None
 
 
 @dataclass(frozen=True, slots=True)
 class Mixing:
-    """One fresh bowl: what it is for, and its weigh-outs."""
+    """One fresh bowl: what it is for, and its weigh-outs; ``cannot`` says why there are none."""
 
     what: str
     need: str
     weigh_outs: tuple[WeighOut, ...]
     left_over: str
+    cannot: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,32 +59,55 @@ class SheetBowl:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """The service for one hair amount."""
+    """The service for one hair amount; ``refusal`` says why it is not planned.
+
+    ``costs`` and ``total`` are of what has a price, and ``without`` names the rest. ``parts``: what of the
+    total is allowed for waste, and what is left over.
+    """
 
     length: str
     density: str
     hair: str
-    factor: str
-    bowls: tuple[SheetBowl, ...]
-    supplies: tuple[tuple[str, str], ...]
-    minutes: tuple[tuple[str, str], ...]
-    costs: tuple[tuple[str, str], ...]
-    total: str | None
-    left_over: str | None
+    refusal: str | None = None
+    factor: str = "1"
+    bowls: tuple[SheetBowl, ...] = ()
+    supplies: tuple[tuple[str, str], ...] = ()
+    minutes: tuple[tuple[str, str], ...] = ()
+    costs: tuple[tuple[str, str], ...] = ()
+    total: str | None = None
+    without: str = ""
+    parts: tuple[tuple[str, str], ...] = ()
 
 
-def sheets_of(book: Book, technique: Technique, wording: Wording) -> list[Sheet]:
-    """A sheet for each hair amount that the house has measured; none where nothing can be planned."""
-    unit = book.house.scale_step.first
-    sheets = []
-    for length in LENGTHS:
-        for density in DENSITIES:
-            try:
-                service = plan(book, technique, length, density, unit)
-            except (CannotPlan, CannotWeigh, ValueError):
-                continue
-            sheets.append(_sheet(book, service, wording))
-    return sheets
+@dataclass(frozen=True, slots=True)
+class Sheets:
+    """A technique's sheets, one for each hair amount that the house has measured.
+
+    ``refusal``: why there is none. ``unmeasured``: which hair the house has not measured.
+    """
+
+    sheets: tuple[Sheet, ...]
+    waste: str | None = None
+    refusal: str | None = None
+    unmeasured: str | None = None
+
+
+def sheets_of(book: Book, technique: Technique, wording: Wording) -> Sheets:
+    """The service sheets of a technique: one that cannot be planned says why, and none is left out."""
+    amounts = book.house.hair_amounts
+    heads = list(amounts.heads) if amounts else []
+    if not heads:
+        return Sheets((), refusal="The house has not measured hair amounts.")
+    sheets = tuple(_sheet_of(book, technique, length, density, wording) for length, density in heads)
+    lengths, densities = ({each[place] for each in heads} for place in (0, 1))
+    left_out = [f"{length_word(each)} hair" for each in LENGTHS if each not in lengths]
+    left_out += [f"{each} density" for each in DENSITIES if each not in densities]
+    unmeasured = f"The house has not measured {both(left_out)}." if left_out else None
+    waste = book.house.waste_allowance
+    refusals = {each.refusal for each in sheets}
+    if len(refusals) == 1 and None not in refusals:
+        return Sheets((), None, refusals.pop(), unmeasured)
+    return Sheets(sheets, f"{plain(waste)} %" if waste else None, None, unmeasured)
 
 
 def service_address(technique: Technique) -> str:
@@ -86,9 +115,10 @@ def service_address(technique: Technique) -> str:
     return f"{entry_address('technique', technique.id)}service/"
 
 
-def service_page(technique: Technique, sheets: list[Sheet]) -> Page:
-    """The finished sheet, the hair amount to be chosen on it."""
+def service_page(technique: Technique, found: Sheets) -> Page:
+    """The finished sheet, the hair amount to be chosen on it. ``found`` has sheets."""
     address = service_address(technique)
+    sheets = found.sheets
     opened = next((each for each in sheets if (each.length, each.density) == FIRST), sheets[0])
     title = f"Service sheet: {technique.name}"
     lengths = list(dict.fromkeys(each.length for each in sheets))
@@ -101,35 +131,48 @@ def service_page(technique: Technique, sheets: list[Sheet]) -> Page:
         lengths=[(each, length_word(each).capitalize(), each == opened.length) for each in lengths],
         densities=[(each, each.capitalize(), each == opened.density) for each in densities],
         sheets=sheets,
+        waste=found.waste,
+        unmeasured=found.unmeasured,
         usual=USUAL_CAUTIONS,
     )
     headings = (Heading("hair", "Whose hair?"), Heading("cautions", "Cautions"))
     return Page(address, title, f"What {technique.name} takes, bowl by bowl.", body, headings, None)
 
 
-def _sheet(book: Book, service: Service, wording: Wording) -> Sheet:
+def _sheet_of(book: Book, technique: Technique, length: str, density: str, wording: Wording) -> Sheet:
+    hair = f"{length_word(length).capitalize()} hair, {density} density"
+    try:
+        return _sheet(book, hair, plan(book, technique, length, density), wording)
+    except CannotPlan as refusal:
+        return Sheet(length, density, hair, refusal.reason)
+
+
+def _sheet(book: Book, hair: str, service: Service, wording: Wording) -> Sheet:
     bowls = tuple(_bowl(each, service) for each in service.bowls)
     supplies = [(book.products[line.product].name, line) for line in service.supplies]
-    costs: list[tuple[str, str]] = []
-    if service.total is not None and service.bowl_costs is not None:
-        pairs = [(bowl.name, cost) for bowl, cost in zip(bowls, service.bowl_costs, strict=True)]
-        pairs += [(f"{name}, {Count(line.count)}", line.cost or 0) for name, line in supplies]
-        costs = [(name, wording.money(cost) or "") for name, cost in pairs]
     minutes = []
     if service.applying is not None:
-        minutes.append(("Applying", f"{plain(service.applying)} minutes"))
-    minutes.append(("Processing, at most", f"{plain(service.technique.processing.minutes)} minutes"))
+        minutes.append(("Applying", counted(service.applying, "minute")))
+    minutes.append(("Processing, at most", counted(service.technique.processing.minutes, "minute")))
+    costs: list[tuple[str, str]] = []
+    if service.known is not None:
+        pairs = [(bowl.name, cost) for bowl, cost in zip(bowls, service.bowl_costs, strict=True)]
+        pairs += [(f"{name}, {Count(line.count)}", line.cost) for name, line in supplies]
+        costs = [(name, wording.money(cost) or "no price") for name, cost in pairs]
     return Sheet(
-        service.length,
-        service.density,
-        f"{length_word(service.length).capitalize()} hair, {service.density} density",
-        plain(service.factor),
-        bowls,
-        tuple((name, str(Count(line.count))) for name, line in supplies),
-        tuple(minutes),
-        tuple(costs),
-        wording.money(service.total),
-        wording.money(service.left_over_cost),
+        *(service.length, service.density, hair),
+        factor=plain(service.factor),
+        bowls=bowls,
+        supplies=tuple((name, str(Count(line.count))) for name, line in supplies),
+        minutes=tuple(minutes),
+        costs=tuple(costs),
+        total=wording.money(service.known),
+        without=without(service.unpriced, service.unweighed),
+        parts=tuple(
+            (what, wording.money(cost) or "")
+            for what, cost in (("for waste", service.waste_cost), ("left over", service.left_over_cost))
+            if cost
+        ),
     )
 
 
@@ -137,7 +180,7 @@ def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:
     start = service_address(service.technique)
     many = len(planned.fresh) > 1
     mixings = tuple(
-        _mixing(fresh, f"Bowl {number} of {len(planned.fresh)}, mixed fresh" if many else "One bowl")
+        _mixing(planned, fresh, f"Bowl {number} of {len(planned.fresh)}, mixed fresh" if many else "One bowl")
         for number, fresh in enumerate(planned.fresh, 1)
     )
     return SheetBowl(
@@ -149,23 +192,25 @@ def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:
     )
 
 
-def _mixing(fresh: FreshBowl, what: str) -> Mixing:
-    said = [what, "1 section" if fresh.sections == 1 else f"{fresh.sections} sections"]
+def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
+    said = [what, counted(fresh.sections, "section")]
     if fresh.minutes is not None:
-        said.append(f"{plain(fresh.minutes)} minutes to apply")
+        said.append(f"{counted(fresh.minutes, 'minute')} to apply")
     batches = [bowl.batch for bowl in fresh.weigh_outs]
     first = {bowl.batch: bowl for bowl in reversed(fresh.weigh_outs)}
-    weigh_outs = tuple(_weigh_out(first[batch], batches.count(batch)) for batch in dict.fromkeys(batches))
-    places = decimals_of(fresh.weigh_outs[0].step)
-    return Mixing(
-        ", ".join(said),
-        f"{fixed(fresh.need, places)} {fresh.unit}",
-        weigh_outs,
-        f"{fixed(fresh.left_over, places)} {fresh.unit}",
+    weigh_outs = tuple(
+        _weigh_out(first[batch], batches.count(batch), again=batch != batches[0])
+        for batch in dict.fromkeys(batches)
     )
+    places = decimals_of(fresh.step)
+    need = f"{fixed(fresh.need, places)} {fresh.unit} of mix"
+    if fresh.waste:
+        need += f", {fixed(fresh.waste, places)} {fresh.unit} of it for waste"
+    left_over = f"{fixed(fresh.left_over, places)} {fresh.unit}"
+    return Mixing(", ".join(said), need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
 
 
-def _weigh_out(bowl: Bowl, times: int) -> WeighOut:
+def _weigh_out(bowl: Bowl, times: int, *, again: bool) -> WeighOut:
     places = decimals_of(bowl.step)
     lines = tuple(
         (
@@ -176,4 +221,4 @@ def _weigh_out(bowl: Bowl, times: int) -> WeighOut:
         )
         for each in bowl.pours
     )
-    return WeighOut(times, fixed(bowl.batch, places), bowl.unit, lines, fixed(bowl.total, places))
+    return WeighOut(again, times, fixed(bowl.batch, places), bowl.unit, lines, rounding_remark(bowl))

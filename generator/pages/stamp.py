@@ -5,6 +5,7 @@ from typing import Any
 
 from generator.book.book import Book
 from generator.entries.entry import Entry
+from generator.entries.product import Product
 from generator.entries.review import review_due
 from generator.pages.free_text import free_text
 from generator.pages.wording import Wording
@@ -30,5 +31,9 @@ def stamp_of(book: Book, entry: Entry, wording: Wording) -> Stamp | None:
 
 
 def closing_of(book: Book, entry: Entry, wording: Wording) -> dict[str, Any]:
-    """``stamp`` and ``private`` for a template."""
-    return {"stamp": stamp_of(book, entry, wording), "private": free_text(getattr(entry, "private", None))}
+    """``stamp``, ``private`` and ``reviewable`` for a template: a product needs no review."""
+    return {
+        "stamp": stamp_of(book, entry, wording),
+        "reviewable": not isinstance(entry, Product),
+        "private": free_text(getattr(entry, "private", None)),
+    }

@@ -16,10 +16,10 @@ from generator.pages.link_list import link_to, where_used
 from generator.pages.page import Heading, Page
 from generator.pages.render import render
 from generator.pages.search_words import search_entry
-from generator.pages.service_sheet import Sheet, service_address
+from generator.pages.service_sheet import Sheet, Sheets, service_address
 from generator.pages.stamp import closing_of
 from generator.pages.wording import Wording, both
-from generator.reading.amount import Count, plain
+from generator.reading.amount import Count, counted, plain
 
 ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
 
@@ -37,25 +37,28 @@ class BowlLine:
 
 @dataclass(frozen=True, slots=True)
 class Amount:
-    """One hair amount in short: each time a bowl is mixed as ``blend: batch + batch``, and the costs."""
+    """One hair amount in short: each time a bowl is mixed as ``blend: batch + batch``, and the costs.
+
+    ``refusal`` says why it is not worked out.
+    """
 
     key: tuple[str, str]
     hair: str
+    refusal: str | None
     bowls: tuple[str, ...]
     cost: str | None
-    left_over: str | None
 
 
 COMMON = (("short", "medium"), ("medium", "medium"), ("long", "medium"), ("long", "thick"))
 """The hair amounts that most heads are near to: length and density."""
 
 
-def technique_page(book: Book, technique: Technique, sheets: list[Sheet], wording: Wording) -> Page:
+def technique_page(book: Book, technique: Technique, sheets: Sheets, wording: Wording) -> Page:
     """The finished page of a technique."""
     address = entry_address("technique", technique.id)
     processing = technique.processing
     used = where_used(book, "technique", technique, address)
-    amounts = [row for row in map(_amount, sheets) if row.key in COMMON]
+    amounts = [row for row in map(_amount, sheets.sheets) if row.key in COMMON]
     head = head_drawing(technique.sections, "head")
     body = render(
         "technique.html",
@@ -64,13 +67,16 @@ def technique_page(book: Book, technique: Technique, sheets: list[Sheet], wordin
         head=[("Placement", technique.placement), ("Section pattern", technique.section_pattern)],
         bowls=[_bowl(book, technique, place, address) for place in range(len(technique.bowls))],
         amounts=amounts,
-        service=relative(service_address(technique), address),
+        waste=sheets.waste,
+        unplanned=sheets.refusal,
+        unmeasured=sheets.unmeasured,
+        service=relative(service_address(technique), address) if sheets.sheets else None,
         card=relative(card_address("technique", technique.id), address),
         drawing=head,
         usual=USUAL_CAUTIONS,
         processing=[
-            ("At most", f"{plain(processing.minutes)} minutes"),
-            ("Check every", f"{plain(processing.check_every)} minutes"),
+            ("At most", counted(processing.minutes, "minute")),
+            ("Check every", counted(processing.check_every, "minute")),
         ],
         minutes=plain(processing.minutes),
         check=plain(processing.check_every),
@@ -85,12 +91,15 @@ def technique_page(book: Book, technique: Technique, sheets: list[Sheet], wordin
         **closing_of(book, technique, wording),
     )
     headings = [Heading("bowls", "Bowls")]
-    headings += [Heading("amounts", "How much to mix")] if amounts else []
-    headings += [Heading("cautions", "Cautions"), Heading("steps", "Steps")]
+    headings += [
+        Heading("amounts", "How much to mix"),
+        Heading("cautions", "Cautions"),
+        Heading("steps", "Steps"),
+    ]
     headings += [Heading("processing", "Processing")]
     headings += [Heading("rinse", "Rinse and tone")] if technique.rinse_and_tone else []
     headings += [Heading("aftercare", "Aftercare")] if technique.aftercare else []
-    headings += [Heading("suits", "Suits")]
+    headings += [Heading("suits", "Good for")]
     headings += [Heading("not-for", "Not for")] if technique.not_for else []
     headings += [Heading("supplies", "Supplies")] if technique.supplies else []
     headings += [Heading("notes", "Why it is done so")] if technique.notes else []
@@ -110,8 +119,12 @@ def _amount(sheet: Sheet) -> Amount:
     for bowl in sheet.bowls:
         for mixing in bowl.mixings:
             sizes = [f"{out.batch} {out.unit}" for out in mixing.weigh_outs for _ in range(out.times)]
-            lines.append(f"{bowl.name}: {' + '.join(sizes)}. {mixing.what}")
-    return Amount((sheet.length, sheet.density), sheet.hair, tuple(lines), sheet.total, sheet.left_over)
+            lines.append(f"{bowl.name}: {' + '.join(sizes)}. {mixing.what}" if sizes else mixing.cannot or "")
+    cost = None
+    if sheet.total:
+        parts = ", ".join(f"{cost} {what}" for what, cost in sheet.parts)
+        cost = f"{sheet.total}{sheet.without}, supplies included" + (f"; of it {parts}" if parts else "")
+    return Amount((sheet.length, sheet.density), sheet.hair, sheet.refusal, tuple(lines), cost)
 
 
 def _bowl(book: Book, technique: Technique, place: int, start: str) -> BowlLine:

@@ -8,13 +8,15 @@ from typing import Any
 
 from generator.entries.facets import FACETS, Facets
 from generator.entries.house import House
+from generator.entries.product import Developer
 from generator.figures.cost import minor_units
 from generator.figures.rounding import half_up
-from generator.reading.amount import Count, Mass, Span, Volume, plain
+from generator.figures.use import Use
+from generator.reading.amount import Count, Mass, Span, Volume, counted, plain
 
 FACET_NAMES = {
     "natural_level": "Natural level",
-    "target_level": "Lifted to level",
+    "target_level": "Target level",
     "lift": "Levels of lift",
     "texture": "Texture",
     "density": "Density",
@@ -33,12 +35,18 @@ def facet_sentence(facets: Facets) -> str:
     for name in FACETS:
         value = getattr(facets, name)
         if isinstance(value, Span):
-            unit = {"natural_level": "natural level", "target_level": "lifted to level"}.get(name)
-            said.append(f"{unit} {value}" if unit else f"{value} levels of lift")
+            unit = {"natural_level": "natural level", "target_level": "target level"}.get(name)
+            said.append(f"{unit} {value}" if unit else f"{counted(value, 'level')} of lift")
         elif value:
             noun = {"density": " density", "porosity": " porosity"}.get(name, "")
             said.append(either(value) + noun)
     return ", ".join(said)
+
+
+def developer_name(developer: Developer) -> str:
+    """A developer's name with its volume, where the name does not say it: ``Strong cream (40 volume)``."""
+    volume = f"{plain(developer.volume)} volume"
+    return developer.name if volume in developer.name else f"{developer.name} ({volume})"
 
 
 def either(words: tuple[str, ...]) -> str:
@@ -125,3 +133,19 @@ def length_word(length: str) -> str:
 def volumes(strength: Fraction) -> str:
     """A developer's strength, as ``20 volume``."""
     return f"{plain(strength)} volume"
+
+
+def plain_number(value: Fraction) -> int | float:
+    """A number as JSON has it: whole where it is."""
+    return int(value) if value.denominator == 1 else float(value)
+
+
+def with_volume(developer: Developer) -> str:
+    """A developer's name with its strength, which is added where the name does not say it."""
+    strength = volumes(developer.volume)
+    return developer.name if strength in developer.name.casefold() else f"{developer.name}, {strength}"
+
+
+def mixed_with(use: Use) -> str:
+    """What an answer is mixed with and where it goes: ``With Developer, 20 volume; foil.``"""
+    return f"With {' or '.join(map(with_volume, use.developers))}; {either(use.placements)}."

@@ -17,6 +17,20 @@ NUMBER = re.compile(r"(?:0|[1-9][0-9]{0,8})(?:\.[0-9]{1,6})?")
 QUANTITY = re.compile(r"(?P<number>\S*?[0-9½¼¾⅓⅔⅛⅜⅝⅞∞][^\sA-Za-z%]*|[-+.]?[A-Za-z]+)\s*(?P<unit>.*)")
 LONGEST = 60
 HALVES = {"½": "0.5", "¼": "0.25", "¾": "0.75", "⅓": "0.333", "⅔": "0.667", "⅛": "0.125"}
+WORDS = {"half": "0.5", "a half": "0.5", "a quarter": "0.25", "quarter": "0.25", "a third": "0.333"}
+WORDS |= {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "ten": "10"}
+"""Numbers that people write in words, and how each is written in digits."""
+DASHES = {
+    "-": "a hyphen",
+    "\N{HYPHEN}": "a hyphen",
+    "\N{NON-BREAKING HYPHEN}": "a hyphen",
+    "\N{FIGURE DASH}": "a dash",
+    "\N{EN DASH}": "a dash",
+    "\N{EM DASH}": "a dash",
+    "\N{MINUS SIGN}": "a minus sign",
+}
+"""The signs that people write between two ends of a range, and what each is called."""
+DASH = "[" + "".join(map(re.escape, DASHES)) + "]"
 
 MASS_UNITS = {"oz": "oz", "g": "g", "kg": "kg", "lb": "lb", "gram": "g", "grams": "g", "ounces": "oz"}
 VOLUME_UNITS = {
@@ -70,7 +84,7 @@ class Count:
     number: int
 
     def __str__(self) -> str:
-        return "1 piece" if self.number == 1 else f"{self.number} pieces"
+        return counted(self.number, "piece")
 
 
 @record
@@ -111,6 +125,13 @@ def plain(number: Fraction, places: int = 6) -> str:
     return f"{whole}.{tail}" if tail else str(whole)
 
 
+def counted(number: int | Fraction | Span, noun: str) -> str:
+    """A number with its noun, plural unless it is one: ``1 part``, ``1.5 parts``, ``1–3 levels``."""
+    one = number == 1 or (isinstance(number, Span) and number.low == number.high == 1)
+    shown = plain(number) if isinstance(number, Fraction) else str(number)
+    return f"{shown} {noun if one else f'{noun}s'}"
+
+
 def read_number(text: str, *, wanted: str, example: str) -> Fraction:
     """A number without a unit. ``wanted`` names it in the message; ``example`` shows one in the mend."""
     text = text.strip()[: LONGEST + 1]
@@ -143,6 +164,8 @@ def read_quantity(
             f"This is not {wanted}: the unit is missing.",
             f"Write the unit after the number, as {example}.",
         )
+    if re.match(rf"{DASH}\s*[0-9]", unit):
+        raise _bad_number(f"{digits} {unit}", wanted, example)
     if NUMBER.match(unit) or unit[0] in "/,." or re.match(r"[eE][-+]?[0-9]", unit):
         raise _bad_number(f"{digits}{unit}", wanted, example)
     raise Refusal(
@@ -156,13 +179,22 @@ def _bad_number(text: str, wanted: str, example: str) -> Refusal:
     """Why a number was refused, and how to write it, for the ways in which people write them."""
     text = text.strip()[:LONGEST]
     mend = f"Write it as {example}."
+    unquoted = ""
     bare = text.rstrip("%").strip()
+    ends = re.match(rf"([0-9.]+)\s*({DASH})\s*([0-9.]+)(.*)", text)
     if re.match(r"[-−–+]\s*[0-9.]", text):
         why = "a sign has no place here"
+    elif ends is not None:
+        first, sign, last, unit = ends.groups()
+        why = f"“{sign}” is {DASHES[sign]} between two numbers, and one number is wanted"
+        mend = f"Write one of the two, as {first}{unit} or {last}{unit}."
+    elif text.lower() in WORDS:
+        why = "a number is written in digits"
+        mend = f"Write {text.lower()} as {WORDS[text.lower()]}."
     elif any(sign in text for sign in HALVES):
         sign = next(sign for sign in HALVES if sign in text)
         why = f"a fraction sign ({sign}) is not read"
-        mend = f"Write {sign} as {HALVES[sign]}."
+        mend, unquoted = f"Write {sign} as {HALVES[sign]}.", "a fraction sign is not read"
     elif re.fullmatch(r"[0-9]+,[0-9]{1,6}(?![0-9]).*", text):
         why = "a comma could mean tenths or thousands"
         whole, part = re.findall("[0-9]+", text)[:2]
@@ -185,9 +217,15 @@ def _bad_number(text: str, wanted: str, example: str) -> Refusal:
         why = "the number is far too large"
     elif re.match(r"[0-9]+\.[0-9]{7,}", text):
         why = "there are more than six decimals"
+    elif not re.match(r"[0-9]", text):
+        why = "no number stands at its front"
     else:
-        why = "no number stands at its front" if not re.match(r"[0-9]", text) else "it is not a plain number"
-    return Refusal("bad-amount", f"This is not {wanted}: {why}.", mend)
+        odd = re.search(r"[^0-9.\sA-Za-z%]", text)
+        why = unquoted = "it is not a plain number"
+        if odd:
+            why = f"“{odd[0]}” has no place in a number"
+    without = f"This is not {wanted}: {unquoted or why}.", f"Write it as {example}."
+    return Refusal("bad-amount", f"This is not {wanted}: {why}.", mend, unquoted=without)
 
 
 def bounded(number: Fraction, low: Fraction | int, high: Fraction | int, unit: str) -> Fraction:
@@ -199,7 +237,8 @@ def bounded(number: Fraction, low: Fraction | int, high: Fraction | int, unit: s
     raise Refusal(
         "out-of-bounds",
         f"{plain(number)}{unit} cannot be right here.",
-        f"Write an amount from {least}{unit} to {most}{unit}.",
+        mend := f"Write an amount from {least}{unit} to {most}{unit}.",
+        unquoted=("This amount cannot be right here.", mend),
     )
 
 
@@ -240,7 +279,13 @@ def read_ratio(text: str) -> Ratio:
             "This is not a ratio: two numbers with a colon between them are wanted.",
             f"Write it as {example}.",
         )
-    left, right = (read_number(side, wanted="a ratio", example=example) for side in sides)
+    try:
+        left, right = (read_number(side, wanted="a ratio", example=example) for side in sides)
+    except Refusal as refusal:
+        decimals = [re.sub(r"^([0-9]+),([0-9]{1,2})$", r"\1.\2", side.strip()) for side in sides]
+        if all(NUMBER.fullmatch(side) for side in decimals):
+            refusal.mend = f"Write {':'.join(decimals)}, with a point."
+        raise
     low = Fraction(1, 100)
     return Ratio(bounded(left, low, 100, ""), bounded(right, low, 100, ""))
 
@@ -288,7 +333,8 @@ def read_days(text: str) -> int:
 
 def read_money(text: str) -> Fraction:
     """A price such as ``39.00`` in the house's currency, above zero and under a million."""
-    if re.search(r"[A-Za-z$£€¥]", text) and not re.match(r"(?i)[-+.]*(nan|inf)|[0-9.]+e[0-9]", text.strip()):
+    numeric = r"(?i)[-+.]*(nan|inf)|[0-9.]+e[-+]?[0-9]"
+    if re.search(r"[A-Za-z$£€¥]", text) and not re.match(numeric, text.strip()):
         raise Refusal(
             "wrong-unit",
             "This is not a price: it carries a unit or a currency sign.",
@@ -317,7 +363,12 @@ def read_span(text: str, low: int, high: int, of: str) -> Span:
     example = f"{low}-{high} or {low}"
     ends = re.split(r"\s*[-–]\s*", text.strip())
     if len(ends) > 2 or not all(re.fullmatch(r"0|[1-9][0-9]{0,2}", end) for end in ends):
-        raise Refusal("bad-amount", f"This is not {of}.", f"Write it as {example}.")
+        dash = re.fullmatch(rf"([0-9]{{1,3}})\s*({DASH})\s*([0-9]{{1,3}})", text.strip())
+        if dash is None:
+            raise Refusal("bad-amount", f"This is not {of}.", f"Write it as {example}.")
+        low_end, sign, high_end = dash.groups()
+        why = f"“{sign}” is {DASHES[sign]}, and not the plain hyphen"
+        raise Refusal("bad-amount", f"This is not {of}: {why}.", f"Write {low_end}-{high_end}.")
     numbers = [int(end) for end in ends]
     first, last = numbers[0], numbers[-1]
     if first > last:
@@ -339,5 +390,6 @@ def read_date(text: str) -> date:
     except ValueError as error:
         raise Refusal("bad-amount", "There is no such day.", mend) from error
     if day.year < 2000:
-        raise Refusal("out-of-bounds", f"The year {day.year} cannot be right here.", mend)
+        message = f"The year {day.year} cannot be right here."
+        raise Refusal("out-of-bounds", message, mend, unquoted=("This year cannot be right here.", mend))
     return day

@@ -5,8 +5,10 @@ number, a boolean or a date, so that ``1:2`` is a ratio and ``no`` a word. What 
 mappings, lists and texts is refused. Source: YAML 1.2.2, core schema, for what is empty.
 """
 
+import re
+from bisect import bisect_right
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import yaml
 
@@ -14,27 +16,34 @@ from generator.reading import guard
 from generator.reading.finding import Finding, finding_of
 from generator.reading.place import Place
 from generator.reading.refusal import Refusal
-from generator.reading.source import Source
+from generator.reading.source import Loc, Source
 
 EMPTY = {"", "~", "null", "Null", "NULL"}
 
 
-def read_source(path: Path, shown_as: str, private: frozenset[str]) -> tuple[Source, list[Finding]]:
-    """Read one file. ``source.data`` is None where a finding of the text itself stands in the way."""
+def read_source(
+    path: Path, shown_as: str, private: frozenset[str], known: frozenset[str] | None = None
+) -> tuple[Source, list[Finding]]:
+    """Read one file. ``source.data`` is None where a finding of the text itself stands in the way.
+
+    ``private`` and ``known`` as in `Source`: of them depends what the findings show.
+    """
     try:
         content = guard.read_bytes(path)
     except Refusal as refusal:
         return _refused(shown_as, refusal)
-    return read_content(content, shown_as, private)
+    return read_content(content, shown_as, private, known)
 
 
-def read_content(content: bytes, shown_as: str, private: frozenset[str]) -> tuple[Source, list[Finding]]:
+def read_content(
+    content: bytes, shown_as: str, private: frozenset[str], known: frozenset[str] | None = None
+) -> tuple[Source, list[Finding]]:
     """Read one file's bytes as `read_source` does."""
     try:
         text, marked = guard.decode(content)
     except Refusal as refusal:
         return _refused(shown_as, refusal)
-    source, findings = read_text(text, shown_as, private)
+    source, findings = read_text(text, shown_as, private, known)
     if marked:
         findings.append(
             source.finding_at(
@@ -49,12 +58,14 @@ def read_content(content: bytes, shown_as: str, private: frozenset[str]) -> tupl
 
 
 def _refused(shown_as: str, refusal: Refusal) -> tuple[Source, list[Finding]]:
-    return Source(shown_as, ""), [finding_of(refusal, Place(shown_as, 1, 1))]
+    return Source(shown_as, ""), [finding_of(refusal, Place(shown_as, *refusal.at))]
 
 
-def read_text(text: str, shown_as: str, private: frozenset[str]) -> tuple[Source, list[Finding]]:
+def read_text(
+    text: str, shown_as: str, private: frozenset[str], known: frozenset[str] | None = None
+) -> tuple[Source, list[Finding]]:
     """Read one text as `read_source` does a file."""
-    source = Source(shown_as, text, private)
+    source = Source(shown_as, text, private, known=known)
     control = guard.first_control(text)
     if control is not None:
         line, column, name = control
@@ -67,6 +78,7 @@ def read_text(text: str, shown_as: str, private: frozenset[str]) -> tuple[Source
             )
         ]
     builder = _Builder(source)
+    syntax = None
     parser = yaml.CBaseLoader(text)
     try:
         for event in iter(parser.get_event, None):  # what yaml.parse does, without a generator between
@@ -74,8 +86,7 @@ def read_text(text: str, shown_as: str, private: frozenset[str]) -> tuple[Source
     except _Stop:
         pass
     except yaml.YAMLError as error:
-        told = error if isinstance(error, yaml.MarkedYAMLError) else yaml.MarkedYAMLError()
-        builder.findings.append(_syntax(source, told))
+        syntax = error if isinstance(error, yaml.MarkedYAMLError) else yaml.MarkedYAMLError()
         builder.broken = True
     except RecursionError:  # pragma: no cover - the depth guard answers first
         builder.broken = True
@@ -83,7 +94,33 @@ def read_text(text: str, shown_as: str, private: frozenset[str]) -> tuple[Source
         parser.dispose()
     if not builder.broken:
         builder.finish()
-    return source, builder.findings
+    cut = builder.cut()
+    if syntax is not None and not any(_explains(each, syntax) for each in cut):
+        builder.findings.append(_syntax(source, syntax))
+    return source, builder.findings + [builder.cut_finding(each) for each in cut]
+
+
+class _Scalar(NamedTuple):
+    """A key or value as it stands in the text: where it begins and ends, and the way to it."""
+
+    start: int
+    end: int
+    plain: bool
+    way: Loc
+
+
+class _Cut(NamedTuple):
+    """What YAML takes for a remark and may be the end of a text: its place, from 0, and its own text."""
+
+    line: int
+    column: int
+    text: str
+
+
+BEHIND = re.compile(r"(?m)^[ \t]*+[^ \t\n].*#")
+"""A # with something before it on its line."""
+REMARK = re.compile(r"# +[^\W\d_]")
+"""A remark begins so: #, a space, a letter."""
 
 
 class _Stop(Exception):
@@ -94,16 +131,17 @@ class _Level:
     """A mapping or list being filled. ``key`` is the key whose value comes next, None before a key.
 
     ``lines``: the line of each key, None for a list. ``places`` is where places are put; those behind a key
-    that stands a second time are not the source's.
+    that stands a second time are not the source's. ``last`` is the last key.
     """
 
-    __slots__ = ("holder", "key", "lines", "places", "skip")
+    __slots__ = ("holder", "key", "last", "lines", "places", "skip")
 
     def __init__(self, holder: dict[str, Any] | list[Any], places: list[int]) -> None:
         self.holder: Any = holder
         self.lines: dict[str, int] | None = {} if isinstance(holder, dict) else None
         self.places = places
         self.key: str | None = None
+        self.last = ""
         self.skip = False
 
 
@@ -121,6 +159,9 @@ class _Builder:
         self.count = 0
         self.features = 0
         self.may_be_marked = "&" in source.text or "!" in source.text
+        self.may_be_cut = BEHIND.search(source.text) is not None
+        self.scalars: list[_Scalar] = []
+        self.spoilt: set[Loc] = set()
 
     def take(self, event: Any) -> None:
         kind = type(event)
@@ -140,6 +181,9 @@ class _Builder:
                 self._key(level, level.lines, text, event)
             else:
                 self._place(None if not style and text in EMPTY else text, event.start_mark)
+            if self.may_be_cut:
+                start, end = event.start_mark.index, event.end_mark.index
+                self.scalars.append(_Scalar(start, end, not style and start < end, self._way()))
         elif kind is yaml.MappingStartEvent:
             self._features(event)
             self._open({}, event)
@@ -182,6 +226,51 @@ class _Builder:
             )
         else:
             self.source.data = self.root
+
+    def cut(self) -> list[_Cut]:
+        """Every remark behind something on its line that may be the end of a text.
+
+        Whatever begins with a # outside of all keys and values is a remark to YAML. Behind a plain value one
+        has two spaces before its #; everywhere it begins with a space and a letter. Where reading ended
+        early, only what was read counts.
+        """
+        text, found = self.source.text, []
+        ends = [each.end for each in self.scalars]
+        read_to = len(text)
+        if self.broken and ends:
+            read_to = re.compile("[\n\"']|$").search(text, ends[-1]).start()  # type: ignore[union-attr]
+        at = 0
+        while self.scalars and (at := text.find("#", at, read_to)) >= 0:
+            number = bisect_right(ends, at)
+            if number < len(ends) and self.scalars[number].start <= at:  # the sign is in a text
+                at = ends[number]
+                continue
+            line_start = text.rfind("\n", 0, at) + 1
+            line_end = text.find("\n", at)
+            remark = text[at : line_end if line_end >= 0 else len(text)]
+            written_to = line_start + len(text[line_start:at].rstrip())
+            before = self.scalars[number - 1] if number else None
+            narrow = before is not None and before.plain and before.end == written_to and at < written_to + 2
+            if written_to > line_start and (narrow or not REMARK.match(remark)):
+                found.append(_Cut(text.count("\n", 0, at), at - line_start, remark))
+                if before is not None and text[before.end : at].strip() in ("", ":"):
+                    self.spoilt.add(before.way)
+            at += len(remark)
+        self.source.spoilt = frozenset(self.spoilt)
+        return found
+
+    def cut_finding(self, cut: _Cut) -> Finding:
+        return self.source.finding_at(
+            Place(self.source.path, cut.line + 1, cut.column + 1),
+            "cut-by-hash",
+            "What stands behind this # is left out: YAML takes it for a remark.",
+            "Put the whole text in quotes if the # belongs to it. A remark has two spaces before its #, "
+            "and a space and a word after it.",
+        )
+
+    def _way(self) -> Loc:
+        """The way to the key or value that was placed last."""
+        return tuple(len(each.holder) - 1 if each.lines is None else each.last for each in self.levels)
 
     def _features(self, event: Any) -> None:
         if event.anchor is not None:
@@ -238,18 +327,23 @@ class _Builder:
         if text == "<<":
             self._refuse(event, "a merge key (<<)", "Write the keys out.")
         mark = event.start_mark
-        level.key = text
+        level.key = level.last = text
         level.skip = text in lines
         if level.skip:
             shown = text if len(text) <= 40 else text[:40] + "…"
+            way, mend = self._way(), "Keep one of the two."
+            said = f"stands here a second time; it is already on line {lines[text] + 1}."
+            message, unquoted = f'"{shown}" {said}', f"This key {said}"
+            if self.source.is_unknown(way[:-1]):
+                message = unquoted
+            elif not self.source.is_private(way[:-1]):
+                unquoted = message
             self.findings.append(
                 self.source.finding_at(
-                    self._at(event),
-                    "duplicate-key",
-                    f'"{shown}" stands here a second time; it is already on line {lines[text] + 1}.',
-                    "Keep one of the two.",
+                    self._at(event), "duplicate-key", message, mend, unquoted=(unquoted, mend)
                 )
             )
+            self.spoilt.add(way)
         else:
             lines[text] = mark.line
             level.places += (mark.line, mark.column)
@@ -288,6 +382,11 @@ COMPLAINTS = (
      "Put the text in quotes."),
     ("unknown escape", "problem", "A backslash in double quotation marks begins a code, and this is none.",
      "Write the backslash twice, or put the text in single marks."),
+    ("Unicode character escape", "problem", "This backslash code in double quotation marks is no character.",
+     "Type the character itself, or put the text in single marks."),
+    ("expected hexdecimal number", "problem",
+     "A backslash in double quotation marks begins a code of digits, and these are not enough.",
+     "Write the backslash twice, or put the text in single marks."),
     ("quoted scalar", "context", "A quotation mark is opened here and never closed.",
      "Close it with the same mark."),
     ("parsing a flow", "context", "A list or mapping in brackets is not closed, or lacks a comma.",
@@ -296,6 +395,13 @@ COMPLAINTS = (
      "This line has no colon after its key, or belongs to the line above.",
      "Write key: value; indent a continued text deeper than its key."),
 )  # fmt: skip
+
+
+def _explains(cut: _Cut, error: yaml.MarkedYAMLError) -> bool:
+    """Whether a parser's complaint follows from a text that was cut, by its brackets or its next line."""
+    if error.context is not None and "parsing a flow" in error.context and error.context_mark is not None:
+        return error.context_mark.line <= cut.line and re.search(r"[\]}]", cut.text) is not None
+    return error.problem_mark is not None and error.problem_mark.line == cut.line + 1
 
 
 def _syntax(source: Source, error: yaml.MarkedYAMLError) -> Finding:
@@ -310,6 +416,9 @@ def _syntax(source: Source, error: yaml.MarkedYAMLError) -> Finding:
         line -= 1
         column = len(lines[line - 1])
     text = lines[line - 1]
+    if "parsing a flow node" in said and "???" in text:  # a gap inside brackets is no YAML
+        place = Place(source.path, line, text.index("???") + 1)
+        return source.finding_at(place, "not-filled-in", "Not filled in yet.", "Write the value.")
     before = text[: len(text) - len(text.lstrip())]
     if "\t" in before:
         message, mend = "There is a tab here.", "Indent with two spaces a level; YAML takes no tabs."

@@ -1,5 +1,6 @@
 """The door in front of the YAML parser: what a file must be before anyone reads it."""
 
+import errno
 import os
 import re
 import stat
@@ -19,15 +20,24 @@ CONTROL = re.compile(
 )
 
 
+# What a system has of these: do not wait for a pipe's other end, do not hand the file to other programs, and
+# read byte for byte (Windows would translate line ends).
+HOW = os.O_RDONLY
+for _flag in ("O_NONBLOCK", "O_CLOEXEC", "O_NOINHERIT", "O_BINARY"):
+    HOW |= getattr(os, _flag, 0)
+NO_LINK: int = getattr(os, "O_NOFOLLOW", 0)
+
+
 def read_bytes(path: Path | str, at_most: int = MAX_BYTES, *, links: bool = False) -> bytes:
     """The bytes of a regular file of at most so many.
 
     Opened without waiting and, unless ``links``, without following a symbolic link, so that a link out of the
     book, a device or a pipe is refused rather than read. Raises `Refusal`.
     """
-    flags = os.O_RDONLY | os.O_NONBLOCK | os.O_CLOEXEC | (0 if links else os.O_NOFOLLOW)
     try:
-        handle = os.open(path, flags)
+        if not links and not NO_LINK and Path(path).is_symlink():
+            raise OSError(errno.ELOOP, os.strerror(errno.ELOOP))
+        handle = os.open(path, HOW | (0 if links else NO_LINK))
     except OSError as error:
         if not links and Path(path).is_symlink():
             raise Refusal(
@@ -64,13 +74,15 @@ def decode(content: bytes) -> tuple[str, bool]:
     """
     marked = content.startswith(b"\xef\xbb\xbf")
     try:
-        text = content[3:].decode("utf-8") if marked else content.decode("utf-8")
+        text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        line = content[: error.start].count(b"\n") + 1
+        before = error.object[: error.start].decode("utf-8")  # what error.start counts in has no mark
+        line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
         raise Refusal(
             "not-utf-8",
-            f"This file is not UTF-8 text (line {line}).",
+            f"This file is not UTF-8 text: a letter on line {line} is stored in another encoding.",
             "Save it again with the encoding UTF-8.",
+            at=(line, column),
         ) from error
     return text.replace("\r\n", "\n"), marked
 

@@ -1,6 +1,7 @@
 """The nearest known name, for "did you mean"."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
@@ -8,10 +9,15 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
 
     Long words are cut first, so that the answer comes at once for any input.
     """
-    from difflib import get_close_matches  # only where something is amiss
+    return _nearest(word[:60].lower().strip(), tuple(sorted(known)))
 
-    candidates = {name.lower(): name for name in sorted(known)}
-    found = get_close_matches(word[:60].lower().strip(), candidates, n=1, cutoff=0.6)
+
+@lru_cache(4096)
+def _nearest(word: str, known: tuple[str, ...]) -> str | None:
+    from difflib import get_close_matches  # only where something is wrong
+
+    candidates = {name.lower(): name for name in known}
+    found = get_close_matches(word, candidates, n=1, cutoff=0.6)
     return candidates[found[0]] if found else None
 
 

@@ -1,7 +1,7 @@
 """One file's text and, for every key and value in it, the place where it stands."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
@@ -24,8 +24,12 @@ EARLY = 3
 
 @dataclass(slots=True)
 class Source:
-    """``private`` names the keys whose values no finding may quote. ``data`` is the file's mapping, or None
-    where it could not be read. Not changed after reading.
+    """``private`` names the keys whose values no finding that travels may quote; ``known`` all keys that an
+    entry may have: what is behind any other key is never quoted. None: every key is known. ``data`` is the
+    file's mapping, or None where it could not be read. Not changed after reading and validating.
+
+    ``spoilt``: ways to values of which reading has said that they are wrong. ``unknown``: ways to the keys
+    that the entry may not have where they stand; None until it was validated.
 
     ``places``: line and column, counting from 0, of the top, then of every key and value of ``data`` in its
     order, a key right before its value. Which is whose is worked out when somebody asks.
@@ -36,9 +40,12 @@ class Source:
     private: frozenset[str] = frozenset()
     data: dict[str, Any] | None = None
     places: list[int] = field(default_factory=list)
+    known: frozenset[str] | None = None
+    spoilt: frozenset[Loc] = frozenset()
+    unknown: frozenset[Loc] | None = None
     _asked: int = field(default=0, repr=False, compare=False)
     _located: tuple[Places, Places] | None = field(default=None, repr=False, compare=False)
-    _masked: list[str] | None = field(default=None, repr=False, compare=False)
+    _lines: dict[object, list[str]] = field(default_factory=dict, repr=False, compare=False)
 
     @property
     def values(self) -> Places:
@@ -97,21 +104,57 @@ class Source:
             value = value[step]
         return at
 
+    def place_in(self, loc: Loc, start: int, piece: str) -> Place:
+        """The place of a piece of a text's value that begins at ``start`` in it.
+
+        The text's own place where it is on that line, or where the piece is not written in the file as in the
+        value: folded, or with backslash codes.
+        """
+        value: Any = self.data
+        for step in loc:
+            value = value[step]
+        own = self.place_of(loc)
+        at = self._offset(own) - 1
+        for _ in range(value.count(piece, 0, start + len(piece))):
+            at = self.text.find(piece, at + 1)
+            if at < 0:
+                return own
+        place = Place(self.path, self.text.count("\n", 0, at) + 1, at - self.text.rfind("\n", 0, at))
+        return own if place.line == own.line else place
+
+    def _offset(self, place: Place) -> int:
+        """How many signs of the text stand before a place."""
+        at = 0
+        for _ in range(place.line - 1):
+            at = self.text.index("\n", at) + 1
+        return at + place.column - 1
+
     def is_private(self, loc: Loc) -> bool:
-        """Whether a value on this way must not be quoted."""
+        """Whether a value on this way must not be quoted in what travels."""
         return any(step in self.private for step in loc)
 
-    def excerpt(self, line: int) -> str:
-        """The numbered line for a finding: private values and control signs masked, each in its column."""
-        if self._masked is None:
-            if 1 <= line <= EARLY:
-                first = self.text.split("\n", line)[:line]
-                if len(first) == line and not _hides(first, self.private):
-                    return _shown(first[-1])
-            self._masked = mask(self.text, self.private)
-        if not 1 <= line <= len(self._masked):
-            return ""
-        return _shown(self._masked[line - 1])
+    def is_unknown(self, loc: Loc) -> bool:
+        """Whether a key on this way is none that an entry may have: what is behind it is never quoted."""
+        known = self.known
+        return known is not None and any(isinstance(step, str) and step not in known for step in loc)
+
+    def excerpt(self, line: int, *, private: bool = False) -> str:
+        """The numbered line for a finding: what is behind private and unknown keys and control signs masked.
+
+        Columns are kept. ``private``: what is behind private keys is shown.
+        """
+        names = frozenset() if private else self.private
+        known = self.known if self.unknown is None else None
+        if 1 <= line <= EARLY and known is None and not self.unknown:
+            first = self.text.split("\n", line)[:line]
+            if len(first) == line and not _hides(first, names):
+                return _shown(first[-1])
+        state = (names, self.unknown)
+        if state not in self._lines:
+            starts = [self.keys[way] for way in self.unknown or () if way in self.keys]
+            self._lines[state] = mask(self.text, names, known, starts)
+        lines = self._lines[state]
+        return _shown(lines[line - 1]) if 1 <= line <= len(lines) else ""
 
     def finding_at(
         self,
@@ -121,9 +164,15 @@ class Source:
         mend: str,
         severity: Severity = "error",
         about: tuple[str, str] | None = None,
+        unquoted: tuple[str, str] | None = None,
     ) -> Finding:
-        """A finding at a place of this file, with its line."""
-        return Finding(place, code, message, mend, self.excerpt(place.line), severity, about)
+        """A finding at a place of this file, with its line.
+
+        ``unquoted``: message and mend without what is private in them, where anything is.
+        """
+        shown = *(unquoted or (message, mend)), self.excerpt(place.line)
+        plain = message, mend, self.excerpt(place.line, private=True)
+        return Finding(place, code, *shown, severity, about, None if plain == shown else plain)
 
     def finding(
         self,
@@ -135,9 +184,11 @@ class Source:
         severity: Severity = "error",
         key: bool = False,
         about: tuple[str, str] | None = None,
+        unquoted: tuple[str, str] | None = None,
     ) -> Finding:
         """A finding at the value on this way, or at its key. ``about``: kind and id, if of another entry."""
-        return self.finding_at(self.place_of(loc, key=key), code, message, mend, severity, about)
+        place = self.place_of(loc, key=key)
+        return self.finding_at(place, code, message, mend, severity, about, unquoted)
 
 
 def _count_of(value: object) -> int:
@@ -171,39 +222,81 @@ def _hides(lines: list[str], private: frozenset[str]) -> bool:
     return bool(private) and _private_key(private).search("\n".join(lines)) is not None
 
 
-def mask(text: str, private: frozenset[str]) -> list[str]:
+def mask(
+    text: str,
+    private: frozenset[str],
+    known: frozenset[str] | None = None,
+    starts: Iterable[tuple[int, int]] = (),
+) -> list[str]:
     """The text's lines with everything behind a private key turned into dots.
 
     Works on the text alone, so that it also holds where YAML could not be parsed: from the key to the
     end of its line, and on until a shallower line begins with a key while no quotation is open. A key
-    written with backslash codes counts as private.
+    written with backslash codes counts as private. ``known``: everything behind any other key is masked too.
+    ``starts``: line and column, counting from 1, of more keys behind which everything is masked.
     """
     lines = text.split("\n")
     key = _private_key(private) if private else None
-    first = key.search(text) if key is not None else None
-    if key is None or first is None:
-        return lines
-    before = text.count("\n", 0, first.start())  # the sign before a key may be the end of the line before
-    shown = lines[:before]
-    inside: int | None = None
+    more = {line - 1: column - 1 for line, column in sorted(starts, reverse=True)}
+    shown: list[str] = []
+    inside: tuple[int, bool] | None = None
     open_quote = ""
-    for line in lines[before:]:
+    if known is None and not more:
+        first = key.search(text) if key is not None else None
+        if first is None:
+            return lines
+        shown = lines[: text.count("\n", 0, first.start())]  # the sign before a key may be the end of a line
+    for number, line in enumerate(lines[len(shown) :], len(shown)):
         if inside is not None:
-            ends = not open_quote and _indent(line) <= inside and ANY_KEY.match(line)
-            if not ends:
+            if open_quote or not _ends(line, *inside):
                 open_quote = open_quote_of(line, open_quote)
                 shown.append(_dots(line))
                 continue
             inside = None
-        found = key.search(line)
-        if found is None:
+        start = min(_hidden_from(line, key, known, more.get(number)), default=None)
+        if start is None:
             shown.append(line)
             continue
-        start = found.end()
-        inside = _indent(line)
+        first_sign = len(line) - len(line.lstrip(" -"))
+        in_block = line.find(":", first_sign) == start - 1
+        inside = (first_sign if in_block else _indent(line)), in_block
         open_quote = open_quote_of(line[start:])
         shown.append(line[:start] + _dots(line[start:]))
     return shown
+
+
+def _hidden_from(
+    line: str, key: re.Pattern[str] | None, known: frozenset[str] | None, unknown_at: int | None
+) -> Iterator[int]:
+    """Where in a line something begins that is to be masked."""
+    found = key.search(line) if key is not None else None
+    if found is not None:
+        yield found.end()
+    if unknown_at is not None:
+        colon = line.find(":", unknown_at)
+        yield colon + 1 if colon >= 0 else unknown_at
+    if known is not None:
+        for each in KEY_LIKE.finditer(line):
+            name = each[1].strip(" \t\"'")
+            if name and name not in known and not re.fullmatch(r"[\d.\s]+", name):
+                yield each.end()
+                return
+
+
+KEY_LIKE = re.compile(r"(?:^(?:\s*[-?]\s)*+|[{}\[\],])([^{}\[\],:]*+):")
+"""What may be a key: first in its line, in a list or in brackets; a space behind its colon may be missing."""
+
+
+def _ends(line: str, inside: int, in_block: bool) -> bool:
+    """Whether a line begins something else than what is masked behind a key in that column.
+
+    A list that is the value of a key may begin in the key's own column.
+    """
+    if not ANY_KEY.match(line):
+        return False
+    if in_block and line.lstrip(" ").startswith("-"):
+        return _indent(line) < inside
+    return _indent(line) <= inside
 
 
 @cache

@@ -13,6 +13,8 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 from generator.site.packed import PackedPage
 
 NO_ADDRESS = cast(MkDocsConfig, {})
+START = "start"
+"""The anchor of every entry page's first heading."""
 
 
 @lru_cache
@@ -47,11 +49,14 @@ class EntryPage(Page):
         }
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
-        """Set the table of contents; unpack the body only where a plugin will look at it next."""
+        """Set the table of contents; unpack the body only where a plugin will look at it next.
+
+        It begins with the page's first heading, as for pages by hand: *Skip to content* leads there.
+        """
         self._shown = self.finished.body if config.plugins.events["page_content"] else ""
-        self.toc = TableOfContents(
-            [AnchorLink(escape(each.title), each.anchor, 2) for each in self.finished.headings]
-        )
+        first = AnchorLink(self.title, START, 1)
+        first.children = [AnchorLink(escape(each.title), each.anchor, 2) for each in self.finished.headings]
+        self.toc = TableOfContents([first])
 
     @property
     def content(self) -> str | None:

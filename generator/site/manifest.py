@@ -3,8 +3,13 @@
 import os
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 MANIFEST = ".bowlbook-files"
+AUDIENCE = "/audience "
+"""Begins the manifest's line on whose copy a folder holds; no name on the list begins with a slash."""
+AS_NAMED: Any = {"encoding": "utf-8", "errors": "surrogateescape"}
+"""How the list is written: a name that is not UTF-8 is kept as the system gives it."""
 
 
 def files_under(folder: Path) -> list[str]:
@@ -26,12 +31,31 @@ def begin_manifest(folder: Path) -> None:
     (folder / MANIFEST).write_text("", encoding="utf-8")
 
 
-def write_manifest(site: Path) -> None:
-    """Write the list, itself included, in one step."""
+def write_manifest(site: Path, audience: str) -> None:
+    """Write the list, itself included, and whose copy it is, in one step."""
     names = sorted({*files_under(site), MANIFEST})
     draft = site / f"{MANIFEST}-draft"
-    draft.write_text("\n".join(names) + "\n", encoding="utf-8")
+    draft.write_text("\n".join([f"{AUDIENCE}{audience}", *names]) + "\n", newline="\n", **AS_NAMED)
     draft.replace(site / MANIFEST)
+
+
+def audience_in(site: Path) -> str | None:
+    """Whose copy a folder holds; ``unknown`` for one of an earlier version, None where there is no copy."""
+    listed = _listed(site)
+    if not listed:
+        return None
+    said = (line.removeprefix(AUDIENCE) for line in listed if line.startswith(AUDIENCE))
+    return next(said, "unknown")
+
+
+def other_copy(site: Path, audience: str) -> str | None:
+    """A sentence where a folder holds, or may hold, another audience's copy than is built; None else."""
+    there = audience_in(site)
+    if there in (None, audience):
+        return None
+    if there == "unknown":
+        return f"{site} does not say whose copy it holds, and this one is the {audience}'s."
+    return f"{site} holds the {there}'s copy, and this one is the {audience}'s."
 
 
 def strangers(site: Path) -> list[str] | None:
@@ -41,7 +65,7 @@ def strangers(site: Path) -> list[str] | None:
     if not site.is_dir() or site.is_symlink():
         return [site.name]
     made = set(_listed(site) or ())
-    return [name for name in files_under(site) if name not in made]
+    return [name for name in files_under(site) if not _is_listed(name, made)]
 
 
 def remove_made(folder: Path) -> bool:
@@ -53,9 +77,9 @@ def remove_made(folder: Path) -> bool:
         return True
     listed = _listed(folder)
     found = files_under(folder)
-    made = set(found) if listed == [] else set(listed or ())  # none listed: half built
+    made = set(found if listed == [] else listed or ())  # none listed: half built
     for name in found:
-        if name in made and name != MANIFEST:
+        if _is_listed(name, made) and name != MANIFEST:
             os.unlink(f"{folder}/{name}")  # noqa: PTH108  # a Path for each of thousands takes longer
     for inner, _, _ in os.walk(folder, topdown=False, onerror=_raised):
         if Path(inner) != folder and not any(Path(inner).iterdir()):
@@ -74,4 +98,9 @@ def _raised(error: OSError) -> None:
 def _listed(folder: Path) -> list[str] | None:
     """The names on a folder's manifest; none while it is being built, None where it has no manifest."""
     manifest = folder / MANIFEST
-    return manifest.read_text(encoding="utf-8").split("\n")[:-1] if manifest.is_file() else None
+    return manifest.read_text(**AS_NAMED).split("\n")[:-1] if manifest.is_file() else None
+
+
+def _is_listed(name: str, made: set[str]) -> bool:
+    """Whether a file is on the list. A name with a newline, in an older site, takes several lines there."""
+    return name in made or ("\n" in name and made.issuperset(name.split("\n")))

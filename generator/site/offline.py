@@ -7,7 +7,8 @@ import json
 import os
 import posixpath
 import zlib
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
+from contextlib import suppress
 from functools import partial
 from pathlib import Path
 
@@ -34,14 +35,18 @@ TYPES = {
 CODED = ".png"
 
 
-def write_copy(site: Path, worker: str, kept: Path | None = None) -> None:
-    """Pack every file of a built site, and write its service worker beside them.
+def write_copy(site: Path, worker: str, kept: Path | None = None, without: Collection[str] = ()) -> None:
+    """Pack every file of a built site but those in ``without``, and write its service worker beside them.
 
     The packs' names carry the SHA-256 of their content, so that the worker can prove each; a file's pack
     follows from its path (FNV-1a, 32 bit), so that one changed page changes one pack. Byte for byte the same
     for the same site. ``kept``: where packs are kept by the files in them, for the next time.
     """
-    files = [name for name in files_under(site) if _type_of(name) and posixpath.basename(name) != WORKER]
+    files = [
+        name
+        for name in files_under(site)
+        if is_kept(name) and posixpath.basename(name) != WORKER and name not in without
+    ]
     count = 1
     while count * PACK_OF < len(files):
         count *= 2
@@ -58,7 +63,7 @@ def write_copy(site: Path, worker: str, kept: Path | None = None) -> None:
     names = [name for _, name in made]
     version = hashlib.sha256("".join([worker, *names]).encode()).hexdigest()[:16]
     copy = json.dumps({"version": version, "packs": names}, separators=(",", ":"))
-    (site / WORKER).write_text(f"const COPY = {copy};\n{worker}", encoding="utf-8")
+    (site / WORKER).write_text(f"const COPY = {copy};\n{worker}", encoding="utf-8", newline="\n")
 
 
 def _write_pack(
@@ -90,9 +95,15 @@ def fnv1a(text: str) -> int:
 
 
 def _as_json(name: str, content: bytes) -> list[object]:
-    if name.endswith(CODED):
-        return [_type_of(name), base64.b64encode(content).decode(), True]
-    return [_type_of(name), content.decode("utf-8")]
+    if not name.endswith(CODED):
+        with suppress(UnicodeDecodeError):  # which another plugin may have written
+            return [_type_of(name), content.decode("utf-8")]
+    return [_type_of(name), base64.b64encode(content).decode(), True]
+
+
+def is_kept(name: str) -> bool:
+    """Whether the copy holds files with such a name."""
+    return _type_of(name) is not None
 
 
 def _type_of(name: str) -> str | None:

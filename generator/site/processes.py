@@ -4,18 +4,37 @@ import ctypes
 import os
 import pickle
 import signal
+import sys
+import threading
 from collections.abc import Callable, Iterable, Sequence
+from contextlib import suppress
 from functools import partial
 from multiprocessing.connection import Connection, Pipe
 from typing import Any, TypeVar
-
-from generator.book.twin import processes_at_hand, wait_for
 
 Made = TypeVar("Made")
 
 PR_SET_PDEATHSIG = 1
 FEWEST = 40
 """Makers for which another process is worth its start."""
+
+
+def processors() -> int:
+    """How many processors this process may use; BOWLBOOK_PROCESSES sets another number."""
+    wanted = os.environ.get("BOWLBOOK_PROCESSES", "")
+    if wanted.isdecimal() and int(wanted) > 0:
+        return int(wanted)
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+def processes_at_hand() -> int:
+    """How many processes may share a work: `processors`, and 1 where a fork is not to be had or not safe.
+
+    Not safe: beside other threads, and on macOS, whose own libraries run threads (Python's documentation of
+    ``multiprocessing``, contexts and start methods).
+    """
+    can_fork = hasattr(os, "fork") and sys.platform != "darwin" and threading.active_count() == 1
+    return processors() if can_fork else 1
 
 
 def all_made(makers: Sequence[Callable[[], Iterable[Made]]], processes: int | None = None) -> list[Made]:
@@ -56,6 +75,8 @@ def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> Callable[[], Any]:
 
     Where the system gives no other process, or no pipe to hear it, that is when they are run, in this one.
     """
+    if sys.platform == "win32":  # which has no fork
+        return partial(_answer, makers)
     parent = os.getpid()
     try:
         here, there = Pipe(duplex=False)
@@ -86,9 +107,8 @@ def _answer(makers: Sequence[Callable[[], Iterable[Any]]]) -> object:
 
 def _end_with(parent: int) -> None:
     """End this process when its parent ends, in whatever way (Linux ``prctl``), or else with its answer."""
-    prctl = getattr(ctypes.CDLL(None), "prctl", None)
-    if prctl is not None:
-        prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
+    if sys.platform == "linux":
+        ctypes.CDLL(None).prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
     if os.getppid() != parent:  # it ended before that was said
         os._exit(1)
 
@@ -100,5 +120,6 @@ def _ended(child: int, here: Connection) -> Any:
     except (EOFError, OSError):  # before it, or in the middle of it
         answer = ChildProcessError("a process that made pages ended before it had done so")
     here.close()
-    wait_for(child)
+    with suppress(ChildProcessError):  # begun by a program that ignores the end of its children
+        os.waitpid(child, 0)
     return answer

@@ -26,11 +26,14 @@ class Template(Protocol):
 
 
 class _Item:
-    """An entry of the table of contents that stands for any."""
+    """An entry of the table of contents in place of any other."""
 
-    def __init__(self, number: int) -> None:
-        self.title, self.url, self.level = f"{MARK}title{number}x", f"#{MARK}anchor{number}x", 2
-        self.children: list[Any] = []
+    def __init__(self, title: str, url: str, level: int, children: list[Any]) -> None:
+        self.title, self.url, self.level, self.children = title, url, level, children
+
+
+def _item(number: int) -> _Item:
+    return _Item(f"{MARK}title{number}x", f"#{MARK}anchor{number}x", 2, [])
 
 
 class _Model:
@@ -42,7 +45,10 @@ class _Model:
         self.title = f"{MARK}titlex"
         self.content = f"{H1}>{MARK}contentx"
         self.meta = {**page.meta, "description": f"{MARK}descriptionx"}
-        self.toc = [_Item(number) for number in range(len(list(page.toc)))]
+        start = next(iter(page.toc))
+        self.toc = [
+            _Item(f"{MARK}titlex", start.url, 1, [_item(number) for number in range(len(start.children))])
+        ]
         first, *rest = page.url.rstrip("/").split("/")
         self.url = "/".join([first, *(f"{MARK}part{place}x" for place in range(len(rest))), ""])
         self.canonical_url = page.canonical_url and f"{MARK}canonicalx"
@@ -73,7 +79,7 @@ class Spliced:
         content = page.content or ""
         if H1 not in content:
             return self.template.render(context)
-        shape = (page.url.partition("/")[0], page.url.count("/"), len(list(page.toc)))
+        shape = (page.url.partition("/")[0], page.url.count("/"), len(_headings(page)))
         if shape not in self.shapes:
             real = self.template.render(context)
             pieces = self._pieces(context, page)
@@ -90,6 +96,11 @@ class Spliced:
         return None if model.asked_more else TOKEN.split(text)
 
 
+def _headings(page: EntryPage) -> list[Any]:
+    """The table of contents below the page's first heading."""
+    return next(iter(page.toc)).children
+
+
 def _filled(pieces: list[str], page: EntryPage, content: str) -> str:
     words = {
         "title": page.title or "",
@@ -99,7 +110,7 @@ def _filled(pieces: list[str], page: EntryPage, content: str) -> str:
     }
     for number, part in enumerate(page.url.rstrip("/").split("/")[1:]):
         words[f"part{number}"] = part
-    for number, item in enumerate(page.toc):
+    for number, item in enumerate(_headings(page)):
         words[f"title{number}"] = item.title
         words[f"anchor{number}"] = item.url.removeprefix("#")
     return "".join(words[piece] if place % 2 else piece for place, piece in enumerate(pieces))

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from functools import partial
 from html import unescape
 from pathlib import Path
+from typing import NamedTuple
 from urllib.parse import unquote, urlsplit
 
 from generator.book.kept import digest, program
@@ -93,6 +94,7 @@ Look = tuple[bool, list[str], list[Lead], list[str]]
 def faults_of(site: Path, kept: Path | None = None) -> list[str]:
     """What is wrong with a built site, one sentence each; empty where it may be published.
 
+    What several pages have from one cause, such as a page that is missing, is one sentence with their number.
     Looks at every page: links and assets that lead nowhere, anchors that do not exist, requests to another
     host, pages without text, search entries without a page. ``kept``: where what was seen of a page is kept
     by its name and content, for the next time.
@@ -100,7 +102,7 @@ def faults_of(site: Path, kept: Path | None = None) -> list[str]:
     files = files_under(site)
     names = [name for name in files if name.endswith(".html")]
     there, pages = set(files), set(names)
-    faults: list[tuple[str, int, str]] = []
+    faults: list[_Fault] = []
     anchored: list[tuple[str, int, Lead]] = []
     anchors: dict[str, frozenset[str]] = {}
     for name, (has_text, foreign, leads, own) in _looks(site, names, kept):
@@ -108,19 +110,45 @@ def faults_of(site: Path, kept: Path | None = None) -> list[str]:
         if name == LOST:
             continue
         if not has_text:
-            faults.append((name, 0, "the page has no text."))
-        faults += [(name, 1, f"{link} is fetched from another host.") for link in foreign]
+            faults.append(_Fault(name, 0, "the page has no text", "Pages have no text"))
+        for link in foreign:
+            text = f"{link} is fetched from another host"
+            faults.append(_Fault(name, 1, text, text))
         for place, lead in enumerate(leads, 2):
             link, path, anchor = lead
             if path not in there:
-                faults.append((name, place, f"the link {link} leads nowhere."))
+                text = f"the link {link} leads nowhere"
+                faults.append(_Fault(name, place, text, f"Links to {path} lead nowhere"))
             elif anchor and path in pages:
                 anchored.append((name, place, lead))
     for name, place, (link, path, anchor) in anchored:
         if anchor not in anchors[path]:
-            faults.append((name, place, f"the link {link} leads to no anchor."))
+            text = f"the link {link} leads to no anchor"
+            faults.append(_Fault(name, place, text, f"Links to {path}#{anchor} lead to no anchor"))
     first = [] if "index.html" in pages else ["There is no front page."]
-    return first + [f"{name}: {fault}" for name, _, fault in sorted(faults)] + _bad_search(site, pages)
+    return first + _by_cause(faults) + _bad_search(site, pages)
+
+
+class _Fault(NamedTuple):
+    """A fault of one page: where in it, what it is there, and what it is on any page that has it."""
+
+    page: str
+    place: int
+    text: str
+    cause: str
+
+
+def _by_cause(faults: list[_Fault]) -> list[str]:
+    """A sentence for each cause that several pages have, most pages first, then one for each other fault."""
+    pages: dict[str, set[str]] = {}
+    for fault in faults:
+        pages.setdefault(fault.cause, set()).add(fault.page)
+    shared = sorted((-len(names), cause) for cause, names in pages.items() if len(names) > 1)
+    several = [
+        f"{cause}: {-count} pages, such as {', '.join(sorted(pages[cause])[:3])}." for count, cause in shared
+    ]
+    alone = sorted(fault for fault in faults if len(pages[fault.cause]) == 1)
+    return several + [f"{fault.page}: {fault.text}." for fault in alone]
 
 
 def _looks(site: Path, names: list[str], kept: Path | None) -> Iterator[tuple[str, Look]]:
@@ -141,7 +169,7 @@ def _look(site: Path, name: str, told: bytes, known: Mapping[str, bytes]) -> lis
     key = digest(told, os.fsencode(name), content).hex()
     if key in known:
         return [(key, None)]
-    seen = _seen(content.decode("utf-8"))
+    seen = _seen(content.decode("utf-8", "replace"))
     foreign = [link for link in dict.fromkeys(seen.fetched) if urlsplit(link).netloc]
     look: Look = (seen.has_text, foreign, list(_leads(name, seen.links)), sorted(seen.anchors))
     return [(key, marshal.dumps(look))]

@@ -124,12 +124,7 @@ def stamps_of(path: Path) -> Stamps:
 
 
 def _files_under(top: Path) -> Iterator[Path]:
-    """Every file at any depth, as MkDocs finds them: also in folders that are linked to, each once."""
-    entered = {top.resolve()}
-    for folder, inner, names in os.walk(top, followlinks=True):
+    """Every file at any depth, and every link: none leads out of what is watched (`published_folders`)."""
+    for folder, inner, names in os.walk(top):
         yield from (Path(folder, name) for name in names)
-        for name in inner.copy():
-            real = Path(folder, name).resolve()
-            if real in entered:
-                inner.remove(name)
-            entered.add(real)
+        yield from (path for name in inner if (path := Path(folder, name)).is_symlink())

@@ -71,7 +71,7 @@ async function unpacked(name) {
 /** A file as an answer. A page is told which copy it came from, so that it notices when another one takes over. */
 function response([type, text, coded], status = 200) {
   let body = coded ? Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0)) : text;
-  if (type.startsWith("text/html")) {
+  if (type.startsWith("text/html") && !coded) {
     body = body.replace("</head>", `<meta name="bowlbook-copy" content="${COPY.version}"></head>`);
   }
   return new Response(body, { status, headers: { "Content-Type": type } });

@@ -65,7 +65,7 @@ def size_of(folder: Path) -> str:
     """How many pages and megabytes a site has; of ours what a phone has to fetch at the most."""
     sizes = {path: path.stat().st_size for path in folder.rglob("*") if path.is_file()}
     pages = [size for path, size in sizes.items() if path.name == "index.html"]
-    data = [path for name in ("search", "finder") for path in folder.glob(f"data/{name}-*.json")]
+    data = [path for name in ("search", "pick") for path in folder.glob(f"data/{name}-*.json")]
     told = [
         f"{len(pages)} pages, {sum(sizes.values()) / 1e6:.1f} MB",
         f"largest page {max(pages) / 1e3:.0f} kB",

@@ -22,7 +22,7 @@ from generator.checks.day import today
 from generator.checks.judge import judge
 from generator.site.engine import build_into
 from generator.site.publish import publish
-from generator.figures import bowl, correction, cost, developer, honesty, peroxide, weigh_out
+from generator.figures import bowl, correction, cost, developer, peroxide, weigh_out, weighable
 
 spent, depth = 0.0, 0
 
@@ -41,9 +41,9 @@ def timed(function):
     return call
 
 figures = [
-    *(bowl.mix, bowl.dishonest_sizes, correction.over_by_one, cost.bill),
+    *(bowl.mix, bowl.unweighable_sizes, correction.over_by_one, cost.bill),
     *(cost.price_per_gram, cost.price_per_piece, developer.peroxide_by_developer, developer.stand_in),
-    *(honesty.next_honest_batch, peroxide.peroxide_in_bowl, weigh_out.weigh_out, weigh_out.pour),
+    *(weighable.next_weighable_batch, peroxide.peroxide_in_bowl, weigh_out.weigh_out, weigh_out.pour),
 ]
 known = {id(each): timed(each) for each in figures}
 for module in [each for name, each in sys.modules.items() if name.startswith("generator.")]:

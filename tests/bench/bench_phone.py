@@ -28,7 +28,7 @@ try:
 except ImportError:
     brotli = None
 
-PAGES = ("", "blends/*/", "situations/*/", "finder/")
+PAGES = ("", "blends/*/", "situations/*/", "pick/")
 QUERIES = ("bleech", "coarse cool", "level 4", "violet", "hairline cream")
 KINDS = {".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css"}
 PACKED: dict[Path, bytes] = {}

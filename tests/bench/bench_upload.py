@@ -20,7 +20,7 @@ ROOT = Path(__file__).parents[2]
 ENVIRONMENT = {**os.environ, "PYTHONPATH": str(ROOT), "BOWLBOOK_CACHE": "off"}
 KINDS = {
     "packs of the copy": r"copy/part-[0-9a-f]{20}\.pack",
-    "data": r"data/(search|finder)-[0-9a-f]{10}\.json",
+    "data": r"data/(search|pick)-[0-9a-f]{10}\.json",
     "pages": r".*\.html",
     "names.json, sw.js and the like": r".*",
 }

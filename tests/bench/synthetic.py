@@ -13,8 +13,8 @@ DEMO = Path(__file__).parents[2] / "recipes"
 LIGHTENERS = {
     "soft-clay": (["open-air"], "1:2"),
     "violet-clay": (["open-air"], "1:2"),
-    "calm-cream": (["foil", "open-air", "on-scalp"], "1:1"),
-    "light-oil": (["foil", "open-air", "on-scalp"], "1:1"),
+    "cream-lightener": (["foil", "open-air", "on-scalp"], "1:1"),
+    "oil-lightener": (["foil", "open-air", "on-scalp"], "1:1"),
     "white-powder": (["foil"], "1:1.5"),
     "blue-powder": (["foil", "open-air"], "1:1.5"),
     "violet-powder": (["foil", "open-air"], "1:1.5"),

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, SmallBook
+from systems import needs_links, needs_modes
 
 from generator.book import entry_cache
 from generator.book import kept as kept_module
@@ -188,6 +189,7 @@ def lied_to(file: Path) -> None:
     write_known(file, told, packs)
 
 
+@needs_modes
 def test_a_cache_that_others_may_write_to_is_not_trusted(book: SmallBook, kept: Path) -> None:
     read_book(book.root)
     file = cache_file(kept)
@@ -198,6 +200,7 @@ def test_a_cache_that_others_may_write_to_is_not_trusted(book: SmallBook, kept: 
     assert said(read_book(book.root)) == without(book.root)
 
 
+@needs_modes
 def test_a_cache_of_somebody_else_is_not_trusted(
     book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -208,6 +211,7 @@ def test_a_cache_of_somebody_else_is_not_trusted(
     assert said(read_book(book.root)) == without(book.root)
 
 
+@needs_links
 def test_the_program_is_python_its_files_and_its_libraries(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -238,6 +242,7 @@ def test_the_program_is_python_its_files_and_its_libraries(
     kept_module.program.cache_clear()
 
 
+@needs_modes
 def test_it_lies_with_the_user_and_holds_only_what_is_used(book: SmallBook, kept: Path) -> None:
     read_book(book.root)
     assert cache_file(kept).stat().st_mode & 0o777 == 0o600 and kept.stat().st_mode & 0o777 == 0o700
@@ -276,6 +281,7 @@ def test_a_folder_that_cannot_be_written_to_stops_nothing(
     assert said(read_book(book.root)) == without(book.root)
 
 
+@needs_modes
 def test_a_user_without_a_home_stops_nothing(book: SmallBook, monkeypatch: pytest.MonkeyPatch) -> None:
     """As in a container that runs under a number of its own: no HOME, no line in the list of users."""
 

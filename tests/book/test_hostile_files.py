@@ -2,7 +2,6 @@
 
 import errno
 import os
-import resource
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -10,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from checks.small_book import SmallBook
+from systems import needs_limits
 
 from generator.book.read_book import read_book
 
@@ -70,6 +70,7 @@ def figure(said: str, word: str) -> float:
     return next(float(line.split()[1]) for line in said.splitlines() if line.startswith(word))
 
 
+@needs_limits
 def test_hostile_texts(tmp_path: Path) -> None:
     plain = figure(read_apart(SmallBook(tmp_path / "plain").root), "kilobytes")
     book = SmallBook(tmp_path / "recipes")
@@ -85,10 +86,10 @@ def test_hostile_texts(tmp_path: Path) -> None:
     assert {(name, code) for name, (_, code) in TEXTS.items()} - found == set()
     assert figure(said, "seconds") < 2 * len(TEXTS)
     assert figure(said, "kilobytes") - plain < 200 * 1024
-    assert max(map(len, said.splitlines())) < 500
+    assert max(map(len, said.splitlines())) < 700  # 160 signs, each written as four
 
 
-@pytest.mark.skipif(os.name != "posix", reason="links, pipes and devices of a POSIX system")
+@needs_limits
 def test_things_that_are_no_files(tmp_path: Path) -> None:
     book = SmallBook(tmp_path / "recipes")
     products = book.root / "products"
@@ -104,7 +105,8 @@ def test_things_that_are_no_files(tmp_path: Path) -> None:
     assert "root:" not in said  # nothing of what a link leads to
 
 
-@pytest.mark.skipif(os.geteuid() == 0, reason="root may read anything")
+@pytest.mark.skipif(getattr(os, "geteuid", bool)() == 0, reason="root may read anything")
+@needs_limits
 def test_a_file_that_may_not_be_read(tmp_path: Path) -> None:
     book = SmallBook(tmp_path / "recipes")
     (book.root / "products" / "foil.yml").chmod(0)
@@ -161,8 +163,11 @@ def test_odd_names(tmp_path: Path, name: str) -> None:
     assert found[0].place.path.isprintable() and ".yml" in found[0].mend
 
 
+@needs_limits
 def test_a_limit_of_memory_would_be_noticed() -> None:
     """The limit of the process that reads is one that can be met."""
+    import resource  # not on Windows
+
     code = "import resource; resource.setrlimit(resource.RLIMIT_AS, (700 << 20,) * 2); bytearray(800 << 20)"
     assert b"MemoryError" in subprocess.run([sys.executable, "-c", code], capture_output=True).stderr
     assert resource.getrlimit(resource.RLIMIT_AS)[0] != 700 << 20

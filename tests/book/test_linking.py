@@ -4,6 +4,7 @@ import random
 from pathlib import Path
 
 import pytest
+from systems import needs_links
 
 from generator.book import linking
 from generator.book.outline import Outline
@@ -120,6 +121,7 @@ def test_former_ids(book: Path) -> None:
     assert found(book) == [("duplicate-id", "one.yml", 5, 12), ("duplicate-id", "two.yml", 5, 12)]
 
 
+@needs_links
 def test_out_of_place(book: Path, tmp_path: Path) -> None:
     put(book, "one", blend("One"))
     (book / "blends" / "Two Words.yml").write_text("", encoding="utf-8")

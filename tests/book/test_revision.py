@@ -5,11 +5,12 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, SmallBook
+from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
+from systems import needs_links
 
 from generator.book import revision
 from generator.book.read_book import read_book
-from generator.book.revision import NoRevision, book_at
+from generator.book.revision import NoRevision, NothingThere, book_at, last_release, reading_at
 
 IDENTITY = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@example.org", "GIT_CONFIG_GLOBAL": os.devnull}
 IDENTITY |= {"GIT_COMMITTER_NAME": "A", "GIT_COMMITTER_EMAIL": "a@example.org"}
@@ -76,3 +77,116 @@ def test_a_folder_that_moved_within_its_repository(book: SmallBook) -> None:
 def test_no_such_revision(book: SmallBook) -> None:
     with pytest.raises(NoRevision, match="winter"):
         book_at(book.root, "winter")
+
+
+def linked(book: SmallBook, name: str, target: str) -> None:
+    """Commit a symbolic link among the blends (mode 120000), tag it, and take it away again."""
+    link = book.root / "blends" / name
+    link.symlink_to(target)
+    commit(book)
+    git(book.root, "tag", "linked")
+    link.unlink()
+    commit(book)
+
+
+@needs_links
+@pytest.mark.parametrize("target", ["/etc/hostname", "../../../../outside", "soft-clay.yml", "nowhere", "."])
+def test_a_link_is_left_out_and_named(book: SmallBook, target: str) -> None:
+    """Also from the cache, the second time."""
+    linked(book, "evil.yml", target)
+    for _ in range(2):
+        warnings: list[str] = []
+        found = book_at(book.root, "linked", warnings.append)
+        assert found is not None and list(found.blends) == ["soft-clay"]
+        (text,) = warnings
+        assert text.startswith("recipes/blends/evil.yml was left out: it is a link")
+
+
+def test_a_submodule_is_left_out_and_named(book: SmallBook) -> None:
+    """Mode 160000, as the manual of git-fast-import lists it."""
+    head = subprocess.check_output(["git", "-C", str(book.root), "rev-parse", "HEAD"], text=True).strip()
+    git(book.root, "update-index", "--add", "--cacheinfo", f"160000,{head},recipes/blends/other")
+    git(book.root, "commit", "-qm", "A submodule")
+    warnings: list[str] = []
+    assert book_at(book.root, "HEAD", warnings.append) is not None
+    assert [text.partition(",")[0] for text in warnings] == [
+        "recipes/blends/other was left out: it is a repository of its own (a submodule)"
+    ]
+
+
+def test_a_folder_in_the_place_of_a_file(book: SmallBook) -> None:
+    house = book.root / "house.yml"
+    text = house.read_bytes()
+    house.unlink()
+    house.mkdir()
+    (house / "inner.yml").write_bytes(text)
+    commit(book)
+    assert book_at(book.root, "HEAD") is None
+
+
+def test_a_file_in_the_place_of_the_folder(book: SmallBook) -> None:
+    book.root.rename(book.root.with_name("kept"))
+    book.root.write_text("no folder", encoding="utf-8")
+    git(book.root.parent, "add", ".")
+    git(book.root.parent, "commit", "-qm", "A file")
+    book.root.unlink()
+    book.root.with_name("kept").rename(book.root)
+    with pytest.raises(NothingThere, match="no book"):
+        book_at(book.root, "HEAD")
+
+
+@pytest.mark.parametrize("language", ["C", "de_DE.UTF-8"])
+def test_no_repository(tmp_path: Path, language: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Git's own words are looked for, which it translates where it may."""
+    monkeypatch.setenv("LC_ALL", language)
+    monkeypatch.setenv("LANGUAGE", language)
+    monkeypatch.setenv("GIT_CEILING_DIRECTORIES", str(tmp_path))
+    made = SmallBook(tmp_path / "recipes")
+    with pytest.raises(NothingThere, match="is not in a git repository"):
+        book_at(made.root, "HEAD")
+    assert last_release(made.root) is None
+
+
+def test_a_repository_without_a_commit_or_a_tag(tmp_path: Path) -> None:
+    made = SmallBook(tmp_path / "house" / "recipes")
+    git(tmp_path, "init", "-q", "house")
+    assert last_release(made.root) is None
+    commit(made)
+    assert last_release(made.root) is None
+
+
+def test_a_repository_of_another_user(book: SmallBook, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Git refuses it; the variable is the one that git's own tests of safe.directory use (t0033)."""
+    monkeypatch.setenv("GIT_TEST_ASSUME_DIFFERENT_OWNER", "1")
+    monkeypatch.setenv("GIT_CONFIG_GLOBAL", os.devnull)
+    for ask in (lambda: book_at(book.root, "HEAD"), lambda: last_release(book.root)):
+        with pytest.raises(NoRevision, match="belongs to another user") as caught:
+            ask()
+        assert not isinstance(caught.value, NothingThere)
+
+
+def test_a_repository_that_is_damaged(book: SmallBook) -> None:
+    """Git's own reason is passed on, and it is not called a missing revision."""
+    (book.root.parent / ".git" / "config").write_text("[core\n", encoding="utf-8")
+    with pytest.raises(NoRevision, match=r"git failed: .*config") as caught:
+        book_at(book.root, "HEAD")
+    assert not isinstance(caught.value, NothingThere)
+
+
+def test_what_could_not_be_read_is_kept_with_paths_of_the_repository(book: SmallBook) -> None:
+    """Read, then from the cache: the same book without the file and what uses it, and the same finding."""
+    book.edit(CLAY_FILE, "450 g", "450 gr")
+    commit(book)
+    book.edit(CLAY_FILE, "450 gr", "450 g")
+    first, second = reading_at(book.root, "HEAD"), reading_at(book.root, "HEAD")
+    assert first == second
+    [finding] = first.findings
+    assert (str(finding.place), finding.code) == (f"recipes/{CLAY_FILE}:9:13", "wrong-unit")
+    assert first.book is not None
+    assert first.book.unread == {
+        ("product", "clay"),
+        ("blend", "soft-clay"),
+        ("technique", "painting"),
+        ("situation", "fine-hair"),
+        ("class", "first-painting"),
+    }

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, SmallBook
 from commands.run import run, run_json
+from systems import needs_links, needs_pipes
 
 from generator.book.audience import copy_for
 from generator.book.read_book import read_book
@@ -102,6 +103,7 @@ def test_unused_is_told_of_the_book_s_own_only(sharing: SmallBook) -> None:
     sharing.shows(findings=1)
 
 
+@needs_links
 def test_what_stands_on_the_shelf_out_of_place(sharing: SmallBook) -> None:
     shelf_file(sharing, "Clay 2.yml").write_text("", encoding="utf-8")
     shelf_file(sharing, "list.csv").write_text("", encoding="utf-8")
@@ -215,7 +217,7 @@ def test_a_shelf_that_is_not_there_is_one_mistake(sharing: SmallBook) -> None:
     """Not one for each product that would have stood on it."""
     shelf_file(sharing).unlink()
     shelf_file(sharing).parent.rmdir()
-    assert codes(sharing) == [("north/recipes/house.yml", 10, 16, "bad-shared-folder")]
+    assert codes(sharing) == [("north/recipes/house.yml", 11, 16, "bad-shared-folder")]
     book = read_book(sharing.root).book
     assert book is not None and not book.whole
 
@@ -226,6 +228,7 @@ def test_a_shelf_inside_the_book(sharing: SmallBook) -> None:
 
 
 @pytest.mark.parametrize("link", ["products", "north/near"])
+@needs_links
 def test_a_link_on_the_way(sharing: SmallBook, tmp_path: Path, link: str) -> None:
     """The files of somebody else do not come into a book by way of a link."""
     shelf_file(sharing).parent.rename(tmp_path / "elsewhere")
@@ -249,6 +252,7 @@ def test_a_house_that_is_wrong_elsewhere_still_finds_its_shelf(sharing: SmallBoo
     sharing.shows(findings=2)
 
 
+@needs_pipes
 def test_a_shelf_may_be_written_by_nobody_but_read(sharing: SmallBook) -> None:
     os.mkfifo(shelf_file(sharing, "pipe.yml"))
     assert codes(sharing) == [("products/pipe.yml", 1, 1, "not-a-file")]

@@ -7,10 +7,18 @@ import shutil
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
+from datetime import date
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
+
+from generator.book.book import Book
+from generator.book.read_book import read_book
+from generator.checks.judge import judge
+from generator.site.engine import build_into
+from generator.site.publish import publish
+from tests.browser.small_house import write_small_house
 
 ROOT = Path(__file__).parents[2]
 BLOCKED = "Service Worker registration blocked"
@@ -59,6 +67,35 @@ def address(demo_site: Path) -> Iterator[str]:
     """Where the demo site is served: under a sub-folder, as a house might put it."""
     with served(demo_site.parent) as found:
         yield f"{found}{demo_site.name}/"
+
+
+@pytest.fixture(scope="session")
+def small_book(tmp_path_factory: pytest.TempPathFactory) -> Book:
+    """The book of `small_house`."""
+    book = read_book(write_small_house(tmp_path_factory.mktemp("small") / "recipes").root).book
+    assert book is not None
+    return book
+
+
+def built(recipes: Path, site: Path, config: Path = ROOT / "mkdocs.yml", audience: str | None = None) -> None:
+    """Build a book without errors into a new folder."""
+    judgement = judge(recipes, date(2026, 11, 25))
+    assert [each for each in judgement.findings if each.severity == "error"] == []
+    warnings: list[str] = []
+    publish(
+        lambda into: build_into(into, config, judgement, warnings.append, audience=audience, recipes=recipes),
+        site,
+    )
+    assert warnings == []
+
+
+@pytest.fixture(scope="session")
+def small_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Where the site of `small_house` is served."""
+    folder = tmp_path_factory.mktemp("small-site")
+    built(write_small_house(folder / "recipes").root, folder / "site")
+    with served(folder / "site") as found:
+        yield found
 
 
 @pytest.fixture(scope="session")

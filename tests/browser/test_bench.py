@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from playwright.sync_api import Browser
 
-from generator.figures.bowl import CannotWeigh, developers_of, mix
+from generator.figures.bowl import CannotWeigh, developers_of, mix, over_bowl
+from generator.figures.correction import TooLittleShown
 from generator.figures.rounding import decimals_of, fixed
-from generator.figures.weigh_out import running_totals
 from generator.pages.bowl_panel import panel_of
 from generator.pages.mix_data import mix_data
 from generator.pages.wording import Wording
@@ -22,12 +22,13 @@ CASES = 5_000 if os.environ.get("BOWLBOOK_LONG") else 1_000
 STEPS = {"oz": ["0.05", "0.01", "0.1", "0.005"], "g": ["1", "0.1", "0.5", "5", "0.01"]}
 
 ASK = """async ([folder, recipes, cases]) => {
-  const { correct, mix, recipe } = await import(folder + 'mix.js');
+  const { mix, recipe } = await import(folder + 'mix.js');
+  const { correct } = await import(folder + 'correct.js');
   const known = new Map(Object.entries(JSON.parse(recipes)).map(([id, data]) => [id, recipe(data)]));
-  return JSON.stringify(JSON.parse(cases).map(([id, unit, batch, step, developer, poured]) => {
+  return JSON.stringify(JSON.parse(cases).map(([id, unit, batch, step, developer, poured, after]) => {
     const blend = known.get(id);
     const bowl = mix(blend, unit, batch, step, developer);
-    return [bowl, bowl.zero ? null : correct(blend, unit, batch, step, poured)];
+    return [bowl, bowl.zero ? null : correct(blend, unit, batch, step, poured, after)];
   }));
 }"""
 
@@ -41,9 +42,9 @@ def python(book, wording, case, draw):
     try:
         bowl = mix(book, blend, unit, Fraction(batch), scale, developer)
     except CannotWeigh as zero:
-        honest = zero.next_honest_batch
-        following = None if honest is None else f"{fixed(honest, decimals_of(scale))} {unit}"
-        return {"zero": zero.product.name, "following": following}, {}, None
+        nearest = zero.next_weighable_batch
+        following = None if nearest is None else f"{fixed(nearest, decimals_of(scale))} {unit}"
+        return {"zero": zero.product.name, "following": following}, {}, None, None
     panel = panel_of(bowl, wording)
     shown = {
         "pours": [
@@ -52,6 +53,7 @@ def python(book, wording, case, draw):
                 "name": line.name,
                 "role": line.role,
                 "exact": line.exact,
+                "off": line.error,
                 "weigh": line.weigh,
                 "shows": line.scale_shows,
                 "volume": line.volume,
@@ -62,28 +64,59 @@ def python(book, wording, case, draw):
         "total": panel.total,
         "peroxide": panel.peroxide,
         "error": panel.worst_error,
-        "honest": panel.honest,
-        "following": panel.next_honest,
+        "within": panel.within_tolerance,
+        "following": panel.next_weighable,
+        "overDose": list(panel.over_dose),
+        "overBowl": bowl.over_bowl,
         "cost": panel.cost,
     }
-    poured = {}
-    for place in draw.sample(range(len(bowl.pours)), draw.randint(1, len(bowl.pours))):
-        off = draw.choice([0, 0, 1, 2, 7, Fraction(1, 2)]) * scale
-        poured[place] = bowl.pours[place].reading.weigh + off
-    found = bowl.weighing.put_right(poured)
-    places = decimals_of(scale)
+    poured, after = over_poured(bowl, draw)
+    weights = dict(poured)
+    if after:
+        place, shows = after
+        try:
+            weights[place] = bowl.weighing.weight_shown(place, shows, poured)
+        except TooLittleShown as error:
+            before = fixed(error.before, max(decimals_of(scale), decimals_of(error.before)))
+            return shown, texts(poured), {"place": place, "shows": plain(shows)}, {"before": before}
+    found = bowl.weighing.put_right(weights)
+    places = max(decimals_of(each) for each in (scale, *(each.in_bowl for each in found.pours)))
     corrected = {
-        "batch": f"{fixed(found.batch, places)} {unit}",
+        "batch": f"{fixed(found.batch, decimals_of(scale))} {unit}",
+        "overBowl": over_bowl(book.house, unit, found.batch),
         "pours": [
             {
+                "in": fixed(each.in_bowl, places),
                 "must": fixed(each.must_be, places),
                 "add": fixed(each.add, places),
-                "shows": fixed(total, places),
+                "shows": fixed(each.scale_shows, places),
+                "more": each.add > 0,
             }
-            for each, total in zip(found.pours, running_totals([p.must_be for p in found.pours]), strict=True)
+            for each in found.pours
         ],
     }
-    return shown, {place: plain(weight, 6) for place, weight in poured.items()}, corrected
+    return shown, texts(poured), after and {"place": after[0], "shows": plain(after[1])}, corrected
+
+
+def texts(poured):
+    return {place: plain(weight) for place, weight in poured.items()}
+
+
+def over_poured(bowl, draw):
+    """Weights by place, and perhaps what the scale shows after a later one: also too little or between."""
+    places = draw.sample(range(len(bowl.pours)), draw.randint(1, len(bowl.pours)))
+    after = max(places) if draw.random() < 0.5 else None
+    poured = {}
+    for place in places:
+        off = draw.choice([0, 0, -1, 1, 2, 7, Fraction(1, 2)]) * bowl.step
+        if place != after:
+            poured[place] = max(Fraction(0), bowl.pours[place].reading.weigh + off)
+    if after is None:
+        return poured, None
+    return poured, (
+        after,
+        bowl.pours[after].scale_shows + draw.choice([-1, 1, 3, Fraction(1, 4)]) * bowl.step,
+    )
 
 
 def test_phone_and_python_agree(watched: Watched, address: str, demo_book, asset_address) -> None:
@@ -100,8 +133,9 @@ def test_phone_and_python_agree(watched: Watched, address: str, demo_book, asset
         else:
             batch = plain(Fraction(draw.randint(1, 9_000), draw.choice([10, 100, 1000])))
         developer = draw.choice(developers_of(demo_book, blend)).id
-        shown, poured, corrected = python(demo_book, wording, (blend.id, unit, batch, step, developer), draw)
-        cases.append([blend.id, unit, batch, step, developer, poured])
+        case = (blend.id, unit, batch, step, developer)
+        shown, poured, after, corrected = python(demo_book, wording, case, draw)
+        cases.append([*case, poured, after])
         expected.append([shown, corrected])
     watched.page.goto(address)
     wrong = 0
@@ -140,36 +174,13 @@ def test_money_is_written_as_the_house_writes_it(watched: Watched, address: str,
     assert watched.page.evaluate(ask, [asset_address, asked]) == own
 
 
-def test_mixing_by_hand(watched: Watched, address: str) -> None:
-    """0.5 oz in steps of 0.05: 0.35, 0.50, 1.50 (the design's own example)."""
-    page = watched.page
-    page.goto(address + "blends/cool-foil-coarse/")
-    bench = page.locator("#bb-bench")
-    shows = bench.locator(".bb-bench-answer .bb-shows")
-    bench.locator("#bench-batch").fill("0.5")
-    assert shows.all_inner_texts() == ["0.35", "0.50", "1.50"]
-    assert "cannot be weighed honestly" in bench.inner_text()
-    bench.locator("#bench-batch").fill("0,75")  # as a keypad types it
-    assert shows.all_inner_texts() == ["0.50", "0.75", "2.25"]
-    for nonsense in ("", "0", "-1", "two", "1,250", "1e3", "999999"):
-        bench.locator("#bench-batch").fill(nonsense)
-        assert shows.count() == 0
-        assert bench.locator(".bb-bench-answer .bb-warning").count() == 1
-    bench.locator("#bench-batch").fill("0.6")
-    bench.locator(".bb-bench-wrong summary").click()
-    bench.locator(".bb-bench-pours input").first.fill("0.45")
-    must = bench.locator(".bb-bench-corrected .bb-shows")
-    # 0.65 oz is the smallest that holds it: two thirds read 0.45 (0.4333), a third 0.20, twice 0.65 is 1.30
-    assert must.all_inner_texts() == ["0.45", "0.20", "1.30"]
-    assert watched.faults == []
-
-
 def test_unit_and_step_are_remembered_on_the_phone(watched: Watched, address: str) -> None:
     page = watched.page
     page.goto(address + "blends/cool-foil-coarse/")
+    page.locator("#bb-any > summary").click()
     page.locator("label[for=bench-g]").click()
     page.locator("#bench-step").fill("0.5")
-    page.goto(address + "blends/hairline-cream/")
+    page.goto(address + "blends/hairline-gentle/")
     assert page.locator("#bench-g").is_checked()
     assert page.locator("#bench-step").input_value() == "0.5"
     assert page.locator(".bb-size:checked").get_attribute("id").startswith("size-g-")
@@ -179,10 +190,10 @@ def test_without_scripts_the_table_stands(browser: Browser, address: str) -> Non
     context = browser.new_context(java_script_enabled=False, viewport=PHONE)
     page = context.new_page()
     page.goto(address + "blends/cool-foil-coarse/")
-    assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.40", "0.60", "1.80"]
+    assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.33", "0.50", "1.50"]
     assert not page.locator("#bb-bench").is_visible()
-    page.locator("label[for=size-oz-1-20]").click()
-    assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.80", "1.20", "3.60"]
+    page.locator("label[for=size-oz-1-00]").click()
+    assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.67", "1.00", "3.00"]
     page.get_by_role("button", name="Menu").click()
     assert page.get_by_role("link", name="Techniques", exact=True).is_visible()
     context.close()
@@ -196,6 +207,7 @@ def test_the_screen_stays_on_while_mixing(watched: Watched, address: str) -> Non
     )
     page.goto(address + "blends/cool-foil-coarse/")
     assert page.evaluate("asked") == []
+    page.locator("#bb-any > summary").click()
     page.locator("#bench-batch").fill("0.7")
     page.wait_for_function("asked.length === 1")
     assert page.evaluate("asked") == ["screen"]

@@ -106,7 +106,7 @@ def test_nothing_runs_in_any_page(site: Path, address_of_it: str, context: Brows
 
 
 @pytest.mark.long
-def test_nothing_runs_in_search_or_finder(address_of_it: str, context: BrowserContext) -> None:
+def test_nothing_runs_in_search_or_pick(address_of_it: str, context: BrowserContext) -> None:
     watch = Watch(context, address_of_it)
     page = watch.page
     page.goto(address_of_it)
@@ -118,7 +118,7 @@ def test_nothing_runs_in_search_or_finder(address_of_it: str, context: BrowserCo
         if words in ("script", "hit"):
             assert page.locator(".bb-search-list a").count() > 0
     assert page.evaluate("ran") == []
-    page.goto(address_of_it + "finder/?natural_level=4&texture=coarse&tone=cool")
+    page.goto(address_of_it + "pick/?natural_level=4&texture=coarse&tone=cool")
     page.wait_for_timeout(500)
     assert page.evaluate("ran") == [] and watch.outside == []
     assert "hit(" in page.locator("article").inner_text()

@@ -68,13 +68,13 @@ def newer(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     site = tmp_path_factory.mktemp("newer") / "site"
     shutil.copytree(demo_site, site, ignore=shutil.ignore_patterns("copy", "sw.js"))
     page = site / "blends" / "cool-foil-coarse" / "index.html"
-    page.write_text(page.read_text(encoding="utf-8").replace(">1.80<", ">1.50<"), encoding="utf-8")
+    page.write_text(page.read_text(encoding="utf-8").replace(">1.50<", ">1.25<"), encoding="utf-8")
     shutil.rmtree(site / "situations" / "level-8-soft-sweep")
-    data = next((site / "data").glob("finder-*.json"))
-    data.rename(data.with_name("finder-0123456789.json"))
-    finder = site / "finder" / "index.html"
-    finder.write_text(
-        finder.read_text(encoding="utf-8").replace(data.name, "finder-0123456789.json"), encoding="utf-8"
+    data = next((site / "data").glob("pick-*.json"))
+    data.rename(data.with_name("pick-0123456789.json"))
+    page_of_it = site / "pick" / "index.html"
+    page_of_it.write_text(
+        page_of_it.read_text(encoding="utf-8").replace(data.name, "pick-0123456789.json"), encoding="utf-8"
     )
     write_copy(site, WORKER.read_text(encoding="utf-8"))
     return site
@@ -104,10 +104,14 @@ def test_every_page_without_a_network(visitor: BrowserContext, host: Host) -> No
         assert answer is not None and answer.status == 200, path
         assert answer.from_service_worker
     page.goto(host.address + "blends/cool-foil-coarse/")
+    page.locator("#bb-any > summary").click()
     page.locator("#bench-batch").fill("0.5")
-    assert page.locator(".bb-bench-answer .bb-shows").all_inner_texts() == ["0.35", "0.50", "1.50"]
-    page.goto(host.address + "finder/?natural_level=4&texture=coarse&tone=cool")
-    page.get_by_text("the scale shows 0.40, 0.60, 1.80").wait_for()
+    page.locator("#bench-step").fill("0.05")
+    shown = page.locator(".bb-panel:visible .bb-pours .bb-shows")
+    assert shown.all_inner_texts() == ["0.35", "0.50", "1.50"]
+    page.goto(host.address + "pick/?natural_level=4&texture=coarse&tone=cool")
+    page.locator("#bb-first b").last.wait_for()
+    assert page.locator("#bb-first b").all_inner_texts() == ["0.33 oz", "0.50 oz", "1.50 oz"]
     page.get_by_role("button", name="Search").click()
     page.get_by_label("Search the book").fill("bleach")
     page.locator(".bb-search-list a").first.wait_for()
@@ -119,13 +123,13 @@ def test_every_page_without_a_network(visitor: BrowserContext, host: Host) -> No
 def test_an_update_arrives_whole_and_says_so(visitor: BrowserContext, host: Host, newer: Path) -> None:
     page = visit(visitor, host, "blends/cool-foil-coarse/")
     page.goto(host.address + "blends/cool-foil-coarse/")
-    assert page.locator(".bb-panel .bb-shows").all_inner_texts()[:3] == ["0.40", "0.60", "1.80"]
+    assert page.locator(".bb-panel .bb-shows").all_inner_texts()[:3] == ["0.33", "0.50", "1.50"]
     deploy(host, newer)
     update(page)
     page.get_by_text("A new copy of the book has arrived.").wait_for()
     page.get_by_role("button", name="Show it").click()
     page.wait_for_load_state("load")
-    assert page.locator(".bb-panel .bb-shows").all_inner_texts()[:3] == ["0.40", "0.60", "1.50"]
+    assert page.locator(".bb-panel .bb-shows").all_inner_texts()[:3] == ["0.33", "0.50", "1.25"]
     gone = page.goto(host.address + "situations/level-8-soft-sweep/")  # withdrawn: gone at the next contact
     assert gone is not None and gone.status == 404
     assert len(page.evaluate("async () => await caches.keys()")) == 1  # no old copy left
@@ -161,7 +165,7 @@ def test_an_update_half_deployed_is_refused_whole(visitor: BrowserContext, host:
         )
         assert refused == "redundant", fault
         page.goto(host.address + "blends/cool-foil-coarse/")
-        assert page.locator(".bb-panel .bb-shows").all_inner_texts()[:3] == ["0.40", "0.60", "1.80"], fault
+        assert page.locator(".bb-panel .bb-shows").all_inner_texts()[:3] == ["0.33", "0.50", "1.50"], fault
         still = page.goto(host.address + "situations/level-8-soft-sweep/")
         assert still is not None and still.status == 200
         page.wait_for_function("async () => (await caches.keys()).length === 1")
@@ -172,8 +176,8 @@ def test_an_update_half_deployed_is_refused_whole(visitor: BrowserContext, host:
 
 def test_an_old_page_never_has_new_data(visitor: BrowserContext, host: Host, newer: Path) -> None:
     """A page from before the update asks for its own data by their content, and gets no others."""
-    page = visit(visitor, host, "finder/")
-    mine = page.locator("#bb-finder").get_attribute("data-finder")
+    page = visit(visitor, host, "pick/")
+    mine = page.locator("#bb-pick").get_attribute("data-pick")
     deploy(host, newer)
     update(page)
     page.get_by_text("A new copy of the book has arrived.").wait_for()

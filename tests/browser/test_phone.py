@@ -12,7 +12,7 @@ from tests.browser.conftest import Watched
 
 KINDS = ["", "situations/", "blends/", "techniques/", "products/", "classes/", "changes/", "reports/costs/"]
 KINDS += ["reports/weighing/", "reports/dates/", "glossary/", "safety/", "reference/fields/"]
-KINDS += ["finder/", "heads/", "heads/coarse-hair/", "reports/coverage/"]
+KINDS += ["pick/", "heads/", "heads/coarse-hair/", "reports/coverage/"]
 KINDS += ["reference/findings/", "reference/write/", "reference/commands/"]
 
 
@@ -73,7 +73,7 @@ def test_three_taps_to_the_bowl(watched: Watched, address: str) -> None:
     page.locator(".bb-choice").first.tap()
     page.wait_for_url("**/blends/**")
     shown = page.locator(".bb-panel").first.locator(".bb-shows")
-    assert shown.all_inner_texts() == ["0.40", "0.60", "1.80"]
+    assert shown.all_inner_texts() == ["0.33", "0.50", "1.50"]
     assert shown.first.is_visible()
     size = page.evaluate("parseFloat(getComputedStyle(document.querySelector('.bb-shows')).fontSize)")
     assert size >= 28

@@ -56,7 +56,12 @@ def test_everything_works_under_it(browser: Browser, address: str) -> None:
     collect()
     page.goto(address + "blends/cool-foil-coarse/")
     assert page.evaluate("document.body.dataset.mdColorScheme") == "slate"  # remembered
+    page.locator("#bb-any > summary").click()
     page.locator("#bench-batch").fill("0.7")
+    page.locator("#bb-added > summary").click()
+    page.locator("label[for=added-0]").click()
+    page.locator("#added-shows").fill("9")
+    page.locator(".bb-adds").wait_for()
     page.get_by_role("button", name="Search").click()
     page.get_by_label("Search the book").fill("clay")
     page.locator(".bb-search-list a").first.wait_for()
@@ -64,9 +69,9 @@ def test_everything_works_under_it(browser: Browser, address: str) -> None:
     page.goto(address + "reference/commands/")
     page.locator(".bb-copy").first.click()
     page.locator(".bb-copy", has_text="Copied").first.wait_for()
-    assert "bowlbook mix" in page.evaluate("navigator.clipboard.readText()")
+    assert "bowlbook serve" in page.evaluate("navigator.clipboard.readText()")
     collect()
-    for path in ("finder/", "techniques/dark-paint/", "classes/open-air-or-foil/", "cards/house-1/"):
+    for path in ("pick/", "techniques/dark-paint/", "classes/open-air-or-foil/", "cards/house-1/"):
         page.goto(address + path)
         page.wait_for_timeout(200)
         collect()

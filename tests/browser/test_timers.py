@@ -1,60 +1,253 @@
-"""Timers: several at once, through a reload and a phone that slept, telling the time that passed."""
+"""Timers: the most urgent first, a tone until answered, nothing that moves under a thumb, nothing lost."""
 
-from playwright.sync_api import Page
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page
 
 from tests.browser.conftest import Watched
 
-TECHNIQUE = "techniques/triangle-in-two-foils/"  # at most 45 minutes, checked every 5
+LONG_ONE = "techniques/wide-foils/"  # at most 45 minutes, checked every 5
+SHORT_ONE = "techniques/painting/"  # at most 35 minutes, checked every 5
+MORNING = "2026-11-25T10:00:00"
+LISTENING = """
+window.notes = []; window.shaken = 0;
+class Context {
+  constructor() { this.state = 'suspended'; this.currentTime = 0; this.destination = {}; }
+  resume() { this.state = 'running'; return Promise.resolve(); }
+  createGain() {
+    return { gain: { setValueAtTime() {}, linearRampToValueAtTime() {} }, connect: (to) => to };
+  }
+  createOscillator() {
+    const start = function () { window.notes.push(this.frequency.value); };
+    return { frequency: {}, connect: (to) => to, stop() {}, start };
+  }
+}
+window.AudioContext = Context;
+Object.defineProperty(navigator, 'vibrate', { value: () => { window.shaken += 1; return true; } });
+"""
+"""Notes every tone and every shake, since nobody can hear a headless browser."""
+
+
+@pytest.fixture
+def page(watched: Watched, small_address: str) -> Iterator[Page]:
+    """A phone at ten in the morning, on a technique's page."""
+    watched.page.add_init_script(LISTENING)
+    watched.page.clock.install(time=MORNING)
+    watched.page.goto(small_address + LONG_ONE)
+    yield watched.page
+    assert watched.faults == []
 
 
 def start(page: Page) -> None:
     page.get_by_role("button", name="Start a timer").click()
 
 
-def test_several_through_a_reload(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.clock.install(time="2026-11-25T10:00:00")
-    page.goto(address + TECHNIQUE)
+def bar(page: Page) -> Locator:
+    return page.locator(".bb-timers-head")
+
+
+def rows(page: Page) -> Locator:
+    return page.locator(".bb-timer")
+
+
+def wait(page: Page, span: str) -> None:
+    """Let time pass as on a phone that slept, then one second awake."""
+    page.clock.fast_forward(span)
+    page.clock.run_for(1000)
+
+
+def names(page: Page) -> list[str]:
+    return rows(page).locator(".bb-timed").all_inner_texts()
+
+
+def test_several_through_a_reload_and_on_other_pages(page: Page, small_address: str) -> None:
     start(page)
     page.clock.fast_forward("02:00")
     start(page)
-    rows = page.locator(".bb-timers li")
-    assert rows.locator("strong").all_inner_texts() == ["Triangle in two foils", "Triangle in two foils 2"]
     page.clock.run_for(3000)
-    first, second = rows.locator(".bb-passed").all_inner_texts()
-    assert first in ("02:02", "02:03") and second in ("00:02", "00:03")
+    bar(page).click()
+    assert names(page) == ["Wide foils", "Wide foils 2"]
+    assert rows(page).locator(".bb-passed").all_inner_texts() == ["02:03", "00:03"]
+    spans = rows(page).locator(".bb-span").all_inner_texts()
+    assert [" ".join(text.split()) for text in spans] == [
+        "Begun 10:00 AM, rinse by 10:45 AM",
+        "Begun 10:02 AM, rinse by 10:47 AM",
+    ]
     page.reload()
     page.clock.run_for(1000)
-    assert rows.count() == 2  # and on every other page too
-    page.goto(address + "blends/cool-foil-coarse/")
-    assert page.locator(".bb-timers summary").inner_text().startswith("02:0")
-    assert watched.faults == []
+    assert names(page) == ["Wide foils", "Wide foils 2"]
+    page.goto(small_address + "blends/soft-clay/")
+    assert bar(page).inner_text().startswith("Check in 02:5")
 
 
-def test_a_phone_that_slept_tells_the_time_that_passed(watched: Watched, address: str) -> None:
-    """The clock jumps as it does for a locked phone: no tick ran, and the time is told all the same."""
-    page = watched.page
-    page.clock.install(time="2026-11-25T10:00:00")
-    page.goto(address + TECHNIQUE)
+def test_the_most_urgent_is_first_and_unmistakable(page: Page, small_address: str) -> None:
+    """The one begun later runs out first. Late is said by a word and a frame, not by colour alone."""
     start(page)
-    row = page.locator(".bb-timers li").first
-    page.clock.fast_forward("06:30")
+    page.clock.fast_forward("01:00")
+    page.goto(small_address + SHORT_ONE)
+    start(page)
+    for span in ("05:30", "05:00", "05:00", "05:00", "05:00", "05:00"):
+        wait(page, span)
+        if not page.locator(".bb-timers-list").is_visible():
+            bar(page).click()
+        answers = rows(page).get_by_role("button", name="Checked")
+        while answers.count():
+            answers.first.click()
+    wait(page, "05:00")  # painting is over its 35 minutes, the foils are due for a check
+    page.clock.run_for(4000)
+    assert names(page) == ["Open painting", "Wide foils"]
+    first, second = rows(page).all()
+    assert first.locator(".bb-word").inner_text().startswith("Rinse now, 00:")
+    assert second.locator(".bb-word").inner_text().startswith("Check now, 01:")
+    assert bar(page).inner_text().split("\n")[0].startswith("Rinse now")
+    assert "Open painting" in bar(page).inner_text() and "2 late of 2 timers" in bar(page).inner_text()
+    assert page.locator(".bb-timers [role=status]").inner_text() == "Rinse now: Open painting."
+    look = "each => { const s = getComputedStyle(each); return [s.outlineStyle, s.backgroundColor]; }"
+    assert first.evaluate(look) == ["double", "rgb(143, 29, 20)"]
+    second.get_by_role("button", name="Checked").click()
     page.clock.run_for(1000)
-    assert row.locator(".bb-passed").inner_text() == "06:31"
-    assert row.locator(".bb-says").inner_text() == "Check now; due 01:31 ago."
-    assert "look at it now" in page.locator(".bb-timers [role=status]").inner_text()
-    row.get_by_role("button", name="Checked").click()
-    assert row.locator(".bb-says").inner_text().startswith("Next check in 03:2")
-    page.clock.fast_forward("40:00")
-    page.clock.run_for(1000)
-    assert "Longest time reached" in row.locator(".bb-says").inner_text()
+    assert second.evaluate(look)[0] == "none"
+    assert page.locator(".bb-timers-list").evaluate("each => each.scrollWidth <= each.clientWidth")
+
+
+def test_buttons_keep_their_places(page: Page) -> None:
+    """No tap moves anything; Checked and Undo are never where Rinsed is; what is away takes no tap."""
+    start(page)
+    page.clock.fast_forward("00:02")
+    start(page)
+    bar(page).click()
+    places = "() => [...document.querySelectorAll('.bb-timer')].map((row) => [row.querySelector('.bb-timed')"
+    places += ".textContent, ...[row, ...row.querySelectorAll('button')].map((each) => {"
+    places += " const { x, y, width, height } = each.getBoundingClientRect();"
+    places += " return width ? [x, y, width, height].map(Math.round).join(' ') : ''; })])"
+    page.clock.run_for(4000)
+    before = page.evaluate(places)
+    first, second = rows(page).all()
+    left, right = (before[0][place].split(" ") for place in (2, 4))
+    assert int(left[0]) + int(left[2]) <= int(right[0])
+    wait(page, "05:10")
+    assert page.evaluate(places) == before  # late rows are as high as running ones
+    first.get_by_role("button", name="Checked").click()
+    assert page.evaluate(places) == before  # the second is now the more urgent, and does not jump up yet
+    assert not first.get_by_role("button", name="Checked").is_visible()
+    second.get_by_role("button", name="Rinsed").click()
+    after = page.evaluate(places)
+    assert [row[:2] + row[4:] for row in after] == [row[:2] + row[4:] for row in before]
+    assert after[1][3] == before[1][2]  # Undo has the place of Checked, not that of Rinsed
+    assert not second.get_by_role("button", name="Rinsed").is_visible()
+
+
+def test_rinsed_can_be_undone_for_ten_seconds(page: Page) -> None:
+    start(page)
+    bar(page).click()
+    wait(page, "06:00")
+    row = rows(page).first
     row.get_by_role("button", name="Rinsed").click()
+    assert row.locator(".bb-word").inner_text() == "Rinsed; gone in 10 seconds"
+    page.clock.run_for(8000)
+    page.reload()
+    page.clock.run_for(1000)
+    assert row.locator(".bb-word").text_content() == "Rinsed; gone in 1 second"
+    bar(page).click()
+    row.get_by_role("button", name="Undo").click()
+    page.clock.run_for(1000)
+    assert row.locator(".bb-word").inner_text().startswith("Check now, 01:")
+    row.get_by_role("button", name="Rinsed").click()
+    page.clock.run_for(12000)
+    assert rows(page).count() == 0
     assert not page.locator(".bb-timers").is_visible()
+    page.reload()
+    page.clock.run_for(1000)
+    assert rows(page).count() == 0
 
 
-def test_a_clock_that_was_set_back_is_said(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.goto(address + TECHNIQUE)
+def test_the_tone_repeats_until_it_is_answered(page: Page) -> None:
+    start(page)
+    bar(page).click()
+    wait(page, "04:50")
+    assert page.evaluate("[notes.length, shaken]") == [0, 0]
+    page.clock.run_for(30000)
+    rung = page.evaluate("notes.length / 2")
+    assert 4 <= rung <= 7 and page.evaluate("new Set(notes).size") == 2
+    assert page.evaluate("shaken") >= 4
+    rows(page).get_by_role("button", name="Checked").click()
+    page.evaluate("notes.length = 0")
+    page.clock.run_for(20000)
+    assert page.evaluate("notes.length") == 0
+
+
+def test_mute_is_remembered_and_leaves_the_shaking(page: Page) -> None:
+    start(page)
+    bar(page).click()
+    page.get_by_role("button", name="Mute").click()
+    wait(page, "05:10")
+    page.clock.run_for(10000)
+    assert page.evaluate("notes.length") == 0 and page.evaluate("shaken") >= 2
+    page.reload()
+    page.clock.run_for(6000)
+    assert page.evaluate("notes.length") == 0
+    bar(page).click()
+    page.get_by_role("button", name="Turn the sound on").click()
+    page.clock.run_for(6000)
+    assert page.evaluate("notes.length") > 0
+
+
+def test_after_a_reload_sound_waits_for_a_tap_and_says_so(page: Page) -> None:
+    start(page)
+    wait(page, "05:10")
+    page.reload()
+    page.clock.run_for(6000)
+    note = page.get_by_text("No sound until this page is tapped.")
+    assert note.is_visible() and page.evaluate("notes.length") == 0
+    page.locator("h1").click()
+    page.clock.run_for(6000)
+    assert page.evaluate("notes.length") > 0 and not note.is_visible()
+
+
+@pytest.mark.parametrize("fault", ["get localStorage() { throw new Error('closed'); }", "full"])
+def test_without_storage_it_runs_in_the_page_and_says_so(
+    browser: Browser, small_address: str, fault: str
+) -> None:
+    """Storage that is closed, and storage that is full."""
+    context = browser.new_context(service_workers="block")
+    if fault == "full":
+        script = (
+            "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };"
+        )
+    else:
+        script = "Object.defineProperty(window, 'localStorage', { get() { throw new Error('closed'); } });"
+    context.add_init_script(script)
+    page = context.new_page()
+    page.clock.install(time=MORNING)
+    page.goto(small_address + LONG_ONE)
+    start(page)
+    words = "This phone keeps nothing here; the timer runs while this page stays open."
+    assert page.get_by_text(words).is_visible()
+    wait(page, "05:30")
+    assert bar(page).inner_text().startswith("Check now, 00:3")
+    bar(page).click()
+    rows(page).get_by_role("button", name="Checked").click()
+    assert bar(page).inner_text().startswith("Check in 04:")
+    rows(page).get_by_role("button", name="Rinsed").click()
+    page.clock.run_for(15000)
+    assert not page.locator(".bb-timers").is_visible()
+    context.close()
+
+
+def test_a_phone_that_slept_shows_the_time_that_passed(page: Page) -> None:
+    start(page)
+    wait(page, "06:30")
+    assert bar(page).inner_text().startswith("Check now, 01:31 late")
+    bar(page).click()
+    rows(page).get_by_role("button", name="Checked").click()
+    assert rows(page).locator(".bb-word").inner_text().startswith("Check in 03:2")
+    wait(page, "40:00")
+    assert rows(page).locator(".bb-word").inner_text().startswith("Rinse now, 01:3")
+    assert rows(page).locator(".bb-passed").inner_text().startswith("46:3")
+
+
+def test_a_clock_that_was_set_back_is_said(page: Page) -> None:
     start(page)
     page.evaluate(
         "() => { const key = Object.keys(localStorage).find(name => name.endsWith(':timers'));"
@@ -62,4 +255,31 @@ def test_a_clock_that_was_set_back_is_said(watched: Watched, address: str) -> No
         "localStorage[key] = JSON.stringify(all); }"
     )
     page.reload()
-    assert "clock was set back" in page.locator(".bb-timers .bb-says").inner_text()
+    assert bar(page).inner_text().startswith("Look at the hair now")
+    bar(page).click()
+    assert rows(page).locator(".bb-span").inner_text() == "The phone’s clock was set back."
+
+
+def test_start_says_when_and_no_timer_is_dropped_for_another(page: Page) -> None:
+    start(page)
+    assert page.locator(".bb-starter").get_by_text("Begun 10:00").is_visible()
+    start(page)  # a slip of the thumb
+    assert rows(page).count() == 1
+    for _ in range(24):
+        page.clock.fast_forward("00:02")
+        start(page)
+    assert rows(page).count() == 24
+    assert page.get_by_text("24 timers run already").is_visible()
+
+
+def test_nothing_blinks_where_motion_is_not_wanted(browser: Browser, small_address: str) -> None:
+    for motion, blinks in (("no-preference", True), ("reduce", False)):
+        context = browser.new_context(service_workers="block", reduced_motion=motion)
+        page = context.new_page()
+        page.clock.install(time=MORNING)
+        page.goto(small_address + LONG_ONE)
+        start(page)
+        wait(page, "05:30")
+        shown = bar(page).evaluate("each => getComputedStyle(each).animationName")
+        assert (shown != "none") is blinks, motion
+        context.close()

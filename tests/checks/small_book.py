@@ -17,6 +17,8 @@ DAY = date(2026, 11, 25)
 """The day that the small book is judged on."""
 
 MARK = re.compile(r"«([a-z-]+)(\??)»")
+KEY = re.compile(r"^([a-z_]+):", re.M)
+TOP_LEVEL = re.compile(r"^(?=[a-z_]+:)", re.M)
 
 Found = tuple[str, int, int, str, str]
 """Path within the book, line, column, code and severity of a finding."""
@@ -31,7 +33,10 @@ scale_step: {oz: 0.05, g: 1}
 rounding_tolerance: 5 %
 on_scalp_developer_limit: 20 volume
 review_after: 180 days
+hair_amounts: {length: {short: 0.7, medium: 1}, density: {thin: 0.8, medium: 1}}
 """
+HAIR = HOUSE.split("\n")[-2] + "\n"
+"""The house's line without which no service is planned."""
 
 CLAY = """\
 name: Plain clay
@@ -169,8 +174,10 @@ class SmallBook:
         self.write(path, self.texts[path].replace(old, new))
 
     def add(self, path: str, text: str) -> None:
-        """Write more lines at the end of a file."""
-        self.write(path, self.texts[path] + text)
+        """Write more keys at the end of a file; one that it has already goes."""
+        keys = set(KEY.findall(text))
+        blocks = TOP_LEVEL.split(self.texts[path])
+        self.write(path, "".join(block for block in blocks if block.partition(":")[0] not in keys) + text)
 
     def expected(self) -> list[Found]:
         """What the marks ask for, sorted as findings are."""

@@ -2,9 +2,11 @@
 
 import pytest
 
-from checks.small_book import BLEND_FILE, SmallBook
+from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
 
 BOND = "name: Bond drops\nkind: additive\ndoes: Mends bonds.\ndose: 8:1\n"
+STEPS, FINE = "scale_step: {oz: 0.05, g: 1}", "scale_step: {oz: 0.005, g: 0.1}"
+"""A scale that can weigh an eighth of the small book's batches."""
 TONER = "name: Pearl\nkind: toner\nform: gel\ntone: cool\nmixing_ratio: {usual: 1:2}\n"
 
 
@@ -17,6 +19,7 @@ def test_more_than_the_dose(book: SmallBook) -> None:
 def test_a_hair_more_than_the_dose_in_the_second_of_two(book: SmallBook) -> None:
     book.write("products/bond.yml", BOND)
     book.write("products/oil.yml", BOND.replace("Bond drops", "Oil drops"))
+    book.edit(HOUSE_FILE, STEPS, FINE)
     book.add(
         BLEND_FILE,
         "additives:\n"
@@ -29,6 +32,7 @@ def test_a_hair_more_than_the_dose_in_the_second_of_two(book: SmallBook) -> None
 
 @pytest.mark.parametrize("ratio", ["8:1", "10:1", "16:2"])
 def test_the_dose_itself_and_less_of_it_pass(book: SmallBook, ratio: str) -> None:
+    book.edit(HOUSE_FILE, STEPS, FINE)
     book.write("products/bond.yml", BOND)
     book.add(BLEND_FILE, f"additives:\n  - {{product: bond, ratio: {ratio}}}\n")
     book.shows(findings=0)

@@ -2,7 +2,7 @@
 
 from checks.small_book import BLEND_FILE, HOUSE_FILE, SITUATION_FILE, SmallBook
 
-REFUSAL = "not_for:\n  - {when: {texture: [fine], natural_level: 7}, because: Too strong.}\nreviewed:"
+REFUSAL = "not_for:\n  - {when: {curl: [coily], natural_level: 7}, because: Too strong.}\nreviewed:"
 RULE = """rules:
   - {when: {texture: [fine]}, exclude: {form: [powder]}, because: No powder., standing: this house}
 """
@@ -10,12 +10,13 @@ RULE = """rules:
 
 def test_the_blend_refuses_this_head(book: SmallBook) -> None:
     book.edit(BLEND_FILE, "reviewed:", REFUSAL)
+    book.edit(SITUATION_FILE, "texture: [fine]", "curl: [coily]")
     book.edit(SITUATION_FILE, "blend: soft-clay", "blend: «advice-against-answer»soft-clay")
     book.shows(findings=1)
 
 
 def test_a_refusal_that_may_hold_but_is_not_said_passes(book: SmallBook) -> None:
-    book.edit(BLEND_FILE, "reviewed:", REFUSAL.replace("natural_level: 7", "curl: [coily]"))
+    book.edit(BLEND_FILE, "reviewed:", REFUSAL)
     book.shows(findings=0)
 
 

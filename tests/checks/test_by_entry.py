@@ -71,6 +71,7 @@ def test_a_check_is_kept_by_entry_only_where_it_says_so() -> None:
     assert {code_of(check) for check in WHOLE_BOOK} == {
         "look-alike-id",
         "looser-than-shared",
+        "no-hair-amounts",
         "same-name",
         "unused-entry",
     }

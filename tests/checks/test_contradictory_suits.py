@@ -9,6 +9,11 @@ from checks.small_book import BLEND_FILE, SITUATION_FILE, TECHNIQUE_FILE, SmallB
 def a_head_of_which_little_is_said(book: SmallBook) -> None:
     """So that no refusal certainly holds for the small book's own situation."""
     book.edit(SITUATION_FILE, "{natural_level: 7, texture: [fine], lift: 2}", "{curl: [wavy]}")
+    book.edit(
+        TECHNIQUE_FILE,
+        "suits:\n  natural_level: 6-10\n  texture: [fine, medium]\n",
+        "suits: {density: [thin]}\n",
+    )
 
 
 @pytest.mark.parametrize(
@@ -25,7 +30,7 @@ def test_a_technique_and_the_second_refusal(book: SmallBook) -> None:
         TECHNIQUE_FILE,
         "not_for:\n"
         "  - {when: {texture: [coarse]}, because: It shows.}\n"
-        "  - {when: «contradictory-suits»{natural_level: 5-10}, because: It is wrong.}\n",
+        "  - {when: «contradictory-suits»{density: [thin, medium]}, because: It is wrong.}\n",
     )
     book.shows(findings=1)
 

@@ -50,7 +50,7 @@ def test_the_docstring_says_what_why_on_whose_word_wrong_and_right(check: Module
 
 @pytest.mark.parametrize("check", CHECKS, ids=code_of)
 def test_it_emits_only_its_own_code(check: ModuleType) -> None:
-    """The code in ``….finding(way, code, …)`` and ``….warning(code, …)`` is the module's own, as text."""
+    """The code in ``….finding(way, code, …)`` and the like is the module's own, as text."""
     tree = ast.parse(Path(str(check.__file__)).read_text(encoding="utf-8"))
     said = [
         node.args[PLACE_OF_CODE[node.func.attr]]
@@ -63,7 +63,7 @@ def test_it_emits_only_its_own_code(check: ModuleType) -> None:
     assert codes == {code_of(check)}
 
 
-PLACE_OF_CODE = {"finding": 1, "warning": 0}
+PLACE_OF_CODE = {"finding": 1, "finding_at": 1, "warning": 0}
 
 
 @pytest.mark.parametrize("check", CHECKS, ids=code_of)

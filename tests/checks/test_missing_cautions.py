@@ -52,6 +52,7 @@ def test_a_use_that_needs_none(book: SmallBook, path: str, facet: str) -> None:
 
 @pytest.mark.parametrize(("volume", "needs"), [("29", False), ("30", True), ("40", True)])
 def test_30_volume_or_more(book: SmallBook, volume: str, needs: bool) -> None:
+    book.edit(DEVELOPER_FILE, "name: Developer 20", "name: Clear developer")
     book.edit(DEVELOPER_FILE, "volume: 20\nperoxide: 6 %", f"volume: {volume}")
     if needs:
         book.edit(BLEND_FILE, "name: ", "name: «missing-cautions»")

@@ -52,3 +52,9 @@ def test_the_finding_quotes_nothing_of_it(book: SmallBook) -> None:
     (finding,) = book.judged()
     assert "555" not in finding.message + finding.mend + finding.excerpt
     assert "Mira" not in finding.message + finding.mend + finding.excerpt
+
+
+def test_it_is_at_the_line_of_the_details(book: SmallBook) -> None:
+    lines = "  A line.\n  Mira, «personal-details?»555 0123 4567\n  or «personal-details?»mira@example.org\n"
+    book.add(BLEND_FILE, f"private: |\n{lines}")
+    book.shows(findings=2)

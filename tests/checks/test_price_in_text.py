@@ -67,3 +67,10 @@ def test_the_signs_are_those_of_unicode() -> None:
         if not 0xD800 <= number < 0xE000:
             known = unicodedata.category(chr(number)) == "Sc"
             assert known <= bool(signs.fullmatch(chr(number))), hex(number)  # Python may know fewer
+
+
+def test_it_is_at_the_line_of_the_price(book: SmallBook) -> None:
+    book.add(
+        BLEND_FILE, "notes: |\n  Scrape the bowl.\n  It is «price-in-text»$47.50 a tub, 12.50 CAD a bowl.\n"
+    )
+    book.shows(findings=1)

@@ -29,3 +29,8 @@ def test_what_is_private_may_say_it_and_short_names_are_words(book: SmallBook) -
     book.add(BLEND_FILE, "private: Ask Ines.\nnotes: Al dente it is not.\n")
     book.edit(CLASS_FILE, "by: Ines", "by: Al")
     book.shows(findings=0)
+
+
+def test_it_is_at_the_line_of_the_name(book: SmallBook) -> None:
+    book.add(BLEND_FILE, "notes: |\n  Take two bowls.\n  Ask «private-name-in-text?»Ines before.\n")
+    book.shows(findings=1)

@@ -44,8 +44,11 @@ def test_at_its_ends_it_passes(book: SmallBook, ratio: str) -> None:
     book.shows(findings=0)
 
 
+GLOSS_BOWL = "{blend: gloss, where: At the basin., zones: [3], sections: 1, mix_per_section: 60 g}"
+
+
 def test_a_toner_too(book: SmallBook) -> None:
     book.write("products/pearl.yml", TONER + "{usual: «ratio-order»1:3, from: 1:1, to: 1:2}\n")
     book.write("blends/gloss.yml", GLOSS)
-    book.edit(TECHNIQUE_FILE, "bowls:\n", "bowls:\n  - {blend: gloss, where: At the basin., zones: [3]}\n")
+    book.edit(TECHNIQUE_FILE, "bowls:\n", f"bowls:\n  - {GLOSS_BOWL}\n")
     book.shows(findings=1)

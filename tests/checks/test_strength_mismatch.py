@@ -27,6 +27,7 @@ def test_a_tenth_either_way_passes(book: SmallBook, percent: str) -> None:
 @pytest.mark.parametrize("volume", [5, 10, 20, 29])
 @pytest.mark.parametrize("per_volume", [0.3, 0.303513])
 def test_the_nominal_and_the_exact_map_pass(book: SmallBook, volume: int, per_volume: float) -> None:
+    book.edit(DEVELOPER_FILE, "name: Developer 20", "name: Clear developer")
     book.edit(DEVELOPER_FILE, BOTH, f"volume: {volume}\nperoxide: {volume * per_volume:.4f} %")
     book.shows(findings=0)
 

@@ -60,6 +60,7 @@ lighteners:
   - {product: «unknown-id»cley, parts: 1}
 developer: {ratio: 1:2, product: «wrong-kind»powder}
 suits: {texture: [fine]}
+reviewed: {on: 2026-10-02, by: Ines}
 """
 
 
@@ -122,8 +123,9 @@ def test_check_prints_each_with_its_line_and_a_caret(spoilt: SmallBook) -> None:
             continue
         text = (spoilt.root / path).read_text(encoding="utf-8").split("\n")[line - 1]
         shown, caret = rest
-        public, _, price = text.partition("price:")  # what the house pays is printed as dots
-        assert shown == f"    {public}" + ("price:" + re.sub(r"\S", "·", price) if price else "")
+        private = "price:" in text  # what the house pays, and the value of a key that nobody knows: dots
+        public, colon, hidden = text.partition("price:" if private else "colour:")
+        assert shown == f"    {public}{colon}" + re.sub(r"\S", "·", hidden)
         assert text[column - 1 :].startswith(stands)
         assert caret == "    " + " " * (column - 1) + "^"
 

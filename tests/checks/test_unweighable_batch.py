@@ -1,4 +1,4 @@
-"""unweighable-batch: a rung of the ladder that the scale cannot weigh honestly.
+"""unweighable-batch: a size of the ladder that the scale cannot weigh closely enough.
 
 The example is the design's own (figure 4): parts 3:1, 0.5 oz, steps of 0.05 oz, 20 % off; next 0.60 oz.
 """
@@ -20,9 +20,9 @@ def test_the_houses_ladder_is_told_at_the_lighteners(book: SmallBook) -> None:
     book.shows(findings=1)
     (finding,) = book.judged()
     assert finding.message == (
-        "0.5 oz cannot be weighed honestly in steps of 0.05 oz: 20.0 % off, and the house allows 5 %."
+        "0.5 oz cannot be weighed in steps of 0.05 oz: 20.0 % off, and the house allows 5 %."
     )
-    assert "next honest batch is 0.60 oz" in finding.mend
+    assert "nearest size this scale can weigh is 0.60 oz" in finding.mend
 
 
 def test_a_blends_own_ladder_is_told_at_the_rung(book: SmallBook) -> None:

@@ -31,10 +31,10 @@ def test_the_developer(book: SmallBook) -> None:
 
 
 def test_an_additive_one_finding_for_each_batch(book: SmallBook) -> None:
-    # 100:1 of 20 and 40 g: 0.2 and 0.4 g against steps of 1 g; of 50 g 0.5 g, which reads 1.
+    # 100:1 of 20 and 40 g: 0.2 and 0.4 g against steps of 1 g; of 100 g 1 g.
     book.write("products/bond.yml", "name: Bond drops\nkind: additive\ndoes: Mends bonds.\n")
     book.add(BLEND_FILE, "additives:\n  - {product: «zero-reading»bond, ratio: 100:1}\n")
-    book.edit(HOUSE_FILE, LADDER, "batches: {g: [20, 40, 52]}")
+    book.edit(HOUSE_FILE, LADDER, "batches: {g: [20, 40, 100]}")
     findings = book.judged()
     assert [each.message.split(" the scale")[0] for each in findings] == [
         "In a batch of 20 g",

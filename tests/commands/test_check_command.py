@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
+from systems import needs_links
 
 from commands.run import run, run_json
 
@@ -97,6 +98,7 @@ def test_no_folder(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("word", ["check", "build"])
+@needs_links
 def test_a_name_that_no_folder_can_have(word: str, tmp_path: Path) -> None:
     """A link that leads to itself, and a name longer than any system takes; nothing is kept of either."""
     (tmp_path / "loop").symlink_to("loop")

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from checks.small_book import BLEND_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
+from systems import needs_links
 
 from commands.run import run
 
@@ -61,16 +62,16 @@ def test_nothing_changed(house: Path) -> None:
 
 
 def test_ratio_price_and_rename(house: Path) -> None:
-    """By hand: 0.6 oz at 1:1.5 takes 0.90 of developer, and the scale ends at 1.50; 6 x 0.9 / 1.5 = 3.6 %."""
+    """By hand: 0.5 oz at 1:1.5 takes 0.75 of developer, the scale ends at 1.25; 6 x 0.75 / 1.25 = 3.6 %."""
     result = run("diff", "spring", "--json", recipes=changed(house))
     assert result.exit_code == 0, result.stderr
     found = {(each["kind"], each["id"]): each for each in json.loads(result.stdout)}
     facts = found["blend", "cool-foil-coarse"]["facts"]
     foil = {fact["what"]: (fact["before"], fact["after"]) for fact in facts}
     assert foil["developer, ratio"] == ("1:2", "1:1.5")
-    assert foil["weigh for 0.6 oz"] == ("1.20 Developer, 20 volume", "0.90 Developer, 20 volume")
-    assert foil["scale shows for 0.6 oz"] == ("0.40, 0.60, 1.80", "0.40, 0.60, 1.50")
-    assert foil["peroxide in 0.6 oz"] == ("4.00 %", "3.60 %")
+    assert foil["weigh for 0.5 oz"] == ("1.00 Developer, 20 volume", "0.75 Developer, 20 volume")
+    assert foil["scale shows for 0.5 oz"] == ("0.33, 0.50, 1.50", "0.33, 0.50, 1.25")
+    assert foil["peroxide in 0.5 oz"] == ("4.00 %", "3.60 %")
     known = found["blend", "cool-foil-coarse"]["known_by"]
     assert {"kind": "technique", "id": "triangle-in-two-foils"} in known
     assert {"kind": "class", "id": "open-air-or-foil"} in known
@@ -81,7 +82,7 @@ def test_ratio_price_and_rename(house: Path) -> None:
     toner = {
         fact["what"]: (fact["before"], fact["after"]) for fact in found["product", "honey-toner"]["facts"]
     }
-    assert toner == {"pack, price": ("9.2", "12.2")}
+    assert toner == {"pack, price": ("9.20", "12.20")}
     gloss = {fact["what"] for fact in found["blend", "honey-gloss"]["facts"]}
     assert gloss and all(what.startswith("cost at ") for what in gloss)
     assert {key for key in found if key[0] == "blend"} == {
@@ -94,7 +95,7 @@ def test_ratio_price_and_rename(house: Path) -> None:
 def test_words(house: Path) -> None:
     text = run("diff", "spring", recipes=changed(house)).stdout
     assert "Blend “Strong foil for thick slices” (was foil-thick)" in text
-    assert "scale shows for 0.6 oz: 0.40, 0.60, 1.80 → 0.40, 0.60, 1.50" in text
+    assert "scale shows for 0.5 oz: 0.33, 0.50, 1.50 → 0.33, 0.50, 1.25" in text
     who = text.split("Who should know:\n")[1]
     assert "Techniques: Thick slices, back to back, Triangle in two foils" in who
     assert "Curl by curl" not in who  # touched by a price only
@@ -184,3 +185,24 @@ def test_a_site_with_nobody_who_should_know(tmp_path: Path, edit: tuple[str, str
     asked = ("--config", str(tmp_path / "mkdocs.yml"), "--site", str(tmp_path / "site"))
     result = run("build", *asked, "--audience", audience, recipes=book.root)
     assert result.exit_code == 0, result.output
+
+
+@needs_links
+def test_a_link_in_the_old_book_and_a_repository_of_another_user(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Both are said in a sentence: the first beside the answer, the second in its place."""
+    book = SmallBook(tmp_path / "house" / "recipes")
+    (book.root / "blends" / "away.yml").symlink_to("/etc/hostname")
+    git(tmp_path, "init", "-q", "house")
+    git(book.root, "add", ".")
+    git(book.root, "commit", "-qm", "First")
+    (book.root / "blends" / "away.yml").unlink()
+    result = run("diff", "HEAD", recipes=book.root)
+    assert (result.exit_code, result.stdout) == (0, "Nothing changed at the bench.\n")
+    assert result.stderr.startswith("HEAD: recipes/blends/away.yml was left out: it is a link")
+    monkeypatch.setenv("GIT_TEST_ASSUME_DIFFERENT_OWNER", "1")
+    monkeypatch.setenv("GIT_CONFIG_GLOBAL", os.devnull)
+    result = run("diff", "HEAD", recipes=book.root)
+    assert result.exit_code == 2
+    assert "belongs to another user" in result.stderr and "knows no revision" not in result.stderr

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from checks.small_book import BLEND_FILE, CLAY_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
+from systems import needs_links, needs_signals
 
 from commands.run import run
 from generator.commands import group as group_module
@@ -61,6 +62,7 @@ def bytes_of(folder: Path) -> dict[str, bytes]:
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in paths}
 
 
+@needs_links
 def test_the_books_of_a_group(group: Path, tmp_path: Path) -> None:
     """Not the shelf, the pages, a hidden folder or a link."""
     (group / "link").symlink_to(tmp_path)
@@ -130,6 +132,7 @@ def test_on_a_pull_request_a_shared_mistake_is_on_its_line_once(group: Path) -> 
     assert all(line.startswith("::error ") for line in lines)
 
 
+@needs_signals
 def test_a_book_whose_process_dies(group: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The program of one book is killed: it is named, and the others have been read."""
     program = (
@@ -213,7 +216,7 @@ def test_the_sites_are_not_put_over_the_books(group: Path) -> None:
     for name in ("north", "west"):
         shutil.rmtree(group / name)
     before = bytes_of(group)
-    assert run("build", "--all", str(group), "--site", str(group)).exit_code == 1
+    assert run("build", "--all", str(group), "--site", str(group)).exit_code == 2
     assert bytes_of(group) == before
 
 

@@ -4,6 +4,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from checks.small_book import CLASS_FILE, DEVELOPER_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 
 from commands.run import run, run_json
 
@@ -31,3 +32,48 @@ def test_refused_numbers(recipes: Path, learners: str) -> None:
 def test_no_such_class(recipes: Path) -> None:
     result = run("kit", "open-air-or-foils", recipes=recipes)
     assert result.exit_code == 2 and 'Did you mean "open-air-or-foil"?' in result.stderr
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> SmallBook:
+    return SmallBook(tmp_path / "recipes")
+
+
+def test_a_house_that_weighs_in_ounces_only_has_a_kit(book: SmallBook) -> None:
+    """20 g of lightener: 1 oz of the sizes, three quarters of it clay: 21.26 g."""
+    book.edit(HOUSE_FILE, "g: [20, 40]", "g: []")
+    book.edit(HOUSE_FILE, "scale_step: {oz: 0.05, g: 1}", "scale_step: {oz: 0.05}")
+    result = run("kit", "first-painting", recipes=book.root)
+    assert result.exit_code == 0, result.stderr
+    assert "  Plain clay: 1 x 450 g, needs 21.3 g, 39.00 CAD" in result.stdout
+
+
+def test_uneven_sizes_are_weighed_without_a_traceback(book: SmallBook) -> None:
+    book.edit(HOUSE_FILE, "g: [20, 40]", "g: [20.000001, 40.000003, 2000]")
+    book.edit(TECHNIQUE_FILE, "section: 5 g", "section: 400 g")
+    assert run_json("kit", "first-painting", recipes=book.root)["cost"] is not None
+
+
+def test_what_is_missing_is_named(book: SmallBook) -> None:
+    book.edit(DEVELOPER_FILE, "pack: {net: 1 L, price: 14.50, priced_on: 2026-09-01}\n", "")
+    result = run("kit", "first-painting", recipes=book.root)
+    said = "Cost: 105.50 CAD without Developer 20, which has no price; 17.58 for each learner."
+    assert said in result.stdout
+    data = run_json("kit", "first-painting", recipes=book.root)
+    assert (data["cost"], data["known_cost"], data["without_price"]) == (None, "105.50", ["developer-20"])
+
+
+def test_a_bowl_that_reads_zero_is_named(book: SmallBook) -> None:
+    book.add(HOUSE_FILE, "any_batch: yes\n")
+    book.edit(TECHNIQUE_FILE, "section: 5 g", "section: 0.2 g")
+    result = run("kit", "first-painting", recipes=book.root)
+    assert result.exit_code == 0
+    assert "Not in this kit: Soft clay three to one cannot be weighed out for this: in 1 g" in result.stdout
+    assert "Foil, wide: 1 x 500 pieces" in result.stdout
+
+
+def test_hair_that_was_not_measured_is_refused_with_the_mend(book: SmallBook) -> None:
+    book.edit(CLASS_FILE, "heads: 1}", "heads: 1, length: long}")
+    result = run("kit", "first-painting", recipes=book.root)
+    assert result.exit_code == 2
+    assert "The house has not measured long hair. Add long to hair_amounts in house.yml." in result.stderr

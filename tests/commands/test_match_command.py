@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from commands.run import run, run_json
+from tests.browser.small_house import write_small_house
 
 
 def test_the_answer_in_words(recipes: Path) -> None:
@@ -48,3 +49,26 @@ def test_wrong_use(recipes: Path) -> None:
     assert wrong.exit_code == 2 and 'Did you mean "coarse"?' in wrong.stderr
     assert run("match", "--level", "11", recipes=recipes).exit_code == 2
     assert run("match", "--level", "dark", recipes=recipes).exit_code == 2
+
+
+def test_each_answer_has_developer_volume_cautions_and_placement(tmp_path: Path) -> None:
+    """The technique mixes with 40 volume what its blend writes with 20: both are named where they count."""
+    book = write_small_house(tmp_path / "recipes").root
+    asked = ("--level", "4", "--texture", "coarse")
+    found = {(each["kind"], each["id"]): each for each in run_json("match", *asked, recipes=book)["answers"]}
+    said = {
+        key: tuple(each[name] for name in ("tones", "placement", "developer", "volume", "cautions"))
+        for key, each in found.items()
+    }
+    hot, scalp = "Open the hottest foil first.", "Keep two fingers off the scalp."
+    assert said[("blend", "violet")] == (False, ["foil"], "developer-20", 20, [hot])
+    assert said[("pair", "violet")] == (False, ["foil"], "developer-40", 40, [hot, scalp])
+    assert said[("technique", "wide-foils")] == (False, ["foil"], "developer-40", 40, [scalp, hot])
+    text = run("match", *asked, recipes=book).stdout
+    lines = [line.strip() for line in text.split("\n")]
+    start = lines.index("1. Violet in foil, placed with Wide foils")
+    assert lines[start + 1 : start + 4] == [
+        "With Strong cream, 40 volume; foil.",
+        f"Caution: {hot}",
+        f"Caution: {scalp}",
+    ]

@@ -7,7 +7,9 @@ import shutil
 from pathlib import Path
 
 import pytest
+from checks.small_book import SmallBook
 from ruamel.yaml import YAML
+from systems import needs_pipes
 
 from commands.run import run
 
@@ -31,15 +33,15 @@ def contents(folder: Path) -> dict[str, bytes]:
 
 
 def test_told_and_nothing_written(house: Path, tmp_path: Path) -> None:
-    """By hand: 11.340 g of blue powder at 0.078 (then 0.09) a gram, 5.670 g of white at 0.068, 34.019 g of
-    developer at 12.50 for 1 L of 1.02 g/mL: 0.8845 + 0.3856 + 0.4169 = 1.69; then 1.0206 + ... = 1.82."""
+    """By hand: 9.355 g of blue powder at 0.078 (then 0.09) a gram, 4.819 g of white at 0.068, 28.350 g of
+    developer at 12.50 for 1 L of 1.02 g/mL: 0.7297 + 0.3277 + 0.3474 = 1.40; then 0.8420 + ... = 1.52."""
     before = contents(house)
     result = run("prices", listed(tmp_path, GOOD), "--json", recipes=house)
     assert result.exit_code == 0, result.stderr
     found = {(each["kind"], each["id"]): each["facts"] for each in json.loads(result.stdout)}
     foil = {fact["what"]: fact for fact in found["blend", "cool-foil-coarse"]}
-    was, now = (foil["cost at 0.6, 1.2, 2.4 oz"][when].split()[0] for when in ("before", "after"))
-    assert (was, now) == ("1.69", "1.82")
+    was, now = (foil["cost at 0.5, 1, 2 oz"][when].split(",")[0] for when in ("before", "after"))
+    assert (was, now) == ("1.40", "1.52")
     assert any(kind == "technique" for kind, _ in found) and any(kind == "class" for kind, _ in found)
     assert contents(house) == before
 
@@ -67,10 +69,10 @@ def test_taken_over_line_by_line(house: Path, tmp_path: Path) -> None:
 
 
 FORMS = {
-    "block": "pack:\n  net: 500 g  # the large tub\n  price: 39.00 # since May\n  priced_on: 2026-09-14\n",
+    "block": "pack:\n  net: 500 g  # the large tub\n  price: 39.00  # since May\n  priced_on: 2026-09-14\n",
     "quoted": 'pack: {net: "500 g", price: \'39.00\', priced_on: "2026-09-14"} # tub\n',
     "no price": "pack: {net: 500 g, supplier: Harbour Salon Goods} # ask\n",
-    "no price, block": "pack:\n    net: 500 g # tub\n    supplier: Harbour Salon Goods\n",
+    "no price, block": "pack:\n    net: 500 g  # tub\n    supplier: Harbour Salon Goods\n",
     "no pack": "",
 }
 
@@ -111,7 +113,7 @@ BAD = {
         "product,net,price,date,currency\nblue-powder,500 g,45.00,2026-11-20,USD\n",
         "2:36: mixed-currency",
     ),
-    "broken number": (HEAD + "blue-powder,500 g,4o.00,2026-11-20\n", "2:19: mixed-currency"),
+    "broken number": (HEAD + "blue-powder,500 g,4o.00,2026-11-20\n", "2:19: wrong-unit"),
     "two points": (HEAD + "blue-powder,500 g,4.0.0,2026-11-20\n", "2:19: bad-amount"),
     "no such day": (HEAD + "blue-powder,500 g,45.00,2026-02-30\n", "2:25: bad-amount"),
     "no unit": (HEAD + "blue-powder,500,45.00,2026-11-20\n", "2:13: "),
@@ -121,7 +123,7 @@ BAD = {
     "open quote": (HEAD + '"blue-powder,500 g,45.00,2026-11-20\n', "2:1: bad-price-list"),
     "empty": ("", "1:1: empty-file"),
     "not text": (b"\xff\xfe\x00", "1:1: not-utf-8"),
-    "zeros": (b"product\0", "1:1: control-character"),
+    "zeros": (b"product\0", "1:8: control-character"),
     "huge": ("x" * 1_000_001, "1:1: file-too-large"),
 }
 
@@ -142,6 +144,7 @@ def test_no_such_list(house: Path, tmp_path: Path) -> None:
     assert result.exit_code == 1 and "cannot be read: no such file" in result.stderr
 
 
+@needs_pipes
 def test_a_pipe_or_a_device_is_not_waited_for(house: Path, tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe.csv")
     for path in (tmp_path / "pipe.csv", Path("/dev/zero"), tmp_path):
@@ -165,3 +168,13 @@ def test_a_fault_while_writing_leaves_every_file_as_it_was(
     result = run("prices", listed(tmp_path, GOOD), "--take-over", recipes=house)
     assert result.exit_code == 1 and "Nothing was taken over." in result.stderr
     assert contents(house) == before
+
+
+def test_a_list_in_another_encoding_is_found_at_its_line(book: SmallBook, tmp_path: Path) -> None:
+    prices = tmp_path / "list.csv"
+    prices.write_bytes(
+        b"product,net,price,date\nfoil,500 pieces,19.00,2026-09-01\n\xe9,1 L,2.00,2026-09-01\n"
+    )
+    result = run("prices", str(prices), recipes=book.root)
+    assert result.exit_code == 1
+    assert f"{prices}:3:1: not-utf-8 " in result.stderr

@@ -11,6 +11,7 @@ import pytest
 from checks.small_book import SmallBook
 from ruamel.yaml import YAML
 
+from commands.filled import filled_in
 from commands.run import run
 from generator.commands.new import KINDS, PRODUCTS
 from generator.entries.entry import authored, parts_in, yaml_key
@@ -41,7 +42,7 @@ def test_it_writes_one_file_a_kind_beside_the_recipes(book: SmallBook, schemas: 
 def test_the_first_line_of_a_new_entry_finds_its_schema(tmp_path: Path) -> None:
     root = tmp_path / "recipes"
     for kind in KINDS:
-        assert run("new", kind, f"My {kind}", recipes=root).exit_code == 0
+        assert run("new", kind, f"My {kind}", *filled_in(kind), recipes=root).exit_code == 0
     run("schema", recipes=root)
     for path in root.rglob("*.yml"):
         found = re.match(r"# yaml-language-server: \$schema=(\S+)\n", path.read_text(encoding="utf-8"))
@@ -176,7 +177,7 @@ def kind_of(path: Path) -> str:
 
 def test_new_entries_fit_their_schema(tmp_path: Path, schemas: Any) -> None:
     for kind in KINDS:
-        assert run("new", kind, f"My {kind}", recipes=tmp_path).exit_code == 0
+        assert run("new", kind, f"My {kind}", *filled_in(kind), recipes=tmp_path).exit_code == 0
     paths = sorted(tmp_path.rglob("*.yml"))
     assert len(paths) == len(KINDS)
     for path in paths:
@@ -215,3 +216,10 @@ def test_what_the_check_refuses_the_editor_underlines(
 def test_every_kind_of_product_is_one_side(schemas: Any) -> None:
     sides = sides_of(schemas["product"])
     assert [side["properties"]["kind"]["const"] for side in sides] == list(PRODUCTS)
+
+
+def test_where_nothing_can_be_written(tmp_path: Path) -> None:
+    (tmp_path / ".bowlbook").write_text("a file", encoding="utf-8")
+    result = run("schema", recipes=tmp_path / "recipes")
+    assert result.exit_code == 2
+    assert "The schemas cannot be written to" in result.stderr

@@ -56,41 +56,6 @@ def test_a_book_that_is_kept_is_read_without_the_libraries_that_read(
     assert imported(*command, "--recipes", str(book.root)) & set(HEAVY) == set()
 
 
-ENDS = """\
-import atexit, sys, threading, time
-from generator.commands import run
-{before}
-sys.argv[1:] = {words!r}
-run()
-"""
-TOLD = "atexit.register(print, 'told of the end')"
-THREAD = "threading.Thread(target=lambda: (time.sleep(0.2), print('told of the end'))).start()"
-
-
-def ended(before: str, *words: str) -> tuple[int, str, str]:
-    """How a command ends as a process of its own, and what it prints."""
-    done = subprocess.run(
-        [sys.executable, "-c", ENDS.format(before=before, words=list(words))],
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    return done.returncode, done.stdout, done.stderr
-
-
-@pytest.mark.parametrize("code", [0, 1, 2])
-def test_a_process_ends_as_the_command_does(book: SmallBook, code: int) -> None:
-    if code == 1:
-        for number in range(400):  # more than is printed at once
-            book.write(f"products/foil-{number}.yml", "name: Foil\n")
-    words = ("check", "--recipes", str(book.root)) if code < 2 else ("check", "--no-such-option")
-    ends = [ended(before, *words) for before in ("pass", TOLD, THREAD)]
-    assert ends[0][0] == code and len(ends[0][1 if code < 2 else 2]) > (30_000 if code == 1 else 10)
-    for other in ends[1:]:
-        assert (other[0], other[1].replace("told of the end\n", ""), other[2]) == ends[0]
-        assert "told of the end\n" in other[1]
-
-
 def test_a_reader_that_goes_away_is_no_traceback(book: SmallBook) -> None:
     for number in range(2000):
         book.write(f"products/foil-{number}.yml", "name: Foil\n")

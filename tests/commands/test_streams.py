@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from checks.small_book import SmallBook
+from systems import needs_signals
 
 from generator.commands.group import PROGRAM
 
@@ -24,6 +25,7 @@ def code_of(*words: str, closed: tuple[int, ...]) -> int:
 
 
 @pytest.mark.parametrize("closed", [(0,), (1,), (2,), (0, 1, 2)])
+@needs_signals
 def test_closed_streams_change_nothing_of_the_answer(book: SmallBook, closed: tuple[int, ...]) -> None:
     assert code_of("check", f"--recipes={book.root}", closed=closed) == 0
     book.add("blends/soft-clay.yml", "nonsense: 1\n")

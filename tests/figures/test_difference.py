@@ -9,6 +9,7 @@ from checks.small_book import (
     CLASS_FILE,
     CLAY_FILE,
     FOIL_FILE,
+    HAIR,
     HOUSE_FILE,
     SITUATION_FILE,
     TECHNIQUE_FILE,
@@ -22,7 +23,10 @@ from generator.figures.difference import Difference, Fact, differences
 
 @pytest.fixture
 def book(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
+    """Without hair amounts no service has a cost that would change too."""
+    found = SmallBook(tmp_path / "recipes")
+    found.edit(HOUSE_FILE, HAIR, "")
+    return found
 
 
 def read(book: SmallBook) -> Book:
@@ -54,7 +58,7 @@ SUITS = "  placement: [open-air]\nreviewed"
         (BLEND_FILE, ": 6-10", ": 5-10", Fact("suits, natural level", "6–10", "5–10")),
         (BLEND_FILE, "[fine, medium]", "[fine]", Fact("suits, texture", "medium", None)),
         (BLEND_FILE, SUITS, "  area: [ends]\n" + SUITS, Fact("suits, area", None, "ends")),
-        (BLEND_FILE, "reviewed:", "fresh_for: 20 minutes\nreviewed:", Fact("fresh for", None, "20")),
+        (BLEND_FILE, "reviewed:", "fresh_for: 20 minutes\nreviewed:", Fact("fresh for", None, "20 minutes")),
         (
             BLEND_FILE,
             "reviewed:",
@@ -143,7 +147,7 @@ def test_a_former_id_that_is_in_use_again_is_no_rename(book: SmallBook) -> None:
 def test_the_house(book: SmallBook) -> None:
     found = told(book, lambda: book.edit(HOUSE_FILE, "tolerance: 5 %", "tolerance: 4 %"))
     assert found[0] == Difference(
-        "house", "house", "Small book", None, "changed", (Fact("rounding tolerance", "5", "4"),), ()
+        "house", "house", "Small book", None, "changed", (Fact("rounding tolerance", "5 %", "4 %"),), ()
     )
 
 
@@ -167,11 +171,14 @@ def test_money_is_marked(book: SmallBook) -> None:
     )
     book.add(HOUSE_FILE, amounts)
     found = {each.id: each.facts for each in told(book, lambda: book.edit(CLAY_FILE, "39.00", "45.00"))}
-    assert found["clay"] == (Fact("pack, price", "39", "45", money=True),)
+    assert found["clay"] == (Fact("pack, price", "39.00", "45.00", money=True),)
     for name in ("soft-clay", "painting", "first-painting"):
         assert found[name] and all(each.money and each.before and each.after for each in found[name]), name
         assert all(each.before.endswith(" CAD") for each in found[name])
-    assert [each.what for each in found["painting"]] == ["cost of a service, medium hair"]
+    lengths = ("short", "medium", "long")
+    assert [each.what for each in found["painting"]] == [
+        f"cost of a service, {length} hair (thin, medium)" for length in lengths
+    ]
     assert [each.what for each in found["first-painting"]] == ["cost of the kit"]
 
 
@@ -180,7 +187,7 @@ def test_sizes_that_come_and_go(book: SmallBook) -> None:
     [_, blend, *_] = told(book, lambda: book.edit(HOUSE_FILE, "g: [20, 40]", "g: [20, 80]"))
     assert blend.id == "soft-clay"
     assert blend.facts[:2] == (
-        Fact("batch of 40 g", "on the ladder", None),
+        Fact("batch of 40 g", "30 Plain clay, 10 Violet powder, 80 Developer 20", None),
         Fact("batch of 80 g", None, "60 Plain clay, 20 Violet powder, 160 Developer 20"),
     )
 
@@ -203,21 +210,29 @@ def test_a_size_that_can_no_longer_be_weighed(book: SmallBook) -> None:
 
 
 def test_a_book_whose_prices_came_and_went(book: SmallBook) -> None:
-    """Where nothing was said of costs before, a kit's cost comes from nothing; a bowl's is not compared."""
+    """Where a cost was not known before, it appears; the other way round it is no longer known.
+
+    By hand for 1 oz: 0.75 oz of clay at 39.00 for 450 g, 0.25 oz of powder at 47.50 for 250 g, 2 oz of
+    developer at 14.50 for 1000 mL of 1.02 g/mL: 1.8427 + 1.3466 + 0.8060 = 4.00; twice that, 7.99.
+    """
     amounts = (
         "hair_amounts:\n  length: {short: 0.7, medium: 1, long: 1.4}\n  density: {thin: 0.8, medium: 1}\n"
     )
     book.add(HOUSE_FILE, amounts)
     price = "price: 39.00, priced_on: 2026-09-01"
     book.edit(CLAY_FILE, f", {price}", "")
-    facts_of = {
-        each.id: each.facts for each in told(book, lambda: book.edit(CLAY_FILE, "450 g", f"450 g, {price}"))
-    }
-    assert Fact("pack, price", None, "39", money=True) in facts_of["clay"]
+    before, text = read(book), f"450 g, {price}"
+    facts_of = {each.id: each.facts for each in told(book, lambda: book.edit(CLAY_FILE, "450 g", text))}
+    assert Fact("pack, price", None, "39.00", money=True) in facts_of["clay"]
     [kit] = facts_of["first-painting"]
     assert (kit.what, kit.before, kit.money) == ("cost of the kit", None, True)
     assert kit.after is not None and kit.after.endswith(" CAD")
-    assert "soft-clay" not in facts_of
+    ounces, grams = facts_of["soft-clay"]
+    assert ounces == Fact("cost at 1, 2 oz", None, "4.00, 7.99 CAD", money=True)
+    assert (grams.what, grams.before) == ("cost at 20, 40 g", None)
+    back = {each.id: each.facts for each in differences(read(book), before)}
+    assert back["soft-clay"][0] == Fact("cost at 1, 2 oz", "4.00, 7.99 CAD", None, money=True)
+    assert Fact("cost of the kit", kit.after, None, money=True) in back["first-painting"]
 
 
 def test_what_nothing_that_changed_reaches_is_not_told(book: SmallBook) -> None:

@@ -7,7 +7,7 @@ from math import ceil
 from pathlib import Path
 
 import pytest
-from checks.small_book import CLASS_FILE, CLAY_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
+from checks.small_book import CLASS_FILE, CLAY_FILE, DEVELOPER_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -84,13 +84,9 @@ def test_without_a_price_there_is_no_cost(demo_book) -> None:
     assert {line.product.id for line in found.lines if line.cost is None} == {"violet-clay"}
 
 
-HAIR = "hair_amounts:\n  length: {short: 0.7, medium: 1, long: 1.4}\n  density: {thin: 0.8, medium: 1}\n"
-
-
 def small(tmp_path: Path, *edits: tuple[str, str, str]) -> Book:
-    """The small book, edited, with hair amounts measured."""
+    """The small book, edited."""
     book = SmallBook(tmp_path / "recipes")
-    book.add(HOUSE_FILE, HAIR)
     for path, old, new in edits:
         book.edit(path, old, new)
     found = read_book(book.root, keep=False).book
@@ -153,3 +149,54 @@ def test_a_pack_of_the_wrong_kind_has_no_price_for_what_is_needed(tmp_path: Path
     found = kit(kit_plan(book, book.classes["first-painting"]), 6)
     line = next(line for line in found.lines if line.product.id == "clay")
     assert (line.containers, line.cost) == (None, None)
+
+
+@pytest.mark.parametrize(
+    ("edit", "clay"),
+    [
+        (("batches: {oz: [1, 2], g: [20, 40]}", "batches: {oz: [1, 2]}"), F("0.75") * F("28.349523125")),
+        (("scale_step: {oz: 0.05, g: 1}", "scale_step: {oz: 0.05}"), F("0.75") * F("28.349523125")),
+        (("batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [20, 40]}"), 15),
+        (("scale_step: {oz: 0.05, g: 1}", "scale_step: {g: 1}"), 15),
+    ],
+)
+def test_a_house_of_one_unit_has_a_kit_in_it(tmp_path: Path, edit: tuple[str, str], clay: F) -> None:
+    """20 g of lightener: 1 oz of the sizes, or 20 g, three quarters of it clay."""
+    book = small(tmp_path, (HOUSE_FILE, *edit))
+    found = kit(kit_plan(book, book.classes["first-painting"]), 6)
+    assert next(line.need for line in found.lines if line.product.id == "clay") == clay
+
+
+def test_uneven_sizes(tmp_path: Path) -> None:
+    """Sizes of six decimals once ended in a traceback: their common measure is a millionth of a gram."""
+    sizes = (HOUSE_FILE, "g: [20, 40]", "g: [20.000001, 40.000003, 2000]")
+    book = small(tmp_path, sizes, (TECHNIQUE_FILE, "section: 5 g", "section: 400 g"))
+    found = kit(kit_plan(book, book.classes["first-painting"]), 6)
+    assert found.cost is not None and found.cost == sum(line.cost for line in found.lines)
+
+
+def test_a_bowl_that_reads_zero_is_named_and_the_rest_is_in_the_kit(tmp_path: Path) -> None:
+    second = (
+        "  - blend: soft-clay\n    where: The hairline.\n    zones: [1]\n    sections: 1\n"
+        "    mix_per_section: 3 g\nsteps:"
+    )
+    book = small(
+        tmp_path,
+        (HOUSE_FILE, "review_after", "any_batch: yes\nreview_after"),
+        (TECHNIQUE_FILE, "steps:", second),
+    )
+    found = kit(kit_plan(book, book.classes["first-painting"]), 6)
+    assert [(technique.id, bowl.bowl.where) for technique, bowl in found.unweighed] == [
+        ("painting", "The hairline.")
+    ]
+    assert {line.product.id: line.need for line in found.lines}["clay"] == 15
+    assert found.cost is None and found.known == sum(line.cost for line in found.lines)
+
+
+def test_what_has_no_price_is_named_and_the_rest_is_added_up(tmp_path: Path) -> None:
+    """One pack of clay 39.00, of powder 47.50, of foils 19.00; six learners, 17.58 each."""
+    pack = "pack: {net: 1 L, price: 14.50, priced_on: 2026-09-01}\n"
+    book = small(tmp_path, (DEVELOPER_FILE, pack, ""))
+    found = kit(kit_plan(book, book.classes["first-painting"]), 6)
+    assert (found.known, found.known_per_learner, found.cost) == (10_550, 1_758, None)
+    assert [each.name for each in found.unpriced] == ["Developer 20"]

@@ -5,7 +5,7 @@ import time
 from contextlib import suppress
 
 from generator.entries.entry import Entry
-from generator.entries.validate import ENTRY_CLASSES, private_keys, validate
+from generator.entries.validate import ENTRY_CLASSES, known_keys, private_keys, validate
 from generator.entries.words import read_id
 from generator.pages.free_text import free_text
 from generator.reading.document import read_text
@@ -25,7 +25,7 @@ def take(data: bytes) -> Entry | None:
     began = time.process_time()
     kind = KINDS[data[0] % len(KINDS)] if data else KINDS[0]
     text = data[1:].decode("utf-8", "surrogateescape").replace("\r\n", "\n")
-    source, findings = read_text(text, "entry.yml", private_keys())
+    source, findings = read_text(text, "entry.yml", private_keys(), known_keys())
     entry, more = validate(kind, "entry", source)
     for finding in (*findings, *more):
         assert finding.message and finding.code and finding.place.line >= 1 and finding.place.column >= 1

@@ -2,12 +2,12 @@
 
 import os
 import random
-import resource
 import time
 from pathlib import Path
 
 import pytest
 from entry_text import KINDS, LARGEST, take
+from systems import needs_limits
 
 FOLDERS = {"products": "product", "blends": "blend", "techniques": "technique"}
 FOLDERS |= {"situations": "situation", "classes": "class", "recipes": "house"}
@@ -95,9 +95,12 @@ def test_some_thousand_mutations(recipes: Path) -> None:
 
 
 @pytest.mark.long
+@needs_limits
 @pytest.mark.parametrize("part", range(4))
 def test_a_million_mutations(recipes: Path, part: int) -> None:
     """In four parts, for as many processes. BOWLBOOK_LONG=short ends each after ten seconds."""
+    import resource  # not on Windows
+
     short = os.environ.get("BOWLBOOK_LONG") == "short"
     before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     done = run(recipes, seed=2 + part, count=250_000, until=time.monotonic() + 10 if short else None)

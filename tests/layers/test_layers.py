@@ -8,10 +8,18 @@ PACKAGE = Path(__file__).parents[2] / "generator"
 ORDER = ["reading", "entries", "book", "figures", "checks", "pages", "site"]
 ALONE = {
     "yaml": {"reading/document.py"},
-    "jinja2": {"pages/render.py"},
+    "jinja2": {"pages/render.py", "site/engine.py", "site/plugin.py"},
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
-    "mkdocs": {f"site/{name}.py" for name in ("plugin", "entry_page", "engine", "rebuild")},
+    "mkdocs": {
+        f"site/{name}.py"
+        for name in (
+            *("plugin", "entry_page", "engine", "preview", "rebuild"),
+            *("settings", "published_folders", "docs_folder", "offline_limit"),
+        )
+    },
+    "filelock": {"site/lock.py"},
+    "platformdirs": {"book/kept.py"},
     "babel": {"pages/wording.py", "checks/unknown_currency.py"},
     "pint": set(),
 }

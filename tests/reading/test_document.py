@@ -107,6 +107,8 @@ REFUSED = [
     ("a: x\ufffey\n", [("control-character", 1, 5)]),
     ("a: x\uffffy\n", [("control-character", 1, 5)]),
     ('a: "\\x00"\n', [("control-character", 1, 4)]),
+    ('a: "\\ud800"\n', [("not-yaml", 1, 7)]),
+    ('a: "\\x4"\n', [("not-yaml", 1, 7)]),
     ("a: " + "[" * 40 + "]" * 40 + "\n", [("too-deep", 1, 15)]),
     ("a:\n" + "- x\n" * 10_001, [("too-many-values", 10_001, 3)]),
 ]
@@ -131,7 +133,10 @@ def file_findings(path: Path) -> list[Finding]:
 def test_files_that_are_not_text(tmp_path: Path) -> None:
     latin = tmp_path / "latin.yml"
     latin.write_bytes(b"name: x\nnotes: caf\xe9\n")
-    assert [(f.code, f.place.line) for f in file_findings(latin)] == [("not-utf-8", 1)]
+    assert [(f.code, f.place.line, f.place.column) for f in file_findings(latin)] == [("not-utf-8", 2, 11)]
+    marked_latin = tmp_path / "marked-latin.yml"
+    marked_latin.write_bytes(b"\xef\xbb\xbfname: x\r\n\xe9\n")
+    assert [(f.place.line, f.place.column) for f in file_findings(marked_latin)] == [(2, 1)]
     large = tmp_path / "large.yml"
     large.write_bytes(b"a: " + b"x" * 10_000_000)
     assert [f.code for f in file_findings(large)] == ["file-too-large"]

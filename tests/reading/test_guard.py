@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 
 import pytest
+from systems import needs_links, needs_pipes
 
 from generator.reading import guard
 from generator.reading.document import read_source
@@ -25,6 +26,8 @@ def refused(path: Path, *more: int, links: bool = False) -> tuple[str, str, str]
     return refusal.value.code, refusal.value.message, refusal.value.mend
 
 
+@needs_links
+@needs_pipes
 def test_what_is_no_file(tmp_path: Path) -> None:
     (tmp_path / "real.yml").write_text("name: x\n", encoding="utf-8")
     (tmp_path / "link.yml").symlink_to("real.yml")
@@ -66,7 +69,10 @@ def test_bytes_to_text() -> None:
     assert guard.decode(b"\xef\xbb\xbfa") == ("a", True)
     with pytest.raises(Refusal) as refusal:
         guard.decode(b"a: 1\nb: 2\nc: \xff\n")
-    assert refusal.value.message == "This file is not UTF-8 text (line 3)."
+    assert (
+        refusal.value.message
+        == "This file is not UTF-8 text: a letter on line 3 is stored in another encoding."
+    )
     assert refusal.value.mend == "Save it again with the encoding UTF-8."
 
 

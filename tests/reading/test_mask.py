@@ -15,7 +15,7 @@ CASES = [
     ("price: 'a\" b'\nend: 2", ["price: ··· ··", "end: 2"]),
     ('price: "it\'s\nend: 1"\nend: 2', ["price: ·····", "···· ··", "end: 2"]),
     ("price: a\nb\nend: 2", ["price: ·", "·", "end: 2"]),
-    ("a:\n  price: 1\n  - x\n  next: 2", ["a:", "  price: ·", "  - x", "  next: 2"]),
+    ("a:\n  price: 1\n  - x\n  next: 2", ["a:", "  price: ·", "  · ·", "  next: 2"]),
     ("a:\n  price: 1\n    deep: 2\n  next: 2", ["a:", "  price: ·", "    ····· ·", "  next: 2"]),
     ("'price': 1\n\"price\": 2\nend: 1", ["'price': ·", '"price": ·', "end: 1"]),
     ('"pri\\u0063e": 1\nend: 1', ['"pri\\u0063e": ·', "end: 1"]),
@@ -24,6 +24,8 @@ CASES = [
     ("price : 1\nend: 1", ["price : ·", "end: 1"]),
     ("price: 1\n\nend: 1", ["price: ·", "", "end: 1"]),
     ("price: 1\nby: 2\nprice: 3", ["price: ·", "by: ·", "price: ·"]),
+    ("price:\n- 1\n- by: 2\nend: 3", ["price:", "· ·", "· ··· ·", "end: 3"]),
+    ("a:\n- price: 1\n  on: x\n- c: d", ["a:", "- price: ·", "  on: x", "- c: d"]),
     ("", [""]),
 ]
 

@@ -2,8 +2,8 @@
 
 from fractions import Fraction as F
 
-from generator.figures.honesty import next_honest_batch, worst_error
 from generator.figures.weigh_out import pour, running_totals, weigh_out
+from generator.figures.weighable import next_weighable_batch, worst_error
 
 STEP = F("0.05")
 
@@ -19,14 +19,14 @@ def test_three_quarters_clay() -> None:
 
 
 def test_the_design_s_example() -> None:
-    """Parts 3:1, 0.5 oz, step 0.05 oz: 0.375 and 0.125 read 0.40 and 0.10, worst error 20 %, next honest
-    batch 0.60 oz (0.45 and 0.15). Source: the design's worked example, section The figures, 4."""
+    """Parts 3:1, 0.5 oz, step 0.05 oz: 0.375 and 0.125 read 0.40 and 0.10, worst error 20 %, nearest
+    weighable size 0.60 oz (0.45 and 0.15). Source: the design's worked example, section The figures, 4."""
     lighteners = weigh_out(F("0.5"), [F(3), F(1)], STEP)
     assert [each.exact for each in lighteners] == [F("0.375"), F("0.125")]
     assert [each.weigh for each in lighteners] == [F("0.40"), F("0.10")]
     developer = pour(F("0.5"), F(2), STEP)
-    assert worst_error(lighteners, developer) == F(1, 5)
-    found = next_honest_batch(F("0.5"), [F(3), F(1)], F(2), STEP, F(5, 100))
+    assert worst_error([*lighteners, developer]) == F(1, 5)
+    found = next_weighable_batch(F("0.5"), [F(3), F(1)], [F(2)], STEP, F(5, 100))
     assert found == F("0.60")
     assert [each.weigh for each in weigh_out(found, [F(3), F(1)], STEP)] == [F("0.45"), F("0.15")]
 
@@ -38,7 +38,7 @@ def test_the_first_bowl_of_the_demo_book(demo_book) -> None:
     bowl = mix(demo_book, demo_book.blends["cool-foil-coarse"], "oz", F("0.6"), STEP)
     assert [each.scale_shows for each in bowl.pours] == [F("0.40"), F("0.60"), F("1.80")]
     assert bowl.peroxide == 4
-    assert bowl.honest
+    assert bowl.within_tolerance
 
 
 def test_a_developer_in_millilitres_and_fluid_ounces(demo_book) -> None:

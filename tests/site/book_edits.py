@@ -66,7 +66,7 @@ def _added(root: Path, draw: random.Random) -> None:
 
 
 def _other_price(root: Path, draw: random.Random) -> None:
-    changed(root / "products" / "calm-cream.yml", "price: ", f"price: {draw.randint(1, 9)}")
+    changed(root / "products" / "cream-lightener.yml", "price: ", f"price: {draw.randint(1, 9)}")
 
 
 def _other_house(root: Path, draw: random.Random) -> None:

@@ -31,7 +31,7 @@ def search_data(*addresses: str) -> dict[str, str]:
 Build = Callable[[Path], None]
 
 
-def small_site(word: str = "first", *, more: dict[str, str] | None = None) -> Build:
+def small_site(word: str = "first", *, more: dict[str, str] | None = None, audience: str = "team") -> Build:
     """A build that writes a sound site of two pages; ``more`` adds files or writes others in their place."""
 
     def build(folder: Path) -> None:
@@ -48,7 +48,7 @@ def small_site(word: str = "first", *, more: dict[str, str] | None = None) -> Bu
             path = folder / name
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_text(text, encoding="utf-8")
-        write_manifest(folder)
+        write_manifest(folder, audience)
 
     return build
 

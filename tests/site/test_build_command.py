@@ -153,8 +153,8 @@ def test_foreign_files_are_kept(earlier: Path, first: tuple[Result, Path], book:
 def test_a_folder_with_other_things_in_it_is_refused(book: SmallBook, into: str) -> None:
     before = bytes_of(book.root.parent)
     result = build(book, ROOT / "mkdocs.yml", "--site", str(book.root.parent / into))
-    assert result.exit_code == 1
-    assert "Nothing was published." in result.stderr
+    assert result.exit_code == 2
+    assert "The site cannot be put at" in result.stderr
     assert bytes_of(book.root.parent) == before
 
 

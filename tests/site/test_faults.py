@@ -2,7 +2,6 @@
 
 import json
 import os
-import resource
 import subprocess
 import sys
 from concurrent.futures import ThreadPoolExecutor
@@ -12,6 +11,7 @@ from typing import Any
 import pytest
 from checks.small_book import SmallBook
 from small_site import PATHS, bytes_of, config_for
+from systems import needs_fork, needs_limits
 
 HERE = Path(__file__).parent
 SHORT = os.environ.get("BOWLBOOK_LONG") == "short"
@@ -40,6 +40,7 @@ def test_a_fault_at_every_call(tmp_path: Path, swapping: str) -> None:
 
 @pytest.mark.long
 @pytest.mark.parametrize("swapping", ["exchange", "renames"])
+@needs_fork
 def test_killed_at_every_call(tmp_path: Path, swapping: str) -> None:
     """With two renames there is one moment without a site; the next build puts the old one back."""
     told = driven("fault_driver.py", tmp_path / "house", "kill", swapping)
@@ -48,6 +49,7 @@ def test_killed_at_every_call(tmp_path: Path, swapping: str) -> None:
 
 
 @pytest.mark.long
+@needs_fork
 def test_killed_at_random(tmp_path: Path) -> None:
     """500 kills of real builds, in two processes; BOWLBOOK_LONG=short makes it 40."""
     count = 20 if SHORT else 250
@@ -61,6 +63,7 @@ def test_killed_at_random(tmp_path: Path) -> None:
 
 
 @pytest.mark.long
+@needs_fork
 def test_two_builds_at_once(tmp_path: Path) -> None:
     told = driven("kill_driver.py", tmp_path, 3, 3 if SHORT else 30, "two")
     assert told["mixed"] == told["killed"] == 0, told
@@ -70,21 +73,23 @@ def run_build(site: Path, book: SmallBook, limit: int | None) -> subprocess.Comp
     """``bowlbook build`` in a process that can write files of so many bytes only, as on a full disk."""
 
     def small_disk() -> None:
-        if limit is not None:
-            resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
+        import resource  # not on Windows
+
+        resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
 
     code = "from generator.commands import main; main()"
     words = ["build", "--recipes", str(book.root), "--config", str(config_for(book)), "--site", str(site)]
     return subprocess.run(
         [sys.executable, "-c", code, *words],
         env={**os.environ, "PYTHONPATH": PATHS, "PYTHONDONTWRITEBYTECODE": "1"},
-        preexec_fn=small_disk,
+        preexec_fn=None if limit is None else small_disk,
         capture_output=True,
         text=True,
     )
 
 
 @pytest.mark.long
+@needs_limits
 def test_a_disk_that_is_full(tmp_path: Path) -> None:
     book = SmallBook(tmp_path / "recipes")
     site = tmp_path / "house" / "site"

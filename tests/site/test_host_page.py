@@ -73,7 +73,7 @@ def bare(store: dict[str, bytes]) -> Iterator[str]:
     for path, content in store.items():
         text = content.decode("utf-8") if path.endswith((".html", ".js", ".json")) else ""
         if path.endswith(".html"):
-            asked = re.findall(r'(?:src|href|data-finder)="((?:\.\./|/)*(?:assets|data)/[^"]*)"', text)
+            asked = re.findall(r'(?:src|href|data-pick)="((?:\.\./|/)*(?:assets|data)/[^"]*)"', text)
             wanted = {re.sub(r"^(\.\./|/)*", "", each) for each in asked}
         elif path == "sw.js":
             wanted = set(json.loads(text[len("const COPY = ") : text.index(";\n")])["packs"])

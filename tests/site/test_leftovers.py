@@ -5,8 +5,10 @@ from pathlib import Path
 import pytest
 from site_states import state_of
 from small_site import bytes_of, small_site
+from systems import needs_links, needs_modes
 
 from generator.site import publish as room
+from generator.site.lock import locked
 from generator.site.manifest import MANIFEST, begin_manifest, remove_made
 from generator.site.publish import NotPublished, publish
 
@@ -35,6 +37,7 @@ def test_half_built_whole_and_empty_ones_go(house: Path) -> None:
     assert names(house) == ["site"] and state_of(house / "site") == "new"
 
 
+@needs_links
 def test_what_is_not_ours_stays(house: Path) -> None:
     theirs = [".site-backup", ".site-abcdefgh2", "site-abcdefgh", ".other-abcdefgh", ".site-ABCDEFGH"]
     for name in theirs:
@@ -53,9 +56,9 @@ def test_a_build_that_still_runs_is_left_alone(house: Path) -> None:
     other = house / ".site-abcdefgh"
     other.mkdir()
     begin_manifest(other)
-    with room._locked(other, wait=True):
+    with locked(house / ".site-abcdefgh-lock"):
         publish(small_site("second"), house / "site")
-        assert names(house) == [".site-abcdefgh", "site"]
+        assert names(house) == [".site-abcdefgh", ".site-abcdefgh-lock", "site"]
     publish(small_site("second"), house / "site")
     assert names(house) == ["site"]
 
@@ -110,6 +113,7 @@ def test_a_list_that_was_tampered_with_reaches_nothing_else(tmp_path: Path, line
     assert outside.read_text(encoding="utf-8") == "mine" and names(tmp_path) == ["outside.txt"]
 
 
+@needs_links
 def test_links_in_a_half_built_folder_are_removed_and_not_followed(tmp_path: Path) -> None:
     (tmp_path / "real").mkdir()
     (tmp_path / "real" / "mine.txt").write_text("mine", encoding="utf-8")
@@ -121,6 +125,7 @@ def test_links_in_a_half_built_folder_are_removed_and_not_followed(tmp_path: Pat
     assert (tmp_path / "real" / "mine.txt").is_file()
 
 
+@needs_modes
 def test_the_working_folder_itself(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "here").mkdir()
     monkeypatch.chdir(tmp_path / "here")

@@ -10,9 +10,9 @@ from contextlib import suppress
 from pathlib import Path
 
 import pytest
+from systems import needs_fork, needs_proc
 
-from generator.book.twin import processes_at_hand
-from generator.site.processes import FEWEST, all_made
+from generator.site.processes import FEWEST, all_made, processes_at_hand
 
 
 def makers(count: int, broken: int | None = None):
@@ -37,6 +37,8 @@ def test_a_fault_in_any_of_them_is_raised_here(broken: int) -> None:
 
 
 @pytest.mark.parametrize("what", ["os.fork", "generator.site.processes.Pipe"])
+@needs_fork
+@needs_proc
 def test_where_no_process_can_be_had_this_one_does_it(what: str, monkeypatch: pytest.MonkeyPatch) -> None:
     def none(**given: bool) -> int:
         raise BlockingIOError("no more of these")
@@ -49,6 +51,7 @@ def test_where_no_process_can_be_had_this_one_does_it(what: str, monkeypatch: py
     assert len(list(Path("/proc/self/fd").iterdir())) == open_before
 
 
+@needs_fork
 def test_where_the_end_of_a_process_is_not_told() -> None:
     """As under a program that lets nobody wait for its children: the system forgets each that ends."""
     usual = signal.signal(signal.SIGCHLD, signal.SIG_IGN)
@@ -58,6 +61,7 @@ def test_where_the_end_of_a_process_is_not_told() -> None:
         signal.signal(signal.SIGCHLD, usual)
 
 
+@needs_fork
 def test_a_process_that_ends_is_noticed() -> None:
     here = os.getpid()
     work = makers(FEWEST)
@@ -67,6 +71,7 @@ def test_a_process_that_ends_is_noticed() -> None:
 
 
 @pytest.mark.parametrize("sent", [b"", b"\0\0\1\0half of it"])
+@needs_proc
 def test_ctrl_c_is_what_ends_this_process_too(sent: bytes) -> None:
     """Also where it ended the other in the middle of its answer, which begins with its length."""
     here = os.getpid()
@@ -107,6 +112,7 @@ time.sleep(1)
 """
 
 
+@needs_proc
 def test_nothing_is_left_of_a_build_that_is_killed() -> None:
     """Whoever made pages for it ends too, at once: the pipe to whoever waits for the output is closed."""
     started = subprocess.Popen(

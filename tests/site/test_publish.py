@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from small_site import PAGE, bytes_of, search_data, small_site
+from systems import needs_links, needs_modes
 
 from generator.site import publish as room
 from generator.site.publish import NotPublished, publish, swap
@@ -46,6 +47,7 @@ def test_the_next_site_takes_its_place_whole(house: Path) -> None:
     assert [path.name for path in house.iterdir()] == ["site"]
 
 
+@needs_modes
 def test_the_site_can_be_read_by_a_web_server(tmp_path: Path) -> None:
     mask = os.umask(0o022)
     try:
@@ -87,7 +89,7 @@ FAULTY: dict[str, Build] = {
 @pytest.mark.parametrize("fault", FAULTY)
 def test_a_faulty_site_is_not_published(house: Path, fault: str) -> None:
     before = bytes_of(house)
-    with pytest.raises(NotPublished, match=r"The new site has \d+ faults; the old one stays"):
+    with pytest.raises(NotPublished, match=r"The new site has \d+ faults?; the old one stays"):
         publish(FAULTY[fault], house / "site")
     assert bytes_of(house) == before
     assert [path.name for path in house.iterdir()] == ["site"]
@@ -133,6 +135,7 @@ def test_a_folder_of_somebody_else_is_refused(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("kind", ["file", "link"])
+@needs_links
 def test_a_file_or_link_in_its_place_is_refused(tmp_path: Path, kind: str) -> None:
     site = tmp_path / "site"
     if kind == "file":
@@ -180,6 +183,7 @@ def test_the_exchange_is_one_step_where_the_system_has_it(tmp_path: Path) -> Non
     assert (site.stat().st_ino, new.stat().st_ino) == before
 
 
+@needs_links
 def test_an_exchange_that_fails_for_another_reason_is_told(tmp_path: Path) -> None:
     new, site = two(tmp_path)
     (new / "which").unlink()
@@ -225,3 +229,17 @@ def test_without_the_exchange_a_site_is_published_all_the_same(
     publish(small_site("second"), house / "site")
     assert b"second" in (house / "site/index.html").read_bytes()
     assert [path.name for path in house.iterdir()] == ["site"]
+
+
+def test_more_faults_than_are_shown(house: Path) -> None:
+    """The first are shown, and the number of the others."""
+    links = "".join(f'<a href="/gone{number}/">x</a>' for number in range(25))
+    page = PAGE.format(title="Soft", up="../", body=links)
+    with pytest.raises(NotPublished) as caught:
+        publish(small_site(more={"soft/index.html": page}), house / "site")
+    lines = str(caught.value).split("\n")
+    assert (lines[0], len(lines), lines[-1]) == (
+        "The new site has 25 faults; the old one stays.",
+        22,
+        "… and 5 more.",
+    )

@@ -80,7 +80,7 @@ def on_page_content(html, page, config, files):
 
 def on_env(env, config, files):
     for file in files:
-        if file.src_uri.startswith("data/finder-"):
+        if file.src_uri.startswith("data/pick-"):
             file.content_bytes = file.content_bytes + b" "
 """
 
@@ -95,7 +95,7 @@ def test_with_another_plugin_that_changes_pages_and_documents(tmp_path: Path) ->
     page = next(name for name in quick if name.startswith("blends/") and name.count("/") == 2)
     address = page.removesuffix("index.html")
     assert f"<p>Added to {address}.</p>".encode() in quick[page]
-    assert all(text.endswith(b" ") for name, text in quick.items() if name.startswith("data/finder-"))
+    assert all(text.endswith(b" ") for name, text in quick.items() if name.startswith("data/pick-"))
 
 
 @pytest.mark.long

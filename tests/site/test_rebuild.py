@@ -14,6 +14,7 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
 from small_site import bytes_of
+from systems import needs_links
 
 from generator.site.plugin import BowlbookPlugin
 from generator.site.rebuild import Rebuild
@@ -255,6 +256,7 @@ def test_a_page_whose_front_matter_has_keys_of_several_kinds(house: Path, tmp_pa
     assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")
 
 
+@needs_links
 def test_an_editor_holds_a_template(house: Path, tmp_path: Path) -> None:
     """Its lock beside the file may be a link that leads nowhere."""
     preview(house, tmp_path / "site")

@@ -9,21 +9,24 @@ from pathlib import Path
 
 import pytest
 from checks.small_book import SmallBook
+from systems import needs_signals
 
 from generator.commands.group import PROGRAM
 
+ASKED = ("SIGINT", "SIGTERM", "SIGHUP")
 LONG = 120.0
 """Seconds after which a preview that does not end is given up."""
 
 
 def _hear_all() -> None:
     """As at a terminal: a program that is begun in the background of a shell ignores ctrl-c."""
-    for each in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+    for each in map(signal.Signals.__getitem__, ASKED):
         signal.signal(each, signal.SIG_DFL)
 
 
-@pytest.mark.parametrize("asked", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
-def test_nothing_is_left(book: SmallBook, tmp_path: Path, asked: signal.Signals) -> None:
+@pytest.mark.parametrize("asked", ASKED)
+@needs_signals
+def test_nothing_is_left(book: SmallBook, tmp_path: Path, asked: str) -> None:
     """MkDocs serves a site from a folder in the system's own for passing things."""
     passing, docs, config = (tmp_path / name for name in ("passing", "docs", "mkdocs.yml"))
     passing.mkdir()
@@ -45,7 +48,7 @@ def test_nothing_is_left(book: SmallBook, tmp_path: Path, asked: signal.Signals)
         late.start()
         begun = list(takewhile(lambda line: "Serving on" not in line, serving.stderr))
         assert list(passing.iterdir()), begun
-        serving.send_signal(asked)
+        serving.send_signal(signal.Signals[asked])
         said = serving.stderr.read()
         late.cancel()
     assert (serving.returncode, list(passing.iterdir())) == (0, []), said

@@ -1,10 +1,13 @@
 """Which files of an output folder no build made."""
 
+import os
 from pathlib import Path
 
+import pytest
 from small_site import small_site
+from systems import needs_links, needs_names
 
-from generator.site.manifest import MANIFEST, files_under, strangers, write_manifest
+from generator.site.manifest import MANIFEST, files_under, remove_made, strangers, write_manifest
 
 
 def test_nothing_there_is_free(tmp_path: Path) -> None:
@@ -18,11 +21,12 @@ def test_an_empty_folder_has_no_strangers(tmp_path: Path) -> None:
 def test_a_site_that_was_built_has_no_strangers(tmp_path: Path) -> None:
     small_site()(tmp_path)
     assert strangers(tmp_path) == []
-    listed = (tmp_path / MANIFEST).read_text(encoding="utf-8").splitlines()
-    assert listed == files_under(tmp_path)
+    whose, *listed = (tmp_path / MANIFEST).read_text(encoding="utf-8").splitlines()
+    assert whose == "/audience team" and listed == files_under(tmp_path)
     assert MANIFEST in listed
 
 
+@needs_links
 def test_what_was_put_there_later(tmp_path: Path) -> None:
     small_site()(tmp_path)
     (tmp_path / "notes.txt").write_text("mine", encoding="utf-8")
@@ -39,6 +43,7 @@ def test_without_a_list_everything_is_strange(tmp_path: Path) -> None:
     assert len(files_under(tmp_path)) == 6
 
 
+@needs_links
 def test_a_file_or_a_link_where_the_site_should_be(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("mine", encoding="utf-8")
     (tmp_path / "real").mkdir()
@@ -52,5 +57,20 @@ def test_a_file_or_a_link_where_the_site_should_be(tmp_path: Path) -> None:
 def test_the_list_is_written_alike_every_time(tmp_path: Path) -> None:
     small_site()(tmp_path)
     once = (tmp_path / MANIFEST).read_bytes()
-    write_manifest(tmp_path)
+    write_manifest(tmp_path, "team")
     assert (tmp_path / MANIFEST).read_bytes() == once
+
+
+@needs_names
+@pytest.mark.parametrize("name", ["a\nb.png", "a\n\nb.png", "\n", b"caf\xe9.png"])
+def test_a_site_built_with_a_strange_name_can_be_built_again(tmp_path: Path, name: str | bytes) -> None:
+    """Builds refuse such names now; sites that older ones made are still their own, and can be removed."""
+    site = tmp_path / "site"
+    small_site()(site)
+    (site / os.fsdecode(name)).write_text("x", encoding="utf-8")
+    write_manifest(site, "team")
+    assert strangers(site) == []
+    (site / "mine\nindex.html").write_text("mine", encoding="utf-8")
+    assert strangers(site) == ["mine\nindex.html"]
+    (site / "mine\nindex.html").unlink()
+    assert remove_made(site)

@@ -113,3 +113,47 @@ def test_a_search_entry_that_leads_to_no_page(tmp_path: Path, location: str) -> 
 def test_every_fault_is_told(tmp_path: Path) -> None:
     body = '<a href="one/">x</a><a href="two/">x</a><a href="two/">again</a>'
     assert len(faults(tmp_path, {"soft/index.html": page(body), "bare/index.html": ""})) == 3
+
+
+@pytest.mark.parametrize(
+    ("body", "says"),
+    [
+        ('<a href="/gone/">x</a>', "Links to gone/index.html lead nowhere: 5 pages, such as"),
+        ('<a href="/soft/#gone">x</a>', "Links to soft/index.html#gone lead to no anchor: 5 pages, such as"),
+        (
+            '<img src="//example.org/x.png">',
+            "//example.org/x.png is fetched from another host: 5 pages, such as",
+        ),
+    ],
+)
+def test_one_cause_on_many_pages_is_one_sentence(tmp_path: Path, body: str, says: str) -> None:
+    """Each page may write the address in its own way."""
+    bodies = {f"p{number}/index.html": PAGE.format(title="P", up="../", body=body) for number in range(4)}
+    bodies["p4/deep/index.html"] = PAGE.format(
+        title="P", up="../../", body=body.replace("/gone/", "../../gone/")
+    )
+    single = {"soft/index.html": page('<a href="other/">x</a>')}
+    assert faults(tmp_path, {**bodies, **single}) == [
+        f"{says} p0/index.html, p1/index.html, p2/index.html.",
+        "soft/index.html: the link other/ leads nowhere.",
+    ]
+
+
+def test_pages_without_text_are_one_sentence(tmp_path: Path) -> None:
+    """As where another theme has no column that is looked for."""
+    assert faults(tmp_path, {f"p{number}/index.html": "<p>x</p>" for number in range(2)}) == [
+        "Pages have no text: 2 pages, such as p0/index.html, p1/index.html."
+    ]
+
+
+def test_the_most_frequent_cause_comes_first(tmp_path: Path) -> None:
+    both = '<a href="/a/">x</a><a href="/b/">x</a>'
+    more = {
+        "p0/index.html": page(both),
+        "p1/index.html": page(both),
+        "p2/index.html": page('<a href="/b/">x</a>'),
+    }
+    assert [fault.partition(":")[0] for fault in faults(tmp_path, more)] == [
+        "Links to b/index.html lead nowhere",
+        "Links to a/index.html lead nowhere",
+    ]

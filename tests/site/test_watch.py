@@ -12,19 +12,22 @@ from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
 
 from generator.site.plugin import BowlbookPlugin
+from generator.site.preview import Preview
 
 
-class Server:
-    """Stands for the preview's server, and keeps what it is told to watch."""
+class Server(LiveReloadServer):
+    """The preview's server, which only records what it is to watch."""
 
     def __init__(self) -> None:
+        super().__init__(bool, "127.0.0.1", 0, ".")
+        self.server_close()
         self.watched: list[Path] = []
 
-    def watch(self, folder: str) -> None:
-        self.watched.append(Path(folder).resolve())
+    def watch(self, path: str, func: None = None, *, recursive: bool = True) -> None:
+        self.watched.append(Path(path).resolve())
 
-    def unwatch(self, folder: str) -> None:
-        self.watched.remove(Path(folder).resolve())
+    def unwatch(self, path: str) -> None:
+        self.watched.remove(Path(path).resolve())
 
 
 @pytest.mark.parametrize("audience", ["team", "public"])
@@ -41,6 +44,7 @@ def test_a_shared_product_too(book: SmallBook, audience: str, monkeypatch: pytes
     assert config.validate()[0] == []
     server.watch(config.docs_dir)
     plugin.on_serve(server, config=config, builder=None)
+    assert isinstance(server.get_app(), Preview)  # under plain MkDocs too
     assert server.watched == [docs, book.root]
     book.add(HOUSE_FILE, "products_from: ../products\n")
     plugin.watch_shelf(config)  # as before each reload

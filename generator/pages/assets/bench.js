@@ -1,136 +1,122 @@
-// The mixing bench on a blend's page: any amount, any scale, any of its developers, and a pour that went wrong.
+// The bowl on a blend's page: one size, scale and developer rule its table, Any amount and Added too much?.
 
-import { correct, mix, recipe } from "./mix.js";
+import { addedTooMuch } from "./added.js";
+import { make, warning } from "./make.js";
+import { mix, recipe } from "./mix.js";
+import { addPanel, draw, remarks } from "./panel.js";
 import { recall, remember } from "./store.js";
+import { NAMES, typedWeight } from "./typed.js";
 
 const bench = document.getElementById("bb-bench");
+const group = document.querySelector(".bb-bowl");
 const data = JSON.parse(document.getElementById("bb-recipe").textContent);
 const blend = recipe(data);
-const field = (name) => bench.querySelector(`[name=${name}]`);
-const part = (name) => bench.querySelector(`.bb-bench-${name}`);
-const NUMBER = /^(?:\d{1,5}(?:\.\d{1,4})?|\.\d{1,4})$/;
-const poured = new Map();
+const sizes = [...group.querySelectorAll(".bb-size")];
+const units = [...bench.querySelectorAll("[name=bench-unit]")];
+const field = (name) => bench.querySelector(`[name=bench-${name}]`);
+const developer = field("developer");
+const panel = addPanel(group);
+const steps = { ...data.steps };
+/** What the page shows: `batch` as text, null where what was typed is no size; `why` says so then. */
+const now = { unit: null, batch: null, why: null, sure: null };
+const same = (one, other) => Number(one) === Number(other);
+const listed = () => sizes.find((each) => each.dataset.unit === now.unit && same(each.dataset.batch, now.batch));
+const label = () => `${now.batch} ${now.unit}`;
 
-/** A typed weight as plain text; null where it cannot be understood for certain. */
-function typed(text) {
-  const found = text.trim().replace(/\s*(?:oz|g)$/i, "");
-  const point = /^\d*,\d{1,2}$/.test(found) ? found.replace(",", ".") : found;
-  return NUMBER.test(point) && Number(point) > 0 ? (point.startsWith(".") ? `0${point}` : point) : null;
+/** The bowl to show, or a sentence to say instead; `ask` where the sentence is a question. */
+function answer() {
+  if (now.why) return { says: now.why };
+  if (now.batch / steps[now.unit] > 100000) return { says: "That is more than any bowl on this scale." };
+  const bowl = mix(blend, now.unit, now.batch, steps[now.unit], developer.value);
+  if (bowl.zero) {
+    const instead = bowl.following ? ` Nearest size this scale can weigh: ${bowl.following}.` : "";
+    return { says: `The scale would read zero for ${bowl.zero}.${instead}` };
+  }
+  if (!bowl.overBowl || listed() || now.sure === label()) return { bowl };
+  const grams = now.unit === "oz" ? ` (${Math.round(now.batch * 28.349523125)} g)` : "";
+  return { says: `Really ${label()}${grams} of ${data.role}? It is more than fits one bowl. `, ask: true };
 }
 
-function make(tag, className, ...children) {
-  const made = document.createElement(tag);
-  if (className) made.className = className;
-  made.append(...children.filter((child) => child !== null));
-  return made;
-}
-
-function heading(...names) {
-  return make("thead", "", make("tr", "", ...names.map((name, at) => {
-    const [text, unit] = [name].flat();
-    const cell = make("th", at ? "bb-num" : "", text, ...(unit ? [make("br", ""), make("span", "", unit)] : []));
-    cell.scope = "col";
-    return cell;
-  })));
-}
-
-function row(first, ...cells) {
-  const head = make("th", "", ...first);
-  head.scope = "row";
-  return make("tr", "", head, ...cells.map(([className, text]) => make("td", `bb-num ${className}`, text)));
-}
-
-function fact(name, value) {
-  return make("div", "", make("dt", "", name), make("dd", "", value));
-}
-
-function chosen() {
-  const unit = bench.querySelector("[name=bench-unit]:checked").value;
-  const batch = typed(field("bench-batch").value);
-  const step = typed(field("bench-step").value);
-  field("bench-batch").setAttribute("aria-invalid", String(!batch));
-  field("bench-step").setAttribute("aria-invalid", String(!step));
-  return { unit, batch, step, developer: field("bench-developer").value };
+/** The sentence, and where it is a question a button that answers it. */
+function said({ says, ask }) {
+  if (!ask) return warning(says);
+  const button = make("button", "bb-button", "Yes, show it");
+  button.type = "button";
+  button.addEventListener("click", () => { now.sure = label(); show(); });
+  return warning(says, button);
 }
 
 function show() {
-  const { unit, batch, step, developer } = chosen();
-  const answer = part("answer");
-  part("wrong").hidden = true;
-  if (!batch || !step) {
-    answer.replaceChildren(make("p", "bb-warning", "Type a weight above zero, such as 0.75 or 47."));
-    return;
+  const found = answer();
+  const size = now.why ? undefined : listed();
+  for (const each of sizes) each.checked = each === size;
+  for (const each of units) each.checked = each.value === now.unit;
+  const printed = found.bowl && size && same(steps[now.unit], data.steps[now.unit]) && developer.selectedIndex === 0;
+  group.classList.toggle("bb-any", !printed);
+  panel.hidden = Boolean(printed);
+  if (!printed) {
+    const above = found.bowl ? remarks(data, found.bowl, `${steps[now.unit]} ${now.unit}`) : [said(found)];
+    draw(panel, data, now, found.bowl, above);
   }
-  if (Number(batch) / Number(step) > 100000) {
-    answer.replaceChildren(make("p", "bb-warning", "That is more than any bowl on this scale."));
-    return;
-  }
-  const bowl = mix(blend, unit, batch, step, developer);
-  if (bowl.zero) {
-    const instead = bowl.following ? ` The next honest batch is ${bowl.following}.` : "";
-    answer.replaceChildren(make("p", "bb-warning", `The scale would read zero for ${bowl.zero}.${instead}`));
-    return;
-  }
-  const table = make("table", "bb-table bb-pours",
-    heading("Pour", ["Weigh", unit], ["Scale shows", unit]),
-    make("tbody", "", ...bowl.pours.map((pour) => {
-      const made = row([make("span", "bb-role", pour.role), pour.name,
-        pour.volume ? make("span", "bb-volume", pour.volume) : null],
-      ["bb-weigh", pour.weigh], ["bb-shows", pour.shows]);
-      made.className = `bb-${pour.role}`;
-      return made;
-    })));
-  const warning = bowl.honest ? null : make("p", "bb-warning",
-    make("strong", "", "This size cannot be weighed honestly."),
-    ` Rounding puts it ${bowl.error} off the recipe; the house allows ${data.tolerance_text}.`,
-    bowl.following ? ` Mix ${bowl.following} instead, the next honest batch.` : "");
-  answer.replaceChildren(table, ...(warning ? [warning] : []), make("dl", "bb-facts bb-result",
-    fact("In the bowl", bowl.total), fact("Peroxide in the bowl", bowl.peroxide),
-    ...(data.priced ? [fact("Cost", bowl.cost ?? "no price")] : []), fact("Worst rounding error", bowl.error)));
-  wrong(bowl, unit, batch, step);
+  bench.querySelector(".bb-bench-says").replaceChildren(found.bowl ? summary(found.bowl) : said(found));
+  added.put();
 }
 
-/** The pours of this bowl with a field each for what they really weighed, and what the others must now be. */
-function wrong(bowl, unit, batch, step) {
-  const rows = bowl.pours.map((pour, place) => {
-    const input = make("input", "");
-    Object.assign(input, { inputMode: "decimal", autocomplete: "off", value: poured.get(place) ?? "" });
-    input.setAttribute("aria-label", `${pour.name} really weighed, in ${unit}`);
-    input.addEventListener("input", () => {
-      if (input.value.trim()) poured.set(place, input.value);
-      else poured.delete(place);
-      put();
-    });
-    return row([pour.name], ["", pour.weigh], ["", input]);
-  });
-  const result = make("div", "bb-bench-corrected");
-  result.setAttribute("role", "status");
-  const put = () => {
-    const weights = {};
-    for (const [place, text] of poured) {
-      const weight = typed(text);
-      if (!weight) {
-        result.replaceChildren(make("p", "bb-warning", "Type what the pour weighed, such as 0.45."));
-        return;
-      }
-      weights[place] = weight;
-    }
-    if (!poured.size) { result.replaceChildren(); return; }
-    const found = correct(blend, unit, batch, step, weights);
-    if (!found) {
-      result.replaceChildren(make("p", "bb-warning", "No bowl of this recipe holds that. Begin a new one."));
-      return;
-    }
-    result.replaceChildren(
-      make("p", "", `Make it a batch of ${found.batch}. Spoon nothing out; weigh the rest up to this:`),
-      make("table", "bb-table bb-pours", heading("Pour", ["Add", unit], ["In the end", unit]),
-        make("tbody", "", ...found.pours.map((pour, place) => row([bowl.pours[place].name],
-          ["bb-weigh", pour.add], ["bb-shows", pour.must])))));
-  };
-  part("pours").replaceChildren(make("table", "bb-table",
-    heading("Pour", "Planned", "Really weighed"), make("tbody", "", ...rows)), result);
-  part("wrong").hidden = false;
-  put();
+/** The readings in one line, for somebody who types below the table. */
+function summary(bowl) {
+  const readings = bowl.pours.map((pour) => `${pour.name} ${pour.shows}`).join("; ");
+  return make("p", "", `The table above is a batch of ${label()}. The scale shows: ${readings}.`);
+}
+
+/** The bowl that the page shows, for the fold that puts it right; null where it shows none. */
+function bowlNow() {
+  const { bowl } = answer();
+  const [unit, step] = [now.unit, steps[now.unit]];
+  return bowl ? {
+    bowl,
+    unit,
+    batch: now.batch,
+    step,
+    remarksOf: (batch) => remarks(data, mix(blend, unit, batch, step, developer.value), `${step} ${unit}`),
+  } : null;
+}
+
+/** Another unit: the size that stands in the same place among those of that unit. */
+function turnTo(unit) {
+  const place = sizes.filter((each) => each.dataset.unit === now.unit).indexOf(listed());
+  const there = sizes.filter((each) => each.dataset.unit === unit);
+  take(unit, (there[place] ?? there[0]).dataset.batch);
+  keep();
+}
+
+const keep = () => remember("scale", { unit: now.unit, steps });
+
+/** Takes a size for the whole page, and shows it. */
+function take(unit, batch, why = null) {
+  if (unit !== now.unit) added.clear();
+  Object.assign(now, { unit, batch, why, sure: null });
+  field("step").value = steps[unit];
+  for (const name of ["batch", "step"]) field(name).removeAttribute("aria-invalid");
+  if (!why && document.activeElement !== field("batch")) field("batch").value = batch;
+  show();
+}
+
+/** Reads what was typed as a batch: its unit rules; without one it is in the unit chosen. */
+function typeBatch() {
+  const { number, unit, why } = typedWeight(field("batch").value, now.unit);
+  const wrong = why ?? (data.steps[unit] ? null : `This house does not weigh in ${NAMES[unit]}.`);
+  if (wrong) take(now.unit, now.batch, wrong);
+  else take(unit, number);
+  field("batch").setAttribute("aria-invalid", String(Boolean(wrong)));
+}
+
+function typeStep() {
+  const { number, unit, why } = typedWeight(field("step").value, now.unit);
+  const wrong = why ?? (unit === now.unit ? null : `The batch is in ${now.unit}: type the step in ${now.unit} too.`);
+  field("step").setAttribute("aria-invalid", String(Boolean(wrong)));
+  if (!wrong) steps[now.unit] = number;
+  Object.assign(now, { why: wrong, sure: null });
+  show();
 }
 
 /** While somebody mixes the screen stays on, where the phone allows it. */
@@ -143,35 +129,31 @@ async function stayAwake() {
   } catch { lock = null; }
 }
 
+let added = null;
+
 function start() {
   const kept = recall("scale", {});
-  const units = [...bench.querySelectorAll("[name=bench-unit]")];
-  const unit = units.find((each) => each.value === kept.unit) ?? units[0];
-  unit.checked = true;
-  const steps = { ...data.steps, ...(kept.steps ?? {}) };
-  const fit = (first) => {
-    const now = bench.querySelector("[name=bench-unit]:checked").value;
-    field("bench-step").value = typed(String(steps[now] ?? "")) ?? data.steps[now];
-    if (!first || !field("bench-batch").value) field("bench-batch").value = data.first[now];
-  };
-  fit(true);
-  bench.addEventListener("input", (event) => {
-    if (!event.target.name) return;
-    if (event.target.name === "bench-unit") { fit(false); poured.clear(); }
-    const now = bench.querySelector("[name=bench-unit]:checked").value;
-    const step = typed(field("bench-step").value);
-    if (step) steps[now] = step;
-    if (event.target.name !== "bench-batch") remember("scale", { unit: now, steps });
-    show();
+  for (const [unit, step] of Object.entries(kept.steps ?? {})) {
+    if (data.steps[unit] && typedWeight(String(step), unit).number) steps[unit] = String(step);
+  }
+  for (const each of group.querySelectorAll(".bb-overs")) each.remove();
+  added = addedTooMuch(blend, bowlNow, turnTo);
+  bench.hidden = false;
+  const first = sizes.find((each) => each.dataset.unit === kept.unit) ?? sizes.find((each) => each.checked) ?? sizes[0];
+  take(first.dataset.unit, first.dataset.batch);
+  group.addEventListener("input", ({ target }) => {
+    if (target.matches(".bb-size")) take(target.dataset.unit, target.dataset.batch);
+    keep();
+  });
+  bench.addEventListener("input", ({ target }) => {
+    if (target.name === "bench-batch") typeBatch();
+    else if (target.name === "bench-step") typeStep();
+    else if (target.name === "bench-unit") turnTo(target.value);
+    else if (target === developer) show();
+    keep();
     stayAwake();
   });
-  const panel = document.querySelector(".bb-bowl");
-  panel?.addEventListener("input", stayAwake);
-  document.addEventListener("visibilitychange", () => { if (lock === null && poured.size) stayAwake(); });
-  const preferred = kept.unit && panel?.querySelector(`.bb-size[id^="size-${kept.unit}-"]`);
-  if (preferred) preferred.checked = true;
-  bench.hidden = false;
-  show();
+  group.addEventListener("input", stayAwake);
 }
 
 if (bench) start();

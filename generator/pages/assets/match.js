@@ -1,5 +1,5 @@
-// The finder's reckoning: the same short evaluation as generator/figures/match.py, on data compiled there.
-// Pure functions; the page that shows the answer is finder.js.
+// Matching for Pick by hair: the same short evaluation as generator/figures/match.py, on data compiled there.
+// Pure functions; pick.js shows the answer.
 
 const NATURAL = 0, TARGET = 1, LIFT = 2;
 
@@ -129,12 +129,16 @@ function joined(words, last) {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${last} ${words.at(-1)}`;
 }
 
+export function either(words) {
+  return joined(words, "or");
+}
+
 /** A facet's set as words, by the phrase that came with the data. */
 export function phrase(data, place, bits) {
-  const [, values, wording] = data.facets[place];
+  const [, values, many, , one = many] = data.facets[place];
   const said = values.filter((_, n) => (bits >> n) & 1);
-  const words = said.every((value) => typeof value === "number") ? levels(said) : joined(said, "or");
-  return wording.replace("{}", () => words);
+  const words = said.every((value) => typeof value === "number") ? levels(said) : either(said);
+  return (words === "1" ? one : many).replace("{}", () => words);
 }
 
 export function described(data, head) {
@@ -160,7 +164,7 @@ function reasons(data, candidate, head) {
     why.push(`Meant for ${joined(hits.map((place) => phrase(data, place, head[place])), "and")}.`);
   }
   for (const place of parts) {
-    why.push(`Suits only part of it: ${phrase(data, place, set[place] & head[place])}.`);
+    why.push(`Good for part of it only: ${phrase(data, place, set[place] & head[place])}.`);
   }
   for (const number of candidate[6].filter(certain)) why.push(said(number));
   const whyNot = excluded.map(said);
@@ -174,8 +178,8 @@ function reasons(data, candidate, head) {
     const clause = data.clauses[number];
     ask.push(`Not for ${described(data, fromSets(data, clause[0]))}: ${text(clause[1])}`);
   }
-  const instead = excluded.map((number) => data.clauses[number][3]).find((place) => place >= 0);
-  return { why, why_not: [...new Set(whyNot)], ask: [...new Set(ask)], instead: instead ?? -1 };
+  const instead = excluded.map((number) => data.clauses[number].slice(3)).find(([place]) => place >= 0);
+  return { why, why_not: [...new Set(whyNot)], ask: [...new Set(ask)], instead };
 }
 
 /** What underlying pigment the levels lifted to will show, at most three. */
@@ -207,22 +211,56 @@ export function suits(found) {
   return !excluded(found) && !missed(found);
 }
 
+function placementWords(data, bits) {
+  const [, values] = data.facets.find(([name]) => name === "placement");
+  return values.filter((_, n) => (bits >> n) & 1);
+}
+
+/** The developers a ranked candidate is written for, by name and volume, the strongest first. */
+export function developersOf(data, [number]) {
+  return data.candidates[number][8].map((developer) => data.texts[data.developers[developer][1]]);
+}
+
+/** What a ranked candidate is mixed with and where it goes, as one sentence. */
+export function mixedWith(data, found) {
+  const placements = placementWords(data, data.candidates[found[0]][7]);
+  return `With ${developersOf(data, found).join(" or ")}; ${either(placements)}.`;
+}
+
+/** The smallest bowl of a ranked blend: its batch, and for each pour the product's name and what the scale
+    shows; null for a technique. */
+export function firstBowl(data, found) {
+  const [kind, id] = data.candidates[found[0]];
+  const bowl = data.kinds[kind] === "technique" ? null : data.bowls[id];
+  if (!bowl) return null;
+  const [batch, ...pours] = bowl;
+  const developer = developersOf(data, found).join(" or ");
+  return { batch, pours: pours.map(([name, shows]) => [name < 0 ? developer : data.texts[name], shows]) };
+}
+
 /** A ranked candidate in words. */
 export function told(data, found, head) {
-  const [kind, id, name, within] = data.candidates[found[0]];
+  const [kind, id, name, within, , , , placements, developers, cautions, tones] = data.candidates[found[0]];
+  const [developer, , volume] = data.developers[developers[0]];
   const said = reasons(data, data.candidates[found[0]], head);
   return {
     kind: data.kinds[kind],
     id: data.texts[id],
     name: data.texts[name],
     within: within < 0 ? null : data.texts[within],
+    tones: tones === 1,
+    placement: placementWords(data, placements),
+    developer: data.texts[developer],
+    volume,
+    cautions: cautions.map((number) => data.texts[number]),
     excluded: excluded(found),
     misses: missed(found),
     suits: suits(found),
     why: said.why,
     why_not: said.why_not,
     ask: said.ask,
-    instead: said.instead < 0 ? null : data.texts[said.instead],
+    instead: said.instead ? data.texts[said.instead[0]] : null,
+    instead_kind: said.instead ? data.kinds[said.instead[1]] : null,
   };
 }
 

@@ -1,18 +1,18 @@
-// One bowl of a blend in any size, on any scale, and a bowl put right. Gives the very strings that the book gives.
+// One bowl of a blend in any size, on any scale. Gives the very strings that Python gives.
 
 import {
-  ceiling, fixed, fraction, halfUp, less, minus, over, plain, plus, read, shares, sum, times, whole,
+  ceiling, fixed, halfUp, less, minus, over, plain, plus, read, shares, sum, times, whole,
 } from "./exact.js";
 
-const FARTHEST = 20000;
+export const FARTHEST = 20000;
 const FLUID_OUNCE = read("29.5735295625");
 const GRAMS = { g: read("1"), oz: read("28.349523125") };
 
-class ReadsZero extends Error {
+export class ReadsZero extends Error {
   constructor(place) { super("reads zero"); this.place = place; }
 }
 
-const decimalsOf = (step) => {
+export const decimalsOf = (step) => {
   for (let places = 0; places < 7; places += 1) if ((10n ** BigInt(places) * step[0]) % step[1] === 0n) return places;
   return 6;
 };
@@ -32,8 +32,11 @@ export function recipe(data) {
     bases: data.bases.map((each) => ({ ...product(each), parts: read(each.parts) })),
     ratio: read(data.ratio),
     developers: data.developers.map(product),
-    additives: data.additives.map((each) => ({ ...product(each), ratio: read(each.ratio) })),
+    additives: data.additives.map((each) => ({
+      ...product(each), ratio: read(each.ratio), dose: number(each.dose),
+    })),
     tolerance: read(data.tolerance),
+    largest: read(data.largest),
     role: data.role,
     money: data.money,
   };
@@ -62,19 +65,20 @@ const error = ({ exact, weigh }) => {
 };
 const largest = (all) => all.reduce((one, other) => (less(one, other) ? other : one));
 
-function readings(blend, batch, step) {
+/** Every reading of a batch in pouring order, as exact numbers; throws `ReadsZero`. */
+export function readings(blend, batch, step) {
   const lighteners = weighOut(batch, blend.bases.map((each) => each.parts), step);
   const weighed = sum(lighteners.map((each) => each.weigh));
-  const developer = pour(weighed, blend.ratio, step, lighteners.length);
-  const additives = blend.additives.map(
-    (each, at) => pour(weighed, each.ratio, step, lighteners.length + 1 + at));
-  return { lighteners, developer, additives };
+  const ratios = [blend.ratio, ...blend.additives.map((each) => each.ratio)];
+  return [...lighteners, ...ratios.map((ratio, at) => pour(weighed, ratio, step, lighteners.length + at))];
 }
 
-function nextHonest(blend, batch, step) {
-  const parts = blend.bases.map((each) => each.parts);
-  const total = sum(parts);
-  const period = parts.reduce((so, part) => lcm(so, over(part, total)[1]), blend.ratio[1]);
+/** The smallest batch in whole steps, at or above this one, that this scale can weigh; null where there is none. */
+function nearestSize(blend, batch, step) {
+  const total = sum(blend.bases.map((each) => each.parts));
+  const portions = blend.bases.map((each) => over(each.parts, total));
+  const ratios = [blend.ratio, ...blend.additives.map((each) => each.ratio)];
+  const period = [...portions, ...ratios].reduce((so, portion) => lcm(so, portion[1]), 1n);
   const first = ceiling(over(batch, step));
   const ahead = ((-first % period) + period) % period;
   const last = first + (ahead < BigInt(FARTHEST) ? ahead : BigInt(FARTHEST));
@@ -82,9 +86,7 @@ function nextHonest(blend, batch, step) {
     if (!count) continue;
     try {
       const size = times([count, 1n], step);
-      const lighteners = weighOut(size, parts, step);
-      const developer = pour(size, blend.ratio, step, 0);
-      const worst = largest([...lighteners, developer].map(error));
+      const worst = largest(readings(blend, size, step).map(error));
       if (!less(blend.tolerance, worst)) return size;
     } catch (zero) {
       if (!(zero instanceof ReadsZero)) throw zero;
@@ -111,14 +113,20 @@ export function money(minor, form) {
   return form.before + shown + (form.places ? form.decimal + digits.slice(-form.places) : "") + form.after;
 }
 
+/** What is in the bowl, in pouring order: bases, developer, additives. */
+const productsOf = (blend, developer) => [...blend.bases, developer, ...blend.additives];
+
+/** Whether a batch is more lightener than fits a bowl. */
+export const overBowl = (blend, unit, batch) => less(blend.largest, times(batch, GRAMS[unit]));
+
 /** The bowl for a batch (all the lightener together), as texts; or which pour would read zero. */
 export function mix(blend, unit, batchText, stepText, developerId) {
   const [batch, step] = [read(batchText), read(stepText)];
   const developer = blend.developers.find((each) => each.id === developerId) ?? blend.developers[0];
-  const products = [...blend.bases, developer, ...blend.additives];
+  const products = productsOf(blend, developer);
   const places = decimalsOf(step);
-  const honest = nextHonest(blend, batch, step);
-  const following = honest && `${fixed(honest, places)} ${unit}`;
+  const nearest = nearestSize(blend, batch, step);
+  const following = nearest && `${fixed(nearest, places)} ${unit}`;
   let found;
   try {
     found = readings(blend, batch, step);
@@ -126,11 +134,11 @@ export function mix(blend, unit, batchText, stepText, developerId) {
     if (!(zero instanceof ReadsZero)) throw zero;
     return { zero: products[zero.place].name, following };
   }
-  const all = [...found.lighteners, found.developer, ...found.additives];
-  const costs = products.map((each, at) => each.price && times(times(each.price, GRAMS[unit]), all[at].weigh));
+  const costs = products.map((each, at) => each.price && times(times(each.price, GRAMS[unit]), found[at].weigh));
   const bill = costs.every(Boolean) ? billOf(costs, blend.money.places) : null;
   let shown = whole(0);
-  const pours = all.map(({ exact, weigh }, at) => {
+  const pours = found.map((reading, at) => {
+    const { exact, weigh } = reading;
     shown = plus(shown, weigh);
     const { density } = products[at];
     const volume = density && over(times(weigh, GRAMS[unit]), density);
@@ -139,71 +147,40 @@ export function mix(blend, unit, batchText, stepText, developerId) {
       name: products[at].name,
       role: at < blend.bases.length ? blend.role : at === blend.bases.length ? "developer" : "additive",
       exact: plain(exact, 4),
+      off: `${fixed(times(error(reading), whole(100)), 1)} %`,
       weigh: fixed(weigh, places),
       shows: fixed(shown, places),
       volume: volume && `${fixed(volume, 1)} mL · ${fixed(over(volume, FLUID_OUNCE), 2)} fl oz (US)`,
       cost: bill && money(bill.lines[at], blend.money),
     };
   });
-  const worst = largest([...found.lighteners, found.developer].map(error));
+  const worst = largest(found.map(error));
   return {
     pours,
     total: `${fixed(shown, places)} ${unit}`,
-    peroxide: `${fixed(over(times(developer.peroxide, found.developer.weigh), shown), 2)} %`,
+    peroxide: `${fixed(over(times(developer.peroxide, found[blend.bases.length].weigh), shown), 2)} %`,
     error: `${fixed(times(worst, whole(100)), 1)} %`,
-    honest: !less(blend.tolerance, worst),
+    within: !less(blend.tolerance, worst),
     following,
+    overDose: overDose(blend, unit, found, places),
+    overBowl: overBowl(blend, unit, batch),
     cost: bill && money(bill.total, blend.money),
   };
+}
+
+/** A sentence for each additive whose reading is over its maker's dose. */
+function overDose(blend, unit, found, places) {
+  const count = blend.bases.length;
+  const weighed = sum(found.slice(0, count).map((each) => each.weigh));
+  return blend.additives.flatMap(({ name, dose }, at) => {
+    const { weigh } = found[count + 1 + at];
+    const most = dose && times(dose, weighed);
+    return most && less(most, weigh)
+      ? [`${fixed(weigh, places)} ${unit} of ${name} is over its maker’s dose, ${plain(most, 4)} ${unit}.`] : [];
+  });
 }
 
 function billOf(costs, places) {
   const total = halfUp(times(sum(costs), [10n ** BigInt(places), 1n]));
   return { total, lines: costs.some((cost) => cost[0]) ? shares(total, costs) : costs.map(() => 0n) };
-}
-
-/** The smallest bowl that holds what is already in it: what each must be, what is still to add. */
-export function correct(blend, unit, batchText, stepText, pouredTexts) {
-  const [batch, step] = [read(batchText), read(stepText)];
-  const places = decimalsOf(step);
-  const poured = new Map(Object.entries(pouredTexts).map(([place, text]) => [Number(place), read(text)]));
-  const weights = (count) => {
-    const { lighteners, developer, additives } = readings(blend, times([count, 1n], step), step);
-    return [...lighteners, developer, ...additives].map((each) => each.weigh);
-  };
-  const holds = (all) => [...poured].every(([place, weight]) => !less(all[place], weight));
-  const planned = halfUp(over(batch, step));
-  let count = planned;
-  let must = weights(count);
-  if (!holds(must)) {
-    const total = sum(blend.bases.map((each) => each.parts));
-    const share = [...blend.bases.map((each) => over(each.parts, total)), blend.ratio,
-      ...blend.additives.map((each) => each.ratio)];
-    for (const [place, weight] of poured) {
-      // Rounding never adds a whole step, so that a bowl with less than this cannot hold a pour.
-      const least = ceiling(over(minus(over(weight, step), whole(1)), share[place]));
-      if (least > count) count = least;
-    }
-    const last = count + BigInt(FARTHEST);
-    for (; ; count += 1n) {
-      if (count >= last) return null;
-      try {
-        must = weights(count);
-        if (holds(must)) break;
-      } catch (zero) {
-        if (!(zero instanceof ReadsZero)) throw zero;
-      }
-    }
-  }
-  let shown = whole(0);
-  return {
-    batch: `${fixed(times([count, 1n], step), places)} ${unit}`,
-    pours: must.map((weight, place) => {
-      const inBowl = poured.get(place) ?? whole(0);
-      shown = plus(shown, weight);
-      return {
-        must: fixed(weight, places), add: fixed(minus(weight, inBowl), places), shows: fixed(shown, places),
-      };
-    }),
-  };
 }

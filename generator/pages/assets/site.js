@@ -1,7 +1,7 @@
 // What every page has: light or dark, the menu, search, timers, copying, and the copy kept on the phone.
 
 import { remember, recall, top } from "./store.js";
-import { startTimers } from "./timer.js";
+import { startTimers } from "./timer_bar.js";
 
 function scheme() {
   const button = document.getElementById("bb-scheme");
@@ -64,15 +64,16 @@ function reachable(box, name) {
 }
 
 function scrolling() {
+  let count = 0; // each region has a name of its own
   for (const table of document.querySelectorAll("article table:not([class])")) {
     if (table.closest(".bb-wide")) continue;
     const box = document.createElement("div");
     box.className = "bb-wide";
     table.replaceWith(box);
     box.append(table);
-    reachable(box, "Table");
+    reachable(box, `Table ${count += 1}`);
   }
-  for (const code of document.querySelectorAll("article pre > code")) reachable(code, "Example");
+  for (const code of document.querySelectorAll("article pre > code")) reachable(code, `Example ${count += 1}`);
 }
 
 scheme();

@@ -1,0 +1,216 @@
+// The timers' bar at the foot of every page: one line that names the most urgent timer, and a list above it.
+// Nothing in it moves under a thumb: rows keep their height, and their order for a while after each tap.
+
+import { ready, tone, unlock } from "./sound.js";
+import { recall, remember } from "./store.js";
+import { begin, change, checksDue, MOST, onlyHere, save, state, timers } from "./timer.js";
+
+/** Milliseconds after a tap for which rows stay where they are. */
+const HELD = 3000;
+/** Milliseconds between two tones. */
+const RING = 4000;
+
+const bar = {};
+const rows = new Map();
+let heldUntil = 0;
+let rangAt = 0;
+
+function make(tag, className, text = "") {
+  const made = document.createElement(tag);
+  made.className = className;
+  made.textContent = text;
+  return made;
+}
+
+function button(text, act) {
+  const made = make("button", "bb-button", text);
+  made.type = "button";
+  made.addEventListener("click", act);
+  return made;
+}
+
+/** Set a text only where it differs: what is read aloud is not read again. */
+function put(element, text) {
+  if (element.textContent !== text) element.textContent = text;
+}
+
+/** A moment as this phone writes the time of day. */
+const time = (moment) => new Date(moment).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+
+/** A timer's row. Checked and Undo share the left place, Rinsed has the right one for itself. */
+function newRow(timer) {
+  const row = {
+    item: make("li", ""), word: make("strong", "bb-word"), passed: make("span", "bb-passed"),
+    span: make("span", "bb-span"),
+    checked: button("Checked", () => act(timer.id, { checked: checksDue(find(timer.id), Date.now()) })),
+    rinsed: button("Rinsed", () => act(timer.id, { rinsed: Date.now() })),
+    undo: button("Undo", () => act(timer.id, { rinsed: 0 })),
+  };
+  const label = make("span", "bb-timed", timer.label);
+  row.item.append(row.word, row.passed, label, row.span, row.checked, row.undo, row.rinsed);
+  for (const each of [row.checked, row.rinsed, row.undo]) each.setAttribute("aria-description", timer.label);
+  return row;
+}
+
+const find = (id) => timers().find((each) => each.id === id);
+
+function act(id, changes) {
+  if (!find(id)) return;
+  change(id, changes);
+  tick();
+}
+
+/** A button that has no use now keeps its place and takes no tap. */
+function offer(element, offered) {
+  element.classList.toggle("bb-away", !offered);
+}
+
+function update(row, timer, now) {
+  row.state = state(timer, now);
+  row.item.className = `bb-timer bb-${row.state.kind}`;
+  put(row.word, row.state.word);
+  put(row.passed, row.state.passed);
+  const until = timer.began + timer.minutes * 60000;
+  put(row.span, row.state.detail ?? `Begun ${time(timer.began)}, rinse by ${time(until)}`);
+  const over = row.state.kind === "rinsed";
+  offer(row.checked, row.state.check);
+  offer(row.rinsed, !over);
+  row.checked.hidden = over;
+  row.undo.hidden = !over;
+}
+
+/** Put the most urgent row first and drop what was rinsed; while somebody taps, only add and update. */
+function arrange(now) {
+  const settled = now >= heldUntil || bar.list.hidden;
+  const found = timers();
+  const kept = settled ? found.filter((each) => !state(each, now).gone) : found;
+  if (kept.length < found.length) save(kept);
+  const ids = new Set(kept.map((each) => each.id));
+  for (const [id, row] of rows) {
+    if (ids.has(id)) continue;
+    row.item.remove();
+    rows.delete(id);
+  }
+  for (const timer of kept) {
+    if (!rows.has(timer.id)) rows.set(timer.id, newRow(timer));
+    const row = rows.get(timer.id);
+    if (!row.item.isConnected) bar.rows.prepend(row.item); // the list stands on the bar: nothing below it moves
+    update(row, timer, now);
+  }
+  const ordered = [...rows.values()].sort((one, other) => other.state.urgency - one.state.urgency);
+  const items = ordered.map(({ item }) => item);
+  if (settled && items.some((item, place) => bar.rows.children[place] !== item)) {
+    const focused = document.activeElement;
+    bar.rows.replaceChildren(...items);
+    if (bar.rows.contains(focused)) focused.focus({ preventScroll: true });
+  }
+  return kept.map((timer) => ({ timer, state: rows.get(timer.id).state }))
+    .sort((one, other) => other.state.urgency - one.state.urgency);
+}
+
+function headline(all) {
+  const late = all.filter((each) => each.state.kind === "late").length;
+  const [first] = all;
+  bar.head.className = `bb-timers-head bb-${first.state.kind}`;
+  put(bar.word, first.state.word);
+  put(bar.label, first.timer.label);
+  const many = all.length > 1 ? `${all.length} timers` : "";
+  put(bar.count, [late > 1 || (late && many) ? `${late} late` : "", many].filter(Boolean).join(" of "));
+  const now = late ? `${first.state.word.split(",")[0]}: ${first.timer.label}.` : "";
+  put(bar.status, now);
+  return late;
+}
+
+function notes(late) {
+  const said = onlyHere() ? ["This phone keeps nothing here; the timer runs while this page stays open."] : [];
+  if (late && !bar.muted && !ready()) said.push("No sound until this page is tapped.");
+  put(bar.note, said.join(" "));
+  bar.note.hidden = !said.length;
+}
+
+function tick() {
+  const now = Date.now();
+  const all = arrange(now);
+  bar.strip.hidden = all.length === 0;
+  document.documentElement.classList.toggle("bb-timing", all.length > 0);
+  if (!all.length) { open(false); return; }
+  const late = headline(all);
+  notes(late);
+  if (!late) rangAt = 0;
+  else if (now - rangAt >= RING || now < rangAt) {
+    rangAt = now;
+    if (!bar.muted) tone();
+    if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.([300, 100, 300]);
+  }
+}
+
+function open(opened) {
+  bar.list.hidden = !opened;
+  bar.head.setAttribute("aria-expanded", String(opened));
+}
+
+function sayMuted() {
+  put(bar.mute, bar.muted ? "Turn the sound on" : "Mute");
+}
+
+function build() {
+  bar.muted = recall("muted", false) === true;
+  bar.strip = make("aside", "bb-timers md-typeset");
+  bar.strip.setAttribute("aria-label", "Timers");
+  bar.status = make("p", "bb-unseen");
+  bar.status.setAttribute("role", "status");
+  bar.note = make("p", "bb-timers-note");
+  bar.list = make("div", "bb-timers-list");
+  bar.list.id = "bb-timers-list";
+  bar.rows = make("ol", "");
+  bar.mute = button("", () => {
+    bar.muted = !bar.muted;
+    remember("muted", bar.muted);
+    sayMuted();
+  });
+  bar.list.append(bar.rows, bar.mute, make("p", "", "A locked phone makes no sound: keep it awake and in sight."));
+  bar.head = make("button", "bb-timers-head");
+  bar.head.type = "button";
+  bar.head.setAttribute("aria-controls", bar.list.id);
+  [bar.word, bar.label, bar.count] = ["bb-word", "bb-timed", "bb-count"].map((name) => make("span", name));
+  bar.head.append(bar.word, bar.label, bar.count);
+  bar.head.addEventListener("click", () => { open(bar.list.hidden); tick(); });
+  bar.strip.append(bar.status, bar.note, bar.list, bar.head);
+  for (const kind of ["pointerdown", "keydown"]) {
+    bar.strip.addEventListener(kind, () => { heldUntil = Date.now() + HELD; });
+    addEventListener(kind, () => { if (rows.size) unlock(); });
+  }
+  sayMuted();
+  open(false);
+  document.body.append(bar.strip);
+}
+
+/** A button that begins a timer, and says when it did. A second tap at once is a slip of the thumb. */
+function starter(place) {
+  const { timer: name, minutes, check } = place.dataset;
+  const said = make("span", "");
+  said.setAttribute("role", "status");
+  let begun = 0;
+  place.append(button("Start a timer", () => {
+    const now = Date.now();
+    if (Math.abs(now - begun) < 1000) return;
+    unlock();
+    const fine = begin(name, Number(minutes), Number(check), now);
+    if (fine) begun = now;
+    heldUntil = now + HELD;
+    said.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
+    tick();
+  }), said);
+  place.hidden = false;
+}
+
+/** Shows the running timers, and gives the page's own start buttons their work. */
+export function startTimers() {
+  build();
+  for (const place of document.querySelectorAll("[data-timer]")) starter(place);
+  tick();
+  setInterval(tick, 1000);
+  document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") tick(); });
+  addEventListener("storage", tick);
+  addEventListener("beforeunload", (event) => { if (onlyHere() && timers().length) event.preventDefault(); });
+}

@@ -1,0 +1,39 @@
+"""The site of a small book for the tests of the blend's page, and what they read off that page."""
+
+from pathlib import Path
+
+from commands.bonded_book import long_names
+from playwright.sync_api import Page
+
+from generator.checks.day import today
+from generator.checks.judge import judge
+from generator.site.engine import build_into
+from generator.site.publish import publish
+from tests.browser.conftest import ROOT
+
+OUTSIDE = """() => [...document.querySelectorAll('.bb-bowl *, #bb-bench *')]
+  .filter(e => e.checkVisibility() && !e.closest('.bb-wide, .bb-size') && e.textContent.trim())
+  .map(e => [e.tagName + ' ' + e.textContent.trim().slice(0, 40), e.getBoundingClientRect()])
+  .filter(([, r]) => r.width > 1 && (r.left < 0 || r.right > innerWidth)).map(([text]) => text)"""
+"""What is cut off at a side of the screen."""
+
+
+def build_bench_site(folder: Path) -> Path:
+    """Builds the book of `long_names` in ``folder``; gives the site's folder."""
+    book = long_names(folder / "recipes")
+    judgement = judge(book.root, today())
+    assert [each for each in judgement.findings if each.severity == "error"] == []
+    publish(lambda into: build_into(into, ROOT / "mkdocs.yml", judgement, print), folder / "site")
+    return folder / "site"
+
+
+def shown(page: Page) -> list[str]:
+    """What the scale shows, in the bowl that can be seen."""
+    return page.locator(".bb-panel .bb-pours .bb-shows:visible").all_inner_texts()
+
+
+def adds(page: Page) -> list[tuple[str, str, str]]:
+    """The pours still to make, as (name, add, scale shows)."""
+    rows = page.locator(".bb-adds tbody tr")
+    cells = rows.evaluate_all("all => all.map(e => [...e.children].map(c => c.textContent.trim()))")
+    return [tuple(each) for each in cells]

@@ -1,0 +1,73 @@
+"""On paper there is content and nothing else: no control, and no word that belongs to one."""
+
+import pypdfium2
+import pytest
+from playwright.sync_api import Browser, Page
+
+from tests.browser.conftest import DESK
+
+CONTROLS = """() => [...document.querySelectorAll(
+  'button, input, select, textarea, label, legend, summary, dialog, nav, .bb-button, .md-skip, .bb-timers')]
+  .filter((each) => each.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
+  .map((each) => `${each.tagName} ${each.textContent.trim().slice(0, 40)}`)"""
+
+WORDS = (
+    *(
+        "Skip to content",
+        "Start a timer",
+        "Begun",
+        "Mute",
+        "Start again",
+        "Rinsed",
+        "Search",
+    ),
+    *(
+        "Any amount",
+        "A pour went wrong",
+        "Whose hair?",
+        "Tap what is",
+        "Print this",
+        "Handout to print",
+        "Menu",
+    ),
+)
+
+
+def paper(page: Page) -> str:
+    """The text of the page as the browser prints it on A4."""
+    document = pypdfium2.PdfDocument(page.pdf(format="A4", print_background=False))
+    return "\n".join(sheet.get_textpage().get_text_bounded() for sheet in document)
+
+
+@pytest.mark.parametrize(
+    "path, act, content",
+    [
+        ("", None, "In the book"),
+        ("pick/?natural_level=4&texture=coarse", None, "Violet in foil"),
+        ("blends/soft-clay/", "#bb-search-open", "Soft clay three to one"),
+        ("techniques/wide-foils/", ".bb-starter button", "Lay the foils back to front."),
+        ("techniques/wide-foils/service/", None, "Violet powder"),
+        ("situations/fine-hair/", ".md-skip", "Paint thinly."),
+        ("classes/first-painting/", None, "Paints a quarter of a head evenly."),
+        ("reports/costs/", None, "Prices"),
+        ("reference/publish/", None, "public_url"),
+    ],
+)
+def test_nothing_but_content_prints(
+    browser: Browser, small_address: str, path: str, act: str | None, content: str
+) -> None:
+    page = browser.new_page(viewport=DESK, service_workers="block")
+    page.goto(small_address + path)
+    if path.startswith("pick/"):
+        page.locator("#bb-answer .bb-recipe").wait_for()
+    if act == ".md-skip":
+        page.keyboard.press("Tab")
+    elif act:
+        page.locator(act).click()
+        page.locator(".bb-timers, dialog").locator("visible=true").first.wait_for()
+    text = paper(page)
+    assert content in text
+    assert [word for word in WORDS if word in text] == []
+    page.emulate_media(media="print")
+    assert page.evaluate(CONTROLS) == []
+    page.close()

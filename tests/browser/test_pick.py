@@ -1,0 +1,218 @@
+"""Pick by hair on the phone: the answers of Python, to the word and in order; taps, address, fallback."""
+
+import json
+import os
+import random
+
+import pytest
+from playwright.sync_api import Browser
+
+from generator.book.book import Book
+from generator.commands.match import answer_data
+from generator.entries.facets import FACETS
+from generator.figures.bowl import ladder_of, mix
+from generator.figures.candidate import candidates_of
+from generator.figures.head import DOMAINS
+from generator.figures.match import match
+from generator.figures.rounding import decimals_of, fixed
+from generator.pages.pick_data import pick_data
+from tests.browser.conftest import PHONE, Watched
+
+HEADS = 2_000 if os.environ.get("BOWLBOOK_LONG") else 400
+"""As many as the everyday run has time for; `.ci/run` asks for all."""
+
+ASK = """async ([address, data, heads]) => {
+  const { answer } = await import(address + 'match.js');
+  const book = JSON.parse(data);
+  return JSON.stringify(JSON.parse(heads).map((head) => answer(book, head)));
+}"""
+
+
+def heads(count: int, seed: int) -> list[dict[str, list[object]]]:
+    """Heads drawn at random: each facet unsaid half the time, one value mostly, now and then several."""
+    draw = random.Random(seed)
+    found = []
+    for _ in range(count):
+        head = {}
+        for facet in FACETS:
+            if draw.random() < 0.5:
+                many = 1 if draw.random() < 0.8 else draw.randint(2, 3)
+                head[facet] = sorted(draw.sample(DOMAINS[facet], many), key=DOMAINS[facet].index)
+        found.append(head)
+    return found
+
+
+def data_of(book: Book) -> dict[str, object]:
+    """The data of Pick by hair, its bowls mixed here."""
+    bowls = {}
+    for blend in (each for each in book.blends.values() if not each.tones):
+        unit, batch, step = ladder_of(book, blend)[0]
+        places = decimals_of(step)
+        shown = [
+            (None if each.role == "developer" else each.product.name, fixed(each.scale_shows, places))
+            for each in mix(book, blend, unit, batch, step).pours
+        ]
+        bowls[blend.id] = (f"{fixed(batch, places)} {unit}", shown)
+    names = {
+        "blend": {each.id: each.name for each in book.blends.values()},
+        "technique": {each.id: each.name for each in book.techniques.values()},
+    }
+    return pick_data(book, candidates_of(book), names, bowls)
+
+
+def bits(head: dict[str, list[object]]) -> tuple[int, ...]:
+    return tuple(sum(1 << DOMAINS[name].index(value) for value in head.get(name, [])) for name in FACETS)
+
+
+@pytest.mark.parametrize("name", ["demo_book", "small_book"])
+def test_phone_and_python_agree(
+    watched: Watched, address: str, asset_address: str, name: str, request: pytest.FixtureRequest
+) -> None:
+    book: Book = request.getfixturevalue(name)
+    candidates = candidates_of(book)
+    data = json.dumps(data_of(book))
+    asked = heads(HEADS, seed=20261125)
+    watched.page.goto(address + "pick/")
+    suiting = unlifted = 0
+    for start in range(0, HEADS, 200):
+        part = asked[start : start + 200]
+        answers = json.loads(watched.page.evaluate(ASK, [asset_address, data, json.dumps(part)]))
+        for head, phone in zip(part, answers, strict=True):
+            python = answer_data(book, match(candidates, bits(head)))
+            if phone is None:
+                assert python["head"] is None
+                unlifted += 1
+                continue
+            assert phone["head"] == python["head"]
+            assert phone["pigment"] == python["pigment"]
+            told = [
+                {key: each[key] for key in each if key not in ("name", "instead_kind")}
+                for each in phone["answers"]
+            ]
+            assert told == python["answers"], head
+            suiting += any(each["suits"] for each in told)
+    assert suiting > 20 and unlifted > 5  # the heads drawn are not all of one kind
+    assert watched.faults == []
+
+
+def test_the_site_carries_the_data_of_the_book(demo_site, demo_book) -> None:
+    names = json.loads((demo_site / "data" / "names.json").read_text(encoding="utf-8"))
+    text = (demo_site / "data" / names["pick"]).read_text(encoding="utf-8")
+    assert json.loads(text) == json.loads(json.dumps(data_of(demo_book)))
+
+
+def test_three_taps_give_the_bowl(watched: Watched, address: str) -> None:
+    """Level 4, coarse, cool: the first answer and its bowl stand at the top after the third tap."""
+    page = watched.page
+    page.goto(address + "pick/")
+    for facet, value in (("natural_level", "4"), ("texture", "coarse"), ("tone", "cool")):
+        page.locator(f"[data-facet={facet}] input[value='{value}'] + label").tap()
+    first = page.locator("#bb-first")
+    assert first.locator("b").all_inner_texts() == ["0.33 oz", "0.50 oz", "1.50 oz"]
+    box = first.bounding_box()
+    assert box["y"] + box["height"] <= 844
+    assert page.url.endswith("?natural_level=4&tone=cool&texture=coarse") or "texture=coarse" in page.url
+    page.locator("#bb-first a").tap()
+    assert page.locator(".bb-shows").first.inner_text() == "0.33"
+
+
+def test_the_pinned_answer_names_what_it_shows(watched: Watched, small_address: str) -> None:
+    """A blend is written with 20 volume, the technique that it is placed with takes 40: 40 is shown."""
+    page = watched.page
+    page.goto(small_address + "pick/?natural_level=4&texture=coarse")
+    first = page.locator("#bb-first")
+    first.get_by_role("link", name="Violet in foil, placed with Wide foils").wait_for()
+    shown = [text.split("\n") for text in first.locator("li:has(b)").all_inner_texts()]
+    assert shown == [
+        ["Violet powder", "0.65 oz"],
+        ["Plain clay", "1.00 oz"],
+        ["Strong cream, 40 volume", "3.00 oz"],
+    ]
+    assert first.locator(".bb-mind li").all_inner_texts() == [
+        "Open the hottest foil first.",
+        "Keep two fingers off the scalp.",
+    ]
+    assert "For foil" in first.inner_text() and "2 cautions" in first.inner_text()
+    listed = page.locator("#bb-answer .bb-answers > li").first
+    assert "With Strong cream, 40 volume; foil." in listed.inner_text()
+    assert "Keep two fingers off the scalp." in listed.inner_text()
+    assert watched.faults == []
+
+
+def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_address: str) -> None:
+    """The house's rule against a technique names a blend: the link leads to the blend."""
+    page = watched.page
+    page.goto(small_address + "pick/?curl=coily")
+    techniques = page.locator("#bb-answer > section", has_text="Techniques")
+    techniques.get_by_text("Not, and why not").click()
+    instead = techniques.get_by_role("link", name="Instead: Soft clay three to one")
+    assert instead.get_attribute("href") == "../blends/soft-clay/"
+    assert watched.faults == []
+
+
+@pytest.mark.parametrize("width, height", [(360, 640), (390, 844)])
+def test_no_tap_moves_a_chip(browser: Browser, small_address: str, width: int, height: int) -> None:
+    """Every chip stays where it was, whatever the answer needs; and the last one is not under the answer."""
+    page = browser.new_page(viewport={"width": width, "height": height}, service_workers="block")
+    page.goto(small_address + "pick/")
+    page.locator("#bb-pick").wait_for()
+    page.evaluate("scrollTo(0, 120)")
+    boxes = "() => [scrollY, ...[...document.querySelectorAll('#bb-pick label')]"
+    boxes += ".map(e => e.getBoundingClientRect())"
+    boxes += ".map(({x, y, width, height}) => [x, y, width, height].map(Math.round).join(' '))]"
+    before = page.evaluate(boxes)
+    for facet, value in (("natural_level", "4"), ("natural_level", "9"), ("texture", "coarse")):
+        chip = f"[data-facet={facet}] [value='{value}'] + label"
+        page.locator(chip).evaluate("label => label.click()")
+        page.wait_for_timeout(0)
+        assert page.evaluate(boxes) == before, (facet, value)
+    last = page.locator("#bb-pick [data-facet=area] label").last
+    last.click()  # the driver refuses a target that something else covers, and scrolls to uncover it
+    assert page.locator("[data-facet=area] input:checked").count() == 1
+    page.close()
+
+
+def test_the_space_bar_takes_a_chosen_chip_back(watched: Watched, small_address: str) -> None:
+    page = watched.page
+    page.goto(small_address + "pick/")
+    chip = page.locator("[data-facet=texture] input[value=medium]")
+    chip.focus()
+    page.keyboard.press("Space")
+    assert chip.is_checked() and page.url.endswith("?texture=medium")
+    page.keyboard.press("Space")
+    assert not chip.is_checked() and page.url.endswith("/pick/")
+    page.keyboard.press("Space")
+    page.keyboard.press("ArrowRight")  # to the next word of the same row
+    assert page.url.endswith("?texture=coarse")
+    page.keyboard.press("Space")
+    assert page.locator("#bb-pick input:checked").count() == 0
+
+
+def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched, address: str) -> None:
+    page = watched.page
+    page.goto(address + "pick/?texture=fine&porosity=high")
+    assert page.locator("[data-facet=texture] input:checked").get_attribute("value") == "fine"
+    assert page.locator("[data-facet=porosity]").is_visible()
+    page.locator("#bb-answer .bb-recipe", has_text="fine hair, high porosity").wait_for()
+    page.locator("[data-facet=texture] input[value=fine] + label").tap()
+    assert page.locator("[data-facet=texture] input:checked").count() == 0
+    assert page.url.endswith("?porosity=high")
+    page.get_by_role("button", name="Start again").tap()
+    page.wait_for_function("() => location.search === ''")
+
+
+def test_nothing_to_lift_is_said(watched: Watched, address: str) -> None:
+    watched.page.goto(address + "pick/?natural_level=8&target_level=6")
+    watched.page.locator("#bb-first", has_text="do not go together").wait_for()
+
+
+def test_without_scripts_pick_by_hair_is_a_list_of_pages(browser: Browser, address: str, demo_site) -> None:
+    context = browser.new_context(viewport=PHONE, java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + "pick/")
+    assert not page.locator("#bb-pick").is_visible()
+    links = page.locator("#bb-without a")
+    assert links.count() >= 50
+    page.get_by_role("link", name="Coarse hair").click()
+    assert page.locator("h1").inner_text() == "Coarse hair"
+    context.close()

@@ -1,0 +1,51 @@
+"""Reports on a phone: every column of every table is in sight, with long names and money as well."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.browser.conftest import built, served
+from tests.browser.small_house import write_small_house
+from tests.checks.small_book import BLEND_FILE, HOUSE_FILE
+
+CUT = """() => [...document.querySelectorAll('article table')].flatMap((table) => {
+  const edges = [document.documentElement.clientWidth];
+  for (let up = table.parentElement; up; up = up.parentElement) {
+    if (getComputedStyle(up).overflowX !== 'visible') edges.push(up.getBoundingClientRect().right);
+  }
+  const right = Math.min(...edges) + 0.5;
+  return [...table.querySelectorAll('th, td')].filter((cell) => cell.getBoundingClientRect().right > right
+    || cell.scrollWidth > cell.clientWidth + 1).map((cell) => cell.textContent.trim());
+})"""
+"""Cells of which something lies outside the screen, its box or itself."""
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """A house with a long name for a blend, and with prices in a currency of large numbers."""
+    folder = tmp_path_factory.mktemp("reports")
+    book = write_small_house(folder / "recipes")
+    book.edit(BLEND_FILE, "Soft clay three to one", "Soft clay three to one for Unterscheidungsfarbe")
+    book.edit(HOUSE_FILE, "currency: CAD", "currency: JPY")
+    for path in ("clay", "powder", "developer-20", "developer-40", "foil"):
+        text = book.texts[f"products/{path}.yml"]
+        whole = text.replace(".00,", "00,").replace(".50,", "50,").replace(".20,", "20,")
+        book.write(f"products/{path}.yml", whole)
+    built(book.root, folder / "site")
+    with served(folder / "site") as found:
+        yield found
+
+
+@pytest.mark.parametrize("width", [360, 390])
+def test_no_column_is_lost(browser: Browser, address: str, demo_site: Path, width: int) -> None:
+    page = browser.new_page(viewport={"width": width, "height": 800}, service_workers="block")
+    with served(demo_site) as demo:
+        for base in (address, demo):
+            for report in ("costs", "weighing", "dates", "coverage"):
+                assert page.goto(f"{base}reports/{report}/").ok
+                assert page.locator("article table").count() or report == "coverage"
+                assert page.evaluate(CUT) == [], report
+                assert page.evaluate("document.documentElement.scrollWidth") <= width, report
+    page.close()

@@ -1,0 +1,68 @@
+"""The sizes that the scale cannot weigh are those whose mixed bowl says so."""
+
+from dataclasses import replace
+from fractions import Fraction as F
+from pathlib import Path
+
+import pytest
+from checks.small_book import SmallBook
+from richer_book import enrich
+
+from generator.book.book import Book
+from generator.book.read_book import read_book
+from generator.entries.ladder import Ladder
+from generator.figures.bowl import CannotWeigh, ladder_of, mix, unweighable_sizes
+
+
+@pytest.fixture
+def richer(tmp_path: Path) -> Book:
+    book = read_book(enrich(SmallBook(tmp_path / "recipes")).root, keep=False).book
+    assert book is not None
+    return book
+
+
+def mixed(book: Book, blend_id: str) -> list[tuple[str, int, F, F]]:
+    """The same by mixing every bowl of the ladder."""
+    found = []
+    seen = {"oz": 0, "g": 0}
+    for unit, batch, step in ladder_of(book, book.blends[blend_id]):
+        try:
+            fits = mix(book, book.blends[blend_id], unit, batch, step).within_tolerance
+        except CannotWeigh:
+            fits = False
+        if not fits:
+            found.append((unit, seen[unit], batch, step))
+        seen[unit] += 1
+    return found
+
+
+@pytest.mark.parametrize("tolerance", [0, 1, 2, 5])
+def test_they_are_those_of_the_mixed_bowls(richer: Book, demo_book: Book, tolerance: int) -> None:
+    some = 0
+    for whole in (richer, demo_book):
+        book = replace(whole, house=replace(whole.house, rounding_tolerance=F(tolerance)))
+        for blend in book.blends.values():
+            assert unweighable_sizes(book, blend) == mixed(book, blend.id), blend.id
+            some += len(mixed(book, blend.id))
+    assert some
+
+
+def test_blends_of_other_proportions_are_told_apart(richer: Book) -> None:
+    """One book, one memory: whatever of the proportions or the ladder is different, the answer is its own."""
+    blend = richer.blends["violet-foil"]
+    choice, (additive,), (first, second) = blend.developer, blend.additives, blend.lighteners
+    variants = {
+        "as-it-is": blend,
+        "parts": replace(blend, lighteners=(first, replace(second, parts=F(40)))),
+        "developer": replace(blend, developer=replace(choice, ratio=replace(choice.ratio, right=F("1.37")))),
+        "additive": replace(blend, additives=(replace(additive, ratio=replace(additive.ratio, left=F(90))),)),
+        "no-additive": replace(blend, additives=()),
+        "ladder": replace(blend, batches=Ladder(oz=(F("0.2"), F("0.35")), g=(F(7), F(9)))),
+    }
+    for name, each in variants.items():
+        each.placed(name, blend.source)
+    strict = replace(richer.house, rounding_tolerance=F(1))
+    book = replace(richer, house=strict, blends=variants)
+    found = {name: unweighable_sizes(book, each) for name, each in variants.items()}
+    assert found == {name: mixed(book, name) for name in variants}
+    assert len({str(each) for each in found.values()}) >= 3

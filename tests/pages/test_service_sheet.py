@@ -1,0 +1,147 @@
+"""The service sheet, the technique's and the class's page: nothing vanishes without a word."""
+
+import re
+from pathlib import Path
+
+import pytest
+from checks.small_book import (
+    CLASS_FILE,
+    DEVELOPER_FILE,
+    HAIR,
+    HOUSE_FILE,
+    TECHNIQUE_FILE,
+    SmallBook,
+)
+
+from generator.book.read_book import read_book
+from generator.pages.class_page import class_page
+from generator.pages.service_sheet import service_page, sheets_of
+from generator.pages.technique_page import technique_page
+from generator.pages.wording import Wording
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> SmallBook:
+    return SmallBook(tmp_path / "recipes")
+
+
+def text_of(body: str) -> str:
+    """What a reader sees of a page's body, on one line."""
+    body = re.sub(r"<script.*?</script>", "", body, flags=re.S)
+    return " ".join(re.sub(r"<[^>]*>", " ", body).split())
+
+
+def pages(small: SmallBook) -> tuple[str, str, str]:
+    """Technique, service sheet (empty where there is none) and class, as read."""
+    book = read_book(small.root, keep=False).book
+    assert book is not None and book.whole
+    wording = Wording(book.house, priced=book.priced)
+    technique = book.techniques["painting"]
+    sheets = sheets_of(book, technique, wording)
+    sheet = service_page(technique, sheets).body if sheets.sheets else ""
+    technique_body = technique_page(book, technique, sheets, wording).body
+    class_body = class_page(book, book.classes["first-painting"], wording).body
+    return text_of(technique_body), text_of(sheet), text_of(class_body)
+
+
+def test_the_second_weigh_out_of_a_bowl_begins_with_tare_again(small: SmallBook) -> None:
+    """168 g of mix at 1:2 is 56 g of lightener: a batch of 40 g, and one of 20 g into the same bowl."""
+    small.edit(HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [20, 40]}")
+    small.edit(TECHNIQUE_FILE, "section: 5 g", "section: 14 g")
+    _, sheet, _ = pages(small)
+    own = sheet[sheet.index("Medium hair, medium density") :]
+    assert own.count("Batch of") == own.count("Tare again , then a batch of 20 g") == 1
+    assert own.index("Batch of 40 g") < own.index("Tare again , then a batch of 20 g")
+
+
+def test_the_same_batch_twice_says_tare_before_each(small: SmallBook) -> None:
+    small.edit(HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [40]}")
+    small.edit(TECHNIQUE_FILE, "section: 5 g", "section: 14 g")
+    _, sheet, _ = pages(small)
+    assert "Batch of 40 g, 2 times: tare before each" in sheet
+
+
+def test_waste_and_left_over_stand_beside_each_other(small: SmallBook) -> None:
+    small.edit(HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [20, 40]}")
+    small.add(HOUSE_FILE, "waste_allowance: 10 %\n")
+    technique, sheet, _ = pages(small)
+    assert "Needs 66 g of mix, 6 g of it for waste; 54 g left over." in sheet
+    assert "10 % for waste is included." in sheet
+    assert "Of this: $0.28 for waste, $2.54 left over." in sheet
+    assert "Cost: $6.02, supplies included; of it $0.28 for waste, $2.54 left over." in technique
+
+
+def test_a_weigh_out_off_the_recipe_says_so(small: SmallBook) -> None:
+    """0.5 oz, 3:1 in steps of 0.05 oz is 20 % off, and 0.60 oz would do: figure 4 of the design."""
+    small.edit(HOUSE_FILE, "oz: [1, 2]", "oz: [0.5]")
+    _, sheet, _ = pages(small)
+    remark = "Rounding puts this 20.0 % off the recipe; the nearest size this scale can weigh is 0.60 oz."
+    assert remark in sheet
+
+
+def test_heads_that_cannot_be_planned_are_rows_that_say_so(small: SmallBook) -> None:
+    """2 oz largest, 24 times: 48 oz of lightener; the long head takes 29."""
+    small.edit(HOUSE_FILE, HAIR, "hair_amounts: {length: {medium: 1, long: 1.2}, density: {medium: 1}}\n")
+    small.edit(TECHNIQUE_FILE, "mix_per_section: 5 g", "mix_per_section: 12 oz")
+    technique, sheet, _ = pages(small)
+    reason = "Soft clay three to one would take 29 weigh-outs in one bowl."
+    assert f"Long hair, medium density Not worked out for this hair. {reason}" in sheet
+    assert f"Long hair, medium density Not worked out. {reason}" in technique
+    unmeasured = "The house has not measured short hair, extra-long hair, thin density and thick density."
+    assert unmeasured in sheet and unmeasured in technique
+
+
+def test_a_bowl_that_reads_zero_says_so_and_the_rest_is_there(small: SmallBook) -> None:
+    small.edit(HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [20, 40]}")
+    small.add(HOUSE_FILE, "any_batch: yes\n")
+    small.edit(TECHNIQUE_FILE, "section: 5 g", "section: 0.2 g")
+    technique, sheet, notes = pages(small)
+    said = "Soft clay three to one cannot be weighed out for this: in 1 g Violet powder reads zero."
+    assert said in technique and said in sheet and f"Not in this kit: {said}" in notes
+    assert "Foil, wide, 10 pieces $0.38" in sheet
+    assert "Total without the bowl of Soft clay three to one, which cannot be weighed out" in notes
+
+
+@pytest.mark.parametrize(
+    ("path", "old", "new", "reason"),
+    [
+        (HOUSE_FILE, HAIR, "", "The house has not measured hair amounts."),
+        (TECHNIQUE_FILE, "    sections: 12\n", "", "has no amounts."),
+        (
+            "blends/soft-clay.yml",
+            "suits:",
+            "fresh_for: 1 minute\nsuits:",
+            "One section takes longer than Soft clay three to one stays fresh.",
+        ),
+    ],
+)
+def test_without_a_service_the_pages_say_why(
+    small: SmallBook, path: str, old: str, new: str, reason: str
+) -> None:
+    small.edit(path, old, new)
+    technique, sheet, notes = pages(small)
+    assert sheet == ""
+    for text in (technique, notes):
+        assert re.search(rf"Not worked out\. [^.]*{re.escape(reason)}", text)
+    assert "Service sheet" not in technique
+
+
+def test_a_class_on_hair_that_was_not_measured_says_so(small: SmallBook) -> None:
+    small.edit(CLASS_FILE, "heads: 1}", "heads: 1, length: long}")
+    assert "Kit Not worked out. The house has not measured long hair." in pages(small)[2]
+
+
+def test_one_missing_price_hides_no_cost(small: SmallBook) -> None:
+    small.edit(HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [20, 40]}")
+    small.edit(DEVELOPER_FILE, "pack: {net: 1 L, price: 14.50, priced_on: 2026-09-01}\n", "")
+    technique, sheet, notes = pages(small)
+    assert "Cost: $2.63 without Developer 20, which has no price, supplies included." in technique
+    assert "For this client without Developer 20, which has no price $2.63" in sheet
+    assert "Total without Developer 20, which has no price $105.50" in notes
+
+
+def test_a_book_without_prices_says_nothing_of_costs(small: SmallBook) -> None:
+    for path in list(small.texts):
+        small.write(path, re.sub(r", price: [0-9.]+, priced_on: [0-9-]+", "", small.texts[path]))
+    for text in pages(small):
+        assert "price" not in text and "Cost" not in text and "$" not in text
