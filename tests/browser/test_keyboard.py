@@ -55,7 +55,7 @@ def rings(page: Page) -> dict[str, tuple[bool, str]]:
     return found
 
 
-@pytest.mark.parametrize("forced", ["none", "active"])
+@pytest.mark.parametrize("forced", ["none", pytest.param("active", marks=pytest.mark.long)])
 def test_the_focus_is_seen_on_every_control(browser: Browser, small_address: str, forced: str) -> None:
     """WCAG 2.2, SC 2.4.7 and 2.4.13: a ring of at least 2 CSS px."""
     context = browser.new_context(viewport=PHONE, service_workers="block", forced_colors=forced)
@@ -88,7 +88,7 @@ def test_skipping_leads_to_the_start_of_the_content(browser: Browser, small_addr
     page.close()
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.long)])
 def test_what_is_chosen_is_seen_in_forced_colours(browser: Browser, small_address: str, scheme: str) -> None:
     context = browser.new_context(
         viewport=PHONE, service_workers="block", forced_colors="active", color_scheme=scheme

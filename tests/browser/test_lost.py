@@ -68,7 +68,12 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
 
 @pytest.mark.parametrize(
     "site, folder",
-    [("in a folder", "/north/book/"), ("in a folder", "/elsewhere/"), ("without", "/"), ("without", "/a/b/")],
+    [
+        ("in a folder", "/elsewhere/"),
+        ("without", "/a/b/"),
+        pytest.param("in a folder", "/north/book/", marks=pytest.mark.long),
+        pytest.param("without", "/", marks=pytest.mark.long),
+    ],
 )
 def test_a_lost_address_leads_on(browser: Browser, sites: dict[str, Path], site: str, folder: str) -> None:
     context = browser.new_context(viewport=PHONE, service_workers="block", color_scheme="dark")

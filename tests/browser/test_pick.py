@@ -18,7 +18,7 @@ from generator.figures.rounding import decimals_of, fixed
 from generator.pages.pick_data import pick_data
 from tests.browser.conftest import PHONE, Watched
 
-HEADS = 2_000 if os.environ.get("BOWLBOOK_LONG") else 400
+HEADS = 2_000 if os.environ.get("BOWLBOOK_LONG") else 150
 """As many as the everyday run has time for; `.ci/run` asks for all."""
 
 ASK = """async ([address, data, heads]) => {

@@ -298,6 +298,7 @@ def _back(book: SmallBook) -> None:
     book.write(BLEND_FILE, FILES[BLEND_FILE])
 
 
+@pytest.mark.long
 def test_checks_that_are_killed_leave_nothing_false(tmp_path: Path) -> None:
     """Whenever a check of a large book is killed: what is in the cache is right."""
     write_book(tmp_path / "recipes", 150)

@@ -37,12 +37,13 @@ def built(folder: Path, audience: str | None, settings: str, beneath: str = "") 
 @pytest.mark.parametrize(
     "audience, settings, base",
     [
-        (None, "", TEAM),
         ("team", f", public_url: '{PUBLIC}'", TEAM),
         ("public", f", public_url: '{PUBLIC}'", PUBLIC),
-        ("public", f", public_url: '{PUBLIC.rstrip('/')}'", PUBLIC),
-        (None, ", audience: public", TEAM),  # the configuration itself says whose address that is
-        (None, f", audience: public, public_url: '{PUBLIC}'", PUBLIC),
+        # the configuration itself says whose address that is
+        pytest.param(None, ", audience: public", TEAM, marks=pytest.mark.long),
+        pytest.param(None, "", TEAM, marks=pytest.mark.long),
+        pytest.param("public", f", public_url: '{PUBLIC.rstrip('/')}'", PUBLIC, marks=pytest.mark.long),
+        pytest.param(None, f", audience: public, public_url: '{PUBLIC}'", PUBLIC, marks=pytest.mark.long),
     ],
 )
 def test_each_copy_leads_to_its_own_address(

@@ -63,6 +63,7 @@ ASKS = [
 @pytest.mark.parametrize(
     "template", [ASKS[0], *(pytest.param(each, marks=pytest.mark.long) for each in ASKS[1:])]
 )
+@pytest.mark.long
 def test_with_a_theme_that_asks_for_more(tmp_path: Path, template: str) -> None:
     """A house's own template sees each page as it is: such a shape is not spliced."""
     write_book(tmp_path / "recipes", 9)
@@ -85,6 +86,7 @@ def on_env(env, config, files):
 """
 
 
+@pytest.mark.long
 def test_with_another_plugin_that_changes_pages_and_documents(tmp_path: Path) -> None:
     write_book(tmp_path / "recipes", 9)
     (tmp_path / "hook.py").write_text(HOOK, encoding="utf-8")

@@ -201,6 +201,7 @@ def test_a_build_that_failed_half_way_is_followed_by_a_whole_one(
     assert bytes_of(site) == anew(house, tmp_path / "anew")
 
 
+@pytest.mark.long
 def test_a_page_that_is_left_out_from_now_on(house: Path, tmp_path: Path) -> None:
     """By the configuration: it is still there, and no page of the site any more."""
     (house / "docs" / "more.md").write_text("# More\n", encoding="utf-8")
@@ -211,6 +212,7 @@ def test_a_page_that_is_left_out_from_now_on(house: Path, tmp_path: Path) -> Non
     assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")
 
 
+@pytest.mark.long
 def test_a_page_by_hand_at_the_place_of_a_recipe(house: Path, tmp_path: Path) -> None:
     """It is refused, so that the recipe's page, with its cautions, goes on standing there."""
     blend = sorted((house / "recipes" / "blends").iterdir())[0].stem
@@ -226,6 +228,7 @@ def test_a_page_by_hand_at_the_place_of_a_recipe(house: Path, tmp_path: Path) ->
 
 
 @pytest.mark.parametrize("name", ["words.txt", "sign.svg"])
+@pytest.mark.long
 def test_a_template_takes_in_a_file_of_another_kind(house: Path, tmp_path: Path, name: str) -> None:
     (house / "own" / name).write_text("one", encoding="utf-8")
     footer = house / "own" / "partials" / "footer.html"
@@ -236,6 +239,7 @@ def test_a_template_takes_in_a_file_of_another_kind(house: Path, tmp_path: Path,
     assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")
 
 
+@pytest.mark.long
 def test_a_template_shows_the_day_of_a_page(house: Path, tmp_path: Path) -> None:
     """The day of the newest review, that a page by hand has too."""
     footer = house / "own" / "partials" / "footer.html"
@@ -248,6 +252,7 @@ def test_a_template_shows_the_day_of_a_page(house: Path, tmp_path: Path) -> None
     assert bytes_of(tmp_path / "site") == anew(house, tmp_path / "anew")
 
 
+@pytest.mark.long
 def test_a_page_whose_front_matter_has_keys_of_several_kinds(house: Path, tmp_path: Path) -> None:
     (house / "docs" / "more.md").write_text("---\n1: a\nb: c\n---\n# More\n", encoding="utf-8")
     preview(house, tmp_path / "site")
@@ -257,6 +262,7 @@ def test_a_page_whose_front_matter_has_keys_of_several_kinds(house: Path, tmp_pa
 
 
 @needs_links
+@pytest.mark.long
 def test_an_editor_holds_a_template(house: Path, tmp_path: Path) -> None:
     """Its lock beside the file may be a link that leads nowhere."""
     preview(house, tmp_path / "site")

@@ -24,7 +24,7 @@ def _hear_all() -> None:
         signal.signal(each, signal.SIG_DFL)
 
 
-@pytest.mark.parametrize("asked", ASKED)
+@pytest.mark.parametrize("asked", [pytest.param(ASKED[0], marks=pytest.mark.long), *ASKED[1:]])
 @needs_signals
 def test_nothing_is_left(book: SmallBook, tmp_path: Path, asked: str) -> None:
     """MkDocs serves a site from a folder in the system's own for passing things."""

@@ -37,6 +37,7 @@ def test_an_ordinary_template_keeps_the_scripts(config: Path, theme: Path) -> No
             assert wanted in page, (name, wanted)
 
 
+@pytest.mark.long
 def test_a_template_without_the_scripts_is_named(book: SmallBook, config: Path, theme: Path) -> None:
     """Once, and it counts as a warning."""
     template(theme, "scripts", "")

@@ -78,6 +78,7 @@ def run(folder: Path, *words: str, **more: str) -> subprocess.CompletedProcess[s
     )
 
 
+@pytest.mark.long
 def test_plain_mkdocs_and_the_command_keep_one_record(book: SmallBook) -> None:
     config, site = config_for(book), book.root.parent / "site"
     folder = config.parent
