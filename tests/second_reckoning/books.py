@@ -28,12 +28,12 @@ def money(random: Random, currency: str, low: int, high: int) -> str:
     return str(units) if decimals == 0 else f"{units / 100:.{decimals}f}"
 
 
-def pack(random: Random, currency: str, nets: list[str], missing: float = 0.1) -> Entry | None:
-    """A pack of one of these net contents; sometimes without a price, sometimes none at all."""
-    if random.random() < missing / 2:
+def pack(random: Random, currency: str, nets: list[str], gaps: float) -> Entry | None:
+    """A pack of one of these net contents; a share of them without a price, and half as many not there at all."""
+    if random.random() < gaps / 2:
         return None
     found: Entry = {"net": random.choice(nets)}
-    if random.random() >= missing:
+    if random.random() >= gaps:
         found |= {"price": money(random, currency, 9, 60), "priced_on": "2026-09-01"}
     return found
 
@@ -41,7 +41,7 @@ def pack(random: Random, currency: str, nets: list[str], missing: float = 0.1) -
 def house(random: Random) -> Entry:
     """A house with sizes in ounces, in grams or in both, and perhaps more steps than sizes."""
     units = random.choice([("oz",), ("g",), ("oz", "g"), ("oz", "g")])
-    steps = {"oz": random.choice(["0.05", "0.01", "0.02", "0.005"]), "g": random.choice(["1", "0.1", "0.5", "0.2"])}
+    steps = {"oz": random.choice(["0.05", "0.01", "0.02", "0.005", "0.125"]), "g": random.choice(["1", "0.1", "0.5", "0.2", "3"])}
     sizes = {
         "oz": random.choice([["0.5", "1", "2"], ["0.7", "1.3"], ["0.85", "1.7", "3.1"], ["1.25"]]),
         "g": random.choice([["15", "30", "60"], ["17", "31.5", "64"], ["25", "40"], ["43"]]),
@@ -55,7 +55,7 @@ def house(random: Random) -> Entry:
         "notice": "An invented house.",
         "batches": {unit: sizes[unit] for unit in units},
         "scale_step": {unit: steps[unit] for unit in (("oz", "g") if random.random() < 0.7 else units)},
-        "rounding_tolerance": random.choice(["5 %", "2 %", "2.5 %", "8 %"]),
+        "rounding_tolerance": random.choice(["5 %", "2 %", "2.5 %", "8 %", "0.5 %"]),
         "on_scalp_developer_limit": "20 volume",
         "review_after": "180 days",
         "hair_amounts": {
@@ -74,6 +74,7 @@ def house(random: Random) -> Entry:
 
 def products(random: Random, currency: str) -> dict[str, Entry]:
     """Lighteners, developers, toners, additives and supplies."""
+    gaps = random.choice([0, 0, 0.15])
     everywhere = ["open-air", "foil", "on-scalp"]
     ratio = {"usual": "1:2", "from": "1:0.5", "to": "1:4"}
     shelf: dict[str, Entry] = {}
@@ -84,7 +85,7 @@ def products(random: Random, currency: str) -> dict[str, Entry]:
         if form == "oil" and random.random() < 0.7:
             shelf[ident]["density"] = random.choice(["0.93 g/mL", "0.91 g/mL"])
             nets = ["500 mL", "12 fl oz"]
-        shelf[ident]["pack"] = pack(random, currency, nets)
+        shelf[ident]["pack"] = pack(random, currency, nets, gaps)
     for volume in (5, 10, 20, 30, 40):
         entry: Entry = {"name": f"Developer {volume}", "kind": "developer", "volume": str(volume)}
         if random.random() < 0.5:
@@ -92,12 +93,13 @@ def products(random: Random, currency: str) -> dict[str, Entry]:
         nets = ["900 g", "32 oz"]
         if random.random() < 0.8:
             entry["density"] = random.choice(["1.02 g/mL", "1.009 g/mL", "0.997 g/mL"])
-            nets = ["1 L", "16 fl oz", "946 mL", "900 g"]
-        entry["pack"] = pack(random, currency, nets, missing=0.2)
+            nets = ["1 L", "16 fl oz", "946 mL", "900 g", "35 imperial fl oz"]
+        entry["pack"] = pack(random, currency, nets, gaps)
         shelf[f"developer-{volume}"] = entry
     for ident in ("pearl", "smoke"):
         shelf[ident] = {"name": f"{ident.title()} toner", "kind": "toner", "form": "liquid", "tone": ["cool"]}
-        shelf[ident] |= {"mixing_ratio": ratio, "density": "1.01 g/mL", "pack": pack(random, currency, ["60 mL", "2 fl oz"])}
+        shelf[ident] |= {"mixing_ratio": ratio, "density": "1.01 g/mL"}
+        shelf[ident]["pack"] = pack(random, currency, ["60 mL", "2 fl oz"], gaps)
     for ident in ("drops", "balm"):
         shelf[ident] = {"name": f"Bond {ident}", "kind": "additive", "does": "Cushions the hair."}
         if random.random() < 0.7:
@@ -105,16 +107,16 @@ def products(random: Random, currency: str) -> dict[str, Entry]:
         if random.random() < 0.5:
             shelf[ident]["density"] = "1.05 g/mL"
         nets = ["250 mL", "8 fl oz"] if "density" in shelf[ident] else ["250 g"]
-        shelf[ident]["pack"] = pack(random, currency, nets)
+        shelf[ident]["pack"] = pack(random, currency, nets, gaps)
     for ident in ("foil", "gloves", "strips"):
         shelf[ident] = {"name": ident.title(), "kind": "supply"}
-        shelf[ident]["pack"] = pack(random, currency, ["500 pieces", "100 pieces", "144 pieces"])
+        shelf[ident]["pack"] = pack(random, currency, ["500 pieces", "100 pieces", "144 pieces"], gaps)
     return {ident: {key: value for key, value in entry.items() if value is not None} for ident, entry in shelf.items()}
 
 
 def own_batches(random: Random, of_house: Entry) -> Entry:
     """Sizes of a blend's own, in units for which the house has a step."""
-    sizes = {"oz": random.choice([["0.9"], ["1.2", "2.4"], ["0.55", "1.15", "2"]]), "g": random.choice([["24", "48"], ["33"]])}
+    sizes = {"oz": random.choice([["0.9"], ["1.2", "2.4"], ["0.1", "1.15", "2"]]), "g": random.choice([["24", "48"], ["4", "33"], ["3"]])}
     units = [unit for unit in of_house["scale_step"] if random.random() < 0.7]
     return {unit: sizes[unit] for unit in units}
 
@@ -124,11 +126,11 @@ def blend(random: Random, of_house: Entry, ident: str) -> Entry:
     tones = ident.startswith("gloss")
     shelf = ["pearl", "smoke"] if tones else ["clay", "powder", "cream", "oil"]
     chosen = random.sample(shelf, random.randint(1, 2 if tones else 3))
-    parts = [{"product": product, "parts": random.choice(["1", "2", "3", "1.5", "5", "0.5"])} for product in chosen]
+    parts = [{"product": product, "parts": random.choice(["1", "2", "3", "1.5", "5", "0.5", "0.33"])} for product in chosen]
     developers = random.sample(["developer-5", "developer-10", "developer-20"], 3)
     if not tones:
         developers = random.sample(["developer-10", "developer-20", "developer-30", "developer-40"], 3)
-    ratio = random.choice(["1:1", "1:1.5", "1:2", "1:2.5", "1:0.75", "2:3", "1:1.25"])
+    ratio = random.choice(["1:1", "1:1.5", "1:2", "1:2.5", "1:0.75", "2:3", "1:1.25", "3:4"])
     entry: Entry = {
         "name": f"Blend {ident}",
         "toners" if tones else "lighteners": parts,

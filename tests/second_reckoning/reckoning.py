@@ -16,7 +16,9 @@ from tests.second_reckoning.books import DECIMALS, Book, Entry
 GRAMS = {"g": Fraction(1), "kg": Fraction(1000), "oz": Fraction("28.349523125"), "lb": 16 * Fraction("28.349523125")}
 """Grams in a unit of weight; the ounce by NIST Handbook 44, Appendix C."""
 MILLILITRES = {"mL": Fraction(1), "L": Fraction(1000), "fl oz": Fraction("29.5735295625")}
-"""Millilitres in a unit of volume; the US fluid ounce is 231 cubic inches in 128 parts (NIST Handbook 44)."""
+MILLILITRES["imperial fl oz"] = Fraction("28.4130625")
+"""Millilitres in a unit of volume; the US fluid ounce is 231 cubic inches in 128 parts (NIST Handbook 44, Appendix C),
+the imperial one 4546.09 mL in 160 parts."""
 
 
 class CannotWeigh(Exception):
