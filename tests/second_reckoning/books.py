@@ -29,7 +29,7 @@ def money(random: Random, currency: str, low: int, high: int) -> str:
 
 
 def pack(random: Random, currency: str, nets: list[str], gaps: float) -> Entry | None:
-    """A pack of one of these net contents; a share of them without a price, and half as many not there at all."""
+    """A pack of one of these net contents; a share of them has no price, and half as many are left out."""
     if random.random() < gaps / 2:
         return None
     found: Entry = {"net": random.choice(nets)}
@@ -41,7 +41,10 @@ def pack(random: Random, currency: str, nets: list[str], gaps: float) -> Entry |
 def house(random: Random) -> Entry:
     """A house with sizes in ounces, in grams or in both, and perhaps more steps than sizes."""
     units = random.choice([("oz",), ("g",), ("oz", "g"), ("oz", "g")])
-    steps = {"oz": random.choice(["0.05", "0.01", "0.02", "0.005", "0.125"]), "g": random.choice(["1", "0.1", "0.5", "0.2", "3"])}
+    steps = {
+        "oz": random.choice(["0.05", "0.01", "0.02", "0.005", "0.125"]),
+        "g": random.choice(["1", "0.1", "0.5", "0.2", "3"]),
+    }
     sizes = {
         "oz": random.choice([["0.5", "1", "2"], ["0.7", "1.3"], ["0.85", "1.7", "3.1"], ["1.25"]]),
         "g": random.choice([["15", "30", "60"], ["17", "31.5", "64"], ["25", "40"], ["43"]]),
@@ -79,7 +82,13 @@ def products(random: Random, currency: str) -> dict[str, Entry]:
     ratio = {"usual": "1:2", "from": "1:0.5", "to": "1:4"}
     shelf: dict[str, Entry] = {}
     for ident, form in (("clay", "clay"), ("powder", "powder"), ("cream", "cream"), ("oil", "oil")):
-        shelf[ident] = {"name": f"Plain {ident}", "kind": "lightener", "form": form, "strength": "medium", "lifts": "7"}
+        shelf[ident] = {
+            "name": f"Plain {ident}",
+            "kind": "lightener",
+            "form": form,
+            "strength": "medium",
+            "lifts": "7",
+        }
         shelf[ident] |= {"mixing_ratio": ratio, "placement": everywhere, "developer_limit": "40 volume"}
         nets = ["450 g", "1 lb", "0.5 kg", "16 oz", "397 g"]
         if form == "oil" and random.random() < 0.7:
@@ -111,12 +120,18 @@ def products(random: Random, currency: str) -> dict[str, Entry]:
     for ident in ("foil", "gloves", "strips"):
         shelf[ident] = {"name": ident.title(), "kind": "supply"}
         shelf[ident]["pack"] = pack(random, currency, ["500 pieces", "100 pieces", "144 pieces"], gaps)
-    return {ident: {key: value for key, value in entry.items() if value is not None} for ident, entry in shelf.items()}
+    return {
+        ident: {key: value for key, value in entry.items() if value is not None}
+        for ident, entry in shelf.items()
+    }
 
 
 def own_batches(random: Random, of_house: Entry) -> Entry:
     """Sizes of a blend's own, in units for which the house has a step."""
-    sizes = {"oz": random.choice([["0.9"], ["1.2", "2.4"], ["0.1", "1.15", "2"]]), "g": random.choice([["24", "48"], ["4", "33"], ["3"]])}
+    sizes = {
+        "oz": random.choice([["0.9"], ["1.2", "2.4"], ["0.1", "1.15", "2"]]),
+        "g": random.choice([["24", "48"], ["4", "33"], ["3"]]),
+    }
     units = [unit for unit in of_house["scale_step"] if random.random() < 0.7]
     return {unit: sizes[unit] for unit in units}
 
@@ -126,7 +141,10 @@ def blend(random: Random, of_house: Entry, ident: str) -> Entry:
     tones = ident.startswith("gloss")
     shelf = ["pearl", "smoke"] if tones else ["clay", "powder", "cream", "oil"]
     chosen = random.sample(shelf, random.randint(1, 2 if tones else 3))
-    parts = [{"product": product, "parts": random.choice(["1", "2", "3", "1.5", "5", "0.5", "0.33"])} for product in chosen]
+    parts = [
+        {"product": product, "parts": random.choice(["1", "2", "3", "1.5", "5", "0.5", "0.33"])}
+        for product in chosen
+    ]
     developers = random.sample(["developer-5", "developer-10", "developer-20"], 3)
     if not tones:
         developers = random.sample(["developer-10", "developer-20", "developer-30", "developer-40"], 3)
@@ -138,13 +156,17 @@ def blend(random: Random, of_house: Entry, ident: str) -> Entry:
     }
     if random.random() < 0.6:
         chosen = random.sample(["drops", "balm"], random.randint(1, 2))
-        entry["additives"] = [{"product": each, "ratio": random.choice(["12:1", "16:1", "20:1", "15:1"])} for each in chosen]
+        entry["additives"] = [
+            {"product": each, "ratio": random.choice(["12:1", "16:1", "20:1", "15:1"])} for each in chosen
+        ]
     own = own_batches(random, of_house) if random.random() < 0.4 else {}
     if own:
         entry["batches"] = own
     if random.random() < 0.7:
         entry["fresh_for"] = random.choice(["30 minutes", "25 minutes", "47.5 minutes"])
-    entry["suits"] = {"target_level": "8-10"} if tones else {"natural_level": "4-9", "placement": ["open-air", "foil"]}
+    entry["suits"] = (
+        {"target_level": "8-10"} if tones else {"natural_level": "4-9", "placement": ["open-air", "foil"]}
+    )
     return entry | {"cautions": CAUTIONS, "reviewed": REVIEWED}
 
 
@@ -158,11 +180,16 @@ def technique(random: Random, blends: dict[str, Entry], ident: str) -> Entry:
         bowl: Entry = {"blend": each, "where": "Where it goes.", "zones": ["2", "3"]}
         if random.random() < 0.3:
             bowl["developer"] = random.choice(blends[each]["developer"]["also"])
-        bowl |= {"sections": str(random.randint(1, 19)), "mix_per_section": random.choice(["5 g", "7.5 g", "0.25 oz", "4 g", "0.3 oz"])}
+        bowl |= {
+            "sections": str(random.randint(1, 19)),
+            "mix_per_section": random.choice(["5 g", "7.5 g", "0.25 oz", "4 g", "0.3 oz"]),
+        }
         if each.startswith("gloss"):
             bowl |= {"sections": "1", "mix_per_section": random.choice(["45 g", "1.5 oz"])}
         if random.random() < 0.8:
-            bowl["minutes_per_section"] = random.choice(["2 minutes", "3.5 minutes", "1.5 minutes", "4 minutes"])
+            bowl["minutes_per_section"] = random.choice(
+                ["2 minutes", "3.5 minutes", "1.5 minutes", "4 minutes"]
+            )
         bowls.append(bowl)
     supplies = random.sample(["foil", "gloves", "strips"], random.randint(0, 3))
     entry: Entry = {
@@ -184,8 +211,17 @@ def on_scalp(blends: dict[str, Entry], techniques: dict[str, Entry]) -> None:
         "developer": blends["root"]["developer"] | {"product": "developer-20", "also": ["developer-10"]},
         "suits": {"natural_level": "4-9", "area": ["scalp regrowth"], "placement": ["on-scalp"]},
     }
-    bowl = {"blend": "root", "where": "On the regrowth.", "zones": ["1"], "sections": "14", "mix_per_section": "3 g"}
-    techniques["regrowth"] |= {"placement": "on-scalp", "bowls": [bowl | {"minutes_per_section": "1.5 minutes"}]}
+    bowl = {
+        "blend": "root",
+        "where": "On the regrowth.",
+        "zones": ["1"],
+        "sections": "14",
+        "mix_per_section": "3 g",
+    }
+    techniques["regrowth"] |= {
+        "placement": "on-scalp",
+        "bowls": [bowl | {"minutes_per_section": "1.5 minutes"}],
+    }
 
 
 def class_notes(random: Random, of_house: Entry, ident: str) -> Entry:
@@ -196,14 +232,19 @@ def class_notes(random: Random, of_house: Entry, ident: str) -> Entry:
         shown: Entry = {"technique": each, "heads": str(random.randint(1, 2))}
         if random.random() < 0.6:
             shown["learners_per_head"] = random.choice(["2", "3"])
-        shown |= {"length": random.choice(list(amounts["length"])), "density": random.choice(list(amounts["density"]))}
+        shown |= {
+            "length": random.choice(list(amounts["length"])),
+            "density": random.choice(list(amounts["density"])),
+        }
         demonstrations.append(shown)
     entry: Entry = {
         "name": f"Class {ident}",
         "outcomes": ["Paints evenly."],
         "learners": str(random.randint(3, 13)),
         "duration": "3 hours",
-        "outline": [{"minutes": "180 minutes", "what": "Painting.", "technique": demonstrations[0]["technique"]}],
+        "outline": [
+            {"minutes": "180 minutes", "what": "Painting.", "technique": demonstrations[0]["technique"]}
+        ],
         "demonstrations": demonstrations,
     }
     if random.random() < 0.7:
@@ -218,7 +259,13 @@ def random_book(seed: int) -> Book:
     blends = {each: blend(random, of_house, each) for each in ("one", "two", "three", "gloss-one", "root")}
     techniques = {each: technique(random, blends, each) for each in ("painting", "foiling", "regrowth")}
     on_scalp(blends, techniques)
-    take = [{"blend": techniques["painting"]["bowls"][0]["blend"], "technique": "painting", "because": "It is gentle."}]
+    take = [
+        {
+            "blend": techniques["painting"]["bowls"][0]["blend"],
+            "technique": "painting",
+            "because": "It is gentle.",
+        }
+    ]
     situation = {"name": "Fine hair", "hair": {"natural_level": "7"}, "take": take, "advice": "Paint thinly."}
     return {
         "house": {"house": of_house},

@@ -14,7 +14,9 @@ def house_of(book: Book) -> Entry:
 
 def ratio(random: Random, book: Book) -> None:
     """Another developer ratio."""
-    random.choice(list(book["blends"].values()))["developer"]["ratio"] = random.choice(["1:1", "1:1.75", "1:2", "1:3"])
+    random.choice(list(book["blends"].values()))["developer"]["ratio"] = random.choice(
+        ["1:1", "1:1.75", "1:2", "1:3"]
+    )
 
 
 def same_ratio(random: Random, book: Book) -> None:
@@ -38,10 +40,9 @@ def same_parts(random: Random, book: Book) -> None:
 
 
 def developer(random: Random, book: Book) -> None:
-    """Another developer, one of those it may be mixed with, and the old one no longer."""
-    chosen = book["blends"][random.choice(["one", "two", "three"])]["developer"]
-    if len(chosen["also"]) > 1:
-        chosen["product"] = chosen["also"].pop()
+    """The first of its other developers in place of its own."""
+    chosen = book["blends"][random.choice(["one", "three", "root"])]["developer"]
+    chosen["product"], chosen["also"] = chosen["also"][0], [chosen["product"], *chosen["also"][1:]]
 
 
 def additives(random: Random, book: Book) -> None:
@@ -51,14 +52,18 @@ def additives(random: Random, book: Book) -> None:
 
 def fresh_for(random: Random, book: Book) -> None:
     """Fresh for another time."""
-    random.choice(list(book["blends"].values()))["fresh_for"] = random.choice(["15 minutes", "20 minutes", "3 minutes"])
+    random.choice(list(book["blends"].values()))["fresh_for"] = random.choice(
+        ["15 minutes", "20 minutes", "3 minutes"]
+    )
 
 
 def sizes(random: Random, book: Book) -> None:
     """Other sizes of the house in one of its units."""
     batches = house_of(book)["batches"]
     unit = random.choice(list(batches))
-    batches[unit] = random.choice([["0.5", "1", "2"], ["1.25", "2.5"]] if unit == "oz" else [["15", "40"], ["43", "60"], ["2", "4"]])
+    batches[unit] = random.choice(
+        [["0.5", "1", "2"], ["1.25", "2.5"]] if unit == "oz" else [["15", "40"], ["43", "60"], ["2", "4"]]
+    )
 
 
 def tolerance(random: Random, book: Book) -> None:
@@ -138,12 +143,30 @@ def mix(random: Random, book: Book) -> None:
 def supplies(random: Random, book: Book) -> None:
     """Another supply."""
     technique = random.choice(list(book["techniques"].values()))
-    technique["supplies"] = [{"product": random.choice(["foil", "gloves", "strips"]), "count": str(random.randint(1, 50))}]
+    technique["supplies"] = [
+        {"product": random.choice(["foil", "gloves", "strips"]), "count": str(random.randint(1, 50))}
+    ]
 
 
 def learners(random: Random, book: Book) -> None:
     """Other learners."""
     random.choice(list(book["classes"].values()))["learners"] = str(random.randint(2, 40))
+
+
+def currency(random: Random, book: Book) -> None:
+    """Another currency, with no fewer decimals than the prices have."""
+    if house_of(book)["currency"] != "JPY":
+        house_of(book)["currency"] = "KWD"
+
+
+def renamed(random: Random, book: Book) -> None:
+    """Another id of a blend, and of whatever names it."""
+    book["blends"]["two-again"] = book["blends"].pop("two") | {"formerly": ["two"]}
+    for technique in book["techniques"].values():
+        for bowl in technique["bowls"]:
+            bowl["blend"] = "two-again" if bowl["blend"] == "two" else bowl["blend"]
+    for each in book["situations"]["fine-hair"]["take"]:
+        each["blend"] = "two-again" if each["blend"] == "two" else each["blend"]
 
 
 def new_blend(random: Random, book: Book) -> None:
@@ -157,8 +180,36 @@ def class_gone(random: Random, book: Book) -> None:
 
 
 EDITS: list[Callable[[Random, Book], None]] = [
-    *(ratio, same_ratio, parts, same_parts, developer, additives, fresh_for, sizes, tolerance, step, hair, waste),
-    *(any_batch, scalp_limit, price, no_price, net, same_net, density, mix, supplies, learners, new_blend, class_gone),
+    *(
+        ratio,
+        same_ratio,
+        parts,
+        same_parts,
+        developer,
+        additives,
+        fresh_for,
+        sizes,
+        tolerance,
+        step,
+        hair,
+        waste,
+    ),
+    *(
+        any_batch,
+        scalp_limit,
+        price,
+        no_price,
+        net,
+        same_net,
+        density,
+        mix,
+        supplies,
+        learners,
+        currency,
+        renamed,
+        new_blend,
+        class_gone,
+    ),
 ]
 
 

@@ -7,17 +7,17 @@ from typing import Any
 from tests.second_reckoning.books import Entry
 from tests.second_reckoning.reckoning import GRAMS, MILLILITRES
 
-NOT_COMPARED = ("reviewed", "formerly")
 FIELDS = {
     "house": "title currency locale notice batches scale_step rounding_tolerance largest_batch "
     "on_scalp_developer_limit review_after hair_amounts waste_allowance any_batch",
-    "products": "name kind pack form strength lifts mixing_ratio placement developer_limit volume peroxide does dose tone density",
+    "products": "name kind pack form strength lifts mixing_ratio placement developer_limit volume peroxide "
+    "does dose tone density",
     "blends": "name lighteners toners developer additives batches fresh_for suits cautions",
     "techniques": "name placement section_pattern bowls steps processing supplies suits cautions",
     "situations": "name hair take advice",
     "classes": "name outcomes learners duration outline demonstrations for_each_learner handout",
 }
-"""The fields of the random books, in the order of *Keeping the book*."""
+"""The fields of the random books that are compared, in the order of *Keeping the book*."""
 
 
 LEFT_OUT = {"any_batch": "no"}

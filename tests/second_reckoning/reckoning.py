@@ -1,8 +1,8 @@
 """Bowls and corrections reckoned a second time, from the documented rules alone.
 
-Rules: "How the figures are made" and "Added too much?" in docs/reference/commands.md. Nothing of the program is used:
-the standard library only, exact fractions until the one place where a rule says rounded. Answers are laid out as the
-JSON of the commands, with the keys that are reckoned here.
+Rules: "How the figures are made" and "Added too much?" in docs/reference/commands.md. Nothing of the program
+is used: the standard library only, exact fractions until the one place where a rule says rounded. Answers have
+the shape of the JSON of the commands, with the keys that are reckoned here.
 """
 
 from collections.abc import Iterator
@@ -13,12 +13,17 @@ from typing import Any
 
 from tests.second_reckoning.books import DECIMALS, Book, Entry
 
-GRAMS = {"g": Fraction(1), "kg": Fraction(1000), "oz": Fraction("28.349523125"), "lb": 16 * Fraction("28.349523125")}
+GRAMS = {
+    "g": Fraction(1),
+    "kg": Fraction(1000),
+    "oz": Fraction("28.349523125"),
+    "lb": 16 * Fraction("28.349523125"),
+}
 """Grams in a unit of weight; the ounce by NIST Handbook 44, Appendix C."""
 MILLILITRES = {"mL": Fraction(1), "L": Fraction(1000), "fl oz": Fraction("29.5735295625")}
 MILLILITRES["imperial fl oz"] = Fraction("28.4130625")
-"""Millilitres in a unit of volume; the US fluid ounce is 231 cubic inches in 128 parts (NIST Handbook 44, Appendix C),
-the imperial one 4546.09 mL in 160 parts."""
+"""Millilitres in a unit of volume; the US fluid ounce is 231 cubic inches in 128 parts (NIST Handbook 44,
+Appendix C), the imperial one 4546.09 mL in 160 parts."""
 
 
 class CannotWeigh(Exception):
@@ -133,7 +138,9 @@ def added_to_lightener(blend: Entry, developer: str) -> Iterator[tuple[str, str,
         yield each["product"], "additive", of_additive / of_lightener
 
 
-def weigh_out(book: Book, name: str, unit: str, batch: Fraction, step: Fraction, developer: str | None = None) -> Bowl:
+def weigh_out(
+    book: Book, name: str, unit: str, batch: Fraction, step: Fraction, developer: str | None = None
+) -> Bowl:
     """Weigh a bowl out, or raise `CannotWeigh`."""
     blend = book["blends"][name]
     developer = developer or blend["developer"]["product"]
@@ -254,20 +261,30 @@ def over_dose(book: Book, bowl: Bowl) -> list[dict[str, str]]:
     return found
 
 
+def bowl_cost(book: Book, bowl: Bowl) -> tuple[list[str | None], str | None]:
+    """What each pour costs and the bowl does; nothing at all where one of them has no price."""
+    costs = pour_costs(book, bowl)
+    return lines_and_total(book, costs if None not in costs else [None for _ in costs])
+
+
+def millilitres(book: Book, bowl: Bowl, pour: Pour) -> str | None:
+    """A reading as a volume, to a tenth; none without a density."""
+    weight = density(book["products"][pour.product])
+    return None if weight is None else decimal(pour.reading * GRAMS[bowl.unit] / weight, 1)
+
+
 def bowl_answer(book: Book, bowl: Bowl) -> dict[str, Any]:
     """The figures of `bowlbook mix`."""
     places = places_of(bowl.step)
-    costs = pour_costs(book, bowl)
-    lines, total = lines_and_total(book, costs if None not in costs else [None for _ in costs])
+    lines, total = bowl_cost(book, bowl)
     shown = Fraction(0)
     pours = []
     for pour, line in zip(bowl.pours, lines, strict=True):
         shown += pour.reading
-        weight = density(book["products"][pour.product])
-        volume = None if weight is None else decimal(pour.reading * GRAMS[bowl.unit] / weight, 1)
-        answer = {"product": pour.product, "role": pour.role, "exact": trimmed(pour.exact, 6)}
+        answer: dict[str, str | None] = {"product": pour.product, "role": pour.role}
+        answer["exact"] = trimmed(pour.exact, 6)
         answer |= {"weigh": decimal(pour.reading, places), "scale_shows": decimal(shown, places)}
-        pours.append(answer | {"millilitres": volume, "cost": line})
+        pours.append(answer | {"millilitres": millilitres(book, bowl, pour), "cost": line})
     most = grams(book["house"]["house"].get("largest_batch", "500 g"))
     return {
         "blend": bowl.blend,
@@ -288,8 +305,10 @@ def bowl_answer(book: Book, bowl: Bowl) -> dict[str, Any]:
     }
 
 
-def in_the_bowl(bowl: Bowl, poured: dict[str, Fraction], shows: Fraction | None, after: str | None) -> list[Fraction]:
-    """What is in: as planned before the last pour that is named, as said where it is named, nothing after it."""
+def in_the_bowl(
+    bowl: Bowl, poured: dict[str, Fraction], shows: Fraction | None, after: str | None
+) -> list[Fraction]:
+    """What is in: as planned before the last pour named, as said where it is named, nothing after it."""
     names = [pour.product for pour in bowl.pours]
     last = max(names.index(each) for each in [*poured, *([after] if after else [])])
     found = [poured.get(pour.product, pour.reading) for pour in bowl.pours[: last + 1]]
@@ -315,6 +334,11 @@ def corrected(book: Book, bowl: Bowl, inside: list[Fraction]) -> dict[str, Any]:
     pours = []
     for pour, weight in zip(found.pours, inside, strict=True):
         shows += pour.reading - weight
-        answer = {"in_bowl": weight, "must_be": pour.reading, "add": pour.reading - weight, "scale_shows": shows}
+        answer = {
+            "in_bowl": weight,
+            "must_be": pour.reading,
+            "add": pour.reading - weight,
+            "scale_shows": shows,
+        }
         pours.append({"product": pour.product} | answer)
     return {"batch": found.batch, "pours": pours}

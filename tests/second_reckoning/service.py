@@ -1,6 +1,6 @@
 """Services and kits reckoned a second time, from the documented rules alone.
 
-Rules: docs/reference/services.md. Answers are laid out as the JSON of ``bowlbook plan`` and ``bowlbook kit``.
+Rules: docs/reference/services.md. Answers have the shape of the JSON of `plan` and `kit`.
 """
 
 from collections.abc import Sequence
@@ -88,7 +88,9 @@ def unit_of(book: Book, techniques: list[str], order: Sequence[str]) -> str:
     """The first unit with a step in which every blend has sizes."""
     blends = [bowl["blend"] for each in techniques for bowl in book["techniques"][each]["bowls"]]
     for unit in order:
-        if unit in book["house"]["house"]["scale_step"] and all(sizes_of(book, each, unit) for each in blends):
+        if unit in book["house"]["house"]["scale_step"] and all(
+            sizes_of(book, each, unit) for each in blends
+        ):
             return unit
     raise NoPlan(f"no unit of {order}")
 
@@ -99,11 +101,12 @@ def choose_sizes(sizes: list[Fraction], lightener: Fraction) -> tuple[Fraction, 
     if fewest > MOST_WEIGH_OUTS:
         raise NoPlan("more than 24 weigh-outs")
     largest_first = sorted(set(sizes), reverse=True)
-    choices = []
-    for count in range(fewest, min(fewest + 1, MOST_WEIGH_OUTS) + 1):
-        for choice in combinations_with_replacement(largest_first, count):
-            if sum(choice) >= lightener:
-                choices.append((sum(choice), count, [-size for size in choice], choice))
+    choices = [
+        (sum(choice), count, [-size for size in choice], choice)
+        for count in range(fewest, min(fewest + 1, MOST_WEIGH_OUTS) + 1)
+        for choice in combinations_with_replacement(largest_first, count)
+        if sum(choice) >= lightener
+    ]
     return min(choices)[-1]
 
 
@@ -153,7 +156,9 @@ def plan(book: Book, technique: str, length: str, density: str, unit: str | None
     for bowl in entry["bowls"]:
         shares = shares_of_sections(book, bowl)
         bowls.append((bowl, [fresh_bowl(book, bowl, unit, factor, sections) for sections in shares]))
-    return Service(unit, factor, bowls, [(each["product"], int(each["count"])) for each in entry.get("supplies", [])])
+    return Service(
+        unit, factor, bowls, [(each["product"], int(each["count"])) for each in entry.get("supplies", [])]
+    )
 
 
 def fresh_costs(book: Book, fresh: Fresh) -> list[Fraction | None]:
@@ -168,16 +173,24 @@ def exact_costs(book: Book, service: Service) -> tuple[list[Fraction | None], li
         costs = known([cost for fresh in every for cost in fresh_costs(book, fresh)])
         bowls.append(sum(costs, Fraction(0)) if costs else None)
     prices = [price_of_one(book["products"][product], "pieces") for product, _ in service.supplies]
-    supplies = [None if price is None else price * count for price, (_, count) in zip(prices, service.supplies, strict=True)]
+    supplies = [
+        None if price is None else price * count
+        for price, (_, count) in zip(prices, service.supplies, strict=True)
+    ]
     return bowls, supplies
 
 
 def without_price(book: Book, service: Service) -> list[str]:
     """The products without a price, in the order in which they are used."""
     used = [
-        (pour.product, "g") for fresh in service.fresh() for bowl in fresh.weigh_outs or [] for pour in bowl.pours
+        (pour.product, "g")
+        for fresh in service.fresh()
+        for bowl in fresh.weigh_outs or []
+        for pour in bowl.pours
     ] + [(product, "pieces") for product, _ in service.supplies]
-    return list(dict.fromkeys(each for each, measure in used if price_of_one(book["products"][each], measure) is None))
+    return list(
+        dict.fromkeys(each for each, measure in used if price_of_one(book["products"][each], measure) is None)
+    )
 
 
 def all_weighed(service: Service) -> bool:
@@ -193,7 +206,7 @@ def service_cost(book: Book, service: Service) -> str | None:
 
 
 def shares_of_cost(book: Book, service: Service) -> tuple[str | None, str | None]:
-    """What waste and what is left over cost; none unless all is weighed out and everything in it has a price."""
+    """What waste and what is left over cost; none unless all is weighed out and has a price."""
     waste = left_over = Fraction(0)
     for fresh in service.fresh():
         costs = fresh_costs(book, fresh)
@@ -207,7 +220,12 @@ def shares_of_cost(book: Book, service: Service) -> tuple[str | None, str | None
 
 def fresh_answer(book: Book, fresh: Fresh, unit: str) -> dict[str, Any]:
     """One fresh bowl as `bowlbook plan` gives it."""
-    weights = {"need": fresh.need, "waste": fresh.waste, "lightener": fresh.lightener, "left_over": fresh.left_over}
+    weights = {
+        "need": fresh.need,
+        "waste": fresh.waste,
+        "lightener": fresh.lightener,
+        "left_over": fresh.left_over,
+    }
     return {
         "sections": fresh.sections,
         "minutes": None if fresh.minutes is None else trimmed(fresh.minutes, 6),
@@ -260,13 +278,15 @@ def plan_answer(book: Book, technique: str, length: str, density: str, unit: str
 
 
 def needed(book: Book, name: str, learners: int) -> tuple[list[int], dict[str, Fraction], bool]:
-    """Heads of each demonstration; grams or pieces needed of each product; whether all could be weighed out."""
+    """Heads of each demonstration; grams or pieces of each product; whether all could be weighed out."""
     entry = book["classes"][name]
     shown = entry.get("demonstrations", [])
     unit = unit_of(book, [each["technique"] for each in shown], ("g", "oz"))
     heads, need, whole = [], dict[str, Fraction](), True
     for each in shown:
-        practice = ceil(Fraction(learners, int(each["learners_per_head"]))) if "learners_per_head" in each else 0
+        practice = (
+            ceil(Fraction(learners, int(each["learners_per_head"]))) if "learners_per_head" in each else 0
+        )
         heads.append(int(each["heads"]) + practice)
         service = plan(book, each["technique"], each["length"], each["density"], unit)
         whole = whole and all_weighed(service)
@@ -281,34 +301,36 @@ def needed(book: Book, name: str, learners: int) -> tuple[list[int], dict[str, F
     return heads, dict(sorted(need.items())), whole
 
 
+def kit_line(product: str, entry: Entry, need: Fraction) -> tuple[dict[str, Any], Fraction | None]:
+    """Whole packs of a product, and what they cost; neither where no pack fits or none has a price."""
+    measure = "pieces" if entry["kind"] == "supply" else "g"
+    places = 0 if measure == "pieces" else 1
+    line: dict[str, Any] = {"product": product, "need": f"{decimal(need, places)} {measure}"}
+    net = net_content(entry)
+    if net is None or net[1] != measure:
+        return line | {"containers": None, "left_over": None}, None
+    packs = ceil(need / net[0])
+    line |= {"containers": packs, "left_over": f"{decimal(packs * net[0] - need, places)} {measure}"}
+    return line, Fraction(entry["pack"]["price"]) * packs if "price" in entry["pack"] else None
+
+
 def kit_answer(book: Book, name: str, learners: int | None = None) -> dict[str, Any]:
-    """The answer of `bowlbook kit`; `cannot_weigh` as yes or no."""
+    """The answer of `bowlbook kit`; `cannot_weigh` as yes or no, for its wording is not reckoned."""
     learners = learners or int(book["classes"][name]["learners"])
     heads, need, whole = needed(book, name, learners)
-    lines: list[dict[str, Any]] = []
-    costs: list[Fraction | None] = []
-    for product, weight in need.items():
-        entry = book["products"][product]
-        counted = entry["kind"] == "supply"
-        written = (lambda value: f"{trimmed(value, 0)} pieces") if counted else (lambda value: f"{decimal(value, 1)} g")
-        net = net_content(entry)
-        fits = net is not None and net[1] == ("pieces" if counted else "g")
-        containers = ceil(weight / net[0]) if net and fits else None
-        left_over = written(containers * net[0] - weight) if net and containers else None
-        lines.append({"product": product, "need": written(weight), "containers": containers, "left_over": left_over})
-        priced = containers is not None and "price" in entry["pack"]
-        costs.append(Fraction(entry["pack"]["price"]) * (containers or 0) if priced else None)
+    lines = [kit_line(product, book["products"][product], weight) for product, weight in need.items()]
+    costs = [cost for _, cost in lines]
     shares, total = lines_and_total(book, costs)
     complete = whole and None not in costs
-    each_learner = money(book, half_up(Fraction(minor_units(book, Fraction(total)), learners))) if complete and total else None
+    each = half_up(Fraction(minor_units(book, sum(known(costs), Fraction(0))), learners))
     return {
         "class": name,
         "learners": learners,
         "heads": heads,
-        "lines": [line | {"cost": share} for line, share in zip(lines, shares, strict=True)],
+        "lines": [line | {"cost": share} for (line, _), share in zip(lines, shares, strict=True)],
         "cannot_weigh": not whole,
         "cost": total if complete else None,
-        "cost_per_learner": each_learner,
+        "cost_per_learner": money(book, each) if complete else None,
         "known_cost": total,
-        "without_price": [line["product"] for line, cost in zip(lines, costs, strict=True) if cost is None],
+        "without_price": [line["product"] for line, cost in lines if cost is None],
     }
