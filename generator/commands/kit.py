@@ -91,8 +91,8 @@ def _text(book: Book, name: str, found: Kit) -> str:
         )
     lines += [f"Not in this kit: {each}" for each in cannot_remarks(bowl for _, bowl in found.unweighed)]
     if found.known is not None:
-        each = _cost(book, found.known_per_learner)
+        each = _cost(book, found.cost_per_learner)
         cost = f"{_cost(book, found.known)} {book.house.currency}"
         missing = without(found.unpriced, [bowl for _, bowl in found.unweighed])
-        lines.append(f"Cost: {cost}{missing}; {each} for each learner.")
+        lines.append(f"Cost: {cost}{missing}" + (f"; {each} for each learner." if each else "."))
     return "\n".join(lines)

@@ -125,10 +125,10 @@ def _lists(
         return
     gone = [each for each in one if not any(same(each, now, ref, terms.renamed) for now in other)]
     come = [each for each in other if not any(same(was, each, ref, terms.renamed) for was in one)]
-    yield from (Fact(what, said(each), None) for each in gone)
-    yield from (Fact(what, None, said(each)) for each in come)
+    yield from (Fact(what, said(each, terms), None) for each in gone)
+    yield from (Fact(what, None, said(each, terms)) for each in come)
     if not gone and not come:
-        yield Fact(f"{what}, order", ", ".join(map(said, one)), ", ".join(map(said, other)))
+        yield Fact(f"{what}, order", said(one, terms), said(other, terms))
 
 
 def _words(spec: Any) -> str:
@@ -141,20 +141,18 @@ def _is_shown(spec: Any) -> bool:
     return spec.metadata.get("public", False) or spec.name in SHOWN_THOUGH_PRIVATE
 
 
-def said(value: Any) -> str:
-    """A value as its author would write it, without the private fields in it."""
+def said(value: Any, terms: Terms) -> str:
+    """A value as its author would write it, its fields in words, without the private ones."""
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, Fraction):
         return plain(value)
     if isinstance(value, tuple):
-        return ", ".join(map(said, value))
+        return ", ".join(said(each, terms) for each in value)
     if is_part(value):
         given = [(spec, getattr(value, spec.name)) for spec in fields(value) if _is_shown(spec)]
         return ", ".join(
-            f"{yaml_key(spec.name)} {said(each)}{_unit(each, spec)}"
-            for spec, each in given
-            if each not in (None, ())
+            f"{_words(spec)} {_shown(each, spec, terms)}" for spec, each in given if each not in (None, ())
         )
     return str(value)
 
@@ -165,7 +163,7 @@ def _unit(value: Any, spec: Any) -> str:
         return ""
     examples = [each for note in _notes(spec.type) for each in note.schema.get("examples", ())]
     _, space, unit = examples[0].partition(" ") if examples else ("", "", "")
-    return space + unit
+    return space + (unit.removesuffix("s") if value == 1 else unit)
 
 
 def _notes(hint: Any) -> list[Reads]:
@@ -181,7 +179,7 @@ def _shown(value: Any, spec: Any, terms: Terms) -> str | None:
         return None
     if spec.name == "price":
         return _price(value, terms.decimals)
-    return said(value) + _unit(value, spec)
+    return said(value, terms) + _unit(value, spec)
 
 
 def _price(value: Fraction, decimals: int) -> str:

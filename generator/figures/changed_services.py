@@ -14,7 +14,7 @@ from generator.figures.fact import Fact, cost_facts, if_different
 from generator.figures.kit import Kit, KitLine, kit, kit_plan
 from generator.figures.rounding import fixed
 from generator.figures.service import CannotPlan, Service, plan
-from generator.reading.amount import plain
+from generator.reading.amount import counted, plain
 
 CANNOT_PLAN = "cannot be planned"
 
@@ -138,4 +138,4 @@ def _line(line: KitLine | None) -> str | None:
 
 
 def _need(line: KitLine) -> str:
-    return f"{plain(line.need)} pieces" if isinstance(line.product, Supply) else f"{fixed(line.need, 1)} g"
+    return counted(line.need, "piece") if isinstance(line.product, Supply) else f"{fixed(line.need, 1)} g"

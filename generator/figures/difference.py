@@ -129,7 +129,9 @@ def _difference(
     book: Book, kind: str, entry: Entry, was: str | None, state: str, facts: tuple[Fact, ...]
 ) -> Difference:
     name = str(getattr(entry, "name", entry.id))
-    return Difference(kind, entry.id, name, was, state, facts, _known_by(book, (kind, entry.id)))
+    bought = state == "changed" and all(fact.money for fact in facts)  # nobody at the scale need know
+    known = () if bought else _known_by(book, (kind, entry.id))
+    return Difference(kind, entry.id, name, was, state, facts, known)
 
 
 def _known_by(book: Book, key: EntryKey) -> tuple[EntryKey, ...]:

@@ -29,7 +29,8 @@ def fact_sentence(fact: Fact) -> str:
 
 def who_should_know(book: Book, differences: Iterable[Difference]) -> list[tuple[str, list[str]]]:
     """The entries that any of these concern at the scale, by kind: title and names, blends first."""
-    keys = sorted({key for each in differences if _at_the_scale(each) for key in each.known_by})
+    compared = (each for each in differences if each.state != NOT_COMPARED)
+    keys = sorted({key for each in compared for key in each.known_by})
     found = []
     for kind in CONCERNED:
         entries = book.of_kind(kind)
@@ -39,12 +40,6 @@ def who_should_know(book: Book, differences: Iterable[Difference]) -> list[tuple
         if names:
             found.append((KIND_TITLES[kind], names))
     return found
-
-
-def _at_the_scale(difference: Difference) -> bool:
-    if difference.state == "changed":
-        return any(not fact.money for fact in difference.facts)
-    return difference.state != NOT_COMPARED
 
 
 def in_short(differences: Sequence[Difference]) -> str:

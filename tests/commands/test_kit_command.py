@@ -57,7 +57,7 @@ def test_uneven_sizes_are_weighed_without_a_traceback(book: SmallBook) -> None:
 def test_what_is_missing_is_named(book: SmallBook) -> None:
     book.edit(DEVELOPER_FILE, "pack: {net: 1 L, price: 14.50, priced_on: 2026-09-01}\n", "")
     result = run("kit", "first-painting", recipes=book.root)
-    said = "Cost: 105.50 CAD without Developer 20, which has no price; 17.58 for each learner."
+    said = "Cost: 105.50 CAD without Developer 20, which has no price."
     assert said in result.stdout
     data = run_json("kit", "first-painting", recipes=book.root)
     assert (data["cost"], data["known_cost"], data["without_price"]) == (None, "105.50", ["developer-20"])

@@ -254,7 +254,7 @@ def test_a_new_pack_does_not_quote_the_supplier(book: SmallBook) -> None:
     text = pack.replace("}", ", supplier: Secret Goods}\n")
     found, new = changed(book, lambda: book.add(DEVELOPER_FILE, text))
     [developer] = [each for each in found if each.id == "developer-20"]
-    assert developer.facts == (Fact("pack", None, "net 1 L, price 14.5, priced_on 2026-09-01", money=True),)
+    assert developer.facts == (Fact("pack", None, "net 1 L, price 14.50, priced on 2026-09-01", money=True),)
     assert "Secret" not in repr(found)
     known = dict(who_should_know(new, found))
     assert set(known) <= {"Class notes"}
