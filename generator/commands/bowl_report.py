@@ -9,6 +9,7 @@ from generator.figures.cost import decimal_of
 from generator.figures.developer import limits_passed
 from generator.figures.rounding import decimals_of, fixed
 from generator.figures.unit import GRAMS_PER
+from generator.pages.service_words import without
 from generator.pages.wording import developer_name
 from generator.reading.amount import plain
 
@@ -23,6 +24,7 @@ def bowl_data(
     places = decimals_of(bowl.step)
     nearest = bowl.next_weighable_batch
     currency = book.house.currency
+    known = None if len(bowl.unpriced) == len(bowl.pours) else bowl.known.total
     data: dict[str, Any] = {
         "blend": bowl.blend.id,
         "batch": f"{plain(bowl.batch)} {bowl.unit}",
@@ -59,6 +61,8 @@ def bowl_data(
             for each in bowl.over_dose
         ],
         "over_bowl": bowl.over_bowl or (after is not None and after.over_bowl),
+        "known_cost": decimal_of(known, currency),
+        "without_price": [each.id for each in bowl.unpriced],
     }
     if correction is not None:
         data["corrected"] = _corrected(bowl, correction)
@@ -119,8 +123,8 @@ def bowl_text(book: Book, bowl: Bowl, correction: Correction | None = None, afte
         lines.append(f"  {each.product.name:{width}}  {row['weigh']:>8}  {row['scale_shows']:>11}{volume}")
     lines.append(f"In the bowl: {data['bowl_total']} {bowl.unit}, {data['peroxide_percent']} % peroxide.")
     lines += data["over_limits"] + _remarks(bowl)
-    if data["cost"] is not None:
-        lines.append(f"Cost: {data['cost']} {data['currency']}")
+    if data["known_cost"] is not None:
+        lines.append(f"Cost: {data['known_cost']} {data['currency']}{without(bowl.unpriced)}")
     if correction is not None and after is not None:
         lines += _corrected_lines(book, bowl, data["corrected"], width, after)
     lines += [f"Mind: {caution}" for caution in data["cautions"]]

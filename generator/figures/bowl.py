@@ -25,7 +25,7 @@ published source: with developer at 1:2 it fills a large mixing bowl."""
 class Pour(NamedTuple):
     """One thing poured. Weights in the bowl's unit; volumes only where the product has a density.
 
-    ``cost`` in whole minor units of the house's currency, None where something in the bowl has no price.
+    ``cost`` in whole minor units of the house's currency, None where the product has no price by weight.
     """
 
     product: Product
@@ -75,6 +75,11 @@ class Bowl:
     known: Bill
     over_dose: tuple[OverDose, ...]
     over_bowl: bool
+
+    @property
+    def unpriced(self) -> tuple[Product, ...]:
+        """The products of which the price is missing."""
+        return tuple(each.product for each in self.pours if each.cost is None)
 
     @property
     def bill(self) -> Bill | None:
@@ -181,7 +186,7 @@ def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, d
                 shown[index],
                 volume,
                 us_fluid_ounces(volume) if volume is not None else None,
-                known.lines[index] if known.complete else None,
+                known.lines[index],
             )
         )
     developed = readings[len(products)].weigh

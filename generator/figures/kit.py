@@ -60,13 +60,8 @@ class Kit:
 
     @property
     def cost_per_learner(self) -> int | None:
-        """`known_per_learner`; None where `cost` is."""
-        return None if self.cost is None else self.known_per_learner or 0
-
-    @property
-    def known_per_learner(self) -> int | None:
-        """``known`` over the learners, rounded half up to the minor unit."""
-        return None if self.known is None else half_up(Fraction(self.known, self.learners))
+        """`cost` over the learners, rounded half up to the minor unit; None where that is."""
+        return None if self.cost is None else half_up(Fraction(self.cost, self.learners))
 
 
 @dataclass(frozen=True, slots=True)

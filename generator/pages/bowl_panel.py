@@ -8,6 +8,7 @@ from generator.entries.product import Developer
 from generator.figures.bowl import Bowl, Pour, ladder_of, mix
 from generator.figures.correction import Correction
 from generator.figures.rounding import decimals_of, fixed
+from generator.pages.service_words import without
 from generator.pages.wording import Wording, developer_name
 from generator.reading.amount import plain
 
@@ -90,7 +91,7 @@ def panel_of(bowl: Bowl, wording: Wording) -> Panel:
         lines=tuple(_line(each, places, wording) for each in bowl.pours),
         total=f"{fixed(bowl.total, places)} {bowl.unit}",
         peroxide=f"{fixed(bowl.peroxide, 2)} %",
-        cost=wording.money(bowl.bill.total) if bowl.bill else None,
+        cost=_cost(bowl, wording),
         priced=wording.priced,
         within_tolerance=bowl.within_tolerance,
         worst_error=f"{fixed(bowl.worst_error * 100, 1)} %",
@@ -102,6 +103,13 @@ def panel_of(bowl: Bowl, wording: Wording) -> Panel:
             for place, correction in enumerate(bowl.weighing.one_step_over)
         ),
     )
+
+
+def _cost(bowl: Bowl, wording: Wording) -> str | None:
+    """What is known of the cost, and what of the bowl is left out of it; None where no price is known."""
+    if len(bowl.unpriced) == len(bowl.pours):
+        return None
+    return f"{wording.money(bowl.known.total)}{without(bowl.unpriced)}"
 
 
 def _over(bowl: Bowl, place: int, correction: Correction, places: int) -> OverLine:

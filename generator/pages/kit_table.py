@@ -76,7 +76,7 @@ def _table(planned: KitPlan, found: Kit, wording: Wording) -> KitTable:
         f"For {learners}: {both(heads)}." if heads else f"For {learners}.",
         tuple(_row(line, wording) for line in found.lines),
         wording.money(found.known) or "no price",
-        wording.money(found.known_per_learner) or "no price",
+        wording.money(found.cost_per_learner) or "not all priced",
         wording.priced,
         without(found.unpriced, [bowl for _, bowl in found.unweighed]),
         tuple(cannot_remarks(bowl for _, bowl in found.unweighed)),

@@ -3,6 +3,7 @@
 import json
 import os
 import random
+from dataclasses import replace
 from fractions import Fraction
 
 from playwright.sync_api import Browser
@@ -122,6 +123,9 @@ def over_poured(bowl, draw):
 def test_phone_and_python_agree(watched: Watched, address: str, demo_book, asset_address) -> None:
     draw = random.Random(20261125)
     wording = Wording(demo_book.house)
+    unpriced = {"developer-20": replace(demo_book.products["developer-20"], pack=None)}
+    unpriced["developer-20"].placed("developer-20", demo_book.products["developer-20"].source)
+    demo_book = replace(demo_book, products={**demo_book.products, **unpriced})  # one price is missing
     recipes = {each.id: mix_data(demo_book, each, wording) for each in demo_book.blends.values()}
     cases, expected = [], []
     for _ in range(CASES):

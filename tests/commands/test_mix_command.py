@@ -1,6 +1,7 @@
 """``bowlbook mix``: the design's own bowl to the letter, any other bowl adding up, and wrong use told."""
 
 import json
+import re
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -83,6 +84,8 @@ def test_the_bowl_of_the_design(kept: SmallBook) -> None:
         "over_limits": [],
         "over_dose": [],
         "over_bowl": False,
+        "known_cost": "1.92",
+        "without_price": [],
     }
 
 
@@ -91,7 +94,8 @@ def test_the_keys_stand_in_the_order_of_the_design(kept: SmallBook) -> None:
     pour = data["pours"][0]
     assert " ".join(data) == (
         "blend batch step pours bowl_total peroxide_percent worst_error_percent within_tolerance "
-        "next_weighable_batch cost currency developer volume cautions over_limits over_dose over_bowl"
+        "next_weighable_batch cost currency developer volume cautions over_limits over_dose over_bowl "
+        "known_cost without_price"
     )
     assert " ".join(pour) == "product role exact weigh scale_shows millilitres cost"
 
@@ -150,8 +154,13 @@ def test_as_text(kept: SmallBook) -> None:
 def test_a_bowl_without_a_price(book: SmallBook) -> None:
     book.edit(CLAY_FILE, "pack: {net: 450 g, price: 39.00, priced_on: 2026-09-01}\n", "")
     data = run_json(*BOWL, recipes=book.root)
-    assert data["cost"] is None
-    assert [row["cost"] for row in data["pours"]] == [None] * 3
+    assert (data["cost"], data["known_cost"], data["without_price"]) == (None, "0.94", ["clay"])
+    assert [row["cost"] for row in data["pours"]] == [None, "0.54", "0.40"]
+    text = run(*BOWL, recipes=book.root).stdout
+    assert "Cost: 0.94 CAD without Plain clay, which has no price\n" in text
+    for name in (POWDER_FILE, DEVELOPER_FILE):
+        book.write(name, re.sub(r"(?m)^pack: .*\n", "", book.texts[name]))
+    assert run_json(*BOWL, recipes=book.root)["known_cost"] is None
     assert "Cost" not in run(*BOWL, recipes=book.root).stdout
 
 

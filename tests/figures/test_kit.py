@@ -198,5 +198,5 @@ def test_what_has_no_price_is_named_and_the_rest_is_added_up(tmp_path: Path) -> 
     pack = "pack: {net: 1 L, price: 14.50, priced_on: 2026-09-01}\n"
     book = small(tmp_path, (DEVELOPER_FILE, pack, ""))
     found = kit(kit_plan(book, book.classes["first-painting"]), 6)
-    assert (found.known, found.known_per_learner, found.cost) == (10_550, 1_758, None)
+    assert (found.known, found.cost_per_learner, found.cost) == (10_550, None, None)
     assert [each.name for each in found.unpriced] == ["Developer 20"]

@@ -262,9 +262,8 @@ def over_dose(book: Book, bowl: Bowl) -> list[dict[str, str]]:
 
 
 def bowl_cost(book: Book, bowl: Bowl) -> tuple[list[str | None], str | None]:
-    """What each pour costs and the bowl does; nothing at all where one of them has no price."""
-    costs = pour_costs(book, bowl)
-    return lines_and_total(book, costs if None not in costs else [None for _ in costs])
+    """What each pour costs and the bowl does: as much of it as has a price."""
+    return lines_and_total(book, pour_costs(book, bowl))
 
 
 def millilitres(book: Book, bowl: Bowl, pour: Pour) -> str | None:
@@ -296,7 +295,9 @@ def bowl_answer(book: Book, bowl: Bowl) -> dict[str, Any]:
         "worst_error_percent": decimal(bowl.worst * 100, 2),
         "within_tolerance": within_tolerance(book, bowl),
         "next_weighable_batch": decimal(next_weighable(book, bowl), places),
-        "cost": total,
+        "cost": None if None in lines else total,
+        "known_cost": total,
+        "without_price": [pour.product for pour, line in zip(bowl.pours, lines, strict=True) if line is None],
         "currency": book["house"]["house"]["currency"],
         "developer": bowl.developer,
         "volume": book["products"][bowl.developer]["volume"],

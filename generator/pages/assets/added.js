@@ -96,7 +96,7 @@ function said(now, found, place) {
     ? ["Take nothing out. Make it a batch of ", make("strong", "", found.batch), ", and add:"]
     : [`That is the whole bowl, a batch of ${found.batch}. Nothing is left to add.`])));
   if (more.length) {
-    lines.push(make("table", "bb-table bb-pours bb-adds", heading("Pour", ["Add", now.unit], ["Scale shows", now.unit]),
+    lines.push(make("table", "bb-table bb-pours bb-adds", heading("Product", ["Add", now.unit], ["Scale shows", now.unit]),
       make("tbody", "", ...more.map(([name, pour]) => row([name], ["bb-weigh", pour.add], ["bb-shows", pour.shows])))));
   }
   return [...lines, ...now.remarksOf(found.batch.split(" ")[0])];

@@ -135,7 +135,8 @@ export function mix(blend, unit, batchText, stepText, developerId) {
     return { zero: products[zero.place].name, following };
   }
   const costs = products.map((each, at) => each.price && times(times(each.price, GRAMS[unit]), found[at].weigh));
-  const bill = costs.every(Boolean) ? billOf(costs, blend.money.places) : null;
+  const bill = billOf(costs, blend.money.places);
+  const unpriced = products.filter((each, at) => !costs[at]).map((each) => each.name);
   let shown = whole(0);
   const pours = found.map((reading, at) => {
     const { exact, weigh } = reading;
@@ -151,7 +152,7 @@ export function mix(blend, unit, batchText, stepText, developerId) {
       weigh: fixed(weigh, places),
       shows: fixed(shown, places),
       volume: volume && `${fixed(volume, 1)} mL · ${fixed(over(volume, FLUID_OUNCE), 2)} fl oz (US)`,
-      cost: bill && money(bill.lines[at], blend.money),
+      cost: money(bill.lines[at], blend.money),
     };
   });
   const worst = largest(found.map(error));
@@ -164,7 +165,7 @@ export function mix(blend, unit, batchText, stepText, developerId) {
     following,
     overDose: overDose(blend, unit, found, places),
     overBowl: overBowl(blend, unit, batch),
-    cost: bill && money(bill.total, blend.money),
+    cost: unpriced.length < products.length ? money(bill.total, blend.money) + without(unpriced) : null,
   };
 }
 
@@ -180,7 +181,17 @@ function overDose(blend, unit, found, places) {
   });
 }
 
+/** The costs that are known in whole minor units, adding up to their total; null where one is not known. */
 function billOf(costs, places) {
-  const total = halfUp(times(sum(costs), [10n ** BigInt(places), 1n]));
-  return { total, lines: costs.some((cost) => cost[0]) ? shares(total, costs) : costs.map(() => 0n) };
+  const known = costs.filter(Boolean);
+  const total = halfUp(times(sum(known), [10n ** BigInt(places), 1n]));
+  const lines = known.some((cost) => cost[0]) ? shares(total, known) : known.map(() => 0n);
+  return { total, lines: costs.map((cost) => (cost ? lines.shift() : null)) };
+}
+
+/** The end of a cost that leaves products out. */
+function without(names) {
+  if (!names.length) return "";
+  const all = [names.slice(0, -1).join(", "), names.at(-1)].filter(Boolean).join(" and ");
+  return ` without ${all}, which ${names.length === 1 ? "has" : "have"} no price`;
 }

@@ -20,8 +20,8 @@ export function draw(panel, data, { batch, unit }, bowl, remarks) {
   panel.querySelector(".bb-remarks").replaceChildren(...remarks);
   if (!bowl) return;
   panel.querySelector(".bb-pours caption").textContent =
-    `Batch of ${label}. Tare the bowl once, then pour down the list.`;
-  panel.querySelector(".bb-pours thead").replaceWith(heading("Pour", ["Weigh", unit], ["Scale shows", unit]));
+    `Batch of ${label}. Tare the bowl once, then work down the list.`;
+  panel.querySelector(".bb-pours thead").replaceWith(heading("Product", ["Weigh", unit], ["Scale shows", unit]));
   panel.querySelector(".bb-pours tbody").replaceChildren(...bowl.pours.map((pour) => {
     const made = row([make("span", "bb-role", pour.role), pour.name,
       pour.volume ? make("span", "bb-volume", pour.volume) : null],
@@ -39,7 +39,7 @@ export function draw(panel, data, { batch, unit }, bowl, remarks) {
   }
   panel.querySelector(".bb-wide").setAttribute("aria-label", `Exact weights, batch of ${label}`);
   panel.querySelector(".bb-exact").replaceChildren(
-    heading("Pour", ["Exact", unit], "Off by", ...(data.priced ? ["Cost"] : [])),
+    heading("Product", ["Exact", unit], "Off by", ...(data.priced ? ["Cost"] : [])),
     make("tbody", "", ...bowl.pours.map((pour) => row([pour.name], ["", pour.exact], ["", pour.off],
       ...(data.priced ? [["", pour.cost ?? "–"]] : []))), data.priced ? total(bowl) : null));
 }
