@@ -20,7 +20,7 @@ export function draw(panel, data, { batch, unit }, bowl, remarks) {
   panel.querySelector(".bb-remarks").replaceChildren(...remarks);
   if (!bowl) return;
   panel.querySelector(".bb-pours caption").textContent =
-    `Batch of ${label}. Tare the bowl once, then pour down the list.`;
+    `Batch of ${label}. Tare the bowl once, then work down the list.`;
   panel.querySelector(".bb-pours thead").replaceWith(heading("Pour", ["Weigh", unit], ["Scale shows", unit]));
   panel.querySelector(".bb-pours tbody").replaceChildren(...bowl.pours.map((pour) => {
     const made = row([make("span", "bb-role", pour.role), pour.name,
