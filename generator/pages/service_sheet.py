@@ -48,12 +48,13 @@ class Mixing:
 
 @dataclass(frozen=True, slots=True)
 class SheetBowl:
-    """A bowl of the technique: name, link, where it goes, and each time it is mixed."""
+    """A bowl of the technique: name, link, where it goes, its blend's cautions, and each time it is mixed."""
 
     name: str
     href: str
     where: str
     developer: str
+    cautions: tuple[str, ...]
     mixings: tuple[Mixing, ...]
 
 
@@ -188,6 +189,7 @@ def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:
         relative(entry_address("blend", planned.blend.id), start),
         planned.bowl.where,
         planned.developer.name,
+        planned.blend.cautions,
         mixings,
     )
 

@@ -70,6 +70,7 @@ def situation_page(book: Book, situation: Situation, index: Index, wording: Word
         take=take,
         panels=panels_of(book, first, wording),
         first_name=first.name,
+        first_cautions=first.cautions,
         usual=USUAL_CAUTIONS,
         avoid=avoid,
         hair=facet_links(head_of(situation.hair), address),

@@ -32,6 +32,7 @@ class BowlLine:
     href: str
     where: str
     facts: list[tuple[str, str]]
+    cautions: tuple[str, ...]
     drawing: Drawing | None
 
 
@@ -145,4 +146,4 @@ def _bowl(book: Book, technique: Technique, place: int, start: str) -> BowlLine:
         facts.append(("Backcombed away", f"{plain(bowl.backcomb)} %"))
     href = relative(entry_address("blend", blend.id), start)
     drawing = None if blend.tones else strand_drawing(bowl, technique.placement, f"strand-{place + 1}")
-    return BowlLine(blend.name, href, bowl.where, facts, drawing)
+    return BowlLine(blend.name, href, bowl.where, facts, blend.cautions, drawing)

@@ -23,7 +23,8 @@ WORDS = (
     ),
     *(
         "Any amount",
-        "A pour went wrong",
+        "Added too much?",
+        "Read all",
         "Whose hair?",
         "Tap what is",
         "Print this",
@@ -33,10 +34,14 @@ WORDS = (
 )
 
 
-def paper(page: Page) -> str:
-    """The text of the page as the browser prints it on A4."""
+def sheets(page: Page) -> list[str]:
+    """The text of each sheet of the page as the browser prints it on A4."""
     document = pypdfium2.PdfDocument(page.pdf(format="A4", print_background=False))
-    return "\n".join(sheet.get_textpage().get_text_bounded() for sheet in document)
+    return [sheet.get_textpage().get_text_bounded() for sheet in document]
+
+
+def paper(page: Page) -> str:
+    return "\n".join(sheets(page))
 
 
 @pytest.mark.parametrize(
@@ -70,4 +75,22 @@ def test_nothing_but_content_prints(
     assert [word for word in WORDS if word in text] == []
     page.emulate_media(media="print")
     assert page.evaluate(CONTROLS) == []
+    page.close()
+
+
+def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(browser: Browser, small_address: str) -> None:
+    """Wherever the sheet ends: the service sheet is pushed down by 40 px at a time."""
+    page = browser.new_page(viewport=DESK, service_workers="block")
+    page.goto(small_address + "techniques/wide-foils/service/")
+    starts = tuple(
+        page.locator(".bb-sheet:visible .bb-step-bowl")
+        .first.locator(":scope > :is(h3, p, ul li)")
+        .all_inner_texts()
+    )
+    assert len(starts) >= 3
+    for push in range(200, 880, 40):
+        page.locator("#start").evaluate("(title, push) => { title.style.paddingTop = `${push}px`; }", push)
+        for sheet in sheets(page):
+            last = " ".join(sheet.split("\n")[-1].split())
+            assert last != "Cost" and not any(start.endswith(last) for start in starts), (push, last)
     page.close()

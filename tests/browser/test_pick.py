@@ -112,7 +112,7 @@ def test_three_taps_give_the_bowl(watched: Watched, address: str) -> None:
     box = first.bounding_box()
     assert box["y"] + box["height"] <= 844
     assert page.url.endswith("?natural_level=4&tone=cool&texture=coarse") or "texture=coarse" in page.url
-    page.locator("#bb-first a").tap()
+    page.locator("#bb-first .bb-choice").tap()
     assert page.locator(".bb-shows").first.inner_text() == "0.33"
 
 
@@ -137,6 +137,25 @@ def test_the_pinned_answer_names_what_it_shows(watched: Watched, small_address: 
     assert "With Strong cream, 40 volume; foil." in listed.inner_text()
     assert "Keep two fingers off the scalp." in listed.inner_text()
     assert watched.faults == []
+
+
+def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched, small_address: str) -> None:
+    """The box has one height: on a small phone the cautions do not fit, and its foot says so."""
+    page = watched.page
+    page.set_viewport_size({"width": 360, "height": 640})
+    page.goto(small_address + "pick/?natural_level=4&texture=coarse")
+    first = page.locator("#bb-first")
+    link = first.get_by_role("link", name="Read all 2 cautions")
+    box, within = link.bounding_box(), first.bounding_box()
+    assert first.evaluate("box => box.scrollHeight > box.clientHeight")
+    assert box["y"] + box["height"] <= within["y"] + within["height"] + 1 <= 641
+    link.tap()
+    caution = page.locator("#bb-answer .bb-mind li", has_text="Keep two fingers off the scalp.").first
+    caution.wait_for()
+    page.wait_for_function("scrollY > 0")
+    place = caution.bounding_box()
+    assert 0 < place["y"] < place["y"] + place["height"] <= 640
+    assert page.url.endswith("#answer") and watched.faults == []
 
 
 def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_address: str) -> None:

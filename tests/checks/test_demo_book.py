@@ -4,7 +4,7 @@ Common practice, no published source, except that persulfates sensitise skin and
 them too (ANSES, 12 June 2019; NICNAS fact sheet for hairdressers, 2001).
 """
 
-from generator.entries.facets import FACETS, Facets
+from generator.entries.facets import FACETS, Facets, meet
 from generator.entries.product import Lightener
 from generator.figures.candidate import placements_of
 from generator.figures.region import outside, region_of
@@ -40,6 +40,20 @@ def test_instead_of_a_mix_for_the_scalp_is_one_for_the_scalp(demo_book) -> None:
         for refusal in technique.not_for if technique.placement == "on-scalp" else ():
             if refusal.instead is not None:
                 assert demo_book.techniques[refusal.instead].placement == "on-scalp", technique.id
+
+
+def test_what_is_named_instead_suits_the_hair_it_is_named_for(demo_book) -> None:
+    """A cool wish that one technique refuses is not sent to another that ends warm."""
+    refused = 0
+    for recipes in (demo_book.blends, demo_book.techniques):
+        for recipe in recipes.values():
+            for refusal in recipe.not_for:
+                if refusal.instead is None:
+                    continue
+                refused += 1
+                found = recipes[refusal.instead]
+                assert meet(refusal.when, found.suits) is not None, (recipe.id, found.id)
+    assert refused >= 10
 
 
 def test_an_hour_on_the_scalp_at_most(demo_book) -> None:

@@ -74,7 +74,16 @@ function cautions(each) {
 function pinned(data, found, head) {
   const each = told(data, found, head);
   return [link(data, each.kind, each.id, label(data, each)),
-    ...readings(firstBowl(data, found), each), ...cautions(each)];
+    ...readings(firstBowl(data, found), each), ...cautions(each), ...inFull(each)];
+}
+
+/** Where the box holds not all of the cautions, this stays at its foot, so that none seems to end half way. */
+function inFull(each) {
+  const count = each.cautions.length;
+  if (!count) return [];
+  const made = element("a", "bb-in-full", count === 1 ? "Read the caution in full" : `Read all ${count} cautions`);
+  made.href = "#answer";
+  return [made];
 }
 
 function item(data, found, head) {

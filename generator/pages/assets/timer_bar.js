@@ -123,7 +123,8 @@ function headline(all) {
 
 function notes(late) {
   const said = onlyHere() ? ["This phone keeps nothing here; the timer runs while this page stays open."] : [];
-  if (late && !bar.muted && !ready()) said.push("No sound until this page is tapped.");
+  if (bar.muted) said.push("The sound is off.");
+  else if (late && !ready()) said.push("No sound until this page is tapped.");
   put(bar.note, said.join(" "));
   bar.note.hidden = !said.length;
 }
@@ -167,6 +168,7 @@ function build() {
     bar.muted = !bar.muted;
     remember("muted", bar.muted);
     sayMuted();
+    tick();
   });
   bar.list.append(bar.rows, bar.mute, make("p", "", "A locked phone makes no sound: keep it awake and in sight."));
   bar.head = make("button", "bb-timers-head");
