@@ -120,6 +120,7 @@ class _PackedSource(Source):
         self.known = None
         self.spoilt = spoilt
         self.unknown = None
+        self.misshapen = frozenset()
         self._asked = 0
         self._located = None
         self._lines = {}

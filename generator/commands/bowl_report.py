@@ -160,7 +160,7 @@ def _corrected_lines(book: Book, bowl: Bowl, corrected: dict[str, Any], width: i
     rows = [(each.product.name, now) for each, now in zip(bowl.pours, corrected["pours"], strict=True)]
     inside = "; ".join(f"{now['in_bowl']} {name}" for name, now in rows if float(now["in_bowl"]))
     lines = [
-        f"In the bowl now: {inside}. Take nothing out; make it a batch of {corrected['batch']}:",
+        f"In the bowl now: {inside or 'nothing'}. Take nothing out; make it a batch of {corrected['batch']}:",
         *(
             f"  {name:{width}}  add {now['add']}, the scale shows {now['scale_shows']}"
             for name, now in rows

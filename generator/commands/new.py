@@ -56,16 +56,23 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
         _stop_there(path)
     start = Template((STARTS / f"{kind}.yml").read_text(encoding="utf-8"))
     text = start.substitute(name=_scalar(name), today=today().isoformat())
+    once: set[str] = set()
     for each in given:
+        field = each.partition("=")[0].strip()
+        if field in once:
+            raise click.UsageError(f'--set gives "{field}" twice.')
+        once.add(field)
         text = _filled(kind, text, *_field_and_value(kind, text, each))
     if _somebody_answers():
         text = _asked(kind, text)
-    path.parent.mkdir(parents=True, exist_ok=True)
     try:
+        path.parent.mkdir(parents=True, exist_ok=True)
         with path.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
     except FileExistsError:
         _stop_there(path)
+    except OSError as error:
+        raise click.UsageError(f"{path} cannot be written: {error.strerror}.") from error
     left = [_field(way) for way in _gaps(_source(kind, text))]
     echo(f"Wrote {path}.")
     if left:

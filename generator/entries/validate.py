@@ -113,6 +113,7 @@ def _partial(cls: type[Entry], entry_id: str, source: Source) -> tuple[Entry, li
     if cls is Product:
         mistakes = [each for each in mistakes if each.way != ("kind",) and not _is_of_some_product(each)]
     source.unknown = frozenset(each.way for each in mistakes if each.what == "unknown")
+    source.misshapen = frozenset(each.way for each in mistakes if _hides_private(cls, each))
     cut = {loc: _cut_by_comma(data, loc) for loc in empty}
     silent = {*empty, *source.spoilt, *(before for before, _ in cut.values() if before is not None)}
     findings = [_empty(source, loc, cut[loc]) for loc in empty if loc not in source.spoilt]
@@ -146,6 +147,13 @@ def _each_once(cls: type[Entry], data: dict[str, Any], mistakes: list[Mistake]) 
         if not (each.what == "too short" and each.way in wrong_in)
         and not (each.what == "missing" and each.way in misspelt)
     ]
+
+
+def _hides_private(cls: type[Entry], mistake: Mistake) -> bool:
+    """Whether a value that is no keys and values stands where private keys belong."""
+    part = _part_at(cls, mistake.way) if mistake.way else None
+    wrong = mistake.what == "shape" and mistake.given != GAP
+    return wrong and part is not None and bool(_private_in(cast(Any, part)))
 
 
 def _is_of_some_product(mistake: Mistake) -> bool:

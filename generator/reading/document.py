@@ -117,10 +117,19 @@ class _Cut(NamedTuple):
     text: str
 
 
-BEHIND = re.compile(r"(?m)^[ \t]*+[^ \t\n].*#")
-"""A # with something before it on its line."""
+BEHIND = re.compile(r"(?m)^(?:[ \t]*+[^ \t\n].*#|[ \t]+#(?! +[^\W\d_]))")
+"""A # with something before it on its line, or one that begins an indented line and no remark."""
 REMARK = re.compile(r"# +[^\W\d_]")
 """A remark begins so: #, a space, a letter."""
+
+
+def _goes_on(text: str, before: _Scalar, at: int) -> bool:
+    """Whether a line that begins at ``at`` would be more of the plain value before it."""
+    if not before.plain or text[before.end : at].strip():
+        return False
+    begin = text.rfind("\n", 0, before.start) + 1
+    indent = len(text[begin:]) - len(text[begin:].lstrip(" "))
+    return at - text.rfind("\n", 0, at) - 1 > indent
 
 
 class _Stop(Exception):
@@ -228,11 +237,12 @@ class _Builder:
             self.source.data = self.root
 
     def cut(self) -> list[_Cut]:
-        """Every remark behind something on its line that may be the end of a text.
+        """Every remark that may be the end of a text: behind something on its line, or right below a text.
 
         Whatever begins with a # outside of all keys and values is a remark to YAML. Behind a plain value one
-        has two spaces before its #; everywhere it begins with a space and a letter. Where reading ended
-        early, only what was read counts.
+        has two spaces before its #; everywhere it begins with a space and a letter. On a line of its own that
+        counts only right below a plain value and deeper than the line on which the value begins: there YAML
+        would read on but for the #. Where reading ended early, only what was read counts.
         """
         text, found = self.source.text, []
         ends = [each.end for each in self.scalars]
@@ -251,7 +261,8 @@ class _Builder:
             written_to = line_start + len(text[line_start:at].rstrip())
             before = self.scalars[number - 1] if number else None
             narrow = before is not None and before.plain and before.end == written_to and at < written_to + 2
-            if written_to > line_start and (narrow or not REMARK.match(remark)):
+            below = written_to == line_start and before is not None and _goes_on(text, before, at)
+            if (written_to > line_start or below) and (narrow or not REMARK.match(remark)):
                 found.append(_Cut(text.count("\n", 0, at), at - line_start, remark))
                 if before is not None and text[before.end : at].strip() in ("", ":"):
                     self.spoilt.add(before.way)

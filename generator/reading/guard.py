@@ -45,11 +45,7 @@ def read_bytes(path: Path | str, at_most: int = MAX_BYTES, *, links: bool = Fals
                 "This is a symbolic link, and a book is read from its own files only.",
                 "Put the file itself here.",
             ) from error
-        raise Refusal(
-            "not-a-file",
-            f"This file cannot be read: {(error.strerror or 'unknown reason').lower()}.",
-            "Check that the file exists and that you may read it.",
-        ) from error
+        raise _unreadable(error) from error
     try:
         state = os.fstat(handle)
         if not stat.S_ISREG(state.st_mode):
@@ -58,12 +54,22 @@ def read_bytes(path: Path | str, at_most: int = MAX_BYTES, *, links: bool = Fals
         while more and len(content) <= at_most:
             more = os.read(handle, at_most + 1 - len(content))
             content += more
+    except OSError as error:  # such as a disk that fails, or a share that is gone
+        raise _unreadable(error) from error
     finally:
         os.close(handle)
     if len(content) > at_most:
         message = f"This file is larger than {at_most // 1024} KiB, and so than any of its kind."
         raise Refusal("file-too-large", message, "Split it.")
     return content
+
+
+def _unreadable(error: OSError) -> Refusal:
+    return Refusal(
+        "not-a-file",
+        f"This file cannot be read: {(error.strerror or 'unknown reason').lower()}.",
+        "Check that the file exists and that you may read it.",
+    )
 
 
 def decode(content: bytes) -> tuple[str, bool]:

@@ -29,7 +29,8 @@ class Source:
     file's mapping, or None where it could not be read. Not changed after reading and validating.
 
     ``spoilt``: ways to values of which reading has said that they are wrong. ``unknown``: ways to the keys
-    that the entry may not have where they stand; None until it was validated.
+    that the entry may not have where they stand; None until it was validated. ``misshapen``: ways to values
+    where private keys belong and no keys were written, as in ``pack: 39.00``: quoted like a private value.
 
     ``places``: line and column, counting from 0, of the top, then of every key and value of ``data`` in its
     order, a key right before its value. Which is whose is worked out when somebody asks.
@@ -43,6 +44,7 @@ class Source:
     known: frozenset[str] | None = None
     spoilt: frozenset[Loc] = frozenset()
     unknown: frozenset[Loc] | None = None
+    misshapen: frozenset[Loc] = frozenset()
     _asked: int = field(default=0, repr=False, compare=False)
     _located: tuple[Places, Places] | None = field(default=None, repr=False, compare=False)
     _lines: dict[object, list[str]] = field(default_factory=dict, repr=False, compare=False)
@@ -145,13 +147,14 @@ class Source:
         """
         names = frozenset() if private else self.private
         known = self.known if self.unknown is None else None
-        if 1 <= line <= EARLY and known is None and not self.unknown:
+        ways = (self.unknown or frozenset()) | (frozenset() if private else self.misshapen)
+        if 1 <= line <= EARLY and known is None and not ways:
             first = self.text.split("\n", line)[:line]
             if len(first) == line and not _hides(first, names):
                 return _shown(first[-1])
-        state = (names, self.unknown)
+        state = (names, known, ways)
         if state not in self._lines:
-            starts = [self.keys[way] for way in self.unknown or () if way in self.keys]
+            starts = [self.keys[way] for way in ways if way in self.keys]
             self._lines[state] = mask(self.text, names, known, starts)
         lines = self._lines[state]
         return _shown(lines[line - 1]) if 1 <= line <= len(lines) else ""
@@ -281,7 +284,13 @@ def _hidden_from(
             if name and name not in known and not re.fullmatch(r"[\d.\s]+", name):
                 yield each.end()
                 return
+        word = NO_COLON.match(line)
+        if word is not None and (word[1] not in known or (key is not None and key.search(f"{word[1]}:"))):
+            yield word.end(1)
 
+
+NO_COLON = re.compile(r"\s*([A-Za-z_]+)(?=[\s=])[^:]*$")
+"""A line that begins like a key and has no colon, as where it was forgotten."""
 
 KEY_LIKE = re.compile(r"(?:^(?:\s*[-?]\s)*+|[{}\[\],])([^{}\[\],:]*+):")
 """What may be a key: first in its line, in a list or in brackets; a space behind its colon may be missing."""

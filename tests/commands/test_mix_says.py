@@ -112,3 +112,7 @@ def test_a_bowl_put_right_that_no_longer_fits(book: SmallBook) -> None:
     words = ("soft-clay", "--batch", "400g", "--poured", "developer-20=1100g")
     assert "Really 550 g of lightener?" in text(book, *words)
     assert run_json("mix", *words, recipes=book.root)["over_bowl"] is True
+
+
+def test_an_empty_bowl_is_called_empty(book: SmallBook) -> None:
+    assert "In the bowl now: nothing. " in text(book, "soft-clay", "--batch", "1oz", "--poured", "clay=0oz")

@@ -1,5 +1,6 @@
 """The door in front of the parser, word for word: what a file must be, and what it may not hold."""
 
+import errno
 import os
 from pathlib import Path
 
@@ -105,3 +106,15 @@ def test_the_place_of_what_is_missing_is_its_parents() -> None:
     assert str(source.place_of(("a", "b"))) == "x.yml:2:4"
     assert str(source.place_of(("a", "b"), key=True)) == "x.yml:3:3"
     assert str(source.place_of(("z", "y", "x"))) == "x.yml:1:1"
+
+
+def test_a_file_that_fails_while_it_is_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """EIO of a failing disk or a lost share (POSIX.1-2024, read)."""
+    path = tmp_path / "a.yml"
+    path.write_bytes(b"a: b\n")
+
+    def fail(handle: int, count: int) -> bytes:
+        raise OSError(errno.EIO, "Input/output error")
+
+    monkeypatch.setattr(guard.os, "read", fail)
+    assert refused(path) == ("not-a-file", "This file cannot be read: input/output error.", CANNOT)

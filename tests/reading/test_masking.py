@@ -56,6 +56,16 @@ def test_the_private_keys() -> None:
         "kind: supply\nname: x\nprivate:\n- SECRETVALUE: x\n- SECRETVALUE\n",
         "kind: supply\nname: x\nprivate: {SECRETVALUE: 1, SECRETVALUE: 2}\n",
         "kind: supply\nname: x #5\nprivate: SECRETVALUE #5\n",
+        "kind: supply\nname: x\nprivate SECRETVALUE\n",
+        "kind: supply\nname: x\nprivate=SECRETVALUE\n",
+        "kind: supply\nname: x\nprivate = SECRETVALUE\n",
+        "kind: supply\nname: x\npack:\n  net: 5\n  price SECRETVALUE\n",
+        "kind: supply\nname: x\npack: SECRETVALUE\n",
+        "pack: SECRETVALUE\nkind: supply\nname: x\n",
+        "kind: supply\nname: x\npack: [5, SECRETVALUE]\n",
+        "kind: supply\nname: x\npack:\n  - SECRETVALUE\n",
+        "kind: supply\nname: x\nreviewed: SECRETVALUE\n",
+        "kind: supply\nname: x\nreviewed: [SECRETVALUE, 2026-01-01]\n",
     ],
 )
 def test_a_private_value_is_never_quoted(text: str) -> None:
@@ -119,6 +129,8 @@ UNKNOWN = [
     "name: y\nsuplier: SECRETVALUE",
     "suplier:SECRETVALUE",
     "- suplier: SECRETVALUE",
+    "suplier SECRETVALUE",
+    "suplier=SECRETVALUE",
 ]
 
 
@@ -134,6 +146,20 @@ def test_the_value_of_a_key_that_no_entry_has_is_shown_to_nobody(row: str) -> No
 def test_the_author_sees_what_is_her_own() -> None:
     shown = shown_about("kind: supply\nname: x\npack: {net: 5, price: SECRETVALUE, supplier: Mira, x: 1}\n")
     assert "price: SECRETVALUE, supplier: Mira, x: ··" in shown
+
+
+@pytest.mark.parametrize(
+    "row", ["private SECRETVALUE", "pack: SECRETVALUE", "reviewed: [SECRETVALUE]", "private: [SECRETVALUE]"]
+)
+def test_she_sees_it_also_where_its_shape_is_wrong(row: str) -> None:
+    text = f"kind: supply\nname: x\n{row}\n"
+    assert MARK in shown_about(text) and MARK not in said_about(text)
+
+
+def test_a_gap_is_not_hidden_and_a_public_value_of_the_wrong_shape_neither() -> None:
+    assert "reviewed: ???" in said_about("kind: supply\nname: x\nreviewed: ???\n")
+    assert "mixing_ratio: 1:2" in said_about("kind: lightener\nname: x\nmixing_ratio: 1:2\n")
+    assert "size 12" in said_about("kind: supply\nname: x\nsize 12\n")
 
 
 def test_texts_with_colons_are_shown_where_only_their_texts_are_concerned() -> None:

@@ -44,6 +44,10 @@ CUT = [
     ("a: 'Shade' #5\n", 12),
     ("a: [fine] #5\n", 11),
     ("a: one\n  two #3\n", 7),
+    ("a: Never above\n  #2 on coils\nb: c\n", 3),
+    ("a: Never above\n\n  #2 on coils\n", 3),
+    ("a:\n  - Never above\n    #2 on coils\n", 5),
+    ("a: Never above\n  # 2 on coils\n", 3),
     ('a: "Shade"#5\n', 11),
     ("a: [fine]#5\n", 10),
 ]
@@ -60,6 +64,12 @@ def test_a_text_that_is_cut_is_one_finding_at_its_hash(text: str, column: int) -
 NOT_CUT = [
     "# a line of its own\na: b\n",
     "a:\n  # 5 indented\n  b: c\n",
+    "a: b\n#c: d\n",
+    "a: b\n  # a remark below\nc: d\n",
+    "a:\n  b: c\n  #d: e\n",
+    "a:\n  - b\n  #- c\n",
+    "a: [b,\n  #c\n  d]\n",
+    'a: "b"\n  #c\n',
     "a: b  # a remark\n",
     "a: b          # über alles # and more\n",
     "a: b  #  two spaces\n",
@@ -124,12 +134,12 @@ class Reference(Reader, Scanner):
 def reference(text: str) -> list[tuple[int, int]] | None:
     """Where the rule of the docs is broken, by the reference's tokens; None where it is no YAML."""
     scanner = Reference(text)
-    plain_ends = set()
+    plain_ends = {}
     try:
         while scanner.check_token():
             token = scanner.get_token()
             if isinstance(token, yaml.ScalarToken) and token.plain:
-                plain_ends.add(token.end_mark.index)
+                plain_ends[token.end_mark.index] = token.start_mark.line
     except yaml.YAMLError:
         return None
     found = []
@@ -137,7 +147,9 @@ def reference(text: str) -> list[tuple[int, int]] | None:
         line_start = text.rfind("\n", 0, index) + 1
         before = text[line_start:index]
         if not before.strip():
-            continue
+            began = plain_ends.get(len(text[:index].rstrip()))
+            if began is None or len(before) <= re.match(" *", text.split("\n")[began]).end():
+                continue
         end = line_start + len(before.rstrip())
         wide_enough = end not in plain_ends or index - end >= 2
         if not (wide_enough and re.match(r"# +[^\W\d_]", remark)):
