@@ -262,8 +262,9 @@ def over_dose(book: Book, bowl: Bowl) -> list[dict[str, str]]:
 
 
 def bowl_cost(book: Book, bowl: Bowl) -> tuple[list[str | None], str | None]:
-    """What each pour costs and the bowl does: as much of it as has a price."""
-    return lines_and_total(book, pour_costs(book, bowl))
+    """What each pour costs, and the bowl does: nothing where the price of a pour is missing."""
+    lines, known = lines_and_total(book, pour_costs(book, bowl))
+    return lines, None if None in lines else known
 
 
 def millilitres(book: Book, bowl: Bowl, pour: Pour) -> str | None:
@@ -295,8 +296,8 @@ def bowl_answer(book: Book, bowl: Bowl) -> dict[str, Any]:
         "worst_error_percent": decimal(bowl.worst * 100, 2),
         "within_tolerance": within_tolerance(book, bowl),
         "next_weighable_batch": decimal(next_weighable(book, bowl), places),
-        "cost": None if None in lines else total,
-        "known_cost": total,
+        "cost": total,
+        "known_cost": lines_and_total(book, pour_costs(book, bowl))[1],
         "without_price": [pour.product for pour, line in zip(bowl.pours, lines, strict=True) if line is None],
         "currency": book["house"]["house"]["currency"],
         "developer": bowl.developer,
