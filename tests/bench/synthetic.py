@@ -5,6 +5,7 @@ so that they are about as long, as varied and as repetitive as those that people
 """
 
 import random
+import re
 import shutil
 import sys
 from pathlib import Path
@@ -193,6 +194,18 @@ reviewed: {{on: 2026-10-{writer.draw.randint(10, 28)}, by: Ana}}
     return made
 
 
+def _with(refusals: str, more: list[str]) -> str:
+    """Refusals as they stand in an entry, with more lines of them."""
+    return "\n".join([refusals.rstrip("\n") or "not_for:", *more]) + "\n" if more else refusals
+
+
+def _refused(folder: Path, blends: list[str]) -> list[str]:
+    """The refusals of some blends, without what to take instead: a technique that mixes them has these too."""
+    texts = [(folder / "blends" / f"{each}.yml").read_text(encoding="utf-8") for each in blends]
+    lines = [line for text in texts for line in text.split("\n") if line.startswith("  - {when:")]
+    return [re.sub(", instead: [a-z0-9-]+}$", "}", line) for line in lines]
+
+
 def _techniques(folder: Path, writer: Writer, count: int, blends: dict[str, list[str]]) -> None:
     for _ in range(count):
         name, entry_id = writer.name()
@@ -207,6 +220,7 @@ def _techniques(folder: Path, writer: Writer, count: int, blends: dict[str, list
             for each in chosen
         )
         steps = "\n".join(f'  - "{writer.why()}"' for _ in range(5))
+        refused = _refused(folder, chosen)
         text = f"""name: {name}
 summary: "{writer.why()}"
 placement: {placement}
@@ -218,7 +232,7 @@ steps:
 processing: {{minutes: 40 minutes, check_every: 5 minutes, stop_when: "{writer.why()}"}}
 supplies: [{{product: foil-long, count: 20}}, {{product: gloves, count: 2}}]
 suits: {writer.facets(placement)}
-{writer.refusals([])}cautions: ["{writer.why()}"]
+{_with(writer.refusals([]), refused)}cautions: ["{writer.why()}"]
 reviewed: {{on: 2026-10-{writer.draw.randint(10, 28)}, by: Ana}}
 """
         (folder / "techniques" / f"{entry_id}.yml").write_text(text, encoding="utf-8")
