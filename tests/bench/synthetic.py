@@ -200,7 +200,7 @@ def _with(refusals: str, more: list[str]) -> str:
 
 
 def _refused(folder: Path, blends: list[str]) -> list[str]:
-    """The refusals of some blends, without what to take instead: a technique that mixes them has these too."""
+    """The refusals of some blends, without what to take instead: techniques that mix them refuse it too."""
     texts = [(folder / "blends" / f"{each}.yml").read_text(encoding="utf-8") for each in blends]
     lines = [line for text in texts for line in text.split("\n") if line.startswith("  - {when:")]
     return [re.sub(", instead: [a-z0-9-]+}$", "}", line) for line in lines]
