@@ -46,8 +46,9 @@ def test_a_price_list_sends_no_terminal_codes(book: SmallBook, tmp_path: Path) -
     prices.write_text(f"product,net,price,date\n{EVIL},450 g,39.00,2026-11-20\n", encoding="utf-8")
     result = run("prices", str(prices), recipes=book.root)
     assert result.exit_code == 1
-    assert controls_in(result.output) == []
-    assert "(U+001B)" in result.output and "owned" not in result.output  # refused at the sign, not repeated
+    said = result.stdout + result.stderr
+    assert controls_in(said) == []
+    assert "(U+001B)" in said and "owned" not in said  # refused at the sign, not repeated
 
 
 def test_nor_does_a_path_or_a_word_of_the_command_line(book: SmallBook, tmp_path: Path) -> None:
