@@ -74,10 +74,8 @@ def read_book(root: Path, progress: Progress | None = None, *, keep: bool = True
     return book_of(read_folder(root), EntryCache(root if keep else None), progress)
 
 
-def book_of(
-    folder: Folder, cache: EntryCache, progress: Progress | None = None, *, save: bool = True
-) -> Reading:
-    """The book of a folder that has been read, as `read_book` gives it. ``save``: whether the cache is."""
+def book_of(folder: Folder, cache: EntryCache, progress: Progress | None = None) -> Reading:
+    """The book of a folder that has been read, as `read_book` gives it. Saves the cache."""
     findings = list(folder.findings)
     entries: dict[str, dict[str, Held]] = {kind: {} for kind in KINDS}
     shared: dict[str, Held] = {}
@@ -94,8 +92,7 @@ def book_of(
             partial.add(((file.kind, file.id), file.shared))
         if progress is not None:
             progress(done + 1, len(folder.files))
-    if save:
-        cache.save()
+    cache.save()
     return _linked(folder, entries, shared, findings, stamps, partial)
 
 
