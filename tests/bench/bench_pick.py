@@ -43,7 +43,7 @@ def main() -> None:
         command = [
             sys.executable,
             "-m",
-            "generator.commands",
+            "bowlbook.commands",
             "build",
             "--recipes",
             str(book),

@@ -31,8 +31,8 @@ from typing import Any
 
 from synthetic import WORDS, Writer, write_book
 
-from generator.pages.page import SearchEntry
-from generator.pages.search_index import Found, search_index, words_of
+from bowlbook.pages.page import SearchEntry
+from bowlbook.pages.search_index import Found, search_index, words_of
 
 ROOT = Path(__file__).parents[2]
 BLOCK = 200
@@ -56,7 +56,7 @@ def real_index() -> tuple[dict[str, Any], list[Found]]:
     write_book(folder / "recipes", 1000)
     shutil.copytree(ROOT / "docs", folder / "docs")
     shutil.copy(ROOT / "mkdocs.yml", folder)
-    words = [sys.executable, "-m", "generator.commands", "build"]
+    words = [sys.executable, "-m", "bowlbook.commands", "build"]
     subprocess.run(words, cwd=folder, check=True, capture_output=True)
     (path,) = (folder / "site" / "data").glob("search-*.json")
     index = json.loads(path.read_text(encoding="utf-8"))

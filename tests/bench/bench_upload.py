@@ -17,7 +17,7 @@ from pathlib import Path
 from synthetic import write_book
 
 ROOT = Path(__file__).parents[2]
-ENVIRONMENT = {**os.environ, "PYTHONPATH": str(ROOT), "BOWLBOOK_CACHE": "off"}
+ENVIRONMENT = {**os.environ, "PYTHONPATH": str(ROOT / "generator"), "BOWLBOOK_CACHE": "off"}
 KINDS = {
     "packs of the copy": r"copy/part-[0-9a-f]{20}\.pack",
     "data": r"data/(search|pick)-[0-9a-f]{10}\.json",
@@ -34,7 +34,7 @@ EDITS = {
 
 def built(folder: Path, name: str) -> dict[str, bytes]:
     """The files of a fresh build."""
-    words = [sys.executable, "-m", "generator.commands", "build", "--site", name]
+    words = [sys.executable, "-m", "bowlbook.commands", "build", "--site", name]
     subprocess.run(words, cwd=folder, env=ENVIRONMENT, check=True, capture_output=True)
     site = folder / name
     found = {p.relative_to(site).as_posix(): p.read_bytes() for p in site.rglob("*") if p.is_file()}

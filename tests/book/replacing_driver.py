@@ -14,8 +14,8 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from generator.book.folder import JOURNAL
-from generator.book.replacing import NotReplaced, finish, replace_all
+from bowlbook.book.folder import JOURNAL
+from bowlbook.book.replacing import NotReplaced, finish, replace_all
 
 CALLS = ("open", "os.", "shutil.", "tempfile.", "pathlib.")
 OLD, NEW = b"name: Old\n", b"name: New and longer\n"

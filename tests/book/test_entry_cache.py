@@ -9,14 +9,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+
+from bowlbook.book import entry_cache
+from bowlbook.book import kept as kept_module
+from bowlbook.book.kept import DIGEST, LENGTH, digest
+from bowlbook.book.read_book import Reading, read_book
+from bowlbook.reading.finding import finding_text
 from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, SmallBook
 from systems import needs_links, needs_modes
-
-from generator.book import entry_cache
-from generator.book import kept as kept_module
-from generator.book.kept import DIGEST, LENGTH, digest
-from generator.book.read_book import Reading, read_book
-from generator.reading.finding import finding_text
 
 
 @pytest.fixture
@@ -51,7 +51,7 @@ def test_a_second_reading_reads_no_file_anew(
     book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     first = said(read_book(book.root))
-    monkeypatch.setattr("generator.reading.document.read_content", None)  # would raise if it were called
+    monkeypatch.setattr("bowlbook.reading.document.read_content", None)  # would raise if it were called
     assert said(read_book(book.root)) == first == without_cache_of(book, monkeypatch)
     assert len(list(kept.iterdir())) == 1
 

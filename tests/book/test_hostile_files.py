@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+
+from bowlbook.book.read_book import read_book
 from checks.small_book import SmallBook
 from systems import needs_limits
-
-from generator.book.read_book import read_book
 
 ROOT = Path(__file__).parents[2]
 NESTED = "notes: " + "[" * 100_000
@@ -43,8 +43,8 @@ LIMITED = """
 import resource, sys, time
 resource.setrlimit(resource.RLIMIT_AS, (700 << 20, 700 << 20))
 from pathlib import Path
-from generator.book.read_book import read_book
-from generator.reading.finding import finding_text
+from bowlbook.book.read_book import read_book
+from bowlbook.reading.finding import finding_text
 began = time.process_time()
 for each in read_book(Path(sys.argv[1])).findings:
     print(finding_text(each).encode("ascii", "backslashreplace").decode())
@@ -57,7 +57,7 @@ def read_apart(recipes: Path) -> str:
     """What a process of its own, with 700 MB of addresses, finds in a book; ended after a minute."""
     done = subprocess.run(
         [sys.executable, "-c", LIMITED, str(recipes)],
-        env={**os.environ, "PYTHONPATH": str(ROOT)},
+        env={**os.environ, "PYTHONPATH": str(ROOT / "generator")},
         capture_output=True,
         text=True,
         timeout=60,

@@ -4,11 +4,11 @@ import random
 from pathlib import Path
 
 import pytest
-from systems import needs_links
 
-from generator.book import linking
-from generator.book.outline import Outline
-from generator.book.read_book import read_book
+from bowlbook.book import linking
+from bowlbook.book.outline import Outline
+from bowlbook.book.read_book import read_book
+from systems import needs_links
 
 HOUSE = """title: House
 currency: CAD
@@ -162,8 +162,8 @@ def test_progress_is_told(book: Path) -> None:
 
 
 def test_the_demo_book_has_no_finding(recipes: Path) -> None:
-    from generator.checks.day import today
-    from generator.checks.judge import judge
+    from bowlbook.checks.day import today
+    from bowlbook.checks.judge import judge
 
     assert judge(recipes, today()).findings == []
 

@@ -4,10 +4,10 @@ import random
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
 
-from generator.book.book import Book
-from generator.book.read_book import read_book, read_part
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book, read_part
+from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
 
 POWDER_BLEND = FILES[BLEND_FILE].replace("name: Soft clay three to one", "name: Powder two to one")
 REFUSAL = "not_for:\n  - {{when: {{texture: [coarse]}}, because: Slow., instead: {0}}}\n"

@@ -8,15 +8,15 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+
+from bowlbook.book.folder import JOURNAL
+from bowlbook.book.replacing import NotReplaced, finish, replace_all
 from checks.small_book import CLAY_FILE, DEVELOPER_FILE, FOIL_FILE, SmallBook
 from commands.run import run
 from systems import needs_fork, needs_limits, needs_links, needs_modes
 
-from generator.book.folder import JOURNAL
-from generator.book.replacing import NotReplaced, finish, replace_all
-
 HERE = Path(__file__).parent
-PATHS = os.pathsep.join([str(HERE.parent), str(HERE.parents[1])])
+PATHS = os.pathsep.join([str(HERE.parent), str(HERE.parents[1] / "generator")])
 LIST = """\
 product,net,price,date
 clay,450 g,45.00,2026-11-20
@@ -153,7 +153,7 @@ def test_a_full_disk(book: SmallBook) -> None:
         [
             sys.executable,
             "-c",
-            "from generator.commands import main; main()",
+            "from bowlbook.commands import main; main()",
             *("prices", list_of(book), "--take-over", "--recipes", str(book.root)),
         ],
         env={**os.environ, "PYTHONPATH": PATHS, "PYTHONDONTWRITEBYTECODE": "1"},

@@ -5,12 +5,12 @@ import subprocess
 from pathlib import Path
 
 import pytest
+
+from bowlbook.book import revision
+from bowlbook.book.read_book import read_book
+from bowlbook.book.revision import NoRevision, NothingThere, book_at, last_release, reading_at
 from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 from systems import needs_links
-
-from generator.book import revision
-from generator.book.read_book import read_book
-from generator.book.revision import NoRevision, NothingThere, book_at, last_release, reading_at
 
 IDENTITY = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@example.org", "GIT_CONFIG_GLOBAL": os.devnull}
 IDENTITY |= {"GIT_COMMITTER_NAME": "A", "GIT_COMMITTER_EMAIL": "a@example.org"}

@@ -7,13 +7,13 @@ import subprocess
 from pathlib import Path
 
 import pytest
+
+from bowlbook.book.audience import copy_for
+from bowlbook.book.read_book import read_book
+from bowlbook.book.revision import recipes_at
 from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, SmallBook
 from commands.run import run, run_json
 from systems import needs_links, needs_pipes
-
-from generator.book.audience import copy_for
-from generator.book.read_book import read_book
-from generator.book.revision import recipes_at
 
 WAY = "products_from: ../../products\n"
 

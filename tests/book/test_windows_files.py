@@ -6,13 +6,13 @@ import sys
 from pathlib import Path, PureWindowsPath
 
 import pytest
-from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 
-from generator.book.folder import list_folder
-from generator.book.read_book import read_book
-from generator.reading import guard
-from generator.reading.guard import read_bytes
-from generator.reading.refusal import Refusal
+from bowlbook.book.folder import list_folder
+from bowlbook.book.read_book import read_book
+from bowlbook.reading import guard
+from bowlbook.reading.guard import read_bytes
+from bowlbook.reading.refusal import Refusal
+from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 
 
 @pytest.fixture

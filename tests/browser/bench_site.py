@@ -2,14 +2,14 @@
 
 from pathlib import Path
 
-from commands.bonded_book import long_names
 from playwright.sync_api import Page
-
-from generator.checks.day import today
-from generator.checks.judge import judge
-from generator.site.engine import build_into
-from generator.site.publish import publish
 from tests.browser.conftest import ROOT
+
+from bowlbook.checks.day import today
+from bowlbook.checks.judge import judge
+from bowlbook.site.engine import build_into
+from bowlbook.site.publish import publish
+from commands.bonded_book import long_names
 
 OUTSIDE = """() => [...document.querySelectorAll('.bb-bowl *, #bb-bench *')]
   .filter(e => e.checkVisibility() && !e.closest('.bb-wide, .bb-size') && e.textContent.trim())

@@ -12,13 +12,13 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
-
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.checks.judge import judge
-from generator.site.engine import build_into
-from generator.site.publish import publish
 from tests.browser.small_house import write_small_house
+
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.checks.judge import judge
+from bowlbook.site.engine import build_into
+from bowlbook.site.publish import publish
 
 ROOT = Path(__file__).parents[2]
 BLOCKED = "Service Worker registration blocked"
@@ -101,7 +101,7 @@ def small_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 @pytest.fixture(scope="session")
 def asset_address(address: str) -> str:
     """Where the demo site's own scripts are."""
-    from generator.pages.asset import asset_folder
+    from bowlbook.pages.asset import asset_folder
 
     return f"{address}{asset_folder()}/"
 

@@ -71,7 +71,7 @@ TEMPLATES = [
     '--8<-- "mkdocs.yml"',
     "--8<--\nmkdocs.yml\n--8<--",
     "!!! note\n    x",
-    "::: generator.site.plugin",
+    "::: bowlbook.site.plugin",
     '{!mkdocs.yml!} {% include "mkdocs.yml" %} {{ include("mkdocs.yml") }}',
 ]
 EVERY = [*SCRIPTS, *MARKDOWN, *TEMPLATES]

@@ -6,8 +6,8 @@ from typing import Any
 
 import yaml
 
-from generator.entries.validate import private_keys, validate
-from generator.reading.document import read_text
+from bowlbook.entries.validate import private_keys, validate
+from bowlbook.reading.document import read_text
 
 HOSTS = {
     "product": ("products", "bond-drops"),

@@ -5,7 +5,6 @@ import os
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
-
 from tests.browser.conftest import PHONE
 
 PAGES = [

@@ -7,15 +7,15 @@ from dataclasses import replace
 from fractions import Fraction
 
 from playwright.sync_api import Browser
-
-from generator.figures.bowl import CannotWeigh, developers_of, mix, over_bowl
-from generator.figures.correction import TooLittleShown
-from generator.figures.rounding import decimals_of, fixed
-from generator.pages.bowl_panel import panel_of
-from generator.pages.mix_data import mix_data
-from generator.pages.wording import Wording
-from generator.reading.amount import plain
 from tests.browser.conftest import PHONE, Watched
+
+from bowlbook.figures.bowl import CannotWeigh, developers_of, mix, over_bowl
+from bowlbook.figures.correction import TooLittleShown
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.pages.bowl_panel import panel_of
+from bowlbook.pages.mix_data import mix_data
+from bowlbook.pages.wording import Wording
+from bowlbook.reading.amount import plain
 
 CASES = 5_000 if os.environ.get("BOWLBOOK_LONG") else 1_000
 """As many as the everyday run has time for; `.ci/run` asks for all."""

@@ -82,8 +82,8 @@ def test_addresses_on_cards_are_those_of_the_pages(deck: Page, demo_book, demo_s
 
 
 def test_figures_on_cards_are_those_of_the_book(deck: Page, demo_book) -> None:
-    from generator.figures.bowl import ladder_of, mix
-    from generator.figures.rounding import decimals_of, fixed
+    from bowlbook.figures.bowl import ladder_of, mix
+    from bowlbook.figures.rounding import decimals_of, fixed
 
     for blend in demo_book.blends.values():
         card = deck.locator(f"article:has(#blend-{blend.id})")
@@ -115,8 +115,8 @@ def test_no_price_on_any_card(demo_site: Path) -> None:
 
 
 def test_kit_for_other_learners(browser: Browser, address: str, demo_book) -> None:
-    from generator.figures.kit import kit, kit_plan
-    from generator.pages.wording import Wording
+    from bowlbook.figures.kit import kit, kit_plan
+    from bowlbook.pages.wording import Wording
 
     page = browser.new_page(service_workers="block")
     page.goto(address + "classes/open-air-or-foil/")

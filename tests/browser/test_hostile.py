@@ -9,14 +9,14 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
-
-from generator.checks.day import today
-from generator.checks.judge import judge
-from generator.site.engine import build_into
-from generator.site.publish import publish
 from tests.browser.conftest import ROOT, served
 from tests.browser.hostile import EVERY
 from tests.browser.hostile_book import write_hostile_book
+
+from bowlbook.checks.day import today
+from bowlbook.checks.judge import judge
+from bowlbook.site.engine import build_into
+from bowlbook.site.publish import publish
 
 LONG = os.environ.get("BOWLBOOK_LONG", "")
 TEXTS = EVERY[::6] if LONG == "short" else EVERY

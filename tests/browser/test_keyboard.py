@@ -2,7 +2,6 @@
 
 import pytest
 from playwright.sync_api import Browser, Page
-
 from tests.browser.conftest import PHONE
 
 PATHS = [

@@ -5,7 +5,6 @@ zoomed to 200 % lays a page out on half the width, as here.
 """
 
 import pytest
-
 from tests.browser.conftest import Watched
 
 WIDTH = 195

@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
-
 from tests.browser.conftest import PHONE, ROOT, built
 from tests.browser.small_house import write_small_house
 

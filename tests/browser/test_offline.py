@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
-
-from generator.site.offline import write_copy
-from generator.site.plugin import WORKER
 from tests.browser.conftest import PHONE, Quiet
+
+from bowlbook.site.offline import write_copy
+from bowlbook.site.plugin import WORKER
 
 
 class Host:

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Page
-
 from tests.browser.bench_site import OUTSIDE, build_bench_site, shown
 from tests.browser.conftest import PHONE, served
 

@@ -8,11 +8,11 @@ from fractions import Fraction as F
 from pathlib import Path
 
 import pytest
-from commands.run import run_json
 from playwright.sync_api import Browser, Page
-
 from tests.browser.bench_site import OUTSIDE, adds, build_bench_site, shown
 from tests.browser.conftest import served
+
+from commands.run import run_json
 
 CASES = 100 if os.environ.get("BOWLBOOK_LONG") else 8
 """As many as the everyday run has time for, at each width; `.ci/run` asks for all."""

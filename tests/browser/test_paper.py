@@ -3,7 +3,6 @@
 import pypdfium2
 import pytest
 from playwright.sync_api import Browser, Page
-
 from tests.browser.conftest import DESK
 
 CONTROLS = """() => [...document.querySelectorAll(

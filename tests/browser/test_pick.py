@@ -6,17 +6,17 @@ import random
 
 import pytest
 from playwright.sync_api import Browser
-
-from generator.book.book import Book
-from generator.commands.match import answer_data
-from generator.entries.facets import FACETS
-from generator.figures.bowl import ladder_of, mix
-from generator.figures.candidate import candidates_of
-from generator.figures.head import DOMAINS
-from generator.figures.match import match
-from generator.figures.rounding import decimals_of, fixed
-from generator.pages.pick_data import pick_data
 from tests.browser.conftest import PHONE, Watched
+
+from bowlbook.book.book import Book
+from bowlbook.commands.match import answer_data
+from bowlbook.entries.facets import FACETS
+from bowlbook.figures.bowl import ladder_of, mix
+from bowlbook.figures.candidate import candidates_of
+from bowlbook.figures.head import DOMAINS
+from bowlbook.figures.match import match
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.pages.pick_data import pick_data
 
 HEADS = 2_000 if os.environ.get("BOWLBOOK_LONG") else 150
 """As many as the everyday run has time for; `.ci/run` asks for all."""

@@ -4,9 +4,9 @@ import re
 from pathlib import Path
 
 from playwright.sync_api import Browser
-
-from generator.pages.policy import POLICY
 from tests.browser.conftest import PHONE
+
+from bowlbook.pages.policy import POLICY
 
 INLINE = [
     (re.compile(r"<script(?![^>]*\bsrc=)(?![^>]*application/json)[^>]*>"), "a script without a file"),

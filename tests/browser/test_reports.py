@@ -5,7 +5,6 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
-
 from tests.browser.conftest import built, served
 from tests.browser.small_house import write_small_house
 from tests.checks.small_book import BLEND_FILE, HOUSE_FILE

@@ -3,7 +3,6 @@
 import os
 
 from playwright.sync_api import Browser, Page
-
 from tests.browser.conftest import Watched
 
 SEARCHES = [
@@ -56,7 +55,7 @@ def test_search_finds_every_entry_by_its_name(watched: Watched, address: str, de
     """Every entry of every kind stands first, or among those of the same name."""
     watched.page.goto(address)
     results(watched.page, "clay")
-    from generator.book.folder import FOLDER_OF
+    from bowlbook.book.folder import FOLDER_OF
 
     for kind, entry in demo_book.entries()[:: 1 if os.environ.get("BOWLBOOK_LONG") else 4]:
         found = results(watched.page, entry.name)
@@ -93,7 +92,7 @@ def test_by_keyboard_alone(browser: Browser, address: str) -> None:
 
 
 def test_words_in_python_and_on_the_phone_are_the_same(watched: Watched, address: str, asset_address) -> None:
-    from generator.pages.search_index import words_of
+    from bowlbook.pages.search_index import words_of
 
     texts = ["Crème fraîche, 20 volume", "l'été", "Größe 4-6", "a_b c·d", "Ⅳ ½ x²", "日本 語", "  "]
     watched.page.goto(address)

@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, SmallBook
 from playwright.sync_api import Browser, expect
 
-from generator.commands.group import PROGRAM
+from bowlbook.commands.group import PROGRAM
+from checks.small_book import BLEND_FILE, SmallBook
 
 LONG = 120.0
 """Seconds after which a preview that does not begin is given up."""

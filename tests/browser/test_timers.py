@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Locator, Page
-
 from tests.browser.conftest import Watched
 
 LONG_ONE = "techniques/wide-foils/"  # at most 45 minutes, checked every 5

@@ -7,10 +7,10 @@ from typing import Any
 import pytest
 import yaml
 
-from generator.checks.run import CHECKS, code_of
-from generator.entries.validate import private_keys, validate
-from generator.reading.code import READING_CODES
-from generator.reading.document import read_text
+from bowlbook.checks.run import CHECKS, code_of
+from bowlbook.entries.validate import private_keys, validate
+from bowlbook.reading.code import READING_CODES
+from bowlbook.reading.document import read_text
 
 HERE = Path(__file__).parent
 CASES: list[dict[str, Any]] = [
@@ -30,7 +30,7 @@ def test_case(case: dict[str, Any]) -> None:
 
 
 def test_every_code_is_documented_and_every_documented_code_is_given() -> None:
-    package = HERE.parents[1] / "generator"
+    package = HERE.parents[1] / "generator" / "bowlbook"
     given = set()
     for room in ("reading", "entries", "book"):
         for path in (package / room).glob("*.py"):

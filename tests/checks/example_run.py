@@ -4,11 +4,10 @@ import re
 import subprocess
 from pathlib import Path
 
-from commands.run import run
-
+from bowlbook.checks.judge import judge
+from bowlbook.reading.finding import finding_text
 from checks.small_book import DAY, SmallBook
-from generator.checks.judge import judge
-from generator.reading.finding import finding_text
+from commands.run import run
 
 PATH = re.compile(r"^# recipes/(\S.*)\n", re.M)
 KEY = re.compile(r"^([a-z_]+):", re.M)

@@ -9,9 +9,9 @@ import re
 from datetime import date
 from pathlib import Path
 
-from generator.checks.judge import judge
-from generator.checks.run import CHECKS, code_of
-from generator.reading.finding import Finding
+from bowlbook.checks.judge import judge
+from bowlbook.checks.run import CHECKS, code_of
+from bowlbook.reading.finding import Finding
 
 DAY = date(2026, 11, 25)
 """The day that the small book is judged on."""

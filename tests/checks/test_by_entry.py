@@ -6,19 +6,19 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from bench.synthetic import write_book
-from figures.richer_book import enrich
 
+from bench.synthetic import write_book
+from bowlbook.book.book import Book, EntryKey
+from bowlbook.book.folder import FOLDERS
+from bowlbook.book.read_book import read_book
+from bowlbook.book.reference import plan
+from bowlbook.checks.by_entry import HOUSE, part_of, reach_of, run_kept
+from bowlbook.checks.run import BY_ENTRY, WHOLE_BOOK, code_of, run_checks
+from bowlbook.entries.entry import parts_in
+from bowlbook.entries.validate import classes_of
+from bowlbook.reading.finding import Finding, in_order
 from checks.small_book import BLEND_FILE, DAY, HOUSE_FILE, SITUATION_FILE, SmallBook
-from generator.book.book import Book, EntryKey
-from generator.book.folder import FOLDERS
-from generator.book.read_book import read_book
-from generator.book.reference import plan
-from generator.checks.by_entry import HOUSE, part_of, reach_of, run_kept
-from generator.checks.run import BY_ENTRY, WHOLE_BOOK, code_of, run_checks
-from generator.entries.entry import parts_in
-from generator.entries.validate import classes_of
-from generator.reading.finding import Finding, in_order
+from figures.richer_book import enrich
 
 
 @pytest.fixture(scope="module")

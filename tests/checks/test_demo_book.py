@@ -4,10 +4,10 @@ Common practice, no published source, except that persulfates sensitise skin and
 them too (ANSES, 12 June 2019; NICNAS fact sheet for hairdressers, 2001).
 """
 
-from generator.entries.facets import FACETS, Facets, meet
-from generator.entries.product import Lightener
-from generator.figures.candidate import placements_of
-from generator.figures.region import outside, region_of
+from bowlbook.entries.facets import FACETS, Facets, meet
+from bowlbook.entries.product import Lightener
+from bowlbook.figures.candidate import placements_of
+from bowlbook.figures.region import outside, region_of
 
 
 def test_every_lightener_is_named_as_one_and_says_persulfate(demo_book) -> None:

@@ -1,4 +1,4 @@
-"""One check, one room: what every module of generator/checks must have."""
+"""One check, one room: what every module of generator/bowlbook/checks must have."""
 
 import ast
 import pkgutil
@@ -8,13 +8,13 @@ from types import ModuleType
 
 import pytest
 
-import generator.checks
+import bowlbook.checks
+from bowlbook.checks.run import CHECKS, code_of, run_checks
+from bowlbook.reading.code import READING_CODES
 from checks.small_book import DAY, SmallBook
-from generator.checks.run import CHECKS, code_of, run_checks
-from generator.reading.code import READING_CODES
 
 MODULES = [
-    import_module(f"generator.checks.{each.name}") for each in pkgutil.iter_modules(generator.checks.__path__)
+    import_module(f"bowlbook.checks.{each.name}") for each in pkgutil.iter_modules(bowlbook.checks.__path__)
 ]
 WITH_FIND = [module for module in MODULES if hasattr(module, "find")]
 
@@ -79,7 +79,7 @@ def test_the_run_is_sorted_and_says_nothing_twice(book: SmallBook) -> None:
             book.edit(path, "2026-10-02", "2020-10-02")
         if "priced_on" in book.texts[path]:
             book.edit(path, "2026-09-01", "2020-09-01")
-    from generator.book.read_book import read_book
+    from bowlbook.book.read_book import read_book
 
     read = read_book(book.root).book
     assert read is not None

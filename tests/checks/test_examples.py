@@ -5,11 +5,11 @@ from pathlib import Path
 
 import pytest
 
+from bowlbook.checks.run import CHECKS, code_of
+from bowlbook.pages.example import EXAMPLES, example_of
+from bowlbook.reading.code import READING_CODES
 from checks.example_run import said_of
 from checks.small_book import SmallBook
-from generator.checks.run import CHECKS, code_of
-from generator.pages.example import EXAMPLES, example_of
-from generator.reading.code import READING_CODES
 
 CODES = sorted([*READING_CODES, *map(code_of, CHECKS)])
 
@@ -35,7 +35,7 @@ def test_the_right_one_has_no_finding(code: str, book: SmallBook, monkeypatch: p
 
 
 def test_a_broken_example_is_told(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    monkeypatch.setattr("generator.pages.example.EXAMPLES", tmp_path)
+    monkeypatch.setattr("bowlbook.pages.example.EXAMPLES", tmp_path)
     (tmp_path / "none-such.yml").write_text("wrong: x\nright: y\n", encoding="utf-8")
     with pytest.raises(ValueError, match=r"none-such\.yml"):
         example_of("none-such")

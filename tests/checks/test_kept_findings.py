@@ -11,16 +11,16 @@ from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
+
+import bowlbook.checks.judge
 from bench.synthetic import write_book
+from bowlbook.book import kept as kept_module
+from bowlbook.checks.judge import judge, judged_in
+from bowlbook.reading.code import READING_CODES
+from bowlbook.reading.finding import Finding
+from checks.small_book import BLEND_FILE, CLAY_FILE, DAY, FILES, HOUSE_FILE, SmallBook
 from figures.richer_book import enrich
 from systems import needs_modes
-
-import generator.checks.judge
-from checks.small_book import BLEND_FILE, CLAY_FILE, DAY, FILES, HOUSE_FILE, SmallBook
-from generator.book import kept as kept_module
-from generator.checks.judge import judge, judged_in
-from generator.reading.code import READING_CODES
-from generator.reading.finding import Finding
 
 
 @pytest.fixture
@@ -51,7 +51,7 @@ def test_a_second_time_nothing_is_worked_out(
 ) -> None:
     book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
     first = found_in(book.root, DAY)
-    monkeypatch.setattr(generator.checks.judge, "_judge", never)
+    monkeypatch.setattr(bowlbook.checks.judge, "_judge", never)
     assert found_in(book.root, DAY) == first == [*first] != []
     for change in (
         lambda: book.edit(BLEND_FILE, "ratio: 1:3", "ratio: 1:4"),
@@ -67,7 +67,7 @@ def test_a_second_time_nothing_is_worked_out(
         monkeypatch.undo()
         monkeypatch.setenv("BOWLBOOK_CACHE", str(kept.parent))
         found_in(book.root, DAY)
-        monkeypatch.setattr(generator.checks.judge, "_judge", never)
+        monkeypatch.setattr(bowlbook.checks.judge, "_judge", never)
     monkeypatch.undo()
 
 
@@ -303,7 +303,7 @@ def test_checks_that_are_killed_leave_nothing_false(tmp_path: Path) -> None:
     """Whenever a check of a large book is killed: what is in the cache is right."""
     write_book(tmp_path / "recipes", 150)
     environment = {**os.environ, "BOWLBOOK_CACHE": str(tmp_path / "cache")}
-    words = [sys.executable, "-m", "generator.commands", "check", "--format", "json"]
+    words = [sys.executable, "-m", "bowlbook.commands", "check", "--format", "json"]
 
     def checking(variables: dict[str, str]) -> "subprocess.Popen[bytes]":
         return subprocess.Popen(words, cwd=tmp_path, env=variables, stdout=subprocess.PIPE)

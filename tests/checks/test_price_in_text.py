@@ -5,8 +5,8 @@ import unicodedata
 
 import pytest
 
+from bowlbook.checks.price_in_text import SIGNS
 from checks.small_book import BLEND_FILE, CLASS_FILE, HOUSE_FILE, POWDER_FILE, SmallBook
-from generator.checks.price_in_text import SIGNS
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,6 @@
 import re
 
 import pytest
-from commands.run import run
 
 from checks.small_book import (
     BLEND_FILE,
@@ -18,6 +17,7 @@ from checks.small_book import (
     TECHNIQUE_FILE,
     SmallBook,
 )
+from commands.run import run
 
 STANDS = [
     ("blends/Second Clay.yml", "bad-file-name", ""),

@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from bowlbook.book.read_book import read_book
+from bowlbook.entries.partial import Unread
 from checks.small_book import (
     BLEND_FILE,
     CLASS_FILE,
@@ -18,8 +20,6 @@ from checks.small_book import (
     TECHNIQUE_FILE,
     SmallBook,
 )
-from generator.book.read_book import read_book
-from generator.entries.partial import Unread
 
 Edit = tuple[str, str, str]
 

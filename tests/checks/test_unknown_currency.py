@@ -3,8 +3,8 @@
 import pytest
 from babel import Locale
 
+from bowlbook.checks.unknown_currency import currencies
 from checks.small_book import HOUSE_FILE, SmallBook
-from generator.checks.unknown_currency import currencies
 
 
 @pytest.mark.parametrize("currency", ["CDA", "ABC", "QQQ"])

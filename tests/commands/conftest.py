@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+
 from checks.small_book import SmallBook
 
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from click.testing import CliRunner, Result
 
-from generator.commands import main
+from bowlbook.commands import main
 
 
 def invoke(words: list[str]) -> Result:

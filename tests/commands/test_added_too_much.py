@@ -9,8 +9,8 @@ from fractions import Fraction as F
 from typing import Any
 
 import pytest
-from checks.small_book import SmallBook
 
+from checks.small_book import SmallBook
 from commands.bonded_book import BLENDS, bonded
 from commands.run import run, run_json
 

@@ -5,10 +5,10 @@ import re
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
-from systems import needs_links
 
+from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 from commands.run import run, run_json
+from systems import needs_links
 
 
 def test_a_clean_book(book: SmallBook) -> None:

@@ -6,6 +6,7 @@ import subprocess
 import sys
 
 import pytest
+
 from checks.small_book import CLAY_FILE, SmallBook
 
 NAME = "Soft “clay” → ő 土 🧴"
@@ -14,7 +15,7 @@ NAME = "Soft “clay” → ő 土 🧴"
 def said(book: SmallBook, encoding: str, *words: str) -> tuple[int, str, str]:
     """How a command ends where output has this encoding, and what it prints."""
     done = subprocess.run(
-        [sys.executable, "-m", "generator.commands", *words, "--recipes", str(book.root)],
+        [sys.executable, "-m", "bowlbook.commands", *words, "--recipes", str(book.root)],
         env={**os.environ, "PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"},
         capture_output=True,
         check=False,

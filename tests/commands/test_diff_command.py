@@ -8,10 +8,10 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
-from systems import needs_links
 
+from checks.small_book import BLEND_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
 from commands.run import run
+from systems import needs_links
 
 IDENTITY = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@example.org", "GIT_CONFIG_GLOBAL": os.devnull}
 IDENTITY |= {"GIT_COMMITTER_NAME": "A", "GIT_COMMITTER_EMAIL": "a@example.org"}

@@ -4,8 +4,8 @@ import json
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, CLAY_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
 
+from checks.small_book import BLEND_FILE, CLAY_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
 from commands.git import commit, git
 from commands.run import run
 

@@ -9,13 +9,13 @@ import sys
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, CLAY_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
-from systems import needs_links, needs_signals
 
+from bowlbook.commands import group as group_module
+from bowlbook.commands.group import ask_each, books_of
+from bowlbook.site.manifest import MANIFEST
+from checks.small_book import BLEND_FILE, CLAY_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
 from commands.run import run
-from generator.commands import group as group_module
-from generator.commands.group import ask_each, books_of
-from generator.site.manifest import MANIFEST
+from systems import needs_links, needs_signals
 
 SHARED = (CLAY_FILE, FOIL_FILE)
 
@@ -138,7 +138,7 @@ def test_a_book_whose_process_dies(group: Path, monkeypatch: pytest.MonkeyPatch)
     program = (
         "import os, signal, sys\n"
         "if any('north' in word for word in sys.argv): os.kill(os.getpid(), signal.SIGKILL)\n"
-        "from generator.commands import main\n"
+        "from bowlbook.commands import main\n"
         "main()\n"
     )
     monkeypatch.setattr(group_module, "PROGRAM", (sys.executable, "-c", program))
@@ -171,10 +171,10 @@ def test_no_module_of_the_working_folder_is_run(group: Path, tmp_path: Path) -> 
     """Where the command is given lies a folder with the name of the program."""
     for name in ("east", "west"):
         shutil.rmtree(group / name)
-    (tmp_path / "generator").mkdir()
-    (tmp_path / "generator" / "__init__.py").write_text("raise SystemExit(9)\n", encoding="utf-8")
+    (tmp_path / "bowlbook").mkdir()
+    (tmp_path / "bowlbook" / "__init__.py").write_text("raise SystemExit(9)\n", encoding="utf-8")
     done = subprocess.run(
-        [sys.executable, "-P", "-m", "generator.commands", "check", "--all", str(group)],
+        [sys.executable, "-P", "-m", "bowlbook.commands", "check", "--all", str(group)],
         cwd=tmp_path,
         env={key: value for key, value in os.environ.items() if key != "PYTHONPATH"},
         capture_output=True,

@@ -2,8 +2,9 @@
 
 from pathlib import Path
 
-from commands.run import run, run_json
 from tests.browser.small_house import write_small_house
+
+from commands.run import run, run_json
 
 
 def test_the_answer_in_words(recipes: Path) -> None:

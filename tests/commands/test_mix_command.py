@@ -7,10 +7,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from checks.small_book import BLEND_FILE, CLAY_FILE, DEVELOPER, DEVELOPER_FILE, POWDER_FILE, SmallBook
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from checks.small_book import BLEND_FILE, CLAY_FILE, DEVELOPER, DEVELOPER_FILE, POWDER_FILE, SmallBook
 from commands.run import run, run_json
 
 BOWL = ("mix", "soft-clay", "--batch", "0.5oz")

@@ -3,8 +3,8 @@
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, SmallBook
 
+from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, SmallBook
 from commands.bonded_book import bonded
 from commands.run import run, run_json
 

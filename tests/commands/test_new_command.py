@@ -9,15 +9,15 @@ from contextlib import suppress
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from ruamel.yaml import YAML
 
+from bowlbook.commands.group import PROGRAM
+from bowlbook.commands.new import KINDS, STARTS
+from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
 from commands.filled import FILLED, filled_in
 from commands.run import run, run_json
-from generator.commands.group import PROGRAM
-from generator.commands.new import KINDS, STARTS
 
 
 def errors(root: Path) -> list[str]:

@@ -4,8 +4,8 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, DEVELOPER_FILE, FOIL_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 
+from checks.small_book import BLEND_FILE, DEVELOPER_FILE, FOIL_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 from commands.run import run, run_json
 
 

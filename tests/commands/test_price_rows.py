@@ -4,8 +4,8 @@ How many decimals a currency has is held against ISO 4217 in ``tests/reference/t
 """
 
 import pytest
-from checks.small_book import BLEND_FILE, DEVELOPER_FILE, HOUSE_FILE, SmallBook
 
+from checks.small_book import BLEND_FILE, DEVELOPER_FILE, HOUSE_FILE, SmallBook
 from commands.run import run
 
 DAY = "2026-11-20"
@@ -141,7 +141,7 @@ def test_signs_that_a_terminal_would_obey_are_not_echoed(book: SmallBook) -> Non
 def test_a_file_that_was_changed_while_the_list_was_read(
     book: SmallBook, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from generator.commands import prices as room
+    from bowlbook.commands import prices as room
 
     read = room.read_price_list
 

@@ -7,11 +7,11 @@ import shutil
 from pathlib import Path
 
 import pytest
-from checks.small_book import SmallBook
 from ruamel.yaml import YAML
-from systems import needs_pipes
 
+from checks.small_book import SmallBook
 from commands.run import run
+from systems import needs_pipes
 
 HEAD = "product,net,price,date\n"
 GOOD = HEAD + "blue-powder,500 g,45.00,2026-11-20\nfoil-long,500 pieces,33.50,2026-11-20\n"

@@ -7,13 +7,13 @@ import sys
 from pathlib import Path
 
 import pytest
+
+from bowlbook.commands.group import PROGRAM
+from bowlbook.commands.printer import FEW, MANY, visible
 from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
-
 from commands.run import run
-from generator.commands.group import PROGRAM
-from generator.commands.printer import FEW, MANY, visible
 
-COMMANDS = Path(__file__).parents[2] / "generator" / "commands"
+COMMANDS = Path(__file__).parents[2] / "generator" / "bowlbook" / "commands"
 
 CONTROLS = [chr(code) for code in (*range(9), *range(11, 32), 127, *range(128, 160))]
 """C0 but tab and line end, DEL and C1 (ECMA-48, 5)."""

@@ -8,14 +8,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from checks.small_book import SmallBook
 from ruamel.yaml import YAML
 
+from bowlbook.commands.new import KINDS, PRODUCTS
+from bowlbook.entries.entry import authored, parts_in, yaml_key
+from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
+from checks.small_book import SmallBook
 from commands.filled import filled_in
 from commands.run import run
-from generator.commands.new import KINDS, PRODUCTS
-from generator.entries.entry import authored, parts_in, yaml_key
-from generator.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
 
 DRAFT = "https://json-schema.org/draft/2020-12/schema"
 

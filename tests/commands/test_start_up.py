@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 
 import pytest
+
 from checks.small_book import SmallBook
 
 SITE = ("mkdocs", "material", "jinja2", "pint", "markdown", "nh3")
@@ -13,7 +14,7 @@ HEAVY = (*SITE, "yaml", "babel")
 
 PROGRAM = """\
 import json, sys
-from generator.commands import main
+from bowlbook.commands import main
 try:
     main({words!r}, standalone_mode=False)
 except SystemExit as stop:
@@ -33,7 +34,7 @@ def imported(*words: str) -> set[str]:
 @pytest.mark.parametrize("words", [("--help",), ("--version",)])
 def test_help_and_version_import_nothing_heavy(words: tuple[str, ...]) -> None:
     modules = imported(*words)
-    assert "generator" in modules
+    assert "bowlbook" in modules
     assert modules & set(HEAVY) == set()
 
 
@@ -60,7 +61,7 @@ def test_a_reader_that_goes_away_is_no_traceback(book: SmallBook) -> None:
     for number in range(2000):
         book.write(f"products/foil-{number}.yml", "name: Foil\n")
     checking = subprocess.Popen(
-        [sys.executable, "-m", "generator.commands", "check", "--recipes", str(book.root)],
+        [sys.executable, "-m", "bowlbook.commands", "check", "--recipes", str(book.root)],
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,

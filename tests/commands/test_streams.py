@@ -6,10 +6,10 @@ import sys
 from pathlib import Path
 
 import pytest
+
+from bowlbook.commands.group import PROGRAM
 from checks.small_book import SmallBook
 from systems import needs_signals
-
-from generator.commands.group import PROGRAM
 
 FULL = Path("/dev/full")
 

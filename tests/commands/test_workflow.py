@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 import yaml
-from checks.small_book import BLEND_FILE, SmallBook
 
+from checks.small_book import BLEND_FILE, SmallBook
 from commands.test_diff_command import git
 
 ROOT = Path(__file__).parents[2]
@@ -35,8 +35,8 @@ def change(tmp_path: Path) -> Path:
 
 def run_steps(folder: Path) -> list[subprocess.CompletedProcess[str]]:
     """Each step that runs bowlbook, in order; ``bowlbook`` is this environment's."""
-    bowlbook = f'{shlex.quote(sys.executable)} -c "from generator.commands import main; main()"'
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "BASE": "base"}
+    bowlbook = f'{shlex.quote(sys.executable)} -c "from bowlbook.commands import main; main()"'
+    environment = {**os.environ, "PYTHONPATH": str(ROOT / "generator"), "BASE": "base"}
     return [
         subprocess.run(
             ["bash", "-euo", "pipefail", "-c", step.replace("bowlbook", bowlbook, 1)],

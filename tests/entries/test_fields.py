@@ -2,8 +2,8 @@
 
 from pathlib import Path
 
-from generator.entries.schema import schemas
-from generator.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
+from bowlbook.entries.schema import schemas
+from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
 
 
 def every_field() -> list[tuple[str, tuple[str, ...], object]]:

@@ -4,8 +4,8 @@ from dataclasses import FrozenInstanceError, dataclass, fields, replace
 
 import pytest
 
-from generator.entries.entry import part, said
-from generator.reading.refusal import Refusal
+from bowlbook.entries.entry import part, said
+from bowlbook.reading.refusal import Refusal
 
 
 @part

@@ -13,13 +13,13 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator
 
-from generator.book.folder import FOLDERS
-from generator.entries.entry import authored, part, parts_in, said, yaml_key
-from generator.entries.product import PRODUCT_KINDS
-from generator.entries.reader import Wrong, reader_of
-from generator.entries.schema import schema_of
-from generator.entries.validate import ENTRY_CLASSES, classes_of, private_keys
-from generator.reading.document import read_source
+from bowlbook.book.folder import FOLDERS
+from bowlbook.entries.entry import authored, part, parts_in, said, yaml_key
+from bowlbook.entries.product import PRODUCT_KINDS
+from bowlbook.entries.reader import Wrong, reader_of
+from bowlbook.entries.schema import schema_of
+from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, private_keys
+from bowlbook.reading.document import read_source
 
 CLASSES = [cls for kind in ENTRY_CLASSES for cls in classes_of(kind)]
 WORDS = [str(number) for number in range(1, 11)]

@@ -5,26 +5,26 @@ from fractions import Fraction as F
 from typing import Any
 
 import pytest
-from checks.small_book import SmallBook
-from figures.richer_book import enrich
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.entries.entry import Entry
-from generator.entries.hair_amount import DENSITIES, LENGTHS, DensityFactors, HairAmounts, LengthFactors
-from generator.entries.house import ScaleSteps
-from generator.entries.ladder import Ladder
-from generator.figures.batching import MOST_WEIGH_OUTS
-from generator.figures.cost import minor_units
-from generator.figures.kit import kit, kit_plan
-from generator.figures.rounding import half_up
-from generator.figures.service import CannotPlan, Service, plan
-from generator.pages.kit_table import kit_table, planned_kit
-from generator.pages.service_sheet import service_page, sheets_of
-from generator.pages.wording import Wording
-from generator.reading.amount import Mass
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.entries.entry import Entry
+from bowlbook.entries.hair_amount import DENSITIES, LENGTHS, DensityFactors, HairAmounts, LengthFactors
+from bowlbook.entries.house import ScaleSteps
+from bowlbook.entries.ladder import Ladder
+from bowlbook.figures.batching import MOST_WEIGH_OUTS
+from bowlbook.figures.cost import minor_units
+from bowlbook.figures.kit import kit, kit_plan
+from bowlbook.figures.rounding import half_up
+from bowlbook.figures.service import CannotPlan, Service, plan
+from bowlbook.pages.kit_table import kit_table, planned_kit
+from bowlbook.pages.service_sheet import service_page, sheets_of
+from bowlbook.pages.wording import Wording
+from bowlbook.reading.amount import Mass
+from checks.small_book import SmallBook
+from figures.richer_book import enrich
 
 
 @pytest.fixture(scope="module")

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.figures.batching import MOST_WEIGH_OUTS, CannotCover, cover
+from bowlbook.figures.batching import MOST_WEIGH_OUTS, CannotCover, cover
 
 ladders = st.lists(st.integers(1, 24).map(lambda n: F(n, 4)), min_size=1, max_size=4, unique=True)
 

@@ -5,10 +5,10 @@ from fractions import Fraction as F
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.entries.product import Pack
-from generator.figures.bowl import ladder_of, mix
-from generator.figures.cost import bill, price_per_gram, price_per_piece
-from generator.reading.amount import Count, Mass, Volume
+from bowlbook.entries.product import Pack
+from bowlbook.figures.bowl import ladder_of, mix
+from bowlbook.figures.cost import bill, price_per_gram, price_per_piece
+from bowlbook.reading.amount import Count, Mass, Volume
 
 money = st.integers(0, 10**7).map(lambda n: F(n, 977))
 

@@ -5,12 +5,12 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.entries.facets import FACETS
-from generator.figures.candidate import Candidate, Clause, candidates_of
-from generator.figures.coverage import CORNERS, CORNERS_WITH, _having, corners_of, coverage_of, gaps_of
-from generator.figures.head import DOMAINS, completed, values_of
-from generator.figures.match import Verdict, judge
-from generator.figures.shortlist import index_of
+from bowlbook.entries.facets import FACETS
+from bowlbook.figures.candidate import Candidate, Clause, candidates_of
+from bowlbook.figures.coverage import CORNERS, CORNERS_WITH, _having, corners_of, coverage_of, gaps_of
+from bowlbook.figures.head import DOMAINS, completed, values_of
+from bowlbook.figures.match import Verdict, judge
+from bowlbook.figures.shortlist import index_of
 
 
 def test_corners_are_the_same_as_asking_each(demo_book) -> None:
@@ -79,7 +79,7 @@ def test_a_corner_has_the_values_that_it_says() -> None:
 
 
 def test_removing_a_recipe_changes_the_coverage_and_its_page(demo_book) -> None:
-    from generator.pages.coverage_page import coverage_page
+    from bowlbook.pages.coverage_page import coverage_page
 
     techniques = {key: each for key, each in demo_book.techniques.items() if key != "triangle-in-two-foils"}
     fewer = replace(demo_book, techniques=techniques)

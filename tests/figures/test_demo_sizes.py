@@ -8,7 +8,7 @@ from fractions import Fraction as F
 
 import pytest
 
-from generator.figures.bowl import ladder_of, mix
+from bowlbook.figures.bowl import ladder_of, mix
 
 SIZES = {"oz": (F("0.5"), F(1), F(2)), "g": (F(15), F(30), F(60))}
 STEPS = {"oz": F("0.01"), "g": F("0.1")}

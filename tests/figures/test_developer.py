@@ -5,14 +5,14 @@ from fractions import Fraction as F
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, POWDER_FILE, SmallBook
 
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.entries.product import Developer
-from generator.figures.bowl import developers_of, mix
-from generator.figures.developer import peroxide_by_developer, stand_in, stand_in_bowl, stand_in_for
-from generator.pages.stand_in import stand_in_sentences, stand_in_tables
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.entries.product import Developer
+from bowlbook.figures.bowl import developers_of, mix
+from bowlbook.figures.developer import peroxide_by_developer, stand_in, stand_in_bowl, stand_in_for
+from bowlbook.pages.stand_in import stand_in_sentences, stand_in_tables
+from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, POWDER_FILE, SmallBook
 
 
 def shelf(book, *strengths: str):

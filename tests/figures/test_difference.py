@@ -4,6 +4,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.figures.difference import Difference, Fact, differences
 from checks.small_book import (
     BLEND_FILE,
     CLASS_FILE,
@@ -15,10 +19,6 @@ from checks.small_book import (
     TECHNIQUE_FILE,
     SmallBook,
 )
-
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.figures.difference import Difference, Fact, differences
 
 
 @pytest.fixture
@@ -251,5 +251,5 @@ def test_what_nothing_that_changed_reaches_is_not_told(book: SmallBook) -> None:
         quick = differences(before, after)
         with pytest.MonkeyPatch.context() as patch:
             everything = {(kind, entry.id) for kind, entry in after.entries()}
-            patch.setattr("generator.figures.difference._touched", lambda old, new, all_=everything: all_)
+            patch.setattr("bowlbook.figures.difference._touched", lambda old, new, all_=everything: all_)
             assert differences(before, after) == quick

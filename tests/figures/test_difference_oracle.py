@@ -10,6 +10,17 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
+from richer_book import enrich
+
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.figures.bowl import CannotWeigh, mix
+from bowlbook.figures.cost import decimal_of
+from bowlbook.figures.difference import Difference, differences
+from bowlbook.figures.kit import kit, kit_plan
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.figures.service import CannotPlan, plan
+from bowlbook.reading.amount import Count, plain
 from checks.small_book import (
     BLEND_FILE,
     CLASS_FILE,
@@ -21,17 +32,6 @@ from checks.small_book import (
     TECHNIQUE_FILE,
     SmallBook,
 )
-from richer_book import enrich
-
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.figures.bowl import CannotWeigh, mix
-from generator.figures.cost import decimal_of
-from generator.figures.difference import Difference, differences
-from generator.figures.kit import kit, kit_plan
-from generator.figures.rounding import decimals_of, fixed
-from generator.figures.service import CannotPlan, plan
-from generator.reading.amount import Count, plain
 
 FOIL_BLEND, GLOSS, FOILS = "blends/violet-foil.yml", "blends/pearl-gloss.yml", "techniques/foils.yml"
 MIX = "mix_per_section: "

@@ -4,6 +4,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from richer_book import enrich
+
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.figures.difference import Difference, differences
+from bowlbook.figures.fact import Fact
+from bowlbook.pages.difference_words import fact_sentence, who_should_know
 from checks.small_book import (
     BLEND_FILE,
     CLASS_FILE,
@@ -14,13 +21,6 @@ from checks.small_book import (
     TECHNIQUE_FILE,
     SmallBook,
 )
-from richer_book import enrich
-
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.figures.difference import Difference, differences
-from generator.figures.fact import Fact
-from generator.pages.difference_words import fact_sentence, who_should_know
 
 SCALP = """\
 name: Quiet regrowth

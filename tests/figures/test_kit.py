@@ -7,15 +7,15 @@ from math import ceil
 from pathlib import Path
 
 import pytest
-from checks.small_book import CLASS_FILE, CLAY_FILE, DEVELOPER_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.figures.kit import heads_of, kit, kit_plan
-from generator.figures.service import CannotPlan
-from generator.reading.amount import Count, Mass
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.figures.kit import heads_of, kit, kit_plan
+from bowlbook.figures.service import CannotPlan
+from bowlbook.reading.amount import Count, Mass
+from checks.small_book import CLASS_FILE, CLAY_FILE, DEVELOPER_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 
 
 def test_worked_by_hand(demo_book) -> None:

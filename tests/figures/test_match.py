@@ -3,10 +3,10 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.entries.facets import FACETS
-from generator.figures.candidate import Candidate, Clause, candidates_of
-from generator.figures.head import DOMAINS, USUAL, holds, may_hold, values_of
-from generator.figures.match import Answer, judge, match
+from bowlbook.entries.facets import FACETS
+from bowlbook.figures.candidate import Candidate, Clause, candidates_of
+from bowlbook.figures.head import DOMAINS, USUAL, holds, may_hold, values_of
+from bowlbook.figures.match import Answer, judge, match
 
 full = [2 ** len(DOMAINS[name]) - 1 for name in FACETS]
 heads = st.tuples(*(st.sampled_from([0, 0, 1, 3, most]) | st.integers(0, most) for most in full))

@@ -15,16 +15,16 @@ import pytest
 if __name__ == "__main__":
     sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[2])]
 
-from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
-from commands.run import run_json
 from richer_book import enrich
 
-from generator.book.read_book import read_book
-from generator.commands.diff import difference_data
-from generator.figures.candidate import candidates_of
-from generator.figures.coverage import CORNERS, coverage_of, gaps_of
-from generator.figures.difference import differences
-from generator.figures.shortlist import index_of
+from bowlbook.book.read_book import read_book
+from bowlbook.commands.diff import difference_data
+from bowlbook.figures.candidate import candidates_of
+from bowlbook.figures.coverage import CORNERS, coverage_of, gaps_of
+from bowlbook.figures.difference import differences
+from bowlbook.figures.shortlist import index_of
+from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
+from commands.run import run_json
 
 RECORD = Path(__file__).with_name("record.json")
 MIXES = [

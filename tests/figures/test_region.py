@@ -8,9 +8,9 @@ from itertools import product
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.entries.facets import Facets
-from generator.figures.region import common, levels_reached, outside, region_of
-from generator.reading.amount import Span
+from bowlbook.entries.facets import Facets
+from bowlbook.figures.region import common, levels_reached, outside, region_of
+from bowlbook.reading.amount import Span
 
 SMALL = st.tuples(*(st.integers(1, 7) for _ in range(3)))
 """Regions of three facets with three values each: 27 heads in all."""

@@ -7,12 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.entries.facets import PLACEMENTS, TEXTURES, Facets
-from generator.entries.product import FORMS, PIGMENTS, STRENGTHS
-from generator.entries.rule import Rule, Traits
-from generator.figures.bowl import developers_of
-from generator.figures.candidate import candidates_of, lightening, placements_of, ruled_out
-from generator.reading.amount import Span
+from bowlbook.entries.facets import PLACEMENTS, TEXTURES, Facets
+from bowlbook.entries.product import FORMS, PIGMENTS, STRENGTHS
+from bowlbook.entries.rule import Rule, Traits
+from bowlbook.figures.bowl import developers_of
+from bowlbook.figures.candidate import candidates_of, lightening, placements_of, ruled_out
+from bowlbook.reading.amount import Span
 
 
 def some(words: tuple[str, ...]) -> st.SearchStrategy[tuple[str, ...]]:

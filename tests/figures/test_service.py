@@ -6,6 +6,16 @@ from itertools import product
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.entries.ladder import Ladder
+from bowlbook.figures.batching import MOST_WEIGH_OUTS
+from bowlbook.figures.service import CannotPlan, Service, SupplyLine, hair_factor, plan
+from bowlbook.figures.unit import GRAMS_PER
+from bowlbook.reading.amount import Mass
 from checks.small_book import (
     BLEND_FILE,
     DEVELOPER_FILE,
@@ -14,16 +24,6 @@ from checks.small_book import (
     TECHNIQUE_FILE,
     SmallBook,
 )
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.entries.ladder import Ladder
-from generator.figures.batching import MOST_WEIGH_OUTS
-from generator.figures.service import CannotPlan, Service, SupplyLine, hair_factor, plan
-from generator.figures.unit import GRAMS_PER
-from generator.reading.amount import Mass
 
 
 def test_worked_by_hand(demo_book) -> None:

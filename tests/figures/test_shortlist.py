@@ -2,17 +2,17 @@
 
 from collections import Counter
 
-from figures.test_match import clause, heads
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.entries.facets import FACETS
-from generator.figures.candidate import KINDS, Candidate, candidates_of
-from generator.figures.head import DOMAINS, completed, holds
-from generator.figures.head_sets import head_sets
-from generator.figures.match import Verdict, judge
-from generator.figures.shortlist import Few, index_of, shortlist
-from generator.figures.tally import added, counted, in_order, mask_of, masks_of, places_of
+from bowlbook.entries.facets import FACETS
+from bowlbook.figures.candidate import KINDS, Candidate, candidates_of
+from bowlbook.figures.head import DOMAINS, completed, holds
+from bowlbook.figures.head_sets import head_sets
+from bowlbook.figures.match import Verdict, judge
+from bowlbook.figures.shortlist import Few, index_of, shortlist
+from bowlbook.figures.tally import added, counted, in_order, mask_of, masks_of, places_of
+from figures.test_match import clause, heads
 
 
 @st.composite

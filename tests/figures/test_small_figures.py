@@ -5,21 +5,21 @@ from fractions import Fraction as F
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, HAIR, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.entries.product import Pack
-from generator.figures.bowl import ladder_of, mix, unweighable_sizes
-from generator.figures.candidate import candidates_of
-from generator.figures.correction import correct, over_by_one
-from generator.figures.cost import decimal_of, price_per_piece
-from generator.figures.kit import kit_plan
-from generator.figures.peroxide import alligation
-from generator.figures.service import CannotPlan, hair_factor, plan
-from generator.figures.weigh_out import ReadsZero, in_steps
-from generator.figures.weighing import Weighing, weighing_of
-from generator.reading.amount import Count
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.entries.product import Pack
+from bowlbook.figures.bowl import ladder_of, mix, unweighable_sizes
+from bowlbook.figures.candidate import candidates_of
+from bowlbook.figures.correction import correct, over_by_one
+from bowlbook.figures.cost import decimal_of, price_per_piece
+from bowlbook.figures.kit import kit_plan
+from bowlbook.figures.peroxide import alligation
+from bowlbook.figures.service import CannotPlan, hair_factor, plan
+from bowlbook.figures.weigh_out import ReadsZero, in_steps
+from bowlbook.figures.weighing import Weighing, weighing_of
+from bowlbook.reading.amount import Count
+from checks.small_book import BLEND_FILE, HAIR, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 
 MEASURED = "hair_amounts: {length: {short: 0.7, medium: 1, long: 1.4}, density: {thin: 0.8, medium: 1}}\n"
 

@@ -5,13 +5,13 @@ from fractions import Fraction as F
 from pathlib import Path
 
 import pytest
-from checks.small_book import SmallBook
 from richer_book import enrich
 
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.entries.ladder import Ladder
-from generator.figures.bowl import CannotWeigh, ladder_of, mix, unweighable_sizes
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.entries.ladder import Ladder
+from bowlbook.figures.bowl import CannotWeigh, ladder_of, mix, unweighable_sizes
+from checks.small_book import SmallBook
 
 
 @pytest.fixture

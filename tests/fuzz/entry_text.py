@@ -4,14 +4,14 @@ import re
 import time
 from contextlib import suppress
 
-from generator.entries.entry import Entry
-from generator.entries.validate import ENTRY_CLASSES, known_keys, private_keys, validate
-from generator.entries.words import read_id
-from generator.pages.free_text import free_text
-from generator.reading.document import read_text
-from generator.reading.finding import finding_text
-from generator.reading.guard import CONTROL
-from generator.reading.refusal import Refusal
+from bowlbook.entries.entry import Entry
+from bowlbook.entries.validate import ENTRY_CLASSES, known_keys, private_keys, validate
+from bowlbook.entries.words import read_id
+from bowlbook.pages.free_text import free_text
+from bowlbook.reading.document import read_text
+from bowlbook.reading.finding import finding_text
+from bowlbook.reading.guard import CONTROL
+from bowlbook.reading.refusal import Refusal
 
 KINDS = tuple(ENTRY_CLASSES)
 LONGEST = 2.0

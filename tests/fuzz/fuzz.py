@@ -9,7 +9,7 @@ from pathlib import Path
 
 import atheris
 
-with atheris.instrument_imports(include=["generator"]):
+with atheris.instrument_imports(include=["bowlbook"]):
     sys.path[:0] = [str(Path(__file__).parents[2]), str(Path(__file__).parent)]
     from entry_text import take
 

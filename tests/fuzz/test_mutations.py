@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from entry_text import KINDS, LARGEST, take
+
 from systems import needs_limits
 
 FOLDERS = {"products": "product", "blends": "blend", "techniques": "technique"}

@@ -8,11 +8,11 @@ from urllib.parse import urljoin
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.pages.address import relative
-from generator.pages.continued import MOST, SIGNPOSTS, Part, parts_of
-from generator.pages.link_list import LinkGroup, LinkItem
-from generator.pages.overview_page import index_pages
-from generator.pages.table import Row, Table
+from bowlbook.pages.address import relative
+from bowlbook.pages.continued import MOST, SIGNPOSTS, Part, parts_of
+from bowlbook.pages.link_list import LinkGroup, LinkItem
+from bowlbook.pages.overview_page import index_pages
+from bowlbook.pages.table import Row, Table
 
 TOP = "https://book.example/"
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.pages.free_text import free_text
+from bowlbook.pages.free_text import free_text
 
 LEVEL = re.compile(r"<h([1-6])[ >]")
 

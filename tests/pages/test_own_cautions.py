@@ -3,11 +3,11 @@
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, SITUATION_FILE, SmallBook
 
-from generator.book.read_book import read_book
-from generator.pages.all_pages import makers_of
-from generator.pages.page import Page
+from bowlbook.book.read_book import read_book
+from bowlbook.pages.all_pages import makers_of
+from bowlbook.pages.page import Page
+from checks.small_book import BLEND_FILE, SITUATION_FILE, SmallBook
 
 CAUTION = "Check every 5 minutes from the first stroke."
 

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.figures.bowl import ladder_of, mix
-from generator.figures.rounding import decimals_of, fixed
-from generator.pages.wording import Wording
+from bowlbook.figures.bowl import ladder_of, mix
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.pages.wording import Wording
 
 
 class Bowls(HTMLParser):
@@ -126,7 +126,7 @@ def money(text: str, places: int) -> int:
 
 
 def test_service_sheets_show_what_the_plan_says(demo_site: Path, demo_book) -> None:
-    from generator.figures.service import plan
+    from bowlbook.figures.service import plan
 
     wording = Wording(demo_book.house)
     for technique in demo_book.techniques.values():
@@ -153,10 +153,10 @@ def test_service_sheets_show_what_the_plan_says(demo_site: Path, demo_book) -> N
 @pytest.mark.parametrize(("currency", "places"), [("JPY", 0), ("CAD", 2), ("KWD", 3)])
 def test_every_cost_column_adds_up_on_the_page(demo_book, currency: str, places: int) -> None:
     """Bowls, service sheets and kits, in currencies of 0, 2 and 3 decimals (ISO 4217)."""
-    from generator.pages.blend_page import blend_page
-    from generator.pages.bowl_panel import panels_of
-    from generator.pages.class_page import class_page
-    from generator.pages.service_sheet import service_page, sheets_of
+    from bowlbook.pages.blend_page import blend_page
+    from bowlbook.pages.bowl_panel import panels_of
+    from bowlbook.pages.class_page import class_page
+    from bowlbook.pages.service_sheet import service_page, sheets_of
 
     book = replace(demo_book, house=replace(demo_book.house, currency=currency))
     wording = Wording(book.house)

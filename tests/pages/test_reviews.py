@@ -3,11 +3,11 @@
 from pathlib import Path
 
 import pytest
-
-from generator.book.read_book import read_book
-from generator.pages.all_pages import makers_of
-from generator.pages.page import Page
 from tests.checks.small_book import CLAY_FILE, SmallBook
+
+from bowlbook.book.read_book import read_book
+from bowlbook.pages.all_pages import makers_of
+from bowlbook.pages.page import Page
 
 
 @pytest.fixture

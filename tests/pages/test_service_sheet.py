@@ -4,6 +4,12 @@ import re
 from pathlib import Path
 
 import pytest
+
+from bowlbook.book.read_book import read_book
+from bowlbook.pages.class_page import class_page
+from bowlbook.pages.service_sheet import service_page, sheets_of
+from bowlbook.pages.technique_page import technique_page
+from bowlbook.pages.wording import Wording
 from checks.small_book import (
     CLASS_FILE,
     DEVELOPER_FILE,
@@ -12,12 +18,6 @@ from checks.small_book import (
     TECHNIQUE_FILE,
     SmallBook,
 )
-
-from generator.book.read_book import read_book
-from generator.pages.class_page import class_page
-from generator.pages.service_sheet import service_page, sheets_of
-from generator.pages.technique_page import technique_page
-from generator.pages.wording import Wording
 
 
 @pytest.fixture

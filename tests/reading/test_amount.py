@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.reading import amount
-from generator.reading.amount import Count, Mass, Ratio, Span, Volume, plain
-from generator.reading.refusal import Refusal
+from bowlbook.reading import amount
+from bowlbook.reading.amount import Count, Mass, Ratio, Span, Volume, plain
+from bowlbook.reading.refusal import Refusal
 
 
 @pytest.mark.parametrize(

@@ -5,12 +5,12 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from commands.run import run
 
-from generator.entries.facets import Facets
-from generator.pages.reason import phrase
-from generator.pages.wording import facet_sentence
-from generator.reading.amount import Count, Span, counted
+from bowlbook.entries.facets import Facets
+from bowlbook.pages.reason import phrase
+from bowlbook.pages.wording import facet_sentence
+from bowlbook.reading.amount import Count, Span, counted
+from commands.run import run
 
 NOUNS = "parts|levels|sections|minutes|heads|sheets|recipes|cards|pieces|learners|corners|cautions|files|gaps"
 SEVERAL = re.compile(rf"(?<![\d.,–-])1 (?:{NOUNS})\b")

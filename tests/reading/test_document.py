@@ -9,10 +9,10 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.reading.document import read_source, read_text
-from generator.reading.finding import Finding
-from generator.reading.place import Place
-from generator.reading.source import Source
+from bowlbook.reading.document import read_source, read_text
+from bowlbook.reading.finding import Finding
+from bowlbook.reading.place import Place
+from bowlbook.reading.source import Source
 
 NONE: frozenset[str] = frozenset()
 

@@ -1,8 +1,8 @@
 """Findings: what makes two of them one."""
 
-from generator.reading.finding import Finding, in_order
-from generator.reading.place import Place
-from generator.reading.source import Source
+from bowlbook.reading.finding import Finding, in_order
+from bowlbook.reading.place import Place
+from bowlbook.reading.source import Source
 
 FOUND = Finding(Place("recipes/house.yml", 3, 1), "rule-shape", "It says nothing.", "Say one thing.")
 

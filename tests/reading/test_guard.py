@@ -5,12 +5,12 @@ import os
 from pathlib import Path
 
 import pytest
-from systems import needs_links, needs_pipes
 
-from generator.reading import guard
-from generator.reading.document import read_source
-from generator.reading.refusal import Refusal
-from generator.reading.source import Source
+from bowlbook.reading import guard
+from bowlbook.reading.document import read_source
+from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import Source
+from systems import needs_links, needs_pipes
 
 LINK = (
     "not-a-file",

@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.reading.source import Source, mask
+from bowlbook.reading.source import Source, mask
 
 PRIVATE = frozenset({"price", "by"})
 CASES = [

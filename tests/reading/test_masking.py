@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.entries.validate import known_keys, private_keys, validate
-from generator.reading.document import read_text
-from generator.reading.finding import Finding
+from bowlbook.entries.validate import known_keys, private_keys, validate
+from bowlbook.reading.document import read_text
+from bowlbook.reading.finding import Finding
 
 MARK = "SECRETVALUE"
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.reading.nearest import did_you_mean, nearest
+from bowlbook.reading.nearest import did_you_mean, nearest
 
 FRUIT = ["Apple", "banana", "cherry"]
 

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from generator.reading.record import record, with_shared_methods
+from bowlbook.reading.record import record, with_shared_methods
 
 
 class Kinds:

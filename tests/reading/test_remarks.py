@@ -12,8 +12,8 @@ import yaml
 from yaml.reader import Reader
 from yaml.scanner import Scanner
 
-from generator.reading.document import read_text
-from generator.reading.finding import Finding
+from bowlbook.reading.document import read_text
+from bowlbook.reading.finding import Finding
 
 
 def cut_in(text: str) -> list[tuple[int, int]]:

@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 import yaml
 
-from generator.reading import amount
-from generator.reading.document import read_text
-from generator.reading.finding import finding_text
-from generator.reading.refusal import Refusal
+from bowlbook.reading import amount
+from bowlbook.reading.document import read_text
+from bowlbook.reading.finding import finding_text
+from bowlbook.reading.refusal import Refusal
 
 READERS: dict[str, Callable[[str], object]] = {
     "mass": amount.read_mass,

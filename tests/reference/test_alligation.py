@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 
-from generator.figures.peroxide import Alligation, alligation, mixed_strength
+from bowlbook.figures.peroxide import Alligation, alligation, mixed_strength
 
 
 @pytest.mark.parametrize(

@@ -2,8 +2,8 @@
 
 from fractions import Fraction as F
 
-from generator.figures.weigh_out import pour, running_totals, weigh_out
-from generator.figures.weighable import next_weighable_batch, worst_error
+from bowlbook.figures.weigh_out import pour, running_totals, weigh_out
+from bowlbook.figures.weighable import next_weighable_batch, worst_error
 
 STEP = F("0.05")
 
@@ -33,7 +33,7 @@ def test_the_design_s_example() -> None:
 
 def test_the_first_bowl_of_the_demo_book(demo_book) -> None:
     """Two parts to one in 0.60 oz at 1:2: the scale shows 0.40, 0.60, 1.80, worked by hand."""
-    from generator.figures.bowl import mix
+    from bowlbook.figures.bowl import mix
 
     bowl = mix(demo_book, demo_book.blends["cool-foil-coarse"], "oz", F("0.6"), STEP)
     assert [each.scale_shows for each in bowl.pours] == [F("0.40"), F("0.60"), F("1.80")]
@@ -44,7 +44,7 @@ def test_the_first_bowl_of_the_demo_book(demo_book) -> None:
 def test_a_developer_in_millilitres_and_fluid_ounces(demo_book) -> None:
     """1.20 oz of 6 % developer at 1.020 g/mL: 34.019... g are 33.35 mL, 1.128 US fl oz, worked by hand from
     28.349523125 g and 29.5735295625 mL."""
-    from generator.figures.bowl import mix
+    from bowlbook.figures.bowl import mix
 
     bowl = mix(demo_book, demo_book.blends["cool-foil-coarse"], "oz", F("0.6"), STEP)
     developer = bowl.pours[2]

@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 from babel.numbers import get_currency_precision
 
-from generator.figures.cost import bill, minor_units
+from bowlbook.figures.cost import bill, minor_units
 
 # CLDR, which Babel carries, rounds these to whole units by custom; ISO 4217 lists them with decimals. The
 # custom changes: Babel 2.18 has the Serbian dinar too, 2.19 in its place Colombia's peso, forint and rupiah.

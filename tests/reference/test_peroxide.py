@@ -4,8 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from generator.entries.product import Developer
-from generator.figures.peroxide import nominal_percent, peroxide_in_bowl
+from bowlbook.entries.product import Developer
+from bowlbook.figures.peroxide import nominal_percent, peroxide_in_bowl
 
 
 def exact_percent(volume: float) -> float:

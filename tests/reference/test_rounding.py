@@ -5,8 +5,8 @@ from fractions import Fraction
 
 import pytest
 
-from generator.figures.rounding import shares
-from generator.figures.weigh_out import weigh_out
+from bowlbook.figures.rounding import shares
+from bowlbook.figures.weigh_out import weigh_out
 
 CENSUS_1790 = [
     630560, 475327, 432879, 353523, 331589, 278514, 236841, 206236,

@@ -5,8 +5,8 @@ from fractions import Fraction
 import pytest
 import scipy.constants
 
-from generator.figures.unit import GRAMS_PER, MILLILITRES_PER, grams, in_unit, millilitres, us_fluid_ounces
-from generator.reading.amount import Mass, Volume
+from bowlbook.figures.unit import GRAMS_PER, MILLILITRES_PER, grams, in_unit, millilitres, us_fluid_ounces
+from bowlbook.reading.amount import Mass, Volume
 
 
 def test_ounce_by_definition() -> None:

@@ -14,7 +14,6 @@ from random import Random
 from typing import Any
 
 import pytest
-
 from tests.commands.git import commit, git
 from tests.commands.run import run, run_json
 from tests.second_reckoning.books import DENSITIES, LENGTHS, Book, random_book, write_book

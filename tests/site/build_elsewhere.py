@@ -75,10 +75,10 @@ if SEED:
 
     os.listdir, os.scandir = listdir, Shuffled  # type: ignore[assignment]
 
-from generator.checks.day import today  # noqa: E402
-from generator.checks.judge import judge  # noqa: E402
-from generator.site.engine import build_into  # noqa: E402
-from generator.site.publish import publish  # noqa: E402
+from bowlbook.checks.day import today  # noqa: E402
+from bowlbook.checks.judge import judge  # noqa: E402
+from bowlbook.site.engine import build_into  # noqa: E402
+from bowlbook.site.publish import publish  # noqa: E402
 
 warnings: list[str] = []
 judgement = judge(RECIPES, today())

@@ -3,8 +3,9 @@
 from pathlib import Path
 
 import pytest
-from checks.small_book import SmallBook
 from small_site import config_for
+
+from checks.small_book import SmallBook
 
 
 @pytest.fixture

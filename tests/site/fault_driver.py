@@ -16,8 +16,8 @@ from pathlib import Path
 from site_states import after_clearing_up, state_of
 from small_site import small_site
 
-from generator.site import publish as room
-from generator.site.publish import publish
+from bowlbook.site import publish as room
+from bowlbook.site.publish import publish
 
 CALLS = ("open", "os.", "shutil.", "tempfile.", "fcntl.", "ctypes.", "pathlib.")
 

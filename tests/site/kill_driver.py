@@ -12,12 +12,12 @@ import sys
 import time
 from pathlib import Path
 
-from checks.small_book import BLEND_FILE, DAY, SmallBook
 from small_site import bytes_of, config_for
 
-from generator.checks.judge import judge
-from generator.site.engine import build_into
-from generator.site.publish import publish
+from bowlbook.checks.judge import judge
+from bowlbook.site.engine import build_into
+from bowlbook.site.publish import publish
+from checks.small_book import BLEND_FILE, DAY, SmallBook
 
 
 class Version:

@@ -15,8 +15,8 @@ from pathlib import Path
 from typing import Any, get_type_hints
 from urllib.parse import quote
 
-from generator.book.book import Book
-from generator.entries.entry import Entry, is_part
+from bowlbook.book.book import Book
+from bowlbook.entries.entry import Entry, is_part
 
 WORD = "Zqxjkvwy"
 PRICE = 4827193

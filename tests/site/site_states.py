@@ -7,7 +7,7 @@ from tempfile import TemporaryDirectory
 import pytest
 from small_site import bytes_of, small_site
 
-from generator.site.publish import NotPublished, publish
+from bowlbook.site.publish import NotPublished, publish
 
 
 @cache

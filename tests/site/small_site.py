@@ -5,12 +5,11 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 
+from bowlbook.site.manifest import write_manifest
 from checks.small_book import SmallBook
 
-from generator.site.manifest import write_manifest
-
 ROOT = Path(__file__).parents[2]
-PATHS = os.pathsep.join(map(str, (ROOT / "tests" / "site", ROOT / "tests", ROOT)))
+PATHS = os.pathsep.join(map(str, (ROOT / "tests" / "site", ROOT / "tests", ROOT / "generator")))
 """The PYTHONPATH of a driver that is run by itself from this folder."""
 
 PAGE = """\

@@ -4,11 +4,11 @@ import re
 from pathlib import Path
 
 import pytest
-from checks.small_book import DAY, SmallBook
 from small_site import ROOT
 
-from generator.checks.judge import judge
-from generator.site.engine import BuildFailed, build_into
+from bowlbook.checks.judge import judge
+from bowlbook.site.engine import BuildFailed, build_into
+from checks.small_book import DAY, SmallBook
 
 TEAM, PUBLIC = "https://team.salon.example/book/", "https://book.salon.example/"
 LEADS = re.compile(r'(?:https://[a-z.]*salon\.example/[^"<\s]*)')

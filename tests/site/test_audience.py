@@ -2,8 +2,8 @@
 
 import pytest
 
-from generator.book.audience import copy_for
-from generator.entries.entry import part, said
+from bowlbook.book.audience import copy_for
+from bowlbook.entries.entry import part, said
 
 
 def test_the_teams_copy_is_the_book_itself(demo_book) -> None:
@@ -12,7 +12,7 @@ def test_the_teams_copy_is_the_book_itself(demo_book) -> None:
 
 
 def test_a_new_field_is_private_until_it_is_said_to_be_public(demo_book) -> None:
-    from generator.book.audience import _public
+    from bowlbook.book.audience import _public
 
     @part
     class Later:

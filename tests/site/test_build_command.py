@@ -8,13 +8,13 @@ import shutil
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
 from click.testing import Result
-from commands.run import invoke
 from small_site import ROOT, bytes_of
 
-from generator.site.entry_page import EntryPage
-from generator.site.manifest import MANIFEST, strangers
+from bowlbook.site.entry_page import EntryPage
+from bowlbook.site.manifest import MANIFEST, strangers
+from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
+from commands.run import invoke
 
 
 def build(book: SmallBook, config: Path, *words: str) -> Result:

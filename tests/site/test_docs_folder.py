@@ -5,14 +5,14 @@ import shutil
 from pathlib import Path
 
 import pytest
-from checks.small_book import SmallBook
-from commands.run import invoke
 from mkdocs.config import load_config
 from small_site import ROOT, bytes_of, small_site
-from systems import needs_links, needs_names, needs_pipes
 from test_plain_mkdocs import start
 
-from generator.site.docs_folder import files_by_hand
+from bowlbook.site.docs_folder import files_by_hand
+from checks.small_book import SmallBook
+from commands.run import invoke
+from systems import needs_links, needs_names, needs_pipes
 
 LATIN = "café".encode("latin-1")
 """ISO/IEC 8859-1 text; its last byte cannot end a text in UTF-8 (RFC 3629)."""

@@ -9,8 +9,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from checks.small_book import SmallBook
 from small_site import PATHS, bytes_of, config_for
+
+from checks.small_book import SmallBook
 from systems import needs_fork, needs_limits
 
 HERE = Path(__file__).parent
@@ -77,7 +78,7 @@ def run_build(site: Path, book: SmallBook, limit: int | None) -> subprocess.Comp
 
         resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
 
-    code = "from generator.commands import main; main()"
+    code = "from bowlbook.commands import main; main()"
     words = ["build", "--recipes", str(book.root), "--config", str(config_for(book)), "--site", str(site)]
     return subprocess.run(
         [sys.executable, "-c", code, *words],

@@ -8,15 +8,15 @@ from fnmatch import fnmatchcase
 from pathlib import Path
 
 import pytest
-from checks.small_book import CLAY_FILE, DAY, SmallBook
 from small_site import bytes_of
 
-from generator.checks.judge import judge
-from generator.pages.policy import POLICY
-from generator.site.engine import build_into
-from generator.site.manifest import MANIFEST
-from generator.site.offline import TYPES
-from generator.site.publish import publish
+from bowlbook.checks.judge import judge
+from bowlbook.pages.policy import POLICY
+from bowlbook.site.engine import build_into
+from bowlbook.site.manifest import MANIFEST
+from bowlbook.site.offline import TYPES
+from bowlbook.site.publish import publish
+from checks.small_book import CLAY_FILE, DAY, SmallBook
 
 ROOT = Path(__file__).parents[2]
 PAGE = (ROOT / "docs" / "reference" / "host.md").read_text(encoding="utf-8")

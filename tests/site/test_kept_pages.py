@@ -7,20 +7,20 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from bench.synthetic import write_book
 from book_edits import EDITS, changed
 
-from generator.book.audience import copy_for
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.book.watched import Answers, watched
-from generator.pages.all_pages import Made, Maker, makers_of
-from generator.pages.page import Document, Page, Piece
-from generator.site import kept_pages, kept_rows
-from generator.site.kept_pages import KeptPages
-from generator.site.packed import PackedDocument, Whole
+from bench.synthetic import write_book
+from bowlbook.book.audience import copy_for
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.book.watched import Answers, watched
+from bowlbook.pages.all_pages import Made, Maker, makers_of
+from bowlbook.pages.page import Document, Page, Piece
+from bowlbook.site import kept_pages, kept_rows
+from bowlbook.site.kept_pages import KeptPages
+from bowlbook.site.packed import PackedDocument, Whole
 
-NO_LONGER_THERE = b"cgenerator.pages.page\nNoLongerThere\n."
+NO_LONGER_THERE = b"cbowlbook.pages.page\nNoLongerThere\n."
 SITE = "https://example.org/book/"
 
 

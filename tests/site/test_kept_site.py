@@ -10,13 +10,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from bench.synthetic import write_book
 from book_edits import EDITS
 from small_site import PAGE, bytes_of, small_site
 
-from generator.site import offline, verify
-from generator.site.offline import write_copy
-from generator.site.verify import faults_of
+from bench.synthetic import write_book
+from bowlbook.site import offline, verify
+from bowlbook.site.offline import write_copy
+from bowlbook.site.verify import faults_of
 
 ROOT = Path(__file__).parents[2]
 
@@ -29,9 +29,9 @@ def kept(tmp_path: Path) -> Path:
 def built(house: Path, site: str, cache: str) -> dict[str, bytes]:
     """What ``bowlbook build`` makes of the house's book, over what it made before."""
     subprocess.run(
-        [sys.executable, "-m", "generator.commands", "build", "--site", site],
+        [sys.executable, "-m", "bowlbook.commands", "build", "--site", site],
         cwd=house,
-        env={**os.environ, "PYTHONPATH": str(ROOT), "BOWLBOOK_CACHE": cache},
+        env={**os.environ, "PYTHONPATH": str(ROOT / "generator"), "BOWLBOOK_CACHE": cache},
         check=True,
         capture_output=True,
     )

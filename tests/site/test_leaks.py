@@ -6,13 +6,13 @@ import re
 from pathlib import Path
 
 import pytest
-from bench.synthetic import write_book
 from leaks import ENCODINGS, PRICE, WORD, YEAR, leaks_in, leaks_of, marked
 
-from generator.book.book import Book
-from generator.book.read_book import read_book
-from generator.checks.judge import Judgement
-from generator.site.engine import build_into
+from bench.synthetic import write_book
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.checks.judge import Judgement
+from bowlbook.site.engine import build_into
 
 ROOT = Path(__file__).parents[2]
 SHORT = os.environ.get("BOWLBOOK_LONG") == "short"

@@ -5,12 +5,12 @@ from pathlib import Path
 import pytest
 from site_states import state_of
 from small_site import bytes_of, small_site
-from systems import needs_links, needs_modes
 
-from generator.site import publish as room
-from generator.site.lock import locked
-from generator.site.manifest import MANIFEST, begin_manifest, remove_made
-from generator.site.publish import NotPublished, publish
+from bowlbook.site import publish as room
+from bowlbook.site.lock import locked
+from bowlbook.site.manifest import MANIFEST, begin_manifest, remove_made
+from bowlbook.site.publish import NotPublished, publish
+from systems import needs_links, needs_modes
 
 
 @pytest.fixture

@@ -7,12 +7,12 @@ from pathlib import Path
 
 from small_site import PATHS
 
-from generator.site.lock import locked
+from bowlbook.site.lock import locked
 
 COUNT = """
 import sys, time
 from pathlib import Path
-from generator.site.lock import locked
+from bowlbook.site.lock import locked
 
 lock, count = Path(sys.argv[1]), Path(sys.argv[2])
 for _ in range(25):
@@ -25,7 +25,7 @@ for _ in range(25):
 HOLD = """
 import sys
 from pathlib import Path
-from generator.site.lock import locked
+from bowlbook.site.lock import locked
 
 with locked(Path(sys.argv[1])):
     print("held", flush=True)

@@ -8,14 +8,14 @@ import shutil
 from pathlib import Path
 
 import pytest
-from checks.small_book import SmallBook
-from commands.run import invoke
 from mkdocs.config.base import ValidationError
 from small_site import ROOT, small_site
 
-from generator.site.offline import write_copy
-from generator.site.offline_limit import OfflineConfig, Size, as_text, left_out, unused
-from generator.site.verify import faults_of
+from bowlbook.site.offline import write_copy
+from bowlbook.site.offline_limit import OfflineConfig, Size, as_text, left_out, unused
+from bowlbook.site.verify import faults_of
+from checks.small_book import SmallBook
+from commands.run import invoke
 
 MB = 10**6
 """Bytes: the prefix mega of ISO/IEC 80000-13, not the 2^20 of a mebibyte."""

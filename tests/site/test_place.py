@@ -4,13 +4,13 @@ import os
 from pathlib import Path
 
 import pytest
-from checks.small_book import SmallBook
-from commands.run import invoke
 from small_site import ROOT, bytes_of
-from systems import needs_links
 from test_plain_mkdocs import start
 
-from generator.site.place import fault_of_place
+from bowlbook.site.place import fault_of_place
+from checks.small_book import SmallBook
+from commands.run import invoke
+from systems import needs_links
 
 pytestmark = needs_links
 

@@ -8,8 +8,9 @@ import time
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 from small_site import ROOT, bytes_of, config_for, small_site
+
+from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 
 RECIPES = ROOT / "recipes"
 LONG = bool(os.environ.get("BOWLBOOK_LONG"))

@@ -9,12 +9,12 @@ from pathlib import Path
 from socketserver import BaseServer
 
 import pytest
-from commands.run import invoke
 from mkdocs.exceptions import PluginError
-from systems import needs_loopback
 
-from generator.site.engine import _Printable
-from generator.site.preview import NoServer, PreviewServer, check_address, guarded
+from bowlbook.site.engine import _Printable
+from bowlbook.site.preview import NoServer, PreviewServer, check_address, guarded
+from commands.run import invoke
+from systems import needs_loopback
 
 PAGE = b"<!doctype html><html><head><title>A</title></head><body class=x><p>A page</p></body></html>"
 

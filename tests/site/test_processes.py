@@ -10,9 +10,9 @@ from contextlib import suppress
 from pathlib import Path
 
 import pytest
-from systems import needs_fork, needs_proc
 
-from generator.site.processes import FEWEST, all_made, processes_at_hand
+from bowlbook.site.processes import FEWEST, all_made, processes_at_hand
+from systems import needs_fork, needs_proc
 
 
 def makers(count: int, broken: int | None = None):
@@ -36,7 +36,7 @@ def test_a_fault_in_any_of_them_is_raised_here(broken: int) -> None:
         all_made(makers(FEWEST, broken), 3)
 
 
-@pytest.mark.parametrize("what", ["os.fork", "generator.site.processes.Pipe"])
+@pytest.mark.parametrize("what", ["os.fork", "bowlbook.site.processes.Pipe"])
 @needs_fork
 @needs_proc
 def test_where_no_process_can_be_had_this_one_does_it(what: str, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -95,7 +95,7 @@ def _is_pipe(handle: int) -> tuple[bool, int]:
 
 ORPHANS = """
 import os, sys, time
-from generator.site.processes import all_made
+from bowlbook.site.processes import all_made
 
 def slow():
     sys.stdout.write(f"{os.getpid()}\\n")
@@ -117,7 +117,7 @@ def test_nothing_is_left_of_a_build_that_is_killed() -> None:
     """Whoever made pages for it ends too, at once: the pipe to whoever waits for the output is closed."""
     started = subprocess.Popen(
         [sys.executable, "-c", ORPHANS],
-        env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])},
+        env={**os.environ, "PYTHONPATH": str(Path(__file__).parents[2] / "generator")},
         stdout=subprocess.PIPE,
         text=True,
     )

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 from small_site import PAGE, bytes_of, search_data, small_site
-from systems import needs_links, needs_modes
 
-from generator.site import publish as room
-from generator.site.publish import NotPublished, publish, swap
+from bowlbook.site import publish as room
+from bowlbook.site.publish import NotPublished, publish, swap
+from systems import needs_links, needs_modes
 
 Build = Callable[[Path], None]
 

@@ -9,12 +9,12 @@ from contextlib import chdir
 from pathlib import Path
 
 import pytest
-from checks.small_book import HOUSE_FILE, SmallBook
 from mkdocs.config import load_config
 from mkdocs.exceptions import PluginError
 from small_site import ROOT, bytes_of
 
-from generator.site.published_folders import within
+from bowlbook.site.published_folders import within
+from checks.small_book import HOUSE_FILE, SmallBook
 
 CONFIG = """\
 site_name: x
@@ -65,7 +65,7 @@ class House:
         done = subprocess.run(
             [sys.executable, "-m", *words],
             cwd=self.folder,
-            env={**os.environ, "PYTHONPATH": str(ROOT)},
+            env={**os.environ, "PYTHONPATH": str(ROOT / "generator")},
             capture_output=True,
             text=True,
             timeout=120,
@@ -232,9 +232,9 @@ def test_plain_mkdocs_writes_nothing(house: House, spoil: Spoil) -> None:
 def test_our_own_commands_write_nothing(house: House, spoil: Spoil, audience: str) -> None:
     expected = spoil(house)
     recipes = "docs/recipes" if spoil is in_docs else "recipes"
-    own = ("generator.commands", "build", "--recipes", recipes, "--audience", audience)
+    own = ("bowlbook.commands", "build", "--recipes", recipes, "--audience", audience)
     assert expected in house.says(*own)
-    assert expected in house.says("generator.commands", "serve", "--address", "127.0.0.1:0")
+    assert expected in house.says("bowlbook.commands", "serve", "--address", "127.0.0.1:0")
     assert not (house.folder / "site").exists()
 
 

@@ -6,16 +6,17 @@ import sys
 from pathlib import Path
 
 import pytest
-from bench.synthetic import write_book
 from small_site import bytes_of
+
+from bench.synthetic import write_book
 
 ROOT = Path(__file__).parents[2]
 BUILD = """
 import sys
 from pathlib import Path
-from generator.checks.day import today
-from generator.checks.judge import judge
-from generator.site.engine import build_into
+from bowlbook.checks.day import today
+from bowlbook.checks.judge import judge
+from bowlbook.site.engine import build_into
 warnings = []
 build_into(Path(sys.argv[2]), Path(sys.argv[3]), judge(Path(sys.argv[1]), today()), warnings.append)
 assert warnings == [], warnings
@@ -33,7 +34,11 @@ def built(recipes: Path, folder: Path, *, quick: bool, more: str = "") -> dict[s
     )
     subprocess.run(
         [sys.executable, "-c", BUILD, str(recipes), str(folder / "site"), str(config)],
-        env={**os.environ, "PYTHONPATH": str(ROOT), "BOWLBOOK_PROCESSES": "3" if quick else "1"},
+        env={
+            **os.environ,
+            "PYTHONPATH": str(ROOT / "generator"),
+            "BOWLBOOK_PROCESSES": "3" if quick else "1",
+        },
         check=True,
     )
     return bytes_of(folder / "site")

@@ -8,16 +8,16 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from bench.synthetic import write_book
 from book_edits import EDITS, changed
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
 from small_site import bytes_of
-from systems import needs_links
 
-from generator.site.plugin import BowlbookPlugin
-from generator.site.rebuild import Rebuild
+from bench.synthetic import write_book
+from bowlbook.site.plugin import BowlbookPlugin
+from bowlbook.site.rebuild import Rebuild
+from systems import needs_links
 
 ADDRESS = "http://127.0.0.1:8000/"
 CONFIG = """\

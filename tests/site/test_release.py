@@ -5,8 +5,9 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from checks.small_book import BLEND_FILE, SmallBook
 from click.testing import Result
+
+from checks.small_book import BLEND_FILE, SmallBook
 from commands.run import invoke
 from systems import needs_links
 

@@ -6,8 +6,9 @@ import sys
 from pathlib import Path
 
 import pytest
-from checks.small_book import SmallBook
 from small_site import PATHS, bytes_of, config_for
+
+from checks.small_book import SmallBook
 
 HERE = Path(__file__).parent
 WORLDS = {

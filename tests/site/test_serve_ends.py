@@ -8,10 +8,10 @@ from itertools import takewhile
 from pathlib import Path
 
 import pytest
+
+from bowlbook.commands.group import PROGRAM
 from checks.small_book import SmallBook
 from systems import needs_signals
-
-from generator.commands.group import PROGRAM
 
 ASKED = ("SIGINT", "SIGTERM", "SIGHUP")
 LONG = 120.0

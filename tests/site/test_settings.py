@@ -6,15 +6,15 @@ import sys
 from pathlib import Path
 
 import pytest
-from checks.small_book import SmallBook
 from mkdocs.utils.yaml import yaml_load
 from small_site import ROOT, config_for
 
-from generator.book.audience import AUDIENCES
-from generator.checks.day import today
-from generator.checks.judge import judge
-from generator.site.engine import BuildFailed, build_into
-from generator.site.plugin import BowlbookConfig
+from bowlbook.book.audience import AUDIENCES
+from bowlbook.checks.day import today
+from bowlbook.checks.judge import judge
+from bowlbook.site.engine import BuildFailed, build_into
+from bowlbook.site.plugin import BowlbookConfig
+from checks.small_book import SmallBook
 
 WRONG = {
     "auidence: public": ["option 'auidence'", 'Did you mean "audience"?'],
@@ -94,11 +94,11 @@ def test_the_commands_say_it_too(book: SmallBook) -> None:
     config = config_for(book)
     text = config.read_text(encoding="utf-8").replace("{recipes:", "{auidence: public, recipes:")
     config.write_text(text, encoding="utf-8")
-    for words in (["generator.commands", "build", "--site"], ["mkdocs", "build", "--site-dir"]):
+    for words in (["bowlbook.commands", "build", "--site"], ["mkdocs", "build", "--site-dir"]):
         done = subprocess.run(
             [sys.executable, "-m", *words, "site"],
             cwd=config.parent,
-            env={**os.environ, "PYTHONPATH": str(ROOT)},
+            env={**os.environ, "PYTHONPATH": str(ROOT / "generator")},
             capture_output=True,
             text=True,
         )

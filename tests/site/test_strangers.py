@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 from small_site import small_site
-from systems import needs_links, needs_names
 
-from generator.site.manifest import MANIFEST, files_under, remove_made, strangers, write_manifest
+from bowlbook.site.manifest import MANIFEST, files_under, remove_made, strangers, write_manifest
+from systems import needs_links, needs_names
 
 
 def test_nothing_there_is_free(tmp_path: Path) -> None:

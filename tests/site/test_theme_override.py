@@ -3,9 +3,10 @@
 from pathlib import Path
 
 import pytest
+from test_plain_mkdocs import start
+
 from checks.small_book import SmallBook
 from commands.run import invoke
-from test_plain_mkdocs import start
 
 
 @pytest.fixture

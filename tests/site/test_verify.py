@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from small_site import PAGE, search_data, small_site
 
-from generator.site.verify import faults_of
+from bowlbook.site.verify import faults_of
 
 
 def faults(tmp_path: Path, more: dict[str, str]) -> list[str]:

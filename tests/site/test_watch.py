@@ -5,14 +5,14 @@ from contextlib import suppress
 from pathlib import Path
 
 import pytest
-from checks.small_book import HOUSE_FILE, SmallBook
 from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
 
-from generator.site.plugin import BowlbookPlugin
-from generator.site.preview import Preview
+from bowlbook.site.plugin import BowlbookPlugin
+from bowlbook.site.preview import Preview
+from checks.small_book import HOUSE_FILE, SmallBook
 
 
 class Server(LiveReloadServer):

@@ -7,10 +7,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from systems import needs_links
 from watchdog.events import FileClosedNoWriteEvent, FileModifiedEvent, FileSystemEvent, FileSystemEventHandler
 
-from generator.site.watching import Watcher, _Told, stamps_of
+from bowlbook.site.watching import Watcher, _Told, stamps_of
+from systems import needs_links
 
 LONG = 20.0
 """Seconds after which something that should be told is given up."""

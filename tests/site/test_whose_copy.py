@@ -7,12 +7,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from checks.small_book import SmallBook
 from small_site import ROOT, bytes_of, config_for, small_site
 
-from generator.commands.group import Answer, SalonBook, build_each
-from generator.site.manifest import MANIFEST, audience_in, other_copy
-from generator.site.publish import NotPublished, publish
+from bowlbook.commands.group import Answer, SalonBook, build_each
+from bowlbook.site.manifest import MANIFEST, audience_in, other_copy
+from bowlbook.site.publish import NotPublished, publish
+from checks.small_book import SmallBook
 
 OTHER = {"team": "public", "public": "team"}
 
@@ -71,7 +71,7 @@ def run(folder: Path, *words: str, **more: str) -> subprocess.CompletedProcess[s
     return subprocess.run(
         [sys.executable, "-m", *words],
         cwd=folder,
-        env={**os.environ, "PYTHONPATH": str(ROOT), **more},
+        env={**os.environ, "PYTHONPATH": str(ROOT / "generator"), **more},
         capture_output=True,
         text=True,
         check=False,
@@ -92,7 +92,7 @@ def test_plain_mkdocs_and_the_command_keep_one_record(book: SmallBook) -> None:
     assert run(folder, "mkdocs", "build", BOWLBOOK_REPLACE="1").returncode == 0
     assert audience_in(site) == "team"
     assert other_copy(site, "public") == f"{site} holds the team's copy, and this one is the public's."
-    assert run(folder, "generator.commands", "build", "--audience", "public", "--replace").returncode == 0
+    assert run(folder, "bowlbook.commands", "build", "--audience", "public", "--replace").returncode == 0
     assert audience_in(site) == "public"
 
 
@@ -104,7 +104,7 @@ def test_a_group_hands_the_option_on(tmp_path: Path, monkeypatch: pytest.MonkeyP
         seen.extend(map(words_of, books))
         return [Answer(each, 0, "", "") for each in books]
 
-    monkeypatch.setattr("generator.commands.group.ask_each", asked)
+    monkeypatch.setattr("bowlbook.commands.group.ask_each", asked)
     for replace in (True, False):
         assert build_each(tmp_path / "group", tmp_path / "sites", None, replace=replace, strict=False)
     assert ["--replace" in words for words in seen] == [True, False]

@@ -6,10 +6,11 @@ import sys
 from pathlib import Path
 
 import pytest
-from checks.small_book import CLAY_FILE, SmallBook
 from small_site import PATHS, bytes_of
 
-PLAIN = ("-m", "generator.commands")
+from checks.small_book import CLAY_FILE, SmallBook
+
+PLAIN = ("-m", "bowlbook.commands")
 WITHOUT = (str(Path(__file__).with_name("without_posix.py")),)
 
 

@@ -29,6 +29,6 @@ def take_away() -> None:
 
 if __name__ == "__main__":
     take_away()
-    from generator.commands import run
+    from bowlbook.commands import run
 
     run()

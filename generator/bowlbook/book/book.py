@@ -1,0 +1,121 @@
+"""A whole book: its house, its entries by kind and id, and who names whom."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from bowlbook.book.held import outlines_of
+from bowlbook.entries.partial import Unread
+from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
+
+if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
+    from bowlbook.book.outline import Outline
+    from bowlbook.entries.blend import Blend
+    from bowlbook.entries.class_notes import ClassNotes
+    from bowlbook.entries.entry import Entry
+    from bowlbook.entries.house import House
+    from bowlbook.entries.situation import Situation
+    from bowlbook.entries.technique import Technique
+
+P = TypeVar("P", bound=Product)
+EntryKey = tuple[str, str]
+"""Kind and id."""
+ORDER = ("blend", "technique", "situation", "product", "class")
+"""The kinds of entries but the house, in the order in which a book is gone through."""
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """Entries by id, each mapping in the order of ids; an entry may be unpacked when it is asked for.
+
+    ``used_by`` says who names an entry.
+
+    ``shared``: every shared product by id, also where one of the book's own stands in its place.
+    ``whole``: whether every entry of the folder could be read and linked. ``unread``: the entries whose files
+    are there and that could not be read, or use one that could not. ``worked_out`` keeps what figures
+    have worked out for this very book, so that checks and pages need not do it again. ``stamps``: what stands
+    for each entry's file as it was read.
+    """
+
+    house: House
+    products: Mapping[str, Product] = field(default_factory=dict)
+    blends: Mapping[str, Blend] = field(default_factory=dict)
+    techniques: Mapping[str, Technique] = field(default_factory=dict)
+    situations: Mapping[str, Situation] = field(default_factory=dict)
+    classes: Mapping[str, ClassNotes] = field(default_factory=dict)
+    shared: Mapping[str, Product] = field(default_factory=dict)
+    used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
+    whole: bool = True
+    unread: frozenset[EntryKey] = frozenset()
+    stamps: dict[EntryKey, bytes] = field(default_factory=dict, compare=False, repr=False)
+    worked_out: dict[Any, Any] = field(init=False, default_factory=dict, compare=False, repr=False)
+
+    def of_kind(self, kind: str) -> Mapping[str, Entry]:
+        """The entries of a kind, by id."""
+        found: dict[str, Mapping[str, Any]] = {
+            "house": {"house": self.house},
+            "product": self.products,
+            "blend": self.blends,
+            "technique": self.techniques,
+            "situation": self.situations,
+            "class": self.classes,
+        }
+        return found[kind]
+
+    @property
+    def priced(self) -> bool:
+        """Whether any product has a price: without one nothing is said of costs."""
+        return any(each.pack is not None and each.pack.price is not None for each in self.products.values())
+
+    def entries(self) -> list[tuple[str, Entry]]:
+        """Every entry but the house with its kind, by kind and id."""
+        return [(kind, entry) for kind in ORDER for entry in self.of_kind(kind).values()]
+
+    def outlines(self) -> dict[EntryKey, Outline]:
+        """The outline of every entry but the house, by kind and id, in the order of `entries`."""
+        return {
+            (kind, entry_id): outline
+            for kind in ORDER
+            for entry_id, outline in outlines_of(self.of_kind(kind)).items()
+        }
+
+    def _read_product(self, entry_id: str) -> Product:
+        """The product of this id. Raises `Unread` where its kind could not be read."""
+        found = self.products[entry_id]
+        if not isinstance(found, Lightener | Developer | Toner | Additive | Supply):
+            raise Unread
+        return found
+
+    def _product(self, cls: type[P], entry_id: str) -> P:
+        found = self._read_product(entry_id)
+        if not isinstance(found, cls):
+            raise TypeError(f"{entry_id} is not a {cls.__name__}")
+        return found
+
+    def lightener(self, entry_id: str) -> Lightener:
+        """The lightener of this id. Linking has made sure that it is one; KeyError otherwise."""
+        return self._product(Lightener, entry_id)
+
+    def base(self, entry_id: str) -> Lightener | Toner:
+        """What shares a batch by parts: the lightener or toner of this id."""
+        found = self._read_product(entry_id)
+        if not isinstance(found, Lightener | Toner):
+            raise TypeError(f"{entry_id} is neither lightener nor toner")
+        return found
+
+    def developer(self, entry_id: str) -> Developer:
+        """The developer of this id."""
+        return self._product(Developer, entry_id)
+
+    def additive(self, entry_id: str) -> Additive | Toner:
+        """The additive or toner of this id."""
+        found = self._read_product(entry_id)
+        if not isinstance(found, Additive | Toner):
+            raise TypeError(f"{entry_id} is neither additive nor toner")
+        return found
+
+    def supply(self, entry_id: str) -> Supply:
+        """The supply of this id."""
+        return self._product(Supply, entry_id)

@@ -1,0 +1,65 @@
+"""The outline of an entry: as much of it as its neighbours, and checks of the whole book, must know.
+
+Kept beside the packed entry, so that after an edit most entries need not be unpacked at all.
+"""
+
+from typing import Any, NamedTuple
+
+from bowlbook.book.reference import references
+from bowlbook.entries.entry import Entry
+from bowlbook.reading.finding import Finding
+from bowlbook.reading.place import Place
+
+ONCE = ("lighteners", "toners", "additives", "supplies", "for_each_learner", "developer")
+"""Where naming the same entry twice makes no sense."""
+INSTEAD = "instead"
+
+
+class Outline(NamedTuple):
+    """Plain values only.
+
+    ``named``: each entry that it names, once, in order, as (kind, id, kinds of product that fit).
+    ``led_to``: of these, whom it names otherwise than under ``instead``, as (kind, id). ``twice``: whether it
+    names one twice where that makes no sense. ``instead``: whom its refusals name. ``product``: the kind of a
+    product. ``by``: who reviewed it. ``name_at``: path, line, column and shown text of its name.
+    """
+
+    named: tuple[tuple[str, str, tuple[str, ...]], ...]
+    led_to: tuple[tuple[str, str], ...]
+    twice: bool
+    formerly: tuple[str, ...]
+    instead: tuple[str, ...]
+    product: str
+    name: str
+    by: str
+    name_at: tuple[str, int, int, str]
+
+    def warning(self, code: str, message: str, mend: str) -> Finding:
+        """A warning at the entry's name."""
+        path, line, column, excerpt = self.name_at
+        return Finding(Place(path, line, column), code, message, mend, excerpt, "warning")
+
+
+def outline_of(entry: Any) -> Outline:
+    """The outline of an entry; of a partial one, what could be read of it."""
+    found = list(references(entry))
+    read = vars(entry)
+    listed = [(each.loc[0], each.id) for each in found if each.loc[0] in ONCE]
+    reviewed = read.get("reviewed")
+    refused = [vars(each).get("instead") for each in read.get("not_for", ())]
+    return Outline(
+        named=tuple(dict.fromkeys((each.ref.to, each.id, each.ref.kinds) for each in found)),
+        led_to=tuple(dict.fromkeys((each.ref.to, each.id) for each in found if each.loc[-1] != INSTEAD)),
+        twice=len(set(listed)) < len(listed),
+        formerly=tuple(read.get("formerly", ())),
+        instead=tuple(each for each in refused if each is not None),
+        product=read.get("kind", ""),
+        name=str(read.get("name", "")),
+        by=vars(reviewed).get("by", "") if reviewed is not None else "",
+        name_at=_name_at(entry),
+    )
+
+
+def _name_at(entry: Entry) -> tuple[str, int, int, str]:
+    place = entry.source.place_of(("name",))
+    return place.path, place.line, place.column, entry.source.excerpt(place.line)

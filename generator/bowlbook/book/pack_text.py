@@ -1,0 +1,121 @@
+"""A product's own text with a new pack in it: nothing else is touched, and it is read back strictly."""
+
+from dataclasses import replace
+from pathlib import Path
+from typing import NamedTuple
+
+from bowlbook.book.price_list import NewPrice
+from bowlbook.entries.product import Pack, Product
+from bowlbook.entries.validate import known_keys, private_keys, validate
+from bowlbook.reading.document import read_text
+from bowlbook.reading.guard import decode
+from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import Loc, Source
+
+MARK = b"\xef\xbb\xbf"
+
+
+class Repriced(NamedTuple):
+    """A product with a new pack: as read from its changed text, and its file with old and new content."""
+
+    product: Product
+    path: Path
+    old: bytes
+    new: bytes
+
+
+def repriced(product: Product, price: NewPrice) -> Repriced:
+    """The product's file with the new pack in it; not a comment, a line or an order else is touched.
+
+    Raises `Refusal` where the text cannot be changed for certain; then it is to be changed by hand.
+    """
+    path = Path(product.source.path)
+    try:
+        old = path.read_bytes()
+    except OSError as error:
+        message = f"This file cannot be read: {(error.strerror or 'unknown reason').lower()}."
+        raise Refusal(
+            "not-a-file", message, "Check that the file exists and that you may read it."
+        ) from error
+    if decode(old)[0] != product.source.text:
+        raise Refusal("bad-price-list", "This file was changed meanwhile.", "Give the command again.")
+    text = _changed_text(product.source, price)
+    return Repriced(_read_back(product, price, text), path, old, _as_stored(old, text))
+
+
+def _changed_text(source: Source, price: NewPrice) -> str:
+    wanted = {"net": price.net_text, "price": price.price_text, "priced_on": price.date_text}
+    if price.currency is not None:
+        wanted["currency"] = price.currency
+    given = (source.data or {}).get("pack")
+    if given is None:
+        end = "" if source.text.endswith("\n") else "\n"
+        row = ", ".join(f"{key}: {value}" for key, value in wanted.items())
+        return f"{source.text}{end}pack: {{{row}}}\n"
+    edits = [_edit(source, key, given.get(key), value) for key, value in wanted.items()]
+    text = source.text
+    for start, end_at, new in sorted(edits, reverse=True):
+        text = text[:start] + new + text[end_at:]
+    return text
+
+
+def _edit(source: Source, key: str, old: str | None, new: str) -> tuple[int, int, str]:
+    """Where the text of a value stands, and what replaces it; a missing key goes right behind ``net``."""
+    loc: Loc = ("pack", key)
+    if old is not None:
+        start, end = _span(source, loc, old)
+        return start, end, new
+    start, end = _span(source, ("pack", "net"), str((source.data or {})["pack"]["net"]))
+    line = source.keys[("pack", "net")][0]
+    if line == source.keys[("pack",)][0]:
+        return end, end, f", {key}: {new}"
+    indent = " " * (source.keys[("pack", "net")][1] - 1)
+    rest = source.text.find("\n", end)
+    at = len(source.text) if rest < 0 else rest
+    return at, at, f"\n{indent}{key}: {new}"
+
+
+def _span(source: Source, loc: Loc, value: str) -> tuple[int, int]:
+    """Start and end of a value's text, its quotation marks included."""
+    line, column = source.values[loc]
+    start = sum(len(each) + 1 for each in source.text.split("\n")[: line - 1]) + column - 1
+    for quote in ("", '"', "'"):
+        written = f"{quote}{value}{quote}"
+        if source.text.startswith(written, start):
+            return start, start + len(written)
+    raise _by_hand()
+
+
+def _read_back(product: Product, price: NewPrice, text: str) -> Product:
+    """The product that the changed text holds. Raises `Refusal` if anything but the pack is different."""
+    source, findings = read_text(text, product.source.path, private_keys(), known_keys())
+    entry, more = validate("product", product.id, source)
+    pack = replace(
+        product.pack or Pack(net=price.net), net=price.net, price=price.price, priced_on=price.priced_on
+    )
+    wanted = replace(product, pack=replace(pack, currency=price.currency or pack.currency))
+    wanted.placed(product.id, product.source)
+    if entry != wanted or any(each.severity == "error" for each in (*findings, *more)):
+        raise _by_hand()
+    assert isinstance(entry, Product)
+    return entry
+
+
+def _as_stored(before: bytes, text: str) -> bytes:
+    """A changed text as the file keeps it: its byte order mark and its line ends as they were.
+
+    Raises `Refusal` where the file mixes line ends.
+    """
+    windows = before.count(b"\r\n")
+    if windows and windows != before.count(b"\n"):
+        raise _by_hand()
+    marked = before.startswith(MARK)
+    return (MARK if marked else b"") + (text.replace("\n", "\r\n") if windows else text).encode()
+
+
+def _by_hand() -> Refusal:
+    return Refusal(
+        "bad-price-list",
+        "The pack is written in a way that cannot be changed for certain.",
+        "Write it as pack: {net: 450 g, price: 39.00, priced_on: 2026-09-01}, or change it by hand.",
+    )

@@ -1,0 +1,224 @@
+"""A folder to a book: every file read, validated and linked, every mistake in one list."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple, cast
+
+from bowlbook.book.book import Book, EntryKey
+from bowlbook.book.entry_cache import EntryCache, Read
+from bowlbook.book.folder import FOLDERS, EntryFile, Folder
+from bowlbook.book.held import Entries, Held
+from bowlbook.book.linking import link
+from bowlbook.book.outline import outline_of
+from bowlbook.book.shelf import no_shelf, shelf_findings
+from bowlbook.book.shelf_folder import read_folder
+from bowlbook.entries.entry import KINDS, Entry
+from bowlbook.entries.partial import read_partly, without
+from bowlbook.reading.finding import Finding, finding_of, in_order
+from bowlbook.reading.place import Place
+from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import Source
+
+if TYPE_CHECKING:
+    from bowlbook.entries.house import House
+
+Progress = Callable[[int, int], None]
+Partial = set[tuple[EntryKey, bool]]
+"""Which entries could be read in part only, or not at all, and whether they are shared products."""
+
+
+class Reading(NamedTuple):
+    """What reading a folder gave. ``book`` holds what could be read whole; None without a whole house.
+
+    Only where no finding is an error does ``book`` hold every entry of the folder. ``unfinished``: every
+    entry as far as it could be read, and which of them ``book`` leaves out; None where it leaves out none.
+    """
+
+    book: Book | None
+    findings: list[Finding]
+    unfinished: tuple[Book, list[EntryKey]] | None = None
+
+
+def _read(
+    file: EntryFile, content: bytes | Refusal, key: bytes, cache: EntryCache
+) -> tuple[Held | None, list[Finding]]:
+    """One file's entry and findings: a partial entry where a finding of it is an error."""
+    if isinstance(content, Refusal):
+        return None, [finding_of(content, Place(file.shown_as, 1, 1))]
+    known = cache.get(key, file, content, partial(_afresh, file, content))
+    if known is None:
+        known = cache.put(key, _afresh(file, content))
+    return known
+
+
+def _afresh(file: EntryFile, content: bytes) -> Read:
+    """What one file's content comes to."""
+    # These, and PyYAML behind them, only when there is something to read.
+    from bowlbook.entries.validate import known_keys, private_keys, validate
+    from bowlbook.reading.document import read_content
+
+    source, found = read_content(content, file.shown_as, private_keys(), known_keys())
+    entry, more = validate(file.kind, file.id, source)
+    return entry, found + more
+
+
+def read_book(root: Path, progress: Progress | None = None, *, keep: bool = True) -> Reading:
+    """Read a book's folder. Never raises for what stands in it: that is what findings are for.
+
+    ``progress`` is told how many files of how many have been read. ``keep``: whether what is read is kept for
+    the next time (`EntryCache`); not for a folder that is soon gone.
+    """
+    return book_of(read_folder(root), EntryCache(root if keep else None), progress)
+
+
+def book_of(folder: Folder, cache: EntryCache, progress: Progress | None = None) -> Reading:
+    """The book of a folder that has been read, as `read_book` gives it. Saves the cache."""
+    findings = list(folder.findings)
+    entries: dict[str, dict[str, Held]] = {kind: {} for kind in KINDS}
+    shared: dict[str, Held] = {}
+    stamps: dict[EntryKey, bytes] = {}
+    partial: Partial = set()
+    for done, (file, content) in enumerate(folder.files):
+        key = b"" if isinstance(content, Refusal) else cache.key(file, content)
+        stamps.setdefault((file.kind, file.id), key)  # shared products come last: the own one counts
+        entry, found = _read(file, content, key, cache)
+        findings += found
+        if entry is not None:
+            (shared if file.shared else entries[file.kind])[file.id] = entry
+        if _has_error(found):
+            partial.add(((file.kind, file.id), file.shared))
+        if progress is not None:
+            progress(done + 1, len(folder.files))
+    cache.save()
+    return _linked(folder, entries, shared, findings, stamps, partial)
+
+
+def _has_error(findings: list[Finding]) -> bool:
+    return any(each.severity == "error" for each in findings)
+
+
+def read_part(root: Path, kind: str, entry_id: str) -> Book | None:
+    """As much of a book as one entry needs: the house, the entry, what it names, what that names, and so on.
+
+    None without a house, or where the entry or anything on that way is not whole: whatever is wrong is for
+    `read_book` to say. None also for a book that takes products from a shelf.
+    """
+    folder = read_folder(root)
+    files = {(file.kind, file.id): (file, content) for file, content in folder.files}
+    if folder.no_shelf is not None or any(file.shared for file, _ in files.values()):
+        return None
+    cache = EntryCache(root)
+    entries: dict[str, dict[str, Held]] = {kind: {} for kind in KINDS}
+    wanted = [("house", "house"), (kind, entry_id)]
+    for key in wanted:
+        file, content = files.get(key, (None, b""))
+        if file is None or isinstance(content, Refusal):
+            continue
+        entry, found = _read(file, content, cache.key(file, content), cache)
+        if entry is None or _has_error(found):
+            continue
+        entries[key[0]][key[1]] = entry
+        named = (each[:2] for each in entry.outline.named if key[0] != "house")
+        wanted += [each for each in dict.fromkeys(named) if each not in wanted]
+    book = _linked(folder, entries, {}, [], {}, set()).book
+    return book if book is not None and entry_id in book.of_kind(kind) else None
+
+
+def _linked(
+    folder: Folder,
+    held: dict[str, dict[str, Held]],
+    held_shared: dict[str, Held],
+    findings: list[Finding],
+    stamps: dict[EntryKey, bytes],
+    partial: Partial,
+) -> Reading:
+    """The book of these entries and shared products; the folder has all files, also those not read."""
+    files = [file for file, _ in folder.files]
+    known: dict[str, set[str]] = {kind: set() for kind in KINDS}
+    for file in files:
+        known[file.kind].add(file.id)
+    house = cast("House | None", Entries(held["house"]).get("house"))
+    ids = {file.id for file in files if file.shared}
+    findings += no_shelf(house, folder.no_shelf)
+    findings += shelf_findings(house, Entries(held["product"]), Entries(held_shared), ids)
+    own = {file.id for file in files if file.kind == "product" and not file.shared}
+    products = {**held["product"], **{key: each for key, each in held_shared.items() if key not in own}}
+    held = {**held, "product": dict(sorted(products.items()))}
+    if folder.no_shelf is not None:  # what stands on it is not known, and so no id is known to be wrong
+        known["product"] |= _products_named(held)
+    unread = {(kind, each) for kind, known_ids in known.items() for each in known_ids - held[kind].keys()}
+    used_by, link_findings, broken = link({kind: Entries(by_id) for kind, by_id in held.items()}, known)
+    left_out = {key for key, shared in partial if not (shared and key[1] in own)} | unread | set(broken)
+    _spread(left_out, used_by)
+    if ("house", "house") in left_out:
+        left_out |= {(kind, entry_id) for kind, by_id in held.items() for entry_id in by_id}
+    whole = {kind: {i: e for i, e in ids.items() if (kind, i) not in left_out} for kind, ids in held.items()}
+    whole_shared = {i: e for i, e in held_shared.items() if (("product", i), True) not in partial}
+    complete = folder.no_shelf is None and not left_out
+    book = _book(whole, whole_shared, used_by, stamps, frozenset(left_out), whole=complete)
+    reading = Reading(book, in_order(findings + link_findings))
+    if not left_out or not known["house"]:
+        return reading
+    for (kind, entry_id), ways in broken.items():
+        held[kind][entry_id] = _held(without(held[kind][entry_id].entry(), ways))
+    if ("house", "house") in unread:
+        held["house"]["house"] = _held(_unread_house())
+    unfinished = _book(held, held_shared, used_by, stamps, frozenset(), whole=False)
+    assert unfinished is not None
+    return reading._replace(unfinished=(unfinished, sorted(left_out - unread)))
+
+
+def _book(
+    held: dict[str, dict[str, Held]],
+    shared: dict[str, Held],
+    used_by: dict[EntryKey, tuple[EntryKey, ...]],
+    stamps: dict[EntryKey, bytes],
+    unread: frozenset[EntryKey],
+    *,
+    whole: bool,
+) -> Book | None:
+    """The book of these entries; None without a house."""
+    house = Entries(held["house"]).get("house")
+    if house is None:
+        return None
+    folders: dict[str, Any] = {folder: Entries(held[kind]) for folder, kind in FOLDERS.items()}
+    return Book(
+        house=house,
+        used_by=used_by,
+        shared=Entries(shared),
+        whole=whole,
+        unread=unread,
+        stamps=stamps,
+        **folders,
+    )
+
+
+def _held(entry: Entry) -> Held:
+    """An entry that is at hand."""
+    return Held(outline_of(entry), lambda: entry)
+
+
+def _unread_house() -> Entry:
+    """A house of which nothing could be read: whatever looks into it raises `Unread`."""
+    from bowlbook.entries.house import House
+
+    return cast(Entry, read_partly(House, "house", Source("house.yml", "")))
+
+
+def _spread(broken: set[EntryKey], used_by: dict[EntryKey, tuple[EntryKey, ...]]) -> None:
+    """Add whatever uses something broken, at however many hands."""
+    unfinished = list(broken)
+    while unfinished:
+        for user in used_by.get(unfinished.pop(), ()):
+            if user not in broken:
+                broken.add(user)
+                unfinished.append(user)
+
+
+def _products_named(held: dict[str, dict[str, Held]]) -> set[str]:
+    """The ids of every product that some entry names."""
+    named = (each for by_id in held.values() for entry in by_id.values() for each in entry.outline.named)
+    return {target for to, target, _ in named if to == "product"}

@@ -1,0 +1,66 @@
+"""Every reference that an entry makes to another, found from the types of its fields."""
+
+from collections.abc import Iterator
+from dataclasses import fields
+from functools import cache
+from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
+
+from bowlbook.entries.entry import Entry, Ref, parts_in, yaml_key
+from bowlbook.entries.partial import READ_IN_PART
+from bowlbook.reading.source import Loc
+
+
+class Reference(NamedTuple):
+    """One mention of another entry: the way to it, what it must be, and the id that is written."""
+
+    loc: Loc
+    ref: Ref
+    id: str
+
+
+@cache
+def plan(cls: Any) -> tuple[tuple[str, Ref | None], ...]:
+    """The fields of a class that hold references, or parts with such fields: (field, Ref or None)."""
+    found: list[tuple[str, Ref | None]] = []
+    for spec in fields(cls):
+        if not spec.init:
+            continue
+        ref = _ref_in(spec.type)
+        if ref is not None or any(plan(cast(Any, inner)) for inner in parts_in(spec.type)):
+            found.append((spec.name, ref))
+    return tuple(found)
+
+
+def _ref_in(hint: Any) -> Ref | None:
+    if get_origin(hint) is Annotated:
+        for note in hint.__metadata__:
+            if isinstance(note, Ref):
+                return note
+    for argument in get_args(hint):
+        found = _ref_in(argument)
+        if found is not None:
+            return found
+    return None
+
+
+def references(entry: Entry) -> Iterator[Reference]:
+    """Every reference in an entry, in the order of its fields; of a partial one, those that could be read."""
+    yield from _in_part(entry, ())
+
+
+def _in_part(holder: Any, loc: Loc) -> Iterator[Reference]:
+    for name, ref in plan(cast(Any, type(holder))):
+        read = vars(holder)
+        value = read.get(name)
+        if value is None and READ_IN_PART in read:
+            value = read[READ_IN_PART].get(name)
+        way = (*loc, yaml_key(name))
+        values = enumerate(value) if isinstance(value, tuple) else [(None, value)]
+        for index, item in values:
+            at = way if index is None else (*way, index)
+            if item is None:
+                continue
+            if ref is not None and isinstance(item, str):
+                yield Reference(at, ref, item)
+            elif ref is None:
+                yield from _in_part(item, at)

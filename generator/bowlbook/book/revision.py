@@ -1,0 +1,195 @@
+"""A book as it stood at a git revision."""
+
+import io
+import os
+import pickle
+import posixpath
+import subprocess
+import tarfile
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from bowlbook.book.book import Book
+from bowlbook.book.kept import Kept, digest, program
+from bowlbook.book.read_book import Reading, read_book
+from bowlbook.book.shelf_folder import shelf_said
+from bowlbook.reading.finding import Finding
+
+LONGEST_WAIT = 60
+"""Seconds that git may take for one answer."""
+
+
+NOT_FILES = {b"120000": "a link", b"160000": "a repository of its own (a submodule)"}
+"""Modes of a git tree that are no files."""
+Warn = Callable[[str], object]
+"""Receives a warning: one sentence, without the name of the revision."""
+
+
+class NoRevision(Exception):
+    """The revision cannot be read; the message says why, for the person at the terminal."""
+
+
+class NothingThere(NoRevision):
+    """There is nothing to compare with: no git, no repository, no such revision, or no book in it."""
+
+
+def book_at(recipes: Path, revision: str, warn: Warn = bool) -> Book | None:
+    """The book of `reading_at`; None where it had no house. ``warn`` and the exceptions: as there."""
+    return reading_at(recipes, revision, warn).book
+
+
+def reading_at(recipes: Path, revision: str, warn: Warn = bool) -> Reading:
+    """The book as it was at a revision with all that was found in it, read once for each commit.
+
+    The findings give paths from the top of the repository. ``warn`` and the exceptions: as for `recipes_at`.
+    """
+    commit, inner, _ = _found(recipes, revision)
+    kept = Kept(recipes, "release")
+    key = digest(program("reading", "entries", "book"), commit.encode(), inner.encode())
+    packed = kept.get(key)
+    if packed is None:
+        skipped: list[str] = []
+        with recipes_at(recipes, revision, skipped.append) as then:
+            reading = read_book(then, keep=False)
+            top = then.joinpath(*[".."] * len(Path(inner).parts))
+            reading = Reading(reading.book, [_from(top, finding) for finding in reading.findings])
+            packed = pickle.dumps((reading, skipped), pickle.HIGHEST_PROTOCOL)
+        kept.put(key, packed)
+        kept.save()
+    found: Reading
+    found, warnings = pickle.loads(packed)
+    for text in warnings:
+        warn(text)
+    return found
+
+
+def _from(top: Path, finding: Finding) -> Finding:
+    """A finding with its path from the top of the repository."""
+    path = Path(os.path.relpath(finding.place.path, top)).as_posix()
+    return finding._replace(place=finding.place._replace(path=path))
+
+
+@contextmanager
+def recipes_at(recipes: Path, revision: str, warn: Warn = bool) -> Iterator[Path]:
+    """The recipes' folder as it was at a revision (a commit, branch or tag), in a temporary folder.
+
+    ``warn`` receives a sentence for each file of the revision that is left out: a book is read from its own
+    ordinary files, so links are not followed. Raises `NothingThere` where there is no git, no repository, no
+    such revision or no book in it, and `NoRevision` with git's reason where git fails.
+    """
+    name, inner, repository = _found(recipes, revision)
+    with tempfile.TemporaryDirectory(prefix="bowlbook-") as made:
+        folder = Path(made)
+        (folder / ".git").mkdir()  # the top of a repository then too: no shelf is looked for beyond it
+        if not _unpack(repository, name, inner, folder, warn):
+            raise NothingThere(f'At "{revision}" there is no book in {recipes}.')
+        shelf = shelf_said(folder / inner)
+        if shelf is not None:
+            way = posixpath.normpath(posixpath.join(inner, shelf))
+            if way.split("/")[0] not in ("..", "."):
+                _unpack(repository, name, way, folder, warn)
+        yield folder / inner
+
+
+def _found(recipes: Path, revision: str) -> tuple[str, str, Path]:
+    """The full name of a revision's commit, where in its repository the recipes are, and the repository."""
+    commit = _git(recipes, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
+    if commit is None:
+        raise NothingThere(f'git knows no revision "{revision}" here.')
+    prefix = _git(recipes, "rev-parse", "--show-prefix") or b""
+    top = _git(recipes, "rev-parse", "--show-cdup") or b""
+    inner = os.fsdecode(prefix).removesuffix("\n").rstrip("/")
+    return commit.decode().strip(), inner, recipes / os.fsdecode(top).removesuffix("\n")
+
+
+def _unpack(repository: Path, commit: str, inner: str, folder: Path, warn: Warn) -> bool:
+    """Write a folder of a commit to its place under ``folder``; False where the commit has none."""
+    tree = f"{commit}:{inner}"
+    listed = _git(repository, "ls-tree", "-r", "-z", tree)
+    packed = None if listed is None else _git(repository, "archive", "--format=tar", tree)
+    if listed is None or packed is None:
+        return False
+    for line in listed.split(b"\0")[:-1]:
+        mode, _, rest = line.partition(b" ")
+        if mode in NOT_FILES:
+            shown = _printable(posixpath.join(inner, os.fsdecode(rest.partition(b"\t")[2])))
+            warn(
+                f"{shown} was left out: it is {NOT_FILES[mode]}, and a book is read from its own files only."
+            )
+    (folder / inner).mkdir(parents=True, exist_ok=True)
+    with tarfile.open(fileobj=io.BytesIO(packed)) as archive:
+        for member in archive:
+            if not (member.isfile() or member.isdir()):
+                continue
+            try:
+                archive.extract(member, folder / inner, filter="data")
+            except (tarfile.FilterError, OSError) as error:
+                reason = getattr(error, "strerror", None) or "its name leads out of the folder"
+                warn(f"{_printable(posixpath.join(inner, member.name))} was left out: {reason.lower()}.")
+    return True
+
+
+def last_release(recipes: Path) -> str | None:
+    """The newest tag that the present commit descends from; None without git, repository or tags.
+
+    Raises `NoRevision` where there is a repository that git does not read.
+    """
+    try:
+        found = _git(recipes, "describe", "--tags", "--abbrev=0")
+    except NothingThere:
+        return None
+    return found.decode().strip() if found else None
+
+
+ENGLISH = {"LC_ALL": "C", "LANGUAGE": "C"}
+"""Environment in which git's messages are the ones that are looked for below."""
+ANSWERS_NO = (
+    b"No names found",  # describe: no tag
+    b"No tags can describe",
+    b"Not a valid object name",  # describe without a commit; ls-tree of a folder that is not there
+    b"not a tree object",  # ls-tree of a file
+)
+"""What git writes where a question has the answer no."""
+
+
+def _git(recipes: Path, *arguments: str) -> bytes | None:
+    """What git prints; None where its answer is no: no such revision, no such folder in it, no tag.
+
+    Raises `NothingThere` where there is no git, no folder or no repository, `NoRevision` where git fails.
+    """
+    if not recipes.is_dir():
+        raise NothingThere(f"There is no folder {recipes}.")
+    try:
+        done = subprocess.run(
+            ["git", "-C", str(recipes), *arguments],
+            env={**os.environ, **ENGLISH},
+            capture_output=True,
+            timeout=LONGEST_WAIT,
+            check=False,
+        )
+    except FileNotFoundError as error:
+        raise NothingThere("git is not installed.") from error
+    except OSError as error:
+        raise NoRevision(f"git cannot be run: {error.strerror}.") from error
+    except subprocess.TimeoutExpired as error:
+        raise NoRevision("git did not answer.") from error
+    if done.returncode == 0:
+        return done.stdout
+    if done.returncode == 1 or any(text in done.stderr for text in ANSWERS_NO):
+        return None
+    if b"not a git repository" in done.stderr:
+        raise NothingThere(f"{recipes} is not in a git repository.")
+    if b"dubious ownership" in done.stderr:
+        raise NoRevision(
+            f"The git repository of {recipes} belongs to another user, and git does not read it. "
+            "If you trust it, allow it once: git config --global --add safe.directory "
+            "with the repository's full path."
+        )
+    said = done.stderr.decode("utf-8", "replace").strip().split("\n")[0].removeprefix("fatal: ")
+    raise NoRevision(f"git failed: {_printable(said or f'exit code {done.returncode}')}.")
+
+
+def _printable(text: str) -> str:
+    return "".join(sign if sign.isprintable() else "?" for sign in text)

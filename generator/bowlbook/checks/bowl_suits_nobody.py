@@ -1,0 +1,30 @@
+"""A technique uses a blend that suits no head which the technique suits.
+
+Why: followed by the book, that bowl is never mixed; so one of the two is wrong.
+Source: none needed; both say whom they suit.
+Wrong: a technique for `natural_level: 1-4` with a blend for `natural_level: 7-10`.
+Right: another blend, or wider words in one of the two.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.entries.facets import meet
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the bowl's blend."""
+    for technique in book.techniques.values():
+        for index, bowl in enumerate(technique.bowls):
+            if meet(book.blends[bowl.blend].suits, technique.suits) is None:
+                yield technique.source.finding(
+                    ("bowls", index, "blend"),
+                    "bowl-suits-nobody",
+                    f'No head suits both this technique and "{bowl.blend}".',
+                    "Take another blend, or look at what the two suit.",
+                    severity="warning",
+                )

@@ -1,0 +1,30 @@
+"""A technique mixes a bowl with a developer that its blend does not allow.
+
+Why: the blend's page has no figures for it, and nobody has tried it.
+Source: the blend's own `developer`.
+Wrong: `bowls: [{blend: soft-clay, developer: developer-40, …}]` where the blend names 20 volume only.
+Right: a developer of the blend, or add it to the blend's `also` once it has been tried.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at the bowl's developer."""
+    for technique in book.techniques.values():
+        for index, bowl in enumerate(technique.bowls):
+            choice = book.blends[bowl.blend].developer
+            allowed = (choice.product, *choice.also)
+            if bowl.developer is not None and bowl.developer not in allowed:
+                yield technique.source.finding(
+                    ("bowls", index, "developer"),
+                    "developer-not-in-blend",
+                    f'"{bowl.developer}" is not a developer of "{bowl.blend}".',
+                    f"Use one of: {', '.join(allowed)}; or add it to the blend's other developers (also).",
+                )

@@ -1,0 +1,35 @@
+"""A review or a price is dated in the future.
+
+Why: a slip of the year hides a stale price or an overdue review for that long.
+Source: none needed; the day of the check (SOURCE_DATE_EPOCH where it is set).
+Wrong: `reviewed: {on: 2062-10-02, …}`.
+Right: `reviewed: {on: 2026-10-02, …}`.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the date."""
+    for _, entry in book.entries():
+        reviewed = getattr(entry, "reviewed", None)
+        pack = getattr(entry, "pack", None)
+        dates = [
+            (("reviewed", "on"), reviewed.on if reviewed else None),
+            (("pack", "priced_on"), pack.priced_on if pack else None),
+        ]
+        for loc, day in dates:
+            if day is not None and day > today:
+                yield entry.source.finding(
+                    loc,
+                    "future-date",
+                    f"This day is still to come (today is {today.isoformat()}).",
+                    "Write the day on which it was done.",
+                    severity="warning",
+                )

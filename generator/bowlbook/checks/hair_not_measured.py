@@ -1,0 +1,34 @@
+"""A class shows a technique on hair that the house has not measured.
+
+Why: without the factor of that length or density the class has no kit.
+Source: the house's own `hair_amounts`.
+Wrong: `length: long` in a demonstration, and `hair_amounts: {length: {medium: 1}, density: {medium: 1}}`.
+Right: `hair_amounts: {length: {medium: 1, long: 1.4}, density: {medium: 1}}`.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.figures.service import CannotPlan, hair_factor
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the demonstration's length or density; none where the house has measured nothing."""
+    if book.house.hair_amounts is None or not book.house.hair_amounts.heads:
+        return  # no-hair-amounts says so
+    for notes in book.classes.values():
+        for index, each in enumerate(notes.demonstrations):
+            try:
+                hair_factor(book, each.length, each.density)
+            except CannotPlan as refusal:
+                yield notes.source.finding(
+                    ("demonstrations", index, refusal.key or ""),
+                    "hair-not-measured",
+                    f"{refusal.reason} The class has no kit.",
+                    refusal.mend,
+                    severity="warning",
+                )

@@ -1,0 +1,55 @@
+"""A pack's content cannot be turned into what the figures need.
+
+Why: without a weight, or a volume and a density, a bowl has no cost; and powder sold in fluid ounces is a
+weight misread.
+Source: none needed; a supply is counted, the rest is weighed or measured.
+Wrong: `net: 2 fl oz` for a powder, `net: 1 L` without `density`, `net: 100 g` for foils.
+Right: `net: 450 g`; `net: 1 L` and `density: 1.02 g/mL`; `net: 500 pieces`.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.entries.product import Lightener, Product, Supply
+from bowlbook.figures.bowl import density_of
+from bowlbook.reading.amount import Count, Volume
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at the net content; a warning at a price without its day."""
+    for product in book.products.values():
+        if product.pack is None:
+            continue
+        wrong = _wrong(product)
+        if wrong is not None:
+            yield product.source.finding(("pack", "net"), "incomplete-pack", *wrong)
+        if product.pack.price is not None and product.pack.priced_on is None:
+            yield product.source.finding(
+                ("pack",),
+                "incomplete-pack",
+                "This price has no day.",
+                "Add priced_on, as priced_on: 2026-09-01.",
+                severity="warning",
+            )
+
+
+def _wrong(product: Product) -> tuple[str, str] | None:
+    net = product.pack.net if product.pack else None
+    if isinstance(product, Supply):
+        if not isinstance(net, Count):
+            return "A supply is counted.", "Write its net content as 500 pieces."
+    elif isinstance(net, Count):
+        return f"A {product.kind} is weighed, not counted.", "Write its net content as 450 g."
+    elif isinstance(net, Volume):
+        if isinstance(product, Lightener) and product.form in ("powder", "clay"):
+            return f"A {product.form} is sold by weight; {net} is a volume.", "Write it as 450 g or 16 oz."
+        if density_of(product) is None:
+            return (
+                "It is sold by volume and has no density, so it cannot be weighed.",
+                "Add density, as density: 1.02 g/mL.",
+            )
+    return None

@@ -1,0 +1,35 @@
+"""A link in a text does not lead to a page of the web.
+
+Why: a text stands on several pages of the site, and a link from one would break on the others; so it is shown
+without the link.
+Source: none needed; links are those of Markdown.
+Wrong: `notes: Place it as in [open painting](../techniques/painting).`
+Right: a link that begins with `https://`; entries are linked where a key names them.
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+LINK = re.compile(r"\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.M)
+WEB = re.compile(r"https?://[^\s/]", re.I)
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the link's line."""
+    for entry, loc, text in texts_with(book, lambda text: "]" in text):
+        hits = (hit for hit in LINK.finditer(text) if not WEB.match(hit[1] or hit[2] or ""))
+        for place in lines_with(entry, loc, hits):
+            yield entry.source.finding_at(
+                place,
+                "link-to-nowhere",
+                "A link in this text does not lead to a page of the web.",
+                "Begin its address with https://, or name the entry without a link.",
+                severity="warning",
+            )

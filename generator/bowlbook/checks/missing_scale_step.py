@@ -1,0 +1,44 @@
+"""A unit has batches but no scale step, or the batch sizes are out of order.
+
+Why: without the step nothing can be weighed, and the unit's tables would silently be missing.
+Source: none needed.
+Wrong: `batches: {oz: [0.5, 1]}` with `scale_step: {g: 1}`; `batches: {g: [30, 15]}`.
+Right: `scale_step: {oz: 0.05, g: 1}`; `batches: {g: [15, 30]}`.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.house import House
+from bowlbook.entries.ladder import UNITS
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at the unit's batches, in the house and in blends with sizes of their own."""
+    owners: list[House | Blend] = [book.house, *book.blends.values()]
+    for owner in owners:
+        for unit in UNITS:
+            batches = owner.batches.of(unit) if owner.batches else ()
+            if batches and book.house.scale_step.of(unit) is None:
+                yield owner.source.finding(
+                    ("batches", unit),
+                    "missing-scale-step",
+                    f"There are batches in {unit}, and the house has no scale step for {unit}.",
+                    f"Add it to the house's scale_step, as {unit}: {'0.05' if unit == 'oz' else '1'}.",
+                )
+            if list(batches) != sorted(set(batches)):
+                yield owner.source.finding(
+                    ("batches", unit),
+                    "missing-scale-step",
+                    "Batch sizes go from the smallest to the largest, each once.",
+                    "Put the batches in order.",
+                )
+    if not any(book.house.batches.of(unit) for unit in UNITS):
+        yield book.house.source.finding(
+            ("batches",), "missing-scale-step", "There is no batch size here.", "Write oz: [0.5, 1, 2]."
+        )

@@ -1,0 +1,28 @@
+"""A demonstration of a class is on no head at all.
+
+Why: the kit comes out empty, and somebody stands in front of a class without hair.
+Source: this project's own rule.
+Wrong: `{technique: dark-paint, heads: 0}`.
+Right: `{technique: dark-paint, heads: 0, learners_per_head: 2}`.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at the number of heads."""
+    for notes in book.classes.values():
+        for index, each in enumerate(notes.demonstrations):
+            if not each.heads and each.learners_per_head is None:
+                yield notes.source.finding(
+                    ("demonstrations", index, "heads"),
+                    "no-heads",
+                    "This is shown on no head.",
+                    "Write how many heads, or add learners_per_head.",
+                )

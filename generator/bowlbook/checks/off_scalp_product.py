@@ -1,0 +1,31 @@
+"""A blend is meant for a placement that one of its lighteners is not made for.
+
+Why: an off-scalp lightener burns skin; a runny one creeps out of a foil.
+Source: the lightener's own `placement`, from its maker's instructions.
+Wrong: `suits: {placement: [on-scalp]}` with a powder whose placement is `[foil]`.
+Right: a lightener made for the scalp.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at the lightener that does not allow the placement."""
+    for blend in book.blends.values():
+        for index, each in enumerate(blend.lighteners):
+            lightener = book.lightener(each.product)
+            barred = [word for word in blend.suits.placement if word not in lightener.placement]
+            if barred:
+                yield blend.source.finding(
+                    ("lighteners", index, "product"),
+                    "off-scalp-product",
+                    f"{lightener.name} is not made for {', '.join(barred)} use.",
+                    f"It is made for: {', '.join(lightener.placement)}. "
+                    "Take another lightener, or change what the blend suits.",
+                )

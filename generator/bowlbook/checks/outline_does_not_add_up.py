@@ -1,0 +1,32 @@
+"""A class's outline does not add up to its duration.
+
+Why: the class runs over, and it is the rinsing that gets rushed.
+Source: none needed.
+Wrong: `duration: 3 hours` and an outline of 170 minutes.
+Right: an outline of 180 minutes.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+from fractions import Fraction
+
+from bowlbook.book.book import Book
+from bowlbook.reading.amount import counted
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at the duration."""
+    for notes in book.classes.values():
+        total = sum(item.minutes for item in notes.outline)
+        if total != notes.duration:
+            off = abs(total - notes.duration)
+            word = "longer" if total > notes.duration else "shorter"
+            yield notes.source.finding(
+                ("duration",),
+                "outline-does-not-add-up",
+                f"The outline is {counted(off, 'minute')} {word} than this.",
+                f"Write {counted(Fraction(total), 'minute')} here, or change the outline.",
+            )

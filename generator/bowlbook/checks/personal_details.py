@@ -1,0 +1,46 @@
+"""A text looks like somebody's contact details.
+
+Why: client records do not belong in a published book.
+Source: none needed; an e-mail address or a telephone number of nine digits or more is what is looked for.
+Wrong: `private: Mira, 555 0123 4567, wants the cool one`.
+Right: say what hair it was.
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+MAIL = re.compile(r"[\w.+-]{1,64}@[\w-]{1,63}(?:\.[\w-]{2,63}){1,4}")
+PHONE = re.compile(r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:])")
+NINE = re.compile(r"\d\D{0,2}" * 8 + r"\d")
+"""What every such number has in it: nine digits, never more than two other signs between them.
+
+Written out, since a pattern that begins with a plain digit is found twice as quickly as a repeated group.
+"""
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the line."""
+    for entry, loc, text in texts_with(book, lambda text: "@" in text or NINE.search(text)):
+        hits = [*MAIL.finditer(text), *(hit for hit in PHONE.finditer(text) if _is_phone(hit[0]))]
+        for place in lines_with(entry, loc, hits):
+            yield entry.source.finding_at(
+                place,
+                "personal-details",
+                "This looks like somebody's contact details.",
+                "Take them out: a book holds recipes, not people.",
+                severity="warning",
+            )
+
+
+def _is_phone(text: str) -> bool:
+    if re.fullmatch(r"\d{4}[-./]\d{2}[-./]\d{2}", text):
+        return False
+    groups = re.findall(r"\d+", text)
+    return 9 <= sum(map(len, groups)) <= 15 and max(map(len, groups)) >= 3

@@ -1,0 +1,59 @@
+"""A text that the public may read holds a price.
+
+An amount with a currency's sign or letters, or a number that is the price of a pack of this book.
+
+Why: a price in a note stands in every copy, stale, long after the pack's own was changed or left out.
+Source: none needed; the letters are those of ISO 4217, as Babel carries them.
+Wrong: `notes: The powder is $47.50 a tub, so scrape the bowl.`
+Right: the price under the product's `pack`; in the notes, `The powder is dear, so scrape the bowl.`
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import date
+from fractions import Fraction
+
+from bowlbook.book.book import Book
+from bowlbook.checks.fact import facts_of
+from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.checks.unknown_currency import currencies
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+SIGNS = (
+    "\u0024\u00a2-\u00a5\u058f\u060b\u07fe-\u07ff\u09f2-\u09f3\u09fb\u0af1\u0bf9\u0e3f\u17db\u20a0-\u20c0"
+    "\ua838\ufdfc\ufe69\uff04\uffe0-\uffe1\uffe5-\uffe6"
+)
+"""The currency signs of Unicode (general category Sc) in its first plane."""
+SIGNED = re.compile(rf"[{SIGNS}]\s?\d|\d\s?[{SIGNS}]")
+LETTERS = re.compile(r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b")
+UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
+NUMBER = re.compile(rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})")
+"""A number with two decimals that is no amount of anything weighed, measured or timed."""
+SIGN, POINT, CAPITALS = (re.compile(each) for each in (f"[{SIGNS}]", r"[.,]\d\d", "[A-Z][A-Z][A-Z]"))
+"""No text with a price goes without one of these; each is quickly looked for."""
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Findings at the price's line. None of what is said under a private key."""
+    prices = frozenset(facts_of(book)[0])
+    for entry, loc, text in texts_with(book, _may_have_price, public=True):
+        for place in lines_with(entry, loc, _prices_in(text, prices)):
+            yield entry.source.finding_at(
+                place,
+                "price-in-text",
+                "This looks like a price, and the public may read it here.",
+                "Write prices under the product's pack, or this text under private.",
+            )
+
+
+def _may_have_price(text: str) -> bool:
+    signs = "$" in text if text.isascii() else SIGN.search(text) is not None
+    return signs or POINT.search(text) is not None or CAPITALS.search(text) is not None
+
+
+def _prices_in(text: str, prices: frozenset[Fraction]) -> Iterator[re.Match[str]]:
+    yield from SIGNED.finditer(text)
+    yield from (hit for hit in LETTERS.finditer(text) if (hit[1] or hit[2]) in currencies())
+    yield from (hit for hit in NUMBER.finditer(text) if Fraction(f"{hit[1]}.{hit[2]}") in prices)

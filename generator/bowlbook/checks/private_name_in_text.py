@@ -1,0 +1,42 @@
+"""A text that the public may read names a member of staff or a supplier.
+
+Why: who works and who sells here is left out of the public's copy, and then stands in a note all the same.
+Source: none needed; the names are those under `reviewed` and `pack` in this book.
+Wrong: `notes: Ask Ines before you take more than two bowls.`
+Right: `notes: Ask the senior before you take more than two bowls.`
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.checks.fact import facts_of
+from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+SHORTEST = 3
+"""Letters of the shortest name looked for; shorter ones are words too often."""
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the line."""
+    names = [name for name in facts_of(book)[1] if len(name) >= SHORTEST]
+    if not names:
+        return
+    named = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
+
+    def has_one(text: str) -> bool:
+        return any(name in text for name in names)
+
+    for entry, loc, text in texts_with(book, has_one, public=True):
+        for place in lines_with(entry, loc, named.finditer(text)):
+            yield entry.source.finding_at(
+                place,
+                "private-name-in-text",
+                "This names a member of staff or a supplier, and the public may read it here.",
+                "Say the part they play, or write it under private.",
+                severity="warning",
+            )

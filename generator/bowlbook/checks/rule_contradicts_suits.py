@@ -1,0 +1,40 @@
+"""A house rule excludes heads that a recipe says in so many words that it suits.
+
+Why: the recipe's own page and the answer for the head say opposite things.
+Source: none needed; the rule and the recipe stand in one book.
+Wrong: a rule that requires foil for coarse hair of level 1 to 4, and an open-air blend with
+`suits: {texture: [coarse], natural_level: 3-8}`.
+Right: narrow what the blend suits, or refuse that corner in its own `not_for`.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.entries.facets import FACETS, Facets, meet, within
+from bowlbook.figures.candidate import ruled_out
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the rule's heads, one for each recipe that contradicts it."""
+    for index, kind, recipe, heads in ruled_out(book, book.house.rules):
+        named = [name for name in FACETS if getattr(heads, name)]
+        said = all(getattr(recipe.suits, name) for name in named if name != "placement")
+        met = meet(recipe.suits, heads) if said else None
+        if met is None or _refused(recipe.not_for, met):
+            continue
+        yield book.house.source.finding(
+            ("rules", index, "when"),
+            "rule-contradicts-suits",
+            f'The {kind} "{recipe.id}" says that it suits heads which this rule keeps from it.',
+            "Narrow what it suits, refuse that corner in its not_for, or change the rule.",
+            severity="warning",
+            about=(kind, recipe.id),
+        )
+
+
+def _refused(refusals: tuple[object, ...], heads: Facets) -> bool:
+    return any(within(heads, each.when) for each in refusals)  # type: ignore[attr-defined]

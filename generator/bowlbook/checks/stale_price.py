@@ -1,0 +1,38 @@
+"""A price is older than the house lets prices be.
+
+Why: a service is sold at a loss before anybody sees it.
+Source: the house's `prices_stale_after`.
+Wrong: `priced_on` more than that many days ago.
+Right: look the price up, then write it with its day.
+"""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from bowlbook.book.book import Book
+from bowlbook.entries.product import Product
+from bowlbook.reading.finding import Finding
+
+BY_ENTRY = True
+
+
+def stale_on(book: Book, product: Product) -> date | None:
+    """The first day on which a product's price is stale; None without a dated price."""
+    pack = product.pack
+    if pack is None or pack.price is None or pack.priced_on is None:
+        return None
+    return pack.priced_on + timedelta(days=book.house.prices_stale_after + 1)
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the price's day."""
+    for product in book.products.values():
+        day = stale_on(book, product)
+        if day is not None and day <= today:
+            yield product.source.finding(
+                ("pack", "priced_on"),
+                "stale-price",
+                f"This price has been stale since {day.isoformat()}.",
+                "Look it up, then write the price and its day.",
+                severity="warning",
+            )

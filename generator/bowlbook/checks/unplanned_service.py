@@ -1,0 +1,61 @@
+"""A technique says how much it uses, and still no service can be worked out for some hair.
+
+Why: its page and its sheet have no figures for that hair, and a class that shows it has no kit.
+Source: figure 9 of the design; the blend's `fresh_for` is its maker's or the house's own.
+Wrong: `minutes_per_section: 50 minutes` and a blend that stays fresh for 45; `sections` without
+`mix_per_section`; more weigh-outs for one bowl than anybody would do.
+Right: smaller sections; both amounts; larger batches.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+from fractions import Fraction
+
+from bowlbook.book.book import Book
+from bowlbook.entries.technique import Technique
+from bowlbook.figures.bowl_plan import CannotPlan, plan_bowl, service_unit
+from bowlbook.reading.finding import Finding
+from bowlbook.reading.source import Loc
+
+BY_ENTRY = True
+
+
+def find(book: Book, today: date) -> Iterator[Finding]:
+    """Warnings at the bowl, for the hair that takes least and the hair that takes most; each reason once."""
+    heads = book.house.hair_amounts.heads.values() if book.house.hair_amounts else ()
+    factors = sorted({min(heads), max(heads)}) if heads else []
+    for technique in book.techniques.values():
+        if not any(bowl.sections or bowl.mix_per_section for bowl in technique.bowls):
+            continue
+        try:
+            unit = service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
+        except CannotPlan:  # missing-scale-step says so
+            continue
+        for index in range(len(technique.bowls)):
+            found = dict.fromkeys(
+                problem for factor in factors for problem in _problems(book, technique, index, factor, unit)
+            )
+            for loc, message, mend in found:
+                yield technique.source.finding(loc, "unplanned-service", message, mend, severity="warning")
+
+
+def _problems(
+    book: Book, technique: Technique, index: int, factor: Fraction, unit: str
+) -> Iterator[tuple[Loc, str, str]]:
+    """Where, what and how to mend it, of one bowl for a hair-amount factor."""
+    bowl = technique.bowls[index]
+    try:
+        planned = plan_bowl(book, technique, bowl, factor, unit)
+    except CannotPlan as refusal:
+        loc: Loc = ("bowls", index, refusal.key) if refusal.key else ("bowls", index)
+        yield loc, refusal.reason, refusal.mend
+        return
+    for fresh in planned.unweighed:
+        assert fresh.cannot is not None
+        if book.house.any_batch:  # a size of the house or blend that reads zero is found by zero-reading
+            name = fresh.cannot.product.name
+            yield (
+                ("bowls", index, "mix_per_section"),
+                f"For the hair that takes least {name} would read zero on the house's scale.",
+                "Weigh on a finer scale, or mix more for a section.",
+            )

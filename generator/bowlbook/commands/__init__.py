@@ -1,0 +1,90 @@
+"""The command line: a thin door, one module a command, each loaded only when it is asked for."""
+
+import codecs
+import errno
+import io
+import sys
+from contextlib import suppress
+from importlib import import_module
+
+import click
+
+COMMANDS = {
+    "build": "Build the site beside the old one, check it, and put it in its place.",
+    "check": "Read the whole book and report every mistake in it.",
+    "diff": "Say what changed at the bench since a git revision.",
+    "kit": "Work out what a class takes for so many learners.",
+    "match": "Say what suits a head of hair, and what does not, with reasons.",
+    "mix": "Work out one bowl of a blend.",
+    "new": "Write a commented entry to start from.",
+    "plan": "Work out what a service takes for a head of hair.",
+    "prices": "Say what a price list does to every bowl and service, and take it over.",
+    "schema": "Write the JSON Schema files that explain fields in an editor.",
+    "serve": "Show the site while you write, and reload it when a recipe changes.",
+}
+
+
+class _Commands(click.Group):
+    """Finds commands by name, so that ``--help`` imports none of them."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return sorted(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        command: click.Command = import_module(f"bowlbook.commands.{cmd_name}").command
+        return command
+
+    def invoke(self, ctx: click.Context) -> object:
+        """Run the command. A refusal repeats words of the caller: control signs become codes."""
+        try:
+            return super().invoke(ctx)
+        except click.ClickException as refused:
+            from bowlbook.commands.printer import visible
+
+            vars(refused)["message"] = visible(refused.message)
+            raise
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(sorted(COMMANDS.items()))
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="bowlbook")
+def main() -> None:
+    """A house recipe book for hair lightening.
+
+    Exit 0: fine. 1: findings. 2: wrong use.
+    """
+
+
+NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
+"""What the system says where a disk is full, or the user's share of it."""
+
+
+def _escaped(error: UnicodeError) -> tuple[str, int]:
+    """What an output cannot show, as the ``\\u`` codes of JSON (RFC 8259, 7): also --json stays whole."""
+    assert isinstance(error, UnicodeEncodeError)
+    units = error.object[error.start : error.end].encode("utf-16-be", "surrogatepass").hex()
+    return "".join(f"\\u{units[at : at + 4]}" for at in range(0, len(units), 4)), error.end
+
+
+def run() -> None:
+    """`main` as a process of its own. Exit 1 also where there is no room for what is to be written.
+
+    A text that the output cannot take, such as an arrow where the code page is 1252, is escaped.
+    """
+    codecs.register_error("bowlbook", _escaped)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="bowlbook")
+    try:
+        main()
+    except OSError as error:
+        if error.errno not in NO_ROOM:
+            raise
+        with suppress(OSError):  # which may be full too
+            click.echo(f"Not all could be written: {error.strerror}.", err=True)
+        sys.exit(1)

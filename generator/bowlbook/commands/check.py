@@ -1,0 +1,45 @@
+"""``bowlbook check``: every mistake of a book in one run."""
+
+import sys
+from pathlib import Path
+
+import click
+
+from bowlbook.checks.day import today
+from bowlbook.checks.judge import judged_in
+from bowlbook.commands.printer import (
+    FORMS,
+    full_option,
+    group_option,
+    print_findings,
+    progress,
+    recipes_option,
+)
+
+
+@click.command()
+@recipes_option
+@click.option("--strict", is_flag=True, help="Count warnings as errors.")
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(FORMS),
+    default="text",
+    show_default=True,
+    help="How findings are printed: text to read, json for programs, github for the lines of a pull request.",
+)
+@click.option("--json", "as_json", is_flag=True, help="The same as --format json.")
+@full_option
+@group_option
+def command(recipes: Path, strict: bool, form: str, as_json: bool, full: bool, group: Path | None) -> None:
+    """Read the whole book and report every mistake in it, each at its line."""
+    form = "json" if as_json else form
+    if group is not None:
+        from bowlbook.commands.group import check_each, only_the_group  # only for a group
+
+        only_the_group("recipes")
+        sys.exit(0 if check_each(group, form, strict=strict, full=full) else 1)
+    with progress("Reading") as tell:
+        judgement = judged_in(recipes, today(), tell)
+    print_findings(judgement.findings, form, full=full)
+    sys.exit(1 if judgement.errors(strict=strict) else 0)

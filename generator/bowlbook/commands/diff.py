@@ -1,0 +1,113 @@
+"""``bowlbook diff``: what a change does at the bench, against any git revision."""
+
+import json
+import re
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+import click
+
+from bowlbook.book.book import Book
+from bowlbook.book.revision import NoRevision, reading_at
+from bowlbook.commands.printer import echo, recipes_option, whole_book
+from bowlbook.figures.difference import Difference, differences
+from bowlbook.pages.difference_words import fact_sentence, in_short, title_of, who_should_know
+from bowlbook.reading.finding import Finding
+
+
+@click.command()
+@click.argument("revision", metavar="REV")
+@recipes_option
+@click.option("--json", "as_json", is_flag=True, help="Print the changes as JSON.")
+@click.option("--comment", is_flag=True, help="Print them as Markdown, for a comment on a pull request.")
+def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
+    """Say what changed at the bench since REV, a git commit, branch or tag.
+
+    Amounts at each size, developer, peroxide, costs, and who should know. Exit 0 also where much changed;
+    exit 1 where a file could not be read at REV: the rest is compared.
+    """
+    new = whole_book(recipes)
+    try:
+        then = reading_at(recipes, revision, lambda text: echo(f"{revision}: {text}", err=True))
+    except NoRevision as error:
+        raise click.UsageError(str(error)) from error
+    unread = unread_lines(then.findings, revision)
+    found = None if then.book is None else differences(then.book, new)
+    if comment:
+        echo(comment_text(new, found, revision, unread))
+    else:
+        if unread:
+            echo("\n".join([f"Not read at {revision}:", *(f"  {line}" for line in unread)]), err=True)
+        if as_json and found is not None:
+            rows = [difference_data(new, each) for each in found]
+            echo(json.dumps(rows, indent=2, ensure_ascii=False))
+        elif found is not None:
+            echo(_text(new, found))
+    if unread:
+        sys.exit(1)
+
+
+def unread_lines(findings: Iterable[Finding], revision: str) -> list[str]:
+    """One line for each file that could not be read at a revision: its first error, and how many more."""
+    by_file: dict[str, list[Finding]] = {}
+    for finding in findings:
+        if finding.severity == "error":
+            by_file.setdefault(finding.place.path, []).append(finding)
+    return [
+        f"{revision}:{first.place}: {first.code} {first.message}"
+        + (f" (and {len(more)} more)" if more else "")
+        for first, *more in by_file.values()
+    ]
+
+
+def difference_data(book: Book, each: Difference) -> dict[str, Any]:
+    """One difference as plain data; ``known_by`` as kind and id."""
+    return {
+        "kind": each.kind,
+        "id": each.id,
+        "name": each.name,
+        "was": each.was,
+        "state": each.state,
+        "facts": [{"what": fact.what, "before": fact.before, "after": fact.after} for fact in each.facts],
+        "known_by": [{"kind": kind, "id": entry_id} for kind, entry_id in each.known_by],
+    }
+
+
+def _text(book: Book, found: list[Difference]) -> str:
+    lines = []
+    for each in found:
+        lines.append(title_of(each))
+        lines += [f"  {fact_sentence(fact)}" for fact in each.facts]
+    lines.append(in_short(found))
+    known = who_should_know(book, found)
+    if known:
+        lines.append("Who should know:")
+        lines += [f"  {title}: {', '.join(names)}" for title, names in known]
+    return "\n".join(lines)
+
+
+def comment_text(book: Book, found: list[Difference] | None, revision: str, unread: list[str]) -> str:
+    """The same as Markdown. Whatever an author wrote is shown as text: no markup, no mention, no link.
+
+    ``found``: None where the revision has no house that could be read. ``unread``: what could not be read at
+    the revision, one line a file.
+    """
+    short = "Nothing was compared." if found is None else in_short(found)
+    lines = [f"### At the bench, since {_quiet(revision)}", "", short, ""]
+    if unread:
+        lines += [f"**Not read at {_quiet(revision)}:**", "", *(f"- {_quiet(line)}" for line in unread), ""]
+    for each in found or []:
+        lines += [f"<details><summary>{_quiet(title_of(each))}</summary>", ""]
+        lines += [f"- {_quiet(fact_sentence(fact))}" for fact in each.facts] or ["- nothing else"]
+        lines += ["", "</details>", ""]
+    for title, names in who_should_know(book, found or []):
+        lines.append(f"**{title} that should know:** {_quiet(', '.join(names))}")
+        lines.append("")
+    return "\n".join(lines).rstrip()
+
+
+def _quiet(text: str) -> str:
+    """Text with every sign that Markdown, HTML or a mention could be made of written as a code."""
+    return re.sub(r"[^\w ,.:;%()→“”’–×+\-]", lambda sign: f"&#{ord(sign[0])};", text)

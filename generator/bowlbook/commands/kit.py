@@ -1,0 +1,98 @@
+"""``bowlbook kit``: what a class takes for so many learners, in whole containers, and what it costs."""
+
+import json
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import click
+
+from bowlbook.book.book import Book
+from bowlbook.commands.printer import recipes_option, whole_book
+from bowlbook.entries.product import Supply
+from bowlbook.figures.bowl_plan import CannotPlan
+from bowlbook.figures.cost import decimal_of
+from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan
+from bowlbook.figures.rounding import fixed
+from bowlbook.pages.service_words import cannot_remarks, without
+from bowlbook.reading.amount import counted
+from bowlbook.reading.nearest import did_you_mean
+
+
+@click.command()
+@click.argument("class_id", metavar="CLASS")
+@click.option("--learners", type=int, metavar="N", help="How many come; else as planned.")
+@recipes_option
+@click.option("--json", "as_json", is_flag=True, help="Print the kit as JSON.")
+def command(class_id: str, learners: int | None, recipes: Path, as_json: bool) -> None:
+    """Work out the kit of a class."""
+    book = whole_book(recipes)
+    notes = book.classes.get(class_id)
+    if notes is None:
+        raise click.UsageError(
+            f'There are no class notes "{class_id}". {did_you_mean(class_id, book.classes)}'
+        )
+    try:
+        found = kit(kit_plan(book, notes), notes.learners if learners is None else learners)
+    except CannotPlan as error:
+        raise click.UsageError(str(error)) from error
+    if as_json:
+        data = kit_data(book, class_id, found)
+        click.echo(json.dumps(data, indent=2, ensure_ascii=False))
+    else:
+        click.echo(_text(book, notes.name, found))
+
+
+def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, Any]:
+    """The kit as plain data; needs and what is left over in grams, or in pieces for a supply."""
+    return {
+        "class": class_id,
+        "learners": found.learners,
+        "heads": list(found.heads),
+        "lines": [
+            {
+                "product": line.product.id,
+                "need": _amount(line, line.need),
+                "containers": line.containers,
+                "left_over": None if line.left_over is None else _amount(line, line.left_over),
+                "cost": _cost(book, line.cost),
+            }
+            for line in found.lines
+        ],
+        "cannot_weigh": cannot_remarks(bowl for _, bowl in found.unweighed),
+        "cost": _cost(book, found.cost),
+        "cost_per_learner": _cost(book, found.cost_per_learner),
+        "known_cost": _cost(book, found.known),
+        "without_price": [each.id for each in found.unpriced],
+        "currency": book.house.currency,
+    }
+
+
+def _amount(line: KitLine, number: Fraction) -> str:
+    return counted(number, "piece") if isinstance(line.product, Supply) else f"{fixed(number, 1)} g"
+
+
+def _cost(book: Book, minor: int | None) -> str | None:
+    return decimal_of(minor, book.house.currency)
+
+
+def _text(book: Book, name: str, found: Kit) -> str:
+    lines = [f"{name}, {counted(found.learners, 'learner')}"]
+    for line in found.lines:
+        take = (
+            "no pack"
+            if line.containers is None or line.product.pack is None
+            else (f"{line.containers} x {line.product.pack.net}")
+        )
+        cost = _cost(book, line.cost)
+        lines.append(
+            f"  {line.product.name}: {take}, needs {_amount(line, line.need)}"
+            + (f", {cost} {book.house.currency}" if cost else "")
+        )
+    lines += [f"Not in this kit: {each}" for each in cannot_remarks(bowl for _, bowl in found.unweighed)]
+    if found.known is not None:
+        each = _cost(book, found.cost_per_learner)
+        cost = f"{_cost(book, found.known)} {book.house.currency}"
+        missing = without(found.unpriced, [bowl for _, bowl in found.unweighed])
+        lines.append(f"Cost: {cost}{missing}" + (f"; {each} for each learner." if each else "."))
+    return "\n".join(lines)

@@ -1,0 +1,115 @@
+"""``bowlbook mix``: one bowl of a blend, in any size, on any scale, and a bowl put right."""
+
+import json
+import sys
+from pathlib import Path
+
+import click
+
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book, read_part
+from bowlbook.commands.bowl_report import bowl_data, bowl_text
+from bowlbook.commands.poured import correction_of
+from bowlbook.commands.printer import print_findings, recipes_option
+from bowlbook.entries.blend import Blend
+from bowlbook.figures.bowl import Bowl, CannotWeigh, developers_of, ladder_of, mix
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.figures.unit import in_unit
+from bowlbook.reading.amount import Mass, read_mass
+from bowlbook.reading.nearest import did_you_mean
+from bowlbook.reading.refusal import Refusal
+
+
+def _weight(ctx: click.Context, param: click.Parameter, value: str | None) -> Mass | None:
+    """An option's weight with its unit, such as 0.5oz or 47g."""
+    if value is None:
+        return None
+    try:
+        return read_mass(value)
+    except Refusal as refusal:
+        raise click.BadParameter(f"{refusal.message} {refusal.mend}", ctx, param) from refusal
+
+
+@click.command()
+@click.argument("blend_id", metavar="BLEND")
+@click.option("--batch", callback=_weight, metavar="0.5oz", help="All the lightener together.")
+@click.option("--step", callback=_weight, metavar="0.05oz", help="The scale's step; else the house's.")
+@click.option("--developer", metavar="ID", help="One of the blend's developers; else its own.")
+@click.option(
+    "--poured",
+    multiple=True,
+    metavar="PRODUCT=0.45oz",
+    help="What is in the bowl of it: says what to add now. What is listed before it is in as planned.",
+)
+@click.option("--scale-shows", "shows", callback=_weight, metavar="1.95oz", help="The scale now, bowl tared.")
+@click.option("--after", metavar="PRODUCT", help="The pour that --scale-shows was read after.")
+@recipes_option
+@click.option("--json", "as_json", is_flag=True, help="Print the bowl as JSON.")
+def command(
+    blend_id: str,
+    batch: Mass | None,
+    step: Mass | None,
+    developer: str | None,
+    poured: tuple[str, ...],
+    shows: Mass | None,
+    after: str | None,
+    recipes: Path,
+    as_json: bool,
+) -> None:
+    """Work out one bowl of a blend: what to weigh, and what the scale shows after each pour."""
+    book = read_part(recipes, "blend", blend_id) or _book_with(recipes, blend_id)
+    blend = book.blends[blend_id]
+    bowl = _bowl(book, blend, batch, step, developer)
+    correction = correction_of(bowl, poured, shows, after)
+    corrected = correction and mix(book, blend, bowl.unit, correction.batch, bowl.step, bowl.developer)
+    if as_json:
+        click.echo(json.dumps(bowl_data(book, bowl, correction, corrected), indent=2, ensure_ascii=False))
+    else:
+        click.echo(bowl_text(book, bowl, correction, corrected))
+
+
+def _book_with(recipes: Path, blend_id: str) -> Book:
+    """The book with this blend in it. Where it has none, says why: the book's errors, or the nearest name."""
+    reading = read_book(recipes)
+    errors = [finding for finding in reading.findings if finding.severity == "error"]
+    book = reading.book
+    if book is None or (blend_id not in book.blends and errors):
+        print_findings(errors, err=True)
+        sys.exit(1)
+    if blend_id not in book.blends:
+        raise click.UsageError(f'There is no blend "{blend_id}". {did_you_mean(blend_id, book.blends)}')
+    return book
+
+
+def _bowl(book: Book, blend: Blend, batch: Mass | None, step: Mass | None, developer: str | None) -> Bowl:
+    if batch is None:
+        sizes = ladder_of(book, blend)
+        if not sizes:
+            raise click.UsageError("The house has no batch sizes; give --batch.")
+        unit, size, _ = sizes[0]
+    else:
+        unit = "oz" if batch.unit in ("oz", "lb") else "g"
+        size = in_unit(batch, unit)
+    if step is not None and (step.unit in ("oz", "lb")) != (unit == "oz"):
+        raise click.UsageError(f"The batch is in {unit} and the step in {step.unit}; give --step in {unit}.")
+    house_step = book.house.scale_step.of(unit)
+    scale = in_unit(step, unit) if step is not None else house_step
+    if scale is None:
+        raise click.UsageError(f"The house has no scale step for {unit}; give --step.")
+    choices = developers_of(book, blend)
+    chosen = next((each for each in choices if each.id == developer), None)
+    if developer is not None and chosen is None:
+        ids = [each.id for each in choices]
+        raise click.UsageError(
+            f'"{developer}" is not a developer of {blend.name}. {did_you_mean(developer, ids)}'
+        )
+    try:
+        return mix(book, blend, unit, size, scale, chosen)
+    except CannotWeigh as zero:
+        nearest = zero.next_weighable_batch
+        advice = (
+            f" The nearest size this scale can weigh is {fixed(nearest, decimals_of(scale))} {unit}."
+            if nearest is not None
+            else ""
+        )
+        raise click.UsageError(f"{zero}.{advice}") from zero

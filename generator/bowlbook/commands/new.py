@@ -1,0 +1,195 @@
+"""``bowlbook new``: a commented entry to start from. It states nothing of the trade: a gap is left for it."""
+
+import json
+import re
+import sys
+import unicodedata
+from pathlib import Path
+from string import Template
+from typing import Any
+
+import click
+
+from bowlbook.book.folder import FOLDER_OF, RESERVED
+from bowlbook.checks.day import today
+from bowlbook.commands.printer import echo, recipes_option, visible
+from bowlbook.entries.entry_id import LONGEST_ID
+from bowlbook.entries.gap import GAP
+from bowlbook.entries.product import PRODUCT_KINDS
+from bowlbook.entries.validate import ENTRY_CLASSES, description_of, known_keys, private_keys, validate
+from bowlbook.entries.words import read_name
+from bowlbook.reading.document import read_text
+from bowlbook.reading.finding import Finding
+from bowlbook.reading.nearest import did_you_mean
+from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import Loc, Source
+
+STARTS = Path(__file__).parent / "starts"
+PRODUCTS = tuple(PRODUCT_KINDS)
+KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class")
+
+
+@click.command()
+@click.argument("kind", type=click.Choice(KINDS), metavar="KIND")
+@click.argument("name", metavar="NAME")
+@recipes_option
+@click.option("--id", "entry_id", metavar="ID", help="The file's name; else made from the name.")
+@click.option(
+    "--set",
+    "given",
+    multiple=True,
+    metavar="FIELD=VALUE",
+    help="Fill in a gap, as volume=20 or mixing_ratio.usual=1:2; may be given several times.",
+)
+def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tuple[str, ...]) -> None:
+    """Write a commented entry to start from.
+
+    KIND is house, lightener, developer, toner, additive, supply, blend, technique, situation or class. What
+    is not given with --set is asked for at a terminal, or left as a gap, ???, which check lists.
+    """
+    try:
+        name = read_name(name)
+    except Refusal as refusal:
+        raise click.UsageError(f"{refusal.message} {refusal.mend}") from refusal
+    path = _path(kind, name, recipes, entry_id)
+    if path.exists():
+        _stop_there(path)
+    start = Template((STARTS / f"{kind}.yml").read_text(encoding="utf-8"))
+    text = start.substitute(name=_scalar(name), today=today().isoformat())
+    once: set[str] = set()
+    for each in given:
+        field = each.partition("=")[0].strip()
+        if field in once:
+            raise click.UsageError(f'--set gives "{field}" twice.')
+        once.add(field)
+        text = _filled(kind, text, *_field_and_value(kind, text, each))
+    if _somebody_answers():
+        text = _asked(kind, text)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError:
+        _stop_there(path)
+    except OSError as error:
+        raise click.UsageError(f"{path} cannot be written: {error.strerror}.") from error
+    left = [_field(way) for way in _gaps(_source(kind, text))]
+    echo(f"Wrote {path}.")
+    if left:
+        echo(f"Still to fill in: {', '.join(dict.fromkeys(left))}.")
+    echo("Now make it yours, then: bowlbook check")
+
+
+def _stop_there(path: Path) -> None:
+    echo(f"{path} is there already; nothing was written.", err=True)
+    sys.exit(1)
+
+
+def _somebody_answers() -> bool:
+    """Whether questions can be put to a person: both ends are a terminal."""
+    return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
+
+
+def _source(kind: str, text: str) -> Source:
+    return read_text(text, f"{kind}.yml", private_keys(), known_keys())[0]
+
+
+def _gaps(source: Source) -> list[Loc]:
+    """The ways to the gaps of an entry, in the file's order."""
+    found = [way for way in source.values if _at(source.data, way) == GAP]
+    return sorted(found, key=lambda way: source.values[way])
+
+
+def _at(value: Any, way: Loc) -> Any:
+    for step in way:
+        value = value[step]
+    return value
+
+
+def _field(way: Loc) -> str:
+    """A way as it is given with ``--set``; the first of a list goes without a number, the second is 2."""
+    steps = [str(step + 1) if isinstance(step, int) else step for step in way if step != 0]
+    return ".".join(steps)
+
+
+def _field_and_value(kind: str, text: str, given: str) -> tuple[str, str]:
+    """What ``--set`` names and gives. Raises `click.UsageError` for what is no gap of this start."""
+    field, sign, value = given.partition("=")
+    names = [_field(way) for way in _gaps(_source(kind, text))] + COMMENTED.findall(text)
+    if not sign or not value.strip():
+        raise click.UsageError("--set takes FIELD=VALUE, as volume=20.")
+    if field.strip() not in names:
+        mend = did_you_mean(field.strip(), names) or f"Fields: {', '.join(names)}."
+        raise click.UsageError(f'"{field.strip()}" is no gap of this start. {mend}')
+    return field.strip(), value.strip()
+
+
+COMMENTED = re.compile(r"(?m)^# ([a-z_]+): \?\?\?")
+"""A field that need not be, as the starts have it."""
+
+
+def _filled(kind: str, text: str, field: str, value: str) -> str:
+    """The text with a value in the place of a gap: plain where it is read back so, in quotes else.
+
+    Raises `click.UsageError` for a value that does not fit there.
+    """
+    text = re.sub(rf"(?m)^# ({re.escape(field)}: \?\?\?)", r"\1", text, count=1)
+    source = _source(kind, text)
+    way = next(way for way in _gaps(source) if _field(way) == field)
+    line, column = source.values[way]
+    start = sum(len(each) + 1 for each in text.split("\n")[: line - 1]) + column - 1
+    wrong: list[Finding] = []
+    for written in (value, json.dumps(value, ensure_ascii=False)):
+        rest = text[start + len(GAP) :]
+        behind = re.match(" {2,}(?=#)", rest)  # the remarks stay in their column where there is room
+        if behind is not None:
+            rest = " " * max(2, len(behind[0]) + len(GAP) - len(written)) + rest[behind.end() :]
+        filled = text[:start] + written + rest
+        wrong = _wrong_at(kind, filled, way, value)
+        if not wrong:
+            return filled
+    raise click.UsageError(f"{field}: {wrong[0].message} {wrong[0].mend}")
+
+
+def _wrong_at(kind: str, text: str, way: Loc, value: str) -> list[Finding]:
+    """What is wrong with a text but its gaps, or that it is not read as it was given."""
+    source, findings = read_text(text, f"{kind}.yml", private_keys(), known_keys())
+    if findings:
+        return findings
+    of_kind = "product" if kind in PRODUCTS else kind
+    findings = [each for each in validate(of_kind, "new", source)[1] if each.code != "not-filled-in"]
+    found = _at(source.data, way)
+    if findings or found == value or isinstance(found, list):
+        return findings
+    return [source.finding(way, "wrong-shape", "This is not read as it is written.", "Use plain words.")]
+
+
+def _asked(kind: str, text: str) -> str:
+    """The text with what a person answered; an empty answer leaves the gap."""
+    cls = PRODUCT_KINDS.get(kind) or ENTRY_CLASSES[kind]
+    for way in _gaps(_source(kind, text)):
+        named = tuple(step for step in way if isinstance(step, str))
+        question = f"{_field(way)} ({description_of(cls, named).rstrip('.')}; empty: later)"
+        while answer := click.prompt(visible(question), default="", show_default=False).strip():
+            try:
+                text = _filled(kind, text, _field(way), answer)
+                break
+            except click.UsageError as refused:
+                echo(refused.message, err=True)
+    return text
+
+
+def _path(kind: str, name: str, recipes: Path, entry_id: str | None) -> Path:
+    if kind == "house":
+        return recipes / "house.yml"
+    plain = unicodedata.normalize("NFKD", entry_id or name).encode("ascii", "ignore").decode().lower()
+    made = re.sub("[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID].strip("-")
+    if not made or RESERVED.fullmatch(made) or (entry_id and made != entry_id):
+        raise click.UsageError("Give it an id of lower-case letters, digits and hyphens with --id.")
+    return recipes / FOLDER_OF["product" if kind in PRODUCTS else kind] / f"{made}.yml"
+
+
+def _scalar(text: str) -> str:
+    """A name as YAML reads it back: plain where that is certain, in quotes else."""
+    certain = re.fullmatch(r"[A-Za-z][\w ,()%'-]*", text) and text.lower() not in ("null", "true", "false")
+    return text if certain else json.dumps(text, ensure_ascii=False)

@@ -1,0 +1,147 @@
+"""``bowlbook plan``: what a service takes: bowls in order, weigh-outs, supplies, cost, what is left over."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import click
+
+from bowlbook.book.book import Book
+from bowlbook.commands.bowl_report import bowl_data
+from bowlbook.commands.printer import recipes_option, whole_book
+from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
+from bowlbook.figures.cost import decimal_of
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
+from bowlbook.pages.service_words import cannot_remark, rounding_remark, without
+from bowlbook.reading.amount import Count, counted, plain
+from bowlbook.reading.nearest import did_you_mean
+
+
+@click.command()
+@click.argument("technique_id", metavar="TECHNIQUE")
+@click.option("--length", type=click.Choice([each.replace("_", "-") for each in LENGTHS]), default="medium")
+@click.option("--density", type=click.Choice(DENSITIES), default="medium")
+@click.option("--unit", type=click.Choice(["oz", "g"]), help="What to weigh in; else as the house does.")
+@recipes_option
+@click.option("--json", "as_json", is_flag=True, help="Print the plan as JSON.")
+def command(
+    technique_id: str, length: str, density: str, unit: str | None, recipes: Path, as_json: bool
+) -> None:
+    """Work out what a service takes for a head of hair."""
+    book = whole_book(recipes)
+    technique = book.techniques.get(technique_id)
+    if technique is None:
+        raise click.UsageError(
+            f'There is no technique "{technique_id}". {did_you_mean(technique_id, book.techniques)}'
+        )
+    try:
+        service = plan(book, technique, length.replace("-", "_"), density, unit)
+    except CannotPlan as error:
+        raise click.UsageError(str(error)) from error
+    if as_json:
+        click.echo(json.dumps(service_data(book, service), indent=2, ensure_ascii=False))
+    else:
+        click.echo(_text(book, service))
+
+
+def service_data(book: Book, service: Service) -> dict[str, Any]:
+    """The plan as plain data; weights as decimal strings, mixed weight unless named lightener."""
+
+    def cost(minor: int | None) -> str | None:
+        return decimal_of(minor, book.house.currency)
+
+    return {
+        "technique": service.technique.id,
+        "length": service.length,
+        "density": service.density,
+        "unit": service.unit,
+        "factor": plain(service.factor),
+        "bowls": [
+            {
+                "blend": each.blend.id,
+                "developer": each.developer.id,
+                "where": each.bowl.where,
+                "fresh": [_fresh_data(book, each, fresh) for fresh in each.fresh],
+                "cost": cost(service.bowl_costs[index]),
+            }
+            for index, each in enumerate(service.bowls)
+        ],
+        "supplies": [
+            {"product": line.product, "count": line.count, "cost": cost(line.cost)}
+            for line in service.supplies
+        ],
+        "products_cost": cost(service.products),
+        "supplies_cost": cost(service.supply_cost),
+        "waste_cost": cost(service.waste_cost),
+        "left_over_cost": cost(service.left_over_cost),
+        "cost": cost(service.total),
+        "known_cost": cost(service.known),
+        "without_price": [each.id for each in service.unpriced],
+        "currency": book.house.currency,
+    }
+
+
+def _fresh_data(book: Book, planned: BowlPlan, fresh: FreshBowl) -> dict[str, Any]:
+    return {
+        "sections": fresh.sections,
+        "minutes": None if fresh.minutes is None else plain(fresh.minutes),
+        "need": f"{plain(fresh.need, 3)} {fresh.unit}",
+        "waste": f"{plain(fresh.waste, 3)} {fresh.unit}",
+        "lightener": f"{plain(fresh.lightener, 3)} {fresh.unit}",
+        "left_over": f"{plain(fresh.left_over, 3)} {fresh.unit}",
+        "cannot_weigh": cannot_remark(planned.blend, fresh),
+        "weigh_outs": [bowl_data(book, bowl) for bowl in fresh.weigh_outs],
+    }
+
+
+def _text(book: Book, service: Service) -> str:
+    lines = [
+        f"{service.technique.name}, {service.length.replace('_', '-')} hair, {service.density} density "
+        f"(x {plain(service.factor)})"
+    ]
+    for each in service.bowls:
+        lines.append(f"{each.blend.name} with {each.developer.name}: {each.bowl.where}")
+        for number, fresh in enumerate(each.fresh, 1):
+            lines += [f"  Bowl {number}: {_sections(fresh)}", *_weigh_outs(each, fresh)]
+    lines += [f"{book.products[line.product].name}: {Count(line.count)}" for line in service.supplies]
+    lines += _costs(book, service)
+    lines.append("Follow the makers' instructions first; a fresh bowl when one dries or swells.")
+    return "\n".join(lines)
+
+
+def _sections(fresh: FreshBowl) -> str:
+    sections = counted(fresh.sections, "section")
+    return sections if fresh.minutes is None else f"{sections}, {counted(fresh.minutes, 'minute')}"
+
+
+def _weigh_outs(planned: BowlPlan, fresh: FreshBowl) -> list[str]:
+    """A line for each weigh-out with what is to be said of it, and what is wasted and left over."""
+    places = decimals_of(fresh.step)
+    lines: list[str] = []
+    for bowl in fresh.weigh_outs:
+        again = "tare again, then " if lines else ""
+        shown = ", ".join(fixed(pour.scale_shows, places) for pour in bowl.pours)
+        lines.append(f"    {again}batch {fixed(bowl.batch, places)} {bowl.unit}: the scale shows {shown}")
+        remark = rounding_remark(bowl)
+        lines += [f"      {remark}"] if remark else []
+    cannot = cannot_remark(planned.blend, fresh)
+    if cannot is not None:
+        return [f"    {cannot}"]
+    left_over = f"{plain(fresh.left_over, 2)} {fresh.unit}"
+    return [*lines, f"    {plain(fresh.waste, 2)} {fresh.unit} allowed for waste, {left_over} left over"]
+
+
+def _costs(book: Book, service: Service) -> list[str]:
+    def cost(minor: int | None) -> str:
+        return f"{decimal_of(minor, book.house.currency)} {book.house.currency}"
+
+    if service.known is None:
+        return []
+    said = f"Cost: {cost(service.known)}{without(service.unpriced, service.unweighed)}"
+    if service.total is None:
+        return [f"{said}."]
+    return [
+        f"{said} (products {cost(service.products)}, of them {cost(service.waste_cost)} for waste and "
+        f"{cost(service.left_over_cost)} left over; supplies {cost(service.supply_cost)})."
+    ]

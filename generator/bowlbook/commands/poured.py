@@ -1,0 +1,80 @@
+"""What somebody says is in the bowl: ``--poured ID=WEIGHT`` and ``--scale-shows WEIGHT --after ID``."""
+
+import re
+from fractions import Fraction
+
+import click
+
+from bowlbook.figures.bowl import Bowl
+from bowlbook.figures.correction import Correction, TooLittleShown
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.figures.unit import in_unit
+from bowlbook.reading.amount import Mass, read_mass
+from bowlbook.reading.nearest import did_you_mean
+from bowlbook.reading.refusal import Refusal
+
+LEFT_OUT = re.compile(r"0(?:\.0+)?\s*(oz|g)")
+"""A pour that is not in the bowl, though a later one is."""
+
+
+def correction_of(
+    bowl: Bowl, poured: tuple[str, ...], shows: Mass | None, after: str | None
+) -> Correction | None:
+    """The bowl put right for these options; None without any. Raises `click.UsageError` for wrong use."""
+    if (shows is None) != (after is None):
+        raise click.UsageError("--scale-shows and --after go together: what it shows, and after which pour.")
+    weights = _weights(bowl, poured)
+    if shows is not None and after is not None:
+        place = _place(bowl, after, "--after")
+        if place in weights:
+            raise click.UsageError(f'What "{after}" weighs is given twice, by --poured and by --after.')
+        try:
+            weights[place] = bowl.weighing.weight_shown(place, _in_bowl_unit(bowl, shows), weights)
+        except TooLittleShown as error:
+            places = max(decimals_of(bowl.step), decimals_of(error.before))
+            raise click.UsageError(
+                f"Before {bowl.pours[place].product.name} the scale showed "
+                f"{fixed(error.before, places)} {bowl.unit}, so that after it {shows} cannot be right. "
+                "Read the scale again, or say with --poured what is in the bowl."
+            ) from error
+    if not weights:
+        return None
+    try:
+        return bowl.weighing.put_right(weights)
+    except ValueError as error:
+        raise click.UsageError(f"{error}.") from error
+
+
+def _weights(bowl: Bowl, poured: tuple[str, ...]) -> dict[int, Fraction]:
+    """Each ``ID=WEIGHT`` as place in pouring order and weight in the bowl's unit."""
+    weights: dict[int, Fraction] = {}
+    for text in poured:
+        product, sign, weight = text.partition("=")
+        if not sign:
+            raise click.UsageError(f'--poured takes PRODUCT=WEIGHT, as "{product}=0.45{bowl.unit}".')
+        place = _place(bowl, product, "--poured")
+        if place in weights:
+            raise click.UsageError(f'--poured gives the weight of "{product}" twice.')
+        left_out = LEFT_OUT.fullmatch(weight.strip())
+        try:
+            weights[place] = Fraction(0) if left_out else _in_bowl_unit(bowl, read_mass(weight))
+        except Refusal as refusal:
+            raise click.UsageError(f"{refusal.message} {refusal.mend}") from refusal
+    return weights
+
+
+def _place(bowl: Bowl, product: str, option: str) -> int:
+    ids = [each.product.id for each in bowl.pours]
+    if product not in ids:
+        raise click.UsageError(f'{option}: "{product}" is not in this bowl. {did_you_mean(product, ids)}')
+    return ids.index(product)
+
+
+def _in_bowl_unit(bowl: Bowl, mass: Mass) -> Fraction:
+    """A weight in the bowl's unit. A scale in the other unit has other readings: that is refused."""
+    if (mass.unit in ("oz", "lb")) != (bowl.unit == "oz"):
+        raise click.UsageError(
+            f"The bowl is weighed in {bowl.unit}, and {mass} is not: give it as the scale shows it in "
+            f"{bowl.unit}, or give --batch in {mass.unit}."
+        )
+    return in_unit(mass, bowl.unit)

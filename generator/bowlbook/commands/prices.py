@@ -1,0 +1,148 @@
+"""``bowlbook prices``: what a new price list does to every bowl, service and kit; and taking it over."""
+
+import json
+import sys
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import click
+
+from bowlbook.book.book import Book
+from bowlbook.book.pack_text import Repriced, repriced
+from bowlbook.book.price_list import NewPrice, is_shared, read_price_list
+from bowlbook.book.replacing import NotReplaced, finish, replace_all
+from bowlbook.checks import incomplete_pack, stale_price
+from bowlbook.checks.day import today
+from bowlbook.commands.diff import difference_data
+from bowlbook.commands.printer import echo, print_findings, recipes_option, whole_book
+from bowlbook.entries.product import Product
+from bowlbook.figures.cost import minor_units
+from bowlbook.figures.difference import Difference, differences
+from bowlbook.pages.difference_words import fact_sentence, in_short, title_of
+from bowlbook.reading.amount import Mass, Volume
+from bowlbook.reading.finding import Finding, in_order
+from bowlbook.reading.refusal import Refusal
+
+COLUMN_OF = {("pack", "net"): "net", ("pack", "price"): "price", ("pack", "priced_on"): "date"}
+
+
+@click.command()
+@click.argument("price_list", metavar="LIST.csv", type=click.Path(path_type=Path))
+@recipes_option
+@click.option("--take-over", is_flag=True, help="Write the new prices into the products.")
+@click.option(
+    "--shared", "shared_too", is_flag=True, help="Write those of shared products too, for every book."
+)
+@click.option("--json", "as_json", is_flag=True, help="Print what changes as JSON.")
+def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, as_json: bool) -> None:
+    """Say what a price list does to every bowl, service and kit.
+
+    LIST.csv has the columns product, net, price, date. Nothing is written without --take-over; then either
+    every product is, or none.
+    """
+    _finish(recipes)
+    book = whole_book(recipes)
+    prices, findings = read_price_list(price_list, book, today(), minor_units(book.house.currency))
+    packs, more = _packs(book, prices)
+    findings = in_order([*findings, *more])
+    if take_over and not shared_too:
+        findings += _of_others(book, prices)
+    if findings:
+        print_findings(findings, err=True)
+    if any(finding.severity == "error" for finding in findings):
+        sys.exit(1)
+    found = differences(book, with_packs(book, packs))
+    _print(book, found, as_json)
+    if take_over:
+        try:
+            replace_all(recipes, {each.path: (each.old, each.new) for each in packs})
+        except NotReplaced as error:
+            echo(str(error), err=True)
+            sys.exit(1)
+        echo(f"Took over {len(packs)} prices. Now: bowlbook check", err=as_json)
+    elif found and not as_json:
+        echo("Nothing was written. To take the prices over, add --take-over.")
+
+
+def _finish(recipes: Path) -> None:
+    """Finish what an earlier run was killed in."""
+    try:
+        left = finish(recipes)
+    except NotReplaced as error:
+        echo(str(error), err=True)
+        sys.exit(1)
+    if left is not None:
+        echo("An earlier price list, interrupted while it was taken over, was finished first.", err=True)
+        for path in left:
+            echo(f"{path} was changed since and left as it is: look at its price.", err=True)
+
+
+def _print(book: Book, found: list[Difference], as_json: bool) -> None:
+    if as_json:
+        echo(json.dumps([difference_data(book, each) for each in found], indent=2, ensure_ascii=False))
+        return
+    for each in found:
+        echo(title_of(each))
+        for fact in each.facts:
+            echo(f"  {fact_sentence(fact)}")
+    echo(in_short(found))
+
+
+def with_packs(book: Book, packs: Iterable[Repriced]) -> Book:
+    """The book as it would be with these packs."""
+    return replace(book, products={**book.products, **{each.product.id: each.product for each in packs}})
+
+
+def _packs(book: Book, prices: list[NewPrice]) -> tuple[list[Repriced], list[Finding]]:
+    """Each product with its new pack, and what is wrong with it, at the row of the list."""
+    packs: list[Repriced] = []
+    findings: list[Finding] = []
+    for price in prices:
+        product = book.products[price.product]
+        try:
+            made = repriced(product, price)
+        except Refusal as refusal:
+            findings.append(product.source.finding(("pack",), refusal.code, refusal.message, refusal.mend))
+            continue
+        packs.append(made)
+        findings += list(_checked(book, made.product, price)) or list(_measured(product, price))
+    return packs, findings
+
+
+def _checked(book: Book, product: Product, price: NewPrice) -> Iterator[Finding]:
+    """What the checks of packs find in a product with its new pack, at the cells of the row."""
+    alone = replace(book, products={product.id: product}, blends={}, techniques={}, situations={}, classes={})
+    columns = {product.source.place_of(loc): column for loc, column in COLUMN_OF.items()}
+    for check in (incomplete_pack, stale_price):
+        for each in check.find(alone, today()):
+            refusal = Refusal(each.code, each.message, each.mend)
+            yield price.row.finding(columns.get(each.place, "product"), refusal, each.severity)
+
+
+def _measured(product: Product, price: NewPrice) -> Iterator[Finding]:
+    """A weight for a volume or the reverse: 32 oz for 32 fl oz would make another price of it, unseen."""
+    net = product.pack.net if product.pack else None
+    if net is None or type(net) is type(price.net):
+        return
+    kinds = {Mass: "a weight", Volume: "a volume"}
+    was, is_ = (kinds.get(type(each), "a number of pieces") for each in (net, price.net))
+    mend = "Look at the pack. If it is measured in another way now, change it in the product's own file."
+    if isinstance(net, Volume) and isinstance(price.net, Mass) and price.net.unit == "oz":
+        mend = f"If fluid ounces are meant, write {str(price.net).replace('oz', 'fl oz')}. {mend}"
+    message = f"The book's pack is {net}, {was}; {price.net} is {is_}."
+    yield price.row.finding("net", Refusal("wrong-unit", message, mend))
+
+
+def _of_others(book: Book, prices: list[NewPrice]) -> list[Finding]:
+    """A finding for each price of a shared product: written there it counts in every book."""
+    return [
+        book.products[each.product].source.finding(
+            ("pack",),
+            "bad-price-list",
+            "This product is shared: its price counts in every book that takes it.",
+            "Add --shared to change it for all of them, or take the row out of the list.",
+        )
+        for each in prices
+        if is_shared(book, each.product)
+    ]

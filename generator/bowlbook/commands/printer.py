@@ -1,0 +1,193 @@
+"""Whatever commands print: findings, texts and progress.
+
+Decided here and nowhere else: which signs reach a terminal, who sees what is private, and how many findings
+of one kind are shown.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from bowlbook.reading.amount import counted
+from bowlbook.reading.finding import Finding, finding_text
+from bowlbook.reading.guard import CONTROL
+
+if TYPE_CHECKING:
+    from bowlbook.book.book import Book
+    from bowlbook.book.read_book import Progress
+
+recipes_option = click.option(
+    "--recipes",
+    type=click.Path(path_type=Path),
+    default=Path("recipes"),
+    show_default=True,
+    metavar="DIR",
+    help="The book's folder.",
+)
+
+
+group_option = click.option(
+    "--all",
+    "group",
+    type=click.Path(path_type=Path, exists=True, file_okay=False),
+    metavar="GROUP",
+    is_eager=True,  # before --config, whose default need not be there then
+    help="Every book of a group: each folder in GROUP with a folder recipes in it.",
+)
+
+
+def _there(ctx: click.Context, param: click.Parameter, config_file: Path) -> Path:
+    """The configuration; a group's books have theirs."""
+    if ctx.params.get("group") is None and not config_file.is_file():
+        raise click.BadParameter(f'There is no file "{config_file}".', ctx, param)
+    return config_file
+
+
+config_option = click.option(
+    "--config",
+    "config_file",
+    type=click.Path(path_type=Path),
+    callback=_there,
+    default=Path("mkdocs.yml"),
+    show_default=True,
+    metavar="FILE",
+    help="The site's configuration.",
+)
+
+
+def whole_book(recipes: Path) -> Book:
+    """The book of a folder; where it has errors they are printed, and the command ends with 1."""
+    from bowlbook.book.read_book import read_book
+
+    reading = read_book(recipes)
+    errors = [finding for finding in reading.findings if finding.severity == "error"]
+    if reading.book is None or errors:
+        print_findings(errors, err=True)
+        sys.exit(1)
+    return reading.book
+
+
+FORMS = ("text", "json", "github")
+MESSAGE, PROPERTY = "%\r\n", "%\r\n:,"
+"""What is coded in an annotation's message, and in its properties."""
+
+
+def echo(text: str, *, err: bool = False, nl: bool = True) -> None:
+    """Print a text that may hold what others wrote: a price list's line, a file's name, a revision."""
+    click.echo(visible(text), err=err, nl=nl)
+
+
+def visible(text: str) -> str:
+    """The text with control and direction characters, but for tabs and line ends, as their \\u codes.
+
+    So no text moves a terminal's cursor, colours it or turns its lines round. The codes are those of JSON
+    (RFC 8259, 7), so that JSON stays the same data.
+    """
+    return CONTROL.sub(lambda sign: "".join(f"\\u{unit:04x}" for unit in _units(sign[0])), text)
+
+
+def _units(sign: str) -> tuple[int, ...]:
+    """The UTF-16 code units of a character."""
+    content = sign.encode("utf-16-be", "surrogatepass")
+    return tuple(int.from_bytes(content[at : at + 2]) for at in range(0, len(content), 2))
+
+
+MANY, FEW = 40, 5
+"""More findings than this are grouped by their code, and so many of each are shown."""
+HOW_TO_SEE_ALL = "To see every one of them: bowlbook check --full"
+
+full_option = click.option("--full", is_flag=True, help="Print every finding, however many of one kind.")
+
+
+def print_findings(
+    findings: list[Finding], form: str = "text", *, err: bool = False, full: bool = False
+) -> None:
+    """The findings in one of `FORMS`, in order; as text also how many there are.
+
+    As text many findings are grouped by code, a few of each, unless ``full``; the other forms have all.
+    What is private is shown as text on a terminal alone: everything else may travel.
+    """
+    if form == "json":
+        import json
+
+        echo(json.dumps([_row(finding) for finding in findings], indent=2, ensure_ascii=False), err=err)
+        return
+    if form == "text":
+        shown = [finding.unmasked() for finding in findings] if _at_a_terminal(err) else findings
+        lines = [*map(finding_text, shown)] if full or len(shown) <= MANY else _grouped(shown)
+        errors = sum(finding.severity == "error" for finding in findings)
+        lines.append(f"{counted(errors, 'error')}, {counted(len(findings) - errors, 'warning')}.")
+    else:
+        lines = [_annotation(finding) for finding in findings]
+    if lines:
+        echo("\n".join(lines), err=err)
+
+
+def _at_a_terminal(err: bool) -> bool:
+    """Whether a person looks at what is printed: a terminal, and not one of an automatic run (CI is set)."""
+    stream = sys.stderr if err else sys.stdout
+    return stream is not None and stream.isatty() and not os.environ.get("CI")
+
+
+def _grouped(findings: list[Finding]) -> list[str]:
+    """The first few findings of each code, errors before warnings, and how many more there are of each."""
+    by_code: dict[tuple[str, str], list[Finding]] = {}
+    for finding in findings:
+        by_code.setdefault((finding.severity, finding.code), []).append(finding)
+    lines: list[str] = []
+    for (_, code), group in sorted(by_code.items(), key=lambda each: each[0][0]):
+        lines += map(finding_text, group[:FEW])
+        if len(group) > FEW:
+            lines.append(f"… and {len(group) - FEW:,} more of {code}")
+    return [*lines, HOW_TO_SEE_ALL]
+
+
+def _row(finding: Finding) -> dict[str, str | int]:
+    return {
+        "path": finding.place.path,
+        "line": finding.place.line,
+        "column": finding.place.column,
+        "code": finding.code,
+        "severity": finding.severity,
+        "message": finding.message,
+        "mend": finding.mend,
+    }
+
+
+def _annotation(finding: Finding) -> str:
+    """One line that puts a finding on its line of a pull request.
+
+    The workflow command of GitHub Actions, ``::error file=…,line=…,col=…,title=…::message``. ``%``, line ends
+    and, in its properties, ``:`` and ``,`` are percent codes, so that no text begins another command.
+    """
+    place = finding.place
+    properties = {"file": place.path, "line": place.line, "col": place.column, "title": finding.code}
+    named = ",".join(f"{key}={_coded(str(value), PROPERTY)}" for key, value in properties.items())
+    return f"::{finding.severity} {named}::{_coded(f'{finding.message} {finding.mend}', MESSAGE)}"
+
+
+def _coded(text: str, signs: str) -> str:
+    return "".join(f"%{ord(sign):02X}" if sign in signs else sign for sign in text)
+
+
+@contextmanager
+def progress(doing: str) -> Iterator[Progress]:
+    """Shows how far a long piece of work has come, on a terminal only, and wipes it at the end."""
+    shown = sys.stderr is not None and sys.stderr.isatty()  # None: begun with it closed
+
+    def tell(done: int, of: int) -> None:
+        if shown and (done % 25 == 0 or done == of):
+            click.echo(f"\r{doing} {done} of {of}", nl=False, err=True)
+
+    try:
+        yield tell
+    finally:
+        if shown:
+            click.echo("\r" + " " * 60 + "\r", nl=False, err=True)

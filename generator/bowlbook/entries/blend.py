@@ -1,0 +1,120 @@
+"""Blends: which lighteners (or toners) in which parts, with how much of which developer, for which hair."""
+
+from bowlbook.entries.amounts import Minutes, Parts, Ratio
+from bowlbook.entries.entry import Entry, part, said
+from bowlbook.entries.facets import Facets
+from bowlbook.entries.ladder import Ladder
+from bowlbook.entries.review import Reviewed
+from bowlbook.entries.words import (
+    AdditiveId,
+    BlendId,
+    DeveloperId,
+    FormerId,
+    LightenerId,
+    Markdown,
+    Name,
+    Sentence,
+    TonerId,
+)
+from bowlbook.reading.refusal import Refusal
+
+
+@part
+class LightenerPart:
+    """One lightener in the bowl and its parts."""
+
+    product: LightenerId = said("The lightener's id.", public=True)
+    parts: Parts = said("Its parts, by weight.", public=True)
+
+
+@part
+class TonerPart:
+    """One toner in a toning bowl and its parts."""
+
+    product: TonerId = said("The toner's id.", public=True)
+    parts: Parts = said("Its parts, by weight.", public=True)
+
+
+@part
+class DeveloperChoice:
+    """How much developer, which, and which others may stand in."""
+
+    ratio: Ratio = said("Lightener (or toner) to developer, by weight, as 1:2.", public=True)
+    product: DeveloperId = said("The developer the recipe is written for.", public=True)
+    also: tuple[DeveloperId, ...] = said("Other developers it may be mixed with.", public=True, default=())
+
+
+@part
+class AdditivePart:
+    """An additive or toner in the bowl."""
+
+    product: AdditiveId = said("The additive's id.", public=True)
+    ratio: Ratio = said("Lightener (or toner) to additive, by weight, as 8:1.", public=True)
+
+
+@part
+class NotFor:
+    """Heads that a blend must not be used on, why, and what to take instead."""
+
+    when: Facets = said("The heads: all of these facets together.", public=True)
+    because: Sentence = said("Why not.", public=True)
+    instead: BlendId | None = said("The blend to take instead.", public=True, default=None)
+
+
+@part
+class Blend(Entry):
+    """A blend, ``recipes/blends/ID.yml``. It lightens or it tones: one of the two lists is given."""
+
+    name: Name = said("What the floor calls it.", public=True)
+    summary: Sentence | None = said("What it is for, in a sentence.", public=True, default=None)
+    other_names: tuple[Name, ...] = said(
+        "What else the floor calls it; search finds these.", public=True, default=()
+    )
+    lighteners: tuple[LightenerPart, ...] = said("The lighteners in pouring order.", public=True, default=())
+    toners: tuple[TonerPart, ...] = said(
+        "Instead of lighteners: the toners of a toning bowl, in pouring order.", public=True, default=()
+    )
+    developer: DeveloperChoice = said("The developer.", public=True)
+    additives: tuple[AdditivePart, ...] = said(
+        "Additives and toners that go in after the developer.", public=True, default=()
+    )
+    batches: Ladder | None = said(
+        "This blend's own batch sizes, where the scale cannot weigh the house's.",
+        public=True,
+        default=None,
+    )
+    fresh_for: Minutes | None = said("How long a mixed bowl stays fresh.", public=True, default=None)
+    suits: Facets = said("The heads and wishes it is for.", public=True)
+    not_for: tuple[NotFor, ...] = said("What it must not be used for.", public=True, default=())
+    cautions: tuple[Sentence, ...] = said(
+        "Cautions of this recipe, beside the usual ones.", public=True, default=()
+    )
+    notes: Markdown | None = said("Why it is mixed so, in Markdown.", public=True, default=None)
+    formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
+    private: Markdown | None = said("Notes for the team only.", default=None)
+
+    def __post_init__(self) -> None:
+        if self.lighteners and self.toners:
+            raise Refusal(
+                "lightener-and-toner",
+                "A bowl lightens or tones; this one has lighteners and toners by parts.",
+                "Make two blends of it; a little toner in a lightening bowl is an additive.",
+                ("toners",),
+            )
+        if not self.shares:
+            raise Refusal(
+                "missing-key",
+                'The key "lighteners" is missing here.',
+                "Add lighteners: (or toners:, for a toning bowl) and under it what is mixed, by parts.",
+            )
+
+    @property
+    def shares(self) -> tuple[LightenerPart, ...] | tuple[TonerPart, ...]:
+        """What shares the batch by parts, in pouring order: the lighteners, or the toners."""
+        return self.lighteners or self.toners
+
+    @property
+    def tones(self) -> bool:
+        """Whether it tones rather than lightens."""
+        return bool(self.toners)

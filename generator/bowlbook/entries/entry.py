@@ -1,0 +1,128 @@
+"""How an entry is declared: fields that explain themselves, are private until said public, and refuse.
+
+`bowlbook.entries.reader` fills them from a file, `bowlbook.entries.schema` describes them for editors.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import MISSING, field, fields
+from typing import Any, NamedTuple, TypeVar, dataclass_transform, get_args
+
+from bowlbook.entries.gap import is_gap, not_filled_in
+from bowlbook.reading.record import with_shared_methods
+from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import Source
+
+T = TypeVar("T")
+
+KINDS = ("house", "product", "blend", "technique", "situation", "class")
+
+
+def said(description: str, *, public: bool = False, default: Any = MISSING) -> Any:
+    """A field with the sentence that the docs, the schema and the editor show for it.
+
+    ``public`` says that a copy for the public may carry it. A field is private until somebody says so.
+    """
+    return field(metadata={"description": description, "public": public}, default=default)
+
+
+@dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(said, field))
+def part(cls: type[T]) -> type[T]:
+    """A part of an entry: a frozen dataclass that refuses keys it does not know.
+
+    A field whose name is a Python word takes a trailing underscore, which the YAML key has not.
+    """
+    made: Any = with_shared_methods(cls, kw_only=True)
+    made.is_part = True
+    return made  # type: ignore[no-any-return]
+
+
+def is_part(value: Any) -> bool:
+    """Whether a value (or a class) is an entry's part, with fields of its own."""
+    return hasattr(value, "is_part")
+
+
+def parts_in(hint: Any) -> list[type[Any]]:
+    """The parts (dataclasses with fields to author) that a field's type holds."""
+    if isinstance(hint, type) and is_part(hint):
+        return [hint]
+    return [inner for argument in get_args(hint) for inner in parts_in(argument)]
+
+
+def yaml_key(name: str) -> str:
+    """The YAML key of a field."""
+    return name.rstrip("_")
+
+
+@part
+class Entry:
+    """What every entry has beside its authored fields: its id (the file's stem) and its source."""
+
+    id: str = field(init=False)
+    source: Source = field(init=False, repr=False, compare=False)
+
+    def placed(self, entry_id: str, source: Source) -> None:
+        """Called once, by the reader."""
+        self.__dict__["id"] = entry_id
+        self.__dict__["source"] = source
+
+
+SHORT, MOST_KNOWN = 32, 4096
+"""Signs of a text that is short, and how many of them a field remembers."""
+
+
+class Reads:
+    """Marks a text field with what turns its text into a value, and how JSON Schema describes it.
+
+    ``read`` raises `Refusal`. Used as ``Annotated[Mass, Reads(read_mass, {"examples": ["450 g"]})]``.
+    """
+
+    def __init__(self, read: Callable[[str], Any], schema: Mapping[str, Any]) -> None:
+        self.read = read
+        self.schema = schema
+        self._known: dict[str, Any] = {}
+
+    def value(self, given: Any) -> Any:
+        """What is read from a value of the file. Raises `Refusal`.
+
+        Short texts (ids, amounts, words of the trade) come again and again: each is read once.
+        """
+        if type(given) is not str:
+            raise shape_refusal(given, "one value")
+        found = self._known.get(given)
+        if found is None:
+            if is_gap(given):
+                raise not_filled_in()
+            found = self.read(given)
+            if len(given) <= SHORT and len(self._known) < MOST_KNOWN:
+                self._known[given] = found
+        return found
+
+    def json_schema(self) -> dict[str, Any]:
+        """How JSON Schema describes the text; an amount may be a bare number too."""
+        return {"type": ["string", "number"] if "examples" in self.schema else "string", **self.schema}
+
+
+class Ref(NamedTuple):
+    """Marks a field as the id of another entry. ``kinds``: a product's kinds, where only some fit."""
+
+    to: str
+    kinds: tuple[str, ...] = ()
+
+
+def shape_refusal(given: Any, wanted: str) -> Refusal:
+    """A value of the wrong shape: a list for a text and the like; or nothing at all."""
+    if given is None:
+        return Refusal(
+            "empty-value", "Nothing stands behind this key.", "Write the value, or delete the key."
+        )
+    names: dict[type, str] = {dict: "keys and values", list: "a list", str: "a text"}
+    have = names.get(type(given), "something else")
+    if isinstance(given, dict) and wanted == "one value":
+        mend = 'If it is one text with a colon in it, put it in quotes: "first: rinse".'
+        return Refusal("wrong-shape", f"Here stands {have} instead of one value.", mend)
+    return Refusal("wrong-shape", f"Here stands {have} instead of {wanted}.", f"Write {wanted}.")
+
+
+def authored(cls: Any) -> tuple[Any, ...]:
+    """The dataclass fields that an author writes."""
+    return tuple(spec for spec in fields(cls) if spec.init)

@@ -1,0 +1,130 @@
+"""The facets by which a head of hair and a wish are described. Names: common practice of the trade."""
+
+from operator import attrgetter
+from typing import Annotated
+
+from bowlbook.entries.amounts import span
+from bowlbook.entries.entry import part, said
+from bowlbook.entries.words import Words
+from bowlbook.reading.amount import Span
+
+Tuple = tuple[str, ...]
+
+LEVELS = Span(1, 10)
+LIFTS = Span(1, 9)
+
+TEXTURES = ("fine", "medium", "coarse")
+DENSITIES = ("thin", "medium", "thick")
+POROSITIES = ("low", "medium", "high")
+CURLS = ("straight", "wavy", "curly", "coily")
+HISTORIES = ("virgin", "previously lightened", "previously coloured")
+AREAS = ("scalp regrowth", "hairline", "lengths", "ends")
+PLACEMENTS = ("open-air", "foil", "on-scalp")
+TONES = ("warm", "neutral", "cool")
+
+Level = Annotated[Span, span(1, 10, "a level")]
+Lift = Annotated[Span, span(1, 9, "levels of lift")]
+Placements = Annotated[Tuple, Words(PLACEMENTS, "a placement")]
+
+
+@part
+class Facets:
+    """A set of heads and wishes: a facet left out means that any will do."""
+
+    natural_level: Level | None = said(
+        "Natural level, 1 (darkest) to 10 (lightest): one level or a range such as 6-10.",
+        public=True,
+        default=None,
+    )
+    target_level: Level | None = said(
+        "The level the hair is lifted to, before toning.", public=True, default=None
+    )
+    lift: Lift | None = said("Levels of lift, such as 1-3.", public=True, default=None)
+    texture: Annotated[Tuple, Words(TEXTURES, "a texture")] = said(
+        "Thickness of the single hair: fine, medium, coarse.", public=True, default=()
+    )
+    density: Annotated[Tuple, Words(DENSITIES, "a density")] = said(
+        "How much hair there is: thin, medium, thick.", public=True, default=()
+    )
+    porosity: Annotated[Tuple, Words(POROSITIES, "a porosity")] = said(
+        "How readily the hair takes up liquid: low, medium, high.", public=True, default=()
+    )
+    curl: Annotated[Tuple, Words(CURLS, "a curl")] = said(
+        "Straight, wavy, curly, coily.", public=True, default=()
+    )
+    history: Annotated[Tuple, Words(HISTORIES, "a history")] = said(
+        "Virgin, previously lightened, previously coloured.", public=True, default=()
+    )
+    area: Annotated[Tuple, Words(AREAS, "an area")] = said(
+        "Where on the head: scalp regrowth, hairline, lengths, ends.", public=True, default=()
+    )
+    placement: Placements = said(
+        "How the lightener is placed: open-air, foil, on-scalp.", public=True, default=()
+    )
+    tone: Annotated[Tuple, Words(TONES, "a tone")] = said(
+        "The tone wanted: warm, neutral, cool.", public=True, default=()
+    )
+
+
+FACETS = (
+    "natural_level",
+    "target_level",
+    "lift",
+    "texture",
+    "density",
+    "porosity",
+    "curl",
+    "history",
+    "area",
+    "placement",
+    "tone",
+)
+"""The facets in the order in which a consultation asks for them."""
+
+facet_values = attrgetter(*FACETS)
+"""The values of a set of heads, in the order of `FACETS`."""
+
+FACET_WORDS = {
+    "texture": TEXTURES,
+    "density": DENSITIES,
+    "porosity": POROSITIES,
+    "curl": CURLS,
+    "history": HISTORIES,
+    "area": AREAS,
+    "placement": PLACEMENTS,
+    "tone": TONES,
+}
+"""The words of each facet that has words, in the trade's order."""
+
+
+def meet(first: Facets, second: Facets) -> Facets | None:
+    """The heads that belong to both sets; None where there is no such head."""
+    met: dict[str, object] = {}
+    for name, one, other in zip(FACETS, facet_values(first), facet_values(second), strict=True):
+        if not one or not other:
+            met[name] = one or other
+        elif isinstance(one, Span):
+            low, high = max(one.low, other.low), min(one.high, other.high)
+            if low > high:
+                return None
+            met[name] = Span(low, high)
+        else:
+            met[name] = tuple(word for word in one if word in other)
+            if not met[name]:
+                return None
+    return Facets(**met)  # type: ignore[arg-type]
+
+
+def within(inner: Facets, outer: Facets) -> bool:
+    """Whether every head of ``inner`` is one of ``outer``."""
+    for one, other in zip(facet_values(inner), facet_values(outer), strict=True):
+        if not other:
+            continue
+        if not one:
+            return False
+        if isinstance(one, Span):
+            if one.low < other.low or one.high > other.high:
+                return False
+        elif not set(one) <= set(other):
+            return False
+    return True

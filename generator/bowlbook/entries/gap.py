@@ -1,0 +1,47 @@
+"""Gaps: what stands where a value is still to be written, and the former starts' own words."""
+
+from bowlbook.reading.refusal import Refusal
+
+GAP = "???"
+"""The mark of a gap, as ``bowlbook new`` writes it."""
+LONGEST = 80
+FORMER_STARTS = frozenset(
+    {
+        "A line for the top of every page.",
+        "Notes that never reach a public copy.",
+        "Say how the head is sectioned.",
+        "Say in a sentence what is in the chair.",
+        "Say in a sentence what it does in the bowl.",
+        "Say in a sentence what it gives.",
+        "Say in a sentence what it is for.",
+        "Say its size in words.",
+        "Say what a learner can do afterwards.",
+        "Say what happens first.",
+        "Say what is done first.",
+        "Say what is looked for, and when it is rinsed.",
+        "Say what is to be watched with this mix, beside the usual cautions.",
+        "Say what is to be watched, beside the usual cautions.",
+        "Say what you would tell a colleague.",
+        "Say where this bowl goes.",
+        "Say whom it is for.",
+        "Say why it is mixed so.",
+        "Say why not.",
+        "Say why this one.",
+        "Say why.",
+        "Then what comes next.",
+        "Title and number of the text",
+        "What the learners take home. No prices here.",
+        "Your name",
+    }
+)
+"""What starts once said where a text was wanted, word for word."""
+
+
+def is_gap(text: str) -> bool:
+    """Whether a text is a gap, or a former start's own words."""
+    return len(text) <= LONGEST and (text.strip() == GAP or " ".join(text.split()) in FORMER_STARTS)
+
+
+def not_filled_in() -> Refusal:
+    """What a gap is refused with; whoever knows its field says which it is."""
+    return Refusal("not-filled-in", "Not filled in yet.", "Write the value.")

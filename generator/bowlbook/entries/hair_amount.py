@@ -1,0 +1,57 @@
+"""How much more or less a head takes than the one a technique was measured on."""
+
+from fractions import Fraction
+from typing import Annotated
+
+from bowlbook.entries.entry import Reads, part, said
+from bowlbook.reading import amount
+
+LENGTHS = ("short", "medium", "long", "extra_long")
+DENSITIES = ("thin", "medium", "thick")
+
+
+def read_factor(text: str) -> Fraction:
+    """A factor such as 1.3, from 0.1 to 10."""
+    number = amount.read_number(text, wanted="a factor", example="1.3")
+    return amount.bounded(number, Fraction(1, 10), 10, "")
+
+
+Factor = Annotated[Fraction, Reads(read_factor, {"examples": ["1.3"]})]
+
+
+@part
+class LengthFactors:
+    """Factors by length; a length left out has not been measured."""
+
+    short: Factor | None = said("Above the shoulder.", public=True, default=None)
+    medium: Factor | None = said("On the shoulder.", public=True, default=None)
+    long: Factor | None = said("Below the shoulder.", public=True, default=None)
+    extra_long: Factor | None = said("To the waist.", public=True, default=None)
+
+
+@part
+class DensityFactors:
+    """Factors by density; a density left out has not been measured."""
+
+    thin: Factor | None = said("Thin hair.", public=True, default=None)
+    medium: Factor | None = said("Medium hair.", public=True, default=None)
+    thick: Factor | None = said("Thick hair.", public=True, default=None)
+
+
+@part
+class HairAmounts:
+    """The house's hair-amount factors: a head takes length x density times what was measured."""
+
+    length: LengthFactors = said("By length.", public=True)
+    density: DensityFactors = said("By density.", public=True)
+
+    @property
+    def heads(self) -> dict[tuple[str, str], Fraction]:
+        """The factor of each length and density that were both measured, in the order of the lists."""
+        found = {}
+        for length in LENGTHS:
+            for density in DENSITIES:
+                one, other = getattr(self.length, length), getattr(self.density, density)
+                if one is not None and other is not None:
+                    found[length, density] = one * other
+        return found

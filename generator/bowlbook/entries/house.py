@@ -1,0 +1,91 @@
+"""The house: its money, its scales, its ladder of batches and its limits."""
+
+from fractions import Fraction
+
+from bowlbook.entries.amounts import (
+    Date,
+    Days,
+    Mass,
+    Percent,
+    VolumeStrength,
+)
+from bowlbook.entries.entry import Entry, part, said
+from bowlbook.entries.hair_amount import HairAmounts
+from bowlbook.entries.ladder import Ladder, Step
+from bowlbook.entries.rule import Rule
+from bowlbook.entries.words import Currency, Locale, Markdown, Name, Sentence, SharedFolder, YesNo
+
+
+@part
+class ScaleSteps:
+    """The step of the house's scale: the smallest difference it shows."""
+
+    oz: Step | None = said("In ounces, as 0.05.", public=True, default=None)
+    g: Step | None = said("In grams, as 1.", public=True, default=None)
+
+    @property
+    def first(self) -> str:
+        """The unit that the house reads first: oz where it has a step for it, else g."""
+        return "oz" if self.oz is not None else "g"
+
+    def of(self, unit: str) -> Fraction | None:
+        """The step in ``oz`` or ``g``."""
+        return self.oz if unit == "oz" else self.g
+
+
+@part
+class Limit:
+    """A legal limit on peroxide in the bowl, with where and since when it holds and who says so."""
+
+    jurisdiction: Name = said("Where it holds.", public=True)
+    peroxide: Percent = said("Most hydrogen peroxide in the mixture as applied.", public=True)
+    since: Date = said("The day from which the cited text holds.", public=True)
+    source: Sentence = said("The text that says so: its title, number and place.", public=True)
+
+
+@part
+class House(Entry):
+    """The house's own entry, ``recipes/house.yml``: what every figure and check goes by."""
+
+    title: Name = said("The book's title, at the top of every page.", public=True)
+    currency: Currency = said("Three letters of ISO 4217, as CAD.", public=True)
+    locale: Locale = said("Language and region for money and dates, as en-CA.", public=True)
+    notice: Sentence | None = said(
+        "A line shown on every page, such as that the data are invented.", public=True, default=None
+    )
+    about: Markdown | None = said("A few words for the front page.", public=True, default=None)
+    batches: Ladder = said("The batches the house mixes, in weight of lightener, per unit.", public=True)
+    scale_step: ScaleSteps = said("The scale's step, per unit.", public=True)
+    rounding_tolerance: Percent = said(
+        "The worst relative error that rounding to the scale may cause.", public=True
+    )
+    largest_batch: Mass | None = said(
+        "The most lightener that fits one bowl; a larger batch is questioned. Left out, 500 g.",
+        public=True,
+        default=None,
+    )
+    on_scalp_developer_limit: VolumeStrength = said(
+        "The strongest developer the house puts on a scalp.", public=True
+    )
+    review_after: Days = said("How long a review of a recipe counts.", public=True)
+    prices_stale_after: Days = said("How long a price counts.", public=True, default=365)
+    hair_amounts: HairAmounts | None = said(
+        "How much more or less a head takes, by length and density.", public=True, default=None
+    )
+    waste_allowance: Percent | None = said(
+        "What is mixed on top for what stays in the bowl and on the brush.", public=True, default=None
+    )
+    any_batch: YesNo = said(
+        "yes: a service is mixed in one exact batch; no: from the batch sizes.", public=True, default=False
+    )
+    limits: tuple[Limit, ...] = said(
+        "Legal limits of the places where the house works.", public=True, default=()
+    )
+    rules: tuple[Rule, ...] = said(
+        "House rules: what certain heads exclude, require or prefer.", public=True, default=()
+    )
+    products_from: SharedFolder | None = said(
+        "A folder of products that several books share, from the folder of this file, as ../../products.",
+        default=None,
+    )
+    private: Markdown | None = said("Notes for the team only.", default=None)

@@ -1,0 +1,46 @@
+"""A ladder of batches: the sizes of bowl that a house or a blend is mixed in, per unit."""
+
+from fractions import Fraction
+from typing import Annotated
+
+from bowlbook.entries.entry import Reads, part, said
+from bowlbook.reading import amount
+from bowlbook.reading.refusal import Refusal
+
+UNITS = ("oz", "g")
+
+
+def read_batch(text: str) -> Fraction:
+    """A batch inside a ladder: a bare number, since the unit is the ladder's key."""
+    if any(sign.isalpha() for sign in text) and not text.strip().lower().startswith(("nan", "inf")):
+        raise Refusal(
+            "wrong-unit",
+            "A batch size is a bare number; the unit is the key above it.",
+            "Write it as 0.5 under oz, or 15 under g.",
+        )
+    number = amount.read_number(text, wanted="a batch", example="0.5")
+    return amount.bounded(number, Fraction(1, 100), 10_000, "")
+
+
+def read_step(text: str) -> Fraction:
+    """A scale's step inside ``scale_step``: a bare number, since the unit is its key."""
+    if any(sign.isalpha() for sign in text):
+        raise Refusal("wrong-unit", "A step is a bare number; the unit is its key.", "Write it as oz: 0.05.")
+    number = amount.read_number(text, wanted="a scale's step", example="0.05")
+    return amount.bounded(number, Fraction(1, 1000), 100, "")
+
+
+Step = Annotated[Fraction, Reads(read_step, {"examples": ["0.05", "1"]})]
+Batch = Annotated[Fraction, Reads(read_batch, {"examples": ["0.5", "15"]})]
+
+
+@part
+class Ladder:
+    """Batches by unit, as ``{oz: [0.5, 1, 2], g: [15, 30, 60]}``."""
+
+    oz: tuple[Batch, ...] = said("Batches in ounces (avoirdupois).", public=True, default=())
+    g: tuple[Batch, ...] = said("Batches in grams.", public=True, default=())
+
+    def of(self, unit: str) -> tuple[Fraction, ...]:
+        """The batches in ``oz`` or ``g``."""
+        return self.oz if unit == "oz" else self.g

@@ -1,0 +1,25 @@
+"""The stamp that says when a person last went over an entry, and the fields many kinds share."""
+
+from datetime import date
+
+from bowlbook.entries.amounts import Date
+from bowlbook.entries.entry import part, said
+from bowlbook.entries.words import Name, Sentence
+
+
+@part
+class Reviewed:
+    """When an entry was last gone over against the maker's instructions and the floor, and by whom."""
+
+    on: Date = said("The day, as 2026-10-02.", public=True)
+    by: Name = said("Who went over it. Staff names stay with the team.")
+    change: Sentence | None = said(
+        "What changed that day, for the page of recent changes.", public=True, default=None
+    )
+
+
+def review_due(reviewed: Reviewed | None, days: int) -> date | None:
+    """The last day on which a review still counts."""
+    from datetime import timedelta
+
+    return reviewed.on + timedelta(days=days) if reviewed else None

@@ -1,0 +1,124 @@
+"""Techniques: how a blend is placed, how long it stays, and what it takes."""
+
+from typing import Annotated
+
+from bowlbook.entries.amounts import Mass, Minutes, Percent, whole
+from bowlbook.entries.entry import Entry, part, said
+from bowlbook.entries.facets import PLACEMENTS, Facets
+from bowlbook.entries.review import Reviewed
+from bowlbook.entries.words import (
+    BlendId,
+    DeveloperId,
+    FormerId,
+    Markdown,
+    Name,
+    ProductId,
+    Sentence,
+    TechniqueId,
+    Words,
+    one_of,
+)
+
+ZONES = ("1", "2", "3")
+REGIONS = ("hairline", "fringe", "top", "crown", "sides", "back", "nape")
+"""Where on the head a section lies."""
+SECTIONINGS = ("triangles", "slices", "weaves", "panels", "ribbons", "curls", "partings")
+"""How hair is taken there."""
+
+
+@part
+class Sectioning:
+    """How the hair of some regions of the head is taken, for the drawing."""
+
+    on: Annotated[tuple[str, ...], Words(REGIONS, "a region of the head")] = said(
+        "Where: hairline, fringe, top, crown, sides, back, nape.", public=True
+    )
+    taken_in: Annotated[str, one_of(SECTIONINGS, "a way to section")] = said(
+        "triangles, slices, weaves, panels, ribbons, curls or partings.", public=True
+    )
+
+
+@part
+class TechniqueBowl:
+    """One bowl that a technique needs: what is in it and where it goes. A toning bowl comes last."""
+
+    blend: BlendId = said("The blend in it.", public=True)
+    developer: DeveloperId | None = said(
+        "The developer here, where it is not the blend's own.", public=True, default=None
+    )
+    where: Sentence = said("Where it goes, in words.", public=True)
+    zones: Annotated[tuple[str, ...], Words(ZONES, "a strand zone")] = said(
+        "Strand zones: 1 root, 2 mid-length, 3 ends.", public=True
+    )
+    sections: Annotated[int, whole(1, 400, "sections")] | None = said(
+        "How many sections or foils it covers.", public=True, default=None
+    )
+    mix_per_section: Mass | None = said(
+        "Mixed lightener on one section: lightener and developer together.", public=True, default=None
+    )
+    minutes_per_section: Minutes | None = said(
+        "How long applying one section takes.", public=True, default=None
+    )
+    backcomb: Percent | None = said(
+        "The share of each section that is backcombed away.", public=True, default=None
+    )
+
+
+@part
+class Processing:
+    """How long it stays and how it is watched."""
+
+    minutes: Minutes = said("Longest processing time; the maker's own comes first.", public=True)
+    check_every: Minutes = said("How often it is checked.", public=True)
+    stop_when: Sentence = said("What is looked for, and when it is rinsed.", public=True)
+
+
+@part
+class SupplyCount:
+    """A supply and how many."""
+
+    product: ProductId = said("The supply's id.", public=True)
+    count: Annotated[int, whole(1, 2000, "pieces")] = said("How many.", public=True)
+
+
+@part
+class TechniqueNotFor:
+    """Heads that a technique must not be used on, why, and what to do instead."""
+
+    when: Facets = said("The heads: all of these facets together.", public=True)
+    because: Sentence = said("Why not.", public=True)
+    instead: TechniqueId | None = said("The technique to use instead.", public=True, default=None)
+
+
+@part
+class Technique(Entry):
+    """A technique, ``recipes/techniques/ID.yml``."""
+
+    name: Name = said("What the floor calls it.", public=True)
+    summary: Sentence | None = said("What it gives, in a sentence.", public=True, default=None)
+    other_names: tuple[Name, ...] = said(
+        "What else the floor calls it; search finds these.", public=True, default=()
+    )
+    placement: Annotated[str, one_of(PLACEMENTS, "a placement")] = said(
+        "open-air, foil or on-scalp.", public=True
+    )
+    section_pattern: Sentence = said("How the head is sectioned.", public=True)
+    sections: tuple[Sectioning, ...] = said(
+        "The same, region by region, for the drawing.", public=True, default=()
+    )
+    tools: tuple[Sentence, ...] = said("What lies ready.", public=True, default=())
+    bowls: tuple[TechniqueBowl, ...] = said("The bowls, in the order they are mixed.", public=True)
+    steps: tuple[Sentence, ...] = said("What is done, in order.", public=True)
+    processing: Processing = said("Processing and checking.", public=True)
+    rinse_and_tone: Sentence | None = said("Rinsing and toning.", public=True, default=None)
+    aftercare: Sentence | None = said("What the client does at home.", public=True, default=None)
+    supplies: tuple[SupplyCount, ...] = said("Supplies it uses up.", public=True, default=())
+    suits: Facets = said("The heads and wishes it is for.", public=True)
+    not_for: tuple[TechniqueNotFor, ...] = said("What it must not be used for.", public=True, default=())
+    cautions: tuple[Sentence, ...] = said(
+        "Cautions of this technique, beside the usual ones.", public=True, default=()
+    )
+    notes: Markdown | None = said("Why it is done so, in Markdown.", public=True, default=None)
+    formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
+    private: Markdown | None = said("Notes for the team only.", default=None)

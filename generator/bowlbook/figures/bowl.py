@@ -1,0 +1,297 @@
+"""A blend's bowl in one size: every pour with its readings, how far off they are, its peroxide and cost."""
+
+from fractions import Fraction
+from typing import NamedTuple
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.house import House
+from bowlbook.entries.product import Developer, Product, Supply
+from bowlbook.figures.cost import Bill, bill, minor_units, price_per_gram
+from bowlbook.figures.peroxide import peroxide_in_bowl
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
+from bowlbook.figures.weigh_out import Reading
+from bowlbook.figures.weighable import weighable
+from bowlbook.figures.weighing import Weighing, weighing_of
+from bowlbook.reading.amount import plain
+from bowlbook.reading.record import record
+
+LARGEST_BATCH = Fraction(500)
+"""Grams of lightener above which a batch is questioned, where the house does not say. Common practice, no
+published source: with developer at 1:2 it fills a large mixing bowl."""
+
+
+class Pour(NamedTuple):
+    """One thing poured. Weights in the bowl's unit; volumes only where the product has a density.
+
+    ``cost`` in whole minor units of the house's currency, None where the product has no price by weight.
+    """
+
+    product: Product
+    role: str
+    reading: Reading
+    scale_shows: Fraction
+    millilitres: Fraction | None
+    us_fluid_ounces: Fraction | None
+    cost: int | None
+
+
+class OverDose(NamedTuple):
+    """An additive that the scale's reading puts over its maker's dose; weights and step in ``unit``."""
+
+    product: Product
+    weigh: Fraction
+    most: Fraction
+    unit: str
+    step: Fraction
+
+    def __str__(self) -> str:
+        weight = fixed(self.weigh, decimals_of(self.step))
+        most = plain(self.most, 4)
+        return f"{weight} {self.unit} of {self.product.name} is over its maker’s dose, {most} {self.unit}."
+
+
+@record
+class Bowl:
+    """A bowl as it is weighed. ``tolerance`` as a fraction of 1, ``peroxide`` in per cent.
+
+    ``costs``: what each pour costs, exact, in the house's currency; None where its price is missing.
+    ``known``: the bill of those that are known.
+    ``over_dose``: additives over their maker's dose. ``over_bowl``: whether it is more than fits a bowl.
+    """
+
+    blend: Blend
+    unit: str
+    batch: Fraction
+    step: Fraction
+    developer: Developer
+    pours: tuple[Pour, ...]
+    total: Fraction
+    peroxide: Fraction
+    tolerance: Fraction
+    weighing: Weighing
+    costs: tuple[Fraction | None, ...]
+    known: Bill
+    over_dose: tuple[OverDose, ...]
+    over_bowl: bool
+
+    @property
+    def unpriced(self) -> tuple[Product, ...]:
+        """The products of which the price is missing."""
+        return tuple(each.product for each in self.pours if each.cost is None)
+
+    @property
+    def bill(self) -> Bill | None:
+        """What the bowl costs; None where the price of anything in it is missing."""
+        return self.known if self.known.complete else None
+
+    @property
+    def worst_error(self) -> Fraction:
+        """The largest relative error that rounding causes, as a fraction of 1."""
+        return self.weighing.worst_error
+
+    @property
+    def next_weighable_batch(self) -> Fraction | None:
+        """The nearest size this scale can weigh: this batch or a larger, in whole steps; None if none."""
+        return self.weighing.next_weighable_batch
+
+    @property
+    def within_tolerance(self) -> bool:
+        """Whether rounding to the scale stays within the house's tolerance."""
+        return self.worst_error <= self.tolerance
+
+
+class CannotWeigh(ValueError):
+    """A pour would read zero on this scale. ``product`` says which.
+
+    ``next_weighable_batch``: the nearest larger size that this scale can weigh, None where there is none.
+    """
+
+    def __init__(self, product: Product, nearest: Fraction | None) -> None:
+        super().__init__(f"{product.name} would read zero on this scale")
+        self.product = product
+        self.next_weighable_batch = nearest
+
+
+def density_of(product: Product) -> Fraction | None:
+    """A product's density in g/mL, where it has one."""
+    return getattr(product, "density", None)
+
+
+def developers_of(book: Book, blend: Blend) -> tuple[Developer, ...]:
+    """The developers a blend may be mixed with, its own first."""
+    choice = blend.developer
+    return tuple(book.developer(entry_id) for entry_id in (choice.product, *choice.also))
+
+
+def mix(
+    book: Book,
+    blend: Blend,
+    unit: str,
+    batch: Fraction,
+    step: Fraction,
+    developer: Developer | None = None,
+) -> Bowl:
+    """The bowl of a blend for a batch, as figures 1 to 4, 6 and 8 of the design work it out.
+
+    ``batch`` (all the lightener, or toner, together) and ``step`` in ``unit``, oz or g. ``developer``: one of
+    `developers_of`, its own if left out. In pouring order: lighteners (or toners), developer, additives.
+    Raises `CannotWeigh` where a pour would read zero.
+    """
+    developer = developer or book.developer(blend.developer.product)
+    for each in (*blend.shares, *blend.additives):
+        book.products[each.product]  # asked for each time: a book may note what a page is made from
+    # Whole numbers, since a fraction is slow to be looked up by.
+    key = ("mix", id(blend), unit, *batch.as_integer_ratio(), *step.as_integer_ratio(), id(developer))
+    found: Bowl | CannotWeigh | None = book.worked_out.get(key)
+    if found is None:
+        try:
+            found = _mix(book, blend, unit, batch, step, developer)
+        except CannotWeigh as zero:
+            found = zero
+        # The blend and the developer stay with it, so that no other object can come to have their ids.
+        book.worked_out[key] = found
+        book.worked_out[(id(blend), id(developer))] = (blend, developer)
+    if isinstance(found, CannotWeigh):
+        raise CannotWeigh(found.product, found.next_weighable_batch)
+    return found
+
+
+def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, developer: Developer) -> Bowl:
+    products: list[Product] = [book.base(each.product) for each in blend.shares]
+    additives: list[Product] = [book.additive(each.product) for each in blend.additives]
+    everything = [*products, developer, *additives]
+    weighing = weighing_in(book, blend, batch, step)
+    if weighing.reads_zero is not None:
+        raise CannotWeigh(everything[weighing.reads_zero], weighing.next_weighable_batch)
+    readings, shown = weighing.readings, weighing.scale_shows
+    grams = [reading.weigh * GRAMS_PER[unit] for reading in readings]
+    costs = _costs(book, everything, grams)
+    known = bill(costs, minor_units(book.house.currency))
+    roles = (
+        ["toner" if blend.tones else "lightener"] * len(products)
+        + ["developer"]
+        + ["additive"] * len(additives)
+    )
+    pours = []
+    for index, (product, role, reading) in enumerate(zip(everything, roles, readings, strict=True)):
+        density = density_of(product)
+        volume = volume_of(grams[index], density) if density else None
+        pours.append(
+            Pour(
+                product,
+                role,
+                reading,
+                shown[index],
+                volume,
+                us_fluid_ounces(volume) if volume is not None else None,
+                known.lines[index],
+            )
+        )
+    developed = readings[len(products)].weigh
+    return Bowl(
+        blend=blend,
+        unit=unit,
+        batch=batch,
+        step=step,
+        developer=developer,
+        pours=tuple(pours),
+        total=shown[-1],
+        peroxide=peroxide_in_bowl(developer.peroxide_percent, developed, shown[-1]),
+        tolerance=book.house.rounding_tolerance / 100,
+        weighing=weighing,
+        costs=costs,
+        known=known,
+        over_dose=over_dose(book, blend, unit, weighing),
+        over_bowl=over_bowl(book.house, unit, batch),
+    )
+
+
+def over_dose(book: Book, blend: Blend, unit: str, weighing: Weighing) -> tuple[OverDose, ...]:
+    """The additives whose reading is more than their maker's dose for the lightener as weighed."""
+    bases = len(blend.shares)
+    weighed = sum((reading.weigh for reading in weighing.readings[:bases]), Fraction(0))
+    found = []
+    for each, reading in zip(blend.additives, weighing.readings[bases + 1 :], strict=False):
+        product = book.additive(each.product)
+        dose = getattr(product, "dose", None)  # a toner added in drops has none
+        if dose is not None and reading.weigh > dose.value * weighed:
+            found.append(OverDose(product, reading.weigh, dose.value * weighed, unit, weighing.step))
+    return tuple(found)
+
+
+def largest_batch(house: House) -> Fraction:
+    """Grams of lightener above which a batch is questioned: what the house says, else `LARGEST_BATCH`."""
+    return LARGEST_BATCH if house.largest_batch is None else in_unit(house.largest_batch, "g")
+
+
+def over_bowl(house: House, unit: str, batch: Fraction) -> bool:
+    """Whether a batch, in ``unit``, is more lightener than fits a bowl."""
+    return batch * GRAMS_PER[unit] > largest_batch(house)
+
+
+def weighing_in(book: Book, blend: Blend, batch: Fraction, step: Fraction) -> Weighing:
+    """The weights of a batch with the blend's own developer: figures 1 to 5 of the design, without products.
+
+    ``batch`` and ``step`` in one unit. Worked out once for all blends of a book with the same parts and
+    ratios.
+    """
+    parts = tuple(each.parts for each in blend.shares)
+    ratios = (blend.developer.ratio.value, *(each.ratio.value for each in blend.additives))
+    key = ("weighing", *(each.as_integer_ratio() for each in (batch, step, *parts, *ratios)), len(parts))
+    found: Weighing | None = book.worked_out.get(key)
+    if found is None:
+        found = weighing_of(batch, parts, ratios, step, book.house.rounding_tolerance / 100)
+        book.worked_out[key] = found
+    return found
+
+
+def _costs(book: Book, products: list[Product], weights: list[Fraction]) -> tuple[Fraction | None, ...]:
+    """What each weight in grams costs, exact; None where a product has no price by weight."""
+    prices = [_price(book, product) for product in products]
+    return tuple(
+        [None if price is None else price * weight for price, weight in zip(prices, weights, strict=True)]
+    )
+
+
+def _price(book: Book, product: Product) -> Fraction | None:
+    """What a gram costs; worked out once for each product."""
+    key = ("price", id(product))
+    if key not in book.worked_out:  # the product stays with it, so that no other comes to have its id
+        price = None if isinstance(product, Supply) else price_per_gram(product.pack, density_of(product))
+        book.worked_out[key] = (price, product)
+    found: Fraction | None = book.worked_out[key][0]
+    return found
+
+
+def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:
+    """The sizes a blend is mixed in, as (unit, batch, step): its own ladder, else the house's."""
+    sizes = []
+    for unit in ("oz", "g"):
+        step = book.house.scale_step.of(unit)
+        own = blend.batches.of(unit) if blend.batches else ()
+        if step is not None:
+            sizes += [(unit, batch, step) for batch in own or book.house.batches.of(unit)]
+    return sizes
+
+
+def unweighable_sizes(book: Book, blend: Blend) -> list[tuple[str, int, Fraction, Fraction]]:
+    """The sizes of `ladder_of` that the scale cannot weigh within the house's tolerance, or at all.
+
+    As (unit, place in that unit's ladder, batch, step); found without mixing a bowl. The same for every blend
+    of these proportions, and so worked out once for them.
+    """
+    parts = tuple(each.parts for each in blend.shares)
+    ratios = (blend.developer.ratio.value, *(each.ratio.value for each in blend.additives))
+    key = ("unweighable", parts, ratios, blend.batches)
+    found: list[tuple[str, int, Fraction, Fraction]] | None = book.worked_out.get(key)
+    if found is None:
+        found, seen = [], {"oz": 0, "g": 0}
+        tolerance = book.house.rounding_tolerance / 100
+        for unit, batch, step in ladder_of(book, blend):
+            if not weighable(batch / step, parts, ratios, tolerance):
+                found.append((unit, seen[unit], batch, step))
+            seen[unit] += 1
+        book.worked_out[key] = found
+    return found

@@ -1,0 +1,178 @@
+"""Figure 9, one bowl of a technique: shared over fresh bowls, each covered by sizes and weighed out."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.ladder import UNITS
+from bowlbook.entries.product import Developer
+from bowlbook.entries.technique import Technique, TechniqueBowl
+from bowlbook.figures.batching import Batches, CannotCover, cover
+from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
+from bowlbook.figures.unit import in_unit
+
+
+class CannotPlan(ValueError):
+    """A plan cannot be made. ``reason`` says why, in words for the floor; ``mend`` what to write where.
+
+    ``key``: the key of the bowl or the demonstration that asks for what cannot be done.
+    """
+
+    def __init__(self, reason: str, mend: str, key: str | None = None) -> None:
+        super().__init__(f"{reason} {mend}")
+        self.reason = reason
+        self.mend = mend
+        self.key = key
+
+
+@dataclass(frozen=True, slots=True)
+class FreshBowl:
+    """One bowl mixed at one time: for how many sections, how much is needed, and what is weighed out.
+
+    ``need`` is mixed weight (lightener, developer and additives), ``waste`` the house's allowance within it,
+    ``lightener`` the lightener in it, all in ``unit``; ``step`` is the scale's. ``batches`` are of lightener.
+    ``cannot``: why nothing is weighed out, where a pour would read zero.
+    """
+
+    sections: int
+    minutes: Fraction | None
+    unit: str
+    step: Fraction
+    need: Fraction
+    waste: Fraction
+    lightener: Fraction
+    batches: Batches
+    weigh_outs: tuple[Bowl, ...]
+    cannot: CannotWeigh | None
+
+    @property
+    def weighed(self) -> Fraction:
+        """Mixed weight of all weigh-outs, as read on the scale."""
+        return sum((bowl.total for bowl in self.weigh_outs), Fraction(0))
+
+    @property
+    def left_over(self) -> Fraction:
+        """Mixed weight as weighed beyond the need.
+
+        What the waste allowance is for stays in the bowl and on the brush, and does not count as left over.
+        """
+        return max(self.weighed - self.need, Fraction(0))
+
+
+@dataclass(frozen=True, slots=True)
+class BowlPlan:
+    """Everything mixed for one bowl of a technique, in fresh bowls one after another."""
+
+    bowl: TechniqueBowl
+    blend: Blend
+    developer: Developer
+    fresh: tuple[FreshBowl, ...]
+
+    @property
+    def unweighed(self) -> tuple[FreshBowl, ...]:
+        """The fresh bowls that cannot be weighed out."""
+        return tuple(each for each in self.fresh if each.cannot is not None)
+
+
+def service_unit(book: Book, blends: Iterable[Blend], units: tuple[str, ...] = UNITS) -> str:
+    """The first of ``units`` in which each of the blends has sizes, its own or the house's.
+
+    The house must have a scale's step in it too. Raises `CannotPlan` where none will do.
+    """
+    each_has = [{unit for unit, _, _ in ladder_of(book, blend)} for blend in blends]
+    for unit in units:
+        if all(unit in has for has in each_has):
+            return unit
+    raise CannotPlan(
+        "The house has sizes and a scale's step together in no unit.",
+        "Write both, as batches and scale_step, in house.yml.",
+    )
+
+
+def plan_bowl(book: Book, technique: Technique, bowl: TechniqueBowl, factor: Fraction, unit: str) -> BowlPlan:
+    """Plan one bowl of a technique for a hair-amount ``factor``, weighed in ``unit``.
+
+    Where applying takes longer than the blend stays fresh, the sections are shared evenly over as few fresh
+    bowls as that allows, the first ones taking one more where they do not divide. Each fresh bowl is covered
+    by the blend's sizes (`cover`), or by one batch of any size, rounded up to a step, where the house allows
+    that. Raises `CannotPlan`.
+    """
+    blend = book.blends[bowl.blend]
+    developer = book.developer(bowl.developer or blend.developer.product)
+    if bowl.sections is None or bowl.mix_per_section is None:
+        raise CannotPlan(
+            f"The bowl of {blend.name} in {technique.name} has no amounts.",
+            "Add sections and mix_per_section.",
+        )
+    minutes = bowl.minutes_per_section
+    bowls = 1
+    if minutes is not None and blend.fresh_for is not None:
+        if minutes > blend.fresh_for:
+            raise CannotPlan(
+                f"One section takes longer than {blend.name} stays fresh.",
+                "Take smaller sections: change sections, mix_per_section and minutes_per_section.",
+                "minutes_per_section",
+            )
+        bowls = ceil(bowl.sections / (blend.fresh_for // minutes))
+    each, more = divmod(bowl.sections, bowls)
+    shared = [each + 1] * more + [each] * (bowls - more)
+    per_section = in_unit(bowl.mix_per_section, unit) * factor
+    fresh = tuple(
+        _fresh(book, blend, developer, unit, count, per_section * count, minutes and minutes * count)
+        for count in shared
+    )
+    return BowlPlan(bowl, blend, developer, fresh)
+
+
+def _fresh(
+    book: Book,
+    blend: Blend,
+    developer: Developer,
+    unit: str,
+    sections: int,
+    bare: Fraction,
+    minutes: Fraction | None,
+) -> FreshBowl:
+    waste = bare * (book.house.waste_allowance or Fraction(0)) / 100
+    need = bare + waste
+    whole = 1 + blend.developer.ratio.value + sum((each.ratio.value for each in blend.additives), Fraction(0))
+    lightener = need / whole
+    sizes = [batch for own, batch, _ in ladder_of(book, blend) if own == unit]
+    step = book.house.scale_step.of(unit)
+    if step is None or not sizes:
+        other = service_unit(book, [blend])
+        raise CannotPlan(
+            f"The house does not mix in {unit}.",
+            f"It mixes in {other}; for {unit} write sizes and a scale's step, as batches and scale_step, in "
+            "house.yml.",
+        )
+    batches = _batches(book, blend, lightener, sizes, step)
+    weigh_outs: tuple[Bowl, ...] = ()
+    cannot = None
+    try:
+        weigh_outs = tuple(mix(book, blend, unit, batch, step, developer) for batch in batches.batches)
+    except CannotWeigh as zero:
+        cannot = zero
+    return FreshBowl(sections, minutes, unit, step, need, waste, lightener, batches, weigh_outs, cannot)
+
+
+def _batches(book: Book, blend: Blend, lightener: Fraction, sizes: list[Fraction], step: Fraction) -> Batches:
+    """The batches for one fresh bowl, all weights in one unit."""
+    if book.house.any_batch:
+        exact = ceil(lightener / step) * step
+        return Batches((exact,), exact - lightener)
+    try:
+        return cover(lightener, sizes)
+    except CannotCover as refusal:
+        if refusal.weigh_outs is None:
+            raise CannotPlan(
+                f"The sizes of {blend.name} are too many and too uneven to choose from.",
+                "Write fewer batches, in whole steps of the scale.",
+            ) from refusal
+        raise CannotPlan(
+            f"{blend.name} would take {refusal.weigh_outs} weigh-outs in one bowl.",
+            "Look at sections and mix_per_section, or give it larger batches.",
+        ) from refusal

@@ -1,0 +1,149 @@
+"""Figure 11: which corners of the situation space the book serves, thinly or not at all.
+
+A corner is a natural level, levels of lift that end at level 10 or below, a texture, a tone and an area; the
+other facets are left unsaid. A corner is served by two or more blends placed with a technique, thinly by one.
+Corners are bits of one large number, so that a recipe's share is a few operations whatever the book's size.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import product
+
+from bowlbook.entries.facets import AREAS, FACETS, TEXTURES, TONES
+from bowlbook.figures.candidate import Candidate, Clause
+from bowlbook.figures.head import DOMAINS, Head, completed
+from bowlbook.figures.match import Verdict
+from bowlbook.figures.shortlist import Index, shortlist
+from bowlbook.figures.tally import places_of
+
+AXES = ("natural_level", "lift", "texture", "tone", "area")
+LEVELS = tuple((natural, lift) for natural in range(1, 11) for lift in range(1, 10) if natural + lift <= 10)
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """One kind of head with one kind of wish."""
+
+    natural_level: int
+    lift: int
+    texture: str
+    tone: str
+    area: str
+
+    def head(self) -> Head:
+        """The corner as a completed head."""
+        found = [0] * len(FACETS)
+        for axis in AXES:
+            found[FACETS.index(axis)] = 1 << DOMAINS[axis].index(getattr(self, axis))
+        whole = completed(tuple(found))
+        assert whole is not None  # a corner ends at level 10 or below
+        return whole
+
+
+CORNERS = tuple(
+    Corner(natural, lift, texture, tone, area)
+    for area, texture, tone, (natural, lift) in product(AREAS, TEXTURES, TONES, LEVELS)
+)
+EVERY = (1 << len(CORNERS)) - 1
+
+
+def _having(facet: str, value: int | str) -> int:
+    """The corners with one value of a facet; a target level is natural level plus lift."""
+    bits = 0
+    for place, corner in enumerate(CORNERS):
+        own = corner.natural_level + corner.lift if facet == "target_level" else getattr(corner, facet)
+        if own == value:
+            bits |= 1 << place
+    return bits
+
+
+CORNERS_WITH = {
+    facet: tuple(_having(facet, value) for value in DOMAINS[facet]) for facet in (*AXES, "target_level")
+}
+"""For each facet that a corner says, and each of its values, the corners with that value."""
+
+
+@dataclass(frozen=True, slots=True)
+class Coverage:
+    """The corners (by their places in `CORNERS`) as bit sets."""
+
+    served: int
+    thin: int
+
+    @property
+    def empty(self) -> int:
+        return EVERY & ~self.served & ~self.thin
+
+    def state(self, place: int) -> str:
+        """served, thin or empty."""
+        if self.served >> place & 1:
+            return "served"
+        return "thin" if self.thin >> place & 1 else "empty"
+
+
+def coverage_of(candidates: Iterable[Candidate]) -> Coverage:
+    """How often each corner is served by the pairs among the candidates."""
+    once = twice = 0
+    for candidate in candidates:
+        if candidate.kind == "pair":
+            own = corners_of(candidate)
+            twice |= once & own
+            once |= own
+    return Coverage(served=twice, thin=once & ~twice)
+
+
+def corners_of(candidate: Candidate) -> int:
+    """The corners that a candidate suits: the same as asking `judge` of each."""
+    bits = _within(candidate.suits)
+    for clause in candidate.excluded_by:
+        bits &= ~_certain(clause)
+    return bits
+
+
+def _within(head: Head) -> int:
+    bits = EVERY
+    for facet, wanted in zip(FACETS, head, strict=True):
+        if wanted and facet in CORNERS_WITH:
+            bits &= _any_of(facet, wanted)
+    return bits
+
+
+def _certain(clause: Clause) -> int:
+    """The corners for which a clause certainly holds: none where it asks what a corner does not say."""
+    bits = EVERY
+    for facet, wanted in zip(FACETS, clause.when, strict=True):
+        if wanted:
+            bits &= _any_of(facet, wanted) if facet in CORNERS_WITH else 0
+    return bits
+
+
+def _any_of(facet: str, wanted: int) -> int:
+    bits = 0
+    for place, corners in enumerate(CORNERS_WITH[facet]):
+        if wanted >> place & 1:
+            bits |= corners
+    return bits
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """Empty corners that the same fact keeps from the same nearest recipe. None: the book has no pair."""
+
+    corners: tuple[Corner, ...]
+    nearest: Verdict | None
+
+
+def gaps_of(index: Index, coverage: Coverage) -> list[Gap]:
+    """The empty corners, each with its nearest pair, gathered by what stops it; the largest gap first."""
+    gathered: dict[object, tuple[list[Corner], Verdict | None]] = {}
+    for place in places_of(coverage.empty):
+        corner = CORNERS[place]
+        found = shortlist(index, corner.head())
+        nearest = found.nearest("pair") if found else None
+        fact: object = None
+        if nearest is not None:
+            stops = nearest.excluded or nearest.misses
+            fact = (nearest.candidate.id, nearest.candidate.within, stops)
+        gathered.setdefault(fact, ([], nearest))[0].append(corner)
+    gaps = [Gap(tuple(corners), nearest) for corners, nearest in gathered.values()]
+    return sorted(gaps, key=lambda gap: -len(gap.corners))

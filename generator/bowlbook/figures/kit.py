@@ -1,0 +1,170 @@
+"""The kit of a class: what N learners and the educator use up, in whole containers, and what that costs."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from bowlbook.book.book import Book
+from bowlbook.entries.class_notes import ClassNotes, Demonstration
+from bowlbook.entries.product import Product, Supply
+from bowlbook.entries.technique import Technique
+from bowlbook.figures.bowl import density_of
+from bowlbook.figures.bowl_plan import BowlPlan, CannotPlan, service_unit
+from bowlbook.figures.cost import bill, minor_units
+from bowlbook.figures.rounding import half_up
+from bowlbook.figures.service import Service, plan
+from bowlbook.figures.unit import GRAMS_PER, grams, millilitres
+from bowlbook.reading.amount import Count, Mass
+
+MOST_LEARNERS = 500
+
+
+@dataclass(frozen=True, slots=True)
+class KitLine:
+    """One product of a kit. ``need`` and ``left_over`` in grams, or in pieces for a supply.
+
+    ``containers`` and ``left_over`` are None where no net content is written; ``cost`` in minor units of the
+    house's currency, None without a price.
+    """
+
+    product: Product
+    need: Fraction
+    containers: int | None
+    left_over: Fraction | None
+    cost: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Kit:
+    """A kit for so many learners: lines by kind of product, and the costs in minor units.
+
+    The lines with a cost add up to ``known``, which is None where no line has one. ``unweighed``: the bowls
+    that cannot be weighed out and are not in the lines, each with its technique.
+    """
+
+    learners: int
+    heads: tuple[int, ...]
+    lines: tuple[KitLine, ...]
+    known: int | None
+    unweighed: tuple[tuple[Technique, BowlPlan], ...]
+
+    @property
+    def unpriced(self) -> tuple[Product, ...]:
+        """The products of which a price or a net content is missing."""
+        return tuple(line.product for line in self.lines if line.cost is None)
+
+    @property
+    def cost(self) -> int | None:
+        """What the kit costs; None where a price is missing or a bowl cannot be weighed out."""
+        return None if self.unpriced or self.unweighed else self.known or 0
+
+    @property
+    def cost_per_learner(self) -> int | None:
+        """`cost` over the learners, rounded half up to the minor unit; None where that is."""
+        return None if self.cost is None else half_up(Fraction(self.cost, self.learners))
+
+
+@dataclass(frozen=True, slots=True)
+class KitPlan:
+    """What each head of each demonstration and each learner uses up, by product id; made once a class."""
+
+    book: Book
+    notes: ClassNotes
+    services: tuple[Service, ...]
+    per_head: tuple[dict[str, Fraction], ...]
+
+
+def kit_plan(book: Book, notes: ClassNotes, unit: str | None = None) -> KitPlan:
+    """Plan the services of a class's demonstrations, each for its own hair amount.
+
+    ``unit``: of the scale that the bowls are weighed on, oz or g; if left out, `service_unit` of all of them
+    together, grams first, since packs hold grams. Raises `CannotPlan`.
+    """
+    techniques = [book.techniques[each.technique] for each in notes.demonstrations]
+    blends = [book.blends[bowl.blend] for each in techniques for bowl in each.bowls]
+    unit = unit or service_unit(book, blends, ("g", "oz"))
+    services = tuple(
+        plan(book, book.techniques[each.technique], each.length, each.density, unit)
+        for each in notes.demonstrations
+    )
+    return KitPlan(book, notes, services, tuple(map(_used, services)))
+
+
+def heads_of(demonstration: Demonstration, learners: int) -> int:
+    """Heads that a demonstration takes: its own, and one for every so many learners, rounded up."""
+    each = demonstration.learners_per_head
+    return demonstration.heads + (ceil(Fraction(learners, each)) if each else 0)
+
+
+def kit(planned: KitPlan, learners: int) -> Kit:
+    """The kit for so many learners: 1 to `MOST_LEARNERS`. Raises `CannotPlan` for any other number."""
+    if not 1 <= learners <= MOST_LEARNERS:
+        raise CannotPlan(f"A class has 1 to {MOST_LEARNERS} learners.", "Give another number of learners.")
+    book, notes = planned.book, planned.notes
+    need: dict[str, Fraction] = {}
+    heads = tuple(heads_of(each, learners) for each in notes.demonstrations)
+    for count, used in zip(heads, planned.per_head, strict=True):
+        for product, amount in used.items():
+            need[product] = need.get(product, Fraction(0)) + amount * count
+    for each in notes.for_each_learner:
+        need[each.product] = need.get(each.product, Fraction(0)) + each.count * learners
+    ids = [entry_id for entry_id in book.products if need.get(entry_id)]
+    packs = [_containers(book.products[entry_id], need[entry_id]) for entry_id in ids]
+    exact = [_price(book.products[entry_id], pack) for entry_id, pack in zip(ids, packs, strict=True)]
+    costs = bill(exact, minor_units(book.house.currency)).lines
+    lines = tuple(
+        KitLine(
+            book.products[entry_id],
+            need[entry_id],
+            pack[0] if pack else None,
+            pack[1] if pack else None,
+            cost,
+        )
+        for entry_id, pack, cost in zip(ids, packs, costs, strict=True)
+    )
+    known = [cost for cost in costs if cost is not None]
+    unweighed = tuple(
+        (service.technique, bowl)
+        for service, count in zip(planned.services, heads, strict=True)
+        for bowl in service.unweighed
+        if count
+    )
+    return Kit(learners, heads, lines, sum(known) if known else None, unweighed)
+
+
+def _used(service: Service) -> dict[str, Fraction]:
+    """What one service uses up: grams as weighed, pieces as counted."""
+    used: dict[str, Fraction] = {}
+    for bowl in (bowl for each in service.bowls for fresh in each.fresh for bowl in fresh.weigh_outs):
+        for pour in bowl.pours:
+            weighed = pour.reading.weigh * GRAMS_PER[bowl.unit]
+            used[pour.product.id] = used.get(pour.product.id, Fraction(0)) + weighed
+    for line in service.supplies:
+        used[line.product] = used.get(line.product, Fraction(0)) + line.count
+    return used
+
+
+def _containers(product: Product, need: Fraction) -> tuple[int, Fraction] | None:
+    """Whole containers that hold the need, and what is left over in grams or pieces."""
+    if product.pack is None:
+        return None
+    net = product.pack.net
+    if isinstance(product, Supply) != isinstance(net, Count):
+        return None
+    if isinstance(net, Count):
+        holds = Fraction(net.number)
+    elif isinstance(net, Mass):
+        holds = grams(net)
+    else:
+        density = density_of(product)
+        if density is None:
+            return None
+        holds = millilitres(net) * density
+    containers = ceil(need / holds)
+    return containers, containers * holds - need
+
+
+def _price(product: Product, pack: tuple[int, Fraction] | None) -> Fraction | None:
+    if pack is None or product.pack is None or product.pack.price is None:
+        return None
+    return product.pack.price * pack[0]

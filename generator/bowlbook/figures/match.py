@@ -1,0 +1,118 @@
+"""Figure 10: what suits whom. Safety exclusions first, then fit; ranked, and the same every time."""
+
+from typing import NamedTuple
+
+from bowlbook.figures.candidate import Candidate, Clause
+from bowlbook.figures.head import Head, completed, holds, may_hold
+
+
+class Verdict(NamedTuple):
+    """One candidate for one head, with what speaks for and against it.
+
+    ``excluded``: clauses that certainly hold. ``ask``: clauses that may hold, as far as the head was
+    described, for heads that the recipe otherwise suits; each kind of head once. ``hits``, ``parts``,
+    ``misses``: places of facets in which the recipe suits the whole head as asked, some of it, none of it.
+    ``preferred``: clauses that put it forward. ``unusual``: facets of which nothing was said,
+    and in which the recipe is not for the usual head.
+    """
+
+    candidate: Candidate
+    excluded: tuple[Clause, ...]
+    ask: tuple[Clause, ...]
+    hits: tuple[int, ...]
+    parts: tuple[int, ...]
+    misses: tuple[int, ...]
+    preferred: tuple[Clause, ...]
+    unusual: int
+    tightness: int
+
+    @property
+    def suits(self) -> bool:
+        """Whether this is an answer: nothing excludes it and no facet speaks against it."""
+        return not self.excluded and not self.misses
+
+    def rank(self) -> tuple[int, ...]:
+        """Excluded last; then by misses; by being for unusual heads where nothing was said; by preferences,
+        partial fits, hits, and how closely it was written for such heads. Ties keep the candidates' order: by
+        name, then id."""
+        return (
+            int(bool(self.excluded)),
+            len(self.misses),
+            self.unusual,
+            -len(self.preferred),
+            len(self.parts),
+            -len(self.hits),
+            -self.tightness,
+        )
+
+
+class Answer(NamedTuple):
+    """The verdicts on every candidate, best first. ``head`` is completed; None: nothing can be lifted."""
+
+    head: Head | None
+    verdicts: tuple[Verdict, ...]
+
+
+def match(candidates: list[Candidate], head: Head) -> Answer:
+    """Rank every candidate for a head. ``head`` need not be complete; lift and levels are worked out.
+
+    Where only the first few are wanted, `shortlist.py` finds the same ones in a fraction of the time.
+    """
+    whole = completed(head)
+    if whole is None:
+        return Answer(None, ())
+    told: Told = {}
+    verdicts = [judge(candidate, whole, told) for candidate in candidates]
+    return Answer(whole, tuple(sorted(verdicts, key=Verdict.rank)))
+
+
+Told = dict[Head, tuple[bool, bool]]
+"""For one head: whether the clause for certain heads holds, and whether it may; rules are shared by many."""
+
+
+def judge(candidate: Candidate, head: Head, told: Told | None = None) -> Verdict:
+    """One candidate for one completed head. ``told`` is kept from candidate to candidate of the same head."""
+    told = {} if told is None else told
+    hits, parts, misses = [], [], []
+    unusual = tightness = 0
+    for place, suits, odd, tight in candidate.said:
+        asked = head[place]
+        if not asked:
+            unusual += odd
+        elif not asked & ~suits:
+            hits.append(place)
+            tightness += tight
+        elif asked & suits:
+            parts.append(place)
+        else:
+            misses.append(place)
+    excluded, open_ = [], []
+    for clause, meets in zip(candidate.excluded_by, candidate.meets, strict=True):
+        certain, possible = told.get(clause.when) or _tell(clause.when, head, told)
+        if certain:
+            excluded.append(clause)
+        elif possible and meets:
+            open_.append(clause)
+    ask: list[Clause] = []
+    for clause in open_:
+        if not any(clause.when == each.when for each in (*excluded, *ask)):
+            ask.append(clause)
+    preferred = tuple(
+        each for each in candidate.preferred_by if (told.get(each.when) or _tell(each.when, head, told))[0]
+    )
+    return Verdict(
+        candidate,
+        tuple(excluded),
+        tuple(ask),
+        tuple(hits),
+        tuple(parts),
+        tuple(misses),
+        preferred,
+        unusual,
+        tightness,
+    )
+
+
+def _tell(when: Head, head: Head, told: Told) -> tuple[bool, bool]:
+    told[when] = found = (holds(when, head), may_hold(when, head))
+    return found

@@ -1,0 +1,159 @@
+"""Figure 9: how much to mix for a service, at what cost, with what allowed for waste and what left over."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from bowlbook.book.book import Book
+from bowlbook.entries.product import Product
+from bowlbook.entries.technique import Technique
+from bowlbook.figures.bowl_plan import BowlPlan as BowlPlan
+from bowlbook.figures.bowl_plan import CannotPlan as CannotPlan
+from bowlbook.figures.bowl_plan import FreshBowl as FreshBowl
+from bowlbook.figures.bowl_plan import plan_bowl, service_unit
+from bowlbook.figures.cost import bill, minor_units, price_per_piece
+from bowlbook.figures.rounding import half_up
+
+
+@dataclass(frozen=True, slots=True)
+class SupplyLine:
+    """A supply that a service uses up, and its cost in minor units; None without a price."""
+
+    product: str
+    count: int
+    cost: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Service:
+    """A planned service. Costs in whole minor units of the house's currency.
+
+    ``bowl_costs`` (of what has a price in each bowl) and the costs of ``supplies`` add up to ``known``; each
+    is None where nothing in it has a price. ``unpriced``: the products without one, in the order of use.
+    ``waste_cost`` and ``left_over_cost``: what of ``products`` is allowed for waste, and what is left over.
+    """
+
+    technique: Technique
+    length: str
+    density: str
+    unit: str
+    factor: Fraction
+    bowls: tuple[BowlPlan, ...]
+    supplies: tuple[SupplyLine, ...]
+    bowl_costs: tuple[int | None, ...]
+    known: int | None
+    unpriced: tuple[Product, ...]
+    products: int | None
+    waste_cost: int | None
+    left_over_cost: int | None
+
+    @property
+    def unweighed(self) -> tuple[BowlPlan, ...]:
+        """The bowls that cannot be weighed out, in whole or in part."""
+        return tuple(each for each in self.bowls if each.unweighed)
+
+    @property
+    def supply_cost(self) -> int | None:
+        """What the supplies cost together; None where one has no price."""
+        costs = [line.cost for line in self.supplies]
+        return None if None in costs else sum(cost or 0 for cost in costs)
+
+    @property
+    def total(self) -> int | None:
+        """What the service costs; None where a price is missing or a bowl cannot be weighed out."""
+        return None if self.products is None or self.supply_cost is None else self.known
+
+    @property
+    def applying(self) -> Fraction | None:
+        """Minutes that applying takes, all bowls together; None where a bowl does not say."""
+        minutes = [fresh.minutes for each in self.bowls for fresh in each.fresh]
+        return sum((each for each in minutes if each), Fraction(0)) if None not in minutes else None
+
+
+def plan(book: Book, technique: Technique, length: str, density: str, unit: str | None = None) -> Service:
+    """Plan a service for a head of hair, weighed in ``unit``, oz or g; in `service_unit` if left out.
+
+    Mixed weight per bowl = sections x mix per section x hair-amount factor x (1 + waste allowance), weighed
+    out as `plan_bowl` says. The exact costs of the bowls and of the supplies are added up and rounded once,
+    half up, to the minor unit; the lines (bowls, then supplies) share that total by largest remainder. What
+    is allowed for waste and what is left over cost their share of each fresh bowl by weight: added up
+    exactly, rounded once, half up. Raises `CannotPlan`.
+    """
+    unit = unit or service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
+    factor = hair_factor(book, length, density)
+    bowls = tuple(plan_bowl(book, technique, each, factor, unit) for each in technique.bowls)
+    places = minor_units(book.house.currency)
+    exact = [_known(cost for fresh in each.fresh for cost in _costs(fresh)) for each in bowls]
+    exact += [_supply_cost(book, each.product, each.count) for each in technique.supplies]
+    found = bill(exact, places)
+    supplies = tuple(
+        SupplyLine(each.product, each.count, cost)
+        for each, cost in zip(technique.supplies, found.lines[len(bowls) :], strict=True)
+    )
+    fresh = [each for bowl in bowls for each in bowl.fresh]
+    complete = all(each.cannot is None and None not in _costs(each) for each in fresh)
+    bowl_costs = found.lines[: len(bowls)]
+    return Service(
+        *(technique, length, density, unit, factor, bowls, supplies, bowl_costs),
+        known=found.total if any(line is not None for line in found.lines) else None,
+        unpriced=_unpriced(book, bowls, supplies),
+        products=sum(cost or 0 for cost in bowl_costs) if complete else None,
+        waste_cost=_share(fresh, [each.waste for each in fresh], places) if complete else None,
+        left_over_cost=_share(fresh, [each.left_over for each in fresh], places) if complete else None,
+    )
+
+
+def hair_factor(book: Book, length: str, density: str) -> Fraction:
+    """The house's factor for a hair amount: length x density. Raises `CannotPlan` where none was measured."""
+    amounts = book.house.hair_amounts
+    if amounts is None:
+        raise CannotPlan("The house has not measured hair amounts.", "Add hair_amounts to house.yml.")
+    by_length, by_density = getattr(amounts.length, length, None), getattr(amounts.density, density, None)
+    if by_length is None:
+        raise _not_measured(f"{length.replace('_', '-')} hair", length, "length")
+    if by_density is None:
+        raise _not_measured(f"{density} density", density, "density")
+    factor: Fraction = by_length * by_density
+    return factor
+
+
+def _not_measured(what: str, word: str, key: str) -> CannotPlan:
+    return CannotPlan(f"The house has not measured {what}.", f"Add {word} to hair_amounts in house.yml.", key)
+
+
+def _costs(fresh: FreshBowl) -> list[Fraction | None]:
+    return [cost for bowl in fresh.weigh_outs for cost in bowl.costs]
+
+
+def _known(costs: Iterable[Fraction | None]) -> Fraction | None:
+    """The exact sum of the costs that are known; None where none is."""
+    known = [cost for cost in costs if cost is not None]
+    return sum(known, Fraction(0)) if known else None
+
+
+def _share(fresh: list[FreshBowl], parts: list[Fraction], places: int) -> int:
+    """What a part of each fresh bowl's weight costs, in minor units: exact, rounded once, half up."""
+    exact = [
+        (_known(_costs(each)) or Fraction(0)) * part / each.weighed
+        for each, part in zip(fresh, parts, strict=True)
+    ]
+    return half_up(sum(exact, Fraction(0)) * 10**places)
+
+
+def _supply_cost(book: Book, product_id: str, count: int) -> Fraction | None:
+    price = price_per_piece(book.products[product_id].pack)
+    return None if price is None else price * count
+
+
+def _unpriced(book: Book, bowls: Iterable[BowlPlan], supplies: Iterable[SupplyLine]) -> tuple[Product, ...]:
+    """Products used without a price that holds for what is used of them, each once."""
+    poured = [
+        pour.product
+        for each in bowls
+        for fresh in each.fresh
+        for bowl in fresh.weigh_outs
+        for pour, cost in zip(bowl.pours, bowl.costs, strict=True)
+        if cost is None
+    ]
+    used_up = [book.products[line.product] for line in supplies if line.cost is None]
+    return tuple({each.id: each for each in (*poured, *used_up)}.values())

@@ -1,0 +1,176 @@
+"""The first few answers and refusals for a head, without a verdict on every candidate.
+
+The candidates stand in an index as masks, made once for a book. For a head, the parts of `Verdict.rank` are
+counted for all candidates at once and read off lowest first; only who is shown gets a verdict, by `judge`.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import islice
+
+from bowlbook.figures.candidate import Candidate, Clause
+from bowlbook.figures.head import USUAL, Head, completed
+from bowlbook.figures.head_sets import HeadSets, head_sets
+from bowlbook.figures.match import Told, Verdict, judge
+from bowlbook.figures.tally import Tally, added, any_of, counted, in_order, mask_of, masks_of, places_of
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """The heads of clauses, each once, and for each the candidates that carry such a clause.
+
+    A head stands twice where a candidate carries two clauses for it, and so on.
+    """
+
+    heads: HeadSets
+    by: tuple[int, ...]
+
+    def certain(self, head: Head) -> list[int]:
+        """Of each clause that certainly holds for a head, who carries it."""
+        return [self.by[place] for place in places_of(self.heads.certain(head))]
+
+
+@dataclass(frozen=True, slots=True)
+class Index:
+    """Candidates made ready for many heads: time and room grow with their number.
+
+    ``unusual``: of each facet, who names unusual values only. ``tightness``: of each facet, how closely each
+    one is meant (`Candidate.said`).
+    """
+
+    candidates: tuple[Candidate, ...]
+    kinds: dict[str, int]
+    suits: HeadSets
+    unusual: tuple[int, ...]
+    tightness: tuple[Tally, ...]
+    excluding: Carried
+    preferring: Carried
+
+
+def index_of(candidates: Sequence[Candidate]) -> Index:
+    """The index of some candidates; their order breaks ties."""
+    suits = head_sets([each.suits for each in candidates])
+    return Index(
+        tuple(candidates),
+        masks_of([each.kind for each in candidates]),
+        suits,
+        tuple(
+            any_of(mask for bits, mask in masks.items() if bits and usual and not bits & usual)
+            for masks, usual in zip(suits.by_set, USUAL, strict=True)
+        ),
+        tuple(_tightness(masks) for masks in suits.by_set),
+        _carried([each.excluded_by for each in candidates]),
+        _carried([each.preferred_by for each in candidates]),
+    )
+
+
+def _tightness(masks: dict[int, int]) -> Tally:
+    """For each candidate 10 less the number of values it names; four digits hold it."""
+    tight = [(10 - bits.bit_count(), mask) for bits, mask in masks.items() if bits]
+    return [any_of(mask for number, mask in tight if number >> digit & 1) for digit in range(4)]
+
+
+def _carried(clauses: Sequence[Iterable[Clause]]) -> Carried:
+    places: dict[Head, list[int]] = {}
+    for place, own in enumerate(clauses):
+        for clause in own:
+            places.setdefault(clause.when, []).append(place)
+    heads, by = [], []
+    for when, found in places.items():
+        often = Counter(found)
+        for times in range(max(often.values())):
+            heads.append(when)
+            by.append(mask_of((place for place, n in often.items() if n > times), len(clauses)))
+    return Carried(head_sets(heads), tuple(by))
+
+
+@dataclass(frozen=True, slots=True)
+class Few:
+    """The first verdicts in their order, and how many further ones there are."""
+
+    verdicts: tuple[Verdict, ...]
+    more: int
+
+
+@dataclass(frozen=True, slots=True)
+class Shortlist:
+    """What suits a completed head and what does not, read off as far as it is asked for.
+
+    ``fit``: the digits of `Verdict.rank` after the misses, highest first.
+    """
+
+    index: Index
+    head: Head
+    excluded: int
+    misses: Tally
+    fit: Tally
+
+    def suiting(self, kind: str, most: int) -> Few:
+        """The best answers of a kind, as `Verdict.rank` orders them."""
+        return self._few(self._of_kind(kind) & ~self._against, self.fit, most)
+
+    def refused(self, kind: str, most: int) -> Few:
+        """The refusals of a kind, nearest to suiting first; what a clause excludes before what merely misses,
+        then as `Verdict.rank` orders them."""
+        merely = self.index.suits.every ^ self.excluded
+        return self._few(self._of_kind(kind) & self._against, [*self.misses[::-1], merely, *self.fit], most)
+
+    def nearest(self, kind: str) -> Verdict | None:
+        """The first of a kind by `Verdict.rank`, whether it suits or not; None where the book has none."""
+        found = self._few(self._of_kind(kind), [self.excluded, *self.misses[::-1], *self.fit], 1)
+        return found.verdicts[0] if found.verdicts else None
+
+    @property
+    def _against(self) -> int:
+        return any_of([self.excluded, *self.misses])
+
+    def _of_kind(self, kind: str) -> int:
+        return self.index.kinds.get(kind, 0)
+
+    def _few(self, members: int, digits: Sequence[int], most: int) -> Few:
+        told: Told = {}
+        first = [self.index.candidates[place] for place in islice(in_order(members, digits), most)]
+        verdicts = tuple(judge(each, self.head, told) for each in first)
+        return Few(verdicts, members.bit_count() - len(verdicts))
+
+
+def shortlist(index: Index, head: Head) -> Shortlist | None:
+    """What an index answers for a head, which need not be complete; None: nothing can be lifted.
+
+    Asked of each facet as in `judge`: what was asked lies within what a candidate names, partly, or outside;
+    where nothing was asked, whether it is for unusual heads.
+    """
+    whole = completed(head)
+    if whole is None:
+        return None
+    suits = index.suits
+    hits, parts, misses, unusual = [], [], [], []
+    tightness: Tally = []
+    for place, asked in enumerate(whole):
+        if not asked:
+            unusual.append(index.unusual[place])
+            continue
+        hit, met = suits.with_all(place, asked), suits.with_any(place, asked)
+        hits.append(hit)
+        parts.append(met ^ hit)
+        misses.append(suits.named[place] & ~met)
+        tightness = added(tightness, [digit & hit for digit in index.tightness[place]])
+    return Shortlist(
+        index,
+        whole,
+        any_of(index.excluding.certain(whole)),
+        counted(misses),
+        [
+            *reversed(counted(unusual)),
+            *_most_first(index, counted(index.preferring.certain(whole))),
+            *reversed(counted(parts)),
+            *_most_first(index, counted(hits)),
+            *_most_first(index, tightness),
+        ],
+    )
+
+
+def _most_first(index: Index, tally: Tally) -> Tally:
+    """The digits, highest first, of a number that is lower the higher the tally is."""
+    return [index.suits.every ^ digit for digit in reversed(tally)]

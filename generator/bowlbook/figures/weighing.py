@@ -1,0 +1,81 @@
+"""Figures 1 to 5 of a bowl together: weights alone, the same for all recipes of the same parts and ratios."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from bowlbook.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
+from bowlbook.figures.weighable import next_weighable_batch, worst_error
+from bowlbook.reading.record import record
+
+if TYPE_CHECKING:  # a bowl that nobody pours wrong is not put right
+    from bowlbook.figures.correction import Correction
+
+
+@record
+class Weighing:
+    """A batch as it is weighed, all weights in one unit.
+
+    ``readings``: of the parts, then of the developer and each additive; ``scale_shows`` after each of them.
+    ``worst_error`` as a fraction of 1. ``reads_zero``: which of the pours would read zero, and then there are
+    no readings. ``next_weighable_batch``: the nearest size that this scale can weigh, this batch or a larger.
+    """
+
+    batch: Fraction
+    parts: tuple[Fraction, ...]
+    ratios: tuple[Fraction, ...]
+    step: Fraction
+    readings: tuple[Reading, ...]
+    scale_shows: tuple[Fraction, ...]
+    worst_error: Fraction
+    next_weighable_batch: Fraction | None
+    reads_zero: int | None = None
+
+    def put_right(self, poured: Mapping[int, Fraction]) -> Correction:
+        """`correct` for this batch; ``poured`` in its unit, by place in pouring order."""
+        from bowlbook.figures.correction import correct
+
+        return correct(self.batch, self.parts, self.ratios, self.step, poured)
+
+    def weight_shown(self, place: int, shows: Fraction, poured: Mapping[int, Fraction]) -> Fraction:
+        """`weight_shown` for this batch: what the pour at ``place`` weighed, by the tared scale after it."""
+        from bowlbook.figures.correction import weight_shown
+
+        return weight_shown(place, shows, [each.weigh for each in self.readings], poured)
+
+    @cached_property
+    def one_step_over(self) -> tuple[Correction, ...]:
+        """For each pour in turn: the bowl put right when that pour, and no later one, went one step over."""
+        from bowlbook.figures.correction import over_by_one
+
+        return over_by_one(self.batch, self.parts, self.ratios, self.step)
+
+
+def weighing_of(
+    batch: Fraction,
+    parts: tuple[Fraction, ...],
+    ratios: tuple[Fraction, ...],
+    step: Fraction,
+    tolerance: Fraction,
+) -> Weighing:
+    """The weighing of a batch. ``ratios``: the developer's first; ``tolerance`` as a fraction of 1."""
+    readings: list[Reading] = []
+    try:
+        readings += weigh_out(batch, parts, step)
+        weighed = sum((reading.weigh for reading in readings), Fraction(0))
+        for ratio in ratios:
+            readings.append(pour(weighed, ratio, step))
+    except ReadsZero as zero:
+        following = next_weighable_batch(batch, parts, ratios, step, tolerance)
+        place = len(readings) or zero.index  # weigh_out says which part, a pour is the next one
+        return Weighing(batch, parts, ratios, step, (), (), Fraction(0), following, place)
+    error = worst_error(readings)
+    if error <= tolerance and (batch / step).denominator == 1:
+        nearest: Fraction | None = batch
+    else:
+        nearest = next_weighable_batch(batch, parts, ratios, step, tolerance)
+    shown = running_totals([reading.weigh for reading in readings])
+    return Weighing(batch, parts, ratios, step, tuple(readings), tuple(shown), error, nearest)

@@ -1,0 +1,199 @@
+"""Every page of a book, each made apart from the others."""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from functools import partial
+
+from markupsafe import Markup
+
+from bowlbook.book.book import Book
+from bowlbook.figures.candidate import Candidate, Clause, candidates_of
+from bowlbook.figures.head import head_of
+from bowlbook.figures.shortlist import Index, index_of
+from bowlbook.pages.asset import compact, data_name
+from bowlbook.pages.blend_page import blend_page
+from bowlbook.pages.bowl_panel import panels_of
+from bowlbook.pages.card import Deck, card_of, class_deck, deck_of, house_decks
+from bowlbook.pages.class_page import class_page, handout_page
+from bowlbook.pages.coverage_page import coverage_page
+from bowlbook.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_page, heads_of, heads_pages
+from bowlbook.pages.link_list import KIND_TITLES, name_of
+from bowlbook.pages.overview_page import changes_page, decks_pages, home_page, index_pages
+from bowlbook.pages.page import Document, Page, Piece
+from bowlbook.pages.pick_data import FirstBowl, first_bowl, pick_data
+from bowlbook.pages.pick_page import pick_page
+from bowlbook.pages.product_page import product_pages
+from bowlbook.pages.reference_page import fields_page, finding_pages, findings_page
+from bowlbook.pages.release_page import Since, release_page
+from bowlbook.pages.report_page import BowlLine, bowl_lines, bowl_reports, date_reports
+from bowlbook.pages.service_sheet import service_page, sheets_of
+from bowlbook.pages.situation_page import situation_page
+from bowlbook.pages.technique_page import technique_page
+from bowlbook.pages.wording import Wording
+
+PICK = "pick"
+Made = Page | Document | Piece
+
+
+@dataclass(frozen=True, slots=True)
+class Maker:
+    """Makes some of a book's pages and documents, apart from the others, in any process, in any order.
+
+    ``name``: its own in a book. ``make`` gets the book, and finds in it whatever it is about. ``given``: all
+    else that goes into what it makes, as a text that differs where that does. ``needs``: makers whose pieces
+    it puts together; its ``make`` gets their values too, in this order.
+    """
+
+    name: str
+    make: Callable[..., Iterable[Made]]
+    given: str = ""
+    needs: tuple[str, ...] = ()
+
+
+def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> list[Maker]:
+    """What makes the pages of a book without errors, overviews first, cards and decks last.
+
+    ``since``: the last release and what changed after it. ``site_url``: what QR codes on cards lead to;
+    empty, and there are none. What they make depends on the house, on whether anything has a price, on what
+    they look up in the book, and on what they were given.
+    """
+    wording = Wording(book.house, priced=book.priced)
+    candidates = candidates_of(book)
+    index, heads = index_of(candidates), heads_of(book)
+    matching, situations = _candidates_told(candidates), _heads_told(heads)
+    makers = list(_overviews(book, since, wording))
+    makers.append(_pick(book, candidates, matching))
+    makers.append(Maker("coverage", lambda book: [coverage_page(book, index)], matching))
+    makers += [
+        Maker(value.address, partial(_of_facet, index, heads, value), matching + situations)
+        for value in FACET_VALUES
+    ]
+    makers.append(Maker("findings", lambda book: finding_pages()))
+    makers += [
+        Maker(f"situation/{each}", partial(_of_situation, index, wording, each), matching)
+        for each in book.situations
+    ]
+    makers += [Maker(f"blend/{each}", partial(_of_blend, wording, each)) for each in book.blends]
+    makers += [Maker(f"technique/{each}", partial(_of_technique, wording, each)) for each in book.techniques]
+    makers += [Maker(f"product/{each}", partial(_of_product, wording, each)) for each in book.products]
+    makers += [Maker(f"class/{each}", partial(_of_class, wording, each)) for each in book.classes]
+    return makers + list(_cards(book, wording, site_url))
+
+
+def _overviews(book: Book, since: Since | None, wording: Wording) -> Iterator[Maker]:
+    release = since.release if since else None
+    yield Maker("home", lambda book: [home_page(book)])
+    for kind in KIND_TITLES:
+        yield Maker(f"index/{kind}", lambda book, kind=kind: index_pages(book, kind))
+    yield Maker("changes", lambda book: [changes_page(book, wording, release)], str(release))
+    if since:
+        told = since.differences
+        yield Maker("release", lambda book: [release_page(book, str(release), told)], repr(since))
+    by_name = sorted(book.blends.values(), key=lambda each: (each.name.casefold(), each.id))
+    yield Maker("bowls", partial(_bowls, wording), needs=tuple(f"blend/{each.id}" for each in by_name))
+    yield Maker("dates", lambda book: date_reports(book, wording))
+    yield Maker("heads", heads_pages)
+    yield Maker("findings/index", lambda book: [findings_page()])
+    yield Maker("fields", lambda book: [fields_page()])
+    yield Maker("decks", decks_pages)
+
+
+def _of_facet(index: Index, heads: Heads, value: FacetValue, book: Book) -> Iterator[Made]:
+    yield facet_page(book, index, heads, value)
+
+
+def _of_situation(index: Index, wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+    yield situation_page(book, book.situations[entry_id], index, wording)
+
+
+def _of_blend(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+    blend = book.blends[entry_id]
+    panels = panels_of(book, blend, wording)
+    yield blend_page(book, blend, panels, wording)
+    yield Piece((bowl_lines(blend, panels), first_bowl(panels)))
+
+
+def _bowls(wording: Wording, book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]) -> Iterator[Made]:
+    return bowl_reports(book, wording, [line for lines, _ in pieces for line in lines])
+
+
+def _pick(book: Book, candidates: list[Candidate], matching: str) -> Maker:
+    """The data of Pick by hair, in a file named by its digest, and the page."""
+    names = {
+        kind: {each.id: name_of(each) for each in book.of_kind(kind).values()}
+        for kind in ("blend", "technique")
+    }
+    lightening = [each.id for each in book.blends.values() if not each.tones]
+
+    def make(book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]) -> Iterator[Made]:
+        bowls = {entry_id: bowl for entry_id, (_, bowl) in zip(lightening, pieces, strict=True)}
+        data = compact(pick_data(book, candidates, names, bowls))
+        address = f"data/{data_name(PICK, data)}"
+        yield Document(address, data)
+        yield pick_page(address)
+
+    needs = tuple(f"blend/{entry_id}" for entry_id in lightening)
+    return Maker(PICK, make, matching + compact([names, lightening]), needs)
+
+
+def _of_technique(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+    technique = book.techniques[entry_id]
+    sheets = sheets_of(book, technique, wording)
+    yield technique_page(book, technique, sheets, wording)
+    if sheets.sheets:
+        yield service_page(technique, sheets)
+
+
+def _of_product(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+    yield from product_pages(book, book.products[entry_id], wording)
+
+
+def _of_class(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+    notes = book.classes[entry_id]
+    yield class_page(book, notes, wording)
+    yield handout_page(book, notes)
+
+
+def _cards(book: Book, wording: Wording, site_url: str) -> Iterator[Maker]:
+    """Every card, then the decks of the house and of the classes."""
+    for kind, entries in (("blend", book.blends), ("technique", book.techniques)):
+        for entry_id in entries:
+            yield Maker(
+                _card_name(kind, entry_id), partial(_card, wording, site_url, kind, entry_id), site_url
+            )
+    for deck in [*house_decks(book), *(class_deck(book, each) for each in book.classes.values())]:
+        names = tuple(_card_name(kind, entry.id) for kind, entry in deck.entries)
+        yield Maker(deck.address, partial(_deck, deck), deck.title, names)
+
+
+def _card_name(kind: str, entry_id: str) -> str:
+    return f"card/{kind}/{entry_id}"
+
+
+def _card(wording: Wording, site_url: str, kind: str, entry_id: str, book: Book) -> Iterator[Made]:
+    entry = book.blends[entry_id] if kind == "blend" else book.techniques[entry_id]
+    return card_of(book, kind, entry, wording, site_url)
+
+
+def _deck(deck: Deck, book: Book, cards: list[Markup]) -> Iterator[Made]:
+    return deck_of(book, deck, cards)
+
+
+def _heads_told(heads: Heads) -> str:
+    """All that a page says of the situations that are like it, as a text."""
+    return compact([[each.id, each.name, each.summary, head_of(each.hair)] for each in heads.situations])
+
+
+def _candidates_told(candidates: list[Candidate]) -> str:
+    """All that matching knows of the candidates, as a text."""
+    clauses: dict[Clause, int] = {}
+    rows = [
+        [
+            *(each.kind, each.id, each.name, each.within, each.suits),
+            [clauses.setdefault(clause, len(clauses)) for clause in each.excluded_by],
+            [clauses.setdefault(clause, len(clauses)) for clause in each.preferred_by],
+        ]
+        for each in candidates
+    ]
+    said = [[each.when, each.because, each.standing, each.instead, each.source] for each in clauses]
+    return compact([rows, said])

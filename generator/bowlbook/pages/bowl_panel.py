@@ -1,0 +1,148 @@
+"""A bowl as the bench reads it: finished texts for the table, nothing left to work out."""
+
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.product import Developer
+from bowlbook.figures.bowl import Bowl, Pour, ladder_of, mix
+from bowlbook.figures.correction import Correction
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.pages.service_words import without
+from bowlbook.pages.wording import Wording, developer_name
+from bowlbook.reading.amount import plain
+
+
+@dataclass(frozen=True, slots=True)
+class PourLine:
+    """One row of the bowl table. ``volume``: the developer by mL and fl oz, where its density is known."""
+
+    id: str
+    name: str
+    role: str
+    weigh: str
+    scale_shows: str
+    exact: str
+    error: str
+    volume: str | None
+    cost: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class AddLine:
+    """One pour still to make in a bowl put right: how much to add, and what the scale shows after it."""
+
+    name: str
+    add: str
+    scale_shows: str
+
+
+@dataclass(frozen=True, slots=True)
+class OverLine:
+    """A pour one step over: what the scale shows then, the new batch, and the pours still to make."""
+
+    name: str
+    scale_shows: str
+    batch: str
+    adds: tuple[AddLine, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """One size of a bowl. ``over_dose``: a sentence for each additive over its maker's dose."""
+
+    anchor: str
+    label: str
+    unit: str
+    batch: str
+    step: str
+    lines: tuple[PourLine, ...]
+    total: str
+    peroxide: str
+    cost: str | None
+    priced: bool
+    within_tolerance: bool
+    worst_error: str
+    tolerance: str
+    next_weighable: str | None
+    over_dose: tuple[str, ...]
+    overs: tuple[OverLine, ...]
+
+
+def panels_of(book: Book, blend: Blend, wording: Wording) -> tuple[Panel, ...]:
+    """A panel for each size of the blend's ladder, ounces first."""
+    return tuple(
+        panel_of(mix(book, blend, unit, batch, step), wording) for unit, batch, step in ladder_of(book, blend)
+    )
+
+
+def panel_of(bowl: Bowl, wording: Wording) -> Panel:
+    """The texts of one bowl: weights with the scale's decimals, mL to 0.1, US fl oz to 0.01."""
+    places = decimals_of(bowl.step)
+    whole_steps = (bowl.batch / bowl.step).denominator == 1
+    size = fixed(bowl.batch, places) if whole_steps else plain(bowl.batch)
+    nearest = bowl.next_weighable_batch
+    return Panel(
+        anchor=f"{bowl.unit}-{size}".replace(".", "-"),
+        label=f"{size} {bowl.unit}",
+        unit=bowl.unit,
+        batch=size,
+        step=f"{plain(bowl.step)} {bowl.unit}",
+        lines=tuple(_line(each, places, wording) for each in bowl.pours),
+        total=f"{fixed(bowl.total, places)} {bowl.unit}",
+        peroxide=f"{fixed(bowl.peroxide, 2)} %",
+        cost=_cost(bowl, wording),
+        priced=wording.priced,
+        within_tolerance=bowl.within_tolerance,
+        worst_error=f"{fixed(bowl.worst_error * 100, 1)} %",
+        tolerance=f"{plain(bowl.tolerance * 100)} %",
+        next_weighable=None if nearest is None else f"{fixed(nearest, places)} {bowl.unit}",
+        over_dose=tuple(map(str, bowl.over_dose)),
+        overs=tuple(
+            _over(bowl, place, correction, places)
+            for place, correction in enumerate(bowl.weighing.one_step_over)
+        ),
+    )
+
+
+def _cost(bowl: Bowl, wording: Wording) -> str | None:
+    """What is known of the cost, and what of the bowl is left out of it; None where no price is known."""
+    if len(bowl.unpriced) == len(bowl.pours):
+        return None
+    return f"{wording.money(bowl.known.total)}{without(bowl.unpriced)}"
+
+
+def _over(bowl: Bowl, place: int, correction: Correction, places: int) -> OverLine:
+    """What to add after the pour at ``place`` went one step over."""
+    return OverLine(
+        _name(bowl.pours[place]),
+        fixed(bowl.pours[place].scale_shows + bowl.step, places),
+        f"{fixed(correction.batch, places)} {bowl.unit}",
+        tuple(
+            AddLine(_name(each), fixed(now.add, places), fixed(now.scale_shows, places))
+            for each, now in zip(bowl.pours, correction.pours, strict=True)
+            if now.add
+        ),
+    )
+
+
+def _name(each: Pour) -> str:
+    """What is poured, a developer with its volume."""
+    return developer_name(each.product) if isinstance(each.product, Developer) else each.product.name
+
+
+def _line(each: Pour, places: int, wording: Wording) -> PourLine:
+    volume = None
+    if each.millilitres is not None and each.us_fluid_ounces is not None:
+        volume = f"{fixed(each.millilitres, 1)} mL · {fixed(each.us_fluid_ounces, 2)} fl oz (US)"
+    return PourLine(
+        id=each.product.id,
+        name=_name(each),
+        role=each.role,
+        weigh=fixed(each.reading.weigh, places),
+        scale_shows=fixed(each.scale_shows, places),
+        exact=plain(each.reading.exact, 4),
+        error=f"{fixed(each.reading.error * 100, 1)} %",
+        volume=volume,
+        cost=wording.money(each.cost),
+    )

@@ -1,0 +1,125 @@
+"""Class notes as the educator reads them: outcomes, timed outline, demonstrations and handout."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from bowlbook.book.book import Book
+from bowlbook.entries.class_notes import ClassNotes, Demonstration
+from bowlbook.figures.kit import KitPlan
+from bowlbook.figures.outline import starts_of
+from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.card import class_deck_address
+from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.free_text import free_text
+from bowlbook.pages.kit_table import kit_rows, kit_table, most_learners, planned_kit
+from bowlbook.pages.link_list import LinkItem, link_to
+from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.render import render
+from bowlbook.pages.search_words import search_entry
+from bowlbook.pages.stamp import closing_of
+from bowlbook.pages.wording import Wording
+from bowlbook.reading.amount import counted, plain
+
+
+@dataclass(frozen=True, slots=True)
+class OutlineRow:
+    """One stretch of the class with the time at which it begins."""
+
+    start: str
+    what: str
+    minutes: str
+    technique: LinkItem | None
+
+
+def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
+    """The finished page of class notes."""
+    address = entry_address("class", notes.id)
+    starts = starts_of(notes)
+    outline = [
+        OutlineRow(
+            _clock(start),
+            item.what,
+            plain(item.minutes),
+            link_to("technique", book.techniques[item.technique], address) if item.technique else None,
+        )
+        for start, item in zip(starts, notes.outline, strict=False)
+    ]
+    demonstrations = _demonstrations(book, notes, address)
+    found = planned_kit(book, notes)
+    planned = found if isinstance(found, KitPlan) else None
+    kit = kit_table(planned, wording) if planned else None
+    body = render(
+        "class_notes.html",
+        address,
+        notes=notes,
+        facts=[("Learners", str(notes.learners)), ("Lasts", counted(notes.duration, "minute"))],
+        outline=outline,
+        ends=_clock(starts[-1]),
+        in_all=plain(starts[-1]),
+        demonstrations=demonstrations,
+        kit=kit,
+        no_kit=found if isinstance(found, str) else None,
+        kit_rows=kit_rows(planned, wording) if planned else [],
+        most=most_learners(notes),
+        handout_href=relative(handout_address(notes), address),
+        deck=relative(class_deck_address(notes), address),
+        handout=free_text(notes.handout),
+        usual=USUAL_CAUTIONS,
+        **closing_of(book, notes, wording),
+    )
+    headings = [Heading("outcomes", "Afterwards a learner can"), Heading("outline", "Outline")]
+    headings += [Heading("demonstrations", "Shown and practised")] if demonstrations else []
+    headings += [Heading("kit", "Kit")] if found else []
+    headings += [Heading("handout", "Handout"), Heading("cautions", "Cautions")]
+    return Page(
+        address,
+        notes.name,
+        notes.summary or notes.outcomes[0],
+        body,
+        tuple(headings),
+        search_entry(book, "class", notes),
+    )
+
+
+def handout_address(notes: ClassNotes) -> str:
+    """The address of a class's handout."""
+    return f"{entry_address('class', notes.id)}handout/"
+
+
+def handout_page(book: Book, notes: ClassNotes) -> Page:
+    """What the learners take home: outcomes, the text, the techniques. No prices, nothing for the team."""
+    address = handout_address(notes)
+    body = render(
+        "handout.html",
+        address,
+        notes=notes,
+        handout=free_text(notes.handout),
+        demonstrations=_demonstrations(book, notes, address),
+        usual=USUAL_CAUTIONS,
+    )
+    headings = (Heading("outcomes", "Now you can"), Heading("cautions", "Cautions"))
+    summary = notes.summary or notes.outcomes[0]
+    return Page(address, f"Handout: {notes.name}", summary, body, headings, None)
+
+
+def _demonstrations(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]:
+    return [
+        link_to("technique", book.techniques[each.technique], start, _heads(each))
+        for each in notes.demonstrations
+    ]
+
+
+def _heads(each: Demonstration) -> str:
+    said = []
+    if each.heads:
+        said.append(counted(each.heads, "head"))
+    if each.learners_per_head:
+        many = counted(each.learners_per_head, "learner")
+        one = "each learner" if each.learners_per_head == 1 else f"every {many}"
+        said.append(f"{'and one' if said else 'one head'} for {one}")
+    return " ".join(said) + (f": {each.on}" if each.on else "")
+
+
+def _clock(minutes: Fraction) -> str:
+    hours, rest = divmod(int(minutes), 60)
+    return f"{hours}:{rest:02d}"

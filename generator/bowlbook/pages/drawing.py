@@ -1,0 +1,235 @@
+"""Drawings: the strand with its zones, the sections on the head, the bowl as a bar of parts.
+
+Inline SVG with a title and a description. What a drawing says by hatching also stands in words beside it, and
+nothing is said by colour alone. Geometry only: what is drawn was worked out elsewhere.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from bowlbook.entries.technique import Sectioning, TechniqueBowl
+from bowlbook.figures.bowl import Bowl
+from bowlbook.figures.pigment import UNDERLYING
+from bowlbook.figures.rounding import half_up
+from bowlbook.pages.render import finished, render
+from bowlbook.pages.wording import both
+from bowlbook.reading.amount import counted, plain
+
+ZONE_WORDS = {"1": "root", "2": "mid-length", "3": "ends"}
+TOP, ZONE, MIDDLE, HALF = 24, 60, 62, 22
+"""The strand: height of the root, length of a zone, its middle, half its width, in units of the drawing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A finished drawing and the same in words, for its caption."""
+
+    svg: Markup
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Zone:
+    number: str
+    word: str
+    y: int
+    outline: str
+    treated: bool
+
+
+def strand_drawing(bowl: TechniqueBowl, placement: str, anchor: str) -> Drawing:
+    """One section of hair from root to ends: where lightener goes, what is backcombed away, the foil."""
+    kept = 1 - float(bowl.backcomb or 0) / 100
+    zones = []
+    for place, (number, word) in enumerate(ZONE_WORDS.items()):
+        top = TOP + place * ZONE
+        zones.append(
+            _Zone(number, word, top + ZONE // 2, _slice(top, top + ZONE, kept), number in bowl.zones)
+        )
+    named = both([f"zone {zone.number} ({zone.word})" for zone in zones if zone.treated])
+    words = f"Lightener on {named}"
+    if bowl.backcomb:
+        words += f"; {plain(bowl.backcomb)} % backcombed away towards the root"
+    if placement == "foil":
+        words += "; in foil"
+    first = min(int(number) for number in bowl.zones)
+    svg = render(
+        "drawings/strand.svg",
+        "",
+        anchor=anchor,
+        words=words,
+        zones=zones,
+        whole=_slice(TOP, TOP + 3 * ZONE, 1),
+        tangle=_tangle(float(bowl.backcomb) / 100) if bowl.backcomb else "",
+        foil=TOP + (first - 1) * ZONE + 8 if placement == "foil" else None,
+        bottom=TOP + 3 * ZONE,
+    )
+    return Drawing(finished(svg), words + ".")
+
+
+def _slice(top: int, bottom: int, share: float) -> str:
+    """The outline of the strand between two heights, narrowed to a share of its width."""
+
+    def half(y: int) -> float:
+        return (HALF - (y - TOP) * 8 / (3 * ZONE)) * share
+
+    corners = [(MIDDLE - half(top), top), (MIDDLE + half(top), top)]
+    corners += [(MIDDLE + half(bottom), bottom), (MIDDLE - half(bottom), bottom)]
+    return " ".join(f"{x:.1f},{y}" for x, y in corners)
+
+
+def _tangle(share: float) -> str:
+    """The cushion of backcombed hair at the root: the more is combed away, the more loops."""
+    rows = 2 + round(share * 6)
+    path = []
+    for row in range(rows):
+        y = TOP + 10 + row * 6
+        path.append(f"M{MIDDLE - HALF} {y}q7 -9 11 0t11 0t11 0t11 0")
+    return "".join(path)
+
+
+REGION_PATHS = {
+    # from above, the face at the top
+    "hairline": "M20 50A50 46 0 0 1 120 50L114 54A44 40 0 0 0 26 54Z",
+    "fringe": "M42 26A44 40 0 0 1 98 26L84 52H56Z",
+    "top": "M52 52H88V92H52Z",
+    "crown": "M70 92m-24 18a24 24 0 1 1 48 0a24 24 0 1 1 -48 0Z",
+    "sides": "M26 54L42 26L52 52V92L40 118A54 64 0 0 1 26 54Z"
+    "M114 54L98 26L88 52V92L100 118A54 64 0 0 0 114 54Z",
+    # from behind
+    "crown-behind": "M182 46A48 40 0 0 1 258 46L250 74H190Z",
+    "sides-behind": "M182 46L190 74L188 116L172 104A60 60 0 0 1 182 46Z"
+    "M258 46L250 74L252 116L268 104A60 60 0 0 0 258 46Z",
+    "back": "M190 74H250L252 116H188Z",
+    "nape": "M188 116H252L242 148Q220 156 198 148Z",
+}
+REGIONS_BEHIND = {"crown": ["crown", "crown-behind"], "sides": ["sides", "sides-behind"]}
+
+
+def head_drawing(sections: Sequence[Sectioning], anchor: str) -> Drawing | None:
+    """The head from above and from behind with the regions that are sectioned; None where none is named."""
+    if not sections:
+        return None
+    kinds = list(dict.fromkeys(each.taken_in for each in sections))
+    filled = {
+        path: kinds.index(each.taken_in)
+        for each in sections
+        for region in each.on
+        for path in REGIONS_BEHIND.get(region, [region])
+    }
+    words = ". ".join(f"{both(list(each.on)).capitalize()}: {each.taken_in}" for each in sections)
+    svg = render(
+        "drawings/head.svg",
+        "",
+        anchor=anchor,
+        words=words,
+        kinds=kinds,
+        regions=[(path, filled.get(name)) for name, path in REGION_PATHS.items()],
+    )
+    return Drawing(finished(svg), words + ".")
+
+
+HAIR = (
+    "#0b0807",
+    "#1a110d",
+    "#2c1c14",
+    "#402a1d",
+    "#573b28",
+    "#735036",
+    "#946b49",
+    "#b68c62",
+    "#d3b184",
+    "#ead3ae",
+)
+BARE = (
+    "#3a1712",
+    "#4f1a12",
+    "#6b1f13",
+    "#9c2a17",
+    "#c1461b",
+    "#dc6a1f",
+    "#eb9433",
+    "#f3c14f",
+    "#f8dd86",
+    "#fcf0c0",
+)
+"""Level 1 to 10: about how hair looks, and what lifting to it exposes. For the eye; the names decide."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Level:
+    level: int
+    x: int
+    hair: str
+    pigment: str
+    natural: bool
+    target: bool
+
+
+def levels_drawing(natural: int, target: int, anchor: str) -> Drawing:
+    """The ten levels, the pigment under each; ``natural`` and ``target`` are bit sets of levels to frame."""
+    levels = [
+        _Level(n + 1, 14 + n * 32, HAIR[n], BARE[n], bool(natural >> n & 1), bool(target >> n & 1))
+        for n in range(10)
+    ]
+    bare = ", ".join(f"{each.level} {each.shows}" for each in UNDERLYING)
+    framed = [f"level {each.level}" for each in levels if each.target]
+    words = (
+        f"Framed above: this hair. Framed below: lifted to {both(framed)}."
+        if framed
+        else "Framed: this hair."
+    )
+    svg = render(
+        "drawings/levels.svg", "", anchor=anchor, levels=levels, words=f"{words} Lifting exposes: {bare}."
+    )
+    return Drawing(finished(svg), words if natural or target else "What lifting to each level exposes.")
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    letter: str
+    x: str
+    width: str
+    middle: str
+    role: str
+
+
+def bowl_drawing(bowl: Bowl, anchor: str) -> Drawing:
+    """The bowl as a bar: each pour as wide as its share of the weight, lettered and told in words."""
+    total = sum((each.reading.exact for each in bowl.pours), Fraction(0))
+    share = _parts(bowl)
+    blocks, left = [], Fraction(0)
+    for place, each in enumerate(bowl.pours):
+        width = each.reading.exact / total * 300
+        blocks.append(
+            _Block(
+                chr(ord("A") + place),
+                f"{float(left):.1f}",
+                f"{float(width):.1f}",
+                f"{float(left + width / 2):.1f}",
+                each.role,
+            )
+        )
+        left += width
+    words = ", ".join(
+        f"{block.letter} {each.product.name} {text}"
+        for block, each, text in zip(blocks, bowl.pours, share, strict=True)
+    )
+    svg = render("drawings/bowl.svg", "", anchor=anchor, words=words, blocks=blocks)
+    return Drawing(finished(svg), words + ".")
+
+
+def _parts(bowl: Bowl) -> list[str]:
+    """What each pour is of the recipe, in parts of the same size as the lighteners'."""
+    blend = bowl.blend
+    parts = [each.parts for each in blend.shares]
+    base = sum(parts, Fraction(0))
+    parts = [
+        *parts,
+        base * blend.developer.ratio.value,
+        *(base * each.ratio.value for each in blend.additives),
+    ]
+    return [counted(Fraction(half_up(part * 100), 100), "part") for part in parts]

@@ -1,0 +1,73 @@
+"""Authors' free text: Markdown, cleaned by an allow-list after rendering."""
+
+import re
+from functools import cache
+from typing import Any
+
+from markupsafe import Markup, escape
+
+from bowlbook.pages.render import finished
+
+TAGS = {
+    *("p", "br", "hr", "em", "strong", "code", "pre", "blockquote", "ul", "ol", "li", "a"),
+    *("h3", "h4", "h5", "h6", "table", "thead", "tbody", "tr", "th", "td"),
+}
+ATTRIBUTES = {"a": {"href", "title"}, "ol": {"start"}}
+SCHEMES = {"https", "http"}
+HEADING = re.compile("<(/?)h([1-6])>")
+
+
+@cache
+def _markdown() -> Any:
+    import markdown
+
+    made = markdown.Markdown(extensions=["tables", "sane_lists"], output_format="html")
+    # Raw HTML is text here, not markup.
+    made.preprocessors.deregister("html_block")
+    made.inlinePatterns.deregister("html")
+    made.inlinePatterns.deregister("entity")
+    return made
+
+
+def _kept(tag: str, attribute: str, value: str) -> str | None:
+    """An attribute's value; None for an address that does not lead to a page of the web."""
+    return None if attribute == "href" and not value.lower().startswith(("https://", "http://")) else value
+
+
+def _levelled(html: str) -> str:
+    """Headings from the third level down, none skipped, whatever levels the author began and went on with."""
+    above: list[int] = []
+
+    def levelled(tag: re.Match[str]) -> str:
+        if not tag[1]:
+            while above and above[-1] >= int(tag[2]):
+                above.pop()
+            above.append(int(tag[2]))
+        return f"<{tag[1]}h{min(len(above) + 2, 6)}>"
+
+    return HEADING.sub(levelled, html)
+
+
+def free_text(text: str | None) -> Markup:
+    """Markdown as safe HTML: emphasis, lists, links, tables, headings from the third level down.
+
+    Raw HTML, pictures, scripts, styles and attributes do not survive. Links go to http(s) pages only.
+    """
+    if not text:
+        return finished("")
+    import nh3
+
+    try:
+        html = _markdown().reset().convert(text)
+    except RecursionError:
+        html = f"<p>{escape(text)}</p>"
+    cleaned = nh3.clean(
+        _levelled(html),
+        tags=TAGS,
+        attributes=ATTRIBUTES,
+        attribute_filter=_kept,
+        url_schemes=SCHEMES,
+        link_rel="noopener noreferrer",
+    )
+    wide = cleaned.replace("<table>", '<div class="bb-wide" tabindex="0"><table class="bb-plain">')
+    return finished(wide.replace("</table>", "</table></div>"))

@@ -1,0 +1,100 @@
+"""A class's kit as a table, and the same for every number of learners as data for the page's chooser."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from bowlbook.book.book import Book
+from bowlbook.entries.class_notes import ClassNotes
+from bowlbook.entries.product import Supply
+from bowlbook.figures.bowl_plan import CannotPlan
+from bowlbook.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit_plan
+from bowlbook.figures.rounding import fixed
+from bowlbook.pages.service_words import cannot_remarks, without
+from bowlbook.pages.wording import Wording, both, shown_amount
+from bowlbook.reading.amount import counted, plain
+
+
+@dataclass(frozen=True, slots=True)
+class KitRow:
+    """One product: its name, what is needed and left over, how many containers of what, and the cost."""
+
+    name: str
+    needs: str
+    take: str
+    cost: str
+
+
+@dataclass(frozen=True, slots=True)
+class KitTable:
+    """A kit in finished texts. ``without``: what is not in the cost; ``cannot``: bowls not in the lines."""
+
+    heads: str
+    lines: tuple[KitRow, ...]
+    cost: str
+    each: str
+    priced: bool
+    without: str
+    cannot: tuple[str, ...]
+
+
+def most_learners(notes: ClassNotes) -> int:
+    """The largest number of learners that the page can be set to."""
+    return min(MOST_LEARNERS, max(30, 2 * notes.learners))
+
+
+def kit_table(planned: KitPlan, wording: Wording) -> KitTable:
+    """The kit for the learners planned."""
+    return _table(planned, kit(planned, planned.notes.learners), wording)
+
+
+def kit_rows(planned: KitPlan, wording: Wording) -> list[list[Any]]:
+    """The kit for one learner, two, and so on: heads, lines, cost and cost for each learner."""
+    rows: list[list[Any]] = []
+    for learners in range(1, most_learners(planned.notes) + 1):
+        table = _table(planned, kit(planned, learners), wording)
+        lines = [[line.needs, line.take, line.cost] for line in table.lines]
+        rows.append([table.heads, lines, table.cost, table.each])
+    return rows
+
+
+def planned_kit(book: Book, notes: ClassNotes) -> KitPlan | str | None:
+    """A class's kit planned once; None where nothing is used, a sentence where it cannot be planned."""
+    if not notes.demonstrations and not notes.for_each_learner:
+        return None
+    try:
+        return kit_plan(book, notes)
+    except CannotPlan as refusal:
+        return refusal.reason
+
+
+def _table(planned: KitPlan, found: Kit, wording: Wording) -> KitTable:
+    names = [planned.book.techniques[each.technique].name for each in planned.notes.demonstrations]
+    heads = [f"{counted(count, 'head')} for {name}" for count, name in zip(found.heads, names, strict=True)]
+    learners = counted(found.learners, "learner")
+    return KitTable(
+        f"For {learners}: {both(heads)}." if heads else f"For {learners}.",
+        tuple(_row(line, wording) for line in found.lines),
+        wording.money(found.known) or "no price",
+        wording.money(found.cost_per_learner) or "not all priced",
+        wording.priced,
+        without(found.unpriced, [bowl for _, bowl in found.unweighed]),
+        tuple(cannot_remarks(bowl for _, bowl in found.unweighed)),
+    )
+
+
+def _row(line: KitLine, wording: Wording) -> KitRow:
+    pack = line.product.pack
+
+    def amount(number: Fraction) -> str:
+        return plain(number) if isinstance(line.product, Supply) else f"{fixed(number, 0)} g"
+
+    needs = f"needs {amount(line.need)}"
+    if line.left_over is not None:
+        needs += f", {amount(line.left_over)} left over"
+    take = (
+        "no pack"
+        if line.containers is None or pack is None
+        else f"{line.containers} × {shown_amount(pack.net)}"
+    )
+    return KitRow(line.product.name, needs, take, wording.money(line.cost) or "no price")

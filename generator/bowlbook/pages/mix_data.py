@@ -1,0 +1,57 @@
+"""What a blend's page hands its script: the recipe as exact numbers, and how the house writes money."""
+
+from typing import Any
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.product import Developer, Product
+from bowlbook.figures.bowl import density_of, developers_of, ladder_of, largest_batch
+from bowlbook.figures.cost import price_per_gram
+from bowlbook.pages.wording import Wording, developer_name
+from bowlbook.reading.amount import plain
+
+
+def mix_data(book: Book, blend: Blend, wording: Wording) -> dict[str, Any]:
+    """The recipe as plain data; numbers as texts of whole numbers or fractions, so that nothing is lost."""
+    steps = {unit: plain(step) for unit, _, step in ladder_of(book, blend)}
+    return {
+        "bases": [{**_product(book.base(each.product)), "parts": str(each.parts)} for each in blend.shares],
+        "ratio": str(blend.developer.ratio.value),
+        "developers": [_product(each) for each in developers_of(book, blend)],
+        "additives": [
+            {
+                **_product(book.additive(each.product)),
+                "ratio": str(each.ratio.value),
+                "dose": _dose(book.additive(each.product)),
+            }
+            for each in blend.additives
+        ],
+        "role": "toner" if blend.tones else "lightener",
+        "tolerance": str(book.house.rounding_tolerance / 100),
+        "largest": str(largest_batch(book.house)),
+        "tolerance_text": f"{plain(book.house.rounding_tolerance)} %",
+        "steps": steps,
+        "priced": wording.priced,
+        "money": wording.money_form(),
+    }
+
+
+def _dose(product: Product) -> str | None:
+    """The maker's dose as additive over lightener; None where there is none."""
+    dose = getattr(product, "dose", None)
+    return None if dose is None else str(dose.value)
+
+
+def _product(product: Product) -> dict[str, str | None]:
+    density = density_of(product)
+    price = price_per_gram(product.pack, density)
+    found = {
+        "id": product.id,
+        "name": product.name,
+        "density": None if density is None else str(density),
+        "price": None if price is None else str(price),
+    }
+    if isinstance(product, Developer):
+        found["name"] = developer_name(product)
+        found["peroxide"] = str(product.peroxide_percent)
+    return found

@@ -1,0 +1,173 @@
+"""The front page, the index of each kind, and the page of recent changes."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.entries.entry import Entry
+from bowlbook.entries.product import KIND_WORDS, Product
+from bowlbook.entries.situation import Situation
+from bowlbook.figures.head import DOMAINS
+from bowlbook.pages.address import index_address, relative
+from bowlbook.pages.card import Deck, class_deck, house_decks
+from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.continued import pages_of, parts_of
+from bowlbook.pages.free_text import free_text
+from bowlbook.pages.link_list import KIND_TITLES, LinkGroup, LinkItem, link_to, name_of, note_of
+from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.render import render
+from bowlbook.pages.wording import Wording
+from bowlbook.reading.amount import counted
+
+LEADS = {
+    "situation": "Find the hair situation; its page says what to mix, how to place it, and what not to.",
+    "blend": "What to mix, with the bowl in every batch size.",
+    "technique": "How a blend is placed, how long it stays, and what it takes.",
+    "product": "What stands on the shelf, where it may go, and who uses it.",
+    "class": "What is taught, in what order, with the handout.",
+}
+PRODUCT_TITLES = {
+    "lightener": "Lighteners",
+    "developer": "Developers",
+    "toner": "Toners",
+    "additive": "Additives",
+    "supply": "Supplies",
+}
+BANDS = (
+    ("Natural level 1 to 4", "dark", 1, 4),
+    ("Natural level 5 and 6", "middle", 5, 6),
+    ("Natural level 7 to 10", "light", 7, 10),
+    ("Any natural level", "any", 0, 0),
+)
+ASKED = {"natural_level": "Natural level", "texture": "Texture", "tone": "Tone wanted"}
+"""What the front page asks first: each answer opens Pick by hair with it."""
+REPORTS = {
+    True: "Costs, weighing, and what goes out of date.",
+    False: "Weighing, and what goes out of date.",
+}
+ON_HOME = 24
+"""How many situations the front page lists before it leaves them to their index."""
+RECENT = 100
+"""How many changes the page of recent changes shows."""
+
+
+def _by_name(entries: Mapping[str, Entry]) -> list[Entry]:
+    return sorted(entries.values(), key=lambda each: (name_of(each).casefold(), each.id))
+
+
+def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
+    """Situations by the band of their darkest natural level."""
+    groups = []
+    for title, anchor, low, high in BANDS:
+        items = []
+        for situation in _by_name(book.situations):
+            assert isinstance(situation, Situation)
+            level = situation.hair.natural_level
+            if low <= (level.low if level else 0) <= high:
+                items.append(link_to("situation", situation, start, situation.summary))
+        if items:
+            groups.append(LinkGroup(title, anchor, tuple(items)))
+    return groups
+
+
+def index_pages(book: Book, kind: str) -> Iterator[Page]:
+    """Every entry of a kind, by name; products by what they are, situations by natural level."""
+    address = index_address(kind)
+    entries = book.of_kind(kind)
+    if kind == "situation":
+        groups = _situation_groups(book, address)
+    elif kind == "product":
+        groups = []
+        for word in KIND_WORDS:
+            found = [each for each in _by_name(entries) if isinstance(each, Product) and each.kind == word]
+            if found:
+                items = tuple(link_to(kind, each, address, note_of(book, kind, each)) for each in found)
+                groups.append(LinkGroup(PRODUCT_TITLES[word], word, items))
+    else:
+        listed = [link_to(kind, each, address, note_of(book, kind, each)) for each in _by_name(entries)]
+        groups = [LinkGroup("", "all", tuple(listed))]
+    return pages_of("index.html", parts_of(address, groups), KIND_TITLES[kind], LEADS[kind])
+
+
+def home_page(book: Book) -> Page:
+    """The front page: the hair situations first, then the rest of the book."""
+    groups = _situation_groups(book, "") if len(book.situations) <= ON_HOME else []
+    sections = [
+        LinkItem(title, relative(index_address(kind), ""), LEADS[kind])
+        for kind, title in KIND_TITLES.items()
+        if kind != "situation"
+    ]
+    sections.insert(
+        0, LinkItem("By kind of hair", "heads/", "What suits each texture, level, area and wish.")
+    )
+    sections += [
+        LinkItem("Recent changes", "changes/", "What was reviewed or changed, newest first."),
+        LinkItem("Cards to print", "cards/", "Every blend and technique on a card, or a whole set of cards."),
+        LinkItem("Reports", f"reports/{'costs' if book.priced else 'weighing'}/", REPORTS[book.priced]),
+    ]
+    everything = LinkItem(
+        "All hair situations", relative(index_address("situation"), ""), "By natural level."
+    )
+    body = render(
+        "home.html",
+        "",
+        asked=[
+            (title, [(str(value), f"pick/?{facet}={value}") for value in DOMAINS[facet]])
+            for facet, title in ASKED.items()
+        ],
+        about=free_text(book.house.about),
+        situations=groups,
+        all_situations=everything,
+        pick=LinkItem("Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once."),
+        sections=sections,
+        usual=USUAL_CAUTIONS,
+    )
+    headings = (
+        Heading("head", "Or find a hair situation"),
+        Heading("book", "In the book"),
+        Heading("cautions", "Cautions"),
+    )
+    return Page("", "Home", f"{book.house.title}: the house recipe book.", body, headings, None)
+
+
+def decks_pages(book: Book) -> Iterator[Page]:
+    """Where the cards are: the whole house in sets of cards, and a set for each class."""
+    address = "cards/"
+    lead = "One card for each blend and technique, on A6 or 4 × 6 inches, with a code that leads to its page."
+    decks = [
+        LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in house_decks(book)
+    ]
+    groups = [LinkGroup("", "house", tuple(decks))]
+    classes = [class_deck(book, notes) for notes in book.classes.values()]
+    items = tuple(LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in classes)
+    if items:
+        groups.append(LinkGroup("For a class", "classes", items))
+    for page in pages_of("index.html", parts_of(address, groups), "Cards to print", lead):
+        yield replace(page, headings=())
+
+
+def _count(deck: Deck) -> str:
+    return counted(len(deck.entries), "card")
+
+
+def changes_page(book: Book, wording: Wording, release: str | None) -> Page:
+    """What was reviewed and changed, newest day first; and a link to what changed since the last release."""
+    address = "changes/"
+    by_day: dict[date, list[LinkItem]] = {}
+    stamped = [
+        (entry.reviewed.on, kind, entry)  # type: ignore[attr-defined]
+        for kind, entry in book.entries()
+        if getattr(entry, "reviewed", None) is not None
+    ]
+    stamped.sort(key=lambda row: (-row[0].toordinal(), row[1], name_of(row[2]).casefold(), row[2].id))
+    for day, kind, entry in stamped[:RECENT]:
+        change = entry.reviewed.change or "Reviewed, nothing changed."  # type: ignore[attr-defined]
+        by_day.setdefault(day, []).append(link_to(kind, entry, address, change))
+    groups = [LinkGroup(wording.day(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
+    since = LinkItem(f"Since {release}", "release/", "Amounts, peroxide and costs against the last release.")
+    body = render("changes.html", address, groups=groups, since=[since] if release else [])
+    headings = tuple(Heading(group.anchor, group.title) for group in groups[:12])
+    return Page(
+        address, "Recent changes", "What was reviewed or changed, newest first.", body, headings, None
+    )

@@ -1,0 +1,50 @@
+"""Pick by hair: tap what is in the chair, and read what to mix, how to place it, and what not to."""
+
+from dataclasses import dataclass
+
+from bowlbook.entries.facets import FACETS
+from bowlbook.figures.head import DOMAINS
+from bowlbook.pages.address import relative
+from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.facet_page import FACET_VALUES
+from bowlbook.pages.link_list import LinkItem
+from bowlbook.pages.page import Heading, Page, SearchEntry
+from bowlbook.pages.render import render
+from bowlbook.pages.wording import FACET_NAMES
+
+ADDRESS = "pick/"
+FIRST = ("natural_level", "texture", "tone", "lift", "area")
+"""The facets that decide most, asked first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One facet with the values to tap; ``pages``: the same as links, for a phone without scripts."""
+
+    name: str
+    title: str
+    values: tuple[str, ...]
+    pages: tuple[LinkItem, ...]
+
+
+def _asked(name: str) -> Asked:
+    pages = tuple(
+        LinkItem(each.title, relative(each.address, ADDRESS)) for each in FACET_VALUES if each.facet == name
+    )
+    return Asked(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), pages)
+
+
+def pick_page(data: str) -> Page:
+    """The page Pick by hair. ``data``: the address of what `bowlbook.pages.pick_data` makes."""
+    body = render(
+        "pick.html",
+        ADDRESS,
+        data=data,
+        first=[_asked(name) for name in FIRST],
+        rest=[_asked(name) for name in FACETS if name not in FIRST],
+        usual=USUAL_CAUTIONS,
+    )
+    lead = "Describe the hair and get what to mix, how to place it, and what not to."
+    headings = (Heading("head", "The hair"), Heading("answer", "The answer"))
+    entry = SearchEntry("Pick by hair", "Describe the head, find a blend, what to mix, which bleach, choose")
+    return Page(ADDRESS, "Pick by hair", lead, body, headings, entry)

@@ -1,0 +1,122 @@
+"""A product's page: what it is, where it may go, what it costs and who uses it."""
+
+from collections.abc import Iterator
+
+from bowlbook.book.book import Book
+from bowlbook.checks.stale_price import stale_on
+from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
+from bowlbook.figures.bowl import density_of
+from bowlbook.figures.cost import price_per_gram, price_per_piece
+from bowlbook.figures.unit import GRAMS_PER
+from bowlbook.pages.address import entry_address
+from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.continued import pages_of, parts_of
+from bowlbook.pages.free_text import free_text
+from bowlbook.pages.link_list import product_note, where_used
+from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.render import render
+from bowlbook.pages.search_words import search_entry
+from bowlbook.pages.stamp import closing_of
+from bowlbook.pages.stand_in import stand_in_sentences
+from bowlbook.pages.wording import Wording, both, either, shown_amount, volumes
+from bowlbook.reading.amount import counted, plain
+
+
+def product_pages(book: Book, product: Product, wording: Wording) -> Iterator[Page]:
+    """The finished page of a product, and further ones where more use it than one page lists."""
+    address = entry_address("product", product.id)
+    used, *further = parts_of(address, where_used(book, "product", product, address))
+    prices = _prices(book, product, wording)
+    out_of_it = stand_in_sentences(book, product) if isinstance(product, Developer) else []
+    of_pack = "Pack and price" if book.priced else "Pack"
+    body = render(
+        "product.html",
+        address,
+        product=product,
+        facts=_facts(product),
+        stand_ins=out_of_it,
+        of_pack=of_pack,
+        price_facts=prices,
+        notes=free_text(product.notes),
+        used=used,
+        usual=USUAL_CAUTIONS,
+        **closing_of(book, product, wording),
+    )
+    headings = [Heading("hazards", "Hazards")] if product.hazards else []
+    headings += [Heading("stand-in", "Out of it?")] if out_of_it else []
+    headings += [Heading("price", of_pack)] if prices else []
+    headings += [Heading("notes", "Notes")] if product.notes else []
+    headings += [Heading("where-used", "Where used")] if used.groups else []
+    headings.append(Heading("cautions", "Cautions"))
+    lead = product.summary or product_note(product)
+    found = search_entry(book, "product", product)
+    yield Page(address, product.name, lead, body, tuple(headings), found)
+    yield from pages_of("index.html", further, f"{product.name}: where used", lead)
+
+
+def _facts(product: Product) -> list[tuple[str, str]]:
+    facts = [("Kind", product.kind)]
+    if isinstance(product, Lightener):
+        facts += [
+            ("Form", product.form),
+            ("Strength", product.strength),
+            ("Lifts", f"up to {counted(product.lifts, 'level')}"),
+            ("Pigment", product.pigment),
+        ]
+    if isinstance(product, Developer):
+        source = "" if product.peroxide is not None else " (nominal)"
+        facts += [
+            ("Strength", volumes(product.volume)),
+            ("Hydrogen peroxide", f"{plain(product.peroxide_percent)} %{source}"),
+        ]
+    if isinstance(product, Toner):
+        facts += [("Form", product.form), ("Tone", either(product.tone))]
+        if product.levels:
+            facts.append(("On lifted level", either(product.levels)))
+        if product.pigment:
+            facts.append(("Pigment", product.pigment))
+    if isinstance(product, Lightener | Toner):
+        ratio = product.mixing_ratio
+        facts.append((f"{product.kind.capitalize()} to developer", str(ratio.usual)))
+        if ratio.from_ or ratio.to:
+            facts.append(("Range allowed", f"{ratio.from_ or ratio.usual} to {ratio.to or ratio.usual}"))
+        if product.developer_limit is not None:
+            facts.append(("Strongest developer", volumes(product.developer_limit)))
+    if isinstance(product, Additive):
+        facts.append(("In the bowl", product.does))
+        if product.dose is not None:
+            facts.append(("Lightener to additive, at most", str(product.dose)))
+    if isinstance(product, Lightener | Developer) and product.placement:
+        facts.append(("May be used", both(list(product.placement))))
+    density = density_of(product)
+    if density is not None:
+        facts.append(("Density", f"{plain(density)} g/mL"))
+    if isinstance(product, Supply) and product.size:
+        facts.append(("Size", product.size))
+    if product.other_names:
+        facts.append(("Also called", ", ".join(product.other_names)))
+    return facts
+
+
+def _prices(book: Book, product: Product, wording: Wording) -> list[tuple[str, str]]:
+    pack = product.pack
+    if pack is None:
+        return []
+    facts = [("Net content", shown_amount(pack.net))]
+    if pack.price is not None:
+        facts.append(("Price", wording.price(pack.price)))
+    if pack.priced_on is not None:
+        facts.append(("Priced on", wording.day(pack.priced_on)))
+    stale = stale_on(book, product)
+    if stale is not None:
+        facts.append(("Check this price by", wording.day(stale)))
+    by_gram = price_per_gram(pack, density_of(product))
+    if by_gram is not None:
+        facts.append(("Per 100 g", wording.price(by_gram * 100)))
+        facts.append(("Per ounce", wording.price(by_gram * GRAMS_PER["oz"])))
+    by_piece = price_per_piece(pack)
+    if by_piece is not None:
+        facts.append(("Per 100 pieces", wording.price(by_piece * 100)))
+    if pack.supplier is not None:
+        facts.append(("Supplier", pack.supplier))
+    return facts

@@ -1,0 +1,113 @@
+"""Pages for whoever writes recipes: every code a check can give, and every field an entry can have."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import MISSING, dataclass
+from functools import cache
+from types import ModuleType
+from typing import Any
+
+from markupsafe import Markup
+
+from bowlbook.checks.run import CHECKS, code_of
+from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
+from bowlbook.pages.example import example_of
+from bowlbook.pages.free_text import free_text
+from bowlbook.pages.page import Heading, Page, SearchEntry
+from bowlbook.pages.render import render
+from bowlbook.reading.code import READING_CODES
+
+
+@dataclass(frozen=True, slots=True)
+class CodeText:
+    """A code, what it means in one sentence, and what else is said of it and of its examples."""
+
+    code: str
+    lead: str
+    text: str | Markup = ""
+    wrong: str | Markup = ""
+    right: str | Markup = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FieldRow:
+    """One field of an entry."""
+
+    key: str
+    text: str
+    must: bool
+    public: bool
+
+
+@dataclass(frozen=True, slots=True)
+class FieldTable:
+    """The fields of one class of entry."""
+
+    title: str
+    anchor: str
+    fields: list[FieldRow]
+
+
+LABEL = re.compile(r"^(Why|Source|Wrong|Right): ", re.M)
+
+
+def _of_check(check: ModuleType) -> CodeText:
+    """What a check's docstring says: its first line, then what is labelled in it."""
+    lead, _, rest = (check.__doc__ or "").partition("\n")
+    more, *labelled = LABEL.split(rest.strip())
+    said = dict(zip(labelled[::2], labelled[1::2], strict=True))
+    text = f"{more}\n\n**Why:** {said['Why']}\n\n**Source:** {said['Source']}"
+    return CodeText(code_of(check), lead, free_text(text), free_text(said["Wrong"]), free_text(said["Right"]))
+
+
+FINDINGS = "reference/findings/"
+READING = [CodeText(code, text) for code, text in sorted(READING_CODES.items())]
+
+
+@cache
+def _checks() -> list[CodeText]:
+    return [_of_check(check) for check in CHECKS]
+
+
+def findings_page() -> Page:
+    """Every finding code with its meaning, from the code itself."""
+    body = render("findings.html", FINDINGS, reading=READING, checks=_checks())
+    title = "Findings and their codes"
+    headings = (Heading("reading", "While reading"), Heading("checks", "Checks of the whole book"))
+    return Page(FINDINGS, title, "What a check can say, why, and how it is mended.", body, headings, None)
+
+
+def finding_pages() -> Iterator[Page]:
+    """One page a code: what it means, a wrong entry, what is said of it, and a right one."""
+    for each in (*READING, *_checks()):
+        address = f"{FINDINGS}{each.code}/"
+        body = render("finding.html", address, code=each, example=example_of(each.code))
+        headings = (Heading("wrong", "Wrong"), Heading("right", "Right"))
+        search = SearchEntry(each.code, each.lead, "Finding")
+        yield Page(address, each.code, each.lead, body, headings, search)
+
+
+def fields_page() -> Page:
+    """Every field of every entry, from the entries themselves."""
+    address = "reference/fields/"
+    kinds = []
+    for kind in ENTRY_CLASSES:
+        for cls in classes_of(kind):
+            title = f"{kind}: {cls.__name__.lower()}" if kind == "product" else kind
+            anchor = title.replace(": ", "-")
+            kinds.append(FieldTable(title.capitalize(), anchor, _rows(cls)))
+    body = render("fields.html", address, kinds=kinds)
+    headings = tuple(Heading(table.anchor, table.title) for table in kinds)
+    return Page(address, "Every field", "Every field of every entry.", body, headings, None)
+
+
+def _rows(cls: Any) -> list[FieldRow]:
+    return [
+        FieldRow(
+            ".".join(way),
+            spec.metadata["description"],
+            spec.default is MISSING and spec.default_factory is MISSING,
+            spec.metadata["public"],
+        )
+        for way, spec in walk_fields(cls)
+    ]

@@ -1,0 +1,62 @@
+"""What changed at the bench since the last release, as a page."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.figures.difference import Difference
+from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.difference_words import fact_sentence, in_short, who_should_know
+from bowlbook.pages.link_list import KIND_WORDS
+from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.render import render
+
+RELEASE_ADDRESS = "changes/release/"
+MOST_SHOWN = 200
+"""Entries that the page lists at most; `bowlbook diff` tells all of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Since:
+    """The last release's name, and what changed at the bench after it."""
+
+    release: str
+    differences: tuple[Difference, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChangedEntry:
+    """One entry: its kind, name, a link where it still has a page, and its changes as sentences."""
+
+    title: str
+    href: str | None
+    state: str
+    sentences: tuple[str, ...]
+
+
+def release_page(book: Book, release: str, differences: Sequence[Difference]) -> Page:
+    """The page: who should know first, then entry by entry."""
+    entries = [_entry(each) for each in differences[:MOST_SHOWN]]
+    who = [(title, tuple(names)) for title, names in who_should_know(book, differences)]
+    body = render(
+        "release.html",
+        RELEASE_ADDRESS,
+        release=release,
+        short=in_short(differences),
+        who=who,
+        entries=entries,
+        more=max(0, len(differences) - MOST_SHOWN),
+    )
+    title = f"Since {release}"
+    headings = (*([Heading("who", "Who should know")] if who else []), Heading("entries", "Entry by entry"))
+    return Page(RELEASE_ADDRESS, title, f"What changed at the bench since {release}.", body, headings, None)
+
+
+def _entry(each: Difference) -> ChangedEntry:
+    gone = each.state == "gone" or each.kind == "house"
+    return ChangedEntry(
+        f"{KIND_WORDS[each.kind]}: {each.name}",
+        None if gone else relative(entry_address(each.kind, each.id), RELEASE_ADDRESS),
+        "" if each.state == "changed" else f"{each.state.capitalize()}.",
+        tuple(map(fact_sentence, each.facts)),
+    )

@@ -1,0 +1,185 @@
+"""Reports for whoever keeps the book: costs, weighability, and what goes out of date when."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from bowlbook.book.book import Book
+from bowlbook.checks.stale_price import stale_on
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.product import Product
+from bowlbook.entries.review import review_due
+from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.bowl_panel import Panel
+from bowlbook.pages.continued import pages_of, parts_of
+from bowlbook.pages.link_list import KIND_TITLES, name_of
+from bowlbook.pages.page import Page
+from bowlbook.pages.table import Row, Table
+from bowlbook.pages.wording import Wording
+
+COSTS = "reports/costs/"
+WEIGHING = "reports/weighing/"
+"""Beside each other, so that a link from one serves the other."""
+
+
+def _report(address: str, title: str, lead: str, tables: list[Table]) -> Iterator[Page]:
+    return pages_of("report.html", parts_of(address, tables), title, lead)
+
+
+@dataclass(frozen=True, slots=True)
+class BowlLine:
+    """One size of a blend's bowl in the reports: the blend, a link to it, and the bowl's figures as texts."""
+
+    name: str
+    href: str
+    label: str
+    total: str
+    cost: str | None
+    worst_error: str
+    within_tolerance: bool
+    next_weighable: str | None
+
+
+def bowl_lines(blend: Blend, panels: Iterable[Panel]) -> list[BowlLine]:
+    """A blend's bowls as the reports show them."""
+    href = relative(entry_address("blend", blend.id), COSTS)
+    return [
+        BowlLine(
+            *(blend.name, href, each.label, each.total, each.cost),
+            *(each.worst_error, each.within_tolerance, each.next_weighable),
+        )
+        for each in panels
+    ]
+
+
+def bowl_reports(book: Book, wording: Wording, bowls: Sequence[BowlLine]) -> Iterator[Page]:
+    """The reports on bowls, in the order they come in: costs, where there are prices, and weighing."""
+    if book.priced:
+        yield from _costs(book, wording, bowls)
+    yield from _weighing(bowls)
+
+
+def _costs(book: Book, wording: Wording, bowls: Sequence[BowlLine]) -> Iterator[Page]:
+    """What each bowl of each blend costs, and the price that everything goes by."""
+    costs = tuple(
+        Row(each.name, each.href, (each.label, each.total, each.cost or "no price"), each.cost is None)
+        for each in bowls
+    )
+    prices = []
+    for product in sorted(book.products.values(), key=lambda each: (each.kind, each.name.casefold())):
+        pack = product.pack
+        price = wording.price(pack.price) if pack and pack.price is not None else "no price"
+        day = wording.day(pack.priced_on) if pack and pack.priced_on else "–"
+        net = str(pack.net) if pack else "–"
+        href = relative(entry_address("product", product.id), COSTS)
+        prices.append(Row(product.name, href, (net, price, day), price == "no price"))
+    return _report(
+        COSTS,
+        "Report: costs",
+        "What a bowl costs at every batch size, by the house’s own prices.",
+        [
+            Table(
+                "Bowls",
+                "bowls",
+                ("Blend", "Batch", "In the bowl", "Cost"),
+                costs,
+                numbers=frozenset({1, 2, 3}),
+            ),
+            Table(
+                "Prices",
+                "prices",
+                ("Product", "Net", "Price", "Priced on"),
+                tuple(prices),
+                numbers=frozenset({1, 2}),
+            ),
+        ],
+    )
+
+
+def _weighing(bowls: Sequence[BowlLine]) -> Iterator[Page]:
+    """Which sizes of which blend the scale can weigh."""
+    good: list[Row] = []
+    bad: list[Row] = []
+    for each in bowls:
+        nearest = each.label if each.within_tolerance else each.next_weighable or "none found"
+        row = Row(each.name, each.href, (each.label, each.worst_error, nearest), not each.within_tolerance)
+        (good if each.within_tolerance else bad).append(row)
+    heads = ("Blend", "Batch", "Worst error", "Nearest size")
+    numbers = frozenset({1, 2})
+    return _report(
+        WEIGHING,
+        "Report: weighing",
+        "How far rounding to the house’s scale takes each bowl off its recipe.",
+        [
+            Table(
+                "Too small for this scale",
+                "too-small",
+                heads,
+                tuple(bad),
+                "The scale can weigh every size of every blend.",
+                numbers,
+            ),
+            Table("Within tolerance", "within-tolerance", heads, tuple(good), numbers=numbers),
+        ],
+    )
+
+
+def newest_stamp(book: Book) -> date | None:
+    """The newest day that any entry carries: pages go by it, never by the clock."""
+    days = []
+    for _, entry in book.entries():
+        reviewed, pack = getattr(entry, "reviewed", None), getattr(entry, "pack", None)
+        days += [reviewed.on] if reviewed else []
+        days += [pack.priced_on] if pack and pack.priced_on else []
+    return max(days, default=None)
+
+
+def date_reports(book: Book, wording: Wording) -> Iterator[Page]:
+    """When each review falls due and each price goes stale, soonest first."""
+    address = "reports/dates/"
+    day = newest_stamp(book)
+    reviews: list[tuple[date, Row]] = []
+    prices: list[tuple[date, Row]] = []
+    never = []
+    for kind, entry in book.entries():
+        href = relative(entry_address(kind, entry.id), address)
+        due = review_due(getattr(entry, "reviewed", None), book.house.review_after)
+        if isinstance(entry, Product):
+            stale = stale_on(book, entry)
+            if stale is not None:
+                row = Row(entry.name, href, (wording.day(stale),), day is not None and stale <= day)
+                prices.append((stale, row))
+        if due is None and not isinstance(entry, Product):
+            never.append(Row(name_of(entry), href, (KIND_TITLES[kind],), True))
+        elif due is not None:
+            late = due + timedelta(days=1)
+            cells = (KIND_TITLES[kind], wording.day(late))
+            reviews.append((late, Row(name_of(entry), href, cells, day is not None and late <= day)))
+    reviews.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
+    prices.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
+    lead = "Soonest first. Marked rows were out of date"
+    lead += f" on {wording.day(day)}, the newest day in the book." if day else "."
+    return _report(
+        address,
+        "Report: out of date",
+        lead,
+        [
+            Table(
+                "Never reviewed", "never", ("Entry", "Kind"), tuple(never), "Every recipe has been reviewed."
+            ),
+            Table(
+                "Reviews",
+                "reviews",
+                ("Entry", "Kind", "Overdue from"),
+                tuple(row for _, row in reviews),
+                ordered_by=2,
+            ),
+            Table(
+                "Prices",
+                "prices",
+                ("Product", "Check this price by"),
+                tuple(row for _, row in prices),
+                ordered_by=1,
+            ),
+        ],
+    )

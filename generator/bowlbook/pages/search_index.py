@@ -1,0 +1,67 @@
+"""The search index: every entry under the words it is found by. ``search.js`` looks it up.
+
+Chosen over the theme's own search, which builds its index on the phone: one short entry for each recipe and
+finished word lists, read in one go, answer at once at any size that a phone can hold.
+"""
+
+import re
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from bowlbook.pages.page import SearchEntry
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """One entry of the index: where it leads, what kind of page it is, a line under its name, its words."""
+
+    address: str
+    kind: str
+    note: str
+    entry: SearchEntry
+
+
+@lru_cache(maxsize=65536)  # while serving, few texts change from one index to the next
+def words_of(text: str) -> tuple[str, ...]:
+    """The words of a text as search knows them: lower case, without accents, letters and digits only."""
+    bare = "".join(
+        sign for sign in unicodedata.normalize("NFD", text.lower()) if unicodedata.category(sign)[0] != "M"
+    )
+    return tuple(word for word in re.split(r"[\W_]+", bare) if word)
+
+
+def search_index(entries: Iterable[Found]) -> dict[str, Any]:
+    """The index as plain data.
+
+    ``entries``: address, title, kind's number, note. ``words``: all words, sorted by code unit, with spaces
+    between. ``names`` and ``others``: for each word the entries that have it in their title, or elsewhere, as
+    steps from one entry's number to the next.
+    """
+    listed = list(entries)
+    kinds = list(dict.fromkeys(each.kind for each in listed))
+    names: dict[str, list[int]] = {}
+    others: dict[str, list[int]] = {}
+    for number, each in enumerate(listed):
+        title = dict.fromkeys(words_of(each.entry.title))
+        rest = dict.fromkeys(words_of(each.entry.text))
+        for word in title:
+            names.setdefault(word, []).append(number)
+        for word in rest:
+            if word not in title:
+                others.setdefault(word, []).append(number)
+    # JavaScript compares texts by UTF-16 code unit.
+    words = sorted({*names, *others}, key=lambda word: word.encode("utf-16-be"))
+    return {
+        "kinds": kinds,
+        "entries": [[each.address, each.entry.title, kinds.index(each.kind), each.note] for each in listed],
+        "words": " ".join(words),
+        "names": [_steps(names.get(word, [])) for word in words],
+        "others": [_steps(others.get(word, [])) for word in words],
+    }
+
+
+def _steps(numbers: list[int]) -> list[int]:
+    return [number - before for before, number in zip([0, *numbers], numbers, strict=False)]

@@ -1,0 +1,226 @@
+"""A technique's service sheet: by hair amount the bowls in order, weighed out, with minutes and cost."""
+
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
+from bowlbook.entries.technique import Technique
+from bowlbook.figures.bowl import Bowl
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
+from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.render import render
+from bowlbook.pages.service_words import cannot_remark, rounding_remark, without
+from bowlbook.pages.wording import Wording, both, length_word
+from bowlbook.reading.amount import Count, counted, plain
+
+FIRST = ("medium", "medium")
+"""The hair amount that a sheet opens with."""
+
+
+@dataclass(frozen=True, slots=True)
+class WeighOut:
+    """One batch weighed out, ``times`` over: (role, name, weigh, scale shows) down the list.
+
+    ``again``: another batch is in the bowl already, so the scale is tared again before this one.
+    """
+
+    again: bool
+    times: int
+    batch: str
+    unit: str
+    lines: tuple[tuple[str, str, str, str], ...]
+    remark: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Mixing:
+    """One fresh bowl: what it is for, and its weigh-outs; ``cannot`` says why there are none."""
+
+    what: str
+    need: str
+    weigh_outs: tuple[WeighOut, ...]
+    left_over: str
+    cannot: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SheetBowl:
+    """A bowl of the technique: name, link, where it goes, its blend's cautions, and each time it is mixed."""
+
+    name: str
+    href: str
+    where: str
+    developer: str
+    cautions: tuple[str, ...]
+    mixings: tuple[Mixing, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The service for one hair amount; ``refusal`` says why it is not planned.
+
+    ``costs`` and ``total`` are of what has a price, and ``without`` names the rest. ``parts``: what of the
+    total is allowed for waste, and what is left over.
+    """
+
+    length: str
+    density: str
+    hair: str
+    refusal: str | None = None
+    factor: str = "1"
+    bowls: tuple[SheetBowl, ...] = ()
+    supplies: tuple[tuple[str, str], ...] = ()
+    minutes: tuple[tuple[str, str], ...] = ()
+    costs: tuple[tuple[str, str], ...] = ()
+    total: str | None = None
+    without: str = ""
+    parts: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Sheets:
+    """A technique's sheets, one for each hair amount that the house has measured.
+
+    ``refusal``: why there is none. ``unmeasured``: which hair the house has not measured.
+    """
+
+    sheets: tuple[Sheet, ...]
+    waste: str | None = None
+    refusal: str | None = None
+    unmeasured: str | None = None
+
+
+def sheets_of(book: Book, technique: Technique, wording: Wording) -> Sheets:
+    """The service sheets of a technique: one that cannot be planned says why, and none is left out."""
+    amounts = book.house.hair_amounts
+    heads = list(amounts.heads) if amounts else []
+    if not heads:
+        return Sheets((), refusal="The house has not measured hair amounts.")
+    sheets = tuple(_sheet_of(book, technique, length, density, wording) for length, density in heads)
+    lengths, densities = ({each[place] for each in heads} for place in (0, 1))
+    left_out = [f"{length_word(each)} hair" for each in LENGTHS if each not in lengths]
+    left_out += [f"{each} density" for each in DENSITIES if each not in densities]
+    unmeasured = f"The house has not measured {both(left_out)}." if left_out else None
+    waste = book.house.waste_allowance
+    refusals = {each.refusal for each in sheets}
+    if len(refusals) == 1 and None not in refusals:
+        return Sheets((), None, refusals.pop(), unmeasured)
+    return Sheets(sheets, f"{plain(waste)} %" if waste else None, None, unmeasured)
+
+
+def service_address(technique: Technique) -> str:
+    """The address of a technique's service sheet."""
+    return f"{entry_address('technique', technique.id)}service/"
+
+
+def service_page(technique: Technique, found: Sheets) -> Page:
+    """The finished sheet, the hair amount to be chosen on it. ``found`` has sheets."""
+    address = service_address(technique)
+    sheets = found.sheets
+    opened = next((each for each in sheets if (each.length, each.density) == FIRST), sheets[0])
+    title = f"Service sheet: {technique.name}"
+    lengths = list(dict.fromkeys(each.length for each in sheets))
+    densities = list(dict.fromkeys(each.density for each in sheets))
+    body = render(
+        "service.html",
+        address,
+        technique=technique,
+        href=relative(entry_address("technique", technique.id), address),
+        lengths=[(each, length_word(each).capitalize(), each == opened.length) for each in lengths],
+        densities=[(each, each.capitalize(), each == opened.density) for each in densities],
+        sheets=sheets,
+        waste=found.waste,
+        unmeasured=found.unmeasured,
+        usual=USUAL_CAUTIONS,
+    )
+    headings = (Heading("hair", "Whose hair?"), Heading("cautions", "Cautions"))
+    return Page(address, title, f"What {technique.name} takes, bowl by bowl.", body, headings, None)
+
+
+def _sheet_of(book: Book, technique: Technique, length: str, density: str, wording: Wording) -> Sheet:
+    hair = f"{length_word(length).capitalize()} hair, {density} density"
+    try:
+        return _sheet(book, hair, plan(book, technique, length, density), wording)
+    except CannotPlan as refusal:
+        return Sheet(length, density, hair, refusal.reason)
+
+
+def _sheet(book: Book, hair: str, service: Service, wording: Wording) -> Sheet:
+    bowls = tuple(_bowl(each, service) for each in service.bowls)
+    supplies = [(book.products[line.product].name, line) for line in service.supplies]
+    minutes = []
+    if service.applying is not None:
+        minutes.append(("Applying", counted(service.applying, "minute")))
+    minutes.append(("Processing, at most", counted(service.technique.processing.minutes, "minute")))
+    costs: list[tuple[str, str]] = []
+    if service.known is not None:
+        pairs = [(bowl.name, cost) for bowl, cost in zip(bowls, service.bowl_costs, strict=True)]
+        pairs += [(f"{name}, {Count(line.count)}", line.cost) for name, line in supplies]
+        costs = [(name, wording.money(cost) or "no price") for name, cost in pairs]
+    return Sheet(
+        *(service.length, service.density, hair),
+        factor=plain(service.factor),
+        bowls=bowls,
+        supplies=tuple((name, str(Count(line.count))) for name, line in supplies),
+        minutes=tuple(minutes),
+        costs=tuple(costs),
+        total=wording.money(service.known),
+        without=without(service.unpriced, service.unweighed),
+        parts=tuple(
+            (what, wording.money(cost) or "")
+            for what, cost in (("for waste", service.waste_cost), ("left over", service.left_over_cost))
+            if cost
+        ),
+    )
+
+
+def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:
+    start = service_address(service.technique)
+    many = len(planned.fresh) > 1
+    mixings = tuple(
+        _mixing(planned, fresh, f"Bowl {number} of {len(planned.fresh)}, mixed fresh" if many else "One bowl")
+        for number, fresh in enumerate(planned.fresh, 1)
+    )
+    return SheetBowl(
+        planned.blend.name,
+        relative(entry_address("blend", planned.blend.id), start),
+        planned.bowl.where,
+        planned.developer.name,
+        planned.blend.cautions,
+        mixings,
+    )
+
+
+def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
+    said = [what, counted(fresh.sections, "section")]
+    if fresh.minutes is not None:
+        said.append(f"{counted(fresh.minutes, 'minute')} to apply")
+    batches = [bowl.batch for bowl in fresh.weigh_outs]
+    first = {bowl.batch: bowl for bowl in reversed(fresh.weigh_outs)}
+    weigh_outs = tuple(
+        _weigh_out(first[batch], batches.count(batch), again=batch != batches[0])
+        for batch in dict.fromkeys(batches)
+    )
+    places = decimals_of(fresh.step)
+    need = f"{fixed(fresh.need, places)} {fresh.unit} of mix"
+    if fresh.waste:
+        need += f", {fixed(fresh.waste, places)} {fresh.unit} of it for waste"
+    left_over = f"{fixed(fresh.left_over, places)} {fresh.unit}"
+    return Mixing(", ".join(said), need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
+
+
+def _weigh_out(bowl: Bowl, times: int, *, again: bool) -> WeighOut:
+    places = decimals_of(bowl.step)
+    lines = tuple(
+        (
+            each.role,
+            each.product.name,
+            fixed(each.reading.weigh, places),
+            fixed(each.scale_shows, places),
+        )
+        for each in bowl.pours
+    )
+    return WeighOut(again, times, fixed(bowl.batch, places), bowl.unit, lines, rounding_remark(bowl))

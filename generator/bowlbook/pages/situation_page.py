@@ -1,0 +1,96 @@
+"""A situation's page: what to take and its bowl, cautions, what to keep away from, and the advice."""
+
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.entries.situation import Situation
+from bowlbook.figures.head import NATURAL, TARGET, head_of
+from bowlbook.figures.shortlist import Index, shortlist
+from bowlbook.pages.address import entry_address
+from bowlbook.pages.bowl_panel import panels_of
+from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.drawing import levels_drawing
+from bowlbook.pages.facet_page import facet_links, groups_of
+from bowlbook.pages.free_text import free_text
+from bowlbook.pages.link_list import LinkItem, link_to, recipe_of, where_used
+from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.reason import pigment_sentences
+from bowlbook.pages.render import render
+from bowlbook.pages.search_words import search_entry
+from bowlbook.pages.stamp import closing_of
+from bowlbook.pages.wording import Wording, facet_sentence
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A blend to take, how it is placed, and why."""
+
+    blend: LinkItem
+    technique: LinkItem | None
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class KeptAway:
+    """A blend or technique to keep away from, and why."""
+
+    what: LinkItem | None
+    because: str
+
+
+def situation_page(book: Book, situation: Situation, index: Index, wording: Wording) -> Page:
+    """The finished page of a situation."""
+    address = entry_address("situation", situation.id)
+    take = []
+    for each in situation.take:
+        blend = book.blends[each.blend]
+        technique = book.techniques[each.technique] if each.technique else None
+        take.append(
+            Choice(
+                link_to("blend", blend, address, recipe_of(book, blend)),
+                link_to("technique", technique, address) if technique else None,
+                each.because,
+            )
+        )
+    avoid = []
+    for away in situation.avoid:
+        what = None
+        if away.blend:
+            what = link_to("blend", book.blends[away.blend], address)
+        elif away.technique:
+            what = link_to("technique", book.techniques[away.technique], address)
+        avoid.append(KeptAway(what, away.because))
+    first = book.blends[situation.take[0].blend]
+    used = where_used(book, "situation", situation, address)
+    found = shortlist(index, head_of(situation.hair))
+    body = render(
+        "situation.html",
+        address,
+        situation=situation,
+        take=take,
+        panels=panels_of(book, first, wording),
+        first_name=first.name,
+        first_cautions=first.cautions,
+        usual=USUAL_CAUTIONS,
+        avoid=avoid,
+        hair=facet_links(head_of(situation.hair), address),
+        pigment=pigment_sentences(found.head) if found else [],
+        levels=levels_drawing(found.head[NATURAL], found.head[TARGET], "levels") if found else None,
+        groups=groups_of(book, found, address, most=5),
+        advice=free_text(situation.advice),
+        used=used,
+        **closing_of(book, situation, wording),
+    )
+    headings = [Heading("take", "Take"), Heading("bowl", "First choice, weighed")]
+    headings.append(Heading("cautions", "Cautions"))
+    headings += [Heading("avoid", "Keep away from")] if avoid else []
+    headings += [Heading("head", "The head and the wish"), Heading("advice", "The house’s advice")]
+    headings += [Heading("pairs", "What else the book answers")] if found else []
+    return Page(
+        address,
+        situation.name,
+        situation.summary or facet_sentence(situation.hair),
+        body,
+        tuple(headings),
+        search_entry(book, "situation", situation),
+    )

@@ -1,0 +1,149 @@
+"""A technique's page: the bowls first, then cautions, steps, processing, whom it suits and supplies."""
+
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.entries.technique import Technique
+from bowlbook.figures.head import head_of
+from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.blend_page import refused
+from bowlbook.pages.card import card_address
+from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.drawing import Drawing, head_drawing, strand_drawing
+from bowlbook.pages.facet_page import facet_links
+from bowlbook.pages.free_text import free_text
+from bowlbook.pages.link_list import link_to, where_used
+from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.render import render
+from bowlbook.pages.search_words import search_entry
+from bowlbook.pages.service_sheet import Sheet, Sheets, service_address
+from bowlbook.pages.stamp import closing_of
+from bowlbook.pages.wording import Wording, both
+from bowlbook.reading.amount import Count, counted, plain
+
+ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
+
+
+@dataclass(frozen=True, slots=True)
+class BowlLine:
+    """One bowl of a technique."""
+
+    name: str
+    href: str
+    where: str
+    facts: list[tuple[str, str]]
+    cautions: tuple[str, ...]
+    drawing: Drawing | None
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """One hair amount in short: each time a bowl is mixed as ``blend: batch + batch``, and the costs.
+
+    ``refusal`` says why it is not worked out.
+    """
+
+    key: tuple[str, str]
+    hair: str
+    refusal: str | None
+    bowls: tuple[str, ...]
+    cost: str | None
+
+
+COMMON = (("short", "medium"), ("medium", "medium"), ("long", "medium"), ("long", "thick"))
+"""The hair amounts that most heads are near to: length and density."""
+
+
+def technique_page(book: Book, technique: Technique, sheets: Sheets, wording: Wording) -> Page:
+    """The finished page of a technique."""
+    address = entry_address("technique", technique.id)
+    processing = technique.processing
+    used = where_used(book, "technique", technique, address)
+    amounts = [row for row in map(_amount, sheets.sheets) if row.key in COMMON]
+    head = head_drawing(technique.sections, "head")
+    body = render(
+        "technique.html",
+        address,
+        technique=technique,
+        head=[("Placement", technique.placement), ("Section pattern", technique.section_pattern)],
+        bowls=[_bowl(book, technique, place, address) for place in range(len(technique.bowls))],
+        amounts=amounts,
+        waste=sheets.waste,
+        unplanned=sheets.refusal,
+        unmeasured=sheets.unmeasured,
+        service=relative(service_address(technique), address) if sheets.sheets else None,
+        card=relative(card_address("technique", technique.id), address),
+        drawing=head,
+        usual=USUAL_CAUTIONS,
+        processing=[
+            ("At most", counted(processing.minutes, "minute")),
+            ("Check every", counted(processing.check_every, "minute")),
+        ],
+        minutes=plain(processing.minutes),
+        check=plain(processing.check_every),
+        suits=facet_links(head_of(technique.suits), address),
+        refusals=refused(book, "technique", technique.not_for, address),
+        supplies=[
+            link_to("product", book.products[each.product], address, str(Count(each.count)))
+            for each in technique.supplies
+        ],
+        notes=free_text(technique.notes),
+        used=used,
+        **closing_of(book, technique, wording),
+    )
+    headings = [Heading("bowls", "Bowls")]
+    headings += [
+        Heading("amounts", "How much to mix"),
+        Heading("cautions", "Cautions"),
+        Heading("steps", "Steps"),
+    ]
+    headings += [Heading("processing", "Processing")]
+    headings += [Heading("rinse", "Rinse and tone")] if technique.rinse_and_tone else []
+    headings += [Heading("aftercare", "Aftercare")] if technique.aftercare else []
+    headings += [Heading("suits", "Good for")]
+    headings += [Heading("not-for", "Not for")] if technique.not_for else []
+    headings += [Heading("supplies", "Supplies")] if technique.supplies else []
+    headings += [Heading("notes", "Why it is done so")] if technique.notes else []
+    headings += [Heading("where-used", "Where used")] if used else []
+    return Page(
+        address,
+        technique.name,
+        technique.summary or technique.section_pattern,
+        body,
+        tuple(headings),
+        search_entry(book, "technique", technique),
+    )
+
+
+def _amount(sheet: Sheet) -> Amount:
+    lines = []
+    for bowl in sheet.bowls:
+        for mixing in bowl.mixings:
+            sizes = [f"{out.batch} {out.unit}" for out in mixing.weigh_outs for _ in range(out.times)]
+            lines.append(f"{bowl.name}: {' + '.join(sizes)}. {mixing.what}" if sizes else mixing.cannot or "")
+    cost = None
+    if sheet.total:
+        parts = ", ".join(f"{cost} {what}" for what, cost in sheet.parts)
+        cost = f"{sheet.total}{sheet.without}, supplies included" + (f"; of it {parts}" if parts else "")
+    return Amount((sheet.length, sheet.density), sheet.hair, sheet.refusal, tuple(lines), cost)
+
+
+def _bowl(book: Book, technique: Technique, place: int, start: str) -> BowlLine:
+    bowl = technique.bowls[place]
+    blend = book.blends[bowl.blend]
+    developer = book.developer(bowl.developer or blend.developer.product)
+    facts = [
+        ("Developer", f"{developer.name}, {blend.developer.ratio}"),
+        ("Goes on", both([ZONE_NAMES[zone] for zone in bowl.zones])),
+    ]
+    if bowl.sections is not None:
+        facts.append(("Sections", str(bowl.sections)))
+    if bowl.mix_per_section is not None:
+        facts.append(("Mix per section", f"{bowl.mix_per_section}, developer included"))
+    if bowl.minutes_per_section is not None:
+        facts.append(("Minutes per section", plain(bowl.minutes_per_section)))
+    if bowl.backcomb is not None:
+        facts.append(("Backcombed away", f"{plain(bowl.backcomb)} %"))
+    href = relative(entry_address("blend", blend.id), start)
+    drawing = None if blend.tones else strand_drawing(bowl, technique.placement, f"strand-{place + 1}")
+    return BowlLine(blend.name, href, bowl.where, facts, blend.cautions, drawing)

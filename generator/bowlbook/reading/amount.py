@@ -1,0 +1,395 @@
+"""Amounts as people write them, read into exact numbers by one small grammar.
+
+``number``, then a unit. A number is digits with an optional decimal point: no sign, comma, exponent,
+underscore, leading zero or fraction sign. Nothing is guessed: what is not certain is refused with the mend.
+"""
+
+import re
+from collections.abc import Mapping
+from datetime import date
+from fractions import Fraction
+from functools import cached_property
+
+from bowlbook.reading.record import record
+from bowlbook.reading.refusal import Refusal
+
+NUMBER = re.compile(r"(?:0|[1-9][0-9]{0,8})(?:\.[0-9]{1,6})?")
+QUANTITY = re.compile(r"(?P<number>\S*?[0-9½¼¾⅓⅔⅛⅜⅝⅞∞][^\sA-Za-z%]*|[-+.]?[A-Za-z]+)\s*(?P<unit>.*)")
+LONGEST = 60
+HALVES = {"½": "0.5", "¼": "0.25", "¾": "0.75", "⅓": "0.333", "⅔": "0.667", "⅛": "0.125"}
+WORDS = {"half": "0.5", "a half": "0.5", "a quarter": "0.25", "quarter": "0.25", "a third": "0.333"}
+WORDS |= {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "ten": "10"}
+"""Numbers that people write in words, and how each is written in digits."""
+DASHES = {
+    "-": "a hyphen",
+    "\N{HYPHEN}": "a hyphen",
+    "\N{NON-BREAKING HYPHEN}": "a hyphen",
+    "\N{FIGURE DASH}": "a dash",
+    "\N{EN DASH}": "a dash",
+    "\N{EM DASH}": "a dash",
+    "\N{MINUS SIGN}": "a minus sign",
+}
+"""The signs that people write between two ends of a range, and what each is called."""
+DASH = "[" + "".join(map(re.escape, DASHES)) + "]"
+
+MASS_UNITS = {"oz": "oz", "g": "g", "kg": "kg", "lb": "lb", "gram": "g", "grams": "g", "ounces": "oz"}
+VOLUME_UNITS = {
+    "ml": "mL",
+    "mL": "mL",
+    "l": "L",
+    "L": "L",
+    "fl oz": "fl oz",
+    "US fl oz": "fl oz",
+    "imperial fl oz": "imperial fl oz",
+}
+COUNT_UNITS = {"pieces": "pieces", "piece": "pieces", "pcs": "pieces"}
+DURATION_UNITS = {
+    "min": 1,
+    "minute": 1,
+    "minutes": 1,
+    "hour": 60,
+    "hours": 60,
+    "h": 60,
+}
+DAY_UNITS = {"day": 1, "days": 1, "week": 7, "weeks": 7}
+STRENGTH_UNITS = {"volume": "volume", "vol": "volume"}
+
+
+@record
+class Mass:
+    """A weight. ``number`` in ``unit``: oz (avoirdupois), g, kg or lb."""
+
+    number: Fraction
+    unit: str
+
+    def __str__(self) -> str:
+        return f"{plain(self.number)} {self.unit}"
+
+
+@record
+class Volume:
+    """A volume. ``number`` in ``unit``: mL, L, fl oz (US) or imperial fl oz."""
+
+    number: Fraction
+    unit: str
+
+    def __str__(self) -> str:
+        return f"{plain(self.number)} {self.unit}"
+
+
+@record
+class Count:
+    """A number of pieces."""
+
+    number: int
+
+    def __str__(self) -> str:
+        return counted(self.number, "piece")
+
+
+@record
+class Ratio:
+    """``left:right`` by weight, as lightener to developer; ``value`` is right over left."""
+
+    left: Fraction
+    right: Fraction
+
+    @cached_property
+    def value(self) -> Fraction:
+        return self.right / self.left
+
+    def __str__(self) -> str:
+        return f"{plain(self.left)}:{plain(self.right)}"
+
+
+@record
+class Span:
+    """Whole numbers from ``low`` to ``high``, both included."""
+
+    low: int
+    high: int
+
+    def __contains__(self, number: int | Fraction) -> bool:
+        return self.low <= number <= self.high
+
+    def __str__(self) -> str:
+        return str(self.low) if self.low == self.high else f"{self.low}–{self.high}"
+
+
+def plain(number: Fraction, places: int = 6) -> str:
+    """A fraction as a decimal without trailing zeros, rounded half up to at most ``places``."""
+    scale = 10**places
+    units = (number.numerator * scale * 2 + number.denominator) // (2 * number.denominator)
+    whole, part = divmod(units, scale)
+    tail = str(part).rjust(places, "0").rstrip("0")
+    return f"{whole}.{tail}" if tail else str(whole)
+
+
+def counted(number: int | Fraction | Span, noun: str) -> str:
+    """A number with its noun, plural unless it is one: ``1 part``, ``1.5 parts``, ``1–3 levels``."""
+    one = number == 1 or (isinstance(number, Span) and number.low == number.high == 1)
+    shown = plain(number) if isinstance(number, Fraction) else str(number)
+    return f"{shown} {noun if one else f'{noun}s'}"
+
+
+def read_number(text: str, *, wanted: str, example: str) -> Fraction:
+    """A number without a unit. ``wanted`` names it in the message; ``example`` shows one in the mend."""
+    text = text.strip()[: LONGEST + 1]
+    if NUMBER.fullmatch(text):
+        return Fraction(text)
+    raise _bad_number(text, wanted, example)
+
+
+def read_quantity(
+    text: str, units: Mapping[str, object], *, wanted: str, example: str
+) -> tuple[Fraction, str]:
+    """A number and one of ``units`` (matched exactly, then without regard to case). Raises `Refusal`."""
+    text = text.strip()
+    found = QUANTITY.fullmatch(text) if len(text) <= LONGEST else None
+    if found is None:
+        raise _bad_number(text, wanted, example)
+    digits, unit = found["number"], " ".join(found["unit"].split())
+    if not NUMBER.fullmatch(digits):
+        raise _bad_number(digits + (f" {unit}" if unit else ""), wanted, example)
+    if unit in units:
+        return Fraction(digits), unit
+    lowered = {name.lower(): name for name in units}
+    if unit.lower() in lowered:
+        return Fraction(digits), lowered[unit.lower()]
+    shown = {str(to) if isinstance(to, str) else name for name, to in units.items()}
+    names = ", ".join(sorted(shown, key=lambda name: (len(name), name)))
+    if not unit:
+        raise Refusal(
+            "bad-amount",
+            f"This is not {wanted}: the unit is missing.",
+            f"Write the unit after the number, as {example}.",
+        )
+    if re.match(rf"{DASH}\s*[0-9]", unit):
+        raise _bad_number(f"{digits} {unit}", wanted, example)
+    if NUMBER.match(unit) or unit[0] in "/,." or re.match(r"[eE][-+]?[0-9]", unit):
+        raise _bad_number(f"{digits}{unit}", wanted, example)
+    raise Refusal(
+        "wrong-unit",
+        f'This is not {wanted}: the unit "{unit[:24]}" does not fit here.',
+        f"Write it as {example} (units: {names}).",
+    )
+
+
+def _bad_number(text: str, wanted: str, example: str) -> Refusal:
+    """Why a number was refused, and how to write it, for the ways in which people write them."""
+    text = text.strip()[:LONGEST]
+    mend = f"Write it as {example}."
+    unquoted = ""
+    bare = text.rstrip("%").strip()
+    ends = re.match(rf"([0-9.]+)\s*({DASH})\s*([0-9.]+)(.*)", text)
+    if re.match(r"[-−–+]\s*[0-9.]", text):
+        why = "a sign has no place here"
+    elif ends is not None:
+        first, sign, last, unit = ends.groups()
+        why = f"“{sign}” is {DASHES[sign]} between two numbers, and one number is wanted"
+        mend = f"Write one of the two, as {first}{unit} or {last}{unit}."
+    elif text.lower() in WORDS:
+        why = "a number is written in digits"
+        mend = f"Write {text.lower()} as {WORDS[text.lower()]}."
+    elif any(sign in text for sign in HALVES):
+        sign = next(sign for sign in HALVES if sign in text)
+        why = f"a fraction sign ({sign}) is not read"
+        mend, unquoted = f"Write {sign} as {HALVES[sign]}.", "a fraction sign is not read"
+    elif re.fullmatch(r"[0-9]+,[0-9]{1,6}(?![0-9]).*", text):
+        why = "a comma could mean tenths or thousands"
+        whole, part = re.findall("[0-9]+", text)[:2]
+        mend = f"Write {whole}.{part}, with a point."
+        if len(part) == 3:
+            mend = f"Write {whole}{part} for thousands, or {whole}.{part} with a point."
+    elif re.match(r"[0-9 ]*[0-9]\s*/\s*[0-9]", text):
+        why, mend = "a fraction is not read", "Write it with a point: 1/2 is 0.5, 1/4 is 0.25."
+    elif re.match(r"[0-9]+_[0-9]", text):
+        why = "an underscore has no place in a number"
+    elif re.match(r"0[0-9]", bare):
+        why = "a number does not begin with a zero before another digit"
+    elif re.match(r"[0-9.]+[eE][-+]?[0-9]", text):
+        why = "an exponent has no place here"
+    elif re.match(r"\.[0-9]", text):
+        why, mend = "a number does not begin with its point", f"Write 0{text[:12]}."
+    elif re.match(r"(?i)[-+.]*(nan|inf)", text):
+        why = "it must be an ordinary number"
+    elif re.match(r"[0-9]{10,}", text):
+        why = "the number is far too large"
+    elif re.match(r"[0-9]+\.[0-9]{7,}", text):
+        why = "there are more than six decimals"
+    elif not re.match(r"[0-9]", text):
+        why = "no number stands at its front"
+    else:
+        odd = re.search(r"[^0-9.\sA-Za-z%]", text)
+        why = unquoted = "it is not a plain number"
+        if odd:
+            why = f"“{odd[0]}” has no place in a number"
+    without = f"This is not {wanted}: {unquoted or why}.", f"Write it as {example}."
+    return Refusal("bad-amount", f"This is not {wanted}: {why}.", mend, unquoted=without)
+
+
+def bounded(number: Fraction, low: Fraction | int, high: Fraction | int, unit: str) -> Fraction:
+    """The number itself, where it lies from ``low`` to ``high``; `Refusal` otherwise."""
+    if low <= number <= high:
+        return number
+    least, most = plain(Fraction(low)), plain(Fraction(high))
+    unit = unit and f" {unit}"
+    raise Refusal(
+        "out-of-bounds",
+        f"{plain(number)}{unit} cannot be right here.",
+        mend := f"Write an amount from {least}{unit} to {most}{unit}.",
+        unquoted=("This amount cannot be right here.", mend),
+    )
+
+
+SMALLEST = Fraction(1, 1000)
+
+
+def read_mass(text: str) -> Mass:
+    """A weight such as ``0.5 oz`` or ``450 g``, above zero and at most 100 kg or its like."""
+    number, unit = read_quantity(text, MASS_UNITS, wanted="a weight", example="450 g or 0.5 oz")
+    unit = MASS_UNITS[unit]
+    most = {"oz": 3600, "g": 100_000, "kg": 100, "lb": 220}[unit]
+    return Mass(bounded(number, SMALLEST, most, unit), unit)
+
+
+def read_net(text: str) -> Mass | Volume | Count:
+    """The net content of a pack: a weight, a volume or a number of pieces."""
+    units = {**MASS_UNITS, **VOLUME_UNITS, **COUNT_UNITS}
+    example = "450 g, 1 L or 500 pieces"
+    number, unit = read_quantity(text, units, wanted="a pack's net content", example=example)
+    if unit in COUNT_UNITS:
+        if number.denominator != 1:
+            raise Refusal("bad-amount", "Pieces are counted in whole numbers.", "Write it as 500 pieces.")
+        return Count(int(bounded(number, 1, 1_000_000, "pieces")))
+    if unit in MASS_UNITS:
+        return read_mass(text)
+    unit = VOLUME_UNITS[unit]
+    most = {"mL": 100_000, "L": 100}.get(unit, 3600)
+    return Volume(bounded(number, SMALLEST, most, unit), unit)
+
+
+def read_ratio(text: str) -> Ratio:
+    """``1:2`` or ``1:1.5``, by weight; each side from 0.01 to 100."""
+    example = "1:2 or 1:1.5"
+    sides = text.strip().split(":")
+    if len(sides) != 2:
+        raise Refusal(
+            "bad-amount",
+            "This is not a ratio: two numbers with a colon between them are wanted.",
+            f"Write it as {example}.",
+        )
+    try:
+        left, right = (read_number(side, wanted="a ratio", example=example) for side in sides)
+    except Refusal as refusal:
+        decimals = [re.sub(r"^([0-9]+),([0-9]{1,2})$", r"\1.\2", side.strip()) for side in sides]
+        if all(NUMBER.fullmatch(side) for side in decimals):
+            refusal.mend = f"Write {':'.join(decimals)}, with a point."
+        raise
+    low = Fraction(1, 100)
+    return Ratio(bounded(left, low, 100, ""), bounded(right, low, 100, ""))
+
+
+def read_percent(text: str) -> Fraction:
+    """``6 %`` as the number 6, from 0.1 to 100."""
+    number, _ = read_quantity(text, {"%": 1}, wanted="a percentage", example="6 %")
+    return bounded(number, Fraction(1, 10), 100, "%")
+
+
+def read_volume_strength(text: str) -> Fraction:
+    """``20 volume`` as the number 20, from 1 to 60."""
+    number, _ = read_quantity(text, STRENGTH_UNITS, wanted="a developer strength", example="20 volume")
+    return bounded(number, 1, 60, "volume")
+
+
+def read_bare_volume(text: str) -> Fraction:
+    """A developer's own ``volume: 20``, with or without the word."""
+    if re.search("[A-Za-z%]", text):
+        return read_volume_strength(text)
+    number = read_number(text, wanted="a developer strength in volumes", example="20")
+    return bounded(number, 1, 60, "volume")
+
+
+def read_density(text: str) -> Fraction:
+    """``1.02 g/mL`` as the number 1.02, from 0.5 to 2."""
+    number, _ = read_quantity(text, {"g/mL": 1, "g/ml": 1}, wanted="a density", example="1.02 g/mL")
+    return bounded(number, Fraction(1, 2), 2, "g/mL")
+
+
+def read_minutes(text: str) -> Fraction:
+    """``35 minutes`` or ``1.5 hours`` in minutes, above zero and at most 24 hours."""
+    number, unit = read_quantity(text, DURATION_UNITS, wanted="a length of time", example="35 minutes")
+    return bounded(number * DURATION_UNITS[unit], Fraction(1, 60), 24 * 60, "minutes")
+
+
+def read_days(text: str) -> int:
+    """``180 days`` or ``26 weeks`` in days, from 1 to 3660."""
+    number, unit = read_quantity(text, DAY_UNITS, wanted="a number of days", example="180 days")
+    days = number * DAY_UNITS[unit]
+    if days.denominator != 1:
+        raise Refusal("bad-amount", "Days are counted in whole numbers.", "Write it as 180 days.")
+    return int(bounded(days, 1, 3660, "days"))
+
+
+def read_money(text: str) -> Fraction:
+    """A price such as ``39.00`` in the house's currency, above zero and under a million."""
+    numeric = r"(?i)[-+.]*(nan|inf)|[0-9.]+e[-+]?[0-9]"
+    if re.search(r"[A-Za-z$£€¥]", text) and not re.match(numeric, text.strip()):
+        raise Refusal(
+            "wrong-unit",
+            "This is not a price: it carries a unit or a currency sign.",
+            "Write the number only, as 39.00; the currency stands in the house's entry.",
+        )
+    number = read_number(text, wanted="a price", example="39.00")
+    return bounded(number, Fraction(1, 1000), 999_999, "")
+
+
+def read_parts(text: str) -> Fraction:
+    """Parts of a lightener in a blend, above zero and at most 100."""
+    number = read_number(text, wanted="a number of parts", example="2")
+    return bounded(number, Fraction(1, 100), 100, "parts")
+
+
+def read_whole(text: str, low: int, high: int, of: str) -> int:
+    """A whole number such as sections or learners."""
+    number = read_number(text, wanted=f"a number of {of}", example="12")
+    if number.denominator != 1:
+        raise Refusal("bad-amount", f"This is not a whole number of {of}.", "Write it as 12.")
+    return int(bounded(number, low, high, of))
+
+
+def read_span(text: str, low: int, high: int, of: str) -> Span:
+    """``6-10`` or ``7``: whole numbers from low to high, lower first."""
+    example = f"{low}-{high} or {low}"
+    ends = re.split(r"\s*[-–]\s*", text.strip())
+    if len(ends) > 2 or not all(re.fullmatch(r"0|[1-9][0-9]{0,2}", end) for end in ends):
+        dash = re.fullmatch(rf"([0-9]{{1,3}})\s*({DASH})\s*([0-9]{{1,3}})", text.strip())
+        if dash is None:
+            raise Refusal("bad-amount", f"This is not {of}.", f"Write it as {example}.")
+        low_end, sign, high_end = dash.groups()
+        why = f"“{sign}” is {DASHES[sign]}, and not the plain hyphen"
+        raise Refusal("bad-amount", f"This is not {of}: {why}.", f"Write {low_end}-{high_end}.")
+    numbers = [int(end) for end in ends]
+    first, last = numbers[0], numbers[-1]
+    if first > last:
+        raise Refusal("bad-amount", f"The lower number comes first in {of}.", f"Write {last}-{first}.")
+    if first < low or last > high:
+        raise Refusal(
+            "out-of-bounds", f"{of.capitalize()} runs from {low} to {high}.", f"Write it as {example}."
+        )
+    return Span(first, last)
+
+
+def read_date(text: str) -> date:
+    """``2026-10-02``, a real day of the Gregorian calendar from 2000 on (ISO 8601)."""
+    mend = "Write year-month-day, as 2026-10-02."
+    if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text.strip()):
+        raise Refusal("bad-amount", "This is not a date.", mend)
+    try:
+        day = date.fromisoformat(text.strip())
+    except ValueError as error:
+        raise Refusal("bad-amount", "There is no such day.", mend) from error
+    if day.year < 2000:
+        message = f"The year {day.year} cannot be right here."
+        raise Refusal("out-of-bounds", message, mend, unquoted=("This year cannot be right here.", mend))
+    return day

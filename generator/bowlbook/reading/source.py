@@ -1,0 +1,337 @@
+"""One file's text and, for every key and value in it, the place where it stands."""
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
+from functools import cache
+from typing import Any
+
+from bowlbook.reading.finding import Finding, Severity
+from bowlbook.reading.guard import CONTROL
+from bowlbook.reading.place import Place
+
+Loc = tuple[str | int, ...]
+"""The way to a value: keys and list positions from the top, as ``("lighteners", 0, "parts")``."""
+
+Places = dict[Loc, tuple[int, int]]
+
+EXCERPT_WIDTH = 160
+FEW = 4
+"""Places that are looked for one by one; for more, it is worked out whose all of them are."""
+EARLY = 3
+"""Lines of a text that are shown without looking through all of it: a name stands there."""
+
+
+@dataclass(slots=True)
+class Source:
+    """``private`` names the keys whose values no finding that travels may quote; ``known`` all keys that an
+    entry may have: what is behind any other key is never quoted. None: every key is known. ``data`` is the
+    file's mapping, or None where it could not be read. Not changed after reading and validating.
+
+    ``spoilt``: ways to values of which reading has said that they are wrong. ``unknown``: ways to the keys
+    that the entry may not have where they stand; None until it was validated. ``misshapen``: ways to values
+    where private keys belong and no keys were written, as in ``pack: 39.00``: quoted like a private value.
+
+    ``places``: line and column, counting from 0, of the top, then of every key and value of ``data`` in its
+    order, a key right before its value. Which is whose is worked out when somebody asks.
+    """
+
+    path: str
+    text: str
+    private: frozenset[str] = frozenset()
+    data: dict[str, Any] | None = None
+    places: list[int] = field(default_factory=list)
+    known: frozenset[str] | None = None
+    spoilt: frozenset[Loc] = frozenset()
+    unknown: frozenset[Loc] | None = None
+    misshapen: frozenset[Loc] = frozenset()
+    _asked: int = field(default=0, repr=False, compare=False)
+    _located: tuple[Places, Places] | None = field(default=None, repr=False, compare=False)
+    _lines: dict[object, list[str]] = field(default_factory=dict, repr=False, compare=False)
+
+    @property
+    def values(self) -> Places:
+        """Of the way to each value: its line and column, counting from 1."""
+        return self._ways()[0]
+
+    @property
+    def keys(self) -> Places:
+        """Of the way to each value: line and column of its key, counting from 1."""
+        return self._ways()[1]
+
+    def _ways(self) -> tuple[Places, Places]:
+        if self._located is None:
+            values: Places = {}
+            keys: Places = {}
+            numbers = iter(self.places)
+            rows = ((line + 1, column + 1) for line, column in zip(numbers, numbers, strict=True))
+            if self.places:
+                values[()] = next(rows)
+            _locate(self.data, (), rows, values, keys)
+            self._located = values, keys
+        return self._located
+
+    def place_of(self, loc: Loc, *, key: bool = False) -> Place:
+        """The place of a value (or of its key); of the nearest parent where it is missing."""
+        if self._located is None and self._asked < FEW:
+            self._asked += 1
+            at = self._at(loc, key)
+            line, column = self.places[at : at + 2] or (0, 0)
+            return Place(self.path, line + 1, column + 1)
+        values, keys = self._ways()
+        if key and loc in keys:
+            return Place(self.path, *keys[loc])
+        while loc and loc not in values:
+            loc = loc[:-1]
+        return Place(self.path, *values.get(loc, (1, 1)))
+
+    def _at(self, loc: Loc, key: bool) -> int:
+        """Where in ``places`` that place stands, without working out whose all the others are."""
+        value: Any = self.data
+        at = 0
+        for depth, step in enumerate(loc, 1):
+            following = at + 2
+            if isinstance(value, dict) and step in value:
+                for each, inner in value.items():
+                    if each == step:
+                        break
+                    following += 2 + _count_of(inner)
+                if key and depth == len(loc):
+                    return following
+                at = following + 2
+            elif isinstance(value, list) and isinstance(step, int) and step < len(value):
+                at = following + sum(_count_of(inner) for inner in value[:step])
+            else:
+                break
+            value = value[step]
+        return at
+
+    def place_in(self, loc: Loc, start: int, piece: str) -> Place:
+        """The place of a piece of a text's value that begins at ``start`` in it.
+
+        The text's own place where it is on that line, or where the piece is not written in the file as in the
+        value: folded, or with backslash codes.
+        """
+        value: Any = self.data
+        for step in loc:
+            value = value[step]
+        own = self.place_of(loc)
+        at = self._offset(own) - 1
+        for _ in range(value.count(piece, 0, start + len(piece))):
+            at = self.text.find(piece, at + 1)
+            if at < 0:
+                return own
+        place = Place(self.path, self.text.count("\n", 0, at) + 1, at - self.text.rfind("\n", 0, at))
+        return own if place.line == own.line else place
+
+    def _offset(self, place: Place) -> int:
+        """How many signs of the text stand before a place."""
+        at = 0
+        for _ in range(place.line - 1):
+            at = self.text.index("\n", at) + 1
+        return at + place.column - 1
+
+    def is_private(self, loc: Loc) -> bool:
+        """Whether a value on this way must not be quoted in what travels."""
+        return any(step in self.private for step in loc)
+
+    def is_unknown(self, loc: Loc) -> bool:
+        """Whether a key on this way is none that an entry may have: what is behind it is never quoted."""
+        known = self.known
+        return known is not None and any(isinstance(step, str) and step not in known for step in loc)
+
+    def excerpt(self, line: int, *, private: bool = False) -> str:
+        """The numbered line for a finding: what is behind private and unknown keys and control signs masked.
+
+        Columns are kept. ``private``: what is behind private keys is shown.
+        """
+        names = frozenset() if private else self.private
+        known = self.known if self.unknown is None else None
+        ways = (self.unknown or frozenset()) | (frozenset() if private else self.misshapen)
+        if 1 <= line <= EARLY and known is None and not ways:
+            first = self.text.split("\n", line)[:line]
+            if len(first) == line and not _hides(first, names):
+                return _shown(first[-1])
+        state = (names, known, ways)
+        if state not in self._lines:
+            starts = [self.keys[way] for way in ways if way in self.keys]
+            self._lines[state] = mask(self.text, names, known, starts)
+        lines = self._lines[state]
+        return _shown(lines[line - 1]) if 1 <= line <= len(lines) else ""
+
+    def finding_at(
+        self,
+        place: Place,
+        code: str,
+        message: str,
+        mend: str,
+        severity: Severity = "error",
+        about: tuple[str, str] | None = None,
+        unquoted: tuple[str, str] | None = None,
+    ) -> Finding:
+        """A finding at a place of this file, with its line.
+
+        ``unquoted``: message and mend without what is private in them, where anything is.
+        """
+        shown = *(unquoted or (message, mend)), self.excerpt(place.line)
+        plain = message, mend, self.excerpt(place.line, private=True)
+        return Finding(place, code, *shown, severity, about, None if plain == shown else plain)
+
+    def finding(
+        self,
+        loc: Loc,
+        code: str,
+        message: str,
+        mend: str,
+        *,
+        severity: Severity = "error",
+        key: bool = False,
+        about: tuple[str, str] | None = None,
+        unquoted: tuple[str, str] | None = None,
+    ) -> Finding:
+        """A finding at the value on this way, or at its key. ``about``: kind and id, if of another entry."""
+        place = self.place_of(loc, key=key)
+        return self.finding_at(place, code, message, mend, severity, about, unquoted)
+
+
+def _count_of(value: object) -> int:
+    """How many numbers say where a value and everything in it is."""
+    if isinstance(value, dict):
+        return 2 + sum(2 + _count_of(inner) for inner in value.values())
+    if isinstance(value, list):
+        return 2 + sum(_count_of(inner) for inner in value)
+    return 2
+
+
+def _locate(value: object, loc: Loc, rows: Iterator[tuple[int, int]], values: Places, keys: Places) -> None:
+    """Fill in the places of all that is in a value, from the rows that belong to it."""
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            way = (*loc, key)
+            keys[way], values[way] = next(rows), next(rows)
+            _locate(inner, way, rows, values, keys)
+    elif isinstance(value, list):
+        for index, inner in enumerate(value):
+            values[(*loc, index)] = next(rows)
+            _locate(inner, (*loc, index), rows, values, keys)
+
+
+def _shown(line: str) -> str:
+    return CONTROL.sub("\N{REPLACEMENT CHARACTER}", line[:EXCERPT_WIDTH])
+
+
+def _hides(lines: list[str], private: frozenset[str]) -> bool:
+    """Whether a mask of these lines, the first of a text, may hide anything in them."""
+    return bool(private) and _private_key(private).search("\n".join(lines)) is not None
+
+
+def mask(
+    text: str,
+    private: frozenset[str],
+    known: frozenset[str] | None = None,
+    starts: Iterable[tuple[int, int]] = (),
+) -> list[str]:
+    """The text's lines with everything behind a private key turned into dots.
+
+    Works on the text alone, so that it also holds where YAML could not be parsed: from the key to the
+    end of its line, and on until a shallower line begins with a key while no quotation is open. A key
+    written with backslash codes counts as private. ``known``: everything behind any other key is masked too.
+    ``starts``: line and column, counting from 1, of more keys behind which everything is masked.
+    """
+    lines = text.split("\n")
+    key = _private_key(private) if private else None
+    more = {line - 1: column - 1 for line, column in sorted(starts, reverse=True)}
+    shown: list[str] = []
+    inside: tuple[int, bool] | None = None
+    open_quote = ""
+    if known is None and not more:
+        first = key.search(text) if key is not None else None
+        if first is None:
+            return lines
+        shown = lines[: text.count("\n", 0, first.start())]  # the sign before a key may be the end of a line
+    for number, line in enumerate(lines[len(shown) :], len(shown)):
+        if inside is not None:
+            if open_quote or not _ends(line, *inside):
+                open_quote = open_quote_of(line, open_quote)
+                shown.append(_dots(line))
+                continue
+            inside = None
+        start = min(_hidden_from(line, key, known, more.get(number)), default=None)
+        if start is None:
+            shown.append(line)
+            continue
+        first_sign = len(line) - len(line.lstrip(" -"))
+        in_block = line.find(":", first_sign) == start - 1
+        inside = (first_sign if in_block else _indent(line)), in_block
+        open_quote = open_quote_of(line[start:])
+        shown.append(line[:start] + _dots(line[start:]))
+    return shown
+
+
+def _hidden_from(
+    line: str, key: re.Pattern[str] | None, known: frozenset[str] | None, unknown_at: int | None
+) -> Iterator[int]:
+    """Where in a line something begins that is to be masked."""
+    found = key.search(line) if key is not None else None
+    if found is not None:
+        yield found.end()
+    if unknown_at is not None:
+        colon = line.find(":", unknown_at)
+        yield colon + 1 if colon >= 0 else unknown_at
+    if known is not None:
+        for each in KEY_LIKE.finditer(line):
+            name = each[1].strip(" \t\"'")
+            if name and name not in known and not re.fullmatch(r"[\d.\s]+", name):
+                yield each.end()
+                return
+        word = NO_COLON.match(line)
+        if word is not None and (word[1] not in known or (key is not None and key.search(f"{word[1]}:"))):
+            yield word.end(1)
+
+
+NO_COLON = re.compile(r"\s*([A-Za-z_]+)(?=[\s=])[^:]*$")
+"""A line that begins like a key and has no colon, as where it was forgotten."""
+
+KEY_LIKE = re.compile(r"(?:^(?:\s*[-?]\s)*+|[{}\[\],])([^{}\[\],:]*+):")
+"""What may be a key: first in its line, in a list or in brackets; a space behind its colon may be missing."""
+
+
+def _ends(line: str, inside: int, in_block: bool) -> bool:
+    """Whether a line begins something else than what is masked behind a key in that column.
+
+    A list that is the value of a key may begin in the key's own column.
+    """
+    if not ANY_KEY.match(line):
+        return False
+    if in_block and line.lstrip(" ").startswith("-"):
+        return _indent(line) < inside
+    return _indent(line) <= inside
+
+
+@cache
+def _private_key(private: frozenset[str]) -> re.Pattern[str]:
+    """What a private key looks like, with the colon behind it."""
+    names = "|".join(sorted(map(re.escape, private)))
+    return re.compile(rf"""(?:^|[\s{{,?-])(?:(["']?)(?:{names})\1|"[^"]*\\[^"]*")\s*:""")
+
+
+ANY_KEY = re.compile(r"""\s*(?:-\s|["']?[\w -]+["']?\s*:(?:\s|$))""")
+
+
+def _indent(line: str) -> int:
+    """How many spaces stand before the line's first sign."""
+    return len(line) - len(line.lstrip(" "))
+
+
+def open_quote_of(text: str, quote: str = "") -> str:
+    """The quotation mark that is still open at the end of the text."""
+    for sign in text:
+        if quote:
+            quote = "" if sign == quote else quote
+        elif sign in "\"'":
+            quote = sign
+    return quote
+
+
+def _dots(text: str) -> str:
+    return re.sub(r"[^\s]", "·", text)

@@ -1,0 +1,186 @@
+"""MkDocs run from our own commands: a build into a folder, and the preview server."""
+
+import logging
+import signal
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+import mkdocs.commands.build
+from jinja2 import TemplateError, TemplateSyntaxError
+from mkdocs.config import load_config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import BuildError, MkDocsException
+
+from bowlbook.book.read_book import Progress
+from bowlbook.checks.judge import Judgement
+from bowlbook.site.plugin import BowlbookPlugin, Given
+from bowlbook.site.preview import PreviewServer, check_address, guarded
+
+log = logging.getLogger("mkdocs.bowlbook")
+Say = Callable[[str], object]
+
+
+class BuildFailed(MkDocsException):
+    """MkDocs could not build the site; the message is its own."""
+
+
+class _Listener(logging.Handler):
+    """Passes on what MkDocs warns of, and counts it."""
+
+    def __init__(self, say: Say) -> None:
+        super().__init__(logging.WARNING)
+        self.say, self.count = say, 0
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.count += 1
+        self.say(record.getMessage())
+
+
+@contextmanager
+def _logged_to(say: Say) -> Iterator[_Listener]:
+    """Pass what MkDocs warns of to ``say``, and its exceptions on as `BuildFailed`."""
+    listener = _Listener(say)
+    logger = logging.getLogger("mkdocs")
+    logger.addHandler(listener)
+    logger.propagate = False
+    try:
+        yield listener
+    except MkDocsException as error:
+        logged = isinstance(error.__context__, BuildError)  # then this exception only says that MkDocs ends
+        raise BuildFailed("The reason is above." if logged else str(error)) from error
+    except TemplateError as error:
+        raise BuildFailed(f"A template of the theme cannot be used: {_of_template(error)}") from error
+    finally:
+        logger.removeHandler(listener)
+        logger.propagate = True
+
+
+def _of_template(error: TemplateError) -> str:
+    """Where in which template the error is, as far as that is known, and what it is."""
+    where = f"{error.filename}, line {error.lineno}: " if isinstance(error, TemplateSyntaxError) else ""
+    return f"{where}{error.message or type(error).__name__}."
+
+
+def _loaded(config_file: Path, **options: Any) -> tuple[MkDocsConfig, BowlbookPlugin]:
+    """The configuration and our plugin in it."""
+    config = load_config(str(config_file), **options)
+    plugin = config.plugins.get("bowlbook")
+    if not isinstance(plugin, BowlbookPlugin):
+        raise BuildFailed(f"{config_file} does not name the plugin bowlbook.")
+    return config, plugin
+
+
+def sources_of(config_file: Path, recipes: Path) -> dict[str, Path]:
+    """The folders and files that a site is made from, by name. Raises `BuildFailed`."""
+    errors: list[str] = []
+    try:
+        with _logged_to(errors.append):
+            config, plugin = _loaded(config_file)
+    except BuildFailed as error:
+        raise BuildFailed("\n".join([*errors, str(error)])) from error
+    return plugin.sources(config, recipes)
+
+
+def build_into(
+    folder: Path,
+    config_file: Path,
+    judgement: Judgement,
+    say: Say,
+    tell: Progress | None = None,
+    audience: str | None = None,
+    recipes: Path | None = None,
+    beneath: str = "",
+) -> int:
+    """Build the site of a judged book into an empty folder.
+
+    ``audience``: team or public, and ``recipes``: the book's folder, else as the configuration says.
+    ``beneath``: in which folder beneath the configuration's address the site will be served. ``say`` gets
+    each warning of MkDocs, ``tell`` how far the build has come; returned is how many warnings there were.
+    Raises `BuildFailed`.
+    """
+    folder_of_book = recipes.resolve() if recipes is not None else None
+    BowlbookPlugin.given = Given(folder_of_book, audience, judgement, tell, beneath)
+    try:
+        with _logged_to(say) as listener:
+            config, _ = _loaded(config_file, site_dir=str(folder))
+            config.plugins.on_startup(command="build", dirty=False)
+            try:
+                mkdocs.commands.build.build(config)
+            finally:
+                config.plugins.on_shutdown()
+    finally:
+        BowlbookPlugin.given = Given()
+    return listener.count
+
+
+def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes: Path | None) -> None:
+    """Serve the site and rebuild it when an entry, a page or the configuration changes.
+
+    Begins also where the first build fails: the preview shows why. A closed terminal and the system's asking
+    end it as ctrl-c does, and nothing of the site is left behind. Raises `BuildFailed` for a configuration
+    that cannot be used, and `NoServer` for an address that cannot be.
+    """
+    for asked in (signal.SIGTERM, getattr(signal, "SIGHUP", signal.SIGTERM)):
+        if signal.getsignal(asked) == signal.SIG_DFL:  # one that is ignored stays so
+            signal.signal(asked, signal.default_int_handler)
+    if address is not None:
+        check_address(address)
+    _log_to_terminal()
+    BowlbookPlugin.given = Given(recipes=recipes.resolve() if recipes is not None else None)
+    with tempfile.TemporaryDirectory(prefix="bowlbook-", ignore_cleanup_errors=True) as folder:
+        options: dict[str, Any] = {"site_dir": folder, **({"dev_addr": address} if address else {})}
+        with _logged_to(bool):
+            config, plugin = _loaded(config_file, **options)
+            plugin.refuse(config)
+        host, port = config.dev_addr
+
+        def build(config: MkDocsConfig | None = None) -> None:
+            with _logged_to(bool):
+                config = config or _loaded(config_file, **options)[0]
+                config.site_url = server.url
+                mkdocs.commands.build.build(config, serve_url=server.url, dirty=True)
+
+        server = PreviewServer(build, host, port, folder, urlsplit(config.site_url or "/").path)
+        server.error_handler = lambda code: _read(Path(folder, f"{code}.html"))
+        try:
+            config.site_url = server.url
+            config.plugins.on_startup(command="serve", dirty=True)
+            guarded(server, has_pages=False).build(config)
+            for path in filter(None, [config.docs_dir, config.config_file_path]):
+                server.watch(path)
+            config.plugins.on_serve(server, config=config, builder=build)
+            for path in config.watch:
+                server.watch(path)
+            server.serve(open_in_browser=open_in_browser)  # type: ignore[no-untyped-call]  # MkDocs leaves it
+        except KeyboardInterrupt:
+            log.info("The preview ends.")
+        finally:
+            server.shutdown()
+            config.plugins.on_shutdown()
+
+
+class _Printable(logging.Formatter):
+    """Without control characters, which a request or a file's name may hold and a terminal may obey."""
+
+    def format(self, record: logging.LogRecord) -> str:
+        text = super().format(record)
+        return "".join(sign if sign.isprintable() or sign in "\n\t" else "?" for sign in text)
+
+
+def _log_to_terminal() -> None:
+    """Show what MkDocs and its plugins say, as plain lines."""
+    logger = logging.getLogger("mkdocs")
+    handler = logging.StreamHandler()
+    handler.setFormatter(_Printable("%(message)s"))
+    logger.addHandler(handler)
+    logger.setLevel(logging.INFO)
+    # MkDocs warns of such builds; in ours every file has an explicit modified flag (`rebuild.py`).
+    logging.getLogger("mkdocs.commands.build").addFilter(lambda record: "'dirty'" not in record.getMessage())
+
+
+def _read(file: Path) -> bytes | None:
+    return file.read_bytes() if file.is_file() else None

@@ -1,0 +1,110 @@
+"""The copy for the phone: the site's files in packs named after their content, and their service worker."""
+
+import base64
+import gzip
+import hashlib
+import json
+import os
+import posixpath
+import zlib
+from collections.abc import Collection, Mapping
+from contextlib import suppress
+from functools import partial
+from pathlib import Path
+
+from bowlbook.book.kept import digest, program
+from bowlbook.site.kept_rows import KeptRows
+from bowlbook.site.manifest import files_under
+from bowlbook.site.processes import all_made
+
+PACK_OF = 32
+"""Files in a pack, about."""
+FOLDER = "copy"
+WORKER = "sw.js"
+
+TYPES = {
+    ".html": "text/html; charset=utf-8",
+    ".css": "text/css; charset=utf-8",
+    ".js": "text/javascript; charset=utf-8",
+    ".json": "application/json",
+    ".svg": "image/svg+xml",
+    ".webmanifest": "application/manifest+json",
+    ".png": "image/png",
+}
+"""What a copy holds, by the file's ending; anything else stays on the server."""
+CODED = ".png"
+
+
+def write_copy(site: Path, worker: str, kept: Path | None = None, without: Collection[str] = ()) -> None:
+    """Pack every file of a built site but those in ``without``, and write its service worker beside them.
+
+    The packs' names carry the SHA-256 of their content, so that the worker can prove each; a file's pack
+    follows from its path (FNV-1a, 32 bit), so that one changed page changes one pack. Byte for byte the same
+    for the same site. ``kept``: where packs are kept by the files in them, for the next time.
+    """
+    files = [
+        name
+        for name in files_under(site)
+        if is_kept(name) and posixpath.basename(name) != WORKER and name not in without
+    ]
+    count = 1
+    while count * PACK_OF < len(files):
+        count *= 2
+    packs: list[list[str]] = [[] for _ in range(count)]
+    for name in files:
+        packs[fnv1a(name) % count].append(name)
+    (site / FOLDER).mkdir(exist_ok=True)
+    rows = KeptRows(kept)
+    known = dict(rows.every())
+    told = program("site") + zlib.ZLIB_RUNTIME_VERSION.encode()
+    made = all_made([partial(_write_pack, site, pack, told, known) for pack in packs])
+    fresh = ((key, (site / name).read_bytes()) for key, name in made if key not in known)
+    rows.write(fresh, [key for key, _ in made])
+    names = [name for _, name in made]
+    version = hashlib.sha256("".join([worker, *names]).encode()).hexdigest()[:16]
+    copy = json.dumps({"version": version, "packs": names}, separators=(",", ":"))
+    (site / WORKER).write_text(f"const COPY = {copy};\n{worker}", encoding="utf-8", newline="\n")
+
+
+def _write_pack(
+    site: Path, files: list[str], told: bytes, known: Mapping[str, bytes]
+) -> list[tuple[str, str]]:
+    """Write a pack of these files. Returns under which key it is kept, and its name, alone."""
+    contents = {name: (site / name).read_bytes() for name in files}
+    parts = (part for name, content in contents.items() for part in (os.fsencode(name), content))
+    key = digest(told, *parts).hex()
+    packed = known.get(key) or _packed(contents)
+    name = f"{FOLDER}/part-{hashlib.sha256(packed).hexdigest()[:20]}.pack"
+    (site / name).write_bytes(packed)
+    return [(key, name)]
+
+
+def _packed(contents: Mapping[str, bytes]) -> bytes:
+    """A pack of files, by name."""
+    pack = {name: _as_json(name, content) for name, content in contents.items()}
+    text = json.dumps(pack, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+    return gzip.compress(text.encode(), 6, mtime=0)
+
+
+def fnv1a(text: str) -> int:
+    """The 32-bit FNV-1a hash of a text's UTF-8, by Fowler, Noll and Vo."""
+    found = 0x811C9DC5
+    for byte in text.encode():
+        found = (found ^ byte) * 0x01000193 & 0xFFFFFFFF
+    return found
+
+
+def _as_json(name: str, content: bytes) -> list[object]:
+    if not name.endswith(CODED):
+        with suppress(UnicodeDecodeError):  # which another plugin may have written
+            return [_type_of(name), content.decode("utf-8")]
+    return [_type_of(name), base64.b64encode(content).decode(), True]
+
+
+def is_kept(name: str) -> bool:
+    """Whether the copy holds files with such a name."""
+    return _type_of(name) is not None
+
+
+def _type_of(name: str) -> str | None:
+    return TYPES.get(posixpath.splitext(name)[1])

@@ -1,0 +1,116 @@
+"""The theme rendered once for each shape of page, and the pages of that shape put into it.
+
+Exact, or not done: what a template asks of its page is watched, and a shape whose template asks for more than
+is known to be put in, or whose first page comes out otherwise than from the theme itself, is always rendered.
+"""
+
+import re
+from typing import Any, Protocol
+
+from bowlbook.site.entry_page import EntryPage
+
+MARK = "qzbbx"
+"""Begins a token that stands for a page's own words in a shape; no theme holds it."""
+H1 = "<h1"
+"""What the theme looks for in a page's contents, before it adds a heading of its own."""
+TOKEN = re.compile(rf"(?:{H1}>(?={MARK}content))?{MARK}([a-z]+[0-9]*)x")
+SAME_FOR_ALL = ("is_homepage", "previous_page", "next_page", "parent", "edit_url", "is_section", "is_page")
+"""What a template may ask of a page beside its words: the same for all pages out of the navigation."""
+
+
+class Template(Protocol):
+    """A template of the theme."""
+
+    def render(self, context: dict[str, Any]) -> str:
+        """The page as HTML."""
+
+
+class _Item:
+    """An entry of the table of contents in place of any other."""
+
+    def __init__(self, title: str, url: str, level: int, children: list[Any]) -> None:
+        self.title, self.url, self.level, self.children = title, url, level, children
+
+
+def _item(number: int) -> _Item:
+    return _Item(f"{MARK}title{number}x", f"#{MARK}anchor{number}x", 2, [])
+
+
+class _Model:
+    """A page whose words are tokens; remembers whether it was asked for anything else."""
+
+    def __init__(self, page: EntryPage) -> None:
+        self._page = page
+        self.asked_more = False
+        self.title = f"{MARK}titlex"
+        self.content = f"{H1}>{MARK}contentx"
+        self.meta = {**page.meta, "description": f"{MARK}descriptionx"}
+        start = next(iter(page.toc))
+        self.toc = [
+            _Item(f"{MARK}titlex", start.url, 1, [_item(number) for number in range(len(start.children))])
+        ]
+        first, *rest = page.url.rstrip("/").split("/")
+        self.url = "/".join([first, *(f"{MARK}part{place}x" for place in range(len(rest))), ""])
+        self.canonical_url = page.canonical_url and f"{MARK}canonicalx"
+
+    def __getattr__(self, name: str) -> Any:
+        value = getattr(self._page, name)
+        if name not in SAME_FOR_ALL or value:
+            self.asked_more = True
+        return value
+
+
+class Spliced:
+    """A template that is rendered once for each shape of entry page."""
+
+    def __init__(self, template: Template) -> None:
+        self.template = template
+        self.shapes: dict[tuple[str, int, int], list[str] | None] = {}
+
+    def __getattr__(self, name: str) -> Any:
+        """Whatever else a template has, for the templates that extend this one."""
+        return getattr(self.template, name)
+
+    def render(self, context: dict[str, Any]) -> str:
+        """The page as the template itself would render it."""
+        page = context["page"]
+        if not isinstance(page, EntryPage) or page.next_page or page.previous_page or page.parent:
+            return self.template.render(context)
+        content = page.content or ""
+        if H1 not in content:
+            return self.template.render(context)
+        shape = (page.url.partition("/")[0], page.url.count("/"), len(_headings(page)))
+        if shape not in self.shapes:
+            real = self.template.render(context)
+            pieces = self._pieces(context, page)
+            exact = pieces is not None and _filled(pieces, page, content) == real
+            self.shapes[shape] = pieces if exact else None
+            return real
+        known = self.shapes[shape]
+        return self.template.render(context) if known is None else _filled(known, page, content)
+
+    def _pieces(self, context: dict[str, Any], page: EntryPage) -> list[str] | None:
+        """The shape of a page, text and names of tokens by turns; None where it cannot be told."""
+        model = _Model(page)
+        text = self.template.render({**context, "page": model})
+        return None if model.asked_more else TOKEN.split(text)
+
+
+def _headings(page: EntryPage) -> list[Any]:
+    """The table of contents below the page's first heading."""
+    return next(iter(page.toc)).children
+
+
+def _filled(pieces: list[str], page: EntryPage, content: str) -> str:
+    words = {
+        "title": page.title or "",
+        "content": content,
+        "description": page.meta["description"],
+        "canonical": page.canonical_url or "",
+    }
+    for number, part in enumerate(page.url.rstrip("/").split("/")[1:]):
+        words[f"part{number}"] = part
+    for number, item in enumerate(_headings(page)):
+        words[f"title{number}"] = item.title
+        words[f"anchor{number}"] = item.url.removeprefix("#")
+    return "".join(words[piece] if place % 2 else piece for place, piece in enumerate(pieces))
