@@ -14,8 +14,8 @@ from bowlbook.figures.correction import TooLittleShown
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.pages.bowl_panel import panel_of
 from bowlbook.pages.mix_data import mix_data
-from bowlbook.pages.wording import Wording
 from bowlbook.reading.amount import plain
+from bowlbook.wording.locale_format import Wording
 
 CASES = 5_000 if os.environ.get("BOWLBOOK_LONG") else 1_000
 """As many as the everyday run has time for; `.ci/run` asks for all."""

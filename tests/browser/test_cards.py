@@ -116,7 +116,7 @@ def test_no_price_on_any_card(demo_site: Path) -> None:
 
 def test_kit_for_other_learners(browser: Browser, address: str, demo_book) -> None:
     from bowlbook.figures.kit import kit, kit_plan
-    from bowlbook.pages.wording import Wording
+    from bowlbook.wording.locale_format import Wording
 
     page = browser.new_page(service_workers="block")
     page.goto(address + "classes/open-air-or-foil/")

@@ -21,8 +21,8 @@ from bowlbook.figures.rounding import half_up
 from bowlbook.figures.service import CannotPlan, Service, plan
 from bowlbook.pages.kit_table import kit_table, planned_kit
 from bowlbook.pages.service_sheet import service_page, sheets_of
-from bowlbook.pages.wording import Wording
 from bowlbook.reading.amount import Mass
+from bowlbook.wording.locale_format import Wording
 from checks.small_book import SmallBook
 from figures.richer_book import enrich
 

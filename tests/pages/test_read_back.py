@@ -10,7 +10,7 @@ import pytest
 
 from bowlbook.figures.bowl import ladder_of, mix
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.pages.wording import Wording
+from bowlbook.wording.locale_format import Wording
 
 
 class Bowls(HTMLParser):

@@ -9,7 +9,7 @@ from bowlbook.book.read_book import read_book
 from bowlbook.pages.class_page import class_page
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.technique_page import technique_page
-from bowlbook.pages.wording import Wording
+from bowlbook.wording.locale_format import Wording
 from checks.small_book import (
     CLASS_FILE,
     DEVELOPER_FILE,

@@ -19,10 +19,10 @@ from bowlbook.commands.printer import echo, print_findings, recipes_option, whol
 from bowlbook.entries.product import Product
 from bowlbook.figures.cost import minor_units
 from bowlbook.figures.difference import Difference, differences
-from bowlbook.pages.difference_words import fact_sentence, in_short, title_of
 from bowlbook.reading.amount import Mass, Volume
 from bowlbook.reading.finding import Finding, in_order
 from bowlbook.reading.refusal import Refusal
+from bowlbook.wording.difference import fact_sentence, in_short, title_of
 
 COLUMN_OF = {("pack", "net"): "net", ("pack", "price"): "price", ("pack", "priced_on"): "date"}
 

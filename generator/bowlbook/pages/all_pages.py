@@ -17,7 +17,6 @@ from bowlbook.pages.card import Deck, card_of, class_deck, deck_of, house_decks
 from bowlbook.pages.class_page import class_page, handout_page
 from bowlbook.pages.coverage_page import coverage_page
 from bowlbook.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_page, heads_of, heads_pages
-from bowlbook.pages.link_list import KIND_TITLES, name_of
 from bowlbook.pages.overview_page import changes_page, decks_pages, home_page, index_pages
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.pages.pick_data import FirstBowl, first_bowl, pick_data
@@ -29,7 +28,8 @@ from bowlbook.pages.report_page import BowlLine, bowl_lines, bowl_reports, date_
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
-from bowlbook.pages.wording import Wording
+from bowlbook.wording.entry import KIND_TITLES, name_of
+from bowlbook.wording.locale_format import Wording
 
 PICK = "pick"
 Made = Page | Document | Piece

@@ -12,26 +12,21 @@ from bowlbook.figures.rounding import fixed
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
 from bowlbook.pages.card import card_address
-from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import bowl_drawing
 from bowlbook.pages.facet_page import facet_links
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import (
-    LinkItem,
-    link_to,
-    note_of,
-    product_note,
-    recipe_of,
-    where_used,
-)
+from bowlbook.pages.link_list import LinkItem, link_to, where_used
 from bowlbook.pages.mix_data import mix_data
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.pages.stamp import closing_of
 from bowlbook.pages.stand_in import stand_in_tables
-from bowlbook.pages.wording import Wording, facet_sentence
 from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.entry import note_of, product_note, recipe_of
+from bowlbook.wording.facet import facet_sentence
+from bowlbook.wording.locale_format import Wording
 
 
 @dataclass(frozen=True, slots=True)

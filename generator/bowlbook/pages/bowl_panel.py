@@ -8,9 +8,10 @@ from bowlbook.entries.product import Developer
 from bowlbook.figures.bowl import Bowl, Pour, ladder_of, mix
 from bowlbook.figures.correction import Correction
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.pages.service_words import without
-from bowlbook.pages.wording import Wording, developer_name
 from bowlbook.reading.amount import plain
+from bowlbook.wording.developer import developer_name
+from bowlbook.wording.locale_format import Wording
+from bowlbook.wording.service import without
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,15 +15,17 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import Bowl, ladder_of, mix
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.caution import USUAL_CAUTIONS
 from bowlbook.pages.drawing import Drawing, bowl_drawing
-from bowlbook.pages.link_list import recipe_of
 from bowlbook.pages.page import Document, Piece
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.render import finished, render
-from bowlbook.pages.stamp import stamp_of
-from bowlbook.pages.wording import Wording, both, facet_sentence
 from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.entry import recipe_of
+from bowlbook.wording.facet import facet_sentence
+from bowlbook.wording.listing import both
+from bowlbook.wording.locale_format import Wording
+from bowlbook.wording.stamp import stamp_of
 
 DECK_SIZE = 120
 """Cards in one deck at most; a larger house has several."""

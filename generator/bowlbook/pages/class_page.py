@@ -9,16 +9,16 @@ from bowlbook.figures.kit import KitPlan
 from bowlbook.figures.outline import starts_of
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.card import class_deck_address
-from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.kit_table import kit_rows, kit_table, most_learners, planned_kit
 from bowlbook.pages.link_list import LinkItem, link_to
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.pages.stamp import closing_of
-from bowlbook.pages.wording import Wording
 from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.locale_format import Wording
 
 
 @dataclass(frozen=True, slots=True)

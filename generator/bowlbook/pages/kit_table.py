@@ -10,9 +10,11 @@ from bowlbook.entries.product import Supply
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit_plan
 from bowlbook.figures.rounding import fixed
-from bowlbook.pages.service_words import cannot_remarks, without
-from bowlbook.pages.wording import Wording, both, shown_amount
 from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.amount import shown_amount
+from bowlbook.wording.listing import both
+from bowlbook.wording.locale_format import Wording
+from bowlbook.wording.service import cannot_remarks, without
 
 
 @dataclass(frozen=True, slots=True)

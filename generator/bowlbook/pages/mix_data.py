@@ -7,8 +7,9 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.product import Developer, Product
 from bowlbook.figures.bowl import density_of, developers_of, ladder_of, largest_batch
 from bowlbook.figures.cost import price_per_gram
-from bowlbook.pages.wording import Wording, developer_name
 from bowlbook.reading.amount import plain
+from bowlbook.wording.developer import developer_name
+from bowlbook.wording.locale_format import Wording
 
 
 def mix_data(book: Book, blend: Blend, wording: Wording) -> dict[str, Any]:

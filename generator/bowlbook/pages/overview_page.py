@@ -11,14 +11,15 @@ from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import DOMAINS
 from bowlbook.pages.address import index_address, relative
 from bowlbook.pages.card import Deck, class_deck, house_decks
-from bowlbook.pages.caution import USUAL_CAUTIONS
 from bowlbook.pages.continued import pages_of, parts_of
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import KIND_TITLES, LinkGroup, LinkItem, link_to, name_of, note_of
+from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
-from bowlbook.pages.wording import Wording
 from bowlbook.reading.amount import counted
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
+from bowlbook.wording.locale_format import Wording
 
 LEADS = {
     "situation": "Find the hair situation; its page says what to mix, how to place it, and what not to.",

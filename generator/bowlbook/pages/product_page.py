@@ -9,17 +9,21 @@ from bowlbook.figures.bowl import density_of
 from bowlbook.figures.cost import price_per_gram, price_per_piece
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.pages.address import entry_address
-from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.closing import closing_of
 from bowlbook.pages.continued import pages_of, parts_of
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import product_note, where_used
+from bowlbook.pages.link_list import where_used
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.pages.stamp import closing_of
 from bowlbook.pages.stand_in import stand_in_sentences
-from bowlbook.pages.wording import Wording, both, either, shown_amount, volumes
 from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.amount import shown_amount
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.developer import volumes
+from bowlbook.wording.entry import product_note
+from bowlbook.wording.listing import both, either
+from bowlbook.wording.locale_format import Wording
 
 
 def product_pages(book: Book, product: Product, wording: Wording) -> Iterator[Page]:

@@ -12,10 +12,10 @@ from bowlbook.entries.review import review_due
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
 from bowlbook.pages.continued import pages_of, parts_of
-from bowlbook.pages.link_list import KIND_TITLES, name_of
 from bowlbook.pages.page import Page
 from bowlbook.pages.table import Row, Table
-from bowlbook.pages.wording import Wording
+from bowlbook.wording.entry import KIND_TITLES, name_of
+from bowlbook.wording.locale_format import Wording
 
 COSTS = "reports/costs/"
 WEIGHING = "reports/weighing/"

@@ -9,12 +9,14 @@ from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.caution import USUAL_CAUTIONS
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
-from bowlbook.pages.service_words import cannot_remark, rounding_remark, without
-from bowlbook.pages.wording import Wording, both, length_word
 from bowlbook.reading.amount import Count, counted, plain
+from bowlbook.wording.amount import length_word
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.listing import both
+from bowlbook.wording.locale_format import Wording
+from bowlbook.wording.service import cannot_remark, rounding_remark, without
 
 FIRST = ("medium", "medium")
 """The hair amount that a sheet opens with."""

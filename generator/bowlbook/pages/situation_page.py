@@ -8,17 +8,19 @@ from bowlbook.figures.head import NATURAL, TARGET, head_of
 from bowlbook.figures.shortlist import Index, shortlist
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.bowl_panel import panels_of
-from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import levels_drawing
 from bowlbook.pages.facet_page import facet_links, groups_of
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import LinkItem, link_to, recipe_of, where_used
+from bowlbook.pages.link_list import LinkItem, link_to, where_used
 from bowlbook.pages.page import Heading, Page
-from bowlbook.pages.reason import pigment_sentences
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.pages.stamp import closing_of
-from bowlbook.pages.wording import Wording, facet_sentence
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.entry import recipe_of
+from bowlbook.wording.facet import facet_sentence
+from bowlbook.wording.locale_format import Wording
+from bowlbook.wording.reason import pigment_sentences
 
 
 @dataclass(frozen=True, slots=True)
