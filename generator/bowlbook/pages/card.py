@@ -24,7 +24,7 @@ from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import recipe_of
 from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.listing import both
-from bowlbook.wording.locale_format import Wording
+from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.stamp import stamp_of
 
 DECK_SIZE = 120
@@ -125,7 +125,7 @@ def deck_of(book: Book, deck: Deck, cards: Sequence[Markup]) -> Iterator[Documen
 
 
 def card_of(
-    book: Book, kind: str, entry: Blend | Technique, wording: Wording, site_url: str
+    book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat, site_url: str
 ) -> Iterator[Document | Piece]:
     """An entry's card, in a document of its own and as a piece of decks.
 
@@ -135,7 +135,7 @@ def card_of(
     card = render(
         "card.html",
         address,
-        card=_card(book, kind, entry, wording, site_url),
+        card=_card(book, kind, entry, formats, site_url),
         house=book.house.title,
         notice=book.house.notice,
         usual=USUAL_CAUTIONS,
@@ -160,11 +160,11 @@ def _document(book: Book, address: str, title: str, cards: Sequence[Markup], bac
     return Document(f"{address}index.html", html)
 
 
-def _card(book: Book, kind: str, entry: Blend | Technique, wording: Wording, site_url: str) -> Card:
+def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat, site_url: str) -> Card:
     address = f"{site_url.rstrip('/')}/{entry_address(kind, entry.id)}" if site_url else None
     anchor = f"{kind}-{entry.id}"
     suits = facet_sentence(entry.suits) or "any head"
-    stamp = stamp_of(book, entry, wording)
+    stamp = stamp_of(book, entry, formats)
     tables: tuple[CardTable, ...] = ()
     bar = None
     facts: list[tuple[str, str]] = []

@@ -19,7 +19,7 @@ from bowlbook.pages.render import render
 from bowlbook.reading.amount import counted
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
-from bowlbook.wording.locale_format import Wording
+from bowlbook.wording.locale_format import LocaleFormat
 
 LEADS = {
     "situation": "Find the hair situation; its page says what to mix, how to place it, and what not to.",
@@ -152,7 +152,7 @@ def _count(deck: Deck) -> str:
     return counted(len(deck.entries), "card")
 
 
-def changes_page(book: Book, wording: Wording, release: str | None) -> Page:
+def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page:
     """What was reviewed and changed, newest day first; and a link to what changed since the last release."""
     address = "changes/"
     by_day: dict[date, list[LinkItem]] = {}
@@ -165,7 +165,7 @@ def changes_page(book: Book, wording: Wording, release: str | None) -> Page:
     for day, kind, entry in stamped[:RECENT]:
         change = entry.reviewed.change or "Reviewed, nothing changed."  # type: ignore[attr-defined]
         by_day.setdefault(day, []).append(link_to(kind, entry, address, change))
-    groups = [LinkGroup(wording.day(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
+    groups = [LinkGroup(formats.day(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
     since = LinkItem(f"Since {release}", "release/", "Amounts, peroxide and costs against the last release.")
     body = render("changes.html", address, groups=groups, since=[since] if release else [])
     headings = tuple(Heading(group.anchor, group.title) for group in groups[:12])

@@ -19,7 +19,7 @@ from bowlbook.pages.search_words import search_entry
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import recipe_of
 from bowlbook.wording.facet import facet_sentence
-from bowlbook.wording.locale_format import Wording
+from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.reason import pigment_sentences
 
 
@@ -40,7 +40,7 @@ class KeptAway:
     because: str
 
 
-def situation_page(book: Book, situation: Situation, index: Index, wording: Wording) -> Page:
+def situation_page(book: Book, situation: Situation, index: Index, formats: LocaleFormat) -> Page:
     """The finished page of a situation."""
     address = entry_address("situation", situation.id)
     take = []
@@ -70,7 +70,7 @@ def situation_page(book: Book, situation: Situation, index: Index, wording: Word
         address,
         situation=situation,
         take=take,
-        panels=panels_of(book, first, wording),
+        panels=panels_of(book, first, formats),
         first_name=first.name,
         first_cautions=first.cautions,
         usual=USUAL_CAUTIONS,
@@ -81,7 +81,7 @@ def situation_page(book: Book, situation: Situation, index: Index, wording: Word
         groups=groups_of(book, found, address, most=5),
         advice=free_text(situation.advice),
         used=used,
-        **closing_of(book, situation, wording),
+        **closing_of(book, situation, formats),
     )
     headings = [Heading("take", "Take"), Heading("bowl", "First choice, weighed")]
     headings.append(Heading("cautions", "Cautions"))

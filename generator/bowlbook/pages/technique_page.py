@@ -20,7 +20,7 @@ from bowlbook.pages.service_sheet import Sheet, Sheets, service_address
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.listing import both
-from bowlbook.wording.locale_format import Wording
+from bowlbook.wording.locale_format import LocaleFormat
 
 ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
 
@@ -55,7 +55,7 @@ COMMON = (("short", "medium"), ("medium", "medium"), ("long", "medium"), ("long"
 """The hair amounts that most heads are near to: length and density."""
 
 
-def technique_page(book: Book, technique: Technique, sheets: Sheets, wording: Wording) -> Page:
+def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: LocaleFormat) -> Page:
     """The finished page of a technique."""
     address = entry_address("technique", technique.id)
     processing = technique.processing
@@ -90,7 +90,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, wording: Wo
         ],
         notes=free_text(technique.notes),
         used=used,
-        **closing_of(book, technique, wording),
+        **closing_of(book, technique, formats),
     )
     headings = [Heading("bowls", "Bowls")]
     headings += [

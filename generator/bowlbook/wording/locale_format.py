@@ -11,7 +11,7 @@ from bowlbook.figures.cost import minor_units
 from bowlbook.figures.rounding import half_up
 
 
-class Wording:
+class LocaleFormat:
     """Money and dates in the house's currency and language."""
 
     def __init__(self, house: House, *, priced: bool = True) -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from bowlbook.book.book import Book
 from bowlbook.entries.entry import Entry
 from bowlbook.entries.review import review_due
-from bowlbook.wording.locale_format import Wording
+from bowlbook.wording.locale_format import LocaleFormat
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,10 +18,10 @@ class Stamp:
     change: str | None
 
 
-def stamp_of(book: Book, entry: Entry, wording: Wording) -> Stamp | None:
+def stamp_of(book: Book, entry: Entry, formats: LocaleFormat) -> Stamp | None:
     """An entry's stamp; None where it was never reviewed."""
     reviewed = getattr(entry, "reviewed", None)
     due = review_due(reviewed, book.house.review_after)
     if reviewed is None or due is None:
         return None
-    return Stamp(wording.day(reviewed.on), reviewed.by, wording.day(due), reviewed.change)
+    return Stamp(formats.day(reviewed.on), reviewed.by, formats.day(due), reviewed.change)
