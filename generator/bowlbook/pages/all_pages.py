@@ -13,7 +13,8 @@ from bowlbook.figures.shortlist import Index, index_of
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
-from bowlbook.pages.card import Deck, card_of, class_deck, deck_of, house_decks
+from bowlbook.pages.cards.card import card_of
+from bowlbook.pages.cards.deck import Deck, class_deck, deck_of, house_decks
 from bowlbook.pages.class_page import class_page, handout_page
 from bowlbook.pages.coverage_page import coverage_page
 from bowlbook.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_page, heads_of, heads_pages

@@ -11,7 +11,7 @@ from bowlbook.figures.head import head_of
 from bowlbook.figures.rounding import fixed
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
-from bowlbook.pages.card import card_address
+from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import bowl_drawing
 from bowlbook.pages.facet_page import facet_links

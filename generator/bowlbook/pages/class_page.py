@@ -8,7 +8,7 @@ from bowlbook.entries.class_notes import ClassNotes, Demonstration
 from bowlbook.figures.kit import KitPlan
 from bowlbook.figures.outline import starts_of
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.card import class_deck_address
+from bowlbook.pages.cards.deck import class_deck_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.kit_table import kit_rows, kit_table, most_learners, planned_kit

@@ -10,7 +10,7 @@ from bowlbook.entries.product import KIND_WORDS, Product
 from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import DOMAINS
 from bowlbook.pages.address import index_address, relative
-from bowlbook.pages.card import Deck, class_deck, house_decks
+from bowlbook.pages.cards.deck import Deck, class_deck, house_decks
 from bowlbook.pages.continued import pages_of, parts_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to

@@ -7,7 +7,7 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.head import head_of
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.blend_page import refused
-from bowlbook.pages.card import card_address
+from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import Drawing, head_drawing, strand_drawing
 from bowlbook.pages.facet_page import facet_links
