@@ -6,7 +6,7 @@ from fractions import Fraction
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes, Demonstration
 from bowlbook.figures.kit import KitPlan
-from bowlbook.figures.outline import starts_of
+from bowlbook.figures.timetable import starts_of
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.cards.deck import class_deck_address
 from bowlbook.pages.closing import closing_of
