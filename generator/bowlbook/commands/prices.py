@@ -9,8 +9,9 @@ from pathlib import Path
 import click
 
 from bowlbook.book.book import Book
+from bowlbook.book.new_price import NewPrice, is_shared
 from bowlbook.book.pack_text import Repriced, repriced
-from bowlbook.book.price_list import NewPrice, is_shared, read_price_list
+from bowlbook.book.price_list import read_price_list
 from bowlbook.book.replacing import NotReplaced, finish, replace_all
 from bowlbook.checks import incomplete_pack, stale_price
 from bowlbook.checks.day import today
