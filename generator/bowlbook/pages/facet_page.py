@@ -14,9 +14,9 @@ from bowlbook.figures.shortlist import Few, Index, Shortlist, shortlist
 from bowlbook.figures.tally import places_of
 from bowlbook.figures.use import use_of
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.continued import pages_of, parts_of
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.page import Heading, Page, SearchEntry
+from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import ALSO_CALLED
 from bowlbook.reading.amount import Span, counted
@@ -241,4 +241,4 @@ def heads_pages(book: Book) -> Iterator[Page]:
         for name in FACETS
     ]
     lead = "What suits each kind of hair and each wish, one at a time, and what does not."
-    return pages_of("index.html", parts_of(address, groups), "By kind of hair", lead)
+    return render_pages("index.html", paginate(address, groups), "By kind of hair", lead)

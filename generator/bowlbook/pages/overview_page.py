@@ -11,10 +11,10 @@ from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import DOMAINS
 from bowlbook.pages.address import index_address, relative
 from bowlbook.pages.cards.deck import Deck, class_deck, house_decks
-from bowlbook.pages.continued import pages_of, parts_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import counted
 from bowlbook.wording.caution import USUAL_CAUTIONS
@@ -88,7 +88,7 @@ def index_pages(book: Book, kind: str) -> Iterator[Page]:
     else:
         listed = [link_to(kind, each, address, note_of(book, kind, each)) for each in _by_name(entries)]
         groups = [LinkGroup("", "all", tuple(listed))]
-    return pages_of("index.html", parts_of(address, groups), KIND_TITLES[kind], LEADS[kind])
+    return render_pages("index.html", paginate(address, groups), KIND_TITLES[kind], LEADS[kind])
 
 
 def home_page(book: Book) -> Page:
@@ -144,7 +144,7 @@ def decks_pages(book: Book) -> Iterator[Page]:
     items = tuple(LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in classes)
     if items:
         groups.append(LinkGroup("For a class", "classes", items))
-    for page in pages_of("index.html", parts_of(address, groups), "Cards to print", lead):
+    for page in render_pages("index.html", paginate(address, groups), "Cards to print", lead):
         yield replace(page, headings=())
 
 

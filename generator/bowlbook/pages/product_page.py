@@ -10,10 +10,10 @@ from bowlbook.figures.cost import price_per_gram, price_per_piece
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.closing import closing_of
-from bowlbook.pages.continued import pages_of, parts_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import where_used
 from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.stand_in import stand_in_sentences
@@ -29,7 +29,7 @@ from bowlbook.wording.locale_format import LocaleFormat
 def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterator[Page]:
     """The finished page of a product, and further ones where more use it than one page lists."""
     address = entry_address("product", product.id)
-    used, *further = parts_of(address, where_used(book, "product", product, address))
+    used, *further = paginate(address, where_used(book, "product", product, address))
     prices = _prices(book, product, formats)
     out_of_it = stand_in_sentences(book, product) if isinstance(product, Developer) else []
     of_pack = "Pack and price" if book.priced else "Pack"
@@ -55,7 +55,7 @@ def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterat
     lead = product.summary or product_note(product)
     found = search_entry(book, "product", product)
     yield Page(address, product.name, lead, body, tuple(headings), found)
-    yield from pages_of("index.html", further, f"{product.name}: where used", lead)
+    yield from render_pages("index.html", further, f"{product.name}: where used", lead)
 
 
 def _facts(product: Product) -> list[tuple[str, str]]:

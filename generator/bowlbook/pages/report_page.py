@@ -11,8 +11,8 @@ from bowlbook.entries.product import Product
 from bowlbook.entries.review import review_due
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
-from bowlbook.pages.continued import pages_of, parts_of
 from bowlbook.pages.page import Page
+from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.table import Row, Table
 from bowlbook.wording.entry import KIND_TITLES, name_of
 from bowlbook.wording.locale_format import LocaleFormat
@@ -23,7 +23,7 @@ WEIGHING = "reports/weighing/"
 
 
 def _report(address: str, title: str, lead: str, tables: list[Table]) -> Iterator[Page]:
-    return pages_of("report.html", parts_of(address, tables), title, lead)
+    return render_pages("report.html", paginate(address, tables), title, lead)
 
 
 @dataclass(frozen=True, slots=True)
