@@ -1,7 +1,7 @@
 // The bowl on a blend's page: one size, scale and developer rule its table, Any amount and Added too much?.
 
 import { addedTooMuch } from "./added.js";
-import { make, warning } from "./make.js";
+import { button, element, warning } from "./dom.js";
 import { mix, recipe } from "./mix.js";
 import { addPanel, draw, remarks } from "./panel.js";
 import { recall, remember } from "./store.js";
@@ -40,10 +40,7 @@ function answer() {
 /** The sentence, and where it is a question a button that answers it. */
 function said({ says, ask }) {
   if (!ask) return warning(says);
-  const button = make("button", "bb-button", "Yes, show it");
-  button.type = "button";
-  button.addEventListener("click", () => { now.sure = label(); show(); });
-  return warning(says, button);
+  return warning(says, button("Yes, show it", () => { now.sure = label(); show(); }));
 }
 
 function show() {
@@ -65,7 +62,7 @@ function show() {
 /** The readings in one line, for somebody who types below the table. */
 function summary(bowl) {
   const readings = bowl.pours.map((pour) => `${pour.name} ${pour.shows}`).join("; ");
-  return make("p", "", `The table above is a batch of ${label()}. The scale shows: ${readings}.`);
+  return element("p", "", `The table above is a batch of ${label()}. The scale shows: ${readings}.`);
 }
 
 /** The bowl that the page shows, for the fold that puts it right; null where it shows none. */

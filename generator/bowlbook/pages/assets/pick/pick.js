@@ -1,5 +1,6 @@
 // Pick by hair: what was tapped, kept in the address, and the answer shown at once. match.js does the matching.
 
+import { element } from "./dom.js";
 import {
   completed, described, either, excluded, firstBowl, headOf, missed, mixedWith, pigment, ranked, suits, told,
 } from "./match.js";
@@ -9,14 +10,6 @@ const first = document.getElementById("bb-first");
 const shown = document.getElementById("bb-answer");
 const TITLES = { pair: "Blend with its technique", blend: "Blends", technique: "Techniques" };
 const MOST = 5;
-
-/** An element with text and children; text is never read as HTML. */
-function element(name, className, ...children) {
-  const made = document.createElement(name);
-  if (className) made.className = className;
-  made.append(...children.filter((child) => child !== null));
-  return made;
-}
 
 function said() {
   const chosen = {};
