@@ -12,7 +12,7 @@ from bowlbook.pages.address import relative
 from bowlbook.pages.link_list import LinkGroup, LinkItem
 from bowlbook.pages.overview_page import index_pages
 from bowlbook.pages.pagination import MOST, SIGNPOSTS, ListPage, paginate
-from bowlbook.pages.table import Row, Table
+from bowlbook.pages.table import TableRow, Table
 
 TOP = "https://book.example/"
 
@@ -80,7 +80,7 @@ def test_what_fits_stays_as_it_is() -> None:
 
 
 def test_a_link_to_a_page_says_what_stands_there() -> None:
-    rows = tuple(Row(f"Bowl {n}", "../x/", ("blend", f"day {n}")) for n in range(5))
+    rows = tuple(TableRow(f"Bowl {n}", "../x/", ("blend", f"day {n}")) for n in range(5))
     tables = [Table("Reviews", "reviews", ("Entry", "Kind", "From"), rows, ordered_by=2)]
     first, second, third = paginate("reports/dates/", tables, 2)
     assert [(each.name, each.href, each.note) for each in second.others] == [

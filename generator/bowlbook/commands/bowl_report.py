@@ -11,7 +11,7 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.reading.amount import plain
 from bowlbook.wording.developer import developer_name
-from bowlbook.wording.service import without
+from bowlbook.wording.service import without_phrase
 
 
 def bowl_data(
@@ -124,7 +124,7 @@ def bowl_text(book: Book, bowl: Bowl, correction: Correction | None = None, afte
     lines.append(f"In the bowl: {data['bowl_total']} {bowl.unit}, {data['peroxide_percent']} % peroxide.")
     lines += data["over_limits"] + _remarks(bowl)
     if data["known_cost"] is not None:
-        lines.append(f"Cost: {data['known_cost']} {data['currency']}{without(bowl.unpriced)}")
+        lines.append(f"Cost: {data['known_cost']} {data['currency']}{without_phrase(bowl.unpriced)}")
     if correction is not None and after is not None:
         lines += _corrected_lines(book, bowl, data["corrected"], width, after)
     lines += [f"Mind: {caution}" for caution in data["cautions"]]

@@ -78,8 +78,8 @@ def command(
     fault = fault_of_place(site, sources)
     if fault is not None:
         raise click.UsageError(fault)
-    with progress("Reading") as tell:
-        judgement = judge(recipes, today(), tell)
+    with progress("Reading") as report_progress:
+        judgement = judge(recipes, today(), report_progress)
     if judgement.findings:
         print_findings(judgement.findings, err=True, full=full)
     if judgement.errors(strict=strict):
@@ -87,13 +87,13 @@ def command(
         sys.exit(1)
 
     def build(folder: Path) -> None:
-        with progress("Page") as tell:
+        with progress("Page") as report_progress:
             warnings = build_into(
                 folder,
                 config_file,
                 judgement,
                 lambda text: echo(text, err=True),
-                tell,
+                report_progress,
                 audience,
                 recipes,
                 beneath,

@@ -39,7 +39,7 @@ def command(recipes: Path, strict: bool, form: str, as_json: bool, full: bool, g
 
         only_the_group("recipes")
         sys.exit(0 if check_each(group, form, strict=strict, full=full) else 1)
-    with progress("Reading") as tell:
-        judgement = judged_in(recipes, today(), tell)
+    with progress("Reading") as report_progress:
+        judgement = judged_in(recipes, today(), report_progress)
     print_findings(judgement.findings, form, full=full)
     sys.exit(1 if judgement.errors(strict=strict) else 0)

@@ -23,7 +23,7 @@ class SalonBook(NamedTuple):
     own_config: bool
 
 
-class Answer(NamedTuple):
+class CommandResult(NamedTuple):
     """What a command said of a book. ``code`` is below 0 where a signal ended it."""
 
     book: SalonBook
@@ -57,7 +57,7 @@ def only_the_group(*names: str) -> None:
             raise click.UsageError("--all reads every book of a group; leave out the options for one book.")
 
 
-def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]]) -> Iterator[Answer]:
+def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]]) -> Iterator[CommandResult]:
     """Run a command on each book, as many at once as there are processors, and answer in the books' order."""
     import subprocess  # these only for a group: a check of one book begins sooner without
     from concurrent.futures import ThreadPoolExecutor
@@ -68,7 +68,7 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
     at_once = min(there, len(books))
     environment = {"BOWLBOOK_PROCESSES": str(there // at_once), "PYTHONIOENCODING": "utf-8"}
 
-    def ask(book: SalonBook) -> Answer:
+    def ask(book: SalonBook) -> CommandResult:
         done = subprocess.run(
             [*PROGRAM, *words_of(book)],
             env={**os.environ, **environment},
@@ -78,7 +78,7 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
             errors="replace",
             check=False,
         )
-        return Answer(book, done.returncode, done.stdout, done.stderr)
+        return CommandResult(book, done.returncode, done.stdout, done.stderr)
 
     with ThreadPoolExecutor(at_once) as pool:
         yield from pool.map(ask, books)
@@ -160,7 +160,7 @@ def check_each(group: Path, form: str, *, strict: bool, full: bool = False) -> b
     return _summed_up(answers, err=form != "text")
 
 
-def _read(answer: Answer) -> Any:
+def _read(answer: CommandResult) -> Any:
     """The findings of a book as data; None where its process ended without any."""
     import json
 
@@ -170,7 +170,7 @@ def _read(answer: Answer) -> Any:
         return None
 
 
-def _summed_up(answers: list[Answer], *, err: bool) -> bool:
+def _summed_up(answers: list[CommandResult], *, err: bool) -> bool:
     """Say of how many books all is well, and of which it is not."""
     failed = [answer for answer in answers if answer.code != 0]
     for answer in failed:

@@ -15,7 +15,7 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.reading.nearest import did_you_mean
-from bowlbook.wording.service import cannot_remark, rounding_remark, without
+from bowlbook.wording.service import cannot_remark, rounding_remark, without_phrase
 
 
 @click.command()
@@ -138,7 +138,7 @@ def _costs(book: Book, service: Service) -> list[str]:
 
     if service.known is None:
         return []
-    said = f"Cost: {cost(service.known)}{without(service.unpriced, service.unweighed)}"
+    said = f"Cost: {cost(service.known)}{without_phrase(service.unpriced, service.unweighed)}"
     if service.total is None:
         return [f"{said}."]
     return [

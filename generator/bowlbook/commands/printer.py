@@ -182,12 +182,12 @@ def progress(doing: str) -> Iterator[Progress]:
     """Shows how far a long piece of work has come, on a terminal only, and wipes it at the end."""
     shown = sys.stderr is not None and sys.stderr.isatty()  # None: begun with it closed
 
-    def tell(done: int, of: int) -> None:
+    def report_progress(done: int, of: int) -> None:
         if shown and (done % 25 == 0 or done == of):
             click.echo(f"\r{doing} {done} of {of}", nl=False, err=True)
 
     try:
-        yield tell
+        yield report_progress
     finally:
         if shown:
             click.echo("\r" + " " * 60 + "\r", nl=False, err=True)

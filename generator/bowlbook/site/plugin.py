@@ -38,7 +38,7 @@ from bowlbook.pages.page import SearchEntry
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.release_page import Since
 from bowlbook.pages.render import Compiled
-from bowlbook.pages.search_index import Found, search_index
+from bowlbook.pages.search_index import IndexEntry, search_index
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import finding_text
 from bowlbook.site.docs_folder import files_by_hand
@@ -426,15 +426,15 @@ def newest(book: Book) -> date:
     return max((stamp.on for stamp in stamps if stamp is not None), default=date(1980, 1, 1))
 
 
-def _found(file: File) -> Found | None:
+def _found(file: File) -> IndexEntry | None:
     """A page as search finds it; None for one that it leaves out."""
     page = file.page
     if isinstance(page, EntryPage):
         finished = page.finished
         if finished.search is None:
             return None
-        return Found(page.url, finished.search.kind, finished.description, finished.search)
+        return IndexEntry(page.url, finished.search.kind, finished.description, finished.search)
     if page is None:
         return None
     text = re.sub(r"<[^>]*>", " ", page.content or "")
-    return Found(page.url, "About this book", "", SearchEntry(unescape(str(page.title)), unescape(text)))
+    return IndexEntry(page.url, "About this book", "", SearchEntry(unescape(str(page.title)), unescape(text)))

@@ -239,7 +239,7 @@ export function firstBowl(data, found) {
 }
 
 /** A ranked candidate in words. */
-export function told(data, found, head) {
+export function explained(data, found, head) {
   const [kind, id, name, within, , , , placements, developers, cautions, tones] = data.candidates[found[0]];
   const [developer, , volume] = data.developers[developers[0]];
   const said = reasons(data, data.candidates[found[0]], head);
@@ -271,6 +271,6 @@ export function answer(data, said) {
   return {
     head: described(data, head),
     pigment: pigment(data, head),
-    answers: ranked(data, head).map((found) => told(data, found, head)),
+    answers: ranked(data, head).map((found) => explained(data, found, head)),
   };
 }

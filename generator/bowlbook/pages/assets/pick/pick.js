@@ -2,7 +2,7 @@
 
 import { element } from "./dom.js";
 import {
-  completed, described, either, excluded, firstBowl, headOf, missed, mixedWith, pigment, ranked, suits, told,
+  completed, described, either, excluded, firstBowl, headOf, missed, mixedWith, pigment, ranked, suits, explained,
 } from "./match.js";
 
 const form = document.getElementById("bb-pick");
@@ -65,7 +65,7 @@ function cautions(each) {
 
 /** The first answer, with all that must be known before it is mixed. */
 function pinned(data, found, head) {
-  const each = told(data, found, head);
+  const each = explained(data, found, head);
   return [link(data, each.kind, each.id, label(data, each)),
     ...readings(firstBowl(data, found), each), ...cautions(each), ...inFull(each)];
 }
@@ -80,7 +80,7 @@ function inFull(each) {
 }
 
 function item(data, found, head) {
-  const each = told(data, found, head);
+  const each = explained(data, found, head);
   const made = element("li", "", link(data, each.kind, each.id, label(data, each)));
   if (each.suits) made.append(element("p", "", mixedWith(data, found)), ...cautions(each));
   for (const sentence of each.suits ? each.why : each.why_not) made.append(element("p", "", sentence));
