@@ -12,7 +12,7 @@ from bowlbook.pages.address import relative
 from bowlbook.pages.link_list import LinkGroup, LinkItem
 from bowlbook.pages.overview_page import index_pages
 from bowlbook.pages.pagination import MOST, SIGNPOSTS, ListPage, paginate
-from bowlbook.pages.table import TableRow, Table
+from bowlbook.pages.table import Table, TableRow
 
 TOP = "https://book.example/"
 

@@ -14,7 +14,7 @@ from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
 from bowlbook.book.watched import Answers, watched
-from bowlbook.pages.all_pages import Made, Maker, makers_of
+from bowlbook.pages.all_pages import Maker, Output, makers_of
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.site import kept_pages, kept_rows
 from bowlbook.site.kept_pages import KeptPages
@@ -42,7 +42,7 @@ def some_makers(book: Book) -> list[Maker]:
 
 def made_anew(book: Book, makers: list[Maker] | None = None) -> list[Page | Document]:
     """What the makers make of a book that nobody watches, in one go."""
-    made: dict[str, list[Made]] = {}
+    made: dict[str, list[Output]] = {}
     makers = all_makers(book) if makers is None else makers
     for maker in sorted(makers, key=lambda each: bool(each.needs)):
         pieces = [each.value for name in maker.needs for each in made[name] if isinstance(each, Piece)]
