@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from bowlbook.commands import group as group_module
-from bowlbook.commands.group import ask_each, books_of
+from bowlbook.commands.group import books_of, run_each
 from bowlbook.site.manifest import MANIFEST
 from checks.small_book import BLEND_FILE, CLAY_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
 from commands.run import run
@@ -163,7 +163,7 @@ def test_no_more_at_once_than_processors(
     )
     monkeypatch.setattr(group_module, "PROGRAM", (sys.executable, "-c", program))
     monkeypatch.setenv("BOWLBOOK_PROCESSES", "1")
-    assert [answer.code for answer in ask_each(books_of(group), lambda book: [])] == [0, 0, 0]
+    assert [answer.code for answer in run_each(books_of(group), lambda book: [])] == [0, 0, 0]
     assert (tmp_path / "log").read_text().split("\n")[:-1] == ["begin", "end 1"] * 3
 
 

@@ -104,7 +104,7 @@ def test_a_group_hands_the_option_on(tmp_path: Path, monkeypatch: pytest.MonkeyP
         seen.extend(map(words_of, books))
         return [CommandResult(each, 0, "", "") for each in books]
 
-    monkeypatch.setattr("bowlbook.commands.group.ask_each", asked)
+    monkeypatch.setattr("bowlbook.commands.group.run_each", asked)
     for replace in (True, False):
         assert build_each(tmp_path / "group", tmp_path / "sites", None, replace=replace, strict=False)
     assert ["--replace" in words for words in seen] == [True, False]

@@ -73,7 +73,7 @@ def command(
 
     try:
         sources = sources_of(config_file, recipes)
-    except BuildFailed:  # said below, after the findings in the book
+    except BuildFailed:  # reported by the build below, after the findings in the book
         sources = {"the book's folder": recipes, "the configuration": config_file}
     fault = fault_of_place(site, sources)
     if fault is not None:

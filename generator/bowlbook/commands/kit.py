@@ -1,4 +1,4 @@
-"""``bowlbook kit``: what a class takes for so many learners, in whole containers, and what it costs."""
+"""``bowlbook kit``: what a class needs for a number of learners, in whole containers, and its cost."""
 
 import json
 from fractions import Fraction

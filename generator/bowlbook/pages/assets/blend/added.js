@@ -40,7 +40,7 @@ export function addedTooMuch(blend, bowlNow, turnTo) {
       for (const each of root.querySelectorAll(".bb-unit")) each.textContent = now.unit;
       put();
     },
-    /** Forgets what was said of a bowl that is no longer the one on the page. */
+    /** Clears the answers about a bowl that is no longer the one on the page. */
     clear() {
       forget();
       for (const each of weights) each.value = "";
@@ -71,7 +71,7 @@ function answer(blend, now, turnTo) {
     else poured[weights.indexOf(input)] = weight.number;
   }
   if (!after && !Object.keys(poured).length) return [];
-  return said(now, correct(blend, now.unit, now.batch, now.step, poured, after), place);
+  return whatToAdd(now, correct(blend, now.unit, now.batch, now.step, poured, after), place);
 }
 
 /** A weight in the other unit is never taken for one in this: the other bowl is offered. */
@@ -80,7 +80,7 @@ function otherUnit(now, weight, turnTo) {
     button(`Show this blend in ${NAMES[weight.unit]}`, () => turnTo(weight.unit)));
 }
 
-function said(now, found, place) {
+function whatToAdd(now, found, place) {
   if (!found) return [warning("No bowl of this recipe holds that. Begin a new one.")];
   if (found.before !== undefined) {
     return [warning(`Before ${now.bowl.pours[place].name} the scale showed ${found.before} ${now.unit}. `

@@ -17,13 +17,13 @@ const field = (name) => bench.querySelector(`[name=bench-${name}]`);
 const developer = field("developer");
 const panel = addPanel(group);
 const steps = { ...data.steps };
-/** What the page shows: `batch` as text, null where what was typed is no size; `why` says so then. */
+/** What the page shows: `batch` as text, null where what was typed is no size; `why` gives the reason then. */
 const now = { unit: null, batch: null, why: null, sure: null };
 const same = (one, other) => Number(one) === Number(other);
 const listed = () => sizes.find((each) => each.dataset.unit === now.unit && same(each.dataset.batch, now.batch));
 const label = () => `${now.batch} ${now.unit}`;
 
-/** The bowl to show, or a sentence to say instead; `ask` where the sentence is a question. */
+/** The bowl to show, or a sentence to show instead; `ask` where the sentence is a question. */
 function answer() {
   if (now.why) return { says: now.why };
   if (now.batch / steps[now.unit] > 100000) return { says: "That is more than any bowl on this scale." };
@@ -38,7 +38,7 @@ function answer() {
 }
 
 /** The sentence, and where it is a question a button that answers it. */
-function said({ says, ask }) {
+function notice({ says, ask }) {
   if (!ask) return warning(says);
   return warning(says, button("Yes, show it", () => { now.sure = label(); show(); }));
 }
@@ -52,10 +52,10 @@ function show() {
   group.classList.toggle("bb-any", !printed);
   panel.hidden = Boolean(printed);
   if (!printed) {
-    const above = found.bowl ? remarks(data, found.bowl, `${steps[now.unit]} ${now.unit}`) : [said(found)];
+    const above = found.bowl ? remarks(data, found.bowl, `${steps[now.unit]} ${now.unit}`) : [notice(found)];
     draw(panel, data, now, found.bowl, above);
   }
-  bench.querySelector(".bb-bench-says").replaceChildren(found.bowl ? summary(found.bowl) : said(found));
+  bench.querySelector(".bb-bench-says").replaceChildren(found.bowl ? summary(found.bowl) : notice(found));
   added.put();
 }
 

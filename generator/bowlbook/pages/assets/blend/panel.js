@@ -51,7 +51,7 @@ function total(bowl) {
   return made;
 }
 
-/** What is to be said of a bowl that is off its recipe, as on the page's own tables. */
+/** Remarks on a bowl that is off its recipe, the same as at the page's own tables. */
 export function remarks(data, bowl, step) {
   const found = bowl.overDose.map((sentence) => warning(sentence));
   if (!bowl.within) {

@@ -123,17 +123,17 @@ function build() {
   });
   const label = Object.assign(element("label", "", "Search the book"), { htmlFor: field.id });
   const close = button("Close", () => dialog.close());
-  const said = spoken("p", "bb-search-said");
+  const status = spoken("p", "bb-search-said");
   const list = element("ol", "bb-search-list");
   dialog = element("dialog", "bb-search md-typeset",
-    element("search", "", element("div", "bb-search-row", label, close), field), said, list);
+    element("search", "", element("div", "bb-search-row", label, close), field), status, list);
   dialog.setAttribute("aria-label", "Search");
   const show = () => {
     if (!index) return;
     const query = field.value.trim();
     const found = query ? find(index, query) : [];
     const count = found.length === 1 ? "1 entry" : `${found.length} entries`;
-    said.textContent = !query ? "" : found.length ? `${count}, best first.` : "Nothing in the book by that name.";
+    status.textContent = !query ? "" : found.length ? `${count}, best first.` : "Nothing in the book by that name.";
     const item = (at) => {
       const [address, title, kind, note] = index.entries[at];
       const link = element("a", "", element("span", "bb-link-name", title),
@@ -160,15 +160,15 @@ function build() {
   });
   dialog.addEventListener("click", (event) => { if (event.target === dialog) dialog.close(); });
   document.body.append(dialog);
-  return { field, said, show };
+  return { field, status, show };
 }
 
 export function openSearch() {
   if (!dialog) {
-    const { field, said, show } = build();
-    said.textContent = "Opening the book …";
-    load().then((data) => { index = data; said.textContent = ""; show(); })
-      .catch(() => { said.textContent = "The book's index cannot be had just now."; });
+    const { field, status, show } = build();
+    status.textContent = "Opening the book …";
+    load().then((data) => { index = data; status.textContent = ""; show(); })
+      .catch(() => { status.textContent = "The book's index cannot be had just now."; });
     dialog.showModal();
     field.focus();
     return;

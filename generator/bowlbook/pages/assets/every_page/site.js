@@ -6,7 +6,7 @@ import { startTimers } from "./timer_bar.js";
 
 function scheme() {
   const toggle = document.getElementById("bb-scheme");
-  const say = () => {
+  const label = () => {
     const dark = document.body.dataset.mdColorScheme === "slate";
     toggle.setAttribute("aria-label", dark ? "Switch to light" : "Switch to dark");
   };
@@ -14,9 +14,9 @@ function scheme() {
     const dark = document.body.dataset.mdColorScheme !== "slate";
     document.body.dataset.mdColorScheme = dark ? "slate" : "default";
     try { localStorage.setItem("bowlbook-scheme", dark ? "dark" : "light"); } catch { /* not remembered */ }
-    say();
+    label();
   });
-  say();
+  label();
   toggle.hidden = false;
 }
 

@@ -109,11 +109,11 @@ function headline(all) {
 }
 
 function notes(late) {
-  const said = onlyHere() ? ["This phone keeps nothing here; the timer runs while this page stays open."] : [];
-  if (bar.muted) said.push("The sound is off.");
-  else if (late && !ready()) said.push("No sound until this page is tapped.");
-  put(bar.note, said.join(" "));
-  bar.note.hidden = !said.length;
+  const remarks = onlyHere() ? ["This phone keeps nothing here; the timer runs while this page stays open."] : [];
+  if (bar.muted) remarks.push("The sound is off.");
+  else if (late && !ready()) remarks.push("No sound until this page is tapped.");
+  put(bar.note, remarks.join(" "));
+  bar.note.hidden = !remarks.length;
 }
 
 function tick() {
@@ -171,10 +171,10 @@ function build() {
   document.body.append(bar.strip);
 }
 
-/** A button that begins a timer, and says when it did. A second tap at once is a slip of the thumb. */
+/** A button that begins a timer, with the time at which it began. A second tap at once is a slip of the thumb. */
 function starter(place) {
   const { timer: name, minutes, check } = place.dataset;
-  const said = spoken("span");
+  const status = spoken("span");
   let begun = 0;
   place.append(button("Start a timer", () => {
     const now = Date.now();
@@ -183,9 +183,9 @@ function starter(place) {
     const fine = begin(name, Number(minutes), Number(check), now);
     if (fine) begun = now;
     heldUntil = now + HELD;
-    said.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
+    status.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
     tick();
-  }), said);
+  }), status);
   place.hidden = false;
 }
 

@@ -11,7 +11,7 @@ const shown = document.getElementById("bb-answer");
 const TITLES = { pair: "Blend with its technique", blend: "Blends", technique: "Techniques" };
 const MOST = 5;
 
-function said() {
+function chosenValues() {
   const chosen = {};
   for (const input of form.querySelectorAll("input:checked")) (chosen[input.name] ??= []).push(input.value);
   return chosen;
@@ -123,7 +123,7 @@ let rest = 0;
 let shownFor = {};
 
 function show(data) {
-  const chosen = shownFor = said();
+  const chosen = shownFor = chosenValues();
   first.scrollTop = 0;
   clearTimeout(rest);
   toAddress(chosen);
