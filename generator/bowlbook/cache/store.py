@@ -78,6 +78,9 @@ class Store:
                     self.path.unlink(missing_ok=True)
                     self._write(fresh, (), today)
 
+    def __del__(self) -> None:
+        self.close()
+
     def close(self) -> None:
         """Close the file."""
         if self._connection is not None and self._process == os.getpid():

@@ -15,8 +15,8 @@ from fractions import Fraction
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
-from bowlbook.entries.technique import Technique
 from bowlbook.entries.facets import Facets
+from bowlbook.entries.technique import Technique
 from bowlbook.reading.finding import Finding
 
 KINDS = ("blend", "technique")
