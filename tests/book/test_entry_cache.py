@@ -44,7 +44,7 @@ def said(reading: Reading) -> object:
 
 
 def without(root: Path) -> object:
-    return said(read_book(root, keep=False))
+    return said(read_book(root))
 
 
 def test_a_second_reading_reads_no_file_anew(

@@ -44,7 +44,7 @@ def name_at(book: SmallBook, wanted: str) -> str:
 
 
 def test_it_is_the_book_of_that_commit(book: SmallBook) -> None:
-    first = read_book(book.root, keep=False).book
+    first = read_book(book.root).book
     book.edit(BLEND_FILE, "name: Soft", "name: Softer")
     commit(book)
     assert book_at(book.root, "spring") == first

@@ -196,7 +196,7 @@ class SmallBook:
         judgement = judge(self.root, DAY)
         if judgement.book is not None:
             for check in CHECKS:
-                assert {each.code for each in check.find(judgement.book, DAY)} <= {code_of(check)}
+                assert {each.code for each in found_by(check, judgement.book)} <= {code_of(check)}
         return judgement.findings
 
     def found(self) -> list[Found]:

@@ -25,7 +25,7 @@ SITE = "https://example.org/book/"
 
 
 def book_of(root: Path) -> Book:
-    found = read_book(root, keep=False)
+    found = read_book(root)
     assert found.book is not None and found.book.whole, found.findings
     return found.book
 
