@@ -1,6 +1,7 @@
 """A blend's bowl in one size: every pour with its readings, how far off they are, its peroxide and cost."""
 
 from collections import Counter
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from itertools import repeat
@@ -17,7 +18,6 @@ from bowlbook.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from bowlbook.figures.weigh_out import Reading
 from bowlbook.figures.weighing import Weighing, weighing_of
 from bowlbook.reading.amount import plain
-from bowlbook.reading.record import record
 
 LARGEST_BATCH = Fraction(500)
 """Grams of lightener above which a batch is questioned, where the house does not say. Common practice, no
@@ -65,7 +65,7 @@ class OverDose(NamedTuple):
         return f"{weight} {self.unit} of {self.product.name} is over its maker’s dose, {most} {self.unit}."
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Bowl:
     """A bowl as it is weighed, all weights in ``unit``. ``peroxide`` in per cent.
 

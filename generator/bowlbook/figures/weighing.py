@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from bowlbook.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
 from bowlbook.figures.weighable import next_weighable_batch, worst_error
-from bowlbook.reading.record import record
 
 if TYPE_CHECKING:  # a bowl that nobody pours wrong is not put right
     from bowlbook.figures.correction import Correction
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Weighing:
     """A batch as it is weighed, all weights in one unit.
 
