@@ -51,7 +51,6 @@ class Book:
     whole: bool = True
     unread: frozenset[EntryKey] = frozenset()
     stamps: dict[EntryKey, bytes] = field(default_factory=dict, compare=False, repr=False)
-    worked_out: dict[Any, Any] = field(init=False, default_factory=dict, compare=False, repr=False)
 
     def of_kind(self, kind: str) -> Mapping[str, Entry]:
         """The entries of a kind, by id."""

@@ -12,7 +12,7 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
-from bowlbook.figures.bowl import over_dose, unweighable_sizes, weighing_in
+from bowlbook.figures.bowl import over_dose, unweighable_sizes
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding
@@ -22,13 +22,13 @@ KINDS = ("blend",)
 
 def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     """Warnings at the blend's parts (or its own batches), one for each batch."""
-    for unit, index, batch, step in unweighable_sizes(book, blend):
-        weighing = weighing_in(book, blend, batch, step)
+    for unit, index, weighing in unweighable_sizes(book, blend):
         if weighing.reads_zero is not None:
             continue
         own = blend.batches is not None and bool(blend.batches.of(unit))
         nearest = weighing.next_weighable_batch
-        places = decimals_of(step)
+        batch, step = f"{plain(weighing.batch)} {unit}", f"{plain(weighing.step)} {unit}"
+        places = decimals_of(weighing.step)
         mend = (
             f"The nearest size this scale can weigh is {fixed(nearest, places)} {unit}; "
             "give the blend its own batches, or change the parts."
@@ -38,7 +38,7 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
         yield blend.source.finding(
             ("batches", unit, index) if own else (("toners" if blend.tones else "lighteners"),),
             "unweighable-batch",
-            f"{plain(batch)} {unit} cannot be weighed in steps of {plain(step)} {unit}: "
+            f"{batch} cannot be weighed in steps of {step}: "
             f"{fixed(weighing.worst_error * 100, 1)} % off, and the house allows "
             f"{plain(book.house.rounding_tolerance)} %."
             + "".join(f" {each}" for each in over_dose(book, blend, unit, weighing)),

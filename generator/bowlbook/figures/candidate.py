@@ -5,7 +5,7 @@ its twin on the phone) serves all three.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import field
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache, partial
 from typing import NamedTuple
@@ -18,7 +18,6 @@ from bowlbook.entries.rule import Rule, Traits
 from bowlbook.entries.technique import Technique, TechniqueBowl, TechniqueNotFor
 from bowlbook.figures.bowl import developers_of
 from bowlbook.figures.head import PLACEMENT, USUAL, Head, bits_of, head_of, may_hold
-from bowlbook.reading.record import record
 
 KINDS = ("pair", "blend", "technique")
 OWN = "the recipe itself"
@@ -38,7 +37,7 @@ class Clause(NamedTuple):
     source: str | None = None
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Candidate:
     """One possible answer: a blend, a technique, or a blend within a technique (``within``)."""
 
