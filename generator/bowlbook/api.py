@@ -56,7 +56,7 @@ def read_book(path: str | PathLike[str]) -> Book:
     >>> book.blends["open-clay"].name
     'Soft clay, open air'
     """
-    found = reading.read_book(Path(path), keep=False)
+    found = reading.read_book(Path(path))
     if found.book is None or any(each.severity == "error" for each in found.findings):
         raise InvalidBook(found.findings)
     return found.book

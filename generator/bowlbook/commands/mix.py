@@ -8,6 +8,7 @@ import click
 
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book, read_part
+from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.commands.bowl_report import bowl_data, bowl_text
 from bowlbook.commands.poured import correction_of
 from bowlbook.commands.printer import print_findings, recipes_option
@@ -57,8 +58,9 @@ def command(
     as_json: bool,
 ) -> None:
     """Work out one bowl of a blend: what to weigh, and what the scale shows after each pour."""
+    cache = open_cache(recipes)
     # Only the entries that this blend reaches are read, where that is certain to give the same bowl.
-    book = read_part(recipes, "blend", blend_id) or _whole_book_with(recipes, blend_id)
+    book = read_part(recipes, "blend", blend_id, cache) or _whole_book_with(recipes, blend_id, cache)
     blend = book.blends[blend_id]
     bowl = _bowl(book, blend, batch, step, developer)
     correction = correction_of(bowl, poured, shows, after)
@@ -69,10 +71,10 @@ def command(
         click.echo(bowl_text(book, bowl, correction, corrected))
 
 
-def _whole_book_with(recipes: Path, blend_id: str) -> Book:
+def _whole_book_with(recipes: Path, blend_id: str, cache: Cache) -> Book:
     """The whole book with this blend in it. Without one the command ends with the book's errors, if it has
     any, or with the nearest name."""
-    reading = read_book(recipes)
+    reading = read_book(recipes, cache=cache)
     errors = [finding for finding in reading.findings if finding.severity == "error"]
     book = reading.book
     if book is None or (blend_id not in book.blends and errors):
