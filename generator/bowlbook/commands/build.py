@@ -72,6 +72,7 @@ def command(
     from bowlbook.site.place import fault_of_place
     from bowlbook.site.publish import NotPublished, publish
 
+    # Looked at before any work: a site inside the recipes would be read as part of the book.
     try:
         sources = sources_of(config_file, recipes)
     except BuildFailed:  # reported by the build below, after the findings in the book

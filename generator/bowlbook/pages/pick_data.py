@@ -65,6 +65,7 @@ def pick_data(
     clauses: dict[Clause, int] = {}
     developers: dict[str, tuple[int, Developer]] = {}
     uses = [use_of(book, each) for each in candidates]
+    # The order of a row is read by position in match.js.
     rows = [
         [
             KINDS.index(each.kind),

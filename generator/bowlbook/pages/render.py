@@ -35,6 +35,7 @@ def _environment() -> Environment:
     return Environment(
         loader=FileSystemLoader(TEMPLATES),
         autoescape=True,
+        # A misspelt name in a template fails the build instead of leaving a blank where a weight should be.
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
