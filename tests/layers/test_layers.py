@@ -7,7 +7,7 @@ from pathlib import Path
 PACKAGE = Path(__file__).parents[2] / "generator" / "bowlbook"
 ORDER = ["reading", "entries", "book", "figures", "checks", "wording", "pages", "site", "commands"]
 ALONE = {
-    "yaml": {"reading/document.py"},
+    "yaml": {"reading/yaml_reader.py"},
     "jinja2": {"pages/render.py", "site/engine.py", "site/plugin.py"},
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},

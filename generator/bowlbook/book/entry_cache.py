@@ -17,7 +17,7 @@ from bowlbook.book.outline import Outline, outline_of
 from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.guard import decode
-from bowlbook.reading.source import Loc, Source
+from bowlbook.reading.source import Loc, Places, Source
 
 Read = tuple[Entry | None, list[Finding]]
 ROOMS = ("reading", "entries", "book")
@@ -83,7 +83,7 @@ class EntryCache:
 
 def packed(source: Source) -> bytes:
     """What a file's text was read as, in bytes."""
-    return marshal.dumps((source.data, source.places, source.private, source.spoilt))
+    return marshal.dumps((source.data, source.values, source.keys, source.private, source.spoilt))
 
 
 def unpacked(pack: bytes, file: EntryFile, content: bytes) -> Entry | None:
@@ -91,10 +91,10 @@ def unpacked(pack: bytes, file: EntryFile, content: bytes) -> Entry | None:
     from bowlbook.entries.validate import validate
 
     try:
-        data, places, private, spoilt = marshal.loads(pack)
+        data, values, keys, private, spoilt = marshal.loads(pack)
     except (EOFError, ValueError, TypeError):
         return None
-    source = _PackedSource(file.shown_as, content, private, data, places, spoilt)
+    source = _PackedSource(file.shown_as, content, private, data, values, keys, spoilt)
     return validate(file.kind, file.id, source)[0] if isinstance(data, dict) else None
 
 
@@ -109,20 +109,20 @@ class _PackedSource(Source):
         content: bytes,
         private: frozenset[str],
         data: dict[str, Any],
-        places: list[int],
+        values: Places,
+        keys: Places,
         spoilt: frozenset[Loc],
     ) -> None:
         self.path = path
         self.content = content
         self.private = private
         self.data = data
-        self.places = places
+        self.values = values
+        self.keys = keys
         self.known = None
         self.spoilt = spoilt
         self.unknown = None
         self.misshapen = frozenset()
-        self._asked = 0
-        self._located = None
         self._lines = {}
 
     def __getattr__(self, name: str) -> Any:
@@ -132,5 +132,5 @@ class _PackedSource(Source):
         return self.text
 
     def __reduce__(self) -> tuple[Any, ...]:
-        given = self.path, self.content, self.private, self.data, self.places, self.spoilt
+        given = self.path, self.content, self.private, self.data, self.values, self.keys, self.spoilt
         return _PackedSource, given
