@@ -16,9 +16,9 @@ def test_whom_a_finding_is_about_makes_no_other_finding_of_it() -> None:
 def test_whom_a_finding_is_about_is_as_it_was_said() -> None:
     source = Source("recipes/house.yml", "title: A house\n", data={"title": "A house"})
     for about in (("blend", "soft-clay"), None):
-        told = source.finding(("title",), "rule-shape", "It says nothing.", "Say one thing.", about=about)
-        assert told.about == about
-        assert told.excerpt == "title: A house"
+        found = source.finding(("title",), "rule-shape", "It says nothing.", "Say one thing.", about=about)
+        assert found.about == about
+        assert found.excerpt == "title: A house"
 
 
 def test_anything_else_does() -> None:

@@ -83,7 +83,7 @@ class EntryCache:
 
 def packed(source: Source) -> bytes:
     """What a file's text was read as, in bytes."""
-    return marshal.dumps((source.data, source.values, source.keys, source.private, source.spoilt))
+    return marshal.dumps((source.data, source.values, source.keys, source.private, source.faulty))
 
 
 def unpacked(pack: bytes, file: EntryFile, content: bytes) -> Entry | None:
@@ -91,10 +91,10 @@ def unpacked(pack: bytes, file: EntryFile, content: bytes) -> Entry | None:
     from bowlbook.entries.validate import validate
 
     try:
-        data, values, keys, private, spoilt = marshal.loads(pack)
+        data, values, keys, private, faulty = marshal.loads(pack)
     except (EOFError, ValueError, TypeError):
         return None
-    source = _PackedSource(file.shown_as, content, private, data, values, keys, spoilt)
+    source = _PackedSource(file.shown_as, content, private, data, values, keys, faulty)
     return validate(file.kind, file.id, source)[0] if isinstance(data, dict) else None
 
 
@@ -111,7 +111,7 @@ class _PackedSource(Source):
         data: dict[str, Any],
         values: Places,
         keys: Places,
-        spoilt: frozenset[Loc],
+        faulty: frozenset[Loc],
     ) -> None:
         self.path = path
         self.content = content
@@ -120,7 +120,7 @@ class _PackedSource(Source):
         self.values = values
         self.keys = keys
         self.known = None
-        self.spoilt = spoilt
+        self.faulty = faulty
         self.unknown = None
         self.misshapen = frozenset()
         self._lines = {}
@@ -132,5 +132,5 @@ class _PackedSource(Source):
         return self.text
 
     def __reduce__(self) -> tuple[Any, ...]:
-        given = self.path, self.content, self.private, self.data, self.values, self.keys, self.spoilt
+        given = self.path, self.content, self.private, self.data, self.values, self.keys, self.faulty
         return _PackedSource, given

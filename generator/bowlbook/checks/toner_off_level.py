@@ -17,7 +17,7 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.facets import Facets
 from bowlbook.entries.product import Toner
 from bowlbook.figures.pigment import neutralises, underlying_at
-from bowlbook.figures.region import LEVELS, levels_reached, region_of
+from bowlbook.figures.region import LEVEL_FACETS, levels_reached, region_of
 from bowlbook.reading.amount import Span
 from bowlbook.reading.finding import Finding
 
@@ -101,7 +101,7 @@ def _situations(book: Book) -> Iterator[Finding]:
 
 def _reached(facets: Facets) -> tuple[int, ...]:
     """The levels that hair is lifted to, where its facets say: the target level, or two of the three."""
-    said = sum(getattr(facets, name) is not None for name in LEVELS)
+    said = sum(getattr(facets, name) is not None for name in LEVEL_FACETS)
     region = region_of(facets) if said >= 2 or facets.target_level is not None else None
     return levels_reached(region) if region else ()
 
