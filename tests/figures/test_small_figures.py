@@ -30,7 +30,7 @@ def small(tmp_path: Path) -> SmallBook:
 
 
 def read(small: SmallBook) -> Book:
-    found = read_book(small.root, keep=False)
+    found = read_book(small.root)
     assert found.book is not None and found.book.whole, found.findings
     return found.book
 

@@ -16,7 +16,7 @@ from checks.small_book import SmallBook
 
 @pytest.fixture
 def richer(tmp_path: Path) -> Book:
-    book = read_book(enrich(SmallBook(tmp_path / "recipes")).root, keep=False).book
+    book = read_book(enrich(SmallBook(tmp_path / "recipes")).root).book
     assert book is not None
     return book
 
