@@ -31,7 +31,8 @@ class EntryPage(Page):
     """
 
     _shown: str | None = None
-    _other: str | None = None
+    replaced: str | None = None
+    """The text that another plugin put in the place of the body."""
 
     def __init__(self, finished: PackedPage, file: File, config: MkDocsConfig) -> None:
         super().__init__(escape(finished.title), file, NO_ADDRESS)
@@ -61,12 +62,12 @@ class EntryPage(Page):
     @property
     def content(self) -> str | None:
         """The body as HTML."""
-        if self._other is not None:
-            return self._other
+        if self.replaced is not None:
+            return self.replaced
         return self.finished.body if self._shown is None else self._shown
 
     @content.setter
     def content(self, value: str | None) -> None:
         """What a plugin made of the body, or, to be let go again, the body itself."""
-        self._other = None if value is self._shown else value
+        self.replaced = None if value is self._shown else value
         self._shown = None
