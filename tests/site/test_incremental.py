@@ -1,4 +1,4 @@
-"""A preview rebuilt after an edit is the preview built from nothing, to the byte; only changes are written."""
+"""A preview rebuilt after an edit is one built from nothing, byte by byte; only changes are written."""
 
 import os
 import random
@@ -194,7 +194,6 @@ def test_a_page_that_is_gone(house: Path, preview: Preview) -> None:
 def test_a_build_that_failed_half_way_is_followed_by_a_whole_one(
     house: Path, preview: Preview, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    site = house.parent / "site"
     preview()
     with monkeypatch.context() as patch:
         patch.setattr(Incremental, "recording", None)  # while the first page is written

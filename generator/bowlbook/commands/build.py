@@ -97,12 +97,18 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
     fault = fault_of_place(site, sources)
     if fault is not None:
         raise click.UsageError(fault)
-    inputs = last.with_digest(inputs)  # before anything is read: an edit from now on is one for the next build
+    inputs = last.with_digest(
+        inputs
+    )  # before anything is read: an edit from now on is one for the next build
     with progress("Reading") as tell:
         judgement = judge(recipes, today(), tell)
     _print_findings(judgement, strict=strict, full=full)
     incremental = Incremental(last.record, last.absolute)
     warnings: list[str] = []
+
+    def say(warning: str) -> None:
+        warnings.append(warning)
+        echo(warning, err=True)
 
     def build(folder: Path) -> None:
         with progress("Page") as tell:
@@ -110,7 +116,7 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
                 folder,
                 last.config_file,
                 judgement,
-                lambda text: (warnings.append(text), echo(text, err=True)),
+                say,
                 tell,
                 last.audience,
                 recipes,

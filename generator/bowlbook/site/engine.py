@@ -12,7 +12,6 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-import material
 import mkdocs.commands.build
 from jinja2 import TemplateError, TemplateSyntaxError
 from mkdocs.config import load_config
@@ -23,6 +22,7 @@ from bowlbook.book.read_book import Progress
 from bowlbook.checks.judge import Judgement
 from bowlbook.site import options
 from bowlbook.site.incremental import Incremental, is_changed_by_others
+from bowlbook.site.inputs import LIBRARIES
 from bowlbook.site.plugin import BowlbookPlugin
 from bowlbook.site.preview import PreviewServer, check_address, guarded
 from bowlbook.site.record import Inputs
@@ -111,10 +111,12 @@ def _is_all_read(config: MkDocsConfig, config_file: Path) -> bool:
     """Whether a build reads nothing beside the sources and this program with its libraries."""
     if FOREIGN.search(config_file.read_text(encoding="utf-8-sig")) or config.hooks or len(config.plugins) > 1:
         return False
-    theme = [Path(each) for each in config.theme.dirs if each != config.theme.custom_dir]
-    libraries = [Path(package.__path__[0]) for package in (mkdocs, material)]
-    if not all(any(each.is_relative_to(library) for library in libraries) for each in theme):
-        return False
+    own = config.theme.custom_dir
+    packages = [spec.origin for name in LIBRARIES if (spec := find_spec(name)) and spec.origin]
+    libraries = [Path(each).parent for each in packages]
+    for each in config.theme.dirs:
+        if each != own and not any(Path(each).is_relative_to(library) for library in libraries):
+            return False  # a theme of another package
     return all(
         each not in READS_FILES
         and (each.startswith(("pymdownx.", "material.")) or find_spec(f"markdown.extensions.{each}"))

@@ -9,10 +9,10 @@ import os
 import re
 import secrets
 import shutil
-from types import FunctionType
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
+from types import FunctionType
 from typing import Any, TypeVar, overload
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -123,6 +123,7 @@ class Incremental:
         self.common = b""
         self.packs: dict[bytes, str] = {}
         self._site = Path()
+        self._folders: set[str] = set()
         self._names: set[str] = set()
         """Whatever may be in a site that is written in place, also from a build that failed."""
         self._listed: RecordingList[File] | None = None
@@ -130,7 +131,7 @@ class Incremental:
     def begin(self, files: Files, site: Path) -> Files:
         """Begin a build into ``site``: returns its files, those that MkDocs found with a modified flag."""
         self.before, self.last = self.last, Record()
-        self._site, self.keys, self.kept = site, {}, set()
+        self._site, self.keys, self.kept, self._folders = site, {}, set(), {str(site)}
         return Files(_with_flag(each) if _is_found(each) else each for each in files)
 
     def choose(self, files: Files, nav: Navigation, config: MkDocsConfig, own: object) -> int:
@@ -163,18 +164,21 @@ class Incremental:
         if self.earlier is None:
             self.kept.add(name)
             return True
-        source, target = self.earlier / name, self._site / name
+        source, target = f"{self.earlier}/{name}", f"{self._site}/{name}"
+        folder = target.rpartition("/")[0]
         try:
-            target.parent.mkdir(parents=True, exist_ok=True)
+            if folder not in self._folders:  # a Path for each of thousands takes longer
+                os.makedirs(folder, exist_ok=True)  # noqa: PTH103
+                self._folders.add(folder)
             is_linked = _link(source, target)
             # Compared afterwards: another build may have put its own site in that place a moment ago.
-            if stamp_at((target if is_linked else source).lstat()) == self.before.files[name].stamp:
+            if stamp_at(os.lstat(target if is_linked else source)) == self.before.files[name].stamp:
                 self.kept.add(name)
                 return True
         except OSError:
             pass
         with suppress(OSError):
-            target.unlink()
+            os.unlink(target)  # noqa: PTH108
         return False
 
     def add(self, name: str) -> None:
@@ -232,13 +236,15 @@ class Incremental:
         """
         files = {}
         for name, stamp in stamps_under(site):
-            before = self.before.files[name] if name in self.kept else SiteFile(self.keys.get(name, b""), stamp)
+            before = (
+                self.before.files[name] if name in self.kept else SiteFile(self.keys.get(name, b""), stamp)
+            )
             is_copy = before.stamp[2] != stamp[2]  # of a file system without hard links
             files[name] = SiteFile(before.key, stamp) if is_copy else before
         return Record(files, self.common, self.lists_pages, self.packs, targets)
 
 
-def _link(source: Path, target: Path) -> bool:
+def _link(source: str, target: str) -> bool:
     """Link a file, or copy it where the file system has no hard links. Returns whether it was linked."""
     try:
         os.link(source, target, follow_symlinks=False)

@@ -21,8 +21,8 @@ LIBRARIES = ("mkdocs", "material", "pymdownx", "markdown", "jinja2", "nh3", "seg
 def current(inputs: Inputs, call: tuple[str, ...]) -> bytes:
     """The digest of these inputs as they are now. ``call``: what else the command was given.
 
-    Files count by their names and bytes. Where a folder holds a link to another folder, or cannot be read, the
-    digest never recurs.
+    Files count by their names and bytes. Where a folder holds a link to another folder, or cannot be read,
+    the digest never recurs.
     """
     parts = [program_with_libraries(), repr((call, inputs.paths)).encode("utf-8", "surrogateescape")]
     try:

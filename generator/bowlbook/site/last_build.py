@@ -1,8 +1,7 @@
 """The last build of a site by a command: whether its inputs are still the same, and what it published."""
 
 import os
-from dataclasses import dataclass, field, replace
-from functools import cached_property
+from dataclasses import replace
 from pathlib import Path
 
 from bowlbook.site.inputs import current, program_with_libraries
@@ -25,7 +24,11 @@ class LastBuild:
     def is_current(self) -> bool:
         """Whether a build now would read the same, and the site is as it was published."""
         inputs = self.record.inputs
-        return bool(inputs.digest) and self.with_digest(inputs) == inputs and self.record.is_intact(self.absolute)
+        return (
+            bool(inputs.digest)
+            and self.with_digest(inputs) == inputs
+            and self.record.is_intact(self.absolute)
+        )
 
     def with_digest(self, inputs: Inputs) -> Inputs:
         """The inputs with the digest of what they are now, where it can be known."""

@@ -22,8 +22,8 @@ def locked(path: Path, *, wait: bool = True) -> Iterator[bool]:
     """
     lock = FileLock(path)
     try:
-        # filelock takes "no such file" for a lock that was removed a moment ago, and would wait for ever where
-        # a folder takes no files, as under /proc.
+        # filelock takes "no such file" for a lock that was removed a moment ago, and would wait for ever
+        # where a folder takes no files, as under /proc.
         path.touch(0o644)
         lock.acquire(blocking=wait)
     except Timeout:

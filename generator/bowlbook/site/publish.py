@@ -17,7 +17,6 @@ from bowlbook.site.manifest import (
     MANIFEST,
     audience_in,
     begin_manifest,
-    files_under,
     other_copy,
     remove_made,
     strangers,
@@ -61,10 +60,10 @@ def publish(
     """Run ``build`` into a new folder beside ``site``, look the result over, and swap the two.
 
     Raises `NotPublished` where ``site`` holds files that no build made, or another audience's copy and not
-    ``replace``, or where the new site has a fault; `NoLock` where no lock file can be made; OSError where the
-    disk is full or may not be written to. Whatever is raised, the old site stays as it was and nothing is left
-    behind. What a killed build left beside the site is cleared away by the next one. Several builds may run at
-    once; the last to end is seen. ``incremental``: what ``build`` takes from the last site.
+    ``replace``, or where the new site has a fault; `NoLock` where no lock file can be made; OSError where
+    the disk is full or may not be written to. Whatever is raised, the old site stays as it was and nothing is
+    left behind. What a killed build left beside the site is cleared away by the next one. Several builds may
+    run at once; the last to end is seen. ``incremental``: what ``build`` takes from the last site.
     """
     site = Path(os.path.normpath(site.absolute()))
     site.parent.mkdir(parents=True, exist_ok=True)

@@ -31,8 +31,8 @@ class SiteFile(NamedTuple):
 class Inputs:
     """Everything a build reads, and its digest.
 
-    ``paths``: files and folders, absolute. ``recipes``: the book's folder, and ``release``: what it is compared
-    with, as ``mkdocs.yml`` says. Without paths it cannot be known what a build reads.
+    ``paths``: files and folders, absolute. ``recipes``: the book's folder, and ``release``: what it is
+    compared with, as ``mkdocs.yml`` says. Without paths it cannot be known what a build reads.
     """
 
     digest: bytes = b""
@@ -45,8 +45,8 @@ class Inputs:
 class Record:
     """A published site.
 
-    ``common``: the digest of what all its pages were made from. ``lists_pages``: whether a template looks into
-    the list of all pages, so that each page depends on it. ``packs``: packs of the copy for the phone by
+    ``common``: the digest of what all its pages were made from. ``lists_pages``: whether a template looks
+    into the list of all pages, so that each page depends on it. ``packs``: packs of the copy for the phone by
     the digest of their files' names. ``targets``: all that its links lead to. ``warnings``: of its build.
     """
 
@@ -60,7 +60,7 @@ class Record:
 
     def is_intact(self, site: Path) -> bool:
         """Whether every file of the site is as it was published, and there is no other."""
-        found = {name: stamp for name, stamp in stamps_under(site)}
+        found = dict(stamps_under(site))
         return found == {name: file.stamp for name, file in self.files.items()}
 
 
@@ -81,7 +81,7 @@ def _stamps(folder: str, before: str) -> Iterator[tuple[str, Stamp]]:
                 yield from _stamps(item.path, f"{before}{item.name}/")
             else:
                 # Not item.stat(): on Windows that one has no inode.
-                yield before + item.name, stamp_at(os.lstat(item.path))  # noqa: PTH116
+                yield before + item.name, stamp_at(os.lstat(item.path))
 
 
 class Records:

@@ -17,7 +17,7 @@ NAMES = f"{DATA}/names.json"
 
 
 def write_search(site: Path, files: Iterable[File], pick: str) -> str:
-    """Write the index, and the file that names it and ``pick``, the data of Pick by hair. Returns its name."""
+    """Write the index, and the file that names it and ``pick``, Pick by hair's data. Returns its name."""
     index = compact(search_index(found for file in files if (found := _found(file)) is not None))
     name = f"{DATA}/{data_name('search', index)}"
     (site / DATA).mkdir(parents=True, exist_ok=True)

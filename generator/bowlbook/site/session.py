@@ -17,11 +17,11 @@ from bowlbook.site.watching import Snapshots
 class Session:
     """One run of a command, of which the preview may build many times.
 
-    ``recipes`` and ``audience``: others than the configuration's. ``judgement``: the book, where it was judged
-    and its findings printed. ``progress`` receives how many of how many pages have been rendered. ``beneath``:
-    the folder beneath the configuration's address in which the site will be served. ``incremental``: which
-    files the build may take from the last one; None and all are written. ``serving``: this is the preview,
-    which keeps no copies for the phone, and lets MkDocs' reloading script run.
+    ``recipes`` and ``audience``: others than the configuration's. ``judgement``: the book, where it was
+    judged and its findings printed. ``progress`` receives how many of how many pages have been rendered.
+    ``beneath``: the folder beneath the configuration's address in which the site will be served.
+    ``incremental``: which files the build may take from the last one; None and all are written. ``serving``:
+    this is the preview, which keeps no copies for the phone, and lets MkDocs' reloading script run.
     """
 
     recipes: Path | None = None

@@ -112,9 +112,7 @@ def faults_of(site: Path) -> list[str]:
     return look_over(site).faults
 
 
-def look_over(
-    site: Path, kept: Collection[str] = (), known: frozenset[Target] = frozenset()
-) -> Verdict:
+def look_over(site: Path, kept: Collection[str] = (), known: frozenset[Target] = frozenset()) -> Verdict:
     """Look over a built site; without faults it may be published.
 
     What several pages have from one cause, such as a page that is missing, is one sentence with their number.
@@ -165,7 +163,9 @@ def _looked(site: Path, names: list[str]) -> _Looked:
     return _Looked(faults, frozenset(targets), anchors)
 
 
-def _missing(targets: Iterable[Target], there: set[str], anchors: Mapping[str, frozenset[str]]) -> set[Target]:
+def _missing(
+    targets: Iterable[Target], there: set[str], anchors: Mapping[str, frozenset[str]]
+) -> set[Target]:
     """The targets that do not exist. An anchor is looked for in the pages of ``anchors`` alone."""
     return {
         (path, anchor)

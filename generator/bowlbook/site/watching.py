@@ -50,9 +50,13 @@ class _Changes(FileSystemEventHandler):
 
 def _state(path: str) -> object:
     with suppress(OSError):
-        found = os.lstat(path)  # noqa: PTH116  # a path may be no longer there, or a link to nowhere
+        found = os.lstat(path)  # a path may be no longer there, or a link to nowhere
         return found.st_size, found.st_mtime_ns, found.st_ctime_ns, found.st_ino
     return None
+
+
+Watch = tuple[BaseObserver, FileSystemEventHandler, ObservedWatch]
+"""What an observer watches, for whom."""
 
 
 class Watcher:
@@ -66,18 +70,16 @@ class Watcher:
     def __init__(self, poll_every: float = POLL_EVERY, before: Snapshots | None = None) -> None:
         self.before = before or {}
         self.native: BaseObserver = Observer()
-        self.polling = PollingObserverVFS(os.lstat, os.scandir, polling_interval=poll_every)  # type: ignore[arg-type]
+        self.polling = PollingObserverVFS(os.lstat, os.scandir, polling_interval=poll_every)
 
-    def schedule(
-        self, handler: FileSystemEventHandler, path: str, *, recursive: bool = True
-    ) -> list[tuple[BaseObserver, FileSystemEventHandler, ObservedWatch]]:
+    def schedule(self, handler: FileSystemEventHandler, path: str, *, recursive: bool = True) -> list[Watch]:
         """Report every change of a file, or of files at any depth of a folder, to ``handler``."""
         self.start()
         there = Path(path).resolve()
         # A file that an editor replaces is another one: its folder knows of both.
         folder, name = (there, None) if there.is_dir() else (there.parent, there.name)
         changes = _Changes(handler, name)
-        watches = []
+        watches: list[Watch] = []
         for observer, what in ((self.native, folder), (self.polling, there)):
             with suppress(OSError):  # no room for more watches: polling remains
                 watch = observer.schedule(changes, str(what), recursive=recursive and name is None)
@@ -89,9 +91,7 @@ class Watcher:
                 changes.dispatch(FileModifiedEvent(file))
         return watches
 
-    def unschedule(
-        self, watches: list[tuple[BaseObserver, FileSystemEventHandler, ObservedWatch]]
-    ) -> None:
+    def unschedule(self, watches: list[Watch]) -> None:
         """Report a path no longer."""
         for observer, changes, watch in watches:
             observer.remove_handler_for_watch(changes, watch)
