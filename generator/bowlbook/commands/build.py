@@ -7,8 +7,9 @@ from pathlib import Path
 import click
 
 from bowlbook.book.audience import AUDIENCES
+from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
-from bowlbook.checks.judge import Judgement, judge, judged_in
+from bowlbook.checks.judge import Judgement, findings_in, judge
 from bowlbook.commands.group import build_each, only_the_group
 from bowlbook.commands.printer import (
     config_option,
@@ -69,16 +70,16 @@ def command(
     if group is not None:
         only_the_group("recipes", "config_file", "beneath")
         sys.exit(0 if build_each(group, site, audience, replace=replace, strict=strict, full=full) else 1)
-    last = LastBuild(recipes, config_file, site, audience, beneath)
-    if last.is_current():
-        judgement = judged_in(recipes, today())
-        _print_findings(judgement, strict=strict, full=full)
-        if not (strict and last.record.warnings):
+    with open_cache(recipes) as cache:
+        last = LastBuild(cache, recipes, config_file, site, audience, beneath)
+        if last.is_current() and not (strict and last.record.warnings):
+            findings = findings_in(recipes, today(), None, cache)
+            _print_findings(Judgement(None, findings), strict=strict, full=full)
             for warning in last.record.warnings:
                 echo(warning, err=True)
             echo(f"Nothing has changed since the last build. {_where(site, last.record)}")
-            return
-    _build(last, replace=replace, strict=strict, full=full)
+        else:
+            _build(last, replace=replace, strict=strict, full=full)
 
 
 def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
@@ -97,11 +98,10 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
     fault = fault_of_place(site, sources)
     if fault is not None:
         raise click.UsageError(fault)
-    inputs = last.with_digest(
-        inputs
-    )  # before anything is read: an edit from now on is one for the next build
+    # Before anything is read: an edit from now on is one for the next build.
+    inputs = last.with_digest(inputs)
     with progress("Reading") as tell:
-        judgement = judge(recipes, today(), tell)
+        judgement = judge(recipes, today(), tell, last.cache)
     _print_findings(judgement, strict=strict, full=full)
     incremental = Incremental(last.record, last.absolute)
     warnings: list[str] = []

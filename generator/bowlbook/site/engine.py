@@ -175,7 +175,11 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
     asked = recipes.resolve() if recipes is not None else None
     session = Session(asked, incremental=Incremental(), serving=True)
     with tempfile.TemporaryDirectory(prefix="bowlbook-", ignore_cleanup_errors=True) as folder:
-        given: dict[str, Any] = {"site_dir": folder, **({"dev_addr": address} if address else {})}
+        site = Path(folder, "site")
+        site.mkdir()
+        if os.environ.get("BOWLBOOK_CACHE") == "off":
+            session.store = Path(folder, "results")
+        given: dict[str, Any] = {"site_dir": str(site), **({"dev_addr": address} if address else {})}
         with _logged_to(bool):
             config, plugin = _loaded(config_file, **given)
             options.refuse(config, plugin.config, session.audience or plugin.config.audience, session.recipes)
@@ -190,8 +194,8 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
                 config.site_url = server.url
                 mkdocs.commands.build.build(config, serve_url=server.url, dirty=True)
 
-        server = PreviewServer(build, host, port, folder, urlsplit(config.site_url or "/").path)
-        server.error_handler = lambda code: _read(Path(folder, f"{code}.html"))
+        server = PreviewServer(build, host, port, str(site), urlsplit(config.site_url or "/").path)
+        server.error_handler = lambda code: _read(site / f"{code}.html")
         try:
             config.site_url = server.url
             config.plugins.on_startup(command="serve", dirty=True)

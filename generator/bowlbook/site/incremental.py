@@ -22,10 +22,10 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink
 
-from bowlbook.book.kept import digest, stamp_of
+from bowlbook.cache.digest import digest_of, stamp_of
+from bowlbook.site.book_pages import Finished
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.manifest import MANIFEST, files_under
-from bowlbook.site.packed import PackedDocument, packed_document
 from bowlbook.site.record import Record, SiteFile, Target, stamp_at, stamps_under
 
 T = TypeVar("T")
@@ -57,19 +57,25 @@ class OwnFile(File):
 
 
 class DocumentFile(OwnFile):
-    """A document of the book, unpacked when it is written."""
+    """A document of the book, loaded when it is written."""
 
-    document: PackedDocument
+    finished: Finished
+    _replaced: bytes | None = None
 
     @property
     def content_bytes(self) -> bytes:
         """The file's bytes."""
-        return self.document.content
+        return self.finished.content if self._replaced is None else self._replaced
 
     @content_bytes.setter
     def content_bytes(self, value: bytes) -> None:
         """Another content, by another plugin."""
-        self.document = packed_document(self.document.path, value)
+        self._replaced = value
+
+    @property
+    def key(self) -> bytes:
+        """The digest of its bytes."""
+        return self.finished.head.digest if self._replaced is None else digest_of(self._replaced)
 
     def copy_file(self, dirty: bool = False) -> None:
         """Write it, if it is to be written."""
@@ -79,11 +85,11 @@ class DocumentFile(OwnFile):
             path.write_bytes(self.content_bytes)
 
 
-def document_file(document: PackedDocument, config: MkDocsConfig) -> DocumentFile:
-    """The file of a document."""
-    file = DocumentFile.generated(config, document.path, content=b"")
+def document_file(path: str, document: Finished, config: MkDocsConfig) -> DocumentFile:
+    """The file of a document at a path from the site's top."""
+    file = DocumentFile.generated(config, path, content=b"")
     assert isinstance(file, DocumentFile)
-    file.document = document
+    file.finished = document
     return file
 
 
@@ -273,13 +279,13 @@ def _key(file: File) -> bytes:
     """The digest of everything a file is made from, beside what is common to all pages."""
     page = file.page
     if isinstance(page, EntryPage):
-        return _digest_of(page.finished, page.replaced, *_shown_of(page))
+        return _digest_of(page.head, page.replaced, *_shown_of(page))
     if page is not None:
         return _digest_of(page.content, list(_entries(page.toc)), page.edit_url, *_shown_of(page))
     if isinstance(file, DocumentFile):
-        return digest(file.document.packed)
+        return file.key
     if file.abs_src_path is None:
-        return digest(file.content_bytes)
+        return digest_of(file.content_bytes)
     return _digest_of(file.abs_src_path, stamp_of(Path(file.abs_src_path)))
 
 
@@ -292,7 +298,7 @@ def _shown_of(page: Page) -> tuple[Any, ...]:
 def _digest_of(*values: object) -> bytes:
     """The digest of values, by how they are written; of any that has no such form, one that never recurs."""
     text = repr(values)
-    return secrets.token_bytes(32) if ADDRESS.search(text) else digest(text.encode("utf-8", "surrogatepass"))
+    return secrets.token_bytes(32) if ADDRESS.search(text) else digest_of(text)
 
 
 def _entries(toc: Iterable[AnchorLink]) -> Iterator[tuple[str, str, int]]:

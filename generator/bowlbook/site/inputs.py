@@ -9,13 +9,12 @@ import secrets
 from collections.abc import Iterator
 from pathlib import Path
 
-from bowlbook.book.kept import digest, program, stamp_of
 from bowlbook.book.revision import NoRevision, commit_of, last_release
+from bowlbook.cache.digest import digest_of, program_digest, stamp_of
 from bowlbook.site.record import Inputs
 
-ROOMS = ("reading", "entries", "book", "figures", "checks", "pages", "site")
-LIBRARIES = ("mkdocs", "material", "pymdownx", "markdown", "jinja2", "nh3", "segno", "babel")
-"""What a site is made with, beside this program."""
+LIBRARIES = ("mkdocs", "material", "pymdownx", "markdown", "jinja2")
+"""What the theme is rendered with, beside the libraries of `program_digest`."""
 
 
 def current(inputs: Inputs, call: tuple[str, ...]) -> bytes:
@@ -24,22 +23,21 @@ def current(inputs: Inputs, call: tuple[str, ...]) -> bytes:
     Files count by their names and bytes. Where a folder holds a link to another folder, or cannot be read,
     the digest never recurs.
     """
-    parts = [program_with_libraries(), repr((call, inputs.paths)).encode("utf-8", "surrogateescape")]
+    parts: list[bytes | str] = [program_digest(), libraries_digest(), repr((call, inputs.paths))]
     try:
-        parts.append(_release(inputs).encode("utf-8", "surrogateescape"))
+        parts.append(_release(inputs))
         for path in inputs.paths:
             parts += _content(path)
     except OSError:
         return secrets.token_bytes(32)
-    return digest(*parts)
+    return digest_of(*parts)
 
 
-def program_with_libraries() -> bytes:
-    """The digest of everything that makes a site."""
+def libraries_digest() -> bytes:
+    """The digest of the state of `LIBRARIES`."""
     specs = [importlib.util.find_spec(name) for name in LIBRARIES]
     origins = [spec.origin for spec in specs if spec is not None and spec.origin]
-    stamps = repr([(each, *stamp_of(Path(each))) for each in origins])
-    return digest(program(*ROOMS), stamps.encode("utf-8", "surrogateescape"))
+    return digest_of(repr([(each, *stamp_of(Path(each))) for each in origins]))
 
 
 def _release(inputs: Inputs) -> str:

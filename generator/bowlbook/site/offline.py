@@ -4,14 +4,13 @@ import base64
 import gzip
 import hashlib
 import json
-import os
 import posixpath
 from collections.abc import Collection, Mapping
 from contextlib import suppress
 from functools import partial
 from pathlib import Path
 
-from bowlbook.book.kept import digest
+from bowlbook.cache.digest import digest_of
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import files_under
 from bowlbook.site.processes import all_made
@@ -56,7 +55,7 @@ def write_copy(
     for name in files:
         packs[fnv1a(name) % count].append(name)
     (site / FOLDER).mkdir(exist_ok=True)
-    keys = [digest(*map(os.fsencode, pack)) for pack in packs]
+    keys = [digest_of(*pack) for pack in packs]
     last = build.before.packs
     kept = {
         key

@@ -45,7 +45,7 @@ class OfflineConfig(StrictConfig):  # type: ignore[no-untyped-call]  # as above
 
 
 def left_out_of(files: Iterable[File], limits: OfflineConfig, warn: Callable[[str], object]) -> set[str]:
-    """The files of ``docs_dir`` that stay out of the copy, by their names in the site, reasons to ``warn``."""
+    """The files of ``docs_dir`` left out of the copy, by their names in the site; ``warn`` gets reasons."""
     known = {file.src_uri: file for file in files if is_kept(file.dest_uri)}
     sizes = {name: Path(str(file.abs_src_path)).stat().st_size for name, file in known.items()}
     out = left_out(sizes, limits)

@@ -18,9 +18,9 @@ from mkdocs.utils.templates import TemplateContext
 
 from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
-from bowlbook.book.kept import kept_file
 from bowlbook.book.revision import NoRevision, NothingThere, book_at, last_release
 from bowlbook.book.shelf_folder import shelf_in
+from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.figures.difference import differences
@@ -31,10 +31,10 @@ from bowlbook.pages.policy import POLICY
 from bowlbook.pages.release_page import Since
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import finding_text
+from bowlbook.site.book_pages import PageHead, pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.incremental import Incremental, OwnFile, document_file
-from bowlbook.site.kept_pages import KeptPages
 from bowlbook.site.manifest import write_manifest
 from bowlbook.site.offline import write_copy
 from bowlbook.site.offline_limit import left_out_of
@@ -47,7 +47,6 @@ from bowlbook.site.options import (
     sources_of,
     without_page,
 )
-from bowlbook.site.packed import PackedDocument
 from bowlbook.site.place import fault_of_place
 from bowlbook.site.preview import guarded
 from bowlbook.site.published_folders import stray_in
@@ -82,6 +81,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         super().__init__()
         self.session = Session()
         self.book: Book | None = None
+        self.cache = Cache()
         self.audience = "team"
         self.without: set[str] = set()
         """Files written by hand that the phone does not keep."""
@@ -110,6 +110,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             fault = fault_of_place(Path(config.site_dir), sources_of(config, self.folder(config)))
             if fault is not None:
                 raise PluginError(fault)
+        self.cache = session.open_cache(self.folder(config))
         self.book = copy_for(self.judged(config), self.audience)
         files = refuse_unpublishable(config)
         if not session.serving:
@@ -120,7 +121,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def judged(self, config: MkDocsConfig) -> Book:
         """The book, with its warnings printed unless a command did so. Raises `PluginError` for errors."""
-        judgement = self.session.judgement or judge(self.folder(config), today())
+        judgement = self.session.judgement or judge(self.folder(config), today(), cache=self.cache)
         errors = judgement.errors(strict=bool(config.strict))
         if self.session.judgement is None:
             for finding in judgement.findings:
@@ -156,7 +157,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             release = last_release(folder) if wanted == "auto" else wanted
             if release is None:
                 return None
-            old = book_at(folder, release, lambda text: log.warning(f"{release}: {text}"))
+            old = book_at(folder, release, lambda text: log.warning(f"{release}: {text}"), self.cache)
         except NoRevision as error:
             if wanted != "auto":
                 raise PluginError(f"release: {error}") from error
@@ -175,18 +176,16 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
             files.remove(file)
         makers = makers_of(self.book, self.since(config), config.site_url or "")
-        if self.session.pages is None:
-            self.session.pages = KeptPages(kept_file(self.folder(config), f"{self.audience}-pages"))
-        for made in self.session.pages.all_made(self.book, self.audience, makers):
-            if isinstance(made, PackedDocument):
-                files.append(document_file(made, config))
-                if made.path.startswith(f"{DATA}/{PICK}-"):
-                    self.pick = made.path.removeprefix(f"{DATA}/")
+        for made in pages_of(self.cache, self.book, self.audience, makers):
+            if isinstance(made.head, PageHead):
+                address = f"{made.head.address}index.md"
+                file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
+                EntryPage(made, file, config)
+                files.append(file)
                 continue
-            address = f"{made.address}index.md"
-            file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
-            EntryPage(made, file, config)
-            files.append(file)
+            files.append(document_file(made.head.path, made, config))
+            if made.head.path.startswith(f"{DATA}/{PICK}-"):
+                self.pick = made.head.path.removeprefix(f"{DATA}/")
         for asset in asset_files():
             name = f"{asset_folder()}/{asset.name}"
             files.append(OwnFile.generated(config, name, abs_src_path=str(asset)))
@@ -271,6 +270,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Pack the copy for the phone, and list what was made, last of all."""
+        self.cache.close()
         site = Path(config.site_dir)
         incremental = self.session.incremental
         warning = NO_SCRIPTS.format(config.theme.custom_dir or "the theme")
@@ -280,8 +280,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             if incremental is not None:
                 incremental.end_in_place(site)
             return
-        if self.session.pages is not None:
-            self.session.pages.written()
         if incremental is not None:
             incremental.keep_same(site)
         write_copy(site, WORKER.read_text(encoding="utf-8"), self.without, incremental)

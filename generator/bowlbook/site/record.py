@@ -1,15 +1,10 @@
 """What is known of the site that was published last, so that the next build writes only what changed."""
 
 import os
-import pickle
 from collections.abc import Iterator, Mapping
-from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import NamedTuple
-
-from bowlbook.book.kept import kept_file
-from bowlbook.site.kept_rows import KeptRows
 
 Stamp = tuple[int, int, int]
 """Size, time of the last write in nanoseconds, and inode. Unlike the status time, a hard link keeps them."""
@@ -82,26 +77,3 @@ def _stamps(folder: str, before: str) -> Iterator[tuple[str, Stamp]]:
             else:
                 # Not item.stat(): on Windows that one has no inode.
                 yield before + item.name, stamp_at(os.lstat(item.path))
-
-
-class Records:
-    """The records of the sites that were built of one book, by the site's folder."""
-
-    def __init__(self, recipes: Path) -> None:
-        self.rows = KeptRows(kept_file(recipes, "sites"))
-
-    def load(self, site: Path, program: bytes) -> Record:
-        """The record of a site that the same program built; an empty one where there is none."""
-        for name, value in self.rows.every():
-            if name == str(site):
-                with suppress(Exception):
-                    by, record = pickle.loads(value)
-                    if by == program:
-                        assert isinstance(record, Record)
-                        return record
-        return Record()
-
-    def save(self, site: Path, program: bytes, record: Record) -> None:
-        """Keep the record of a site."""
-        value = pickle.dumps((program, record), pickle.HIGHEST_PROTOCOL)
-        self.rows.write([(str(site), value)], [name for name, _ in self.rows.every()])

@@ -31,10 +31,8 @@ def _found(file: File) -> Found | None:
     """A page as search finds it; None for one that it leaves out."""
     page = file.page
     if isinstance(page, EntryPage):
-        finished = page.finished
-        if finished.search is None:
-            return None
-        return Found(page.url, finished.search.kind, finished.description, finished.search)
+        head = page.head
+        return Found(page.url, head.search.kind, head.description, head.search) if head.search else None
     if page is None:
         return None
     text = re.sub(r"<[^>]*>", " ", page.content or "")

@@ -6,10 +6,11 @@ from pathlib import Path
 from mkdocs.livereload import LiveReloadServer
 
 from bowlbook.book.read_book import Progress
+from bowlbook.cache.cache import Cache, open_cache
+from bowlbook.cache.store import Store
 from bowlbook.checks.judge import Judgement
 from bowlbook.pages.render import Compiled
 from bowlbook.site.incremental import Incremental
-from bowlbook.site.kept_pages import KeptPages
 from bowlbook.site.watching import Snapshots
 
 
@@ -22,6 +23,7 @@ class Session:
     ``beneath``: the folder beneath the configuration's address in which the site will be served.
     ``incremental``: which files the build may take from the last one; None and all are written. ``serving``:
     this is the preview, which keeps no copies for the phone, and lets MkDocs' reloading script run.
+    ``store``: where results are stored, where the user wants none beyond this run.
     """
 
     recipes: Path | None = None
@@ -31,8 +33,12 @@ class Session:
     beneath: str = ""
     incremental: Incremental | None = None
     serving: bool = False
-    pages: KeptPages | None = None
+    store: Path | None = None
     compiled: Compiled = field(default_factory=Compiled)
     server: LiveReloadServer | None = None
     snapshots: Snapshots | None = None
     """The watched files as they were before the first build of the preview."""
+
+    def open_cache(self, book: Path) -> Cache:
+        """The cache of a book's folder."""
+        return open_cache(book) if self.store is None else Cache(Store(self.store))
