@@ -124,7 +124,7 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
 
 
 def test_what_else_goes_into_pages(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Other answers of a maker's own, another audience, another program: all that it concerns is made again."""
+    """Other answers of a maker's own, another audience, another program: all that is concerned is made."""
     book = book_of(root)
     every = names_made(book, root, monkeypatch)
     others = makers_of(book, None, "https://example.org/")
