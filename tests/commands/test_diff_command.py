@@ -1,4 +1,4 @@
-"""``bowlbook diff`` against a real git repository: one ratio, one price, one rename, told as people would."""
+"""``bowlbook diff`` against a real git repository: one ratio, one price, one rename, in plain sentences."""
 
 import json
 import os
@@ -191,7 +191,7 @@ def test_a_site_with_nobody_who_should_know(tmp_path: Path, edit: tuple[str, str
 def test_a_link_in_the_old_book_and_a_repository_of_another_user(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Both are said in a sentence: the first beside the answer, the second in its place."""
+    """Both print a sentence: the first with the answer, the second instead of one."""
     book = SmallBook(tmp_path / "house" / "recipes")
     (book.root / "blends" / "away.yml").symlink_to("/etc/hostname")
     git(tmp_path, "init", "-q", "house")
