@@ -68,7 +68,7 @@ def unpacked(made: Whole) -> Page | Document:
 
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
-    write_book(tmp_path / "recipes", 24)
+    write_book(tmp_path / "recipes", 10)
     return tmp_path / "recipes"
 
 
