@@ -14,7 +14,7 @@ from tests.browser.kept_pages import Open
 
 from commands.run import run_json
 
-CASES = 100 if os.environ.get("BOWLBOOK_LONG") else 8
+CASES = 100 if os.environ.get("BOWLBOOK_LONG") else 6
 """As many as the everyday run has time for, at each width; `.ci/run` asks for all."""
 
 BLENDS = ["soft-clay", "bonded", "everything"]
