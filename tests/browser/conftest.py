@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Error, Page, Request, sync_playwright
 from tests.browser.bench_site import build_bench_site
-from tests.browser.kept_pages import KeptPages, Open
+from tests.browser.shared_pages import Open, SharedPages
 from tests.browser.small_house import write_small_house
 
 from bowlbook.book.book import Book
@@ -124,16 +124,16 @@ def asset_address(address: str) -> str:
 
 
 @pytest.fixture(scope="session")
-def kept_pages(browser: Browser) -> KeptPages:
+def shared_pages(browser: Browser) -> SharedPages:
     """The pages that the tests of a worker share."""
-    return KeptPages(browser)
+    return SharedPages(browser)
 
 
 @pytest.fixture
-def open_page(kept_pages: KeptPages) -> Iterator[Open]:
-    """Opens an empty page of a size, with nothing stored; see `KeptPages.open`."""
-    yield kept_pages.open
-    kept_pages.clear()
+def open_page(shared_pages: SharedPages) -> Iterator[Open]:
+    """Opens an empty page of a size, with nothing stored; see `SharedPages.open`."""
+    yield shared_pages.open
+    shared_pages.clear()
 
 
 @pytest.fixture

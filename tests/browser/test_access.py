@@ -6,7 +6,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page
 from tests.browser.conftest import PHONE
-from tests.browser.kept_pages import Open
+from tests.browser.shared_pages import Open
 
 PAGES = [
     "",

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from playwright.sync_api import BrowserContext
 from tests.browser.conftest import PHONE, Watched
-from tests.browser.kept_pages import Open
+from tests.browser.shared_pages import Open
 
 from bowlbook.figures.bowl import CannotWeigh, developers_of, mix, over_bowl
 from bowlbook.figures.correction import TooLittleShown

@@ -13,7 +13,7 @@ import pytest
 import zxingcpp
 from playwright.sync_api import Browser, Page
 from tests.browser.conftest import DESK
-from tests.browser.kept_pages import Open
+from tests.browser.shared_pages import Open
 
 SIZES = {"a6": (105, 148), "4x6": (101.6, 152.4)}
 """Card sizes in mm: ISO 216 A6, and 4 x 6 inches."""

@@ -4,7 +4,7 @@ import pytest
 from playwright.sync_api import Page
 from tests.browser.bench_site import OUTSIDE, shown
 from tests.browser.conftest import PHONE
-from tests.browser.kept_pages import Open
+from tests.browser.shared_pages import Open
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Page
 from tests.browser.bench_site import OUTSIDE, adds, shown
 from tests.browser.conftest import Watched
-from tests.browser.kept_pages import Open
+from tests.browser.shared_pages import Open
 
 from commands.run import run_json
 

@@ -4,7 +4,7 @@ import pypdfium2
 import pytest
 from playwright.sync_api import Page
 from tests.browser.conftest import DESK
-from tests.browser.kept_pages import Open
+from tests.browser.shared_pages import Open
 
 CONTROLS = """() => [...document.querySelectorAll(
   'button, input, select, textarea, label, legend, summary, dialog, nav, .bb-button, .md-skip, .bb-timers')]

@@ -6,7 +6,7 @@ import random
 
 import pytest
 from tests.browser.conftest import PHONE, Watched
-from tests.browser.kept_pages import Open
+from tests.browser.shared_pages import Open
 
 from bowlbook.book.book import Book
 from bowlbook.commands.match import answer_data
@@ -85,12 +85,12 @@ def test_phone_and_python_agree(
                 continue
             assert phone["head"] == python["head"]
             assert phone["pigment"] == python["pigment"]
-            told = [
+            shown = [
                 {key: each[key] for key in each if key not in ("name", "instead_kind")}
                 for each in phone["answers"]
             ]
-            assert told == python["answers"], head
-            suiting += any(each["suits"] for each in told)
+            assert shown == python["answers"], head
+            suiting += any(each["suits"] for each in shown)
     assert suiting > 20 and unlifted > 5  # the heads drawn are not all of one kind
     assert watched.faults == []
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 from tests.browser.conftest import built, served
-from tests.browser.kept_pages import Open
+from tests.browser.shared_pages import Open
 from tests.browser.small_house import write_small_house
 from tests.checks.small_book import BLEND_FILE, HOUSE_FILE
 

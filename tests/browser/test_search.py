@@ -4,7 +4,7 @@ import os
 
 from playwright.sync_api import Page
 from tests.browser.conftest import DESK, Watched
-from tests.browser.kept_pages import Open
+from tests.browser.shared_pages import Open
 
 SEARCHES = [
     ("coarse level 4", "situations/coarse-level-4-cool/"),
@@ -30,8 +30,8 @@ SEARCHES = [
 
 
 ALL_SHOWN = """() => {
-  const told = parseInt(document.querySelector('.bb-search-said').textContent) || 0;
-  return document.querySelectorAll('.bb-search-list a').length >= Math.min(told, 30);
+  const count = parseInt(document.querySelector('.bb-search-said').textContent) || 0;
+  return document.querySelectorAll('.bb-search-list a').length >= Math.min(count, 30);
 }"""
 
 

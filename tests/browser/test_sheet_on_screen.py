@@ -2,7 +2,7 @@
 
 import pytest
 from tests.browser.conftest import PHONE
-from tests.browser.kept_pages import Open
+from tests.browser.shared_pages import Open
 
 
 @pytest.mark.parametrize("width", [360, 390])

@@ -26,7 +26,7 @@ class Context {
 window.AudioContext = Context;
 Object.defineProperty(navigator, 'vibrate', { value: () => { window.shaken += 1; return true; } });
 """
-"""Notes every tone and every shake, since nobody can hear a headless browser."""
+"""Records every tone and every shake: a headless browser makes neither."""
 
 
 @pytest.fixture(scope="module")

@@ -1,4 +1,4 @@
-"""Pages that stay open from test to test: a new one starts processes of Chromium, which take a second."""
+"""Pages that tests share: a new page starts processes of Chromium, which take a second."""
 
 from typing import Any, Protocol
 from urllib.parse import urljoin
@@ -7,15 +7,15 @@ from playwright.sync_api import Browser, Frame, Page, ViewportSize
 
 
 class Open(Protocol):
-    """`KeptPages.open`."""
+    """`SharedPages.open`."""
 
     def __call__(
         self, viewport: ViewportSize, *, touch: bool = False, scripts: bool = True, **media: Any
     ) -> Page: ...
 
 
-class KeptPages:
-    """One page for each kind of device; `clear` brings those in use back to how they began.
+class SharedPages:
+    """One page for each kind of device; `clear` takes back what a test did in it.
 
     A script (``add_init_script``) and a clock cannot be taken back, and are refused: a test that needs
     one, or permissions, makes a context of its own (fixture ``phone``).
@@ -41,7 +41,7 @@ class KeptPages:
     def clear(self) -> None:
         """Empty every page that was used: nothing loaded, stored or emulated."""
         for page, visited in self._visited.items():
-            if not visited or page.is_closed():
+            if page.is_closed():
                 continue
             for origin in sorted(visited):
                 page.goto(urljoin(origin, "no-such-page"))  # of the same origin, and without a script
@@ -51,17 +51,16 @@ class KeptPages:
 
     def _new(self, touch: bool, scripts: bool) -> Page:
         size = {"device_scale_factor": 2, "is_mobile": True, "has_touch": True} if touch else {}
-        page = self._browser.new_context(
-            java_script_enabled=scripts, service_workers="block", **size
-        ).new_page()
-        page.add_init_script = page.context.add_init_script = page.clock.install = _refused
+        context = self._browser.new_context(java_script_enabled=scripts, service_workers="block", **size)
+        page = context.new_page()
+        page.add_init_script = context.add_init_script = page.clock.install = _refused
         visited = self._visited[page] = set()
 
-        def note(frame: Frame) -> None:
+        def visit(frame: Frame) -> None:
             if frame.url.startswith("http"):
                 visited.add(urljoin(frame.url, "/"))
 
-        page.on("framenavigated", note)
+        page.on("framenavigated", visit)
         return page
 
 
