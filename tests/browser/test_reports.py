@@ -17,7 +17,7 @@ CUT = """() => [...document.querySelectorAll('article table')].flatMap((table) =
   return [...table.querySelectorAll('th, td')].filter((cell) => cell.getBoundingClientRect().right > right
     || cell.scrollWidth > cell.clientWidth + 1).map((cell) => cell.textContent.trim());
 })"""
-"""Cells of which something lies outside the screen, its box or itself."""
+"""Cells of which something is outside the screen, its box or itself."""
 
 
 @pytest.fixture(scope="module")
