@@ -13,7 +13,7 @@ import yaml
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.candidate import candidates_of
 from bowlbook.figures.head import DOMAINS, Head
-from bowlbook.figures.match import Answer, Verdict, match
+from bowlbook.figures.match import Ranking, Verdict, match
 from bowlbook.wording.reason import reasons_of
 
 CASES = yaml.safe_load((Path(__file__).parent / "heads.yml").read_text(encoding="utf-8"))
@@ -25,11 +25,11 @@ def head_of(words: dict[str, object]) -> Head:
     return tuple(1 << DOMAINS[name].index(named[name]) if name in named else 0 for name in FACETS)
 
 
-def first_pair(answer: Answer) -> Verdict | None:
+def first_pair(answer: Ranking) -> Verdict | None:
     return next((each for each in answer.verdicts if each.suits and each.candidate.kind == "pair"), None)
 
 
-def told(first: Verdict | None) -> str:
+def first_line(first: Verdict | None) -> str:
     return f"{first.candidate.id} in {first.candidate.within}" if first else "none"
 
 
@@ -42,7 +42,7 @@ def test_first_answer_and_refusals(demo_book, case: dict) -> None:
     answer = match(candidates_of(demo_book), head_of(case["head"]))
     assert answer.head is not None
     first = first_pair(answer)
-    assert told(first) == case["first"]
+    assert first_line(first) == case["first"]
     if first is not None:
         assert reasons_of(first, answer.head).why
     for entry_id, words in case["refused"].items():

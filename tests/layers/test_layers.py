@@ -16,12 +16,12 @@ ALONE = {
     "mkdocs": {
         f"site/{name}.py"
         for name in (
-            *("plugin", "entry_page", "engine", "preview", "rebuild"),
-            *("settings", "published_folders", "docs_folder", "offline_limit"),
+            *("plugin", "entry_page", "engine", "preview", "incremental", "session", "search_files"),
+            *("options", "settings", "published_folders", "docs_folder", "offline_limit"),
         )
     },
     "filelock": {"site/lock.py"},
-    "platformdirs": {"book/kept.py", "cache/place.py"},
+    "platformdirs": {"cache/place.py"},
     "babel": {"wording/locale_format.py", "checks/unknown_currency.py"},
     "pint": set(),
 }

@@ -5,7 +5,7 @@ from fractions import Fraction
 from bowlbook.entries.amounts import (
     Date,
     Days,
-    Mass,
+    MassField,
     Percent,
     VolumeStrength,
 )
@@ -45,7 +45,7 @@ class Limit:
 
 @part
 class House(Entry):
-    """The house's own entry, ``recipes/house.yml``: what every figure and check goes by."""
+    """The house's own entry, ``recipes/house.yml``: what every figure and check depends on."""
 
     title: Name = said("The book's title, at the top of every page.", public=True)
     currency: Currency = said("Three letters of ISO 4217, as CAD.", public=True)
@@ -59,7 +59,7 @@ class House(Entry):
     rounding_tolerance: Percent = said(
         "The worst relative error that rounding to the scale may cause.", public=True
     )
-    largest_batch: Mass | None = said(
+    largest_batch: MassField | None = said(
         "The most lightener that fits one bowl; a larger batch is questioned. Left out, 500 g.",
         public=True,
         default=None,
