@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.figures.service import CannotPlan, hair_factor
+from bowlbook.figures.service import CannotPlan, hair_factors
 from bowlbook.reading.finding import Finding
 
 BY_ENTRY = True
@@ -23,7 +23,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     for notes in book.classes.values():
         for index, each in enumerate(notes.demonstrations):
             try:
-                hair_factor(book, each.length, each.density)
+                hair_factors(book, each.length, each.density)
             except CannotPlan as refusal:
                 yield notes.source.finding(
                     ("demonstrations", index, refusal.key or ""),

@@ -1,6 +1,7 @@
 """``bowlbook plan``: what a service takes: bowls in order, weigh-outs, supplies, cost, what is left over."""
 
 import json
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +14,9 @@ from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
+from bowlbook.figures.time_on_hair import TimeOnHair
 from bowlbook.pages.service_words import cannot_remark, rounding_remark, without
+from bowlbook.pages.time_words import time_facts, time_warning
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.reading.nearest import did_you_mean
 
@@ -23,10 +26,17 @@ from bowlbook.reading.nearest import did_you_mean
 @click.option("--length", type=click.Choice([each.replace("_", "-") for each in LENGTHS]), default="medium")
 @click.option("--density", type=click.Choice(DENSITIES), default="medium")
 @click.option("--unit", type=click.Choice(["oz", "g"]), help="What to weigh in; else as the house does.")
+@click.option("--hands", type=click.IntRange(1, 2), help="How many people apply; else as the technique says.")
 @recipes_option
 @click.option("--json", "as_json", is_flag=True, help="Print the plan as JSON.")
 def command(
-    technique_id: str, length: str, density: str, unit: str | None, recipes: Path, as_json: bool
+    technique_id: str,
+    length: str,
+    density: str,
+    unit: str | None,
+    hands: int | None,
+    recipes: Path,
+    as_json: bool,
 ) -> None:
     """Work out what a service takes for a head of hair."""
     book = whole_book(recipes)
@@ -36,7 +46,7 @@ def command(
             f'There is no technique "{technique_id}". {did_you_mean(technique_id, book.techniques)}'
         )
     try:
-        service = plan(book, technique, length.replace("-", "_"), density, unit)
+        service = plan(book, technique, length.replace("-", "_"), density, unit, hands)
     except CannotPlan as error:
         raise click.UsageError(str(error)) from error
     if as_json:
@@ -57,11 +67,13 @@ def service_data(book: Book, service: Service) -> dict[str, Any]:
         "density": service.density,
         "unit": service.unit,
         "factor": plain(service.factor),
+        "time": _time_data(service.time),
         "bowls": [
             {
                 "blend": each.blend.id,
                 "developer": each.developer.id,
                 "where": each.bowl.where,
+                "factor": plain(each.factor),
                 "fresh": [_fresh_data(book, each, fresh) for fresh in each.fresh],
                 "cost": cost(service.bowl_costs[index]),
             }
@@ -79,6 +91,23 @@ def service_data(book: Book, service: Service) -> dict[str, Any]:
         "known_cost": cost(service.known),
         "without_price": [each.id for each in service.unpriced],
         "currency": book.house.currency,
+    }
+
+
+def _time_data(time: TimeOnHair) -> dict[str, Any]:
+    def minutes(number: Fraction | None) -> str | None:
+        return None if number is None else plain(number)
+
+    limit = time.limit
+    return {
+        "applying": minutes(time.applying),
+        "processing": minutes(time.processing),
+        "counts_from": time.counts_from,
+        "first_in_to_last_rinsed": minutes(time.span),
+        "longest_in_place": minutes(time.longest),
+        "limit": minutes(limit.minutes) if limit else None,
+        "limit_by": None if limit is None else limit.product.id if limit.product else "house",
+        "over": time.over,
     }
 
 
@@ -100,11 +129,14 @@ def _text(book: Book, service: Service) -> str:
         f"{service.technique.name}, {service.length.replace('_', '-')} hair, {service.density} density "
         f"(x {plain(service.factor)})"
     ]
+    warning = time_warning(book, service.technique, service.factors.density, service.time)
+    lines += [warning] if warning else []
     for each in service.bowls:
         lines.append(f"{each.blend.name} with {each.developer.name}: {each.bowl.where}")
         for number, fresh in enumerate(each.fresh, 1):
             lines += [f"  Bowl {number}: {_sections(fresh)}", *_weigh_outs(each, fresh)]
     lines += [f"{book.products[line.product].name}: {Count(line.count)}" for line in service.supplies]
+    lines += [f"{name}: {said}" for name, said in time_facts(service.technique, service.time, service.hands)]
     lines += _costs(book, service)
     lines.append("Follow the makers' instructions first; a fresh bowl when one dries or swells.")
     return "\n".join(lines)

@@ -22,6 +22,7 @@ from bowlbook.pages.page import Document, Piece
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.render import finished, render
 from bowlbook.pages.stamp import stamp_of
+from bowlbook.pages.time_words import LAST_RINSED, counted_from, times_by_density
 from bowlbook.pages.wording import Wording, both, facet_sentence
 from bowlbook.reading.amount import counted, plain
 
@@ -181,7 +182,9 @@ def _card(book: Book, kind: str, entry: Blend | Technique, wording: Wording, sit
         bowls = [_bowl_line(book, entry, place) for place in range(len(entry.bowls))]
         steps = entry.steps
         watch = entry.processing
-        facts.append(("Processing", f"at most {counted(watch.minutes, 'minute')}"))
+        facts.append(("Processing", f"at most {counted(watch.minutes, 'minute')} {counted_from(entry)}"))
+        by_density = times_by_density(book, entry)
+        facts += [(LAST_RINSED, by_density)] if by_density else []
         facts.append(("Check every", f"{counted(watch.check_every, 'minute')}. {watch.stop_when}"))
     signs = sum(map(len, (lead, suits, *entry.cautions, *steps, *(text for pair in facts for text in pair))))
     signs += sum(len(name) + len(text) for name, text in bowls) + sum(140 * len(each.rows) for each in tables)

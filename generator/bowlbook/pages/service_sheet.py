@@ -13,6 +13,14 @@ from bowlbook.pages.caution import USUAL_CAUTIONS
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.service_words import cannot_remark, rounding_remark, without
+from bowlbook.pages.time_words import (
+    TimerStart,
+    section_word,
+    time_facts,
+    time_warning,
+    timer_start,
+    whole_minutes,
+)
 from bowlbook.pages.wording import Wording, both, length_word
 from bowlbook.reading.amount import Count, counted, plain
 
@@ -48,11 +56,15 @@ class Mixing:
 
 @dataclass(frozen=True, slots=True)
 class SheetBowl:
-    """A bowl of the technique: name, link, where it goes, its blend's cautions, and each time it is mixed."""
+    """A bowl of the technique: name, link, where it goes, its blend's cautions, and each time it is mixed.
+
+    ``times``: how much more or less mix than as written; empty where it is as written.
+    """
 
     name: str
     href: str
     where: str
+    times: str
     developer: str
     cautions: tuple[str, ...]
     mixings: tuple[Mixing, ...]
@@ -63,17 +75,19 @@ class Sheet:
     """The service for one hair amount; ``refusal`` says why it is not planned.
 
     ``costs`` and ``total`` are of what has a price, and ``without`` names the rest. ``parts``: what of the
-    total is allowed for waste, and what is left over.
+    total is allowed for waste, and what is left over. ``minutes`` is the time on the hair, ``warning`` what
+    is wrong with it.
     """
 
     length: str
     density: str
     hair: str
     refusal: str | None = None
-    factor: str = "1"
+    warning: str | None = None
     bowls: tuple[SheetBowl, ...] = ()
     supplies: tuple[tuple[str, str], ...] = ()
     minutes: tuple[tuple[str, str], ...] = ()
+    timer: TimerStart | None = None
     costs: tuple[tuple[str, str], ...] = ()
     total: str | None = None
     without: str = ""
@@ -134,6 +148,7 @@ def service_page(technique: Technique, found: Sheets) -> Page:
         sheets=sheets,
         waste=found.waste,
         unmeasured=found.unmeasured,
+        section=section_word(technique),
         usual=USUAL_CAUTIONS,
     )
     headings = (Heading("hair", "Whose hair?"), Heading("cautions", "Cautions"))
@@ -151,10 +166,6 @@ def _sheet_of(book: Book, technique: Technique, length: str, density: str, wordi
 def _sheet(book: Book, hair: str, service: Service, wording: Wording) -> Sheet:
     bowls = tuple(_bowl(each, service) for each in service.bowls)
     supplies = [(book.products[line.product].name, line) for line in service.supplies]
-    minutes = []
-    if service.applying is not None:
-        minutes.append(("Applying", counted(service.applying, "minute")))
-    minutes.append(("Processing, at most", counted(service.technique.processing.minutes, "minute")))
     costs: list[tuple[str, str]] = []
     if service.known is not None:
         pairs = [(bowl.name, cost) for bowl, cost in zip(bowls, service.bowl_costs, strict=True)]
@@ -162,10 +173,11 @@ def _sheet(book: Book, hair: str, service: Service, wording: Wording) -> Sheet:
         costs = [(name, wording.money(cost) or "no price") for name, cost in pairs]
     return Sheet(
         *(service.length, service.density, hair),
-        factor=plain(service.factor),
+        warning=time_warning(book, service.technique, service.factors.density, service.time),
         bowls=bowls,
         supplies=tuple((name, str(Count(line.count))) for name, line in supplies),
-        minutes=tuple(minutes),
+        minutes=tuple(time_facts(service.technique, service.time, service.hands)),
+        timer=timer_start(service.technique, service.time),
         costs=tuple(costs),
         total=wording.money(service.known),
         without=without(service.unpriced, service.unweighed),
@@ -188,16 +200,26 @@ def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:
         planned.blend.name,
         relative(entry_address("blend", planned.blend.id), start),
         planned.bowl.where,
+        _factor_words(planned),
         planned.developer.name,
         planned.blend.cautions,
         mixings,
     )
 
 
+def _factor_words(planned: BowlPlan) -> str:
+    """How much more or less mix this hair takes: ``1.3 times the mix of the head it was measured on.``"""
+    return (
+        ""
+        if planned.factor == 1
+        else f"{plain(planned.factor)} times the mix of the head it was measured on."
+    )
+
+
 def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
     said = [what, counted(fresh.sections, "section")]
     if fresh.minutes is not None:
-        said.append(f"{counted(fresh.minutes, 'minute')} to apply")
+        said.append(f"{whole_minutes(fresh.minutes)} to apply")
     batches = [bowl.batch for bowl in fresh.weigh_outs]
     first = {bowl.batch: bowl for bowl in reversed(fresh.weigh_outs)}
     weigh_outs = tuple(
@@ -206,9 +228,9 @@ def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
     )
     places = decimals_of(fresh.step)
     need = f"{fixed(fresh.need, places)} {fresh.unit} of mix"
+    left_over = f"{fixed(fresh.left_over, places)} {fresh.unit} left over"
     if fresh.waste:
-        need += f", {fixed(fresh.waste, places)} {fresh.unit} of it for waste"
-    left_over = f"{fixed(fresh.left_over, places)} {fresh.unit}"
+        left_over = f"{fixed(fresh.waste, places)} {fresh.unit} of it for waste, {left_over}"
     return Mixing(", ".join(said), need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
 
 
