@@ -91,7 +91,7 @@ def test_heads_are_shared_with_an_earlier_demonstration_that_has_some(tmp_path: 
     book.write("products/gloves.yml", gloves)
     book.edit(TECHNIQUE_FILE, "count: 10}", "count: 10}\n  - {product: gloves, count: 4}")
     book.edit(CLASS_FILE, "  - {technique: painting, heads: 1}", shown)
-    read = read_book(book.root, keep=False).book
+    read = read_book(book.root).book
     assert read is not None
     found = kit(kit_plan(read, read.classes["first-painting"]), 6)
     assert (found.heads, found.all_heads) == ((3, 4), 4)
@@ -120,7 +120,7 @@ def small(tmp_path: Path, *edits: tuple[str, str, str]) -> Book:
     book = SmallBook(tmp_path / "recipes")
     for path, old, new in edits:
         book.edit(path, old, new)
-    found = read_book(book.root, keep=False).book
+    found = read_book(book.root).book
     assert found is not None and found.whole
     return found
 

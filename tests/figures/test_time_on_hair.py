@@ -35,7 +35,7 @@ def small(tmp_path: Path) -> SmallBook:
 
 
 def read(small: SmallBook) -> Book:
-    found = read_book(small.root, keep=False).book
+    found = read_book(small.root).book
     assert found is not None and found.whole
     return found
 

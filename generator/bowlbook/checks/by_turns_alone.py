@@ -10,24 +10,24 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.technique import Technique
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("technique",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Findings at ``by_turns``."""
-    for technique in book.techniques.values():
-        tones = [book.blends[bowl.blend].tones for bowl in technique.bowls]
-        for index, bowl in enumerate(technique.bowls):
-            if not bowl.by_turns:
-                continue
-            if index == 0:
-                message = "No bowl is listed before this one."
-                mend = "Write by_turns: yes in the second of the two bowls."
-            elif tones[index] != tones[index - 1]:
-                message = "A toner goes on after the rinse, not by turns with a lightener."
-                mend = "Delete by_turns here."
-            else:
-                continue
-            yield technique.source.finding(("bowls", index, "by_turns"), "by-turns-alone", message, mend)
+    tones = [book.blends[bowl.blend].tones for bowl in technique.bowls]
+    for index, bowl in enumerate(technique.bowls):
+        if not bowl.by_turns:
+            continue
+        if index == 0:
+            message = "No bowl is listed before this one."
+            mend = "Write by_turns: yes in the second of the two bowls."
+        elif tones[index] != tones[index - 1]:
+            message = "A toner goes on after the rinse, not by turns with a lightener."
+            mend = "Delete by_turns here."
+        else:
+            continue
+        yield technique.source.finding(("bowls", index, "by_turns"), "by-turns-alone", message, mend)

@@ -12,24 +12,24 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.technique import Technique
 from bowlbook.figures.time_on_hair import time_on_hair
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("technique",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Warnings at the placement of a technique on the scalp."""
-    for technique in book.techniques.values():
-        if technique.placement != "on-scalp":
-            continue
-        time = time_on_hair(book, technique)
-        if time.limit is None:
-            message = "This goes on the scalp, and nothing says how long it may stay there."
-            mend = "Write longest_on_scalp in its lightener, from its maker, or in house.yml."
-        elif time.applying is None:
-            message = "This goes on the scalp, and how long applying takes is not known."
-            mend = "Write sections and minutes_per_section in its bowls."
-        else:
-            continue
-        yield technique.source.finding(("placement",), "no-time-on-scalp", message, mend, severity="warning")
+    if technique.placement != "on-scalp":
+        return
+    time = time_on_hair(book, technique)
+    if time.limit is None:
+        message = "This goes on the scalp, and nothing says how long it may stay there."
+        mend = "Write longest_on_scalp in its lightener, from its maker, or in house.yml."
+    elif time.applying is None:
+        message = "This goes on the scalp, and how long applying takes is not known."
+        mend = "Write sections and minutes_per_section in its bowls."
+    else:
+        return
+    yield technique.source.finding(("placement",), "no-time-on-scalp", message, mend, severity="warning")

@@ -10,26 +10,26 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.figures.kit import shared_with
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("class",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
     """Findings at ``shares_heads_with``."""
-    for notes in book.classes.values():
-        for index, each in enumerate(notes.demonstrations):
-            if each.shares_heads_with is None:
-                continue
-            if each.learners_per_head is not None:
-                message = "This has practice heads of its own and uses those of another demonstration."
-                mend = "Keep learners_per_head or shares_heads_with, not both."
-            elif shared_with(notes, index) is None:
-                message = "No demonstration before this one has practice heads for that technique."
-                mend = "Name the technique of an earlier demonstration that has learners_per_head."
-            else:
-                continue
-            yield notes.source.finding(
-                ("demonstrations", index, "shares_heads_with"), "shared-heads", message, mend
-            )
+    for index, each in enumerate(notes.demonstrations):
+        if each.shares_heads_with is None:
+            continue
+        if each.learners_per_head is not None:
+            message = "This has practice heads of its own and uses those of another demonstration."
+            mend = "Keep learners_per_head or shares_heads_with, not both."
+        elif shared_with(notes, index) is None:
+            message = "No demonstration before this one has practice heads for that technique."
+            mend = "Name the technique of an earlier demonstration that has learners_per_head."
+        else:
+            continue
+        yield notes.source.finding(
+            ("demonstrations", index, "shares_heads_with"), "shared-heads", message, mend
+        )

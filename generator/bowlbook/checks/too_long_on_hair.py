@@ -15,28 +15,26 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.technique import Technique
 from bowlbook.figures.time_on_hair import TimeLimit, TimeOnHair, time_on_hair
 from bowlbook.reading.amount import counted, plain
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("technique",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Findings at the processing time, for the head that the technique was measured on."""
-    for technique in book.techniques.values():
-        time = time_on_hair(book, technique)
-        if time.over and time.limit:
-            message = f"{_stay(time)}; {_allowed(time.limit)}."
-            mend = "Shorten it, take fewer or quicker sections, or write hands: 2 where two people apply."
-        elif time.no_time_for_the_last:
-            message = f"{_stay(time)}: the first section is due before the last has had its time."
-            mend = (
-                "Take fewer or quicker sections, or hands: 2; or count from each section, or from the last."
-            )
-        else:
-            continue
-        yield technique.source.finding(("processing", "minutes"), "too-long-on-hair", message, mend)
+    time = time_on_hair(book, technique)
+    if time.over and time.limit:
+        message = f"{_stay(time)}; {_allowed(time.limit)}."
+        mend = "Shorten it, take fewer or quicker sections, or write hands: 2 where two people apply."
+    elif time.no_time_for_the_last:
+        message = f"{_stay(time)}: the first section is due before the last has had its time."
+        mend = "Take fewer or quicker sections, or hands: 2; or count from each section, or from the last."
+    else:
+        return
+    yield technique.source.finding(("processing", "minutes"), "too-long-on-hair", message, mend)
 
 
 def _stay(time: TimeOnHair) -> str:

@@ -13,29 +13,28 @@ from datetime import date
 from bowlbook.book.book import Book
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.applying import HairFactors, applying
-from bowlbook.figures.bowl_plan import CannotPlan, plan_bowl, service_unit
+from bowlbook.figures.bowl_plan import BowlPlanner, CannotPlan, service_unit
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.source import Loc
 
-BY_ENTRY = True
+KINDS = ("technique",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Warnings at the bowl, for the hair that takes least and the hair that takes most; each reason once."""
     factors = _extremes(book)
-    for technique in book.techniques.values():
-        if not any(bowl.sections or bowl.mix_per_section for bowl in technique.bowls):
-            continue
-        try:
-            unit = service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
-        except CannotPlan:  # missing-scale-step says so
-            continue
-        for index in range(len(technique.bowls)):
-            found = dict.fromkeys(
-                problem for each in factors for problem in _problems(book, technique, index, each, unit)
-            )
-            for loc, message, mend in found:
-                yield technique.source.finding(loc, "unplanned-service", message, mend, severity="warning")
+    if not any(bowl.sections or bowl.mix_per_section for bowl in technique.bowls):
+        return
+    try:
+        unit = service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
+    except CannotPlan:  # missing-scale-step says so
+        return
+    for index in range(len(technique.bowls)):
+        found = dict.fromkeys(
+            problem for each in factors for problem in _problems(book, technique, index, each, unit)
+        )
+        for loc, message, mend in found:
+            yield technique.source.finding(loc, "unplanned-service", message, mend, severity="warning")
 
 
 def _extremes(book: Book) -> list[HairFactors]:
@@ -53,7 +52,7 @@ def _problems(
     """Where, what and how to mend it, of one bowl for a hair amount."""
     applied = applying(technique, factors.density, technique.hands)[index]
     try:
-        planned = plan_bowl(book, technique, index, applied, factors, unit)
+        planned = BowlPlanner(book, technique, technique.bowls[index], unit).plan(factors, applied)
     except CannotPlan as refusal:
         loc: Loc = ("bowls", index, refusal.key) if refusal.key else ("bowls", index)
         yield loc, refusal.reason, refusal.mend

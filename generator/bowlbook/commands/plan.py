@@ -15,10 +15,10 @@ from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
 from bowlbook.figures.time_on_hair import TimeOnHair
-from bowlbook.pages.service_words import cannot_remark, rounding_remark, without
-from bowlbook.pages.time_words import time_facts, time_warning
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.reading.nearest import did_you_mean
+from bowlbook.wording.service import cannot_remark, rounding_remark, without
+from bowlbook.wording.time_on_hair import time_facts, time_warning
 
 
 @click.command()

@@ -9,9 +9,9 @@ from bowlbook.entries.product import Product
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.applying import HairFactors, applying, supply_count
 from bowlbook.figures.bowl_plan import BowlPlan as BowlPlan
+from bowlbook.figures.bowl_plan import BowlPlanner, service_unit
 from bowlbook.figures.bowl_plan import CannotPlan as CannotPlan
 from bowlbook.figures.bowl_plan import FreshBowl as FreshBowl
-from bowlbook.figures.bowl_plan import plan_bowl, service_unit
 from bowlbook.figures.cost import bill, minor_units, price_per_piece
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.time_on_hair import TimeOnHair, time_on_hair
@@ -82,52 +82,65 @@ def plan(
     unit: str | None = None,
     hands: int | None = None,
 ) -> Service:
-    """Plan a service for a head of hair, weighed in ``unit``, oz or g; in `service_unit` if left out.
+    """`ServicePlanner.plan` for one head of hair."""
+    return ServicePlanner(book, technique, unit).plan(length, density, hands)
 
-    ``hands``: how many people apply; as the technique says if left out. Mixed weight per bowl = sections x
-    mix per section x the bowl's hair-amount factor x (1 + waste allowance), weighed out as `plan_bowl` says.
-    The exact costs of the bowls and of the supplies are added up and rounded once, half up, to the minor
-    unit; the lines (bowls, then supplies) share that total by largest remainder. What is allowed for waste
-    and what is left over cost their share of each fresh bowl by weight: added up exactly, rounded once, half
-    up. Raises `CannotPlan`.
+
+class ServicePlanner:
+    """Plans a technique for any head of hair, weighed in ``unit``, oz or g; in `service_unit` if left out.
+
+    Raises `CannotPlan` where no unit will do.
     """
-    unit = unit or service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
-    factors = hair_factors(book, length, density)
-    hands = hands or technique.hands
-    applied = applying(technique, factors.density, hands)
-    bowls = tuple(
-        plan_bowl(book, technique, index, each, factors, unit) for index, each in enumerate(applied)
-    )
-    counts = [
-        supply_count(technique, each.count, factors.density) if each.by_sections else each.count
-        for each in technique.supplies
-    ]
-    places = minor_units(book.house.currency)
-    exact = [_known(cost for fresh in each.fresh for cost in _costs(fresh)) for each in bowls]
-    exact += [
-        _supply_cost(book, each.product, count)
-        for each, count in zip(technique.supplies, counts, strict=True)
-    ]
-    found = bill(exact, places)
-    supplies = tuple(
-        SupplyLine(each.product, count, cost)
-        for each, count, cost in zip(technique.supplies, counts, found.lines[len(bowls) :], strict=True)
-    )
-    fresh = [each for bowl in bowls for each in bowl.fresh]
-    complete = all(each.cannot is None and None not in _costs(each) for each in fresh)
-    bowl_costs = found.lines[: len(bowls)]
-    return Service(
-        *(technique, length, density, unit, factors, hands),
-        time=time_on_hair(book, technique, factors.density, hands),
-        bowls=bowls,
-        supplies=supplies,
-        bowl_costs=bowl_costs,
-        known=found.total if any(line is not None for line in found.lines) else None,
-        unpriced=_unpriced(book, bowls, supplies),
-        products=sum(cost or 0 for cost in bowl_costs) if complete else None,
-        waste_cost=_share(fresh, [each.waste for each in fresh], places) if complete else None,
-        left_over_cost=_share(fresh, [each.left_over for each in fresh], places) if complete else None,
-    )
+
+    def __init__(self, book: Book, technique: Technique, unit: str | None = None) -> None:
+        self._book, self._technique = book, technique
+        self._unit = unit or service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
+        self._bowls = [BowlPlanner(book, technique, bowl, self._unit) for bowl in technique.bowls]
+
+    def plan(self, length: str, density: str, hands: int | None = None) -> Service:
+        """The service for a head of hair, applied by ``hands`` people; if left out, as the technique says.
+
+        Mixed weight per bowl = sections x mix per section x the bowl's hair-amount factor x (1 + waste
+        allowance), weighed out as `BowlPlanner.plan` says. The exact costs of the bowls and of the supplies
+        are added up and rounded once, half up, to the minor unit; the lines (bowls, then supplies) share that
+        total by largest remainder. What is allowed for waste and what is left over cost their share of each
+        fresh bowl by weight: added up exactly, rounded once, half up. Raises `CannotPlan`.
+        """
+        book, technique = self._book, self._technique
+        factors = hair_factors(book, length, density)
+        hands = hands or technique.hands
+        applied = applying(technique, factors.density, hands)
+        bowls = tuple([each.plan(factors, on) for each, on in zip(self._bowls, applied, strict=True)])
+        counts = [
+            supply_count(technique, each.count, factors.density) if each.by_sections else each.count
+            for each in technique.supplies
+        ]
+        places = minor_units(book.house.currency)
+        exact = [_known(cost for fresh in each.fresh for cost in _costs(fresh)) for each in bowls]
+        exact += [
+            _supply_cost(book, each.product, count)
+            for each, count in zip(technique.supplies, counts, strict=True)
+        ]
+        found = bill(exact, places)
+        supplies = tuple(
+            SupplyLine(each.product, count, cost)
+            for each, count, cost in zip(technique.supplies, counts, found.lines[len(bowls) :], strict=True)
+        )
+        fresh = [each for bowl in bowls for each in bowl.fresh]
+        complete = all(each.cannot is None and None not in _costs(each) for each in fresh)
+        bowl_costs = found.lines[: len(bowls)]
+        return Service(
+            *(technique, length, density, self._unit, factors, hands),
+            time=time_on_hair(book, technique, factors.density, hands),
+            bowls=bowls,
+            supplies=supplies,
+            bowl_costs=bowl_costs,
+            known=found.total if any(line is not None for line in found.lines) else None,
+            unpriced=_unpriced(book, bowls, supplies),
+            products=sum(cost or 0 for cost in bowl_costs) if complete else None,
+            waste_cost=_share(fresh, [each.waste for each in fresh], places) if complete else None,
+            left_over_cost=_share(fresh, [each.left_over for each in fresh], places) if complete else None,
+        )
 
 
 def hair_factors(book: Book, length: str, density: str) -> HairFactors:
