@@ -74,8 +74,8 @@ function update(row, timer, now) {
   put(row.word, row.state.word);
   put(row.passed, row.state.passed);
   const until = timer.began + timer.minutes * 60000;
-  const from = timer.section ? `First ${timer.section} in ${time(timer.began)}, last rinsed by` : `Begun ${time(timer.began)}, rinse by`;
-  put(row.span, row.state.detail ?? `${from} ${time(until)}`);
+  const [from, to] = timer.section ? [`First ${timer.section} in`, "last rinsed by"] : ["Begun", "rinse by"];
+  put(row.span, row.state.detail ?? `${from} ${time(timer.began)}, ${to} ${time(until)}`);
   const over = row.state.kind === "rinsed";
   offer(row.checked, row.state.check);
   offer(row.rinsed, !over);
