@@ -16,7 +16,7 @@ from bowlbook.wording.amount import length_word
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.service import cannot_remark, rounding_remark, without
+from bowlbook.wording.service import cannot_remark, rounding_remark, without_phrase
 from bowlbook.wording.time_on_hair import (
     TimerStart,
     section_word,
@@ -76,9 +76,9 @@ class SheetBowl:
 class Sheet:
     """The service for one hair amount; ``refusal`` says why it is not planned.
 
-    ``costs`` and ``total`` are of what has a price, and ``without`` names the rest. ``parts``: what of the
-    total is allowed for waste, and what is left over. ``minutes`` is the time on the hair, ``warning`` what
-    is wrong with it.
+    ``costs`` and ``total`` are of what has a price, and ``without`` names the rest. ``of_total``: the part of
+    the total that is allowed for waste, and what is left over. ``minutes`` is the time on the hair,
+    ``warning`` what is wrong with it.
     """
 
     length: str
@@ -93,7 +93,7 @@ class Sheet:
     costs: tuple[tuple[str, str], ...] = ()
     total: str | None = None
     without: str = ""
-    parts: tuple[tuple[str, str], ...] = ()
+    of_total: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,8 +186,8 @@ def _sheet(book: Book, hair: str, service: Service, formats: LocaleFormat) -> Sh
         timer=timer_start(service.technique, service.time),
         costs=tuple(costs),
         total=formats.money(service.known),
-        without=without(service.unpriced, service.unweighed),
-        parts=tuple(
+        without=without_phrase(service.unpriced, service.unweighed),
+        of_total=tuple(
             (what, formats.money(cost) or "")
             for what, cost in (("for waste", service.waste_cost), ("left over", service.left_over_cost))
             if cost
@@ -215,17 +215,14 @@ def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:
 
 def _factor_words(planned: BowlPlan) -> str:
     """How much more or less mix this hair takes: ``1.3 times the mix of the head it was measured on.``"""
-    return (
-        ""
-        if planned.factor == 1
-        else f"{plain(planned.factor)} times the mix of the head it was measured on."
-    )
+    factor = plain(planned.factor)
+    return "" if planned.factor == 1 else f"{factor} times the mix of the head it was measured on."
 
 
 def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
-    said = [what, counted(fresh.sections, "section")]
+    phrases = [what, counted(fresh.sections, "section")]
     if fresh.minutes is not None:
-        said.append(f"{whole_minutes(fresh.minutes)} to apply")
+        phrases.append(f"{whole_minutes(fresh.minutes)} to apply")
     batches = [bowl.batch for bowl in fresh.weigh_outs]
     first = {bowl.batch: bowl for bowl in reversed(fresh.weigh_outs)}
     weigh_outs = tuple(
@@ -237,7 +234,7 @@ def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
     left_over = f"{fixed(fresh.left_over, places)} {fresh.unit} left over"
     if fresh.waste:
         left_over = f"{fixed(fresh.waste, places)} {fresh.unit} of it for waste, {left_over}"
-    return Mixing(", ".join(said), need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
+    return Mixing(", ".join(phrases), need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
 
 
 def _weigh_out(bowl: Bowl, times: int, *, again: bool) -> WeighOut:
