@@ -125,14 +125,12 @@ def _fresh_data(book: Book, planned: BowlPlan, fresh: FreshBowl) -> dict[str, An
 
 
 def _text(book: Book, service: Service) -> str:
-    lines = [
-        f"{service.technique.name}, {service.length.replace('_', '-')} hair, {service.density} density "
-        f"(x {plain(service.factor)})"
-    ]
+    lines = [f"{service.technique.name}, {service.length.replace('_', '-')} hair, {service.density} density"]
     warning = time_warning(book, service.technique, service.factors.density, service.time)
     lines += [warning] if warning else []
     for each in service.bowls:
-        lines.append(f"{each.blend.name} with {each.developer.name}: {each.bowl.where}")
+        times = f" (x {plain(each.factor)})" if each.factor != 1 else ""
+        lines.append(f"{each.blend.name}{times} with {each.developer.name}: {each.bowl.where}")
         for number, fresh in enumerate(each.fresh, 1):
             lines += [f"  Bowl {number}: {_sections(fresh)}", *_weigh_outs(each, fresh)]
     lines += [f"{book.products[line.product].name}: {Count(line.count)}" for line in service.supplies]
