@@ -43,6 +43,7 @@ batches: {oz: [1, 2], g: [20, 40]}
 scale_step: {oz: 0.05, g: 1}
 rounding_tolerance: 5 %
 on_scalp_developer_limit: 20 volume
+longest_on_scalp: 60 minutes
 review_after: 180 days
 hair_amounts: {length: {short: 0.7, medium: 1}, density: {thin: 0.8, medium: 1}}
 """

@@ -6,6 +6,7 @@ from bowlbook.entries.amounts import (
     Date,
     Days,
     MassField,
+    Minutes,
     Percent,
     VolumeStrength,
 )
@@ -66,6 +67,11 @@ class House(Entry):
     )
     on_scalp_developer_limit: VolumeStrength = said(
         "The strongest developer the house puts on a scalp.", public=True
+    )
+    longest_on_scalp: Minutes | None = said(
+        "The longest the house leaves anything on a scalp, from the first section in to the last rinsed.",
+        public=True,
+        default=None,
     )
     review_after: Days = said("How long a review of a recipe counts.", public=True)
     prices_stale_after: Days = said("How long a price counts.", public=True, default=365)

@@ -86,6 +86,9 @@ def _facts(product: Product) -> list[tuple[str, str]]:
             facts.append(("Range allowed", f"{ratio.from_ or ratio.usual} to {ratio.to or ratio.usual}"))
         if product.developer_limit is not None:
             facts.append(("Strongest developer", volumes(product.developer_limit)))
+        for place, minutes in (("hair", product.longest_on_hair), ("scalp", product.longest_on_scalp)):
+            if minutes is not None:
+                facts.append((f"Longest on the {place}, by its maker", counted(minutes, "minute")))
     if isinstance(product, Additive):
         facts.append(("In the bowl", product.does))
         if product.dose is not None:

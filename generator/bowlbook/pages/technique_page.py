@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from bowlbook.book.book import Book
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.head import head_of
+from bowlbook.figures.time_on_hair import time_on_hair
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.blend_page import refusal_rows
 from bowlbook.pages.cards.card import card_address
@@ -21,6 +22,7 @@ from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.time_on_hair import LAST_RINSED, time_facts, timer_start, times_by_density
 
 ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
 
@@ -58,7 +60,6 @@ COMMON = (("short", "medium"), ("medium", "medium"), ("long", "medium"), ("long"
 def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: LocaleFormat) -> Page:
     """The finished page of a technique."""
     address = entry_address("technique", technique.id)
-    processing = technique.processing
     used = where_used(book, "technique", technique, address)
     amounts = [row for row in map(_amount, sheets.sheets) if row.key in COMMON]
     head = head_drawing(technique.sections, "head")
@@ -76,12 +77,8 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         card=relative(card_address("technique", technique.id), address),
         drawing=head,
         usual=USUAL_CAUTIONS,
-        processing=[
-            ("At most", counted(processing.minutes, "minute")),
-            ("Check every", counted(processing.check_every, "minute")),
-        ],
-        minutes=plain(processing.minutes),
-        check=plain(processing.check_every),
+        processing=_processing(book, technique),
+        timer=timer_start(technique, time_on_hair(book, technique)),
         suits=facet_links(head_of(technique.suits), address),
         refusals=refusal_rows(book, "technique", technique.not_for, address),
         supplies=[
@@ -114,6 +111,15 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         tuple(headings),
         search_entry(book, "technique", technique),
     )
+
+
+def _processing(book: Book, technique: Technique) -> list[tuple[str, str]]:
+    """The times of the head that the technique was measured on, and of other densities."""
+    time = time_on_hair(book, technique)
+    rows = [row for row in time_facts(technique, time, technique.hands) if row[0] != LAST_RINSED]
+    by_density = times_by_density(book, technique)
+    rows += [(LAST_RINSED, by_density)] if by_density else []
+    return [*rows, ("Check every", counted(technique.processing.check_every, "minute"))]
 
 
 def _amount(sheet: Sheet) -> Amount:

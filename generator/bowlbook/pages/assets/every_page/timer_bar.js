@@ -4,7 +4,7 @@
 import { button, element, spoken } from "./dom.js";
 import { ready, tone, unlock } from "./sound.js";
 import { recall, remember } from "./store.js";
-import { begin, change, checksDue, MOST, onlyHere, save, state, timers } from "./timer.js";
+import { begin, change, checksDue, firstDue, MOST, onlyHere, save, state, timers } from "./timer.js";
 
 /** Milliseconds after a tap for which rows stay where they are. */
 const HELD = 3000;
@@ -29,7 +29,7 @@ function newRow(timer) {
   const row = {
     item: element("li"), word: element("strong", "bb-word"), passed: element("span", "bb-passed"),
     span: element("span", "bb-span"),
-    checked: button("Checked", () => act(timer.id, { checked: checksDue(find(timer.id), Date.now()) })),
+    checked: button("Checked", () => act(timer.id, looked(find(timer.id), Date.now()))),
     rinsed: button("Rinsed", () => act(timer.id, { rinsed: Date.now() })),
     undo: button("Undo", () => act(timer.id, { rinsed: 0 })),
   };
@@ -38,6 +38,9 @@ function newRow(timer) {
   for (const each of [row.checked, row.rinsed, row.undo]) each.setAttribute("aria-description", timer.label);
   return row;
 }
+
+/** What a look at the hair answers: every check that has come due, and that the first section is being rinsed. */
+const looked = (timer, now) => ({ checked: checksDue(timer, now), rinsing: firstDue(timer, now) });
 
 const find = (id) => timers().find((each) => each.id === id);
 
@@ -58,7 +61,8 @@ function update(row, timer, now) {
   put(row.word, row.state.word);
   put(row.passed, row.state.passed);
   const until = timer.began + timer.minutes * 60000;
-  put(row.span, row.state.detail ?? `Begun ${time(timer.began)}, rinse by ${time(until)}`);
+  const [from, to] = timer.section ? [`First ${timer.section} in`, "last rinsed by"] : ["Begun", "rinse by"];
+  put(row.span, row.state.detail ?? `${from} ${time(timer.began)}, ${to} ${time(until)}`);
   const over = row.state.kind === "rinsed";
   offer(row.checked, row.state.check);
   offer(row.rinsed, !over);
@@ -173,14 +177,15 @@ function build() {
 
 /** A button that begins a timer, with the time at which it began. A second tap at once is a slip of the thumb. */
 function starter(place) {
-  const { timer: name, minutes, check } = place.dataset;
+  const { timer: name, minutes, check, section, first } = place.dataset;
+  const set = { minutes: Number(minutes), check: Number(check), section, first: Number(first ?? 0) };
   const status = spoken("span");
   let begun = 0;
   place.append(button("Start a timer", () => {
     const now = Date.now();
     if (Math.abs(now - begun) < 1000) return;
     unlock();
-    const fine = begin(name, Number(minutes), Number(check), now);
+    const fine = begin(name, set, now);
     if (fine) begun = now;
     heldUntil = now + HELD;
     status.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
