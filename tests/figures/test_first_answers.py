@@ -1,0 +1,57 @@
+"""Heads described by hand: the first answer and the refusals are right, and each says why.
+
+The heads and what is expected of them stand in ``first_answers.yml``, each with the rule of the trade it was written
+from: common practice, no published source.
+"""
+
+import re
+from pathlib import Path
+
+import pytest
+import yaml
+
+from bowlbook.entries.facets import FACETS
+from bowlbook.figures.candidate import candidates_of
+from bowlbook.figures.head import DOMAINS, Head
+from bowlbook.figures.match import Answer, Verdict, match
+from bowlbook.pages.reason import reasons_of
+
+CASES = yaml.safe_load((Path(__file__).parent / "first_answers.yml").read_text(encoding="utf-8"))
+
+
+def head_of(words: dict[str, object]) -> Head:
+    named = {"natural_level" if key == "level" else key: value for key, value in words.items()}
+    assert set(named) <= set(FACETS)
+    return tuple(1 << DOMAINS[name].index(named[name]) if name in named else 0 for name in FACETS)
+
+
+def first_pair(answer: Answer) -> Verdict | None:
+    return next((each for each in answer.verdicts if each.suits and each.candidate.kind == "pair"), None)
+
+
+def told(first: Verdict | None) -> str:
+    return f"{first.candidate.id} in {first.candidate.within}" if first else "none"
+
+
+def test_there_are_enough() -> None:
+    assert len(CASES) >= 40
+
+
+@pytest.mark.parametrize("case", CASES, ids=[", ".join(map(str, case["head"].values())) for case in CASES])
+def test_first_answer_and_refusals(demo_book, case: dict) -> None:
+    answer = match(candidates_of(demo_book), head_of(case["head"]))
+    assert answer.head is not None
+    first = first_pair(answer)
+    assert told(first) == case["first"]
+    if first is not None:
+        assert reasons_of(first, answer.head).why
+    for entry_id, words in case["refused"].items():
+        verdicts = [
+            each
+            for each in answer.verdicts
+            if each.candidate.id == entry_id and each.candidate.kind in ("blend", "technique")
+        ]
+        assert len(verdicts) == 1, entry_id
+        assert not verdicts[0].suits
+        why = " ".join(reasons_of(verdicts[0], answer.head).why_not)
+        assert why and re.search(words, why), f"{entry_id}: {why}"
