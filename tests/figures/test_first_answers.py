@@ -1,7 +1,7 @@
 """Heads described by hand: the first answer and the refusals are right, and each says why.
 
-The heads and what is expected of them stand in ``first_answers.yml``, each with the rule of the trade it was written
-from: common practice, no published source.
+The heads and what is expected of them are in ``first_answers.yml``, each with the rule of the trade it was
+written from: common practice, no published source. What stops a head is in ``heads.yml``.
 """
 
 import re

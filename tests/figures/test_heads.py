@@ -17,8 +17,8 @@ VERDICTS = {"go", "with care", "test first", "more than one visit", "not today",
 HOLDS_BACK = VERDICTS - {"go", "with care", "tone only"}
 OPTIONS: dict[str, set[str] | type] = {
     "level": int, "now": int, "weeks": int, "lift": int, "to": int, "volume": int, "heat": bool,
-    "history": {"virgin", "previously coloured", "previously lightened", "permed", "relaxed", "smoothed", "henna",
-                "metallic dye", "pool water"},
+    "history": {"virgin", "previously coloured", "previously lightened", "permed", "relaxed", "smoothed",
+                "henna", "metallic dye", "pool water"},
     "condition": {"sound", "dry", "stretchy", "breaking"},
     "grey": {"none", "some", "half", "all"},
     "wearing": {"extensions"},
