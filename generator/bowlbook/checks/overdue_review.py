@@ -17,8 +17,8 @@ BY_ENTRY = True
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
-    """Warnings at the review stamp of blends, techniques, situations and class notes."""
-    recipes = (book.blends, book.techniques, book.situations, book.classes)
+    """Warnings at the review stamp of blends, techniques, situations, class notes and troubles."""
+    recipes = (book.blends, book.techniques, book.situations, book.classes, book.troubles)
     for kind in recipes:
         for recipe in kind.values():
             due = review_due(recipe.reviewed, book.house.review_after)

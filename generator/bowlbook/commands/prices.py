@@ -5,10 +5,12 @@ import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import click
 
 from bowlbook.book.book import Book
+from bowlbook.book.folder import FOLDERS
 from bowlbook.book.pack_text import Repriced, repriced
 from bowlbook.book.price_list import NewPrice, is_shared, read_price_list
 from bowlbook.book.replacing import NotReplaced, finish, replace_all
@@ -112,7 +114,8 @@ def _packs(book: Book, prices: list[NewPrice]) -> tuple[list[Repriced], list[Fin
 
 def _checked(book: Book, product: Product, price: NewPrice) -> Iterator[Finding]:
     """What the checks of packs find in a product with its new pack, at the cells of the row."""
-    alone = replace(book, products={product.id: product}, blends={}, techniques={}, situations={}, classes={})
+    nothing_else: dict[str, Any] = {folder: {} for folder in FOLDERS}
+    alone = replace(book, **nothing_else | {"products": {product.id: product}})
     columns = {product.source.place_of(loc): column for loc, column in COLUMN_OF.items()}
     for check in (incomplete_pack, stale_price):
         for each in check.find(alone, today()):

@@ -15,7 +15,7 @@ from bowlbook.figures.cost import minor_units
 from bowlbook.figures.fact import Fact
 from bowlbook.figures.house_reach import reached
 
-STAGES = ("house", "product", "blend", "technique", "situation", "class")
+STAGES = ("house", "product", "blend", "technique", "situation", "class", "trouble")
 """From the shelf to the class: who uses whom, beside those that only point to one another instead."""
 
 CONCERNED = ("blend", "technique", "situation", "class")
