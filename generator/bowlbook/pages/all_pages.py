@@ -29,6 +29,7 @@ from bowlbook.pages.report_page import BowlLine, bowl_lines, bowl_reports, date_
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
+from bowlbook.pages.trouble_page import trouble_page
 from bowlbook.wording.entry import KIND_TITLES, name_of
 from bowlbook.wording.locale_format import LocaleFormat
 
@@ -77,6 +78,7 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     makers += [Maker(f"blend/{each}", partial(_of_blend, formats, each)) for each in book.blends]
     makers += [Maker(f"technique/{each}", partial(_of_technique, formats, each)) for each in book.techniques]
     makers += [Maker(f"product/{each}", partial(_of_product, formats, each)) for each in book.products]
+    makers += [Maker(f"trouble/{each}", partial(_of_trouble, formats, each)) for each in book.troubles]
     makers += [Maker(f"class/{each}", partial(_of_class, formats, each)) for each in book.classes]
     return makers + list(_cards(book, formats, site_url))
 
@@ -149,6 +151,10 @@ def _of_technique(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[
 
 def _of_product(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
     yield from product_pages(book, book.products[entry_id], formats)
+
+
+def _of_trouble(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
+    yield trouble_page(book, book.troubles[entry_id], formats)
 
 
 def _of_class(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:

@@ -2,7 +2,7 @@
 // Nothing in it moves under a thumb: rows keep their height, and their order for a while after each tap.
 
 import { ready, tone, unlock } from "./sound.js";
-import { recall, remember } from "./store.js";
+import { recall, remember, top } from "./store.js";
 import { begin, change, checksDue, MOST, onlyHere, save, state, timers } from "./timer.js";
 
 /** Milliseconds after a tap for which rows stay where they are. */
@@ -170,7 +170,10 @@ function build() {
     sayMuted();
     tick();
   });
-  bar.list.append(bar.rows, bar.mute, make("p", "", "A locked phone makes no sound: keep it awake and in sight."));
+  const trouble = make("a", "bb-button", "If it goes wrong");
+  trouble.href = new URL("troubles/", top).href;
+  bar.list.append(bar.rows, trouble, bar.mute);
+  bar.list.append(make("p", "", "A locked phone makes no sound: keep it awake and in sight."));
   bar.head = make("button", "bb-timers-head");
   bar.head.type = "button";
   bar.head.setAttribute("aria-controls", bar.list.id);
