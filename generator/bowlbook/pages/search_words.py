@@ -9,6 +9,7 @@ from bowlbook.entries.entry import Entry
 from bowlbook.entries.facets import FACETS, Facets
 from bowlbook.entries.product import Developer, Lightener, Product, Toner
 from bowlbook.entries.technique import Technique
+from bowlbook.entries.trouble import Trouble
 from bowlbook.pages.page import SearchEntry
 from bowlbook.reading.amount import Span, plain
 from bowlbook.wording.entry import KIND_TITLES, KIND_WORDS, name_of, summary_of
@@ -49,6 +50,8 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
     """One short entry for each recipe: its names, facets, products, and what they are also called."""
     said: list[str] = [KIND_TITLES[kind]]
     said += [each.rstrip(".") for each in (summary_of(entry), *getattr(entry, "other_names", ())) if each]
+    if isinstance(entry, Trouble):
+        said += [each.rstrip(".") for each in entry.signs]
     words: list[str] = []
     for field in ("suits", "hair"):
         facets = getattr(entry, field, None)
