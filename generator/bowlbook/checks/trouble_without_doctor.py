@@ -10,18 +10,18 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.trouble import Trouble
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("trouble",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
-    """Findings at what is at risk."""
-    for trouble in book.troubles.values():
-        if trouble.at_risk == "person" and not trouble.doctor:
-            yield trouble.source.finding(
-                ("at_risk",),
-                "trouble-without-doctor",
-                "This trouble harms the person, and does not say when a doctor is needed.",
-                "Add doctor: when to send to a doctor, and when to call the emergency number.",
-            )
+def find(book: Book, trouble: Trouble, today: date) -> Iterator[Finding]:
+    """A finding at what is at risk."""
+    if trouble.at_risk == "person" and not trouble.doctor:
+        yield trouble.source.finding(
+            ("at_risk",),
+            "trouble-without-doctor",
+            "This trouble harms the person, and does not say when a doctor is needed.",
+            "Add doctor: when to send to a doctor, and when to call the emergency number.",
+        )

@@ -5,12 +5,10 @@ import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
 
 import click
 
 from bowlbook.book.book import Book
-from bowlbook.book.folder import FOLDERS
 from bowlbook.book.new_price import NewPrice, is_shared
 from bowlbook.book.pack_text import Repriced, repriced
 from bowlbook.book.price_list import read_price_list
@@ -115,11 +113,9 @@ def _packs(book: Book, prices: list[NewPrice]) -> tuple[list[Repriced], list[Fin
 
 def _checked(book: Book, product: Product, price: NewPrice) -> Iterator[Finding]:
     """What the checks of packs find in a product with its new pack, at the cells of the row."""
-    nothing_else: dict[str, Any] = {folder: {} for folder in FOLDERS}
-    alone = replace(book, **nothing_else | {"products": {product.id: product}})
     columns = {product.source.place_of(loc): column for loc, column in COLUMN_OF.items()}
     for check in (incomplete_pack, stale_price):
-        for each in check.find(alone, today()):
+        for each in check.find(book, product, today()):
             refusal = Refusal(each.code, each.message, each.mend)
             yield price.row.finding(columns.get(each.place, "product"), refusal, each.severity)
 
