@@ -15,6 +15,7 @@ from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.pages.cards.card import card_of
 from bowlbook.pages.cards.deck import Deck, class_deck, deck_of, house_decks
+from bowlbook.pages.cards.strand_slip import strand_slip
 from bowlbook.pages.class_page import class_page, handout_page
 from bowlbook.pages.coverage_page import coverage_page
 from bowlbook.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_page, heads_of, heads_pages
@@ -113,6 +114,7 @@ def _of_blend(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made
     blend = book.blends[entry_id]
     panels = panels_of(book, blend, formats)
     yield blend_page(book, blend, panels, formats)
+    yield strand_slip(book, blend, formats)
     yield Piece((bowl_lines(blend, panels), first_bowl(panels)))
 
 

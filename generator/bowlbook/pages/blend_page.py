@@ -12,6 +12,7 @@ from bowlbook.figures.rounding import fixed
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
 from bowlbook.pages.cards.card import card_address
+from bowlbook.pages.cards.strand_slip import slip_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import bowl_drawing
 from bowlbook.pages.facet_page import facet_links
@@ -80,6 +81,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         mixing=mix_data(book, blend, formats),
         bar=bowl_drawing(first, "bar"),
         card=relative(card_address("blend", blend.id), address),
+        slip=relative(slip_address(blend.id), address),
         panels=panels,
         fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
         usual=USUAL_CAUTIONS,
