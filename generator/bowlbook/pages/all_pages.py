@@ -30,6 +30,7 @@ from bowlbook.pages.report_page import BowlLine, bowl_lines, bowl_reports, date_
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
+from bowlbook.pages.timing_log_page import timing_log_page
 from bowlbook.pages.trouble_page import trouble_page
 from bowlbook.wording.entry import KIND_TITLES, name_of
 from bowlbook.wording.locale_format import LocaleFormat
@@ -99,6 +100,7 @@ def _overviews(book: Book, since: Since | None, formats: LocaleFormat) -> Iterat
     yield Maker("heads", heads_pages)
     yield Maker("findings/index", lambda book: [findings_page()])
     yield Maker("fields", lambda book: [fields_page()])
+    yield Maker("timing-log", lambda book: [timing_log_page()])
     yield Maker("decks", decks_pages)
 
 

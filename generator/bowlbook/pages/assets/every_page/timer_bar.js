@@ -4,6 +4,7 @@
 import { ready, tone, unlock } from "./sound.js";
 import { recall, remember, top } from "./store.js";
 import { begin, change, checksDue, MOST, onlyHere, save, state, timers } from "./timer.js";
+import { dropOld, note, takeBack } from "./timing_log.js";
 
 /** Milliseconds after a tap for which rows stay where they are. */
 const HELD = 3000;
@@ -14,6 +15,7 @@ const bar = {};
 const rows = new Map();
 let heldUntil = 0;
 let rangAt = 0;
+let loggedOn = "";
 
 function make(tag, className, text = "") {
   const made = document.createElement(tag);
@@ -42,8 +44,10 @@ function newRow(timer) {
   const row = {
     item: make("li", ""), word: make("strong", "bb-word"), passed: make("span", "bb-passed"),
     span: make("span", "bb-span"),
-    checked: button("Checked", () => act(timer.id, { checked: checksDue(find(timer.id), Date.now()) })),
-    rinsed: button("Rinsed", () => act(timer.id, { rinsed: Date.now() })),
+    checked: button("Checked", () => {
+      act(timer.id, { checked: checksDue(find(timer.id), Date.now()) }, "Checked");
+    }),
+    rinsed: button("Rinsed", () => act(timer.id, { rinsed: Date.now() }, "Rinsed")),
     undo: button("Undo", () => act(timer.id, { rinsed: 0 })),
   };
   const label = make("span", "bb-timed", timer.label);
@@ -54,9 +58,13 @@ function newRow(timer) {
 
 const find = (id) => timers().find((each) => each.id === id);
 
-function act(id, changes) {
-  if (!find(id)) return;
+/** Change a timer, and put a line into the log; without one, take the rinse back. */
+function act(id, changes, line = null) {
+  const timer = find(id);
+  if (!timer) return;
   change(id, changes);
+  if (line) note(timer, line, Date.now());
+  else takeBack(id, "Rinsed");
   tick();
 }
 
@@ -131,6 +139,10 @@ function notes(late) {
 
 function tick() {
   const now = Date.now();
+  if (new Date(now).toDateString() !== loggedOn) {
+    loggedOn = new Date(now).toDateString();
+    dropOld(now, timers().filter((each) => !each.rinsed).map((each) => each.id));
+  }
   const all = arrange(now);
   bar.strip.hidden = all.length === 0;
   document.documentElement.classList.toggle("bb-timing", all.length > 0);
@@ -170,9 +182,12 @@ function build() {
     sayMuted();
     tick();
   });
-  const trouble = make("a", "bb-button", "If it goes wrong");
-  trouble.href = new URL("troubles/", top).href;
-  bar.list.append(bar.rows, trouble, bar.mute);
+  const links = [["If it goes wrong", "troubles/"], ["Timing log", "timing-log/"]].map(([text, address]) => {
+    const link = make("a", "bb-button", text);
+    link.href = new URL(address, top).href;
+    return link;
+  });
+  bar.list.append(bar.rows, ...links, bar.mute);
   bar.list.append(make("p", "", "A locked phone makes no sound: keep it awake and in sight."));
   bar.head = make("button", "bb-timers-head");
   bar.head.type = "button";
@@ -201,7 +216,10 @@ function starter(place) {
     if (Math.abs(now - begun) < 1000) return;
     unlock();
     const fine = begin(name, Number(minutes), Number(check), now);
-    if (fine) begun = now;
+    if (fine) {
+      begun = now;
+      note(timers().at(-1), "Begun", now);
+    }
     heldUntil = now + HELD;
     said.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
     tick();
