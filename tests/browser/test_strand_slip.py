@@ -4,15 +4,15 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
-from playwright.sync_api import Browser
-from tests.browser.conftest import Watched
+from tests.browser.conftest import DESK, Watched
+from tests.browser.shared_pages import Open
 
 SLIP = "blends/cool-foil-coarse/strand-test/"
 
 
 @pytest.mark.parametrize("size", ["a6", "4x6"])
-def test_each_slip_is_one_page(browser: Browser, address: str, demo_book, tmp_path: Path, size: str) -> None:
-    page = browser.new_page(service_workers="block")
+def test_each_slip_is_one_page(open_page: Open, address: str, demo_book, tmp_path: Path, size: str) -> None:
+    page = open_page(DESK)
     file = tmp_path / "slip.pdf"
     for blend in demo_book.blends.values():
         page.goto(f"{address}blends/{blend.id}/strand-test/")
@@ -22,14 +22,13 @@ def test_each_slip_is_one_page(browser: Browser, address: str, demo_book, tmp_pa
         assert len(printed) == 1, blend.id
         text = printed[0].get_textpage().get_text_range()
         assert blend.name.split()[0] in text and "No name on this slip" in text, blend.id
-    page.close()
 
 
 @pytest.mark.parametrize(("width", "height"), [(360, 640), (390, 844), (1440, 900)])
 def test_boxes_are_large_enough_and_nothing_is_cut_off(
-    browser: Browser, address: str, width: int, height: int
+    open_page: Open, address: str, width: int, height: int
 ) -> None:
-    page = browser.new_page(viewport={"width": width, "height": height}, service_workers="block")
+    page = open_page({"width": width, "height": height})
     page.goto(address + SLIP)
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     boxes = page.locator(".bb-slip label, .bb-slip input[type=text]")
@@ -37,7 +36,6 @@ def test_boxes_are_large_enough_and_nothing_is_cut_off(
     for box in boxes.all():
         place = box.bounding_box()
         assert place is not None and place["width"] >= 44 and place["height"] >= 44
-    page.close()
 
 
 def test_it_is_two_taps_from_the_blend_and_forgets_what_was_filled_in(watched: Watched, address: str) -> None:

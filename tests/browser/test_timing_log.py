@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import BrowserContext, Page
 from tests.browser.conftest import Watched
 
 TECHNIQUE = "techniques/wide-foils/"  # at most 45 minutes, checked every 5
@@ -11,11 +11,13 @@ STORED = "() => Object.entries(localStorage).filter(([key]) => key.endsWith(':lo
 
 
 @pytest.fixture
-def page(watched: Watched, small_address: str) -> Iterator[Page]:
+def page(phone: BrowserContext, small_address: str) -> Iterator[Page]:
     """A phone at ten in the morning, on a technique's page."""
-    watched.page.clock.install(time="2026-11-25T10:00:00")
-    watched.page.goto(small_address + TECHNIQUE)
-    yield watched.page
+    opened = phone.new_page()
+    watched = Watched(opened)
+    opened.clock.install(time="2026-11-25T10:00:00")
+    opened.goto(small_address + TECHNIQUE)
+    yield opened
     assert watched.faults == []
 
 

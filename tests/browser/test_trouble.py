@@ -1,8 +1,9 @@
 """When it goes wrong, on a phone: two taps from any page, found by what somebody calls out, never covered."""
 
 import pytest
-from playwright.sync_api import Browser, Page
-from tests.browser.conftest import Watched
+from playwright.sync_api import Page
+from tests.browser.conftest import DESK, Watched
+from tests.browser.shared_pages import Open
 
 WORDS = [
     ("burning", "troubles/burning-scalp/"),
@@ -55,9 +56,9 @@ def begin_a_timer(page: Page, address: str) -> None:
 
 @pytest.mark.parametrize(("width", "height"), [(360, 640), (390, 844)])
 def test_a_running_timer_leaves_trouble_in_its_place(
-    browser: Browser, address: str, width: int, height: int
+    open_page: Open, address: str, width: int, height: int
 ) -> None:
-    page = browser.new_page(viewport={"width": width, "height": height}, service_workers="block")
+    page = open_page({"width": width, "height": height})
     begin_a_timer(page, address)
     thumb = page.locator(".bb-thumb").bounding_box()
     head = page.locator(".bb-timers-head").bounding_box()
@@ -71,14 +72,13 @@ def test_a_running_timer_leaves_trouble_in_its_place(
     assert listed is not None and listed["width"] == width
     page.locator(".bb-timers-list").get_by_role("link", name="If it goes wrong").click()
     page.wait_for_url("**/troubles/")
-    page.close()
 
 
 @pytest.mark.parametrize(("width", "height"), [(360, 640), (390, 844)])
 def test_the_foot_of_a_page_is_not_under_the_thumbs_row(
-    browser: Browser, address: str, width: int, height: int
+    open_page: Open, address: str, width: int, height: int
 ) -> None:
-    page = browser.new_page(viewport={"width": width, "height": height}, service_workers="block")
+    page = open_page({"width": width, "height": height})
     page.goto(address + "troubles/burning-scalp/")
     page.evaluate("scrollTo(0, document.documentElement.scrollHeight)")
     last = page.locator(".bb-footer p").last.bounding_box()
@@ -86,24 +86,21 @@ def test_the_foot_of_a_page_is_not_under_the_thumbs_row(
     assert last is not None and row is not None
     assert last["y"] + last["height"] <= row["y"]
     assert page.evaluate("document.documentElement.scrollWidth") == width
-    page.close()
 
 
-def test_at_a_desk_the_header_has_it(browser: Browser, address: str) -> None:
-    page = browser.new_page(viewport={"width": 1440, "height": 900}, service_workers="block")
+def test_at_a_desk_the_header_has_it(open_page: Open, address: str) -> None:
+    page = open_page(DESK)
     page.goto(address + "blends/foil-clear/")
     assert not page.locator(".bb-thumb").is_visible()
     page.locator("header").get_by_role("link", name="Trouble").click()
     page.wait_for_url("**/troubles/")
-    page.close()
 
 
-def test_the_number_is_dialled_and_printed(browser: Browser, address: str) -> None:
-    page = browser.new_page(service_workers="block")
+def test_the_number_is_dialled_and_printed(open_page: Open, address: str) -> None:
+    page = open_page(DESK)
     page.goto(address + "troubles/trouble-breathing/")
     call = page.get_by_role("link", name="Call 911 (Canada)")
     assert call.get_attribute("href") == "tel:911"
     page.emulate_media(media="print")
     assert call.is_visible()
     assert not page.locator(".bb-thumb").is_visible()
-    page.close()

@@ -9,19 +9,19 @@ ORDER = ["cache", "reading", "entries", "book", "figures", "checks", "wording", 
 WITHOUT_CACHE = ("reading", "entries", "figures", "wording")
 """Rooms that know nothing of the cache: what they work out follows from what they are given."""
 ALONE = {
-    "yaml": {"reading/document.py"},
+    "yaml": {"reading/yaml_reader.py"},
     "jinja2": {"pages/render.py", "site/engine.py", "site/plugin.py"},
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
     "mkdocs": {
         f"site/{name}.py"
         for name in (
-            *("plugin", "entry_page", "engine", "preview", "rebuild"),
-            *("settings", "published_folders", "docs_folder", "offline_limit"),
+            *("plugin", "entry_page", "engine", "preview", "incremental", "session", "search_files"),
+            *("options", "settings", "published_folders", "docs_folder", "offline_limit"),
         )
     },
     "filelock": {"site/lock.py"},
-    "platformdirs": {"book/kept.py", "cache/place.py"},
+    "platformdirs": {"cache/place.py"},
     "babel": {"wording/locale_format.py", "checks/unknown_currency.py"},
     "pint": set(),
 }

@@ -1,6 +1,6 @@
 // The timing log's page: the lines of each timer of today, and what to add to them with a tap.
 
-import { make } from "./make.js";
+import { button, element, warning } from "./dom.js";
 import { top } from "./store.js";
 import { dropAll, dropOld, lines, note, takeBack } from "./timing_log.js";
 import { timers } from "./timer.js";
@@ -17,43 +17,39 @@ let shown = "";
 const time = (moment) => new Date(moment).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
 const minute = ({ at, began }) => Math.max(0, Math.floor((at - began) / 60000));
 
-function button(text, act) {
-  const made = make("button", "bb-button", text);
-  made.type = "button";
-  made.addEventListener("click", () => { act(); show(); });
-  return made;
-}
+/** A button that changes the log, which is then drawn again. */
+const choice = (text, act) => button(text, () => { act(); show(); });
 
 function table(own) {
-  const made = make("table", "bb-table");
-  const head = make("tr", "", ...["Time", "Minute", "What"].map((text) => make("th", "", text)));
+  const made = element("table", "bb-table");
+  const head = element("tr", "", ...["Time", "Minute", "What"].map((text) => element("th", "", text)));
   for (const each of head.children) each.scope = "col";
-  const rows = own.map((line) => make("tr", "", make("td", "", time(line.at)),
-    make("td", "", String(minute(line))), make("td", "", line.what)));
-  made.append(make("thead", "", head), make("tbody", "", ...rows));
+  const rows = own.map((line) => element("tr", "", element("td", "", time(line.at)),
+    element("td", "", String(minute(line))), element("td", "", line.what)));
+  made.append(element("thead", "", head), element("tbody", "", ...rows));
   return made;
 }
 
 /** Buttons that add a line to a timer: the level read, and how a wet strand took a pull. */
 function choices(timer, title, values, line) {
-  const legend = make("legend", "", title);
-  const buttons = values.map((value) => button(String(value), () => note(timer, line(value), Date.now())));
-  return make("fieldset", "bb-facet", legend, ...buttons);
+  const legend = element("legend", "", title);
+  const buttons = values.map((value) => choice(String(value), () => note(timer, line(value), Date.now())));
+  return element("fieldset", "bb-facet", legend, ...buttons);
 }
 
 function section(id, own) {
   const { label, began } = own[0];
   const timer = { id, label, began };
-  const made = make("section", "bb-log-timer", make("h2", "", label), table(own));
+  const made = element("section", "bb-log-timer", element("h2", "", label), table(own));
   if (own.some((each) => STOPS.includes(each.what))) {
-    const link = make("a", "", "What to do now");
+    const link = element("a", "", "What to do now");
     link.href = new URL("troubles/", top).href;
-    made.append(make("p", "bb-warning", "No more lightener on this hair. Rinse. ", link));
+    made.append(warning("No more lightener on this hair. Rinse. ", link));
   }
   made.append(
     choices(timer, "Level on a wiped strand", LEVELS, (value) => `Level ${value}`),
     choices(timer, "A wet strand, pulled", STRETCH, (value) => `Wet strand ${value}`),
-    button("Take back the last line", () => takeBack(id)),
+    choice("Take back the last line", () => takeBack(id)),
   );
   return made;
 }
@@ -68,7 +64,7 @@ function show() {
   const ids = [...new Set(all.map((each) => each.timer))];
   const focused = [...place.querySelectorAll("button")].indexOf(document.activeElement);
   place.replaceChildren(...ids.map((id) => section(id, all.filter((each) => each.timer === id))));
-  if (!all.length) place.append(make("p", "", "Nothing was timed on this phone today. Start a timer on a technique’s page."));
+  if (!all.length) place.append(element("p", "", "Nothing was timed on this phone today. Start a timer on a technique’s page."));
   place.querySelectorAll("button")[focused]?.focus({ preventScroll: true });
   for (const each of document.querySelectorAll(".bb-log-tools")) each.hidden = !all.length;
 }
