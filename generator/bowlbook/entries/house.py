@@ -14,7 +14,16 @@ from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.hair_amount import HairAmounts
 from bowlbook.entries.ladder import Ladder, Step
 from bowlbook.entries.rule import Rule
-from bowlbook.entries.words import Currency, Locale, Markdown, Name, Sentence, SharedFolder, YesNo
+from bowlbook.entries.words import (
+    Currency,
+    Locale,
+    Markdown,
+    Name,
+    PhoneNumber,
+    Sentence,
+    SharedFolder,
+    YesNo,
+)
 
 
 @part
@@ -42,6 +51,14 @@ class Limit:
     peroxide: Percent = said("Most hydrogen peroxide in the mixture as applied.", public=True)
     since: Date = said("The day from which the cited text holds.", public=True)
     source: Sentence = said("The text that says so: its title, number and place.", public=True)
+
+
+@part
+class EmergencyNumber:
+    """A telephone number for emergencies, and where it holds."""
+
+    jurisdiction: Name = said("Where it holds.", public=True)
+    number: PhoneNumber = said("The number, as it is dialled there.", public=True)
 
 
 @part
@@ -86,6 +103,11 @@ class House(Entry):
     )
     limits: tuple[Limit, ...] = said(
         "Legal limits of the places where the house works.", public=True, default=()
+    )
+    emergency_numbers: tuple[EmergencyNumber, ...] = said(
+        "The emergency numbers of the places where the house works, for the pages of troubles.",
+        public=True,
+        default=(),
     )
     rules: tuple[Rule, ...] = said(
         "House rules: what certain heads exclude, require or prefer.", public=True, default=()
