@@ -6,8 +6,11 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).parents[2] / "generator" / "bowlbook"
 ORDER = ["reading", "entries", "book", "figures", "checks", "pages", "site"]
+BESIDE = ("formatting", "importing", "exporting")
+"""Rooms beside checks and pages: of them only commands knows, they know each other and what checks may."""
 ALONE = {
-    "yaml": {"reading/document.py"},
+    "yaml": {"reading/document.py", "reading/nodes.py"},
+    "python_calamine": {"importing/table.py"},
     "jinja2": {"pages/render.py", "site/engine.py", "site/plugin.py"},
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
@@ -46,6 +49,20 @@ def test_each_room_imports_only_rooms_to_its_left() -> None:
                 seen += 1
                 assert parts[1] in ORDER[: ORDER.index(room) + 1], f"{path} imports {name}"
     assert seen > 200
+
+
+def test_rooms_beside_import_nothing_from_pages_and_site() -> None:
+    allowed = {*ORDER[: ORDER.index("pages")], *BESIDE}
+    seen = 0
+    for path in PACKAGE.rglob("*.py"):
+        room = path.relative_to(PACKAGE).parts[0]
+        for parts in (name.split(".") for name in imports_of(path)):
+            if parts[0] == "bowlbook" and room in BESIDE:
+                seen += 1
+                assert parts[1] in allowed, f"{path} imports {'.'.join(parts)}"
+            elif parts[:1] == ["bowlbook"] and parts[1:2] and parts[1] in BESIDE:
+                assert room in ("commands", *BESIDE), f"{path} imports {'.'.join(parts)}"
+    assert seen > 10
 
 
 def test_each_foreign_library_has_its_own_room() -> None:

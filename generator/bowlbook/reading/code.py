@@ -23,6 +23,7 @@ READING_CODES = {
     "mixed-currency": "A price is in another currency than the house reckons in.",
     "no-book": "The book's folder does not exist.",
     "no-house": "The book has no house.yml.",
+    "not-formatted": "Formatting would lose a comment, or change what the file says; it is left as it is.",
     "not-a-file": "It is a link, a device or cannot be opened; entries are ordinary files.",
     "not-filled-in": "A gap (???), or the words of a start, where a value is still to be written.",
     "not-utf-8": "The file's bytes are not UTF-8 text.",
