@@ -8,12 +8,12 @@ from pathlib import Path
 
 import pytest
 from book_edits import EDITS, changed
+from bowlbook.book.watched import Answers, watched
 
 from bench.synthetic import write_book
 from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
-from bowlbook.book.watched import Answers, watched
 from bowlbook.pages.all_pages import Made, Maker, makers_of
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.site import kept_pages, kept_rows
@@ -25,7 +25,7 @@ SITE = "https://example.org/book/"
 
 
 def book_of(root: Path) -> Book:
-    found = read_book(root, keep=False)
+    found = read_book(root)
     assert found.book is not None and found.book.whole, found.findings
     return found.book
 

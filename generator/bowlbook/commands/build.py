@@ -7,6 +7,7 @@ import click
 
 from bowlbook.book.audience import AUDIENCES
 from bowlbook.book.kept import kept_file
+from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.commands.group import build_each, only_the_group
@@ -78,8 +79,8 @@ def command(
     fault = fault_of_place(site, sources)
     if fault is not None:
         raise click.UsageError(fault)
-    with progress("Reading") as tell:
-        judgement = judge(recipes, today(), tell)
+    with progress("Reading") as tell, open_cache(recipes) as cache:
+        judgement = judge(recipes, today(), tell, cache)
     if judgement.findings:
         print_findings(judgement.findings, err=True, full=full)
     if judgement.errors(strict=strict):

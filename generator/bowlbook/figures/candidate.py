@@ -4,8 +4,8 @@ Blends, techniques, and blends within a technique become alike, so that one shor
 its twin on the phone) serves all three.
 """
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import field
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache, partial
 from typing import NamedTuple
@@ -18,7 +18,6 @@ from bowlbook.entries.rule import Rule, Traits
 from bowlbook.entries.technique import Technique, TechniqueBowl, TechniqueNotFor
 from bowlbook.figures.bowl import developers_of
 from bowlbook.figures.head import PLACEMENT, USUAL, Head, bits_of, head_of, may_hold
-from bowlbook.reading.record import record
 
 KINDS = ("pair", "blend", "technique")
 OWN = "the recipe itself"
@@ -38,7 +37,7 @@ class Clause(NamedTuple):
     source: str | None = None
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Candidate:
     """One possible answer: a blend, a technique, or a blend within a technique (``within``)."""
 
@@ -213,17 +212,15 @@ def _rules(
     return tuple(excluded), tuple(preferred)
 
 
-def ruled_out(book: Book, rules: tuple[Rule, ...]) -> Iterator[tuple[int, str, Blend | Technique, Facets]]:
-    """Every blend and technique that a rule keeps from some heads: place of the rule, kind, recipe, heads."""
-    kept: _Kept = cache(partial(_kept_by, rules))
-    for blend in lightening(book) if rules else ():
-        placements = placements_of(book, blend)
-        made = _made(book, blend, placements, (each.volume for each in developers_of(book, blend)))
-        for place, heads in kept((made,), placements):
-            yield place, "blend", blend, heads
-    for technique in book.techniques.values() if rules else ():
-        for place, heads in kept(_made_by(book, technique), (technique.placement,)):
-            yield place, "technique", technique, heads
+def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) -> list[tuple[int, Facets]]:
+    """The heads that rules keep from a blend or technique, each with the place of its rule."""
+    if not rules or (isinstance(recipe, Blend) and recipe.tones):
+        return []
+    if isinstance(recipe, Blend):
+        placements = placements_of(book, recipe)
+        made = _made(book, recipe, placements, (each.volume for each in developers_of(book, recipe)))
+        return _kept_by(rules, (made,), placements)
+    return _kept_by(rules, _made_by(book, recipe), (recipe.placement,))
 
 
 def _kept_by(

@@ -5,9 +5,9 @@ from datetime import date
 from pathlib import Path
 from typing import NamedTuple
 
-from bowlbook.book.entry_cache import EntryCache
 from bowlbook.book.folder import FOLDER_OF, RESERVED, EntryFile, Folder
 from bowlbook.book.read_book import book_of
+from bowlbook.cache.cache import Cache
 from bowlbook.checks.run import run_checks
 from bowlbook.checks.unfinished import run_unfinished
 from bowlbook.entries.entry_id import ID, LONGEST_ID
@@ -78,7 +78,7 @@ def _with(folder: Folder, texts: dict[Path, tuple[Draft, str]]) -> Folder:
 
 
 def _errors(folder: Folder, day: date) -> list[Finding]:
-    reading = book_of(folder, EntryCache(None))
+    reading = book_of(folder, Cache())
     findings = list(reading.findings)
     if reading.book is not None:
         findings += run_checks(reading.book, day)

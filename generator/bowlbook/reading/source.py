@@ -166,7 +166,6 @@ class Source:
         message: str,
         mend: str,
         severity: Severity = "error",
-        about: tuple[str, str] | None = None,
         unquoted: tuple[str, str] | None = None,
     ) -> Finding:
         """A finding at a place of this file, with its line.
@@ -175,7 +174,7 @@ class Source:
         """
         shown = *(unquoted or (message, mend)), self.excerpt(place.line)
         plain = message, mend, self.excerpt(place.line, private=True)
-        return Finding(place, code, *shown, severity, about, None if plain == shown else plain)
+        return Finding(place, code, *shown, severity, None if plain == shown else plain)
 
     def finding(
         self,
@@ -186,12 +185,11 @@ class Source:
         *,
         severity: Severity = "error",
         key: bool = False,
-        about: tuple[str, str] | None = None,
         unquoted: tuple[str, str] | None = None,
     ) -> Finding:
-        """A finding at the value on this way, or at its key. ``about``: kind and id, if of another entry."""
+        """A finding at the value on this way, or at its key."""
         place = self.place_of(loc, key=key)
-        return self.finding_at(place, code, message, mend, severity, about, unquoted)
+        return self.finding_at(place, code, message, mend, severity, unquoted)
 
 
 def _count_of(value: object) -> int:

@@ -17,7 +17,8 @@ from typing import Any
 
 from bowlbook.book.book import Book
 from bowlbook.book.kept import digest, stamp_of
-from bowlbook.book.watched import Answers, Ask, watched
+from bowlbook.book.recorded_book import answers_of, recorded_book
+from bowlbook.cache.recording import Answers, Lookup
 from bowlbook.pages.all_pages import Maker
 from bowlbook.pages.page import Piece
 from bowlbook.site.kept_rows import KeptRows
@@ -37,13 +38,13 @@ class Kept:
 
     name: str
     given: bytes
-    asked: tuple[Ask, ...]
+    asked: tuple[Lookup, ...]
     answers: bytes
     made: tuple[Packed, ...]
     stamp: bytes
 
 
-Making = tuple[str, tuple[Ask, ...], bytes, bytes]
+Making = tuple[str, tuple[Lookup, ...], bytes, bytes]
 """A maker's name, what it looked up, what it made, packed, and what stands for its pieces."""
 
 
@@ -62,7 +63,7 @@ class KeptPages:
         What is not kept is made and kept, which may go on until `written`. Makers that put pieces together
         come after those of the pieces.
         """
-        answers, common = Answers(book), _common(book, audience)
+        answers, common = answers_of(book), _common(book, audience)
         fresh: list[tuple[str, bytes]] = []
         for needing in (False, True):
             fresh += self._made_anew(
@@ -98,8 +99,8 @@ class KeptPages:
 
 def _making(book: Book, maker: Maker, pieces: list[Any]) -> Iterator[Making]:
     """Run a maker."""
-    asked: set[Ask] = set()
-    seen = watched(book, asked)
+    asked: set[Lookup] = set()
+    seen = recorded_book(book, asked)
     made = tuple(map(packed, maker.make(seen, pieces) if maker.needs else maker.make(seen)))
     stamp = digest(*(pickle.dumps(each.value) for each in made if isinstance(each, Piece)))
     yield maker.name, tuple(sorted(asked, key=repr)), pickle.dumps(made, pickle.HIGHEST_PROTOCOL), stamp

@@ -28,12 +28,13 @@ from bowlbook.book.kept import kept_file
 from bowlbook.book.read_book import Progress
 from bowlbook.book.revision import NoRevision, NothingThere, book_at, last_release
 from bowlbook.book.shelf_folder import shelf_in
+from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import Judgement, judge
 from bowlbook.figures.difference import differences
 from bowlbook.pages.all_pages import PICK, makers_of
 from bowlbook.pages.app_manifest import app_manifest
-from bowlbook.pages.asset import ASSETS, asset_folder, compact, data_name
+from bowlbook.pages.asset import asset_files, asset_folder, compact, data_name
 from bowlbook.pages.page import SearchEntry
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.release_page import Since
@@ -147,7 +148,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             fault = fault_of_place(Path(config.site_dir), self.sources(config, self.folder(config)))
             if fault is not None:
                 raise PluginError(fault)
-        judgement = self.given.judgement or judge(self.folder(config), today())
+        judgement = self.given.judgement or self._judged(self.folder(config))
         errors = judgement.errors(strict=bool(config.strict))
         if self.given.judgement is None:
             for finding in judgement.findings:
@@ -170,6 +171,11 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
         config.extra_css.append(f"{asset_folder()}/bowlbook.css")
         return config
+
+    @staticmethod
+    def _judged(folder: Path) -> Judgement:
+        with open_cache(folder) as cache:
+            return judge(folder, today(), cache=cache)
 
     def refuse(self, config: MkDocsConfig) -> None:
         """Refuse a configuration that would publish the wrong copy, or what is not to be published at all.
@@ -258,7 +264,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             release = last_release(folder) if wanted == "auto" else wanted
             if release is None:
                 return None
-            old = book_at(folder, release, lambda text: log.warning(f"{release}: {text}"))
+            with open_cache(folder) as cache:
+                old = book_at(folder, release, lambda text: log.warning(f"{release}: {text}"), cache)
         except NoRevision as error:
             if wanted != "auto":
                 raise PluginError(f"release: {error}") from error
@@ -288,7 +295,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
             EntryPage(made, file, config)
             files.append(file)
-        for asset in sorted(ASSETS.iterdir()):
+        for asset in asset_files():
             name = f"{asset_folder()}/{asset.name}"
             files.append(OwnFile.generated(config, name, abs_src_path=str(asset)))
         _no_two_in_one_place(by_hand, files)

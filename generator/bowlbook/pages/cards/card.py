@@ -1,0 +1,183 @@
+"""One blend or technique on one card of A6 or 4 x 6 inches. No prices on it."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.technique import Technique
+from bowlbook.figures.bowl import Bowl, ladder_of, mix
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.cards.print_document import print_document
+from bowlbook.pages.drawing import Drawing, bowl_drawing
+from bowlbook.pages.page import Document, Piece
+from bowlbook.pages.render import finished, render
+from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.entry import recipe_of
+from bowlbook.wording.facet import facet_sentence
+from bowlbook.wording.listing import both
+from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.stamp import stamp_of
+
+COLUMNS = 5
+"""Sizes of a bowl side by side on a card."""
+MASK = 3
+ROOMY, FULL = 900, 1500
+"""Signs of text on a card up to which its type stays large, and up to which it is merely small."""
+
+
+@dataclass(frozen=True, slots=True)
+class CardTable:
+    """Sizes side by side: for each pour what to weigh and what the scale shows."""
+
+    unit: str
+    sizes: tuple[str, ...]
+    rows: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
+    totals: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One card. ``fit`` is how small its type must be: roomy, full or tight."""
+
+    kind: str
+    name: str
+    lead: str
+    anchor: str
+    tables: tuple[CardTable, ...]
+    bar: Drawing | None
+    facts: tuple[tuple[str, str], ...]
+    bowls: tuple[tuple[str, str], ...]
+    steps: tuple[str, ...]
+    cautions: tuple[str, ...]
+    suits: str
+    reviewed: str | None
+    address: str | None
+    qr: Markup | None
+    fit: str
+
+
+def card_address(kind: str, entry_id: str) -> str:
+    """The address of one entry's card."""
+    return f"{entry_address(kind, entry_id)}card/"
+
+
+def card_of(
+    book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat, site_url: str
+) -> Iterator[Document | Piece]:
+    """An entry's card, in a document of its own and as a piece of decks.
+
+    ``site_url``: what QR codes lead to; empty, and there are none.
+    """
+    address = card_address(kind, entry.id)
+    card = render(
+        "cards/card.html",
+        address,
+        card=_card(book, kind, entry, formats, site_url),
+        house=book.house.title,
+        notice=book.house.notice,
+        usual=USUAL_CAUTIONS,
+    )
+    back = relative(entry_address(kind, entry.id), address)
+    yield print_document(book, address, entry.name, [finished(card)], back)
+    yield Piece(finished(card))
+
+
+def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat, site_url: str) -> Card:
+    address = f"{site_url.rstrip('/')}/{entry_address(kind, entry.id)}" if site_url else None
+    anchor = f"{kind}-{entry.id}"
+    suits = facet_sentence(entry.suits) or "any head"
+    stamp = stamp_of(book, entry, formats)
+    tables: tuple[CardTable, ...] = ()
+    bar = None
+    facts: list[tuple[str, str]] = []
+    bowls: list[tuple[str, str]] = []
+    steps: tuple[str, ...] = ()
+    if isinstance(entry, Blend):
+        mixed = [mix(book, entry, unit, batch, step) for unit, batch, step in ladder_of(book, entry)]
+        tables = tuple(_tables(mixed))
+        bar = bowl_drawing(mixed[0], f"bar-{anchor}")
+        lead = recipe_of(book, entry)
+        facts.append(("Peroxide in the bowl", f"{fixed(mixed[-1].peroxide, 2)} %"))
+        if entry.fresh_for:
+            facts.append(("Stays fresh for", counted(entry.fresh_for, "minute")))
+    else:
+        lead = f"{entry.placement.capitalize()}. {entry.section_pattern}"
+        bowls = [_bowl_line(book, entry, place) for place in range(len(entry.bowls))]
+        steps = entry.steps
+        watch = entry.processing
+        facts.append(("Processing", f"at most {counted(watch.minutes, 'minute')}"))
+        facts.append(("Check every", f"{counted(watch.check_every, 'minute')}. {watch.stop_when}"))
+    signs = sum(map(len, (lead, suits, *entry.cautions, *steps, *(text for pair in facts for text in pair))))
+    signs += sum(len(name) + len(text) for name, text in bowls) + sum(140 * len(each.rows) for each in tables)
+    return Card(
+        kind=kind,
+        name=entry.name,
+        lead=lead,
+        anchor=anchor,
+        tables=tables,
+        bar=bar,
+        facts=tuple(facts),
+        bowls=tuple(bowls),
+        steps=steps,
+        cautions=entry.cautions,
+        suits=suits,
+        reviewed=stamp.day if stamp else None,
+        address=address,
+        qr=_qr(address) if address else None,
+        fit="roomy" if signs <= ROOMY else "full" if signs <= FULL else "tight",
+    )
+
+
+def _bowl_line(book: Book, technique: Technique, place: int) -> tuple[str, str]:
+    bowl = technique.bowls[place]
+    blend = book.blends[bowl.blend]
+    said = [bowl.where]
+    if bowl.sections is not None and bowl.mix_per_section is not None:
+        times = "" if bowl.sections == 1 else f"{bowl.sections} × "
+        said.append(f"{times}{bowl.mix_per_section}.".replace(" ", "\u00a0"))
+    if bowl.backcomb is not None:
+        said.append(f"{plain(bowl.backcomb)}\u00a0% backcombed away.")
+    zones = f"zone {both(list(bowl.zones))}"
+    return f"{blend.name}, {zones}", " ".join(said)
+
+
+def _tables(mixed: Sequence[Bowl]) -> Iterator[CardTable]:
+    """The ladder, unit by unit, at most `COLUMNS` sizes side by side."""
+    for unit in dict.fromkeys(bowl.unit for bowl in mixed):
+        own = [bowl for bowl in mixed if bowl.unit == unit]
+        for start in range(0, len(own), COLUMNS):
+            yield _table(unit, own[start : start + COLUMNS])
+
+
+def _table(unit: str, bowls: Sequence[Bowl]) -> CardTable:
+    rows = []
+    for place, pour in enumerate(bowls[0].pours):
+        cells = tuple(
+            (
+                fixed(bowl.pours[place].reading.weigh, decimals_of(bowl.step)),
+                fixed(bowl.pours[place].scale_shows, decimals_of(bowl.step)),
+            )
+            for bowl in bowls
+        )
+        rows.append((pour.product.name, cells))
+    sizes = tuple(fixed(bowl.batch, decimals_of(bowl.step)) for bowl in bowls)
+    totals = tuple(fixed(bowl.total, decimals_of(bowl.step)) for bowl in bowls)
+    return CardTable(unit, sizes, tuple(rows), totals)
+
+
+def _qr(address: str) -> Markup:
+    """The address as a QR code (ISO/IEC 18004, error correction M), with the quiet zone of four modules.
+
+    One of the standard's eight masks for all: trying which looks best takes ten times as long, and any
+    reader reads each of them.
+    """
+    import segno
+
+    code = segno.make(address, error="m", micro=False, mask=MASK)
+    svg = code.svg_inline(border=4, omitsize=True, title=address, svgclass="bb-qr", lineclass=None)
+    return finished(svg)

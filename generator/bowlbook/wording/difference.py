@@ -1,0 +1,53 @@
+"""What changed at the bench, in words: as lines for a terminal, a comment, or a page."""
+
+from collections.abc import Iterable, Sequence
+
+from bowlbook.book.book import Book
+from bowlbook.figures.difference import CONCERNED, NOT_COMPARED, Difference
+from bowlbook.figures.fact import Fact
+from bowlbook.wording.entry import KIND_TITLES, KIND_WORDS, name_of
+
+
+def title_of(difference: Difference) -> str:
+    """An entry and what became of it, as ``Blend "Cool foil" (was old-id)``."""
+    state = "" if difference.state == "changed" else f": {difference.state}"
+    was = f" (was {difference.was})" if difference.was else ""
+    return f"{KIND_WORDS[difference.kind]} “{difference.name}”{was}{state}"
+
+
+def fact_sentence(fact: Fact) -> str:
+    """One fact, as ``peroxide in 0.6 oz: 4.00 % → 4.20 %``."""
+    come, gone = ("now known", "no longer known") if fact.money else ("new", "gone")
+    if fact.before is None and fact.after is None:
+        return f"{fact.what}: changed"
+    if fact.before is None:
+        return f"{fact.what}: {come}, {fact.after}"
+    if fact.after is None:
+        return f"{fact.what}: {gone}, was {fact.before}"
+    return f"{fact.what}: {fact.before} → {fact.after}"
+
+
+def who_should_know(book: Book, differences: Iterable[Difference]) -> list[tuple[str, list[str]]]:
+    """The entries that any of these concern at the scale, by kind: title and names, blends first."""
+    compared = (each for each in differences if each.state != NOT_COMPARED)
+    keys = sorted({key for each in compared for key in each.known_by})
+    found = []
+    for kind in CONCERNED:
+        entries = book.of_kind(kind)
+        names = sorted(
+            name_of(entries[entry_id]) for by, entry_id in keys if by == kind and entry_id in entries
+        )
+        if names:
+            found.append((KIND_TITLES[kind], names))
+    return found
+
+
+def in_short(differences: Sequence[Difference]) -> str:
+    """How many of what, as ``2 changed, 1 new``."""
+    if not differences:
+        return "Nothing changed at the bench."
+    counts = [
+        (state, sum(each.state == state for each in differences))
+        for state in ("changed", "new", "gone", NOT_COMPARED)
+    ]
+    return ", ".join(f"{count} {state}" for state, count in counts if count) + "."

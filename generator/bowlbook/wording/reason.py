@@ -1,0 +1,128 @@
+"""A verdict in plain sentences: why this, why not that, what to ask, what instead."""
+
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.entries.facets import FACETS
+from bowlbook.figures.candidate import Clause
+from bowlbook.figures.head import TARGET, Head, values_of
+from bowlbook.figures.match import Verdict
+from bowlbook.figures.pigment import UnderlyingPigment, underlying_at
+from bowlbook.wording.listing import both, either
+
+
+@dataclass(frozen=True, slots=True)
+class Reasons:
+    """Sentences for one verdict. ``instead`` is the (kind, id) of what to take instead, where known."""
+
+    why: tuple[str, ...]
+    why_not: tuple[str, ...]
+    ask: tuple[str, ...]
+    instead: tuple[str, str] | None
+
+
+PHRASES = {
+    "natural_level": "natural level {}",
+    "target_level": "lifting to level {}",
+    "lift": "{} levels of lift",
+    "texture": "{} hair",
+    "density": "{} density",
+    "porosity": "{} porosity",
+    "curl": "{} hair",
+    "history": "{} hair",
+    "area": "the {}",
+    "placement": "{} placement",
+    "tone": "a {} wish",
+}
+"""A facet's words within a sentence."""
+ONE = {"lift": "{} level of lift"}
+"""The same for the number one, where that differs."""
+
+
+def phrase(facet: str, bits: int) -> str:
+    """A facet's set as words: ``natural level 1–4``, ``fine or medium hair``."""
+    values = values_of(facet, bits)
+    if values == (1,):
+        return ONE.get(facet, PHRASES[facet]).format(1)
+    if all(isinstance(value, int) for value in values):
+        return PHRASES[facet].format(runs([int(value) for value in values]))
+    return PHRASES[facet].format(either(tuple(map(str, values))))
+
+
+def runs(numbers: list[int]) -> str:
+    """Whole numbers in order, neighbours taken together: ``1–4, 7``."""
+    found: list[list[int]] = []
+    for number in numbers:
+        if found and number == found[-1][-1] + 1:
+            found[-1].append(number)
+        else:
+            found.append([number])
+    return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in found)
+
+
+def described(head: Head) -> str:
+    """A head in one line, in the order of a consultation."""
+    said = [phrase(name, bits) for name, bits in zip(FACETS, head, strict=True) if bits]
+    return ", ".join(said) or "any head"
+
+
+def reasons_of(verdict: Verdict, head: Head) -> Reasons:
+    """The sentences for a verdict on a completed head."""
+    suits = verdict.candidate.suits
+    why = []
+    if verdict.hits:
+        facts = [phrase(FACETS[place], head[place]) for place in verdict.hits]
+        why.append(f"Meant for {both(facts)}.")
+    why += [
+        f"Good for part of it only: {phrase(FACETS[place], suits[place] & head[place])}."
+        for place in verdict.parts
+    ]
+    why += [f"{clause.because}{standing(clause)}" for clause in verdict.preferred]
+    why_not = [f"{clause.because}{standing(clause)}" for clause in verdict.excluded]
+    why_not += [
+        f"Meant for {phrase(FACETS[place], suits[place])}, not {phrase(FACETS[place], head[place])}."
+        for place in verdict.misses
+    ]
+    unsaid = [
+        phrase(facet, bits)
+        for facet, bits, asked in zip(FACETS, suits, head, strict=True)
+        if bits and not asked and facet != "placement"
+    ]
+    ask = [f"Only for {both(unsaid)}."] if unsaid else []
+    ask += [f"Not for {described(clause.when)}: {clause.because}" for clause in verdict.ask]
+    instead = next((clause.instead for clause in verdict.excluded if clause.instead), None)
+    return Reasons(tuple(why), tuple(dict.fromkeys(why_not)), tuple(dict.fromkeys(ask)), instead)
+
+
+def standing(clause: Clause) -> str:
+    """On whose word a rule stands, for the end of its sentence."""
+    if clause.source:
+        return f" (published: {clause.source})"
+    return f" ({clause.standing})"
+
+
+def pigment_sentence(found: UnderlyingPigment) -> str:
+    """What a level shows before toning, and what neutralises it."""
+    return (
+        f"Lifted to level {found.level} it shows {found.shows}; a {found.countered_by} tone neutralises it "
+        "(common practice)."
+    )
+
+
+def pigment_sentences(head: Head) -> list[str]:
+    """What the levels lifted to will show, where they are known; at most three."""
+    levels = values_of("target_level", head[TARGET])
+    return [pigment_sentence(underlying_at(int(level))) for level in levels[:3]]
+
+
+def label(book: Book, verdict: Verdict) -> str:
+    """A candidate's name, with its technique for a pair."""
+    if verdict.candidate.within is None:
+        return verdict.candidate.name
+    return f"{verdict.candidate.name}, placed with {book.techniques[verdict.candidate.within].name}"
+
+
+NOTHING_TO_LIFT = (
+    "Natural level, levels of lift and the level wanted do not go together: hair is lifted from its natural "
+    "level to a lighter one, level 10 at most."
+)
