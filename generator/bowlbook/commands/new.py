@@ -63,7 +63,7 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
             raise click.UsageError(f'--set gives "{field}" twice.')
         once.add(field)
         text = _filled(kind, text, *_field_and_value(kind, text, each))
-    if _somebody_answers():
+    if somebody_answers():
         text = _asked(kind, text)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -85,7 +85,7 @@ def _stop_there(path: Path) -> None:
     sys.exit(1)
 
 
-def _somebody_answers() -> bool:
+def somebody_answers() -> bool:
     """Whether questions can be put to a person: both ends are a terminal."""
     return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
 

@@ -134,7 +134,9 @@ def read_span(cell: Cell, decimal: str = "") -> str:
     """Levels: ``6-10``, ``6 bis 10``, ``7``."""
     if cell.kind in ("date", "time"):
         raise Unclear(f"The spreadsheet program made {cell.text} of it.", "Write it as text, as 6-10.")
-    ends = re.fullmatch(r"([0-9]{1,2})(?:\s*[-\u2010-\u2015\u2212]\s*|\s+([^\W\d_]+)\s+)([0-9]{1,2})", cell.text)
+    ends = re.fullmatch(
+        r"([0-9]{1,2})(?:\s*[-\u2010-\u2015\u2212]\s*|\s+([^\W\d_]+)\s+)([0-9]{1,2})", cell.text
+    )
     if ends and (ends[2] is None or plain(ends[2]) in words("to")):
         return f"{int(ends[1])}-{int(ends[3])}"
     if re.fullmatch("[0-9]{1,2}(?:[.,]0)?", cell.text):

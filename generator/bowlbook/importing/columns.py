@@ -75,7 +75,9 @@ def read_said(path: Path) -> tuple[Said, list[Finding]]:
     if rows not in ("", *KINDS):
         refuse(("rows",), "Rows are recipes or products.", "Write rows: recipes or rows: products.")
     if decimal not in ("", "comma", "point"):
-        refuse(("decimal",), "The decimal sign is a comma or a point.", "Write decimal: comma or decimal: point.")
+        refuse(
+            ("decimal",), "The decimal sign is a comma or a point.", "Write decimal: comma or decimal: point."
+        )
     known = [*fields(KINDS.get(str(rows), "recipe")), *([] if rows else fields("product")), LEAVE_OUT]
     for name, given in named.items():
         if not isinstance(given, str) or _numbered(given)[0] not in known:
@@ -102,13 +104,19 @@ def kind_of(table: Table, said: Said) -> str:
     """What a row is: a recipe or a product. Raises `Refusal` where that is not certain."""
     if said.rows:
         return KINDS[said.rows]
-    found = {kind: {each.field for each in match(table, kind, said).columns} for kind in ("recipe", "product")}
+    found = {
+        kind: {each.field for each in match(table, kind, said).columns} for kind in ("recipe", "product")
+    }
     if found["recipe"] & {"lighteners", "toners"}:
         return "recipe"
     if "kind" in found["product"]:
         return "product"
-    message = "Is a row of this table a recipe or a product? There is no column of lighteners, and none of kinds."
-    raise Refusal("bad-table", message, "Say it with --rows recipes or --rows products, and name the columns.")
+    message = (
+        "Is a row of this table a recipe or a product? There is no column of lighteners, and none of kinds."
+    )
+    raise Refusal(
+        "bad-table", message, "Say it with --rows recipes or --rows products, and name the columns."
+    )
 
 
 def match(table: Table, kind: str, said: Said) -> Matched:
@@ -149,7 +157,9 @@ def _head(table: Table, kind: str) -> Row:
     rows = [row for row in table.rows[:HEAD_ROWS] if sum(bool(cell.text) for cell in row.cells) > 1]
     if not rows:
         message = "There is no row of column names in this table."
-        raise Refusal("bad-table", message, "Write one above the rows: name, lightener, parts, developer, ratio.")
+        raise Refusal(
+            "bad-table", message, "Write one above the rows: name, lightener, parts, developer, ratio."
+        )
     return max(rows, key=lambda row: (sum(_is_known(cell.text, kind) for cell in row.cells), -row.number))
 
 
@@ -178,7 +188,11 @@ def _known(place: int, header: str, kind: str) -> tuple[Column | None, str]:
     """The column of a known name; or None, and why."""
     bare = re.sub(r"[(\[][^)\]]*[)\]]", " ", header).replace("%", " ")
     found = re.fullmatch(r"(.*?)\s*\b([1-9])\b\s*(.*)", plain(bare))
-    for name, number in ((plain(header), 0), (plain(bare), 0), (f"{found[1]} {found[3]}".strip(), int(found[2]) - 1) if found else ("", 0)):
+    for name, number in (
+        (plain(header), 0),
+        (plain(bare), 0),
+        (f"{found[1]} {found[3]}".strip(), int(found[2]) - 1) if found else ("", 0),
+    ):
         fit = columns(kind).get(name, ())
         if len(fit) > 1:
             return None, f"This may be {' or '.join(fit)}."
@@ -205,11 +219,15 @@ def column_findings(path: Path, matched: Matched) -> list[Finding]:
     names = {each.field: each for each in matched.columns}
     if matched.person and "name" in names and plain(names["name"].header) in words("bare_names"):
         column = names["name"]
-        message = f'Is "{column.header}" the recipe\'s name, or a client\'s? Beside it are columns about people.'
+        message = (
+            f"Is \"{column.header}\" the recipe's name, or a client's? Beside it are columns about people."
+        )
         mend = "Rename it to Recipe, or take every column about people out of the table."
         found.append(finding(column.place, "client-details", message, mend))
     found += [
-        finding(place, "unclear-column", f'"{header}": {why}' if header else why, _how_to_say(matched, header))
+        finding(
+            place, "unclear-column", f'"{header}": {why}' if header else why, _how_to_say(matched, header)
+        )
         for place, header, why in matched.unknown
     ]
     if "name" not in names and not matched.unknown:

@@ -79,7 +79,9 @@ class RowReader:
 
     def cells(self, name: str) -> list[tuple[Column, Cell]]:
         """The cells of a field that may have several columns, or several rows of one recipe, in order."""
-        columns = sorted((each for each in self.matched.columns if each.field == name), key=lambda each: each.number)
+        columns = sorted(
+            (each for each in self.matched.columns if each.field == name), key=lambda each: each.number
+        )
         return [(column, self._cell(row, column)) for row in self.rows for column in columns]
 
     def _cell(self, row: Row, column: Column) -> Cell:
@@ -173,7 +175,11 @@ class RowReader:
     def _column_of(self, way: Loc) -> Column | None:
         """The column that a value came from."""
         name = ".".join(str(step) for step in way if isinstance(step, str))
-        fit = [each for each in self.matched.columns if name.startswith(each.field) or each.field.startswith(name)]
+        fit = [
+            each
+            for each in self.matched.columns
+            if name.startswith(each.field) or each.field.startswith(name)
+        ]
         return max(fit, key=lambda each: len(each.field), default=None)
 
 

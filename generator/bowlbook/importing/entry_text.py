@@ -71,8 +71,12 @@ class _Writer:
             return Item(key, branch, beside=self._remark(way))
         if isinstance(value, list):
             items = [self._item(None, each, cls, (*way, at)) for at, each in enumerate(value)]
-            words = all(isinstance(each, str) and re.fullmatch(r"[\w.-]+(?: [\w.-]+)?", each) for each in value)
-            return Item(key, Branch(False, items, brackets=words and self._short(value)), beside=self._remark(way))
+            words = all(
+                isinstance(each, str) and re.fullmatch(r"[\w.-]+(?: [\w.-]+)?", each) for each in value
+            )
+            return Item(
+                key, Branch(False, items, brackets=words and self._short(value)), beside=self._remark(way)
+            )
         if "\n" in value and not self.quoted:
             return Item(key, Scalar("|", _lines_of(value).split("\n")))
         return Item(key, Scalar(self._scalar(value, len(way) > 1)), beside=self._remark(way))
@@ -81,7 +85,9 @@ class _Writer:
         """Whether a part or a list goes on one line: it has no gap, and nothing longer than a few words."""
         inner = value.values() if isinstance(value, dict) else value
         return all(
-            self._short(each) if isinstance(each, dict | list) else each != GAP and len(each) <= 60 and "\n" not in each
+            self._short(each)
+            if isinstance(each, dict | list)
+            else each != GAP and len(each) <= 60 and "\n" not in each
             for each in inner
         )
 
@@ -91,7 +97,12 @@ class _Writer:
         plain = PLAIN.fullmatch(text) and text == text.strip() and text.lower() not in NO_TEXT
         if plain and not self.quoted:
             return text
-        if not inside and not self.quoted and re.fullmatch(r"[^\W_][^#:\[\]{}\"&*!|>@`]*", text) and text == text.strip():
+        if (
+            not inside
+            and not self.quoted
+            and re.fullmatch(r"[^\W_][^#:\[\]{}\"&*!|>@`]*", text)
+            and text == text.strip()
+        ):
             return text
         return json.dumps(text, ensure_ascii=False)
 
@@ -99,5 +110,3 @@ class _Writer:
         """The comment beside a gap: what the table says, without signs that a comment cannot have."""
         said = self.remarks.get(way)
         return "" if said is None else f"# {CONTROL.sub('', said)}"
-
-

@@ -30,7 +30,14 @@ class Imported:
 
 
 def read_rows(
-    path: Path, table: Table, matched: Matched, said: Said, root: Path, folder: Folder, reading: Reading, day: date
+    path: Path,
+    table: Table,
+    matched: Matched,
+    said: Said,
+    root: Path,
+    folder: Folder,
+    reading: Reading,
+    day: date,
 ) -> Imported:
     """Every row of a table as an entry, or as a finding. Nothing is written."""
     assert reading.book is not None
@@ -73,10 +80,14 @@ def _draft(reader: RowReader, shelf: Shelf, kind: str, currency: str) -> Draft:
         raise reader.leave_out(place, "row-left-out", unclear.question, unclear.mend) from unclear
     if name is None:
         message = "This row has no name. Does it belong to the row above it?"
-        raise reader.leave_out(place, "row-left-out", message, "Give it a name, or put all of a recipe into one row.")
+        raise reader.leave_out(
+            place, "row-left-out", message, "Give it a name, or put all of a recipe into one row."
+        )
     if reader.rows[0].number != reader.rows[-1].number and not _is_merged(reader):
         message = "The row below has no name. Does it belong to this one?"
-        raise reader.leave_out(place, "row-left-out", message, "Give it a name, or put all of a recipe into one row.")
+        raise reader.leave_out(
+            place, "row-left-out", message, "Give it a name, or put all of a recipe into one row."
+        )
     try:
         return recipe_of(reader, shelf) if kind == "recipe" else product_of(reader, currency)
     except Unclear as unclear:
@@ -99,12 +110,13 @@ def _groups(table: Table, matched: Matched) -> list[list[Row]]:
     for row in table.rows:
         if row.number <= matched.row.number or row.is_blank:
             continue
-        filled = row._replace(cells=list(row.cells))
+        values = list(row.cells)
         for first, last, column, _ in inside:
             if first < row.number <= last:
                 top = next((each.cell(column) for each in table.rows if each.number == first), BLANK)
-                filled.cells += [BLANK] * (column + 1 - len(filled.cells))
-                filled.cells[column] = top
+                values += [BLANK] * (column + 1 - len(values))
+                values[column] = top
+        filled = row._replace(cells=values)
         same = any(first < row.number <= last for first, last, column, _ in inside if column == place)
         if groups and (same or not filled.cell(place).text):
             groups[-1].append(filled)
@@ -118,10 +130,14 @@ def _may_be(reader: RowReader, draft: Draft, taken: set[tuple[str, str]], drafts
     place = reader.columns["name", 0].place
     if not is_file_name(draft.id):
         message = f'No file can have the name "{draft.id[:60]}".'
-        raise reader.leave_out(place, "row-left-out", message, "Give it an id of small letters, digits and hyphens.")
+        raise reader.leave_out(
+            place, "row-left-out", message, "Give it an id of small letters, digits and hyphens."
+        )
     if (draft.kind, draft.id) in taken:
         message = f"The book has a {draft.kind} {draft.id} already; it is left as it is."
-        raise reader.leave_out(place, "already-there", message, "Change it in its own file, or give the row an id.")
+        raise reader.leave_out(
+            place, "already-there", message, "Change it in its own file, or give the row an id."
+        )
     first = drafts.get(draft.id)
     if first is not None:
         message = f"Row {first.row} has the same name or id; neither of them is written."

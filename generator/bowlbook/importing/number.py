@@ -8,14 +8,23 @@ import re
 from fractions import Fraction
 
 FRACTIONS = {
-    **{"½": Fraction(1, 2), "¼": Fraction(1, 4), "¾": Fraction(3, 4), "⅓": Fraction(1, 3)},
-    **{"⅔": Fraction(2, 3), "⅛": Fraction(1, 8), "⅜": Fraction(3, 8), "⅝": Fraction(5, 8), "⅞": Fraction(7, 8)},
+    "½": Fraction(1, 2),
+    "¼": Fraction(1, 4),
+    "¾": Fraction(3, 4),
+    "⅓": Fraction(1, 3),
+    "⅔": Fraction(2, 3),
+    "⅛": Fraction(1, 8),
+    "⅜": Fraction(3, 8),
+    "⅝": Fraction(5, 8),
+    "⅞": Fraction(7, 8),
 }
 SIGN = "".join(FRACTIONS)
 MIXED = re.compile(rf"(?:(?P<whole>[0-9]{{1,4}})\s*)?(?P<sign>[{SIGN}])")
 BROKEN = re.compile(r"(?:(?P<whole>[0-9]{1,4})\s+)?(?P<top>[0-9]{1,3})\s*[/⁄]\s*(?P<under>[0-9]{1,3})")
 DIGITS = re.compile(r"[0-9]{1,9}(?:[.,][0-9]+)?")
-GROUPED = re.compile(r"[1-9][0-9]{0,2}(?:(?P<group>[.,' ’])[0-9]{3})(?:(?P=group)[0-9]{3})*(?:(?P<point>[.,])[0-9]+)?")
+GROUPED = re.compile(
+    r"[1-9][0-9]{0,2}(?:(?P<group>[.,' ’])[0-9]{3})(?:(?P=group)[0-9]{3})*(?:(?P<point>[.,])[0-9]+)?"
+)
 
 
 class Unclear(Exception):
@@ -44,9 +53,9 @@ def read_number(text: str, decimal: str = "") -> Fraction:
     grouped = GROUPED.fullmatch(text)
     if grouped and (grouped["group"] not in ".," or _is_grouped(text, grouped, decimal)):
         point = grouped["point"]
-        whole, _, part = text.rpartition(point) if point else (text, "", "")
+        front, _, behind = text.rpartition(point) if point else (text, "", "")
         if not point or point != grouped["group"]:
-            return Fraction(re.sub("[^0-9]", "", whole) + (f".{part}" if part else ""))
+            return Fraction(re.sub("[^0-9]", "", front) + (f".{behind}" if behind else ""))
     elif DIGITS.fullmatch(text):
         sign = "," if "," in text else "."
         if not decimal or sign == decimal or sign not in text:

@@ -31,7 +31,9 @@ def product_of(reader: RowReader, currency: str) -> Draft:
     entry_id = reader.take("id", lambda cell, _: cell.text) or id_from(name[1].text)
     if not entry_id or entry_id == GAP:
         message = "No file can be named after this."
-        raise reader.leave_out(name[0].place, "row-left-out", message, "Give it an id in a column of that name.")
+        raise reader.leave_out(
+            name[0].place, "row-left-out", message, "Give it an id in a column of that name."
+        )
     keys = keys_in_order(class_of("product", kind))
     data: dict[str, Any] = {"name": " ".join(name[1].text.split()), "kind": kind}
     for key, read in _fields(reader, kind).items():
@@ -100,7 +102,9 @@ def _does_not_belong(reader: RowReader, key: str, kind: str) -> None:
     """List a cell with something in it that a product of this kind cannot have."""
     for column, cell in reader.cells(key):
         if cell.text:
-            message = f"{column.header}: a {kind} has no {key.split('.')[0].replace('_', ' ')}; this is left out."
+            message = (
+                f"{column.header}: a {kind} has no {key.split('.')[0].replace('_', ' ')}; this is left out."
+            )
             reader.find(column.place, "unclear-cell", message, "Clear the cell, or look at the kind.")
 
 

@@ -14,12 +14,18 @@ from bowlbook.importing.number import Unclear, decimal_text, read_number
 from bowlbook.importing.shelf import Shelf
 from bowlbook.importing.table import Cell
 from bowlbook.importing.words import plain, words
+from bowlbook.reading.amount import counted
 
 ASKED = ("natural_level", "lift", "texture", "placement")
 ASKED_OF_TONERS = ("target_level",)
 """What must be said of the heads a blend is for, since a facet left out means that any will do."""
-LEAD = re.compile(rf"(?P<number>{cells.NUMBER})\s*(?:[x×]\s*|(?P<unit>[^\W\d_]+)\s+)?(?P<name>[^\W\d_].*)")
-TAIL = re.compile(rf"(?P<name>.*?[^\s:(x×])\s*[:(x×]?\s*(?P<number>{cells.NUMBER})\s*(?P<unit>[^\W\d_]+)?\s*\)?")
+LEAD_WITH_UNIT = re.compile(rf"(?P<number>{cells.NUMBER})\s*(?P<unit>[^\W\d_]+)\s+(?P<name>[^\W\d_].*)")
+LEAD = re.compile(rf"(?P<number>{cells.NUMBER})\s*(?:[x×]\s*)?(?P<unit>)(?P<name>[^\W\d_].*)")
+TAIL = re.compile(
+    rf"(?P<name>.*?[^\s:(x×])\s*[:(x×]?\s*(?P<number>{cells.NUMBER})\s*(?P<unit>[^\W\d_]+)?\s*\)?"
+)
+CERTAIN = r"\s*[+&;\n]\s*"
+"""Signs that part the products of a cell, whether they are known or not."""
 WITH_RATIO = re.compile(r"(?P<name>.*[^\s:(])[\s:(]+(?P<ratio>[0-9.,]+\s*[:+]\s*[0-9.,]+)\)?")
 Share = tuple[str, str, str]
 """A product's name, the number beside it, and the unit of that; both empty where there is none."""
@@ -34,7 +40,9 @@ def recipe_of(reader: RowReader, shelf: Shelf) -> Draft:
     entry_id = given_id or id_from(name[1].text)
     if not entry_id or entry_id == GAP:
         message = "No file can be named after this."
-        raise reader.leave_out(name[0].place, "row-left-out", message, "Give it an id in a column of that name.")
+        raise reader.leave_out(
+            name[0].place, "row-left-out", message, "Give it an id in a column of that name."
+        )
     data: dict[str, Any] = {"name": " ".join(name[1].text.split())}
     bowl = _Bowl(reader, shelf)
     toners = any(cell.text for _, cell in reader.cells("toners"))
@@ -140,9 +148,11 @@ class _Bowl:
         whole = self._share(text, kinds)
         if self.shelf.known_quietly(whole[0], kinds):
             return [whole]
-        for signs in (r"\s*[+&;\n]\s*", r"\s*[/,]\s*", r"\s*:\s*"):
+        for signs in (CERTAIN, r"\s*[/,]\s*", r"\s*:\s*"):
             pieces = [self._share(each, kinds) for each in re.split(signs, text) if each]
-            if len(pieces) > 1 and (signs.startswith(r"\s*[+") or all(self.shelf.known_quietly(each[0], kinds) for each in pieces)):
+            if len(pieces) > 1 and (
+                signs.startswith(r"\s*[+") or all(self.shelf.known_quietly(each[0], kinds) for each in pieces)
+            ):
                 return pieces
         return [whole]
 
@@ -151,15 +161,20 @@ class _Bowl:
         text = " ".join(text.split())
         if self.shelf.known_quietly(text, kinds):
             return text, "", ""
-        lead = LEAD.fullmatch(text)
-        if lead and (lead["unit"] is None or plain(lead["unit"]) in words("parts") or cells.unit_of(lead["unit"])):
-            unit = lead["unit"] or ""
-            return lead["name"], lead["number"].strip(), "" if plain(unit) in words("parts") else unit
-        tail = TAIL.fullmatch(text)
-        if tail and (self.shelf.known_quietly(tail["name"], kinds) or "(" in text or (tail["unit"] and cells.unit_of(tail["unit"]))):
-            unit = tail["unit"] or ""
-            return tail["name"], tail["number"].strip(), "" if plain(unit) in words("parts") else unit
+        for form in (LEAD_WITH_UNIT, LEAD, TAIL):
+            found = form.fullmatch(text)
+            if found is not None and self._is_share(found, text, kinds):
+                unit = found["unit"] or ""
+                return found["name"], found["number"].strip(), "" if _means_parts(unit) else unit
         return text, "", ""
+
+    def _is_share(self, found: re.Match[str], text: str, kinds: tuple[str, ...]) -> bool:
+        """Whether a number beside a name is how much of it is taken, and not a part of the name."""
+        unit = found["unit"]
+        if unit and not _means_parts(unit) and cells.unit_of(unit) is None:
+            return False
+        known = self.shelf.known_quietly(found["name"], kinds)
+        return known or bool(unit) or "(" in text or bool(re.match(r"[0-9]+\s*[x×]", text))
 
     def _parts(self, field: str, count: int, beside: list[tuple[str, str]]) -> list[str]:
         """As many parts as there are products."""
@@ -179,7 +194,7 @@ class _Bowl:
                 raise Unclear("How many parts of each is not said.", "Write them as 2:1.")
             sides = cells.read_sides(cell, self.reader.decimal)
             if len(sides) != count:
-                question = f"These are {len(sides)} numbers for {count} products."
+                question = f"{counted(len(sides), 'number')} for {counted(count, 'product')}."
                 raise Unclear(question, "Write one number for each product, as 2:1.")
             return ["1"] if count == 1 else [decimal_text(side) for side in sides]
         except Unclear as unclear:
@@ -195,7 +210,7 @@ class _Bowl:
             if found is None:
                 raise Unclear("This is not a number of parts.", "Write it as 2.")
             unit = found["unit"] or column.unit
-            pairs.append((found["number"], "" if plain(unit) in words("parts") else unit))
+            pairs.append((found["number"], "" if _means_parts(unit) else unit))
         return self._of_numbers(pairs)
 
     def _of_numbers(self, pairs: list[tuple[str, str]]) -> list[str]:
@@ -221,8 +236,10 @@ class _Bowl:
 
         def strength(cell: Cell, column: Column) -> str:
             bare = re.fullmatch(r"[0-9]{1,2}(?:[.,][0-9])?", cell.text)
-            unit = column.unit or ("vol" if "vol" in plain(column.header).split() else "")
-            return self.shelf.developer(f"{cell.text} {unit}" if bare and unit else cell.text, reader.row)
+            unit = column.unit or ("vol" if set(plain(column.header).split()) & words("volume") else "")
+            if bare and not unit:
+                raise Unclear("Is this a strength in volumes?", f"Write it as {cell.text} volume.")
+            return self.shelf.developer(f"{cell.text} {unit}" if bare else cell.text, reader.row)
 
         def others(cell: Cell, _: Column) -> list[str]:
             pieces = [each for each in re.split(r"\s*[;,/+\n]\s*", cell.text) if each]
@@ -236,7 +253,11 @@ class _Bowl:
         by_weight = reader.take("developer.amount", self._ratio_by_weight)
         if found["ratio"] is None:
             found["ratio"] = by_weight
-        elif by_weight not in (None, GAP) and found["ratio"] != GAP and _value(by_weight) != _value(found["ratio"]):
+        elif (
+            by_weight not in (None, GAP)
+            and found["ratio"] != GAP
+            and _value(by_weight) != _value(found["ratio"])
+        ):
             column, cell = next(each for each in reader.cells("developer.ratio"))
             reader.ask(column, cell, Unclear("The weights give another ratio."), ("developer", "ratio"))
             found["ratio"] = GAP
@@ -255,7 +276,7 @@ class _Bowl:
 
     def additives(self) -> list[dict[str, Any]]:
         """Additives with their ratio, each from its own column or cell."""
-        made = []
+        made: list[dict[str, Any]] = []
         ratios = self.reader.cells("additives.ratio")
         for at, (column, cell) in enumerate(self.reader.cells("additives")):
             if not cell.text:
@@ -284,6 +305,10 @@ class _Bowl:
         except Unclear as unclear:
             self.reader.ask(column, cell, unclear, ("additives", at, "ratio"))
         return made
+
+
+def _means_parts(unit: str) -> bool:
+    return plain(unit) in words("parts")
 
 
 def weight_like(given: tuple[Column, Cell]) -> bool:

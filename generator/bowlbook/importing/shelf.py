@@ -42,6 +42,7 @@ class Shelf:
         self.taken = set(taken)
         self.kinds: dict[str, str] = {}
         self.ids: dict[str, set[str]] = {}
+        self.shown: dict[str, str] = {}
         self.developers = [each for each in products.values() if isinstance(each, Developer)]
         for product in products.values():
             self.add(product.id, product.kind, (product.id, product.name, *product.other_names))
@@ -51,6 +52,7 @@ class Shelf:
         self.kinds[entry_id] = kind
         for name in names:
             self.ids.setdefault(plain(name), set()).add(entry_id)
+            self.shown[plain(name)] = name
 
     def known(self, text: str, kinds: tuple[str, ...]) -> str | None:
         """The id of the one product of these kinds that is called so; None where there is none.
@@ -80,15 +82,18 @@ class Shelf:
             return found
         close = self._close(text)
         if close is not None:
-            raise Unclear(f'There is no product of this name. Is it "{close}"?', "Write its name as the book has it.")
-        if SEVERAL.search(text) or GAP in text or not re.search(r"[^\W\d_]{2}", text):
+            raise Unclear(
+                f'There is no product of this name. Is it "{close}"?', "Write its name as the book has it."
+            )
+        if SEVERAL.search(text) or GAP in text or not re.match(r"[^\W\d_]+\w", text):
             raise Unclear("This is not one product's name for certain.", "Write one name.")
         return self._begin(text, kinds[0], {"name": text, "kind": kinds[0], **GAPS[kinds[0]]}, row)
 
     def _close(self, text: str) -> str | None:
         """A known name that this one may be misspelt for: much the same letters, and the same digits."""
         digits = re.findall("[0-9]+", text)
-        return nearest(plain(text), [each for each in self.ids if re.findall("[0-9]+", each) == digits])
+        close = nearest(plain(text), [each for each in self.ids if re.findall("[0-9]+", each) == digits])
+        return None if close is None else self.shown[close]
 
     def _begin(self, name: str, kind: str, data: dict[str, object], row: int) -> str:
         entry_id = id_from(name)

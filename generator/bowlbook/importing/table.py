@@ -1,4 +1,4 @@
-"""A spreadsheet's rows: .csv by the standard library, .xlsx and .ods by python-calamine; nothing is read into them.
+"""A spreadsheet's rows: .csv by the standard library, .xlsx and .ods by python-calamine.
 
 A cell keeps what kind of value the spreadsheet holds, since a program may have made a time or a day of 1:2.
 """
@@ -144,7 +144,9 @@ def _one_of(filled: dict[str, Any], wanted: str | None) -> Any:
     if not filled:
         raise _bad("There is nothing in this table.", "Write one row of column names and the rows under it.")
     names = ", ".join(f'"{name}"' for name in filled)
-    message = "There are several sheets with something in them." if wanted is None else "There is no such sheet."
+    message = "There are several sheets with something in them."
+    if wanted is not None:
+        message = "There is no such sheet."
     raise _bad(message, f"Say which with --sheet: {names}.")
 
 

@@ -11,12 +11,16 @@ from bowlbook.cache.cache import Cache
 from bowlbook.checks.run import run_checks
 from bowlbook.checks.unfinished import run_unfinished
 from bowlbook.entries.entry_id import ID, LONGEST_ID
+from bowlbook.entries.gap import GAP
 from bowlbook.importing.draft import Draft
 from bowlbook.importing.entry_text import entry_text
 from bowlbook.reading.finding import Finding
 
 OPEN = ("not-filled-in",)
 """Codes of what is left open on purpose."""
+
+MISSING = {"missing-cautions": "cautions"}
+"""Checks that want a list to be there: the draft gets it, with a gap in it."""
 
 
 class Trial(NamedTuple):
@@ -54,7 +58,15 @@ def try_drafts(root: Path, folder: Folder, drafts: Iterable[Draft], day: date) -
                     wrong.setdefault(culprit, each)
         if not wrong:
             break
-        refused += [(texts.pop(path)[0], finding) for path, finding in wrong.items()]
+        for path, finding in wrong.items():
+            draft, _ = texts.pop(path)
+            missing = MISSING.get(finding.code)
+            if missing is None or missing in draft.data:
+                refused.append((draft, finding))
+            else:
+                draft.data[missing] = [GAP]
+                draft.remarks[(missing, 0)] = finding.message
+                texts[path] = draft, entry_text(draft)
     return Trial(texts, refused)
 
 

@@ -59,5 +59,5 @@ def titles() -> re.Pattern[str]:
 
 @cache
 def meanings(of: str) -> dict[str, str]:
-    """Of each plain word that a cell may hold: the book's own word. ``of``: form, texture, tone and the like."""
+    """Of each plain word that a cell may hold: the book's own word. ``of``: form, texture and the like."""
     return {plain(word): key for key, words in _all()["values"].get(of, {}).items() for word in (key, *words)}
