@@ -152,7 +152,17 @@ def test_a_second_time_nothing_is_written_over(house: Path) -> None:
     result = run("import", str(TABLE), "--json", recipes=house)
     told = json.loads(result.stdout)
     assert result.exit_code == 1 and told["entries"] == []
-    assert {each["row"] for each in told["findings"] if each["code"] == "already-there"} == {3, 4, 5, 6, 8, 9, 10, 11, 13}
+    assert {each["row"] for each in told["findings"] if each["code"] == "already-there"} == {
+        3,
+        4,
+        5,
+        6,
+        8,
+        9,
+        10,
+        11,
+        13,
+    }
     assert {path: path.read_bytes() for path in house.rglob("*.yml")} == before
 
 

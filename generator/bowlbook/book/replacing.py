@@ -1,4 +1,4 @@
-"""Several files of a book replaced or created together: all of them or none, also where the program is killed.
+"""Several files of a book replaced or created together: all or none, also where the program is killed.
 
 Old and new contents are first written to a hidden folder in the book's. Renaming that folder to `JOURNAL` is
 the decision: from then on the change is completed, or taken back where it cannot be, by this run or by the
@@ -32,7 +32,7 @@ class NotReplaced(Exception):
 
 
 class _File(NamedTuple):
-    """A file to write, and the digests (SHA-256) of its old and its new content; old is None for a new file."""
+    """A file to write, and the digests (SHA-256) of its old and new content; no old one for a new file."""
 
     path: Path
     old: str | None
@@ -223,7 +223,7 @@ def _read_journal(root: Path) -> list[_File]:
 
 
 def _is_entry_file(root: Path, file: _File) -> None:
-    """Raises ValueError for a path that is no product of the book or its shelf, nor a new entry of the book."""
+    """Raises ValueError for what is neither a product of the book or its shelf nor a new entry."""
     path = file.path
     own = FOLDERS if file.old is None else ("products",)
     folders = [*(root / each for each in own), *([] if file.old is None else [shelf_in(root)])]

@@ -4,15 +4,17 @@ import json
 import math
 import re
 from collections.abc import Callable, Sequence
+from decimal import Decimal
 from fractions import Fraction
 
 from bowlbook.entries.facets import FACET_WORDS
+from bowlbook.figures.cost import minor_units
 from bowlbook.importing.number import Unclear, decimal_text, read_number
 from bowlbook.importing.table import Cell
 from bowlbook.importing.words import meanings, plain, words
 from bowlbook.reading.amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
 
-NUMBER = r"[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?|[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+\s+[0-9]+/[0-9]+"
+NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+\s+[0-9]+/[0-9]+|[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
 AMOUNT = re.compile(rf"(?P<number>{NUMBER})\s*(?P<unit>[^\W\d_].*)?")
 SIDES = re.compile(r"\s*[:+]\s*")
 BETWEEN = re.compile(r"\s*[-\u2010-\u2015\u2212:+/]\s*")
@@ -123,11 +125,10 @@ def read_price(cell: Cell, unit: str, decimal: str, currency: str) -> str:
         if code != currency:
             raise Unclear("The currency is not the house's for certain.", f"Write the price in {currency}.")
     number = read_number(re.sub(r"[A-Za-z]{3}|[€£₤$]", "", text).removesuffix(",-").strip(), decimal)
-    if (number * 1000).denominator != 1:
-        raise Unclear("This is finer than money.", "Write it as 31.90.")
-    whole = decimal_text(number)
-    point = whole.find(".")
-    return whole if point < 0 else whole.ljust(point + 3, "0")
+    decimals = minor_units(currency)
+    if (number * 10**decimals).denominator != 1:
+        raise Unclear(f"This is finer than {currency} are.", "Write it as the supplier's bill says.")
+    return str(Decimal(int(number * 10**decimals)).scaleb(-decimals))
 
 
 def read_span(cell: Cell, decimal: str = "") -> str:
@@ -154,7 +155,7 @@ def read_words(cell: Cell, of: str) -> list[str]:
     if not known or None in known:
         choice = ", ".join(FACET_WORDS.get(of) or dict.fromkeys(meanings(of).values()))
         raise Unclear("This is not a known word here.", f"Write one or more of: {choice}.")
-    return [each for each in dict.fromkeys(known) if each is not None]
+    return [each for each in dict.fromkeys(meanings(of).values()) if each in known]
 
 
 def read_volume(cell: Cell, decimal: str = "") -> str:
@@ -219,7 +220,7 @@ def read_names(cell: Cell) -> list[str]:
 
 
 def read_json(cell: Cell) -> object:
-    """What ``bowlbook export`` writes where a cell holds more than a list. Raises `Unclear` for any other text."""
+    """What ``bowlbook export`` writes where a cell holds more than a list. Raises `Unclear`."""
     try:
         return _texts(json.loads(cell.text))
     except (ValueError, RecursionError) as error:

@@ -1,4 +1,4 @@
-"""A row of a table on its way to an entry: its cells by field, the questions they raise, and what is left open."""
+"""A row of a table on its way to an entry: its cells by field, the questions they raise, what is open."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -161,6 +161,8 @@ class RowReader:
         refusal = mistake.given if mistake.what == "refusal" else None
         if mistake.given == GAP or (refusal is not None and refusal.code == "not-filled-in"):
             return
+        if mistake.what == "too short" and _at(draft.data, mistake.way) == GAP:
+            return
         way = (*mistake.way, *(refusal.way if refusal is not None else ()))
         if mistake.what == "missing":
             _put_gap(draft.data, way)
@@ -181,6 +183,12 @@ class RowReader:
             if name.startswith(each.field) or each.field.startswith(name)
         ]
         return max(fit, key=lambda each: len(each.field), default=None)
+
+
+def _at(value: Any, way: Loc) -> Any:
+    for step in way:
+        value = value[step]
+    return value
 
 
 def _named(way: Loc) -> Loc:

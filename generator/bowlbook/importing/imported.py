@@ -1,5 +1,6 @@
 """A whole table to drafts: its columns, its rows, the products they name, and every question on the way."""
 
+from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -22,7 +23,7 @@ from bowlbook.reading.refusal import Refusal
 
 @dataclass
 class Imported:
-    """What a table comes to. ``texts``: file to draft and text. ``rows``: how many rows of it hold something."""
+    """What a table comes to. ``texts``: file to draft and text. ``rows``: how many of its rows are filled."""
 
     rows: int = 0
     texts: dict[Path, tuple[Draft, str]] = field(default_factory=dict)
@@ -44,20 +45,21 @@ def read_rows(
     taken = {(file.kind, file.id) for file, _ in folder.files}
     shelf = Shelf(dict(reading.book.products.items()), [each for kind, each in taken if kind == "product"])
     made = Imported()
-    drafts: dict[str, Draft] = {}
-    twice: set[str] = set()
+    read: list[tuple[RowReader, Draft]] = []
     for rows in _groups(table, matched):
         made.rows += len(rows)
         reader = RowReader(path, rows, matched, said.decimal)
-        try:
-            draft = _draft(reader, shelf, matched.kind, reading.book.house.currency)
-            twice |= {draft.id} & drafts.keys()
-            _may_be(reader, draft, taken, drafts)
-            drafts[draft.id] = draft
-        except LeftOut:
-            pass
+        with suppress(LeftOut):
+            read.append((reader, _draft(reader, shelf, matched.kind, reading.book.house.currency)))
         made.findings += reader.findings
-    drafts = {entry_id: draft for entry_id, draft in drafts.items() if entry_id not in twice}
+    drafts: dict[str, Draft] = {}
+    for reader, draft in read:
+        why = _why_not(draft, taken, [each for _, each in read])
+        if why is None:
+            drafts[draft.id] = draft
+        else:
+            place = Place(str(path), draft.row, reader.columns["name", 0].place + 1)
+            made.findings.append(finding_of(why, place))
     used = {each for draft in drafts.values() for each in _products_of(draft.data)}
     begun = [
         Draft("product", entry_id, row, data)
@@ -125,23 +127,19 @@ def _groups(table: Table, matched: Matched) -> list[list[Row]]:
     return groups
 
 
-def _may_be(reader: RowReader, draft: Draft, taken: set[tuple[str, str]], drafts: dict[str, Draft]) -> None:
-    """Raises `LeftOut` where a draft's file is there already, or cannot be."""
-    place = reader.columns["name", 0].place
+def _why_not(draft: Draft, taken: set[tuple[str, str]], drafts: list[Draft]) -> Refusal | None:
+    """Why a draft's file cannot be made: it is there, has no possible name, or another row wants the same."""
     if not is_file_name(draft.id):
         message = f'No file can have the name "{draft.id[:60]}".'
-        raise reader.leave_out(
-            place, "row-left-out", message, "Give it an id of small letters, digits and hyphens."
-        )
+        return Refusal("row-left-out", message, "Give it an id of small letters, digits and hyphens.")
     if (draft.kind, draft.id) in taken:
         message = f"The book has a {draft.kind} {draft.id} already; it is left as it is."
-        raise reader.leave_out(
-            place, "already-there", message, "Change it in its own file, or give the row an id."
-        )
-    first = drafts.get(draft.id)
-    if first is not None:
-        message = f"Row {first.row} has the same name or id; neither of them is written."
-        raise reader.leave_out(place, "row-left-out", message, "Give one of them another name, or an id.")
+        return Refusal("already-there", message, "Change it in its own file, or give the row another id.")
+    others = [each.row for each in drafts if each.id == draft.id and each is not draft]
+    if others:
+        message = f"Row {others[0]} has the same name or id; neither of them is written."
+        return Refusal("row-left-out", message, "Give one of them another name, or an id.")
+    return None
 
 
 def _products_of(value: Any) -> list[str]:

@@ -20,7 +20,7 @@ FRACTIONS = {
 }
 SIGN = "".join(FRACTIONS)
 MIXED = re.compile(rf"(?:(?P<whole>[0-9]{{1,4}})\s*)?(?P<sign>[{SIGN}])")
-BROKEN = re.compile(r"(?:(?P<whole>[0-9]{1,4})\s+)?(?P<top>[0-9]{1,3})\s*[/⁄]\s*(?P<under>[0-9]{1,3})")
+BROKEN = re.compile(r"(?:(?P<whole>[0-9]{1,4})\s+)?(?P<top>[0-9]{1,3})\s*[/\u2044]\s*(?P<under>[0-9]{1,3})")
 DIGITS = re.compile(r"[0-9]{1,9}(?:[.,][0-9]+)?")
 GROUPED = re.compile(
     r"[1-9][0-9]{0,2}(?:(?P<group>[.,' ’])[0-9]{3})(?:(?P=group)[0-9]{3})*(?:(?P<point>[.,])[0-9]+)?"
@@ -64,7 +64,7 @@ def read_number(text: str, decimal: str = "") -> Fraction:
 
 
 def _is_grouped(text: str, grouped: re.Match[str], decimal: str) -> bool:
-    """Whether dots or commas certainly part thousands. Raises `Unclear` where they may as well be decimals."""
+    """Whether dots or commas certainly part thousands. Raises `Unclear` where they may be decimals."""
     several = text.count(grouped["group"]) > 1 or grouped["point"] is not None
     if several or (decimal and grouped["group"] != decimal):
         return True

@@ -35,7 +35,7 @@ GAPS: dict[str, dict[str, object]] = {
 
 
 class Shelf:
-    """Products by what people call them. ``begun``: those that are new, with the row that named them first."""
+    """Products by what people call them. ``begun``: new ones, with the row that named them first."""
 
     def __init__(self, products: Mapping[str, Product], taken: Iterable[str]) -> None:
         self.begun: dict[str, tuple[dict[str, object], int]] = {}
