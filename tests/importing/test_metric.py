@@ -1,7 +1,7 @@
 """Forty products with decimal commas, as an .xlsx and as an .ods: what is read, asked and left out.
 
-In `metric.txt` one row a line; what is behind || was written by hand beside each row, before the program had read it: the entry's fields, the
-names of the columns that are asked about after ?, or what the row is left out for.
+In `metric.txt` a line is a row; what is behind || was written by hand beside it, before the program had read
+it: the entry's fields, the names of the columns that are asked about after ?, or that it is left out.
 """
 
 import json

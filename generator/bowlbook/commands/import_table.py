@@ -14,6 +14,7 @@ from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
 from bowlbook.commands.new import somebody_answers
 from bowlbook.commands.printer import echo, print_findings, recipes_option, visible
+from bowlbook.entries.partial import Unread
 from bowlbook.importing.columns import (
     KINDS,
     LEAVE_OUT,
@@ -25,7 +26,7 @@ from bowlbook.importing.columns import (
     match,
     read_said,
 )
-from bowlbook.importing.imported import Imported, read_rows
+from bowlbook.importing.imported import Imported, book_in, read_rows
 from bowlbook.importing.table import Table, read_table
 from bowlbook.importing.words import fields
 from bowlbook.reading.amount import counted
@@ -119,7 +120,12 @@ def _finish(recipes: Path) -> None:
 
 def _stop_without_house(reading: Reading) -> None:
     """What a table says depends on the house: its currency, and its products."""
-    if reading.book is None:
+    book = book_in(reading)
+    try:
+        currency = book is not None and book.house.currency
+    except Unread:
+        currency = False
+    if not currency:
         _stop([each for each in reading.findings if each.severity == "error"])
 
 

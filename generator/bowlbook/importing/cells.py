@@ -180,7 +180,8 @@ def read_density(cell: Cell, unit: str, decimal: str = "") -> str:
     found = re.fullmatch(r"(?i)([0-9.,]+)\s*(g\s*/\s*(?:ml|cm3|cm³)|kg\s*/\s*l)?", cell.text)
     if found is None or not (found[2] or re.fullmatch(r"(?i)g\s*/\s*(ml|cm3|cm³)|kg\s*/\s*l", unit)):
         raise Unclear("The unit of this density is not certain.", "Write it as 1.02 g/mL.")
-    return f"{decimal_text(read_number(found[1], decimal))} g/mL"
+    sign = "," if "," in found[1] else "."  # a density has no thousands
+    return f"{decimal_text(read_number(found[1], decimal or sign))} g/mL"
 
 
 def read_minutes(cell: Cell, unit: str, decimal: str = "") -> str:

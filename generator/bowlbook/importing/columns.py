@@ -201,6 +201,12 @@ def _known(place: int, header: str, kind: str) -> tuple[Column | None, str]:
     return None, "This column's name is not known."
 
 
+def decimal_of(matched: Matched) -> str:
+    """The decimal sign of a table from ``bowlbook export``, by its columns' names; else nothing."""
+    own = any("." in each.field and each.header == each.field for each in matched.columns)
+    return "." if own else ""
+
+
 def column_findings(path: Path, matched: Matched) -> list[Finding]:
     """A finding for each column that is never read, and for each that a person must say."""
 

@@ -41,11 +41,7 @@ def _as_read(value: Any) -> Any:
         return {key: _as_read(inner) for key, inner in value.items()}
     if isinstance(value, list):
         return [_as_read(inner) for inner in value]
-    return _lines_of(value) + "\n" if "\n" in value else value
-
-
-def _lines_of(text: str) -> str:
-    return "\n".join(line.strip() for line in text.split("\n")).strip("\n")
+    return value.strip("\n") + "\n" if "\n" in value else value
 
 
 class _Writer:
@@ -78,7 +74,7 @@ class _Writer:
                 key, Branch(False, items, brackets=words and self._short(value)), beside=self._remark(way)
             )
         if "\n" in value and not self.quoted:
-            return Item(key, Scalar("|", _lines_of(value).split("\n")))
+            return Item(key, Scalar("|", value.strip("\n").split("\n")))
         return Item(key, Scalar(self._scalar(value, len(way) > 1)), beside=self._remark(way))
 
     def _short(self, value: Any) -> bool:

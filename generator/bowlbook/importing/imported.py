@@ -6,9 +6,12 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
+from bowlbook.book.book import Book
 from bowlbook.book.folder import Folder
 from bowlbook.book.read_book import Reading
-from bowlbook.importing.columns import Matched, Said
+from bowlbook.entries.partial import Unread
+from bowlbook.entries.product import Developer, Product
+from bowlbook.importing.columns import Matched, Said, decimal_of
 from bowlbook.importing.draft import Draft, LeftOut, RowReader
 from bowlbook.importing.number import Unclear
 from bowlbook.importing.product import product_of
@@ -41,16 +44,17 @@ def read_rows(
     day: date,
 ) -> Imported:
     """Every row of a table as an entry, or as a finding. Nothing is written."""
-    assert reading.book is not None
+    book = book_in(reading)
+    assert book is not None
     taken = {(file.kind, file.id) for file, _ in folder.files}
-    shelf = Shelf(dict(reading.book.products.items()), [each for kind, each in taken if kind == "product"])
+    shelf = Shelf(_whole(book), [each for kind, each in taken if kind == "product"])
     made = Imported()
     read: list[tuple[RowReader, Draft]] = []
     for rows in _groups(table, matched):
         made.rows += len(rows)
-        reader = RowReader(path, rows, matched, said.decimal)
+        reader = RowReader(path, rows, matched, said.decimal or decimal_of(matched))
         with suppress(LeftOut):
-            read.append((reader, _draft(reader, shelf, matched.kind, reading.book.house.currency)))
+            read.append((reader, _draft(reader, shelf, matched.kind, book.house.currency)))
         made.findings += reader.findings
     drafts: dict[str, Draft] = {}
     for reader, draft in read:
@@ -71,6 +75,25 @@ def read_rows(
     made.findings += [_refused(path, draft, each) for draft, each in trial.refused]
     made.findings = in_order(made.findings)
     return made
+
+
+def book_in(reading: Reading) -> Book | None:
+    """The book as far as it could be read: also where what an entry names is still to be imported."""
+    if reading.book is not None or reading.unfinished is None:
+        return reading.book
+    return reading.unfinished[0]
+
+
+def _whole(book: Book) -> dict[str, Product]:
+    """The products of which what is asked here could be read."""
+    found = {}
+    for entry_id, product in book.products.items():
+        with suppress(Unread):
+            asked: list[object] = [product.kind, product.name, product.other_names]
+            if isinstance(product, Developer):
+                asked += [product.volume, product.peroxide]
+            found[entry_id] = product
+    return found
 
 
 def _draft(reader: RowReader, shelf: Shelf, kind: str, currency: str) -> Draft:
