@@ -12,7 +12,7 @@ WITHOUT_CACHE = ("reading", "entries", "figures", "wording")
 BESIDE = ("formatting", "exporting", "importing")
 """Rooms that only the command line asks: pages and site are not made of them."""
 ALONE = {
-    "yaml": {"reading/document.py", "reading/nodes.py"},
+    "yaml": {"reading/yaml_reader.py", "reading/nodes.py"},
     "python_calamine": {"importing/table.py"},
     "jinja2": {"pages/render.py", "site/engine.py", "site/plugin.py"},
     "markdown": {"pages/free_text.py"},
@@ -20,12 +20,12 @@ ALONE = {
     "mkdocs": {
         f"site/{name}.py"
         for name in (
-            *("plugin", "entry_page", "engine", "preview", "rebuild"),
-            *("settings", "published_folders", "docs_folder", "offline_limit"),
+            *("plugin", "entry_page", "engine", "preview", "incremental", "session", "search_files"),
+            *("options", "settings", "published_folders", "docs_folder", "offline_limit"),
         )
     },
     "filelock": {"site/lock.py"},
-    "platformdirs": {"book/kept.py", "cache/place.py"},
+    "platformdirs": {"cache/place.py"},
     "babel": {"wording/locale_format.py", "checks/unknown_currency.py"},
     "pint": set(),
 }

@@ -141,6 +141,11 @@ def last_release(recipes: Path) -> str | None:
     return found.decode().strip() if found else None
 
 
+def commit_of(recipes: Path, revision: str) -> str:
+    """The full name of a revision's commit. Raises `NoRevision`."""
+    return _found(recipes, revision)[0]
+
+
 ENGLISH = {"LC_ALL": "C", "LANGUAGE": "C"}
 """Environment in which git's messages are the ones that are looked for below."""
 ANSWERS_NO = (

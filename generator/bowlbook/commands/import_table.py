@@ -12,7 +12,7 @@ from bowlbook.book.replacing import NotReplaced, create_all, finish
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
-from bowlbook.commands.new import somebody_answers
+from bowlbook.commands.new import is_interactive
 from bowlbook.commands.printer import echo, print_findings, recipes_option, visible
 from bowlbook.entries.partial import Unread
 from bowlbook.importing.columns import (
@@ -76,7 +76,7 @@ def command(
         matched = match(table, kind, said)
     except Refusal as refusal:
         _stop([finding_of(refusal, Place(str(table_file), *refusal.at))])
-    if columns_file is None and not as_json and somebody_answers():
+    if columns_file is None and not as_json and is_interactive():
         said, matched = _confirmed(table, matched, said)
     findings = column_findings(table_file, matched)
     if any(each.severity == "error" for each in findings):

@@ -1,7 +1,8 @@
-"""The book compiled for Pick by hair: plain data that its short script evaluates on the phone.
+"""The book compiled for Pick by hair: plain data that a script evaluates on the phone.
 
-One truth: the bit sets and clauses are those of `bowlbook.figures.candidate`, the words those of
-`bowlbook.pages.reason`. Strings stand once, in ``texts``; everything else points at them.
+The bit sets and clauses are those of `bowlbook.figures.candidate`, the sentences those of
+`bowlbook.wording.reason`, so that the phone gives the same answers as Python. Each string is stored once, in
+``texts``, and referred to by its number.
 """
 
 from collections.abc import Mapping, Sequence
@@ -24,8 +25,8 @@ FirstBowl = tuple[str, list[tuple[str | None, str]]]
 """A batch with its unit; for each pour the product's name (None: the developer) and what the scale shows."""
 
 
-class _Texts:
-    """Strings by number, each once."""
+class _StringTable:
+    """Numbers strings in the order in which they are first used."""
 
     def __init__(self) -> None:
         self.all: list[str] = []
@@ -60,7 +61,7 @@ def pick_data(
     id, its smallest batch, and for each pour the product's name, -1 for the developer, and what the scale
     shows.
     """
-    texts = _Texts()
+    texts = _StringTable()
     clauses: dict[Clause, int] = {}
     developers: dict[str, tuple[int, Developer]] = {}
     uses = [use_of(book, each) for each in candidates]

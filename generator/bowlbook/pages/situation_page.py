@@ -41,7 +41,7 @@ class KeptAway:
 
 
 def situation_page(book: Book, situation: Situation, index: Index, formats: LocaleFormat) -> Page:
-    """The finished page of a situation."""
+    """The finished page of a situation. ``index``: of the whole book's candidates, for the other answers."""
     address = entry_address("situation", situation.id)
     take = []
     for each in situation.take:

@@ -1,4 +1,4 @@
-"""Developers by name and volume, and what an answer is mixed with."""
+"""Developers by name and volume, and the developers and placements of an answer."""
 
 from fractions import Fraction
 
@@ -26,5 +26,5 @@ def with_volume(developer: Developer) -> str:
 
 
 def mixed_with(use: Use) -> str:
-    """What an answer is mixed with and where it goes: ``With Developer, 20 volume; foil.``"""
+    """The developers and placements of an answer: ``With Developer, 20 volume; foil.``"""
     return f"With {' or '.join(map(with_volume, use.developers))}; {either(use.placements)}."
