@@ -64,7 +64,7 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
             raise click.UsageError(f'--set gives "{field}" twice.')
         once.add(field)
         text = _fill_gap(kind, text, *_field_and_value(kind, text, each))
-    if _is_interactive():
+    if is_interactive():
         text = _ask_for_gaps(kind, text)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -86,7 +86,7 @@ def _stop_existing(path: Path) -> None:
     sys.exit(1)
 
 
-def _is_interactive() -> bool:
+def is_interactive() -> bool:
     """Whether a person can answer questions: input and output are terminals."""
     return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
 
