@@ -1,7 +1,7 @@
 """Heads described by hand: the first answer and the refusals are right, and each says why.
 
-The heads and what is expected of them stand in ``heads.yml``, each with the rule of the trade it was written
-from: common practice, no published source.
+The heads and what is expected of them are in ``first_answers.yml``, each with the rule of the trade it was
+written from: common practice, no published source. What stops a head is in ``heads.yml``.
 """
 
 import re
@@ -16,7 +16,7 @@ from bowlbook.figures.head import DOMAINS, Head
 from bowlbook.figures.match import Ranking, Verdict, match
 from bowlbook.wording.reason import reasons_of
 
-CASES = yaml.safe_load((Path(__file__).parent / "heads.yml").read_text(encoding="utf-8"))
+CASES = yaml.safe_load((Path(__file__).parent / "first_answers.yml").read_text(encoding="utf-8"))
 
 
 def head_of(words: dict[str, object]) -> Head:
