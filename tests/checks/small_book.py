@@ -149,6 +149,18 @@ handout: Paint from the ends upwards.
 reviewed: {on: 2026-10-02, by: Ines}
 """
 
+TROUBLE = """\
+name: Burning scalp
+at_risk: person
+signs: [She says that it burns.]
+now: [Rinse with much lukewarm water.]
+doctor: [Blisters, or pain after rinsing.]
+advice_from: common practice, no published source
+reviewed: {on: 2026-10-02, by: Ines}
+"""
+TROUBLE_FILE = "troubles/burning-scalp.yml"
+"""Not in the small book, for which it need not be: a test that is about troubles writes it."""
+
 FILES = {
     "house.yml": HOUSE,
     "products/clay.yml": CLAY,

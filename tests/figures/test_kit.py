@@ -144,7 +144,7 @@ def test_a_kit_weighed_in_ounces_is_told_in_grams(tmp_path: Path) -> None:
 
 
 def test_what_each_learner_takes_is_added_to_what_the_services_take(tmp_path: Path) -> None:
-    """Ten foils a head, one head; four more for each of six learners, told on two lines."""
+    """Ten foils a head, one head; four more for each of six learners, shown on two lines."""
     each = "for_each_learner: [{product: foil, count: 3}]\nhandout:"
     assert needs(small(tmp_path, (CLASS_FILE, "handout:", each)), "g")["foil"] == 10 + 3 * 6
 

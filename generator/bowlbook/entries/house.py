@@ -5,7 +5,7 @@ from fractions import Fraction
 from bowlbook.entries.amounts import (
     Date,
     Days,
-    Mass,
+    MassField,
     Minutes,
     Percent,
     VolumeStrength,
@@ -14,7 +14,16 @@ from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.hair_amount import HairAmounts
 from bowlbook.entries.ladder import Ladder, Step
 from bowlbook.entries.rule import Rule
-from bowlbook.entries.words import Currency, Locale, Markdown, Name, Sentence, SharedFolder, YesNo
+from bowlbook.entries.words import (
+    Currency,
+    Locale,
+    Markdown,
+    Name,
+    PhoneNumber,
+    Sentence,
+    SharedFolder,
+    YesNo,
+)
 
 
 @part
@@ -45,8 +54,16 @@ class Limit:
 
 
 @part
+class EmergencyNumber:
+    """A telephone number for emergencies, and where it holds."""
+
+    jurisdiction: Name = said("Where it holds.", public=True)
+    number: PhoneNumber = said("The number, as it is dialled there.", public=True)
+
+
+@part
 class House(Entry):
-    """The house's own entry, ``recipes/house.yml``: what every figure and check goes by."""
+    """The house's own entry, ``recipes/house.yml``: what every figure and check depends on."""
 
     title: Name = said("The book's title, at the top of every page.", public=True)
     currency: Currency = said("Three letters of ISO 4217, as CAD.", public=True)
@@ -60,7 +77,7 @@ class House(Entry):
     rounding_tolerance: Percent = said(
         "The worst relative error that rounding to the scale may cause.", public=True
     )
-    largest_batch: Mass | None = said(
+    largest_batch: MassField | None = said(
         "The most lightener that fits one bowl; a larger batch is questioned. Left out, 500 g.",
         public=True,
         default=None,
@@ -86,6 +103,11 @@ class House(Entry):
     )
     limits: tuple[Limit, ...] = said(
         "Legal limits of the places where the house works.", public=True, default=()
+    )
+    emergency_numbers: tuple[EmergencyNumber, ...] = said(
+        "The emergency numbers of the places where the house works, for the pages of troubles.",
+        public=True,
+        default=(),
     )
     rules: tuple[Rule, ...] = said(
         "House rules: what certain heads exclude, require or prefer.", public=True, default=()

@@ -18,6 +18,7 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.service_sheet import Sheet, Sheets, service_address
+from bowlbook.pages.trouble_page import trouble_links
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.listing import both
@@ -85,6 +86,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
             link_to("product", book.products[each.product], address, str(Count(each.count)))
             for each in technique.supplies
         ],
+        troubles=trouble_links(book, technique, address),
         notes=free_text(technique.notes),
         used=used,
         **closing_of(book, technique, formats),
@@ -98,7 +100,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
     headings += [Heading("processing", "Processing")]
     headings += [Heading("rinse", "Rinse and tone")] if technique.rinse_and_tone else []
     headings += [Heading("aftercare", "Aftercare")] if technique.aftercare else []
-    headings += [Heading("suits", "Good for")]
+    headings += [Heading("trouble", "If it goes wrong"), Heading("suits", "Good for")]
     headings += [Heading("not-for", "Not for")] if technique.not_for else []
     headings += [Heading("supplies", "Supplies")] if technique.supplies else []
     headings += [Heading("notes", "Why it is done so")] if technique.notes else []
