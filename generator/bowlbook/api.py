@@ -22,7 +22,7 @@ from bowlbook.figures import match as matching
 from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.candidate import candidates_of
 from bowlbook.figures.head import DOMAINS, bits_of
-from bowlbook.figures.match import Answer
+from bowlbook.figures.match import Ranking
 from bowlbook.figures.service import Service
 from bowlbook.figures.unit import in_unit
 from bowlbook.reading.amount import Mass, read_mass, read_span
@@ -103,7 +103,7 @@ def mix(
     return bowl.mix(book, recipe, unit, in_unit(size, unit), scale, _developer(book, recipe, developer))
 
 
-def match(book: Book, head: Mapping[str, str | int | Iterable[str]]) -> Answer:
+def match(book: Book, head: Mapping[str, str | int | Iterable[str]]) -> Ranking:
     """Which blends and techniques suit a head of hair, best first, and which do not.
 
     ``head``: what is known of the hair and the wish, by facet: ``natural_level``, ``target_level`` and

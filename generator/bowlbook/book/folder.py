@@ -17,6 +17,7 @@ FOLDERS = {
     "techniques": "technique",
     "situations": "situation",
     "classes": "class",
+    "troubles": "trouble",
 }
 """Folder of ``recipes/`` to the kind of entry in it."""
 

@@ -26,7 +26,7 @@ from bowlbook.reading.source import Loc, Source
 
 STARTS = Path(__file__).parent / "starts"
 PRODUCTS = tuple(PRODUCT_KINDS)
-KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class")
+KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class", "trouble")
 
 
 @click.command()
@@ -44,8 +44,9 @@ KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class")
 def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tuple[str, ...]) -> None:
     """Write a commented entry to start from.
 
-    KIND is house, lightener, developer, toner, additive, supply, blend, technique, situation or class. What
-    is not given with --set is asked for at a terminal, or left as a gap, ???, which check lists.
+    KIND is house, lightener, developer, toner, additive, supply, blend, technique, situation, class or
+    trouble. What is not given with --set is asked for at a terminal, or left as a gap, ???, which check
+    lists.
     """
     try:
         name = read_name(name)

@@ -11,7 +11,7 @@ from typing import Any
 from bowlbook.book.book import Book
 from bowlbook.entries.facets import FACETS
 from bowlbook.entries.product import Developer
-from bowlbook.figures.candidate import KINDS, Candidate, Clause
+from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate, Clause
 from bowlbook.figures.head import DOMAINS, USUAL, Head, bits_of
 from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.figures.use import use_of
@@ -67,7 +67,7 @@ def pick_data(
     uses = [use_of(book, each) for each in candidates]
     rows = [
         [
-            KINDS.index(each.kind),
+            CANDIDATE_KINDS.index(each.kind),
             texts.place(each.id),
             texts.place(each.name),
             texts.place(each.within),
@@ -87,7 +87,7 @@ def pick_data(
             texts.place(clause.because),
             texts.place(standing(clause)),
             texts.place(clause.instead[1] if clause.instead else None),
-            KINDS.index(clause.instead[0]) if clause.instead else -1,
+            CANDIDATE_KINDS.index(clause.instead[0]) if clause.instead else -1,
         ]
         for clause in clauses
     ]
@@ -96,13 +96,13 @@ def pick_data(
             [name, list(DOMAINS[name]), PHRASES[name], usual, *([ONE[name]] if name in ONE else [])]
             for name, usual in zip(FACETS, USUAL, strict=True)
         ],
-        "kinds": list(KINDS),
+        "kinds": list(CANDIDATE_KINDS),
         "texts": texts.all,
         "clauses": compiled,
         "candidates": rows,
         "names": [
             {str(texts.place(entry_id)): name for entry_id, name in names.get(kind, {}).items()}
-            for kind in KINDS
+            for kind in CANDIDATE_KINDS
         ],
         "developers": [
             [texts.place(each.id), texts.place(with_volume(each)), plain_number(each.volume)]

@@ -190,8 +190,8 @@ def test_nothing_is_lost_from_an_entry_without_a_finding(recipes, seed: int) -> 
     for _ in range(400):
         text = draw.choice(paths).read_text(encoding="utf-8")
         place = draw.randrange(len(text))
-        spoilt = text[:place] + draw.choice([" #", " #5 ", "  # ", " # "]) + text[place:]
-        if findings_of(spoilt):
+        mutated = text[:place] + draw.choice([" #", " #5 ", "  # ", " # "]) + text[place:]
+        if findings_of(mutated):
             continue
-        expected = reference(spoilt)
+        expected = reference(mutated)
         assert expected == []
