@@ -8,6 +8,7 @@ from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from jinja2.bccache import Bucket
 from markupsafe import Markup
 
+from bowlbook.cache.cache import Cache, Result, made_of
 from bowlbook.pages.address import entry_address, index_address, relative
 from bowlbook.pages.asset import asset_folder
 
@@ -15,19 +16,28 @@ TEMPLATES = Path(__file__).parent / "templates"
 
 
 class Compiled(BytecodeCache):
-    """Compiled templates for as long as this process lives: each reload of the preview loads them anew."""
+    """Compiled templates as results in a book's cache: compiling takes longer than rendering a page."""
 
-    def __init__(self) -> None:
-        self.known: dict[str, bytes] = {}
+    def __init__(self, results: Cache) -> None:
+        self.results = results
 
     def load_bytecode(self, bucket: Bucket) -> None:
-        """Fill in what is known; a template that has changed is not taken."""
-        if bucket.key in self.known:
-            bucket.bytecode_from_string(self.known[bucket.key])
+        """Fill in what is stored of a template, unless its source has changed."""
+        result = self._result(bucket)
+        if result.digest is not None:
+            bucket.bytecode_from_string(result.value)
 
     def dump_bytecode(self, bucket: Bucket) -> None:
-        """Remember it."""
-        self.known[bucket.key] = bucket.bytecode_to_string()
+        """Store it."""
+        self._result(bucket).keep(made_of(bucket.bytecode_to_string()))
+
+    def _result(self, bucket: Bucket) -> Result[bytes]:
+        return self.results.result("template", bucket.key, bucket.checksum.encode(), bytes)
+
+
+def set_compiled(compiled: Compiled) -> None:
+    """Take the pages' templates from there, and store them there."""
+    _environment().bytecode_cache = compiled
 
 
 @cache

@@ -29,6 +29,7 @@ from bowlbook.pages.app_manifest import app_manifest
 from bowlbook.pages.asset import asset_files, asset_folder, compact
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.release_page import Since
+from bowlbook.pages.render import Compiled, set_compiled
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import finding_text
 from bowlbook.site.book_pages import PageHead, pages_of
@@ -176,6 +177,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
             files.remove(file)
         makers = makers_of(self.book, self.since(config), config.site_url or "")
+        set_compiled(Compiled(self.cache))
         for made in pages_of(self.cache, self.book, self.audience, makers):
             if isinstance(made.head, PageHead):
                 address = f"{made.head.address}index.md"
@@ -204,7 +206,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
         """Date the pages, write the search index, and choose what is rendered."""
-        env.bytecode_cache = self.session.compiled
+        env.bytecode_cache = Compiled(self.cache)
         theme = FileSystemLoader(config.theme.dirs[config.theme.dirs.index(str(OVERRIDES)) + 1 :])
         env.loader = ChoiceLoader([env.loader, PrefixLoader({"theme": theme})])
         pages = files.documentation_pages()
