@@ -35,7 +35,7 @@ from bowlbook.reading.finding import finding_text
 from bowlbook.site.book_pages import PageHead, pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
-from bowlbook.site.incremental import Incremental, OwnFile, document_file
+from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import write_manifest
 from bowlbook.site.offline import write_copy
 from bowlbook.site.offline_limit import left_out_of
@@ -48,6 +48,7 @@ from bowlbook.site.options import (
     sources_of,
     without_page,
 )
+from bowlbook.site.own_file import OwnFile, document_file
 from bowlbook.site.place import fault_of_place
 from bowlbook.site.preview import guarded
 from bowlbook.site.published_folders import stray_in
