@@ -101,8 +101,8 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
         raise click.UsageError(fault)
     # Before anything is read: an edit from now on is one for the next build.
     inputs = last.with_digest(inputs)
-    with progress("Reading") as report_progress:
-        judgement = judge(recipes, today(), report_progress, last.cache)
+    with progress("Reading") as show:
+        judgement = judge(recipes, today(), show, last.cache)
     _print_findings(judgement, strict=strict, full=full)
     incremental = Incremental(last.record, last.absolute)
     warnings: list[str] = []
@@ -112,13 +112,13 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
         echo(warning, err=True)
 
     def build(folder: Path) -> None:
-        with progress("Page") as report_progress:
+        with progress("Page") as show:
             build_into(
                 folder,
                 last.config_file,
                 judgement,
                 say,
-                report_progress,
+                show,
                 last.audience,
                 recipes,
                 last.beneath,
