@@ -253,6 +253,31 @@ def test_toners_and_additives(house: Path, tmp_path: Path) -> None:
     assert blend(house, "bonded-too")["additives"] == [{"product": "bond-drops", "ratio": "12:1"}]
 
 
+DEVELOPERS = {
+    "20 vol": "developer-20",
+    "Developer, 20 volume": "developer-20",
+    "developer-20": "developer-20",
+    "20 Vol. (6 %)": "developer-20",
+    "6 %": "developer-20",
+    "Oxidante 10 vol": "developer-10",
+    "40 vol": "developer-40-volume",
+    "20": "???",
+    "9 %": "???",
+    "20 vol / 10 vol": "???",
+    "20 vol (9 %)": "???",
+    "Bond drops": "???",
+    "Developr 20 volume": "???",
+}
+"""What a table says, and which developer of the house it is, by the labels of its bottles."""
+
+
+@pytest.mark.parametrize("text", DEVELOPERS)
+def test_a_developer_by_name_or_strength(house: Path, tmp_path: Path, text: str) -> None:
+    file = table(tmp_path, f"{HEAD};Caution", f"{ROW.replace('20 vol', text)};Slowly.")
+    answer(house, file)
+    assert blend(house, "plain")["developer"]["product"] == DEVELOPERS[text]
+
+
 def test_not_for_in_words_is_a_gap_and_not_lost(house: Path, tmp_path: Path) -> None:
     file = table(tmp_path, f"{HEAD};Not for", f"{ROW};hair that breaks")
     assert answer(house, file)["entries"][0]["gaps"] == ["not_for"]
