@@ -154,6 +154,14 @@ def test_notes_stay_private_and_nothing_private_is_repeated(house: Path, tmp_pat
     assert "9.123" not in (house / "products" / "gloves.yml").read_text(encoding="utf-8")
 
 
+def test_a_price_that_cannot_be_right_is_not_repeated(house: Path, tmp_path: Path) -> None:
+    file = table(tmp_path, "Product;Kind;Net;Price", "Gloves;supply;100 pcs;1.234.567,00")
+    result = run("import", file, recipes=house)
+    assert "This amount cannot be right here." in result.output and "1234567" not in result.output
+    text = (house / "products" / "gloves.yml").read_text(encoding="utf-8")
+    assert "price: ???" in text and "567" not in text
+
+
 FACETS = ("Natural level", "Lift", "Texture", "Placement", "Tone", "Curl")
 CELLS = dict(zip(FACETS, ("6", "1", "medium", "foil", "cool", "curly"), strict=True))
 KEYS = {name: name.lower().replace(" ", "_") for name in FACETS}

@@ -3,7 +3,7 @@
 import json
 import math
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 
@@ -245,6 +245,3 @@ def _texts(value: object) -> object:
 def is_any(cell: Cell) -> bool:
     """Whether a cell says that any will do."""
     return plain(cell.text) in words("any")
-
-
-Reading = Callable[[Cell], object]

@@ -26,7 +26,7 @@ from bowlbook.reading.refusal import Refusal
 
 @dataclass
 class Imported:
-    """What a table comes to. ``texts``: file to draft and text. ``rows``: how many of its rows are filled."""
+    """What was made of a table. ``texts``: file to draft and text. ``rows``: how many are filled."""
 
     rows: int = 0
     texts: dict[Path, tuple[Draft, str]] = field(default_factory=dict)
