@@ -197,9 +197,7 @@ def _nothing(why: str) -> NotReplaced:
 
 
 def _half_done(why: str) -> NotReplaced:
-    return NotReplaced(
-        f"Some files may be written and others not. {why} Run the command again, to finish."
-    )
+    return NotReplaced(f"Some files may be written and others not. {why} Run the command again, to finish.")
 
 
 def _read_journal(root: Path) -> list[_File]:

@@ -55,7 +55,7 @@ def pick_data(
 
     ``facets``: name, values, phrase, the usual head's values, the phrase for one where it differs.
     ``clauses``: facet sets, why, on whose word, what instead and its kind. ``candidates``: kind, id, name,
-    technique of a pair, whom it suits, clauses that exclude and that prefer, placements (bit set),
+    technique of a pair, facets that it suits, clauses that exclude and that prefer, placements (bit set),
     developers, cautions, and 1 where it tones. A set of heads is a list of alternating facet numbers and
     bit sets. ``developers``: id, name with volume, volume. ``bowls``: for each blend, by the number of its
     id, its smallest batch, and for each pour the product's name, -1 for the developer, and what the scale
@@ -65,6 +65,7 @@ def pick_data(
     clauses: dict[Clause, int] = {}
     developers: dict[str, tuple[int, Developer]] = {}
     uses = [use_of(book, each) for each in candidates]
+    # The order of a row is read by position in match.js.
     rows = [
         [
             CANDIDATE_KINDS.index(each.kind),
