@@ -286,6 +286,12 @@ def test_a_developer_by_name_or_strength(house: Path, tmp_path: Path, text: str)
     assert blend(house, "plain")["developer"]["product"] == DEVELOPERS[text]
 
 
+def test_a_row_that_is_left_out_begins_no_product(house: Path, tmp_path: Path) -> None:
+    file = table(tmp_path, HEAD, "Odd;White powder;1;25 vol;1:9;6;1;medium;foil")
+    before = files(house)
+    assert answer(house, file)["entries"] == [] and files(house) == before
+
+
 def test_not_for_in_words_is_a_gap_and_not_lost(house: Path, tmp_path: Path) -> None:
     file = table(tmp_path, f"{HEAD};Not for", f"{ROW};hair that breaks")
     assert answer(house, file)["entries"][0]["gaps"] == ["not_for"]
