@@ -9,7 +9,7 @@ from bowlbook.entries.facets import FACETS
 from bowlbook.figures.candidate import Candidate, Clause, candidates_of
 from bowlbook.figures.coverage import CORNERS, CORNERS_WITH, _having, corners_of, coverage_of, gaps_of
 from bowlbook.figures.head import DOMAINS, completed, values_of
-from bowlbook.figures.match import Verdict, judge
+from bowlbook.figures.match import Verdict, verdict_on
 from bowlbook.figures.shortlist import index_of
 
 
@@ -21,7 +21,7 @@ def test_corners_are_the_same_as_asking_each(demo_book) -> None:
     assert len(CORNERS) == 45 * 3 * 3 * 4 and len(pairs) > 12
     for pair in pairs:
         bits = corners_of(pair)
-        asked = [judge(pair, head).suits for head in heads]
+        asked = [verdict_on(pair, head).suits for head in heads]
         assert [bool(bits >> place & 1) for place in sample] == asked, pair.name
         assert bits, f"{pair.name} serves no corner at all"
 
@@ -47,7 +47,7 @@ def test_every_gap_names_its_nearest_recipe_and_what_stops_it(demo_book) -> None
     for gap in gaps:
         assert gap.nearest is not None
         assert gap.nearest.excluded or gap.nearest.misses
-        assert not judge(gap.nearest.candidate, gap.corners[0].head()).suits
+        assert not verdict_on(gap.nearest.candidate, gap.corners[0].head()).suits
 
 
 def test_gaps_are_gathered_by_what_stops_the_nearest_the_largest_first(demo_book) -> None:
@@ -60,11 +60,12 @@ def test_gaps_are_gathered_by_what_stops_the_nearest_the_largest_first(demo_book
     facts = set()
     for gap in gaps:
         nearest = [
-            min((judge(each, corner.head()) for each in pairs), key=Verdict.rank) for corner in gap.corners
+            min((verdict_on(each, corner.head()) for each in pairs), key=Verdict.rank)
+            for corner in gap.corners
         ]
-        told = {(each.candidate.id, each.candidate.within, each.excluded or each.misses) for each in nearest}
-        assert len(told) == 1 and not told & facts
-        facts |= told
+        stops = {(each.candidate.id, each.candidate.within, each.excluded or each.misses) for each in nearest}
+        assert len(stops) == 1 and not stops & facts
+        facts |= stops
         assert gap.nearest == nearest[0]
 
 
@@ -137,7 +138,7 @@ def test_corners_of_any_recipe_are_the_same_as_asking_each(
     recipe = Candidate("pair", "a", "A", suits, clauses, (), "b")
     bits = corners_of(recipe)
     for place in range(0, len(CORNERS), 97):
-        assert bool(bits >> place & 1) is judge(recipe, CORNERS[place].head()).suits
+        assert bool(bits >> place & 1) is verdict_on(recipe, CORNERS[place].head()).suits
 
 
 def test_a_clause_about_one_facet_takes_its_corners_and_no_other() -> None:

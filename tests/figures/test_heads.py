@@ -1,7 +1,7 @@
 """Heads described by hand: the first answer and the refusals are right, and each says why.
 
-The heads and what is expected of them stand in ``heads.yml``, each with the rule of the trade it was written
-from: common practice, no published source.
+The heads and what is expected of them are in ``first_answers.yml``, each with the rule of the trade it was
+written from: common practice, no published source. What stops a head is in ``heads.yml``.
 """
 
 import re
@@ -13,10 +13,10 @@ import yaml
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.candidate import candidates_of
 from bowlbook.figures.head import DOMAINS, Head
-from bowlbook.figures.match import Answer, Verdict, match
+from bowlbook.figures.match import Ranking, Verdict, match
 from bowlbook.wording.reason import reasons_of
 
-CASES = yaml.safe_load((Path(__file__).parent / "heads.yml").read_text(encoding="utf-8"))
+CASES = yaml.safe_load((Path(__file__).parent / "first_answers.yml").read_text(encoding="utf-8"))
 
 
 def head_of(words: dict[str, object]) -> Head:
@@ -25,11 +25,11 @@ def head_of(words: dict[str, object]) -> Head:
     return tuple(1 << DOMAINS[name].index(named[name]) if name in named else 0 for name in FACETS)
 
 
-def first_pair(answer: Answer) -> Verdict | None:
+def first_pair(answer: Ranking) -> Verdict | None:
     return next((each for each in answer.verdicts if each.suits and each.candidate.kind == "pair"), None)
 
 
-def told(first: Verdict | None) -> str:
+def first_line(first: Verdict | None) -> str:
     return f"{first.candidate.id} in {first.candidate.within}" if first else "none"
 
 
@@ -42,7 +42,7 @@ def test_first_answer_and_refusals(demo_book, case: dict) -> None:
     answer = match(candidates_of(demo_book), head_of(case["head"]))
     assert answer.head is not None
     first = first_pair(answer)
-    assert told(first) == case["first"]
+    assert first_line(first) == case["first"]
     if first is not None:
         assert reasons_of(first, answer.head).why
     for entry_id, words in case["refused"].items():

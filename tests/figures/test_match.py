@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.candidate import Candidate, Clause, candidates_of
 from bowlbook.figures.head import DOMAINS, USUAL, holds, may_hold, values_of
-from bowlbook.figures.match import Answer, judge, match
+from bowlbook.figures.match import Ranking, match, verdict_on
 
 full = [2 ** len(DOMAINS[name]) - 1 for name in FACETS]
 heads = st.tuples(*(st.sampled_from([0, 0, 1, 3, most]) | st.integers(0, most) for most in full))
@@ -37,7 +37,7 @@ def test_a_verdict(
 ) -> None:
     excluded_by = tuple(clause(when, str(number)) for number, when in enumerate(refused))
     preferred_by = tuple(clause(when) for when in liked)
-    verdict = judge(Candidate("pair", "a", "A", suits, excluded_by, preferred_by), head)
+    verdict = verdict_on(Candidate("pair", "a", "A", suits, excluded_by, preferred_by), head)
     hits, parts, misses, unusual, tight = [], [], [], 0, 0
     for place, (asked, own, usual) in enumerate(zip(sets(head), sets(suits), sets(USUAL), strict=True)):
         if own and not asked:
@@ -55,8 +55,8 @@ def test_a_verdict(
     assert verdict.preferred == tuple(each for each in preferred_by if holds(each.when, head))
     assert verdict.suits is (not verdict.excluded and not misses)
     open_ = [each for each in excluded_by if not holds(each.when, head) and may_hold(each.when, head)]
-    told = {each.when for each in verdict.excluded}
-    once = {each.when: each for each in reversed(open_) if each.when not in told}
+    certain = {each.when for each in verdict.excluded}
+    once = {each.when: each for each in reversed(open_) if each.when not in certain}
     assert set(verdict.ask) == {each for when, each in once.items() if may_hold(when, suits)}
     assert verdict.rank() == (
         1 if verdict.excluded else 0,
@@ -83,4 +83,4 @@ def test_without_an_answer(demo_book) -> None:
     downwards = tuple(
         1 << 8 if name == "natural_level" else 1 << 1 if name == "target_level" else 0 for name in FACETS
     )
-    assert match(candidates_of(demo_book), downwards) == Answer(None, ())
+    assert match(candidates_of(demo_book), downwards) == Ranking(None, ())

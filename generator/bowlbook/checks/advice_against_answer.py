@@ -14,7 +14,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.situation import Situation
 from bowlbook.figures.candidate import candidate_of
 from bowlbook.figures.head import completed, head_of
-from bowlbook.figures.match import judge
+from bowlbook.figures.match import verdict_on
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.source import Loc
 
@@ -39,7 +39,7 @@ def find(book: Book, situation: Situation, today: date) -> Iterator[Finding]:
             recipe = None if entry_id is None else candidate(kind, entry_id)
             if recipe is None:
                 continue  # what only tones answers no head
-            verdict = judge(recipe, head)
+            verdict = verdict_on(recipe, head)
             if verdict.excluded:
                 loc: Loc = ("take", index, key)
                 yield situation.source.finding(

@@ -1,4 +1,4 @@
-"""The command line: a thin door, one module a command, each loaded only when it is asked for."""
+"""The command line: one module for each command, imported only when that command runs."""
 
 import codecs
 import errno
@@ -13,6 +13,9 @@ COMMANDS = {
     "build": "Build the site beside the old one, check it, and put it in its place.",
     "check": "Read the whole book and report every mistake in it.",
     "diff": "Say what changed at the bench since a git revision.",
+    "export": "Write the whole book as plain tables or JSON, for other programs.",
+    "format": "Write every entry in one order and style, with its comments.",
+    "import": "Read recipes or products from a spreadsheet into entries.",
     "kit": "Work out what a class takes for so many learners.",
     "match": "Say what suits a head of hair, and what does not, with reasons.",
     "mix": "Work out one bowl of a blend.",
@@ -22,6 +25,9 @@ COMMANDS = {
     "schema": "Write the JSON Schema files that explain fields in an editor.",
     "serve": "Show the site while you write, and reload it when a recipe changes.",
 }
+
+MODULES = {"import": "import_table"}
+"""The module of a command whose name is a word of Python."""
 
 
 class _Commands(click.Group):
@@ -33,17 +39,18 @@ class _Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in COMMANDS:
             return None
-        command: click.Command = import_module(f"bowlbook.commands.{cmd_name}").command
+        module = MODULES.get(cmd_name, cmd_name)
+        command: click.Command = import_module(f"bowlbook.commands.{module}").command
         return command
 
     def invoke(self, ctx: click.Context) -> object:
-        """Run the command. A refusal repeats words of the caller: control signs become codes."""
+        """Run the command. An error message may repeat an argument: control characters become codes."""
         try:
             return super().invoke(ctx)
-        except click.ClickException as refused:
+        except click.ClickException as error:
             from bowlbook.commands.printer import visible
 
-            vars(refused)["message"] = visible(refused.message)
+            vars(error)["message"] = visible(error.message)
             raise
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
@@ -61,22 +68,23 @@ def main() -> None:
 
 
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
-"""What the system says where a disk is full, or the user's share of it."""
+"""The error numbers of a full disk, and of a full quota."""
 
 
 def _escaped(error: UnicodeError) -> tuple[str, int]:
-    """What an output cannot show, as the ``\\u`` codes of JSON (RFC 8259, 7): also --json stays whole."""
+    """What an output cannot encode, as the ``\\u`` codes of JSON (RFC 8259, 7), for --json too."""
     assert isinstance(error, UnicodeEncodeError)
     units = error.object[error.start : error.end].encode("utf-16-be", "surrogatepass").hex()
     return "".join(f"\\u{units[at : at + 4]}" for at in range(0, len(units), 4)), error.end
 
 
 def run() -> None:
-    """`main` as a process of its own. Exit 1 also where there is no room for what is to be written.
+    """`main` for a process of its own. Exit 1 also where the disk is full.
 
-    A text that the output cannot take, such as an arrow where the code page is 1252, is escaped.
+    Characters that the output cannot encode, such as an arrow in code page 1252, are escaped.
     """
     codecs.register_error("bowlbook", _escaped)
+    # A test may have replaced the streams with something that cannot be reconfigured.
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="bowlbook")
@@ -85,6 +93,6 @@ def run() -> None:
     except OSError as error:
         if error.errno not in NO_ROOM:
             raise
-        with suppress(OSError):  # which may be full too
+        with suppress(OSError):  # standard error may go to the same full disk
             click.echo(f"Not all could be written: {error.strerror}.", err=True)
         sys.exit(1)

@@ -91,6 +91,7 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
     from bowlbook.site.publish import NotPublished, publish
 
     site, recipes = last.site, last.recipes
+    # Looked at before any work: a site inside the recipes would be read as part of the book.
     try:
         sources, inputs = sources_of(last.config_file, recipes)
     except BuildFailed:  # printed below, after the findings in the book

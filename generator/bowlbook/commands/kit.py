@@ -1,4 +1,4 @@
-"""``bowlbook kit``: what a class takes for so many learners, in whole containers, and what it costs."""
+"""``bowlbook kit``: what a class needs for a number of learners, in whole containers, and its cost."""
 
 import json
 from fractions import Fraction
@@ -16,7 +16,7 @@ from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan
 from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import counted
 from bowlbook.reading.nearest import did_you_mean
-from bowlbook.wording.service import cannot_remarks, without
+from bowlbook.wording.service import cannot_remarks, without_phrase
 
 
 @click.command()
@@ -49,6 +49,7 @@ def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, Any]:
         "class": class_id,
         "learners": found.learners,
         "heads": list(found.heads),
+        "all_heads": found.all_heads,
         "lines": [
             {
                 "product": line.product.id,
@@ -77,7 +78,7 @@ def _cost(book: Book, minor: int | None) -> str | None:
 
 
 def _text(book: Book, name: str, found: Kit) -> str:
-    lines = [f"{name}, {counted(found.learners, 'learner')}"]
+    lines = [f"{name}, {counted(found.learners, 'learner')}, {counted(found.all_heads, 'head')}"]
     for line in found.lines:
         take = (
             "no pack"
@@ -93,6 +94,6 @@ def _text(book: Book, name: str, found: Kit) -> str:
     if found.known is not None:
         each = _cost(book, found.cost_per_learner)
         cost = f"{_cost(book, found.known)} {book.house.currency}"
-        missing = without(found.unpriced, [bowl for _, bowl in found.unweighed])
+        missing = without_phrase(found.unpriced, [bowl for _, bowl in found.unweighed])
         lines.append(f"Cost: {cost}{missing}" + (f"; {each} for each learner." if each else "."))
     return "\n".join(lines)

@@ -12,7 +12,7 @@ from bowlbook.commands.printer import recipes_option, whole_book
 from bowlbook.entries.facets import FACET_WORDS, FACETS
 from bowlbook.figures.candidate import candidates_of
 from bowlbook.figures.head import DOMAINS, Head, bits_of
-from bowlbook.figures.match import Answer, Verdict, match
+from bowlbook.figures.match import Ranking, Verdict, match
 from bowlbook.figures.shortlist import Shortlist, index_of, shortlist
 from bowlbook.figures.use import use_of
 from bowlbook.reading.amount import read_span
@@ -27,7 +27,7 @@ OPTIONS = {"natural_level": "level", "target_level": "to"}
 
 
 def _bits(facet: str) -> Callable[[click.Context, click.Parameter, tuple[str, ...]], int]:
-    """Reads one facet's option, which may be given more than once, as a bit set."""
+    """A callback that reads one facet's option, given any number of times, as a bit set."""
 
     def read(ctx: click.Context, param: click.Parameter, given: tuple[str, ...]) -> int:
         bits = 0
@@ -79,7 +79,7 @@ def command(recipes: Path, as_json: bool, **asked: int) -> None:
         click.echo(_text(book, shortlist(index_of(candidates), head)))
 
 
-def answer_data(book: Book, answer: Answer) -> dict[str, Any]:
+def answer_data(book: Book, answer: Ranking) -> dict[str, Any]:
     """The answer as plain data: every candidate, best first, with its reasons.
 
     ``developer`` and ``volume`` are those of the strongest that its lightening bowls are written for.

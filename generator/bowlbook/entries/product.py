@@ -7,10 +7,11 @@ from bowlbook.entries.amounts import (
     BareVolume,
     Date,
     Density,
+    Minutes,
     Money,
     Net,
     Percent,
-    Ratio,
+    RatioField,
     VolumeStrength,
     whole,
 )
@@ -44,9 +45,9 @@ class Pack:
 class MixingRatio:
     """The maker's ratio of lightener (or toner) to developer, by weight, and the range allowed."""
 
-    usual: Ratio = said("The usual ratio, as 1:2.", public=True)
-    from_: Ratio | None = said("The least developer allowed, as 1:1.5.", public=True, default=None)
-    to: Ratio | None = said("The most developer allowed, as 1:2.5.", public=True, default=None)
+    usual: RatioField = said("The usual ratio, as 1:2.", public=True)
+    from_: RatioField | None = said("The least developer allowed, as 1:1.5.", public=True, default=None)
+    to: RatioField | None = said("The most developer allowed, as 1:2.5.", public=True, default=None)
 
 
 @part
@@ -88,6 +89,12 @@ class Lightener(Product):
     placement: Placements = said("Where it may be used.", public=True)
     developer_limit: VolumeStrength | None = said(
         "The strongest developer its maker allows.", public=True, default=None
+    )
+    longest_on_hair: Minutes | None = said(
+        "The longest time on the hair, by its maker.", public=True, default=None
+    )
+    longest_on_scalp: Minutes | None = said(
+        "The longest time on the scalp, by its maker.", public=True, default=None
     )
     density: Density | None = said("Where it is sold by volume.", public=True, default=None)
 
@@ -131,6 +138,12 @@ class Toner(Product):
     developer_limit: VolumeStrength | None = said(
         "The strongest developer its maker allows.", public=True, default=None
     )
+    longest_on_hair: Minutes | None = said(
+        "The longest time on the hair, by its maker.", public=True, default=None
+    )
+    longest_on_scalp: Minutes | None = said(
+        "The longest time on the scalp, by its maker.", public=True, default=None
+    )
     density: Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
@@ -139,7 +152,9 @@ class Additive(Product):
     """An additive: a bond additive, a drop of pigment, an oil."""
 
     does: Sentence = said("What it does in the bowl.", public=True)
-    dose: Ratio | None = said("Lightener to additive by its maker, by weight.", public=True, default=None)
+    dose: RatioField | None = said(
+        "Lightener to additive by its maker, by weight.", public=True, default=None
+    )
     density: Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
@@ -148,6 +163,11 @@ class Supply(Product):
     """A supply: foils, gloves, brushes, boards."""
 
     size: Sentence | None = said("Its size, in words.", public=True, default=None)
+    per_person: YesNo = said(
+        "yes: worn, as gloves and gowns; a class counts it by person, not by head.",
+        public=True,
+        default=False,
+    )
 
 
 PRODUCT_KINDS: dict[str, type[Product]] = {

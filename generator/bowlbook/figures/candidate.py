@@ -1,4 +1,4 @@
-"""Recipes compiled to plain data for matching: bit sets of whom they suit, clauses that exclude or prefer.
+"""Recipes compiled for matching: bit sets of the heads they suit, clauses that exclude or prefer.
 
 Blends, techniques, and blends within a technique become alike, so that one short evaluation (`match.py`, and
 its twin on the phone) serves all three.
@@ -19,7 +19,7 @@ from bowlbook.entries.technique import Technique, TechniqueBowl, TechniqueNotFor
 from bowlbook.figures.bowl import developers_of
 from bowlbook.figures.head import PLACEMENT, USUAL, Head, bits_of, head_of, may_hold
 
-KINDS = ("pair", "blend", "technique")
+CANDIDATE_KINDS = ("pair", "blend", "technique")
 OWN = "the recipe itself"
 """The standing of a recipe's own refusals."""
 
@@ -48,20 +48,21 @@ class Candidate:
     excluded_by: tuple[Clause, ...]
     preferred_by: tuple[Clause, ...]
     within: str | None = None
-    said: tuple[tuple[int, int, bool, int], ...] = field(init=False, repr=False, compare=False)
+    named_facets: tuple[tuple[int, int, bool, int], ...] = field(init=False, repr=False, compare=False)
     """Of each facet it names: its place and set, whether for unusual heads only, how close it is meant."""
-    meets: tuple[bool, ...] = field(init=False, repr=False, compare=False)
+    may_meet: tuple[bool, ...] = field(init=False, repr=False, compare=False)
     """Of each clause that excludes: whether it may hold for a head that the recipe suits."""
 
     def __post_init__(self) -> None:
-        said = tuple(
+        # Derived once here, since every head is compared with every candidate.
+        named = tuple(
             (place, suits, bool(USUAL[place] and not suits & USUAL[place]), 10 - suits.bit_count())
             for place, suits in enumerate(self.suits)
             if suits
         )
-        object.__setattr__(self, "said", said)
-        meets = tuple(may_hold(clause.when, self.suits) for clause in self.excluded_by)
-        object.__setattr__(self, "meets", meets)
+        object.__setattr__(self, "named_facets", named)
+        may_meet = tuple(may_hold(clause.when, self.suits) for clause in self.excluded_by)
+        object.__setattr__(self, "may_meet", may_meet)
 
 
 class _Made(NamedTuple):
@@ -75,9 +76,9 @@ class _Made(NamedTuple):
 
 
 _Kept = Callable[[tuple[_Made, ...], tuple[str, ...]], list[tuple[int, Facets]]]
-"""The heads that a house's rules keep from a recipe: again the same for recipes that are made alike."""
+"""The heads that a house's rules keep from a recipe: the same for recipes of the same make-up."""
 _Ruled = Callable[[tuple[_Made, ...], tuple[str, ...]], tuple[tuple[Clause, ...], tuple[Clause, ...]]]
-"""The clauses of a house's rules for a recipe: recipes that are made alike share them."""
+"""The clauses of a house's rules for a recipe: recipes of the same make-up share them."""
 
 
 def candidates_of(book: Book) -> list[Candidate]:
@@ -97,9 +98,11 @@ def candidates_of(book: Book) -> list[Candidate]:
             for blend_id in ids
             if meet(book.blends[blend_id].suits, technique.suits) is not None
         ]
-    return sorted(
-        found, key=lambda each: (each.name.casefold(), each.id, KINDS.index(each.kind), each.within or "")
-    )
+    return sorted(found, key=_order)
+
+
+def _order(each: Candidate) -> tuple[str, str, int, str]:
+    return each.name.casefold(), each.id, CANDIDATE_KINDS.index(each.kind), each.within or ""
 
 
 def candidate_of(book: Book, kind: str, entry_id: str) -> Candidate | None:

@@ -17,7 +17,7 @@ from bowlbook.figures.shortlist import Index, shortlist
 from bowlbook.figures.tally import places_of
 
 AXES = ("natural_level", "lift", "texture", "tone", "area")
-LEVELS = tuple((natural, lift) for natural in range(1, 11) for lift in range(1, 10) if natural + lift <= 10)
+LEVEL_PAIRS = tuple((natural, lift) for natural in range(1, 11) for lift in range(1, 11 - natural))
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ class Corner:
 
 CORNERS = tuple(
     Corner(natural, lift, texture, tone, area)
-    for area, texture, tone, (natural, lift) in product(AREAS, TEXTURES, TONES, LEVELS)
+    for area, texture, tone, (natural, lift) in product(AREAS, TEXTURES, TONES, LEVEL_PAIRS)
 )
 EVERY = (1 << len(CORNERS)) - 1
 
@@ -93,7 +93,7 @@ def coverage_of(candidates: Iterable[Candidate]) -> Coverage:
 
 
 def corners_of(candidate: Candidate) -> int:
-    """The corners that a candidate suits: the same as asking `judge` of each."""
+    """The corners that a candidate suits: the same as asking `verdict_on` of each."""
     bits = _within(candidate.suits)
     for clause in candidate.excluded_by:
         bits &= ~_certain(clause)

@@ -12,7 +12,7 @@ DOMAINS: dict[str, tuple[int | str, ...]] = {
     "lift": tuple(range(1, 10)),
     **FACET_WORDS,
 }
-"""The words or levels of each facet; bit n of a set stands for the n-th."""
+"""The words or levels of each facet; bit n of a set is the n-th."""
 
 Head = tuple[int, ...]
 """A bit set for each of `FACETS`, in their order; 0 means that the facet was not said."""
@@ -98,7 +98,7 @@ def _pairs(one: int, other: int, join: Callable[[int, int], int], most: int) -> 
 
 
 def holds(when: Head, head: Head) -> bool:
-    """Whether a clause certainly holds: every facet it names was said, and lies within it."""
+    """Whether a clause certainly holds: every facet it names was said, and is within it."""
     for wanted, asked in zip(when, head, strict=True):
         if wanted and (not asked or asked & ~wanted):
             return False
@@ -106,7 +106,7 @@ def holds(when: Head, head: Head) -> bool:
 
 
 def may_hold(when: Head, head: Head) -> bool:
-    """Whether a clause may hold: no facet that was said lies outside it."""
+    """Whether a clause may hold: no facet that was said is outside it."""
     for wanted, asked in zip(when, head, strict=True):
         if wanted and asked and not asked & wanted:
             return False

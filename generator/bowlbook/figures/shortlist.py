@@ -1,7 +1,7 @@
 """The first few answers and refusals for a head, without a verdict on every candidate.
 
 The candidates stand in an index as masks, made once for a book. For a head, the parts of `Verdict.rank` are
-counted for all candidates at once and read off lowest first; only who is shown gets a verdict, by `judge`.
+counted for all candidates at once and read off lowest first; only those shown get a verdict (`verdict_on`).
 """
 
 from collections import Counter
@@ -12,8 +12,8 @@ from itertools import islice
 from bowlbook.figures.candidate import Candidate, Clause
 from bowlbook.figures.head import USUAL, Head, completed
 from bowlbook.figures.head_sets import HeadSets, head_sets
-from bowlbook.figures.match import Told, Verdict, judge
-from bowlbook.figures.tally import Tally, added, any_of, counted, in_order, mask_of, masks_of, places_of
+from bowlbook.figures.match import ClauseMemo, Verdict, verdict_on
+from bowlbook.figures.tally import Tally, any_of, by_number, mask_of, masks_of, places_of, tally_of, tally_sum
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,10 +33,10 @@ class Carried:
 
 @dataclass(frozen=True, slots=True)
 class Index:
-    """Candidates made ready for many heads: time and room grow with their number.
+    """Candidates indexed for many heads: time and memory grow with their number.
 
     ``unusual``: of each facet, who names unusual values only. ``tightness``: of each facet, how closely each
-    one is meant (`Candidate.said`).
+    one is meant (`Candidate.named_facets`).
     """
 
     candidates: tuple[Candidate, ...]
@@ -95,7 +95,7 @@ class Few:
 
 @dataclass(frozen=True, slots=True)
 class Shortlist:
-    """What suits a completed head and what does not, read off as far as it is asked for.
+    """What suits a completed head and what does not, computed as far as it is requested.
 
     ``fit``: the digits of `Verdict.rank` after the misses, highest first.
     """
@@ -129,17 +129,17 @@ class Shortlist:
         return self.index.kinds.get(kind, 0)
 
     def _few(self, members: int, digits: Sequence[int], most: int) -> Few:
-        told: Told = {}
-        first = [self.index.candidates[place] for place in islice(in_order(members, digits), most)]
-        verdicts = tuple(judge(each, self.head, told) for each in first)
+        memo: ClauseMemo = {}
+        first = [self.index.candidates[place] for place in islice(by_number(members, digits), most)]
+        verdicts = tuple(verdict_on(each, self.head, memo) for each in first)
         return Few(verdicts, members.bit_count() - len(verdicts))
 
 
 def shortlist(index: Index, head: Head) -> Shortlist | None:
     """What an index answers for a head, which need not be complete; None: nothing can be lifted.
 
-    Asked of each facet as in `judge`: what was asked lies within what a candidate names, partly, or outside;
-    where nothing was asked, whether it is for unusual heads.
+    For each facet, as in `verdict_on`: whether what was asked is within what a candidate names, partly so, or
+    outside it; where nothing was asked, whether it is for unusual heads.
     """
     whole = completed(head)
     if whole is None:
@@ -155,17 +155,17 @@ def shortlist(index: Index, head: Head) -> Shortlist | None:
         hits.append(hit)
         parts.append(met ^ hit)
         misses.append(suits.named[place] & ~met)
-        tightness = added(tightness, [digit & hit for digit in index.tightness[place]])
+        tightness = tally_sum(tightness, [digit & hit for digit in index.tightness[place]])
     return Shortlist(
         index,
         whole,
         any_of(index.excluding.certain(whole)),
-        counted(misses),
+        tally_of(misses),
         [
-            *reversed(counted(unusual)),
-            *_most_first(index, counted(index.preferring.certain(whole))),
-            *reversed(counted(parts)),
-            *_most_first(index, counted(hits)),
+            *reversed(tally_of(unusual)),
+            *_most_first(index, tally_of(index.preferring.certain(whole))),
+            *reversed(tally_of(parts)),
+            *_most_first(index, tally_of(hits)),
             *_most_first(index, tightness),
         ],
     )

@@ -42,6 +42,7 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
             plain(item.minutes),
             link_to("technique", book.techniques[item.technique], address) if item.technique else None,
         )
+        # One start more than there are stretches: the last is the end of the class.
         for start, item in zip(starts, notes.outline, strict=False)
     ]
     demonstrations = _demonstrations(book, notes, address)
@@ -87,7 +88,7 @@ def handout_address(notes: ClassNotes) -> str:
 
 
 def handout_page(book: Book, notes: ClassNotes) -> Page:
-    """What the learners take home: outcomes, the text, the techniques. No prices, nothing for the team."""
+    """What the learners take home: outcomes, the text, the techniques. No prices and no team notes."""
     address = handout_address(notes)
     body = render(
         "handout.html",
@@ -104,20 +105,23 @@ def handout_page(book: Book, notes: ClassNotes) -> Page:
 
 def _demonstrations(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]:
     return [
-        link_to("technique", book.techniques[each.technique], start, _heads(each))
+        link_to("technique", book.techniques[each.technique], start, _heads(book, each))
         for each in notes.demonstrations
     ]
 
 
-def _heads(each: Demonstration) -> str:
-    said = []
+def _heads(book: Book, each: Demonstration) -> str:
+    phrases = []
     if each.heads:
-        said.append(counted(each.heads, "head"))
+        phrases.append(counted(each.heads, "head"))
     if each.learners_per_head:
         many = counted(each.learners_per_head, "learner")
         one = "each learner" if each.learners_per_head == 1 else f"every {many}"
-        said.append(f"{'and one' if said else 'one head'} for {one}")
-    return " ".join(said) + (f": {each.on}" if each.on else "")
+        phrases.append(f"{'and one' if phrases else 'one head'} for {one}")
+    if each.shares_heads_with:
+        shared = f"the practice heads of {book.techniques[each.shares_heads_with].name}"
+        phrases.append(f"and {shared}" if phrases else shared)
+    return " ".join(phrases) + (f": {each.on}" if each.on else "")
 
 
 def _clock(minutes: Fraction) -> str:

@@ -1,7 +1,7 @@
 """Drawings: the strand with its zones, the sections on the head, the bowl as a bar of parts.
 
 Inline SVG with a title and a description. What a drawing says by hatching also stands in words beside it, and
-nothing is said by colour alone. Geometry only: what is drawn was worked out elsewhere.
+nothing is shown by colour alone. Geometry only: the figures come from `bowlbook.figures`.
 """
 
 from collections.abc import Sequence
@@ -42,8 +42,10 @@ class _Zone:
 
 def strand_drawing(bowl: TechniqueBowl, placement: str, anchor: str) -> Drawing:
     """One section of hair from root to ends: where lightener goes, what is backcombed away, the foil."""
+    # Floats are fine here: only coordinates are made of them, to a tenth of a unit.
     kept = 1 - float(bowl.backcomb or 0) / 100
     zones = []
+    # All three zones are drawn, so that the untreated ones show as such.
     for place, (number, word) in enumerate(ZONE_WORDS.items()):
         top = TOP + place * ZONE
         zones.append(
@@ -55,6 +57,7 @@ def strand_drawing(bowl: TechniqueBowl, placement: str, anchor: str) -> Drawing:
         words += f"; {plain(bowl.backcomb)} % backcombed away towards the root"
     if placement == "foil":
         words += "; in foil"
+    # The foil starts at the zone nearest to the root that gets lightener.
     first = min(int(number) for number in bowl.zones)
     svg = render(
         "drawings/strand.svg",
@@ -111,6 +114,7 @@ REGIONS_BEHIND = {"crown": ["crown", "crown-behind"], "sides": ["sides", "sides-
 
 def head_drawing(sections: Sequence[Sectioning], anchor: str) -> Drawing | None:
     """The head from above and from behind with the regions that are sectioned; None where none is named."""
+    # Without named regions an empty head would say that nothing is sectioned.
     if not sections:
         return None
     kinds = list(dict.fromkeys(each.taken_in for each in sections))
@@ -156,11 +160,11 @@ BARE = (
     "#f8dd86",
     "#fcf0c0",
 )
-"""Level 1 to 10: about how hair looks, and what lifting to it exposes. For the eye; the names decide."""
+"""Level 1 to 10: about how hair looks, and what lifting to it exposes. Drawn by eye; the words decide."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Level:
+class _LevelSwatch:
     level: int
     x: int
     hair: str
@@ -172,7 +176,7 @@ class _Level:
 def levels_drawing(natural: int, target: int, anchor: str) -> Drawing:
     """The ten levels, the pigment under each; ``natural`` and ``target`` are bit sets of levels to frame."""
     levels = [
-        _Level(n + 1, 14 + n * 32, HAIR[n], BARE[n], bool(natural >> n & 1), bool(target >> n & 1))
+        _LevelSwatch(n + 1, 14 + n * 32, HAIR[n], BARE[n], bool(natural >> n & 1), bool(target >> n & 1))
         for n in range(10)
     ]
     bare = ", ".join(f"{each.level} {each.shows}" for each in UNDERLYING)
@@ -198,9 +202,9 @@ class _Block:
 
 
 def bowl_drawing(bowl: Bowl, anchor: str) -> Drawing:
-    """The bowl as a bar: each pour as wide as its share of the weight, lettered and told in words."""
+    """The bowl as a bar: each pour as wide as its share of the weight, lettered, and the same in words."""
     total = sum((each.reading.exact for each in bowl.pours), Fraction(0))
-    share = _parts(bowl)
+    share = _parts_of_pours(bowl)
     blocks, left = [], Fraction(0)
     for place, each in enumerate(bowl.pours):
         width = each.reading.exact / total * 300
@@ -222,9 +226,10 @@ def bowl_drawing(bowl: Bowl, anchor: str) -> Drawing:
     return Drawing(finished(svg), words + ".")
 
 
-def _parts(bowl: Bowl) -> list[str]:
+def _parts_of_pours(bowl: Bowl) -> list[str]:
     """What each pour is of the recipe, in parts of the same size as the lighteners'."""
     blend = bowl.blend
+    # The ratio counts parts of lightener, so the developer is that many times all of them together.
     parts = [each.parts for each in blend.shares]
     base = sum(parts, Fraction(0))
     parts = [

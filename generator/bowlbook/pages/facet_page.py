@@ -25,7 +25,7 @@ from bowlbook.wording.developer import mixed_with
 from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.reason import pigment_sentences, reasons_of
 
-SHOWN = 20
+MOST_ANSWERS = 20
 """How many answers and refusals of a kind a page shows."""
 
 SLUGS = {"natural_level": "natural-level", "target_level": "lifted-to-level", "lift": "levels-of-lift"}
@@ -55,6 +55,7 @@ def _title(facet: str, value: int | str) -> str:
 
 
 def _values() -> tuple[FacetValue, ...]:
+    # A value's bit is its place in the facet's domain, as `figures.head` counts them.
     found = []
     for facet in FACETS:
         for place, value in enumerate(DOMAINS[facet]):
@@ -62,6 +63,7 @@ def _values() -> tuple[FacetValue, ...]:
             slug = SLUGS.get(facet)
             name = f"{slug}-{value}" if slug else title.lower().replace(" ", "-")
             found.append(FacetValue(facet, 1 << place, f"heads/{name}/", title))
+    # A colourist often knows only the band, before a level is settled.
     bands = (
         ("level-4-and-darker", "Level 4 and darker", Span(1, 4)),
         ("level-5-and-6", "Levels 5 and 6", Span(5, 6)),
@@ -77,8 +79,8 @@ FACET_VALUES = _values()
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
-    """One answer or refusal with its sentences; of an answer also what it is mixed with, and its cautions."""
+class AnswerItem:
+    """One answer or refusal with its sentences; an answer also has what to mix it with, and cautions."""
 
     name: str
     href: str
@@ -90,13 +92,13 @@ class Told:
 
 
 @dataclass(frozen=True, slots=True)
-class ToldGroup:
+class AnswerGroup:
     """The answers and refusals of one kind; ``more``: how many further ones are not shown."""
 
     title: str
     anchor: str
-    suits: list[Told]
-    refused: list[Told]
+    suits: list[AnswerItem]
+    refused: list[AnswerItem]
     more: int
 
 
@@ -107,7 +109,7 @@ GROUPS = (
 )
 
 
-def told(book: Book, verdict: Verdict, head: Head, start: str) -> Told:
+def answer_item(book: Book, verdict: Verdict, head: Head, start: str) -> AnswerItem:
     """A verdict as a page at ``start`` shows it."""
     candidate = verdict.candidate
     reasons = reasons_of(verdict, head)
@@ -120,7 +122,7 @@ def told(book: Book, verdict: Verdict, head: Head, start: str) -> Told:
     if reasons.instead is not None and not verdict.suits:
         other, entry_id = reasons.instead
         instead = link_to(other, book.of_kind(other)[entry_id], start)
-    return Told(
+    return AnswerItem(
         name,
         relative(entry_address(kind, candidate.id), start),
         mixed_with(use) if use else "",
@@ -131,20 +133,21 @@ def told(book: Book, verdict: Verdict, head: Head, start: str) -> Told:
     )
 
 
-def groups_of(book: Book, found: Shortlist | None, start: str, most: int = SHOWN) -> list[ToldGroup]:
-    """What suits and what does not, by kind, best first."""
+def groups_of(book: Book, found: Shortlist | None, start: str, most: int = MOST_ANSWERS) -> list[AnswerGroup]:
+    """What suits and what does not, by kind, best first; at most ``most`` of each, the rest counted."""
     if found is None:
         return []
     groups = []
     for kind, title, anchor in GROUPS:
         suits = found.suiting(kind, most)
+        # A blend or technique that is refused says why in its own group; pairs would only repeat it.
         refused = Few((), 0) if kind == "pair" else found.refused(kind, most)
         groups.append(
-            ToldGroup(
+            AnswerGroup(
                 title,
                 anchor,
-                [told(book, each, found.head, start) for each in suits.verdicts],
-                [told(book, each, found.head, start) for each in refused.verdicts],
+                [answer_item(book, each, found.head, start) for each in suits.verdicts],
+                [answer_item(book, each, found.head, start) for each in refused.verdicts],
                 suits.more + refused.more,
             )
         )
@@ -152,14 +155,14 @@ def groups_of(book: Book, found: Shortlist | None, start: str, most: int = SHOWN
 
 
 @dataclass(frozen=True, slots=True)
-class Heads:
-    """A book's situations by name, and the heads they are about."""
+class SituationIndex:
+    """A book's situations by name, and the set of heads that each describes, for finding similar ones."""
 
     situations: tuple[Situation, ...]
     sets: HeadSets
 
-    def like(self, head: Head, most: int) -> list[Situation]:
-        """The first situations that say something of what was asked, in every facet that was."""
+    def matching(self, head: Head, most: int) -> list[Situation]:
+        """The first ``most`` situations that overlap with ``head`` in every facet that it gives."""
         found = self.sets.every
         for place, asked in enumerate(head):
             if asked:
@@ -167,16 +170,19 @@ class Heads:
         return [self.situations[place] for place in islice(places_of(found), most)]
 
 
-def heads_of(book: Book) -> Heads:
-    """The situations of a book, made ready for all pages of facet values."""
+def situation_index(book: Book) -> SituationIndex:
+    """The situations of a book, indexed once for all pages of facet values."""
     found = sorted(book.situations.values(), key=lambda each: (each.name.casefold(), each.id))
-    return Heads(tuple(found), head_sets([head_of(each.hair) for each in found]))
+    return SituationIndex(tuple(found), head_sets([head_of(each.hair) for each in found]))
 
 
-def facet_page(book: Book, index: Index, heads: Heads, value: FacetValue) -> Page:
+def facet_page(book: Book, index: Index, situations: SituationIndex, value: FacetValue) -> Page:
     """The page of one facet value."""
     head = tuple(value.bits if name == value.facet else 0 for name in FACETS)
-    situations = [link_to("situation", each, value.address, each.summary) for each in heads.like(head, SHOWN)]
+    similar = [
+        link_to("situation", each, value.address, each.summary)
+        for each in situations.matching(head, MOST_ANSWERS)
+    ]
     siblings = [
         LinkItem(each.title, relative(each.address, value.address))
         for each in FACET_VALUES
@@ -188,12 +194,12 @@ def facet_page(book: Book, index: Index, heads: Heads, value: FacetValue) -> Pag
         title=value.title,
         pigment=pigment_sentences(head),
         groups=groups_of(book, shortlist(index, head), value.address),
-        situations=situations,
+        situations=similar,
         siblings=siblings,
         pick=relative("pick/", value.address),
         usual=USUAL_CAUTIONS,
     )
-    headings = [Heading("heads", "Heads like this")] if situations else []
+    headings = [Heading("heads", "Heads like this")] if similar else []
     headings += [Heading(anchor, title) for _, title, anchor in GROUPS]
     headings += [Heading("siblings", "Instead of this"), Heading("cautions", "Cautions")]
     words = ", ".join(filter(None, [value.title, ALSO_CALLED.get(value.title.removesuffix(" hair").lower())]))
@@ -208,7 +214,7 @@ def facet_page(book: Book, index: Index, heads: Heads, value: FacetValue) -> Pag
 
 
 def facet_links(head: Head, start: str) -> list[tuple[str, list[LinkItem]]]:
-    """The facets a set of heads says, by name, each value a link to its page."""
+    """The facets that a head gives, by name, each value a link to its page."""
     rows = []
     for name, bits in zip(FACETS, head, strict=True):
         links = [

@@ -1,4 +1,4 @@
-"""A class's kit as a table, and the same for every number of learners as data for the page's chooser."""
+"""A class's kit as a table, and for every number of learners as data for the page's script."""
 
 from dataclasses import dataclass
 from fractions import Fraction
@@ -14,7 +14,7 @@ from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.amount import shown_amount
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.service import cannot_remarks, without
+from bowlbook.wording.service import cannot_remarks, without_phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,8 @@ class KitTable:
 
 
 def most_learners(notes: ClassNotes) -> int:
-    """The largest number of learners that the page can be set to."""
+    """The largest number of learners that can be chosen on the page."""
+    # Rows for every number are part of the page: enough to plan with, without making it heavy.
     return min(MOST_LEARNERS, max(30, 2 * notes.learners))
 
 
@@ -61,7 +62,7 @@ def kit_rows(planned: KitPlan, formats: LocaleFormat) -> list[list[Any]]:
 
 
 def planned_kit(book: Book, notes: ClassNotes) -> KitPlan | str | None:
-    """A class's kit planned once; None where nothing is used, a sentence where it cannot be planned."""
+    """A class's kit plan; None where the class uses nothing, a sentence where it cannot be planned."""
     if not notes.demonstrations and not notes.for_each_learner:
         return None
     try:
@@ -74,13 +75,14 @@ def _table(planned: KitPlan, found: Kit, formats: LocaleFormat) -> KitTable:
     names = [planned.book.techniques[each.technique].name for each in planned.notes.demonstrations]
     heads = [f"{counted(count, 'head')} for {name}" for count, name in zip(found.heads, names, strict=True)]
     learners = counted(found.learners, "learner")
+    shared = f", {found.all_heads} in all" if found.all_heads < sum(found.heads) else ""
     return KitTable(
-        f"For {learners}: {both(heads)}." if heads else f"For {learners}.",
+        f"For {learners}: {both(heads)}{shared}." if heads else f"For {learners}.",
         tuple(_row(line, formats) for line in found.lines),
         formats.money(found.known) or "no price",
         formats.money(found.cost_per_learner) or "not all priced",
         formats.priced,
-        without(found.unpriced, [bowl for _, bowl in found.unweighed]),
+        without_phrase(found.unpriced, [bowl for _, bowl in found.unweighed]),
         tuple(cannot_remarks(bowl for _, bowl in found.unweighed)),
     )
 

@@ -1,4 +1,4 @@
-"""Lists of links to entries, and who uses an entry."""
+"""Lists of links to entries, and the list of entries that use one."""
 
 from dataclasses import dataclass
 
@@ -27,7 +27,7 @@ class LinkGroup:
     items: tuple[LinkItem, ...]
 
     def ends(self) -> tuple[str, str]:
-        """What the first and the last link are found by."""
+        """The names of the first and the last link, for naming a page of a long list."""
         return self.items[0].name, self.items[-1].name
 
 
@@ -37,10 +37,12 @@ def link_to(kind: str, entry: Entry, start: str, note: str | None = None) -> Lin
 
 
 def where_used(book: Book, kind: str, entry: Entry, start: str) -> tuple[LinkGroup, ...]:
-    """Every entry that names this one, grouped by kind."""
+    """Every entry that uses this one, grouped by kind: a trouble that comes from it does not."""
     users = book.used_by.get((kind, entry.id), ())
     groups = []
     for user_kind, title in KIND_TITLES.items():
+        if user_kind == "trouble":
+            continue
         found = sorted(
             (book.of_kind(user_kind)[user_id] for by, user_id in users if by == user_kind),
             key=lambda user: (name_of(user).casefold(), user.id),

@@ -16,6 +16,7 @@ from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
+from bowlbook.pages.trouble_page import troubles_page
 from bowlbook.reading.amount import counted
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
@@ -25,6 +26,7 @@ LEADS = {
     "situation": "Find the hair situation; its page says what to mix, how to place it, and what not to.",
     "blend": "What to mix, with the bowl in every batch size.",
     "technique": "How a blend is placed, how long it stays, and what it takes.",
+    "trouble": "What to do now, what never, and when a doctor is needed.",
     "product": "What stands on the shelf, where it may go, and who uses it.",
     "class": "What is taught, in what order, with the handout.",
 }
@@ -64,6 +66,7 @@ def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
         items = []
         for situation in _by_name(book.situations):
             assert isinstance(situation, Situation)
+            # A situation is listed where a reader with the darkest of its levels would look.
             level = situation.hair.natural_level
             if low <= (level.low if level else 0) <= high:
                 items.append(link_to("situation", situation, start, situation.summary))
@@ -85,14 +88,18 @@ def index_pages(book: Book, kind: str) -> Iterator[Page]:
             if found:
                 items = tuple(link_to(kind, each, address, note_of(book, kind, each)) for each in found)
                 groups.append(LinkGroup(PRODUCT_TITLES[word], word, items))
+    elif kind == "trouble":
+        yield troubles_page(book)
+        return
     else:
         listed = [link_to(kind, each, address, note_of(book, kind, each)) for each in _by_name(entries)]
         groups = [LinkGroup("", "all", tuple(listed))]
-    return render_pages("index.html", paginate(address, groups), KIND_TITLES[kind], LEADS[kind])
+    yield from render_pages("index.html", paginate(address, groups), KIND_TITLES[kind], LEADS[kind])
 
 
 def home_page(book: Book) -> Page:
     """The front page: the hair situations first, then the rest of the book."""
+    # A longer list would push the rest of the book off a phone's first screens.
     groups = _situation_groups(book, "") if len(book.situations) <= ON_HOME else []
     sections = [
         LinkItem(title, relative(index_address(kind), ""), LEADS[kind])
@@ -133,7 +140,7 @@ def home_page(book: Book) -> Page:
 
 
 def decks_pages(book: Book) -> Iterator[Page]:
-    """Where the cards are: the whole house in sets of cards, and a set for each class."""
+    """The list of decks: the whole house in sets of cards, and a set for each class."""
     address = "cards/"
     lead = "One card for each blend and technique, on A6 or 4 × 6 inches, with a code that leads to its page."
     decks = [
@@ -145,6 +152,7 @@ def decks_pages(book: Book) -> Iterator[Page]:
     if items:
         groups.append(LinkGroup("For a class", "classes", items))
     for page in render_pages("index.html", paginate(address, groups), "Cards to print", lead):
+        # Its short groups need no table of contents.
         yield replace(page, headings=())
 
 
@@ -161,6 +169,7 @@ def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page
         for kind, entry in book.entries()
         if getattr(entry, "reviewed", None) is not None
     ]
+    # Ties in a fixed order, so that the same book gives the same page.
     stamped.sort(key=lambda row: (-row[0].toordinal(), row[1], name_of(row[2]).casefold(), row[2].id))
     for day, kind, entry in stamped[:RECENT]:
         change = entry.reviewed.change or "Reviewed, nothing changed."  # type: ignore[attr-defined]

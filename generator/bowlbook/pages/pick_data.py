@@ -1,7 +1,8 @@
-"""The book compiled for Pick by hair: plain data that its short script evaluates on the phone.
+"""The book compiled for Pick by hair: plain data that a script evaluates on the phone.
 
-One truth: the bit sets and clauses are those of `bowlbook.figures.candidate`, the words those of
-`bowlbook.pages.reason`. Strings stand once, in ``texts``; everything else points at them.
+The bit sets and clauses are those of `bowlbook.figures.candidate`, the sentences those of
+`bowlbook.wording.reason`, so that the phone gives the same answers as Python. Each string is stored once, in
+``texts``, and referred to by its number.
 """
 
 from collections.abc import Mapping, Sequence
@@ -10,7 +11,7 @@ from typing import Any
 from bowlbook.book.book import Book
 from bowlbook.entries.facets import FACETS
 from bowlbook.entries.product import Developer
-from bowlbook.figures.candidate import KINDS, Candidate, Clause
+from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate, Clause
 from bowlbook.figures.head import DOMAINS, USUAL, Head, bits_of
 from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.figures.use import use_of
@@ -24,8 +25,8 @@ FirstBowl = tuple[str, list[tuple[str | None, str]]]
 """A batch with its unit; for each pour the product's name (None: the developer) and what the scale shows."""
 
 
-class _Texts:
-    """Strings by number, each once."""
+class _StringTable:
+    """Numbers strings in the order in which they are first used."""
 
     def __init__(self) -> None:
         self.all: list[str] = []
@@ -54,19 +55,20 @@ def pick_data(
 
     ``facets``: name, values, phrase, the usual head's values, the phrase for one where it differs.
     ``clauses``: facet sets, why, on whose word, what instead and its kind. ``candidates``: kind, id, name,
-    technique of a pair, whom it suits, clauses that exclude and that prefer, placements (bit set),
+    technique of a pair, facets that it suits, clauses that exclude and that prefer, placements (bit set),
     developers, cautions, and 1 where it tones. A set of heads is a list of alternating facet numbers and
     bit sets. ``developers``: id, name with volume, volume. ``bowls``: for each blend, by the number of its
     id, its smallest batch, and for each pour the product's name, -1 for the developer, and what the scale
     shows.
     """
-    texts = _Texts()
+    texts = _StringTable()
     clauses: dict[Clause, int] = {}
     developers: dict[str, tuple[int, Developer]] = {}
     uses = [use_of(book, each) for each in candidates]
+    # The order of a row is read by position in match.js.
     rows = [
         [
-            KINDS.index(each.kind),
+            CANDIDATE_KINDS.index(each.kind),
             texts.place(each.id),
             texts.place(each.name),
             texts.place(each.within),
@@ -86,7 +88,7 @@ def pick_data(
             texts.place(clause.because),
             texts.place(standing(clause)),
             texts.place(clause.instead[1] if clause.instead else None),
-            KINDS.index(clause.instead[0]) if clause.instead else -1,
+            CANDIDATE_KINDS.index(clause.instead[0]) if clause.instead else -1,
         ]
         for clause in clauses
     ]
@@ -95,13 +97,13 @@ def pick_data(
             [name, list(DOMAINS[name]), PHRASES[name], usual, *([ONE[name]] if name in ONE else [])]
             for name, usual in zip(FACETS, USUAL, strict=True)
         ],
-        "kinds": list(KINDS),
+        "kinds": list(CANDIDATE_KINDS),
         "texts": texts.all,
         "clauses": compiled,
         "candidates": rows,
         "names": [
             {str(texts.place(entry_id)): name for entry_id, name in names.get(kind, {}).items()}
-            for kind in KINDS
+            for kind in CANDIDATE_KINDS
         ],
         "developers": [
             [texts.place(each.id), texts.place(with_volume(each)), plain_number(each.volume)]

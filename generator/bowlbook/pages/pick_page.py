@@ -1,4 +1,4 @@
-"""Pick by hair: tap what is in the chair, and read what to mix, how to place it, and what not to."""
+"""The page Pick by hair: tap what is in the chair, and read what to mix, how to place it, and what not to."""
 
 from dataclasses import dataclass
 
@@ -18,7 +18,7 @@ FIRST = ("natural_level", "texture", "tone", "lift", "area")
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class Question:
     """One facet with the values to tap; ``pages``: the same as links, for a phone without scripts."""
 
     name: str
@@ -27,11 +27,11 @@ class Asked:
     pages: tuple[LinkItem, ...]
 
 
-def _asked(name: str) -> Asked:
+def _question(name: str) -> Question:
     pages = tuple(
         LinkItem(each.title, relative(each.address, ADDRESS)) for each in FACET_VALUES if each.facet == name
     )
-    return Asked(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), pages)
+    return Question(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), pages)
 
 
 def pick_page(data: str) -> Page:
@@ -40,8 +40,8 @@ def pick_page(data: str) -> Page:
         "pick.html",
         ADDRESS,
         data=data,
-        first=[_asked(name) for name in FIRST],
-        rest=[_asked(name) for name in FACETS if name not in FIRST],
+        first=[_question(name) for name in FIRST],
+        rest=[_question(name) for name in FACETS if name not in FIRST],
         usual=USUAL_CAUTIONS,
     )
     lead = "Describe the hair and get what to mix, how to place it, and what not to."

@@ -17,6 +17,7 @@ from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.stand_in import stand_in_sentences
+from bowlbook.pages.trouble_page import trouble_links
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.amount import shown_amount
 from bowlbook.wording.caution import USUAL_CAUTIONS
@@ -27,30 +28,33 @@ from bowlbook.wording.locale_format import LocaleFormat
 
 
 def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterator[Page]:
-    """The finished page of a product, and further ones where more use it than one page lists."""
+    """The page of a product, and further pages where its list of uses is too long for one."""
     address = entry_address("product", product.id)
     used, *further = paginate(address, where_used(book, "product", product, address))
+    troubles = trouble_links(book, product, address)
     prices = _prices(book, product, formats)
-    out_of_it = stand_in_sentences(book, product) if isinstance(product, Developer) else []
+    replacements = stand_in_sentences(book, product) if isinstance(product, Developer) else []
     of_pack = "Pack and price" if book.priced else "Pack"
     body = render(
         "product.html",
         address,
         product=product,
         facts=_facts(product),
-        stand_ins=out_of_it,
+        stand_ins=replacements,
         of_pack=of_pack,
         price_facts=prices,
+        troubles=troubles,
         notes=free_text(product.notes),
         used=used,
         usual=USUAL_CAUTIONS,
         **closing_of(book, product, formats),
     )
     headings = [Heading("hazards", "Hazards")] if product.hazards else []
-    headings += [Heading("stand-in", "Out of it?")] if out_of_it else []
+    headings += [Heading("stand-in", "Out of it?")] if replacements else []
     headings += [Heading("price", of_pack)] if prices else []
     headings += [Heading("notes", "Notes")] if product.notes else []
     headings += [Heading("where-used", "Where used")] if used.groups else []
+    headings += [Heading("trouble", "If it goes wrong")] if troubles else []
     headings.append(Heading("cautions", "Cautions"))
     lead = product.summary or product_note(product)
     found = search_entry(book, "product", product)
@@ -68,6 +72,7 @@ def _facts(product: Product) -> list[tuple[str, str]]:
             ("Pigment", product.pigment),
         ]
     if isinstance(product, Developer):
+        # A percentage that the maker does not state is the trade's nominal one, and says so.
         source = "" if product.peroxide is not None else " (nominal)"
         facts += [
             ("Strength", volumes(product.volume)),
@@ -86,6 +91,9 @@ def _facts(product: Product) -> list[tuple[str, str]]:
             facts.append(("Range allowed", f"{ratio.from_ or ratio.usual} to {ratio.to or ratio.usual}"))
         if product.developer_limit is not None:
             facts.append(("Strongest developer", volumes(product.developer_limit)))
+        for place, minutes in (("hair", product.longest_on_hair), ("scalp", product.longest_on_scalp)):
+            if minutes is not None:
+                facts.append((f"Longest on the {place}, by its maker", counted(minutes, "minute")))
     if isinstance(product, Additive):
         facts.append(("In the bowl", product.does))
         if product.dose is not None:
@@ -114,6 +122,7 @@ def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[s
     stale = stale_on(book, product)
     if stale is not None:
         facts.append(("Check this price by", formats.day(stale)))
+    # What is sold by volume has a price by weight only where its density is known.
     by_gram = price_per_gram(pack, density_of(product))
     if by_gram is not None:
         facts.append(("Per 100 g", formats.price(by_gram * 100)))

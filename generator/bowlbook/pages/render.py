@@ -1,4 +1,4 @@
-"""Templates: the one room that knows Jinja2. Everything put into a template is escaped."""
+"""Rendering of templates: the only module that imports Jinja2. Every value is escaped."""
 
 from functools import cache
 from pathlib import Path
@@ -45,6 +45,7 @@ def _environment() -> Environment:
     return Environment(
         loader=FileSystemLoader(TEMPLATES),
         autoescape=True,
+        # A misspelt name in a template fails the build instead of leaving a blank where a weight should be.
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
@@ -70,5 +71,5 @@ def render(template: str, address: str, **values: Any) -> str:
 
 
 def finished(html: str) -> Markup:
-    """Marks HTML from our own templates or the sanitiser as finished, so that it is not escaped again."""
+    """Mark HTML as safe, so that it is not escaped again. Only for what templates or the sanitiser made."""
     return Markup(html)

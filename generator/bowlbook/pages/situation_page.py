@@ -41,7 +41,7 @@ class KeptAway:
 
 
 def situation_page(book: Book, situation: Situation, index: Index, formats: LocaleFormat) -> Page:
-    """The finished page of a situation."""
+    """The finished page of a situation. ``index``: of the whole book's candidates, for the other answers."""
     address = entry_address("situation", situation.id)
     take = []
     for each in situation.take:
@@ -62,6 +62,7 @@ def situation_page(book: Book, situation: Situation, index: Index, formats: Loca
         elif away.technique:
             what = link_to("technique", book.techniques[away.technique], address)
         avoid.append(KeptAway(what, away.because))
+    # Its bowl is on this page, so that one tap from the list is enough at the bench.
     first = book.blends[situation.take[0].blend]
     used = where_used(book, "situation", situation, address)
     found = shortlist(index, head_of(situation.hair))

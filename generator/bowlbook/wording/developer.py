@@ -1,4 +1,4 @@
-"""Developers by name and volume, and what an answer is mixed with."""
+"""Developers by name and volume, and the developers and placements of an answer."""
 
 from fractions import Fraction
 
@@ -21,10 +21,11 @@ def volumes(strength: Fraction) -> str:
 
 def with_volume(developer: Developer) -> str:
     """A developer's name with its strength, which is added where the name does not say it."""
+    # Many makers put the volume into the name: twice in a line, it reads like two developers.
     strength = volumes(developer.volume)
     return developer.name if strength in developer.name.casefold() else f"{developer.name}, {strength}"
 
 
 def mixed_with(use: Use) -> str:
-    """What an answer is mixed with and where it goes: ``With Developer, 20 volume; foil.``"""
+    """The developers and placements of an answer: ``With Developer, 20 volume; foil.``"""
     return f"With {' or '.join(map(with_volume, use.developers))}; {either(use.placements)}."

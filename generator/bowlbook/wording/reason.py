@@ -1,4 +1,4 @@
-"""A verdict in plain sentences: why this, why not that, what to ask, what instead."""
+"""A verdict in plain sentences: why, why not, what to ask first, and what to take instead."""
 
 from dataclasses import dataclass
 
@@ -83,6 +83,7 @@ def reasons_of(verdict: Verdict, head: Head) -> Reasons:
         f"Meant for {phrase(FACETS[place], suits[place])}, not {phrase(FACETS[place], head[place])}."
         for place in verdict.misses
     ]
+    # Placement is left out: the recipe decides it, not the hair.
     unsaid = [
         phrase(facet, bits)
         for facet, bits, asked in zip(FACETS, suits, head, strict=True)
@@ -90,6 +91,7 @@ def reasons_of(verdict: Verdict, head: Head) -> Reasons:
     ]
     ask = [f"Only for {both(unsaid)}."] if unsaid else []
     ask += [f"Not for {described(clause.when)}: {clause.because}" for clause in verdict.ask]
+    # Only clauses that exclude name a replacement; a recipe that merely misses has none.
     instead = next((clause.instead for clause in verdict.excluded if clause.instead), None)
     return Reasons(tuple(why), tuple(dict.fromkeys(why_not)), tuple(dict.fromkeys(ask)), instead)
 

@@ -53,6 +53,7 @@ def class_deck(book: Book, notes: ClassNotes) -> Deck:
     entries: dict[tuple[str, str], Blend | Technique] = {}
     ids = [each.technique for each in notes.demonstrations]
     ids += [item.technique for item in notes.outline if item.technique]
+    # One card each, however often a class shows the technique.
     for technique_id in dict.fromkeys(ids):
         technique = book.techniques[technique_id]
         entries[("technique", technique_id)] = technique
@@ -63,7 +64,7 @@ def class_deck(book: Book, notes: ClassNotes) -> Deck:
 
 
 def deck_of(book: Book, deck: Deck, cards: Sequence[Markup]) -> Iterator[Document]:
-    """A deck of cards that were drawn before, in the deck's order; nothing for an empty one."""
+    """The deck's document from cards that are rendered already, in the deck's order; none without cards."""
     if cards:
         back = relative(deck.address.rsplit("/", 2)[0] + "/", deck.address)
         yield print_document(book, deck.address, deck.title, cards, back)

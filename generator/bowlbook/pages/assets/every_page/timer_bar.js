@@ -1,9 +1,11 @@
 // The timers' bar at the foot of every page: one line that names the most urgent timer, and a list above it.
 // Nothing in it moves under a thumb: rows keep their height, and their order for a while after each tap.
 
+import { button, element, spoken } from "./dom.js";
 import { ready, tone, unlock } from "./sound.js";
-import { recall, remember } from "./store.js";
-import { begin, change, checksDue, MOST, onlyHere, save, state, timers } from "./timer.js";
+import { recall, remember, top } from "./store.js";
+import { begin, change, checksDue, firstDue, MOST, onlyHere, save, state, timers } from "./timer.js";
+import { dropOld, note, takeBack } from "./timing_log.js";
 
 /** Milliseconds after a tap for which rows stay where they are. */
 const HELD = 3000;
@@ -14,24 +16,11 @@ const bar = {};
 const rows = new Map();
 let heldUntil = 0;
 let rangAt = 0;
-
-function make(tag, className, text = "") {
-  const made = document.createElement(tag);
-  made.className = className;
-  made.textContent = text;
-  return made;
-}
-
-function button(text, act) {
-  const made = make("button", "bb-button", text);
-  made.type = "button";
-  made.addEventListener("click", act);
-  return made;
-}
+let loggedOn = "";
 
 /** Set a text only where it differs: what is read aloud is not read again. */
-function put(element, text) {
-  if (element.textContent !== text) element.textContent = text;
+function put(place, text) {
+  if (place.textContent !== text) place.textContent = text;
 }
 
 /** A moment as this phone writes the time of day. */
@@ -40,29 +29,36 @@ const time = (moment) => new Date(moment).toLocaleTimeString([], { hour: "2-digi
 /** A timer's row. Checked and Undo share the left place, Rinsed has the right one for itself. */
 function newRow(timer) {
   const row = {
-    item: make("li", ""), word: make("strong", "bb-word"), passed: make("span", "bb-passed"),
-    span: make("span", "bb-span"),
-    checked: button("Checked", () => act(timer.id, { checked: checksDue(find(timer.id), Date.now()) })),
-    rinsed: button("Rinsed", () => act(timer.id, { rinsed: Date.now() })),
+    item: element("li"), word: element("strong", "bb-word"), passed: element("span", "bb-passed"),
+    span: element("span", "bb-span"),
+    checked: button("Checked", () => act(timer.id, looked(find(timer.id), Date.now()), "Checked")),
+    rinsed: button("Rinsed", () => act(timer.id, { rinsed: Date.now() }, "Rinsed")),
     undo: button("Undo", () => act(timer.id, { rinsed: 0 })),
   };
-  const label = make("span", "bb-timed", timer.label);
+  const label = element("span", "bb-timed", timer.label);
   row.item.append(row.word, row.passed, label, row.span, row.checked, row.undo, row.rinsed);
   for (const each of [row.checked, row.rinsed, row.undo]) each.setAttribute("aria-description", timer.label);
   return row;
 }
 
+/** What a look at the hair answers: every check that has come due, and that the first section is being rinsed. */
+const looked = (timer, now) => ({ checked: checksDue(timer, now), rinsing: firstDue(timer, now) });
+
 const find = (id) => timers().find((each) => each.id === id);
 
-function act(id, changes) {
-  if (!find(id)) return;
+/** Change a timer, and put a line into the log; without one, take the rinse back. */
+function act(id, changes, line = null) {
+  const timer = find(id);
+  if (!timer) return;
   change(id, changes);
+  if (line) note(timer, line, Date.now());
+  else takeBack(id, "Rinsed");
   tick();
 }
 
 /** A button that has no use now keeps its place and takes no tap. */
-function offer(element, offered) {
-  element.classList.toggle("bb-away", !offered);
+function offer(control, offered) {
+  control.classList.toggle("bb-away", !offered);
 }
 
 function update(row, timer, now) {
@@ -71,7 +67,8 @@ function update(row, timer, now) {
   put(row.word, row.state.word);
   put(row.passed, row.state.passed);
   const until = timer.began + timer.minutes * 60000;
-  put(row.span, row.state.detail ?? `Begun ${time(timer.began)}, rinse by ${time(until)}`);
+  const [from, to] = timer.section ? [`First ${timer.section} in`, "last rinsed by"] : ["Begun", "rinse by"];
+  put(row.span, row.state.detail ?? `${from} ${time(timer.began)}, ${to} ${time(until)}`);
   const over = row.state.kind === "rinsed";
   offer(row.checked, row.state.check);
   offer(row.rinsed, !over);
@@ -122,15 +119,19 @@ function headline(all) {
 }
 
 function notes(late) {
-  const said = onlyHere() ? ["This phone keeps nothing here; the timer runs while this page stays open."] : [];
-  if (bar.muted) said.push("The sound is off.");
-  else if (late && !ready()) said.push("No sound until this page is tapped.");
-  put(bar.note, said.join(" "));
-  bar.note.hidden = !said.length;
+  const remarks = onlyHere() ? ["This phone keeps nothing here; the timer runs while this page stays open."] : [];
+  if (bar.muted) remarks.push("The sound is off.");
+  else if (late && !ready()) remarks.push("No sound until this page is tapped.");
+  put(bar.note, remarks.join(" "));
+  bar.note.hidden = !remarks.length;
 }
 
 function tick() {
   const now = Date.now();
+  if (new Date(now).toDateString() !== loggedOn) {
+    loggedOn = new Date(now).toDateString();
+    dropOld(now, timers().filter((each) => !each.rinsed).map((each) => each.id));
+  }
   const all = arrange(now);
   bar.strip.hidden = all.length === 0;
   document.documentElement.classList.toggle("bb-timing", all.length > 0);
@@ -156,27 +157,30 @@ function sayMuted() {
 
 function build() {
   bar.muted = recall("muted", false) === true;
-  bar.strip = make("aside", "bb-timers md-typeset");
+  bar.strip = element("aside", "bb-timers md-typeset");
   bar.strip.setAttribute("aria-label", "Timers");
-  bar.status = make("p", "bb-unseen");
-  bar.status.setAttribute("role", "status");
-  bar.note = make("p", "bb-timers-note");
-  bar.list = make("div", "bb-timers-list");
+  bar.status = spoken("p", "bb-unseen");
+  bar.note = element("p", "bb-timers-note");
+  bar.list = element("div", "bb-timers-list");
   bar.list.id = "bb-timers-list";
-  bar.rows = make("ol", "");
+  bar.rows = element("ol");
   bar.mute = button("", () => {
     bar.muted = !bar.muted;
     remember("muted", bar.muted);
     sayMuted();
     tick();
   });
-  bar.list.append(bar.rows, bar.mute, make("p", "", "A locked phone makes no sound: keep it awake and in sight."));
-  bar.head = make("button", "bb-timers-head");
-  bar.head.type = "button";
+  const links = [["If it goes wrong", "troubles/"], ["Timing log", "timing-log/"]].map(([text, address]) => {
+    const link = element("a", "bb-button", text);
+    link.href = new URL(address, top).href;
+    return link;
+  });
+  bar.list.append(bar.rows, ...links, bar.mute);
+  bar.list.append(element("p", "", "A locked phone makes no sound: keep it awake and in sight."));
+  bar.head = button("", () => { open(bar.list.hidden); tick(); }, "bb-timers-head");
   bar.head.setAttribute("aria-controls", bar.list.id);
-  [bar.word, bar.label, bar.count] = ["bb-word", "bb-timed", "bb-count"].map((name) => make("span", name));
+  [bar.word, bar.label, bar.count] = ["bb-word", "bb-timed", "bb-count"].map((name) => element("span", name));
   bar.head.append(bar.word, bar.label, bar.count);
-  bar.head.addEventListener("click", () => { open(bar.list.hidden); tick(); });
   bar.strip.append(bar.status, bar.note, bar.list, bar.head);
   for (const kind of ["pointerdown", "keydown"]) {
     bar.strip.addEventListener(kind, () => { heldUntil = Date.now() + HELD; });
@@ -187,22 +191,25 @@ function build() {
   document.body.append(bar.strip);
 }
 
-/** A button that begins a timer, and says when it did. A second tap at once is a slip of the thumb. */
+/** A button that begins a timer, with the time at which it began. A second tap at once is a slip of the thumb. */
 function starter(place) {
-  const { timer: name, minutes, check } = place.dataset;
-  const said = make("span", "");
-  said.setAttribute("role", "status");
+  const { timer: name, minutes, check, section, first } = place.dataset;
+  const set = { minutes: Number(minutes), check: Number(check), section, first: Number(first ?? 0) };
+  const status = spoken("span");
   let begun = 0;
   place.append(button("Start a timer", () => {
     const now = Date.now();
     if (Math.abs(now - begun) < 1000) return;
     unlock();
-    const fine = begin(name, Number(minutes), Number(check), now);
-    if (fine) begun = now;
+    const fine = begin(name, set, now);
+    if (fine) {
+      begun = now;
+      note(timers().at(-1), "Begun", now);
+    }
     heldUntil = now + HELD;
-    said.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
+    status.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
     tick();
-  }), said);
+  }), status);
   place.hidden = false;
 }
 

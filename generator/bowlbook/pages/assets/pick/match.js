@@ -4,10 +4,10 @@
 const NATURAL = 0, TARGET = 1, LIFT = 2;
 
 /** A head as one bit set a facet, from a mapping of facet names to lists of values. */
-export function headOf(data, said) {
+export function headOf(data, chosen) {
   return data.facets.map(([name, values]) => {
     let bits = 0;
-    for (const value of said[name] ?? []) {
+    for (const value of chosen[name] ?? []) {
       const place = values.findIndex((known) => String(known) === String(value));
       if (place >= 0) bits |= 1 << place;
     }
@@ -136,14 +136,14 @@ export function either(words) {
 /** A facet's set as words, by the phrase that came with the data. */
 export function phrase(data, place, bits) {
   const [, values, many, , one = many] = data.facets[place];
-  const said = values.filter((_, n) => (bits >> n) & 1);
-  const words = said.every((value) => typeof value === "number") ? levels(said) : either(said);
+  const named = values.filter((_, n) => (bits >> n) & 1);
+  const words = named.every((value) => typeof value === "number") ? levels(named) : either(named);
   return (words === "1" ? one : many).replace("{}", () => words);
 }
 
 export function described(data, head) {
-  const said = head.flatMap((bits, place) => (bits ? [phrase(data, place, bits)] : []));
-  return said.join(", ") || "any head";
+  const phrases = head.flatMap((bits, place) => (bits ? [phrase(data, place, bits)] : []));
+  return phrases.join(", ") || "any head";
 }
 
 function fromSets(data, sets) {
@@ -158,7 +158,7 @@ function reasons(data, candidate, head) {
   const certain = (number) => holds(data.clauses[number][0], head);
   const excluded = candidate[5].filter(certain);
   const text = (number) => data.texts[number];
-  const said = (number) => text(data.clauses[number][1]) + text(data.clauses[number][2]);
+  const sentence = (number) => text(data.clauses[number][1]) + text(data.clauses[number][2]);
   const why = [];
   if (hits.length) {
     why.push(`Meant for ${joined(hits.map((place) => phrase(data, place, head[place])), "and")}.`);
@@ -166,8 +166,8 @@ function reasons(data, candidate, head) {
   for (const place of parts) {
     why.push(`Good for part of it only: ${phrase(data, place, set[place] & head[place])}.`);
   }
-  for (const number of candidate[6].filter(certain)) why.push(said(number));
-  const whyNot = excluded.map(said);
+  for (const number of candidate[6].filter(certain)) why.push(sentence(number));
+  const whyNot = excluded.map(sentence);
   for (const place of misses) {
     whyNot.push(`Meant for ${phrase(data, place, set[place])}, not ${phrase(data, place, head[place])}.`);
   }
@@ -239,10 +239,10 @@ export function firstBowl(data, found) {
 }
 
 /** A ranked candidate in words. */
-export function told(data, found, head) {
+export function explained(data, found, head) {
   const [kind, id, name, within, , , , placements, developers, cautions, tones] = data.candidates[found[0]];
   const [developer, , volume] = data.developers[developers[0]];
-  const said = reasons(data, data.candidates[found[0]], head);
+  const sentences = reasons(data, data.candidates[found[0]], head);
   return {
     kind: data.kinds[kind],
     id: data.texts[id],
@@ -256,21 +256,21 @@ export function told(data, found, head) {
     excluded: excluded(found),
     misses: missed(found),
     suits: suits(found),
-    why: said.why,
-    why_not: said.why_not,
-    ask: said.ask,
-    instead: said.instead ? data.texts[said.instead[0]] : null,
-    instead_kind: said.instead ? data.kinds[said.instead[1]] : null,
+    why: sentences.why,
+    why_not: sentences.why_not,
+    ask: sentences.ask,
+    instead: sentences.instead ? data.texts[sentences.instead[0]] : null,
+    instead_kind: sentences.instead ? data.kinds[sentences.instead[1]] : null,
   };
 }
 
 /** The whole answer for a head, in words; null where nothing can be lifted. */
-export function answer(data, said) {
-  const head = completed(headOf(data, said));
+export function answer(data, chosen) {
+  const head = completed(headOf(data, chosen));
   if (head === null) return null;
   return {
     head: described(data, head),
     pigment: pigment(data, head),
-    answers: ranked(data, head).map((found) => told(data, found, head)),
+    answers: ranked(data, head).map((found) => explained(data, found, head)),
   };
 }

@@ -1,7 +1,8 @@
 // Pick by hair: what was tapped, kept in the address, and the answer shown at once. match.js does the matching.
 
+import { element } from "./dom.js";
 import {
-  completed, described, either, excluded, firstBowl, headOf, missed, mixedWith, pigment, ranked, suits, told,
+  completed, described, either, excluded, firstBowl, headOf, missed, mixedWith, pigment, ranked, suits, explained,
 } from "./match.js";
 
 const form = document.getElementById("bb-pick");
@@ -10,15 +11,7 @@ const shown = document.getElementById("bb-answer");
 const TITLES = { pair: "Blend with its technique", blend: "Blends", technique: "Techniques" };
 const MOST = 5;
 
-/** An element with text and children; text is never read as HTML. */
-function element(name, className, ...children) {
-  const made = document.createElement(name);
-  if (className) made.className = className;
-  made.append(...children.filter((child) => child !== null));
-  return made;
-}
-
-function said() {
+function chosenValues() {
   const chosen = {};
   for (const input of form.querySelectorAll("input:checked")) (chosen[input.name] ??= []).push(input.value);
   return chosen;
@@ -72,7 +65,7 @@ function cautions(each) {
 
 /** The first answer, with all that must be known before it is mixed. */
 function pinned(data, found, head) {
-  const each = told(data, found, head);
+  const each = explained(data, found, head);
   return [link(data, each.kind, each.id, label(data, each)),
     ...readings(firstBowl(data, found), each), ...cautions(each), ...inFull(each)];
 }
@@ -87,7 +80,7 @@ function inFull(each) {
 }
 
 function item(data, found, head) {
-  const each = told(data, found, head);
+  const each = explained(data, found, head);
   const made = element("li", "", link(data, each.kind, each.id, label(data, each)));
   if (each.suits) made.append(element("p", "", mixedWith(data, found)), ...cautions(each));
   for (const sentence of each.suits ? each.why : each.why_not) made.append(element("p", "", sentence));
@@ -130,7 +123,7 @@ let rest = 0;
 let shownFor = {};
 
 function show(data) {
-  const chosen = shownFor = said();
+  const chosen = shownFor = chosenValues();
   first.scrollTop = 0;
   clearTimeout(rest);
   toAddress(chosen);
