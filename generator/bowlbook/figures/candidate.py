@@ -5,7 +5,7 @@ its twin on the phone) serves all three.
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import field
+from dataclasses import field, replace
 from fractions import Fraction
 from functools import cache, partial
 from typing import NamedTuple
@@ -13,11 +13,29 @@ from typing import NamedTuple
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend, NotFor
 from bowlbook.entries.facets import FACETS, PLACEMENTS, Facets, meet
+from bowlbook.entries.circumstances import Circumstances
 from bowlbook.entries.product import STRENGTHS
 from bowlbook.entries.rule import Rule, Traits
 from bowlbook.entries.technique import Technique, TechniqueBowl, TechniqueNotFor
-from bowlbook.figures.bowl import developers_of
-from bowlbook.figures.head import PLACEMENT, USUAL, Head, bits_of, head_of, may_hold
+from bowlbook.entries.usual import usual
+from bowlbook.figures.head import (
+    AREA,
+    EVERY_AREA,
+    PLACEMENT,
+    PLACES,
+    REACH,
+    TARGET,
+    DOMAINS,
+    USUAL,
+    Head,
+    bits_of,
+    head_of,
+    head_with,
+    may_hold,
+    values_of,
+)
+from bowlbook.figures.stop import standing_of
+from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.reading.record import record
 
 KINDS = ("pair", "blend", "technique")
@@ -28,14 +46,15 @@ OWN = "the recipe itself"
 class Clause(NamedTuple):
     """Heads for which something holds, why, on whose word, and the blend or technique to take instead.
 
-    ``when`` holds a bit set for each facet, 0 where any will do.
+    ``when`` holds a bit set for each facet, 0 where any will do. ``of``: the blend in a bowl of a technique
+    that this is about, where it is about one bowl of several.
     """
 
     when: Head
     because: str
     standing: str
     instead: tuple[str, str] | None = None
-    source: str | None = None
+    of: str | None = None
 
 
 @record
@@ -72,13 +91,26 @@ class _Made(NamedTuple):
     strength: str
     forms: frozenset[str]
     pigments: frozenset[str]
-    volumes: tuple[Fraction, ...]
+    volume: Fraction
 
 
-_Kept = Callable[[tuple[_Made, ...], tuple[str, ...]], list[tuple[int, Facets]]]
-"""The heads that a house's rules keep from a recipe: again the same for recipes that are made alike."""
-_Ruled = Callable[[tuple[_Made, ...], tuple[str, ...]], tuple[tuple[Clause, ...], tuple[Clause, ...]]]
-"""The clauses of a house's rules for a recipe: recipes that are made alike share them."""
+class _Bowl(NamedTuple):
+    """A lightening bowl of a technique: its blend, what it is made like, the areas it goes to."""
+
+    blend: Blend
+    made: _Made
+    reach: int
+
+
+_Kept = Callable[[_Made, tuple[str, ...]], list[tuple[int, Circumstances]]]
+"""The heads that rules keep from what is made like this: the same again for recipes that are made alike."""
+_Ruled = Callable[[_Made, tuple[str, ...]], tuple[tuple[Clause, ...], tuple[Clause, ...]]]
+"""The clauses of rules for what is made like this: recipes that are made alike share them."""
+
+
+def rules_of(book: Book) -> tuple[Rule, ...]:
+    """The usual rules, which no house removes, and then the house's."""
+    return (*usual().rules, *book.house.rules)
 
 
 def candidates_of(book: Book) -> list[Candidate]:
@@ -86,31 +118,94 @@ def candidates_of(book: Book) -> list[Candidate]:
 
     That order breaks ties when they are ranked.
     """
-    ruled: _Ruled = cache(partial(_rules, book.house.rules))
+    ruled: _Ruled = cache(partial(_rules, rules_of(book)))
     found = [_blend(book, ruled, blend) for blend in lightening(book)]
     for technique in book.techniques.values():
-        ids = dict.fromkeys(bowl.blend for bowl in _lightening_bowls(book, technique))
-        if not ids:
+        bowls = _bowls(book, technique)
+        if not bowls:
             continue
-        found.append(_technique(book, ruled, technique))
+        found.append(_technique(ruled, technique, bowls))
         found += [
-            _pair(book, ruled, technique, book.blends[blend_id])
-            for blend_id in ids
-            if meet(book.blends[blend_id].suits, technique.suits) is not None
+            _pair(ruled, technique, blend, bowls)
+            for blend in {each.blend.id: each.blend for each in bowls}.values()
+            if meet(blend.suits, technique.suits) is not None
         ]
+    return _in_order(found)
+
+
+def _in_order(found: list[Candidate]) -> list[Candidate]:
     return sorted(
         found, key=lambda each: (each.name.casefold(), each.id, KINDS.index(each.kind), each.within or "")
     )
 
 
+def toners_of(book: Book) -> list[Candidate]:
+    """Every blend that tones, and every technique whose bowls all tone, in the order of `candidates_of`.
+
+    They are matched with the level that the hair has when it is toned, as its target level. What neutralises
+    the pigment of a level comes first for a wish that is not warm. House rules are about lightening: what a
+    toner must not be used for is its own to say.
+    """
+    found = [
+        Candidate(
+            "blend",
+            blend.id,
+            blend.name,
+            _without(head_of(blend.suits), PLACEMENT),
+            _own_clauses("blend", blend.not_for),
+            _neutralising(book, blend),
+        )
+        for blend in book.blends.values()
+        if blend.tones
+    ]
+    found += [
+        Candidate(
+            "technique",
+            each.id,
+            each.name,
+            _with_placement(head_of(each.suits), (each.placement,)),
+            (*_own_clauses("technique", each.not_for), *_toning_bowls(book, each)),
+            (),
+        )
+        for each in book.techniques.values()
+        if all(book.blends[bowl.blend].tones for bowl in each.bowls)
+    ]
+    return _in_order(found)
+
+
+def _toning_bowls(book: Book, technique: Technique) -> Iterator[Clause]:
+    """What refuses a bowl of a technique that only tones."""
+    for blend in {bowl.blend: book.blends[bowl.blend] for bowl in technique.bowls}.values():
+        for clause in (*_own_clauses("blend", blend.not_for), *_not_meant(blend, technique.suits)):
+            yield clause._replace(of=blend.name)
+
+
+def _neutralising(book: Book, blend: Blend) -> tuple[Clause, ...]:
+    """For each level whose underlying pigment a toning bowl takes away: that it does."""
+    bases = [book.base(each.product) for each in blend.toners]
+    pigments = {each.pigment for each in bases}
+    wish = bits_of("tone", ("neutral", "cool"))
+    return tuple(
+        Clause(
+            head_with(target_level=1 << level - 1, tone=wish),
+            f"Its {pigment} neutralises the {underlying_at(level).shows} of level {level}.",
+            "common practice",
+        )
+        for pigment in sorted(filter(None, pigments))
+        for level in range(1, 11)
+        if neutralises(pigment, level)
+    )
+
+
 def candidate_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
     """The blend or technique of this id as `candidates_of` has it; None for one that only tones."""
-    ruled: _Ruled = partial(_rules, book.house.rules)
+    ruled: _Ruled = partial(_rules, rules_of(book))
     if kind == "blend":
         blend = book.blends[entry_id]
         return None if blend.tones else _blend(book, ruled, blend)
     technique = book.techniques[entry_id]
-    return _technique(book, ruled, technique) if _lightening_bowls(book, technique) else None
+    bowls = _bowls(book, technique)
+    return _technique(ruled, technique, bowls) if bowls else None
 
 
 def lightening(book: Book) -> list[Blend]:
@@ -118,8 +213,24 @@ def lightening(book: Book) -> list[Blend]:
     return [blend for blend in book.blends.values() if not blend.tones]
 
 
-def _lightening_bowls(book: Book, technique: Technique) -> list[TechniqueBowl]:
-    return [bowl for bowl in technique.bowls if not book.blends[bowl.blend].tones]
+def _bowls(book: Book, technique: Technique) -> list[_Bowl]:
+    """The lightening bowls of a technique, alike ones once."""
+    found = []
+    for bowl in technique.bowls:
+        blend = book.blends[bowl.blend]
+        if not blend.tones:
+            volume = book.developer(bowl.developer or blend.developer.product).volume
+            made = _made(book, blend, (technique.placement,), volume)
+            found.append(_Bowl(blend, made, reach_of(technique, bowl, blend)))
+    return [each for place, each in enumerate(found) if each not in found[:place]]
+
+
+def reach_of(technique: Technique, bowl: TechniqueBowl, blend: Blend) -> int:
+    """The areas that a bowl goes to, as bits: its own, else those of its technique that its blend is for."""
+    if bowl.area:
+        return bits_of("area", bowl.area)
+    whole = bits_of("area", technique.suits.area) or EVERY_AREA
+    return whole & (bits_of("area", blend.suits.area) or EVERY_AREA) or whole
 
 
 def placements_of(book: Book, blend: Blend) -> tuple[str, ...]:
@@ -130,56 +241,101 @@ def placements_of(book: Book, blend: Blend) -> tuple[str, ...]:
     return tuple(word for word in PLACEMENTS if word in allowed)
 
 
-def _made(book: Book, blend: Blend, placements: tuple[str, ...], volumes: Iterable[Fraction]) -> _Made:
+def _made(book: Book, blend: Blend, placements: tuple[str, ...], volume: Fraction) -> _Made:
     lighteners = [book.lightener(each.product) for each in blend.lighteners]
     return _Made(
         placements,
         max((each.strength for each in lighteners), key=STRENGTHS.index),
         frozenset(each.form for each in lighteners),
         frozenset(each.pigment for each in lighteners),
-        tuple(volumes),
+        volume,
     )
+
+
+def _made_as_written(book: Book, blend: Blend, placements: tuple[str, ...]) -> _Made:
+    """A blend with the developer that it is written for: that is what an answer says."""
+    return _made(book, blend, placements, book.developer(blend.developer.product).volume)
 
 
 def _blend(book: Book, ruled: _Ruled, blend: Blend) -> Candidate:
     placements = placements_of(book, blend)
-    made = _made(book, blend, placements, (each.volume for each in developers_of(book, blend)))
     suits = _with_placement(head_of(blend.suits), placements)
-    excluded, preferred = ruled((made,), placements)
+    excluded, preferred = ruled(_made_as_written(book, blend, placements), placements)
     own = _own_clauses("blend", blend.not_for)
     return Candidate("blend", blend.id, blend.name, suits, (*own, *excluded), preferred)
 
 
-def _technique(book: Book, ruled: _Ruled, technique: Technique) -> Candidate:
-    made = _made_by(book, technique)
+def _technique(ruled: _Ruled, technique: Technique, bowls: list[_Bowl]) -> Candidate:
+    """A technique: refused by its own words, and by whatever refuses one of its bowls."""
     suits = _with_placement(head_of(technique.suits), (technique.placement,))
-    excluded, preferred = ruled(made, (technique.placement,))
-    own = _own_clauses("technique", technique.not_for)
-    return Candidate("technique", technique.id, technique.name, suits, (*own, *excluded), preferred)
+    excluded = [*_own_clauses("technique", technique.not_for)]
+    preferred: dict[Clause, None] = {}
+    for bowl in bowls:
+        against, liked = ruled(bowl.made, (technique.placement,))
+        against = (*_own_clauses("blend", bowl.blend.not_for), *against)
+        against = (*against, *_not_meant(bowl.blend, technique.suits))
+        excluded += _where_it_goes(against, bowl, named=True)
+        preferred |= dict.fromkeys(liked)
+    return Candidate("technique", technique.id, technique.name, suits, _once(excluded), tuple(preferred))
 
 
-def _pair(book: Book, ruled: _Ruled, technique: Technique, blend: Blend) -> Candidate:
-    """A blend as one technique uses it: suits what both suit, and either refuses."""
+def _pair(ruled: _Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl]) -> Candidate:
+    """A blend as one technique uses it: suits what both suit; what refuses one of the bowls refuses it."""
     both = tuple(
         one & other if one and other else one | other
         for one, other in zip(head_of(blend.suits), head_of(technique.suits), strict=True)
     )
     suits = _with_placement(both, (technique.placement,))
-    excluded, preferred = ruled((_made_in(book, technique, blend),), (technique.placement,))
-    own = (*_own_clauses("blend", blend.not_for), *_own_clauses("technique", technique.not_for))
-    return Candidate("pair", blend.id, blend.name, suits, (*own, *excluded), preferred, technique.id)
+    excluded: list[Clause] = []
+    preferred: dict[Clause, None] = {}
+    for bowl in sorted(bowls, key=lambda each: each.blend.id != blend.id):
+        own = bowl.blend.id == blend.id
+        against, liked = ruled(bowl.made, (technique.placement,))
+        against = (*_own_clauses("blend", bowl.blend.not_for), *against)
+        if own:
+            preferred |= dict.fromkeys(liked)
+        else:
+            against = (*against, *_not_meant(bowl.blend, technique.suits))
+        excluded += _where_it_goes(against, bowl, named=not own)
+    excluded += _own_clauses("technique", technique.not_for)
+    return Candidate("pair", blend.id, blend.name, suits, _once(excluded), tuple(preferred), technique.id)
 
 
-def _made_by(book: Book, technique: Technique) -> tuple[_Made, ...]:
-    return tuple(
-        _made_in(book, technique, book.blends[bowl.blend]) for bowl in _lightening_bowls(book, technique)
-    )
+def _once(clauses: list[Clause]) -> tuple[Clause, ...]:
+    return tuple(dict.fromkeys(clauses))
 
 
-def _made_in(book: Book, technique: Technique, blend: Blend) -> _Made:
-    ids = [bowl.developer or blend.developer.product for bowl in technique.bowls if bowl.blend == blend.id]
-    volumes = [book.developer(entry_id).volume for entry_id in dict.fromkeys(ids)]
-    return _made(book, blend, (technique.placement,), volumes)
+def _where_it_goes(clauses: Iterable[Clause], bowl: _Bowl, *, named: bool) -> Iterator[Clause]:
+    """What is said of one bowl's blend, of the areas that the bowl goes to. ``named``: with its name."""
+    for clause in clauses:
+        when = list(clause.when)
+        area = when[AREA]
+        if area and not area & bowl.reach:
+            continue
+        if area and bowl.reach & ~area:
+            when[AREA] = area & bowl.reach
+        else:
+            when[AREA], when[REACH] = 0, 0 if bowl.reach == EVERY_AREA else bowl.reach
+        yield clause._replace(when=tuple(when), of=bowl.blend.name if named else None)
+
+
+def _not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
+    """The heads that a blend in a bowl is not meant for, as clauses: where ``within``, the facets of its
+    technique, says no less than the blend, there is none."""
+    technique = head_of(within)
+    for place, suits in enumerate(head_of(blend.suits)):
+        name = PLACES[place]
+        if not suits or place in (AREA, PLACEMENT, TARGET) or (technique[place] and not technique[place] & ~suits):
+            continue
+        others = ((1 << len(DOMAINS[name])) - 1) & ~suits
+        if others:
+            words = " or ".join(map(str, values_of(name, suits)))
+            because = f"It is meant for {name.replace('_', ' ')} {words}."
+            yield Clause(head_with(**{name: others}), because, OWN)
+
+
+def _without(head: Head, place: int) -> Head:
+    return (*head[:place], 0, *head[place + 1 :])
 
 
 def _with_placement(head: Head, placements: tuple[str, ...]) -> Head:
@@ -201,41 +357,50 @@ def _own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor
 
 
 def _rules(
-    rules: tuple[Rule, ...], made: tuple[_Made, ...], placements: tuple[str, ...]
+    rules: tuple[Rule, ...], made: _Made, placements: tuple[str, ...]
 ) -> tuple[tuple[Clause, ...], tuple[Clause, ...]]:
-    """The house's rules as clauses of one recipe: what excludes it, and what prefers it."""
+    """Rules as clauses of what is made like this: what excludes it, and what prefers it."""
     excluded: list[Clause] = []
     preferred = []
     for rule in rules:
-        if rule.prefer is not None and any(_can(rule.prefer, each) for each in made):
+        if rule.prefer is not None and _can(rule.prefer, made):
             preferred.append(_clause(rule, head_of(rule.when)))
         excluded += [_clause(rule, head_of(heads)) for heads in _kept_from(rule, made, placements)]
     return tuple(excluded), tuple(preferred)
 
 
 def ruled_out(book: Book, rules: tuple[Rule, ...]) -> Iterator[tuple[int, str, Blend | Technique, Facets]]:
-    """Every blend and technique that a rule keeps from some heads: place of the rule, kind, recipe, heads."""
+    """Every blend and technique that a rule about hair keeps from some heads: place of the rule, kind, recipe,
+    heads. Of a technique: what keeps them from one of its bowls, wherever that goes."""
     kept: _Kept = cache(partial(_kept_by, rules))
     for blend in lightening(book) if rules else ():
         placements = placements_of(book, blend)
-        made = _made(book, blend, placements, (each.volume for each in developers_of(book, blend)))
-        for place, heads in kept((made,), placements):
+        for place, heads in kept(_made_as_written(book, blend, placements), placements):
             yield place, "blend", blend, heads
     for technique in book.techniques.values() if rules else ():
-        for place, heads in kept(_made_by(book, technique), (technique.placement,)):
+        found = [
+            (place, heads)
+            for bowl in _bowls(book, technique)
+            for place, heads in kept(bowl.made, (technique.placement,))
+            if not heads.area or bits_of("area", heads.area) & bowl.reach
+        ]
+        for place, heads in dict.fromkeys(found):
             yield place, "technique", technique, heads
 
 
 def _kept_by(
-    rules: tuple[Rule, ...], made: tuple[_Made, ...], placements: tuple[str, ...]
-) -> list[tuple[int, Facets]]:
-    """The heads that rules keep from a recipe, each with the place of its rule."""
+    rules: tuple[Rule, ...], made: _Made, placements: tuple[str, ...]
+) -> list[tuple[int, Circumstances]]:
+    """The heads that rules about hair keep from a recipe, each with the place of its rule."""
     return [
-        (place, heads) for place, rule in enumerate(rules) for heads in _kept_from(rule, made, placements)
+        (place, heads)
+        for place, rule in enumerate(rules)
+        if rule.when.of_hair_alone
+        for heads in _kept_from(rule, made, placements)
     ]
 
 
-def _kept_from(rule: Rule, made: tuple[_Made, ...], placements: tuple[str, ...]) -> list[Facets]:
+def _kept_from(rule: Rule, made: _Made, placements: tuple[str, ...]) -> list[Circumstances]:
     """The heads that an excluding or requiring rule keeps from a recipe."""
     if rule.exclude is not None:
         return _excluding(rule, rule.exclude, made, placements)
@@ -244,57 +409,41 @@ def _kept_from(rule: Rule, made: tuple[_Made, ...], placements: tuple[str, ...])
     return []
 
 
-def _excluding(
-    rule: Rule, traits: Traits, made: tuple[_Made, ...], placements: tuple[str, ...]
-) -> list[Facets]:
+def _excluding(rule: Rule, traits: Traits, made: _Made, placements: tuple[str, ...]) -> list[Circumstances]:
     """``exclude``: outright where the recipe is always like that, else for those placements only."""
-    if all(_always(traits, each) for each in made):
+    if _always(traits, made):
         return [rule.when]
-    ways = [word for word in placements if word in traits.placement]
-    rest = Traits(
-        strength=traits.strength, form=traits.form, pigment=traits.pigment, developer=traits.developer
-    )
-    if ways and all(_always(rest, each) for each in made):
-        return _for_placements(rule, ways)
-    return []
+    ways = tuple(word for word in placements if word in traits.placement)
+    return _for_placements(rule, ways) if ways and _fixed(traits, made) else []
 
 
-def _requiring(
-    rule: Rule, traits: Traits, made: tuple[_Made, ...], placements: tuple[str, ...]
-) -> list[Facets]:
+def _requiring(rule: Rule, traits: Traits, made: _Made, placements: tuple[str, ...]) -> list[Circumstances]:
     """``require``: outright where the recipe cannot be like that, else for the placements left over."""
-    if not any(_can(traits, each) for each in made):
+    if not _can(traits, made):
         return [rule.when]
-    ways = [word for word in placements if traits.placement and word not in traits.placement]
+    ways = tuple(word for word in placements if traits.placement and word not in traits.placement)
     return _for_placements(rule, ways) if ways else []
 
 
-def _for_placements(rule: Rule, ways: list[str]) -> list[Facets]:
-    met = meet(rule.when, Facets(placement=tuple(ways)))
-    return [met] if met is not None else []
+def _for_placements(rule: Rule, ways: tuple[str, ...]) -> list[Circumstances]:
+    own = rule.when.placement
+    met = tuple(word for word in ways if not own or word in own)
+    return [replace(rule.when, placement=met)] if met else []
 
 
 def _clause(rule: Rule, when: Head) -> Clause:
     instead = ("blend", rule.instead) if rule.instead else None
-    return Clause(when, rule.because, rule.standing, instead, rule.source)
+    return Clause(when, rule.because, standing_of(rule), instead)
 
 
 def _can(traits: Traits, made: _Made) -> bool:
-    """Whether a recipe can be used so that it has all these traits."""
-    return (
-        (not traits.placement or bool(set(traits.placement) & set(made.placements)))
-        and _fixed(traits, made)
-        and (traits.developer is None or any(volume in traits.developer for volume in made.volumes))
-    )
+    """Whether a recipe can be placed so that it has all these traits."""
+    return (not traits.placement or bool(set(traits.placement) & set(made.placements))) and _fixed(traits, made)
 
 
 def _always(traits: Traits, made: _Made) -> bool:
-    """Whether a recipe has all these traits however it is used."""
-    return (
-        (not traits.placement or set(made.placements) <= set(traits.placement))
-        and _fixed(traits, made)
-        and (traits.developer is None or all(volume in traits.developer for volume in made.volumes))
-    )
+    """Whether a recipe has all these traits however it is placed."""
+    return (not traits.placement or set(made.placements) <= set(traits.placement)) and _fixed(traits, made)
 
 
 def _fixed(traits: Traits, made: _Made) -> bool:
@@ -302,7 +451,5 @@ def _fixed(traits: Traits, made: _Made) -> bool:
         (not traits.strength or made.strength in traits.strength)
         and (not traits.form or bool(made.forms & set(traits.form)))
         and (not traits.pigment or bool(made.pigments & set(traits.pigment)))
+        and (traits.developer is None or made.volume in traits.developer)
     )
-
-
-assert FACETS[PLACEMENT] == "placement"

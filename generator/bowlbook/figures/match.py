@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from bowlbook.figures.candidate import Candidate, Clause
-from bowlbook.figures.head import Head, completed, holds, may_hold
+from bowlbook.figures.head import COLOURED, HISTORY, Head, assumed, completed, holds, may_hold
 
 
 class Verdict(NamedTuple):
@@ -28,8 +28,9 @@ class Verdict(NamedTuple):
 
     @property
     def suits(self) -> bool:
-        """Whether this is an answer: nothing excludes it and no facet speaks against it."""
-        return not self.excluded and not self.misses
+        """Whether this is an answer: nothing excludes it, no facet speaks against it, and one at least of those
+        that were said speaks for it. What is for any head is no answer."""
+        return not self.excluded and not self.misses and bool(self.hits or self.parts)
 
     def rank(self) -> tuple[int, ...]:
         """Excluded last; then by misses; by being for unusual heads where nothing was said; by preferences,
@@ -47,7 +48,7 @@ class Verdict(NamedTuple):
 
 
 class Answer(NamedTuple):
-    """The verdicts on every candidate, best first. ``head`` is completed; None: nothing can be lifted."""
+    """The verdicts on every candidate, best first. ``head`` as it was judged; None: nothing can be lifted."""
 
     head: Head | None
     verdicts: tuple[Verdict, ...]
@@ -61,6 +62,7 @@ def match(candidates: list[Candidate], head: Head) -> Answer:
     whole = completed(head)
     if whole is None:
         return Answer(None, ())
+    whole = assumed(whole)
     told: Told = {}
     verdicts = [judge(candidate, whole, told) for candidate in candidates]
     return Answer(whole, tuple(sorted(verdicts, key=Verdict.rank)))
@@ -79,6 +81,12 @@ def judge(candidate: Candidate, head: Head, told: Told | None = None) -> Verdict
         asked = head[place]
         if not asked:
             unusual += odd
+        elif place == HISTORY:  # true at once; recipes are written for colour and lightener only
+            if asked & COLOURED & ~suits:
+                misses.append(place)
+            elif asked & suits:
+                hits.append(place)
+                tightness += tight
         elif not asked & ~suits:
             hits.append(place)
             tightness += tight
