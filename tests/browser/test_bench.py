@@ -14,8 +14,8 @@ from bowlbook.figures.correction import TooLittleShown
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.pages.bowl_panel import panel_of
 from bowlbook.pages.mix_data import mix_data
-from bowlbook.pages.wording import Wording
 from bowlbook.reading.amount import plain
+from bowlbook.wording.locale_format import LocaleFormat
 
 CASES = 5_000 if os.environ.get("BOWLBOOK_LONG") else 1_000
 """As many as the everyday run has time for; `.ci/run` asks for all."""
@@ -34,7 +34,7 @@ ASK = """async ([folder, recipes, cases]) => {
 }"""
 
 
-def python(book, wording, case, draw):
+def python(book, formats, case, draw):
     """The bowl and a bowl put right, by the book's own figures, in the words of the page."""
     blend_id, unit, batch, step, developer_id = case
     blend = book.blends[blend_id]
@@ -46,7 +46,7 @@ def python(book, wording, case, draw):
         nearest = zero.next_weighable_batch
         following = None if nearest is None else f"{fixed(nearest, decimals_of(scale))} {unit}"
         return {"zero": zero.product.name, "following": following}, {}, None, None
-    panel = panel_of(bowl, wording)
+    panel = panel_of(bowl, formats)
     shown = {
         "pours": [
             {
@@ -122,11 +122,11 @@ def over_poured(bowl, draw):
 
 def test_phone_and_python_agree(watched: Watched, address: str, demo_book, asset_address) -> None:
     draw = random.Random(20261125)
-    wording = Wording(demo_book.house)
+    formats = LocaleFormat(demo_book.house)
     unpriced = {"developer-20": replace(demo_book.products["developer-20"], pack=None)}
     unpriced["developer-20"].placed("developer-20", demo_book.products["developer-20"].source)
     demo_book = replace(demo_book, products={**demo_book.products, **unpriced})  # one price is missing
-    recipes = {each.id: mix_data(demo_book, each, wording) for each in demo_book.blends.values()}
+    recipes = {each.id: mix_data(demo_book, each, formats) for each in demo_book.blends.values()}
     cases, expected = [], []
     for _ in range(CASES):
         blend = draw.choice(list(demo_book.blends.values()))
@@ -138,7 +138,7 @@ def test_phone_and_python_agree(watched: Watched, address: str, demo_book, asset
             batch = plain(Fraction(draw.randint(1, 9_000), draw.choice([10, 100, 1000])))
         developer = draw.choice(developers_of(demo_book, blend)).id
         case = (blend.id, unit, batch, step, developer)
-        shown, poured, after, corrected = python(demo_book, wording, case, draw)
+        shown, poured, after, corrected = python(demo_book, formats, case, draw)
         cases.append([*case, poured, after])
         expected.append([shown, corrected])
     watched.page.goto(address)
@@ -170,10 +170,10 @@ def test_money_is_written_as_the_house_writes_it(watched: Watched, address: str,
     asked, own = [], []
     for locale in ("en-CA", "fr-CA", "de-DE", "de-CH", "hi-IN", "ja-JP", "ar-KW", "es-ES", "sv-SE", "pt-BR"):
         for currency in ("CAD", "JPY", "KWD", "EUR", "INR"):
-            wording = Wording(House(locale, currency))
+            formats = LocaleFormat(House(locale, currency))
             for minor in [0, 5, 99, 100, 1000, 123456, 12345678, *(draw.randrange(10**9) for _ in range(4))]:
-                asked.append([minor, wording.money_form()])
-                own.append(wording.money(minor))
+                asked.append([minor, formats.money_form()])
+                own.append(formats.money(minor))
     watched.page.goto(address)
     assert watched.page.evaluate(ask, [asset_address, asked]) == own
 

@@ -116,20 +116,20 @@ def test_no_price_on_any_card(demo_site: Path) -> None:
 
 def test_kit_for_other_learners(browser: Browser, address: str, demo_book) -> None:
     from bowlbook.figures.kit import kit, kit_plan
-    from bowlbook.pages.wording import Wording
+    from bowlbook.wording.locale_format import LocaleFormat
 
     page = browser.new_page(service_workers="block")
     page.goto(address + "classes/open-air-or-foil/")
     field = page.locator("#bb-learners")
     field.wait_for()
     planned = kit_plan(demo_book, demo_book.classes["open-air-or-foil"])
-    wording = Wording(demo_book.house)
+    formats = LocaleFormat(demo_book.house)
     for learners in (10, 1, 17):
         field.fill(str(learners))
         found = kit(planned, learners)
         page.locator(".bb-kit-heads", has_text=f"For {learners} learner").wait_for()
-        assert page.locator(".bb-kit-cost").inner_text() == wording.money(found.cost)
-        assert page.locator(".bb-kit-each").inner_text() == wording.money(found.cost_per_learner)
+        assert page.locator(".bb-kit-cost").inner_text() == formats.money(found.cost)
+        assert page.locator(".bb-kit-each").inner_text() == formats.money(found.cost_per_learner)
         taken = page.locator(".bb-kit-table tbody td:nth-child(2)").all_inner_texts()
         assert [text.split(" ×")[0] for text in taken[:-2]] == [str(line.containers) for line in found.lines]
     page.get_by_role("button", name="One learner more").click()

@@ -98,7 +98,7 @@ def test_every_size_is_on_paper(watched: Watched, address: str) -> None:
 
 
 def test_cautions_stand_on_every_page_that_helps_to_mix_or_apply(demo_site) -> None:
-    from bowlbook.pages.caution import USUAL_CAUTIONS
+    from bowlbook.wording.caution import USUAL_CAUTIONS
 
     pages = [path for kind in ENTRIES for path in (demo_site / kind).glob("*/index.html")]
     assert len(pages) > 40

@@ -21,8 +21,8 @@ from bowlbook.figures.rounding import half_up
 from bowlbook.figures.service import CannotPlan, Service, plan
 from bowlbook.pages.kit_table import kit_table, planned_kit
 from bowlbook.pages.service_sheet import service_page, sheets_of
-from bowlbook.pages.wording import Wording
 from bowlbook.reading.amount import Mass
+from bowlbook.wording.locale_format import LocaleFormat
 from checks.small_book import SmallBook
 from figures.richer_book import enrich
 
@@ -123,10 +123,10 @@ def test_every_house_has_a_plan_or_a_reason(base: Book, data: st.DataObject) -> 
 def test_every_house_has_sheets_and_a_kit_or_a_sentence(base: Book, data: st.DataObject) -> None:
     """Each measured head has a sheet: figures, or why there are none. So has the class."""
     book = data.draw(books(base))
-    wording = Wording(book.house)
+    formats = LocaleFormat(book.house)
     measured = book.house.hair_amounts.heads if book.house.hair_amounts else {}
     for technique in book.techniques.values():
-        found = sheets_of(book, technique, wording)
+        found = sheets_of(book, technique, formats)
         assert found.refusal or [(each.length, each.density) for each in found.sheets] == list(measured)
         for sheet in found.sheets:
             assert bool(sheet.refusal) != bool(sheet.bowls)
@@ -139,7 +139,7 @@ def test_every_house_has_sheets_and_a_kit_or_a_sentence(base: Book, data: st.Dat
         assert planned.endswith(".")
         return
     assert planned is not None
-    table = kit_table(planned, wording)
+    table = kit_table(planned, formats)
     assert bool(table.cannot) == any(service.unweighed for service in planned.services)
 
 

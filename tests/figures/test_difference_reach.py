@@ -10,7 +10,7 @@ from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
 from bowlbook.figures.difference import Difference, differences
 from bowlbook.figures.fact import Fact
-from bowlbook.pages.difference_words import fact_sentence, who_should_know
+from bowlbook.wording.difference import fact_sentence, who_should_know
 from checks.small_book import (
     BLEND_FILE,
     CLASS_FILE,

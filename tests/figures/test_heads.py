@@ -14,7 +14,7 @@ from bowlbook.entries.facets import FACETS
 from bowlbook.figures.candidate import candidates_of
 from bowlbook.figures.head import DOMAINS, Head
 from bowlbook.figures.match import Answer, Verdict, match
-from bowlbook.pages.reason import reasons_of
+from bowlbook.wording.reason import reasons_of
 
 CASES = yaml.safe_load((Path(__file__).parent / "heads.yml").read_text(encoding="utf-8"))
 

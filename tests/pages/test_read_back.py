@@ -10,7 +10,7 @@ import pytest
 
 from bowlbook.figures.bowl import ladder_of, mix
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.pages.wording import Wording
+from bowlbook.wording.locale_format import LocaleFormat
 
 
 class Bowls(HTMLParser):
@@ -56,7 +56,7 @@ def panels_on(path: Path) -> list[dict[str, list[str]]]:
 
 
 def test_every_bowl_of_every_blend(demo_site: Path, demo_book) -> None:
-    wording = Wording(demo_book.house)
+    formats = LocaleFormat(demo_book.house)
     seen = 0
     for blend in demo_book.blends.values():
         panels = panels_on(demo_site / "blends" / blend.id / "index.html")
@@ -69,7 +69,7 @@ def test_every_bowl_of_every_blend(demo_site: Path, demo_book) -> None:
             assert panel["bb-shows"] == [fixed(each.scale_shows, places) for each in bowl.pours]
             assert panel["bb-total"] == [f"{fixed(bowl.total, places)} {unit}"]
             assert panel["bb-peroxide"] == [f"{fixed(bowl.peroxide, 2)} %"]
-            assert panel["bb-cost"] == [wording.money(bowl.bill.total) if bowl.bill else "no price"]
+            assert panel["bb-cost"] == [formats.money(bowl.bill.total) if bowl.bill else "no price"]
             assert panel["bb-error"] == [f"{fixed(bowl.worst_error * 100, 1)} %"]
             volumes = [
                 f"{fixed(each.millilitres, 1)} mL · {fixed(each.us_fluid_ounces, 2)} fl oz (US)"
@@ -128,13 +128,13 @@ def money(text: str, places: int) -> int:
 def test_service_sheets_show_what_the_plan_says(demo_site: Path, demo_book) -> None:
     from bowlbook.figures.service import plan
 
-    wording = Wording(demo_book.house)
+    formats = LocaleFormat(demo_book.house)
     for technique in demo_book.techniques.values():
         page = demo_site / "techniques" / technique.id
         text = (page / "index.html").read_text(encoding="utf-8")
         sheet = (page / "service" / "index.html").read_text(encoding="utf-8")
         service = plan(demo_book, technique, "long", "thick")
-        assert f"Cost: {wording.money(service.total)}, supplies included" in text
+        assert f"Cost: {formats.money(service.total)}, supplies included" in text
         own = re.search(
             r'bb-sheet-long-thick".*?(?=<section class="bb-sheet |<section class="bb-caut)', sheet, re.S
         )
@@ -147,7 +147,7 @@ def test_service_sheets_show_what_the_plan_says(demo_site: Path, demo_book) -> N
                     shown = [fixed(pour.scale_shows, 2) for pour in bowl.pours]
                     found = re.findall(r'bb-shows">([0-9.]+)<', own[0])
                     assert "|".join(shown) in "|".join(found)
-        assert wording.money(service.total) in own[0]
+        assert formats.money(service.total) in own[0]
 
 
 @pytest.mark.parametrize(("currency", "places"), [("JPY", 0), ("CAD", 2), ("KWD", 3)])
@@ -159,10 +159,10 @@ def test_every_cost_column_adds_up_on_the_page(demo_book, currency: str, places:
     from bowlbook.pages.service_sheet import service_page, sheets_of
 
     book = replace(demo_book, house=replace(demo_book.house, currency=currency))
-    wording = Wording(book.house)
+    formats = LocaleFormat(book.house)
     checked = 0
     for technique in book.techniques.values():
-        sheets = sheets_of(book, technique, wording)
+        sheets = sheets_of(book, technique, formats)
         assert len(sheets.sheets) == 12
         body = service_page(technique, sheets).body
         for one in body.split('<section class="bb-sheet ')[1:]:
@@ -170,7 +170,7 @@ def test_every_cost_column_adds_up_on_the_page(demo_book, currency: str, places:
             assert sum(costs[:-1]) == costs[-1]
             checked += 1
     for blend in book.blends.values():
-        page = blend_page(book, blend, panels_of(book, blend, wording), wording)
+        page = blend_page(book, blend, panels_of(book, blend, formats), formats)
         for one in page.body.split('<section class="bb-panel"')[1:]:
             costs = [money(row[-1], places) for row in rows_of(one, "bb-exact")[1:]]
             assert sum(costs[:-1]) == costs[-1]
@@ -178,7 +178,7 @@ def test_every_cost_column_adds_up_on_the_page(demo_book, currency: str, places:
     for notes in book.classes.values():
         costs = [
             money(row[-1], places)
-            for row in rows_of(class_page(book, notes, wording).body, "bb-kit-table")[1:]
+            for row in rows_of(class_page(book, notes, formats).body, "bb-kit-table")[1:]
         ]
         assert sum(costs[:-2]) == costs[-2]
         assert abs(costs[-1] * notes.learners - costs[-2]) * 2 <= notes.learners

@@ -9,7 +9,7 @@ from bowlbook.book.read_book import read_book
 from bowlbook.pages.class_page import class_page
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.technique_page import technique_page
-from bowlbook.pages.wording import Wording
+from bowlbook.wording.locale_format import LocaleFormat
 from checks.small_book import (
     CLASS_FILE,
     DEVELOPER_FILE,
@@ -35,12 +35,12 @@ def pages(small: SmallBook) -> tuple[str, str, str]:
     """Technique, service sheet (empty where there is none) and class, as read."""
     book = read_book(small.root, keep=False).book
     assert book is not None and book.whole
-    wording = Wording(book.house, priced=book.priced)
+    formats = LocaleFormat(book.house, priced=book.priced)
     technique = book.techniques["painting"]
-    sheets = sheets_of(book, technique, wording)
+    sheets = sheets_of(book, technique, formats)
     sheet = service_page(technique, sheets).body if sheets.sheets else ""
-    technique_body = technique_page(book, technique, sheets, wording).body
-    class_body = class_page(book, book.classes["first-painting"], wording).body
+    technique_body = technique_page(book, technique, sheets, formats).body
+    class_body = class_page(book, book.classes["first-painting"], formats).body
     return text_of(technique_body), text_of(sheet), text_of(class_body)
 
 

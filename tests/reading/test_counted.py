@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from bowlbook.entries.facets import Facets
-from bowlbook.pages.reason import phrase
-from bowlbook.pages.wording import facet_sentence
 from bowlbook.reading.amount import Count, Span, counted
+from bowlbook.wording.facet import facet_sentence
+from bowlbook.wording.reason import phrase
 from commands.run import run
 
 NOUNS = "parts|levels|sections|minutes|heads|sheets|recipes|cards|pieces|learners|corners|cautions|files|gaps"

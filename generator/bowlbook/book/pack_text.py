@@ -4,7 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
-from bowlbook.book.price_list import NewPrice
+from bowlbook.book.new_price import NewPrice
 from bowlbook.entries.product import Pack, Product
 from bowlbook.entries.validate import known_keys, private_keys, validate
 from bowlbook.reading.document import read_text

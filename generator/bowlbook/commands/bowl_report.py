@@ -9,9 +9,9 @@ from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.developer import limits_passed
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER
-from bowlbook.pages.service_words import without
-from bowlbook.pages.wording import developer_name
 from bowlbook.reading.amount import plain
+from bowlbook.wording.developer import developer_name
+from bowlbook.wording.service import without
 
 
 def bowl_data(

@@ -13,8 +13,8 @@ from bowlbook.book.book import Book
 from bowlbook.book.revision import NoRevision, reading_at
 from bowlbook.commands.printer import echo, recipes_option, whole_book
 from bowlbook.figures.difference import Difference, differences
-from bowlbook.pages.difference_words import fact_sentence, in_short, title_of, who_should_know
 from bowlbook.reading.finding import Finding
+from bowlbook.wording.difference import fact_sentence, in_short, title_of, who_should_know
 
 
 @click.command()

@@ -14,9 +14,9 @@ from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan
 from bowlbook.figures.rounding import fixed
-from bowlbook.pages.service_words import cannot_remarks, without
 from bowlbook.reading.amount import counted
 from bowlbook.reading.nearest import did_you_mean
+from bowlbook.wording.service import cannot_remarks, without
 
 
 @click.command()

@@ -15,17 +15,12 @@ from bowlbook.figures.head import DOMAINS, Head, bits_of
 from bowlbook.figures.match import Answer, Verdict, match
 from bowlbook.figures.shortlist import Shortlist, index_of, shortlist
 from bowlbook.figures.use import use_of
-from bowlbook.pages.reason import (
-    NOTHING_TO_LIFT,
-    described,
-    label,
-    pigment_sentences,
-    reasons_of,
-)
-from bowlbook.pages.wording import mixed_with, plain_number
 from bowlbook.reading.amount import read_span
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
+from bowlbook.wording.amount import plain_number
+from bowlbook.wording.developer import mixed_with
+from bowlbook.wording.reason import NOTHING_TO_LIFT, described, label, pigment_sentences, reasons_of
 
 OPTIONS = {"natural_level": "level", "target_level": "to"}
 """Facets whose option has a shorter name."""

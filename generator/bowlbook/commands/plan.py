@@ -13,9 +13,9 @@ from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
-from bowlbook.pages.service_words import cannot_remark, rounding_remark, without
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.reading.nearest import did_you_mean
+from bowlbook.wording.service import cannot_remark, rounding_remark, without
 
 
 @click.command()

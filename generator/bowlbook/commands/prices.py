@@ -9,8 +9,9 @@ from pathlib import Path
 import click
 
 from bowlbook.book.book import Book
+from bowlbook.book.new_price import NewPrice, is_shared
 from bowlbook.book.pack_text import Repriced, repriced
-from bowlbook.book.price_list import NewPrice, is_shared, read_price_list
+from bowlbook.book.price_list import read_price_list
 from bowlbook.book.replacing import NotReplaced, finish, replace_all
 from bowlbook.checks import incomplete_pack, stale_price
 from bowlbook.checks.day import today
@@ -19,10 +20,10 @@ from bowlbook.commands.printer import echo, print_findings, recipes_option, whol
 from bowlbook.entries.product import Product
 from bowlbook.figures.cost import minor_units
 from bowlbook.figures.difference import Difference, differences
-from bowlbook.pages.difference_words import fact_sentence, in_short, title_of
 from bowlbook.reading.amount import Mass, Volume
 from bowlbook.reading.finding import Finding, in_order
 from bowlbook.reading.refusal import Refusal
+from bowlbook.wording.difference import fact_sentence, in_short, title_of
 
 COLUMN_OF = {("pack", "net"): "net", ("pack", "price"): "price", ("pack", "priced_on"): "date"}
 

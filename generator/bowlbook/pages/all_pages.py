@@ -13,11 +13,11 @@ from bowlbook.figures.shortlist import Index, index_of
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
-from bowlbook.pages.card import Deck, card_of, class_deck, deck_of, house_decks
+from bowlbook.pages.cards.card import card_of
+from bowlbook.pages.cards.deck import Deck, class_deck, deck_of, house_decks
 from bowlbook.pages.class_page import class_page, handout_page
 from bowlbook.pages.coverage_page import coverage_page
 from bowlbook.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_page, heads_of, heads_pages
-from bowlbook.pages.link_list import KIND_TITLES, name_of
 from bowlbook.pages.overview_page import changes_page, decks_pages, home_page, index_pages
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.pages.pick_data import FirstBowl, first_bowl, pick_data
@@ -29,7 +29,8 @@ from bowlbook.pages.report_page import BowlLine, bowl_lines, bowl_reports, date_
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
-from bowlbook.pages.wording import Wording
+from bowlbook.wording.entry import KIND_TITLES, name_of
+from bowlbook.wording.locale_format import LocaleFormat
 
 PICK = "pick"
 Made = Page | Document | Piece
@@ -57,11 +58,11 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     empty, and there are none. What they make depends on the house, on whether anything has a price, on what
     they look up in the book, and on what they were given.
     """
-    wording = Wording(book.house, priced=book.priced)
+    formats = LocaleFormat(book.house, priced=book.priced)
     candidates = candidates_of(book)
     index, heads = index_of(candidates), heads_of(book)
     matching, situations = _candidates_told(candidates), _heads_told(heads)
-    makers = list(_overviews(book, since, wording))
+    makers = list(_overviews(book, since, formats))
     makers.append(_pick(book, candidates, matching))
     makers.append(Maker("coverage", lambda book: [coverage_page(book, index)], matching))
     makers += [
@@ -70,28 +71,28 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     ]
     makers.append(Maker("findings", lambda book: finding_pages()))
     makers += [
-        Maker(f"situation/{each}", partial(_of_situation, index, wording, each), matching)
+        Maker(f"situation/{each}", partial(_of_situation, index, formats, each), matching)
         for each in book.situations
     ]
-    makers += [Maker(f"blend/{each}", partial(_of_blend, wording, each)) for each in book.blends]
-    makers += [Maker(f"technique/{each}", partial(_of_technique, wording, each)) for each in book.techniques]
-    makers += [Maker(f"product/{each}", partial(_of_product, wording, each)) for each in book.products]
-    makers += [Maker(f"class/{each}", partial(_of_class, wording, each)) for each in book.classes]
-    return makers + list(_cards(book, wording, site_url))
+    makers += [Maker(f"blend/{each}", partial(_of_blend, formats, each)) for each in book.blends]
+    makers += [Maker(f"technique/{each}", partial(_of_technique, formats, each)) for each in book.techniques]
+    makers += [Maker(f"product/{each}", partial(_of_product, formats, each)) for each in book.products]
+    makers += [Maker(f"class/{each}", partial(_of_class, formats, each)) for each in book.classes]
+    return makers + list(_cards(book, formats, site_url))
 
 
-def _overviews(book: Book, since: Since | None, wording: Wording) -> Iterator[Maker]:
+def _overviews(book: Book, since: Since | None, formats: LocaleFormat) -> Iterator[Maker]:
     release = since.release if since else None
     yield Maker("home", lambda book: [home_page(book)])
     for kind in KIND_TITLES:
         yield Maker(f"index/{kind}", lambda book, kind=kind: index_pages(book, kind))
-    yield Maker("changes", lambda book: [changes_page(book, wording, release)], str(release))
+    yield Maker("changes", lambda book: [changes_page(book, formats, release)], str(release))
     if since:
         told = since.differences
         yield Maker("release", lambda book: [release_page(book, str(release), told)], repr(since))
     by_name = sorted(book.blends.values(), key=lambda each: (each.name.casefold(), each.id))
-    yield Maker("bowls", partial(_bowls, wording), needs=tuple(f"blend/{each.id}" for each in by_name))
-    yield Maker("dates", lambda book: date_reports(book, wording))
+    yield Maker("bowls", partial(_bowls, formats), needs=tuple(f"blend/{each.id}" for each in by_name))
+    yield Maker("dates", lambda book: date_reports(book, formats))
     yield Maker("heads", heads_pages)
     yield Maker("findings/index", lambda book: [findings_page()])
     yield Maker("fields", lambda book: [fields_page()])
@@ -102,19 +103,21 @@ def _of_facet(index: Index, heads: Heads, value: FacetValue, book: Book) -> Iter
     yield facet_page(book, index, heads, value)
 
 
-def _of_situation(index: Index, wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
-    yield situation_page(book, book.situations[entry_id], index, wording)
+def _of_situation(index: Index, formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
+    yield situation_page(book, book.situations[entry_id], index, formats)
 
 
-def _of_blend(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+def _of_blend(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
     blend = book.blends[entry_id]
-    panels = panels_of(book, blend, wording)
-    yield blend_page(book, blend, panels, wording)
+    panels = panels_of(book, blend, formats)
+    yield blend_page(book, blend, panels, formats)
     yield Piece((bowl_lines(blend, panels), first_bowl(panels)))
 
 
-def _bowls(wording: Wording, book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]) -> Iterator[Made]:
-    return bowl_reports(book, wording, [line for lines, _ in pieces for line in lines])
+def _bowls(
+    formats: LocaleFormat, book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]
+) -> Iterator[Made]:
+    return bowl_reports(book, formats, [line for lines, _ in pieces for line in lines])
 
 
 def _pick(book: Book, candidates: list[Candidate], matching: str) -> Maker:
@@ -136,30 +139,30 @@ def _pick(book: Book, candidates: list[Candidate], matching: str) -> Maker:
     return Maker(PICK, make, matching + compact([names, lightening]), needs)
 
 
-def _of_technique(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+def _of_technique(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
     technique = book.techniques[entry_id]
-    sheets = sheets_of(book, technique, wording)
-    yield technique_page(book, technique, sheets, wording)
+    sheets = sheets_of(book, technique, formats)
+    yield technique_page(book, technique, sheets, formats)
     if sheets.sheets:
         yield service_page(technique, sheets)
 
 
-def _of_product(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
-    yield from product_pages(book, book.products[entry_id], wording)
+def _of_product(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
+    yield from product_pages(book, book.products[entry_id], formats)
 
 
-def _of_class(wording: Wording, entry_id: str, book: Book) -> Iterator[Made]:
+def _of_class(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
     notes = book.classes[entry_id]
-    yield class_page(book, notes, wording)
+    yield class_page(book, notes, formats)
     yield handout_page(book, notes)
 
 
-def _cards(book: Book, wording: Wording, site_url: str) -> Iterator[Maker]:
+def _cards(book: Book, formats: LocaleFormat, site_url: str) -> Iterator[Maker]:
     """Every card, then the decks of the house and of the classes."""
     for kind, entries in (("blend", book.blends), ("technique", book.techniques)):
         for entry_id in entries:
             yield Maker(
-                _card_name(kind, entry_id), partial(_card, wording, site_url, kind, entry_id), site_url
+                _card_name(kind, entry_id), partial(_card, formats, site_url, kind, entry_id), site_url
             )
     for deck in [*house_decks(book), *(class_deck(book, each) for each in book.classes.values())]:
         names = tuple(_card_name(kind, entry.id) for kind, entry in deck.entries)
@@ -170,9 +173,9 @@ def _card_name(kind: str, entry_id: str) -> str:
     return f"card/{kind}/{entry_id}"
 
 
-def _card(wording: Wording, site_url: str, kind: str, entry_id: str, book: Book) -> Iterator[Made]:
+def _card(formats: LocaleFormat, site_url: str, kind: str, entry_id: str, book: Book) -> Iterator[Made]:
     entry = book.blends[entry_id] if kind == "blend" else book.techniques[entry_id]
-    return card_of(book, kind, entry, wording, site_url)
+    return card_of(book, kind, entry, formats, site_url)
 
 
 def _deck(deck: Deck, book: Book, cards: list[Markup]) -> Iterator[Made]:

@@ -9,13 +9,25 @@ ASSETS = Path(__file__).parent / "assets"
 
 
 @cache
+def asset_files() -> tuple[Path, ...]:
+    """Every script, style and icon, sorted by name.
+
+    Their source is ordered by the page that asks for them, but they are published side by side in one folder:
+    a script imports another as ``./name.js``, whichever page it belongs to (``jsconfig.json`` tells editors).
+    """
+    files = sorted(ASSETS.glob("*/*"), key=lambda path: path.name)
+    assert len({path.name for path in files}) == len(files), "two assets have one name"
+    return tuple(files)
+
+
+@cache
 def asset_folder() -> str:
     """The folder that the assets are served from, as ``assets/1a2b3c4d5e``.
 
     A page asks for the very scripts that it was made with, so that old and new never meet.
     """
     digest = hashlib.sha256()
-    for path in sorted(ASSETS.iterdir()):
+    for path in asset_files():
         digest.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
     return f"assets/{digest.hexdigest()[:10]}"
 

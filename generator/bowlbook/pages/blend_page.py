@@ -11,27 +11,22 @@ from bowlbook.figures.head import head_of
 from bowlbook.figures.rounding import fixed
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
-from bowlbook.pages.card import card_address
-from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.cards.card import card_address
+from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import bowl_drawing
 from bowlbook.pages.facet_page import facet_links
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import (
-    LinkItem,
-    link_to,
-    note_of,
-    product_note,
-    recipe_of,
-    where_used,
-)
+from bowlbook.pages.link_list import LinkItem, link_to, where_used
 from bowlbook.pages.mix_data import mix_data
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.pages.stamp import closing_of
 from bowlbook.pages.stand_in import stand_in_tables
-from bowlbook.pages.wording import Wording, facet_sentence
 from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.entry import note_of, product_note, recipe_of
+from bowlbook.wording.facet import facet_sentence
+from bowlbook.wording.locale_format import LocaleFormat
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +61,7 @@ def refused(
     ]
 
 
-def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], wording: Wording) -> Page:
+def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: LocaleFormat) -> Page:
     """The finished page of a blend. ``panels``: its bowl in every size."""
     address = entry_address("blend", blend.id)
     unit, batch, step = ladder_of(book, blend)[0]
@@ -81,7 +76,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], wording: Wor
         address,
         blend=blend,
         recipe=recipe_of(book, blend),
-        mixing=mix_data(book, blend, wording),
+        mixing=mix_data(book, blend, formats),
         bar=bowl_drawing(first, "bar"),
         card=relative(card_address("blend", blend.id), address),
         panels=panels,
@@ -97,14 +92,14 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], wording: Wor
         developers_batch=panels[0].label,
         limits=[
             f"{limit.jurisdiction}: at most {plain(limit.peroxide)} % in the mixture as applied, since "
-            f"{wording.day(limit.since)}. {limit.source}."
+            f"{formats.day(limit.since)}. {limit.source}."
             for limit in book.house.limits
         ],
         stand_ins=stand_in_tables(book, blend),
         products=links,
         notes=free_text(blend.notes),
         used=used,
-        **closing_of(book, blend, wording),
+        **closing_of(book, blend, formats),
     )
     headings = [Heading("bowl", "The bowl"), Heading("cautions", "Cautions"), Heading("suits", "Good for")]
     headings += [Heading("not-for", "Not for")] if blend.not_for else []

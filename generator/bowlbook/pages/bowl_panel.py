@@ -8,9 +8,10 @@ from bowlbook.entries.product import Developer
 from bowlbook.figures.bowl import Bowl, Pour, ladder_of, mix
 from bowlbook.figures.correction import Correction
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.pages.service_words import without
-from bowlbook.pages.wording import Wording, developer_name
 from bowlbook.reading.amount import plain
+from bowlbook.wording.developer import developer_name
+from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.service import without
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,14 +70,14 @@ class Panel:
     overs: tuple[OverLine, ...]
 
 
-def panels_of(book: Book, blend: Blend, wording: Wording) -> tuple[Panel, ...]:
+def panels_of(book: Book, blend: Blend, formats: LocaleFormat) -> tuple[Panel, ...]:
     """A panel for each size of the blend's ladder, ounces first."""
     return tuple(
-        panel_of(mix(book, blend, unit, batch, step), wording) for unit, batch, step in ladder_of(book, blend)
+        panel_of(mix(book, blend, unit, batch, step), formats) for unit, batch, step in ladder_of(book, blend)
     )
 
 
-def panel_of(bowl: Bowl, wording: Wording) -> Panel:
+def panel_of(bowl: Bowl, formats: LocaleFormat) -> Panel:
     """The texts of one bowl: weights with the scale's decimals, mL to 0.1, US fl oz to 0.01."""
     places = decimals_of(bowl.step)
     whole_steps = (bowl.batch / bowl.step).denominator == 1
@@ -88,11 +89,11 @@ def panel_of(bowl: Bowl, wording: Wording) -> Panel:
         unit=bowl.unit,
         batch=size,
         step=f"{plain(bowl.step)} {bowl.unit}",
-        lines=tuple(_line(each, places, wording) for each in bowl.pours),
+        lines=tuple(_line(each, places, formats) for each in bowl.pours),
         total=f"{fixed(bowl.total, places)} {bowl.unit}",
         peroxide=f"{fixed(bowl.peroxide, 2)} %",
-        cost=_cost(bowl, wording),
-        priced=wording.priced,
+        cost=_cost(bowl, formats),
+        priced=formats.priced,
         within_tolerance=bowl.within_tolerance,
         worst_error=f"{fixed(bowl.worst_error * 100, 1)} %",
         tolerance=f"{plain(bowl.tolerance * 100)} %",
@@ -105,11 +106,11 @@ def panel_of(bowl: Bowl, wording: Wording) -> Panel:
     )
 
 
-def _cost(bowl: Bowl, wording: Wording) -> str | None:
+def _cost(bowl: Bowl, formats: LocaleFormat) -> str | None:
     """What is known of the cost, and what of the bowl is left out of it; None where no price is known."""
     if len(bowl.unpriced) == len(bowl.pours):
         return None
-    return f"{wording.money(bowl.known.total)}{without(bowl.unpriced)}"
+    return f"{formats.money(bowl.known.total)}{without(bowl.unpriced)}"
 
 
 def _over(bowl: Bowl, place: int, correction: Correction, places: int) -> OverLine:
@@ -131,7 +132,7 @@ def _name(each: Pour) -> str:
     return developer_name(each.product) if isinstance(each.product, Developer) else each.product.name
 
 
-def _line(each: Pour, places: int, wording: Wording) -> PourLine:
+def _line(each: Pour, places: int, formats: LocaleFormat) -> PourLine:
     volume = None
     if each.millilitres is not None and each.us_fluid_ounces is not None:
         volume = f"{fixed(each.millilitres, 1)} mL · {fixed(each.us_fluid_ounces, 2)} fl oz (US)"
@@ -144,5 +145,5 @@ def _line(each: Pour, places: int, wording: Wording) -> PourLine:
         exact=plain(each.reading.exact, 4),
         error=f"{fixed(each.reading.error * 100, 1)} %",
         volume=volume,
-        cost=wording.money(each.cost),
+        cost=formats.money(each.cost),
     )

@@ -6,19 +6,19 @@ from fractions import Fraction
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes, Demonstration
 from bowlbook.figures.kit import KitPlan
-from bowlbook.figures.outline import starts_of
+from bowlbook.figures.timetable import starts_of
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.card import class_deck_address
-from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.cards.deck import class_deck_address
+from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.kit_table import kit_rows, kit_table, most_learners, planned_kit
 from bowlbook.pages.link_list import LinkItem, link_to
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.pages.stamp import closing_of
-from bowlbook.pages.wording import Wording
 from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.locale_format import LocaleFormat
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +31,7 @@ class OutlineRow:
     technique: LinkItem | None
 
 
-def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
+def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
     """The finished page of class notes."""
     address = entry_address("class", notes.id)
     starts = starts_of(notes)
@@ -47,7 +47,7 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
     demonstrations = _demonstrations(book, notes, address)
     found = planned_kit(book, notes)
     planned = found if isinstance(found, KitPlan) else None
-    kit = kit_table(planned, wording) if planned else None
+    kit = kit_table(planned, formats) if planned else None
     body = render(
         "class_notes.html",
         address,
@@ -59,13 +59,13 @@ def class_page(book: Book, notes: ClassNotes, wording: Wording) -> Page:
         demonstrations=demonstrations,
         kit=kit,
         no_kit=found if isinstance(found, str) else None,
-        kit_rows=kit_rows(planned, wording) if planned else [],
+        kit_rows=kit_rows(planned, formats) if planned else [],
         most=most_learners(notes),
         handout_href=relative(handout_address(notes), address),
         deck=relative(class_deck_address(notes), address),
         handout=free_text(notes.handout),
         usual=USUAL_CAUTIONS,
-        **closing_of(book, notes, wording),
+        **closing_of(book, notes, formats),
     )
     headings = [Heading("outcomes", "Afterwards a learner can"), Heading("outline", "Outline")]
     headings += [Heading("demonstrations", "Shown and practised")] if demonstrations else []

@@ -8,9 +8,9 @@ from bowlbook.figures.coverage import CORNERS, Corner, Coverage, Gap, coverage_o
 from bowlbook.figures.shortlist import Index
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.page import Heading, Page
-from bowlbook.pages.reason import reasons_of, runs
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import counted
+from bowlbook.wording.reason import reasons_of, runs
 
 ADDRESS = "reports/coverage/"
 SHOWN = 200

@@ -15,8 +15,8 @@ from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.figures.rounding import half_up
 from bowlbook.pages.render import finished, render
-from bowlbook.pages.wording import both
 from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.listing import both
 
 ZONE_WORDS = {"1": "root", "2": "mid-length", "3": "ends"}
 TOP, ZONE, MIDDLE, HALF = 24, 60, 62, 22

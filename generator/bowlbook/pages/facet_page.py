@@ -14,15 +14,16 @@ from bowlbook.figures.shortlist import Few, Index, Shortlist, shortlist
 from bowlbook.figures.tally import places_of
 from bowlbook.figures.use import use_of
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.caution import USUAL_CAUTIONS
-from bowlbook.pages.continued import pages_of, parts_of
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.page import Heading, Page, SearchEntry
-from bowlbook.pages.reason import pigment_sentences, reasons_of
+from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import ALSO_CALLED
-from bowlbook.pages.wording import FACET_NAMES, mixed_with
 from bowlbook.reading.amount import Span, counted
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.developer import mixed_with
+from bowlbook.wording.facet import FACET_NAMES
+from bowlbook.wording.reason import pigment_sentences, reasons_of
 
 SHOWN = 20
 """How many answers and refusals of a kind a page shows."""
@@ -240,4 +241,4 @@ def heads_pages(book: Book) -> Iterator[Page]:
         for name in FACETS
     ]
     lead = "What suits each kind of hair and each wish, one at a time, and what does not."
-    return pages_of("index.html", parts_of(address, groups), "By kind of hair", lead)
+    return render_pages("index.html", paginate(address, groups), "By kind of hair", lead)

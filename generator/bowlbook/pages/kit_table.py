@@ -10,9 +10,11 @@ from bowlbook.entries.product import Supply
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit_plan
 from bowlbook.figures.rounding import fixed
-from bowlbook.pages.service_words import cannot_remarks, without
-from bowlbook.pages.wording import Wording, both, shown_amount
 from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.amount import shown_amount
+from bowlbook.wording.listing import both
+from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.service import cannot_remarks, without
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,16 +45,16 @@ def most_learners(notes: ClassNotes) -> int:
     return min(MOST_LEARNERS, max(30, 2 * notes.learners))
 
 
-def kit_table(planned: KitPlan, wording: Wording) -> KitTable:
+def kit_table(planned: KitPlan, formats: LocaleFormat) -> KitTable:
     """The kit for the learners planned."""
-    return _table(planned, kit(planned, planned.notes.learners), wording)
+    return _table(planned, kit(planned, planned.notes.learners), formats)
 
 
-def kit_rows(planned: KitPlan, wording: Wording) -> list[list[Any]]:
+def kit_rows(planned: KitPlan, formats: LocaleFormat) -> list[list[Any]]:
     """The kit for one learner, two, and so on: heads, lines, cost and cost for each learner."""
     rows: list[list[Any]] = []
     for learners in range(1, most_learners(planned.notes) + 1):
-        table = _table(planned, kit(planned, learners), wording)
+        table = _table(planned, kit(planned, learners), formats)
         lines = [[line.needs, line.take, line.cost] for line in table.lines]
         rows.append([table.heads, lines, table.cost, table.each])
     return rows
@@ -68,22 +70,22 @@ def planned_kit(book: Book, notes: ClassNotes) -> KitPlan | str | None:
         return refusal.reason
 
 
-def _table(planned: KitPlan, found: Kit, wording: Wording) -> KitTable:
+def _table(planned: KitPlan, found: Kit, formats: LocaleFormat) -> KitTable:
     names = [planned.book.techniques[each.technique].name for each in planned.notes.demonstrations]
     heads = [f"{counted(count, 'head')} for {name}" for count, name in zip(found.heads, names, strict=True)]
     learners = counted(found.learners, "learner")
     return KitTable(
         f"For {learners}: {both(heads)}." if heads else f"For {learners}.",
-        tuple(_row(line, wording) for line in found.lines),
-        wording.money(found.known) or "no price",
-        wording.money(found.cost_per_learner) or "not all priced",
-        wording.priced,
+        tuple(_row(line, formats) for line in found.lines),
+        formats.money(found.known) or "no price",
+        formats.money(found.cost_per_learner) or "not all priced",
+        formats.priced,
         without(found.unpriced, [bowl for _, bowl in found.unweighed]),
         tuple(cannot_remarks(bowl for _, bowl in found.unweighed)),
     )
 
 
-def _row(line: KitLine, wording: Wording) -> KitRow:
+def _row(line: KitLine, formats: LocaleFormat) -> KitRow:
     pack = line.product.pack
 
     def amount(number: Fraction) -> str:
@@ -97,4 +99,4 @@ def _row(line: KitLine, wording: Wording) -> KitRow:
         if line.containers is None or pack is None
         else f"{line.containers} × {shown_amount(pack.net)}"
     )
-    return KitRow(line.product.name, needs, take, wording.money(line.cost) or "no price")
+    return KitRow(line.product.name, needs, take, formats.money(line.cost) or "no price")

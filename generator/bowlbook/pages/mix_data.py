@@ -7,11 +7,12 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.product import Developer, Product
 from bowlbook.figures.bowl import density_of, developers_of, ladder_of, largest_batch
 from bowlbook.figures.cost import price_per_gram
-from bowlbook.pages.wording import Wording, developer_name
 from bowlbook.reading.amount import plain
+from bowlbook.wording.developer import developer_name
+from bowlbook.wording.locale_format import LocaleFormat
 
 
-def mix_data(book: Book, blend: Blend, wording: Wording) -> dict[str, Any]:
+def mix_data(book: Book, blend: Blend, formats: LocaleFormat) -> dict[str, Any]:
     """The recipe as plain data; numbers as texts of whole numbers or fractions, so that nothing is lost."""
     steps = {unit: plain(step) for unit, _, step in ladder_of(book, blend)}
     return {
@@ -31,8 +32,8 @@ def mix_data(book: Book, blend: Blend, wording: Wording) -> dict[str, Any]:
         "largest": str(largest_batch(book.house)),
         "tolerance_text": f"{plain(book.house.rounding_tolerance)} %",
         "steps": steps,
-        "priced": wording.priced,
-        "money": wording.money_form(),
+        "priced": formats.priced,
+        "money": formats.money_form(),
     }
 
 

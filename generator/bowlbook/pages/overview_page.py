@@ -10,15 +10,16 @@ from bowlbook.entries.product import KIND_WORDS, Product
 from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import DOMAINS
 from bowlbook.pages.address import index_address, relative
-from bowlbook.pages.card import Deck, class_deck, house_decks
-from bowlbook.pages.caution import USUAL_CAUTIONS
-from bowlbook.pages.continued import pages_of, parts_of
+from bowlbook.pages.cards.deck import Deck, class_deck, house_decks
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import KIND_TITLES, LinkGroup, LinkItem, link_to, name_of, note_of
+from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
-from bowlbook.pages.wording import Wording
 from bowlbook.reading.amount import counted
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
+from bowlbook.wording.locale_format import LocaleFormat
 
 LEADS = {
     "situation": "Find the hair situation; its page says what to mix, how to place it, and what not to.",
@@ -87,7 +88,7 @@ def index_pages(book: Book, kind: str) -> Iterator[Page]:
     else:
         listed = [link_to(kind, each, address, note_of(book, kind, each)) for each in _by_name(entries)]
         groups = [LinkGroup("", "all", tuple(listed))]
-    return pages_of("index.html", parts_of(address, groups), KIND_TITLES[kind], LEADS[kind])
+    return render_pages("index.html", paginate(address, groups), KIND_TITLES[kind], LEADS[kind])
 
 
 def home_page(book: Book) -> Page:
@@ -143,7 +144,7 @@ def decks_pages(book: Book) -> Iterator[Page]:
     items = tuple(LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in classes)
     if items:
         groups.append(LinkGroup("For a class", "classes", items))
-    for page in pages_of("index.html", parts_of(address, groups), "Cards to print", lead):
+    for page in render_pages("index.html", paginate(address, groups), "Cards to print", lead):
         yield replace(page, headings=())
 
 
@@ -151,7 +152,7 @@ def _count(deck: Deck) -> str:
     return counted(len(deck.entries), "card")
 
 
-def changes_page(book: Book, wording: Wording, release: str | None) -> Page:
+def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page:
     """What was reviewed and changed, newest day first; and a link to what changed since the last release."""
     address = "changes/"
     by_day: dict[date, list[LinkItem]] = {}
@@ -164,7 +165,7 @@ def changes_page(book: Book, wording: Wording, release: str | None) -> Page:
     for day, kind, entry in stamped[:RECENT]:
         change = entry.reviewed.change or "Reviewed, nothing changed."  # type: ignore[attr-defined]
         by_day.setdefault(day, []).append(link_to(kind, entry, address, change))
-    groups = [LinkGroup(wording.day(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
+    groups = [LinkGroup(formats.day(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
     since = LinkItem(f"Since {release}", "release/", "Amounts, peroxide and costs against the last release.")
     body = render("changes.html", address, groups=groups, since=[since] if release else [])
     headings = tuple(Heading(group.anchor, group.title) for group in groups[:12])

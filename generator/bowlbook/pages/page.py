@@ -46,6 +46,6 @@ class Document:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A part of something that is put together of many, as plain data."""
+    """Plain data that one maker makes and another puts into its page or deck."""
 
     value: Any

@@ -16,8 +16,9 @@ from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.figures.use import use_of
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.bowl_panel import Panel
-from bowlbook.pages.reason import NOTHING_TO_LIFT, ONE, PHRASES, pigment_sentence, standing
-from bowlbook.pages.wording import plain_number, with_volume
+from bowlbook.wording.amount import plain_number
+from bowlbook.wording.developer import with_volume
+from bowlbook.wording.reason import NOTHING_TO_LIFT, ONE, PHRASES, pigment_sentence, standing
 
 FirstBowl = tuple[str, list[tuple[str | None, str]]]
 """A batch with its unit; for each pour the product's name (None: the developer) and what the scale shows."""

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.head import DOMAINS
 from bowlbook.pages.address import relative
-from bowlbook.pages.caution import USUAL_CAUTIONS
 from bowlbook.pages.facet_page import FACET_VALUES
 from bowlbook.pages.link_list import LinkItem
 from bowlbook.pages.page import Heading, Page, SearchEntry
 from bowlbook.pages.render import render
-from bowlbook.pages.wording import FACET_NAMES
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.facet import FACET_NAMES
 
 ADDRESS = "pick/"
 FIRST = ("natural_level", "texture", "tone", "lift", "area")

@@ -9,24 +9,28 @@ from bowlbook.figures.bowl import density_of
 from bowlbook.figures.cost import price_per_gram, price_per_piece
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.pages.address import entry_address
-from bowlbook.pages.caution import USUAL_CAUTIONS
-from bowlbook.pages.continued import pages_of, parts_of
+from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import product_note, where_used
+from bowlbook.pages.link_list import where_used
 from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.pages.stamp import closing_of
 from bowlbook.pages.stand_in import stand_in_sentences
-from bowlbook.pages.wording import Wording, both, either, shown_amount, volumes
 from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.amount import shown_amount
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.developer import volumes
+from bowlbook.wording.entry import product_note
+from bowlbook.wording.listing import both, either
+from bowlbook.wording.locale_format import LocaleFormat
 
 
-def product_pages(book: Book, product: Product, wording: Wording) -> Iterator[Page]:
+def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterator[Page]:
     """The finished page of a product, and further ones where more use it than one page lists."""
     address = entry_address("product", product.id)
-    used, *further = parts_of(address, where_used(book, "product", product, address))
-    prices = _prices(book, product, wording)
+    used, *further = paginate(address, where_used(book, "product", product, address))
+    prices = _prices(book, product, formats)
     out_of_it = stand_in_sentences(book, product) if isinstance(product, Developer) else []
     of_pack = "Pack and price" if book.priced else "Pack"
     body = render(
@@ -40,7 +44,7 @@ def product_pages(book: Book, product: Product, wording: Wording) -> Iterator[Pa
         notes=free_text(product.notes),
         used=used,
         usual=USUAL_CAUTIONS,
-        **closing_of(book, product, wording),
+        **closing_of(book, product, formats),
     )
     headings = [Heading("hazards", "Hazards")] if product.hazards else []
     headings += [Heading("stand-in", "Out of it?")] if out_of_it else []
@@ -51,7 +55,7 @@ def product_pages(book: Book, product: Product, wording: Wording) -> Iterator[Pa
     lead = product.summary or product_note(product)
     found = search_entry(book, "product", product)
     yield Page(address, product.name, lead, body, tuple(headings), found)
-    yield from pages_of("index.html", further, f"{product.name}: where used", lead)
+    yield from render_pages("index.html", further, f"{product.name}: where used", lead)
 
 
 def _facts(product: Product) -> list[tuple[str, str]]:
@@ -98,25 +102,25 @@ def _facts(product: Product) -> list[tuple[str, str]]:
     return facts
 
 
-def _prices(book: Book, product: Product, wording: Wording) -> list[tuple[str, str]]:
+def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[str, str]]:
     pack = product.pack
     if pack is None:
         return []
     facts = [("Net content", shown_amount(pack.net))]
     if pack.price is not None:
-        facts.append(("Price", wording.price(pack.price)))
+        facts.append(("Price", formats.price(pack.price)))
     if pack.priced_on is not None:
-        facts.append(("Priced on", wording.day(pack.priced_on)))
+        facts.append(("Priced on", formats.day(pack.priced_on)))
     stale = stale_on(book, product)
     if stale is not None:
-        facts.append(("Check this price by", wording.day(stale)))
+        facts.append(("Check this price by", formats.day(stale)))
     by_gram = price_per_gram(pack, density_of(product))
     if by_gram is not None:
-        facts.append(("Per 100 g", wording.price(by_gram * 100)))
-        facts.append(("Per ounce", wording.price(by_gram * GRAMS_PER["oz"])))
+        facts.append(("Per 100 g", formats.price(by_gram * 100)))
+        facts.append(("Per ounce", formats.price(by_gram * GRAMS_PER["oz"])))
     by_piece = price_per_piece(pack)
     if by_piece is not None:
-        facts.append(("Per 100 pieces", wording.price(by_piece * 100)))
+        facts.append(("Per 100 pieces", formats.price(by_piece * 100)))
     if pack.supplier is not None:
         facts.append(("Supplier", pack.supplier))
     return facts

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from bowlbook.book.book import Book
 from bowlbook.figures.difference import Difference
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.difference_words import fact_sentence, in_short, who_should_know
-from bowlbook.pages.link_list import KIND_WORDS
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
+from bowlbook.wording.difference import fact_sentence, in_short, who_should_know
+from bowlbook.wording.entry import KIND_WORDS
 
 RELEASE_ADDRESS = "changes/release/"
 MOST_SHOWN = 200

@@ -11,11 +11,11 @@ from bowlbook.entries.product import Product
 from bowlbook.entries.review import review_due
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
-from bowlbook.pages.continued import pages_of, parts_of
-from bowlbook.pages.link_list import KIND_TITLES, name_of
 from bowlbook.pages.page import Page
+from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.table import Row, Table
-from bowlbook.pages.wording import Wording
+from bowlbook.wording.entry import KIND_TITLES, name_of
+from bowlbook.wording.locale_format import LocaleFormat
 
 COSTS = "reports/costs/"
 WEIGHING = "reports/weighing/"
@@ -23,7 +23,7 @@ WEIGHING = "reports/weighing/"
 
 
 def _report(address: str, title: str, lead: str, tables: list[Table]) -> Iterator[Page]:
-    return pages_of("report.html", parts_of(address, tables), title, lead)
+    return render_pages("report.html", paginate(address, tables), title, lead)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,14 +52,14 @@ def bowl_lines(blend: Blend, panels: Iterable[Panel]) -> list[BowlLine]:
     ]
 
 
-def bowl_reports(book: Book, wording: Wording, bowls: Sequence[BowlLine]) -> Iterator[Page]:
+def bowl_reports(book: Book, formats: LocaleFormat, bowls: Sequence[BowlLine]) -> Iterator[Page]:
     """The reports on bowls, in the order they come in: costs, where there are prices, and weighing."""
     if book.priced:
-        yield from _costs(book, wording, bowls)
+        yield from _costs(book, formats, bowls)
     yield from _weighing(bowls)
 
 
-def _costs(book: Book, wording: Wording, bowls: Sequence[BowlLine]) -> Iterator[Page]:
+def _costs(book: Book, formats: LocaleFormat, bowls: Sequence[BowlLine]) -> Iterator[Page]:
     """What each bowl of each blend costs, and the price that everything goes by."""
     costs = tuple(
         Row(each.name, each.href, (each.label, each.total, each.cost or "no price"), each.cost is None)
@@ -68,8 +68,8 @@ def _costs(book: Book, wording: Wording, bowls: Sequence[BowlLine]) -> Iterator[
     prices = []
     for product in sorted(book.products.values(), key=lambda each: (each.kind, each.name.casefold())):
         pack = product.pack
-        price = wording.price(pack.price) if pack and pack.price is not None else "no price"
-        day = wording.day(pack.priced_on) if pack and pack.priced_on else "–"
+        price = formats.price(pack.price) if pack and pack.price is not None else "no price"
+        day = formats.day(pack.priced_on) if pack and pack.priced_on else "–"
         net = str(pack.net) if pack else "–"
         href = relative(entry_address("product", product.id), COSTS)
         prices.append(Row(product.name, href, (net, price, day), price == "no price"))
@@ -134,7 +134,7 @@ def newest_stamp(book: Book) -> date | None:
     return max(days, default=None)
 
 
-def date_reports(book: Book, wording: Wording) -> Iterator[Page]:
+def date_reports(book: Book, formats: LocaleFormat) -> Iterator[Page]:
     """When each review falls due and each price goes stale, soonest first."""
     address = "reports/dates/"
     day = newest_stamp(book)
@@ -147,18 +147,18 @@ def date_reports(book: Book, wording: Wording) -> Iterator[Page]:
         if isinstance(entry, Product):
             stale = stale_on(book, entry)
             if stale is not None:
-                row = Row(entry.name, href, (wording.day(stale),), day is not None and stale <= day)
+                row = Row(entry.name, href, (formats.day(stale),), day is not None and stale <= day)
                 prices.append((stale, row))
         if due is None and not isinstance(entry, Product):
             never.append(Row(name_of(entry), href, (KIND_TITLES[kind],), True))
         elif due is not None:
             late = due + timedelta(days=1)
-            cells = (KIND_TITLES[kind], wording.day(late))
+            cells = (KIND_TITLES[kind], formats.day(late))
             reviews.append((late, Row(name_of(entry), href, cells, day is not None and late <= day)))
     reviews.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
     prices.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
     lead = "Soonest first. Marked rows were out of date"
-    lead += f" on {wording.day(day)}, the newest day in the book." if day else "."
+    lead += f" on {formats.day(day)}, the newest day in the book." if day else "."
     return _report(
         address,
         "Report: out of date",

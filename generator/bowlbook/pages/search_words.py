@@ -9,10 +9,10 @@ from bowlbook.entries.entry import Entry
 from bowlbook.entries.facets import FACETS, Facets
 from bowlbook.entries.product import Developer, Lightener, Product, Toner
 from bowlbook.entries.technique import Technique
-from bowlbook.pages.link_list import KIND_TITLES, KIND_WORDS, name_of, summary_of
 from bowlbook.pages.page import SearchEntry
-from bowlbook.pages.wording import FACET_NAMES
 from bowlbook.reading.amount import Span, plain
+from bowlbook.wording.entry import KIND_TITLES, KIND_WORDS, name_of, summary_of
+from bowlbook.wording.facet import FACET_NAMES
 
 ALSO_CALLED = {
     "lightener": "bleach, decolourant",

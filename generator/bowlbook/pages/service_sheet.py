@@ -9,12 +9,14 @@ from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.caution import USUAL_CAUTIONS
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
-from bowlbook.pages.service_words import cannot_remark, rounding_remark, without
-from bowlbook.pages.wording import Wording, both, length_word
 from bowlbook.reading.amount import Count, counted, plain
+from bowlbook.wording.amount import length_word
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.listing import both
+from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.service import cannot_remark, rounding_remark, without
 
 FIRST = ("medium", "medium")
 """The hair amount that a sheet opens with."""
@@ -93,13 +95,13 @@ class Sheets:
     unmeasured: str | None = None
 
 
-def sheets_of(book: Book, technique: Technique, wording: Wording) -> Sheets:
+def sheets_of(book: Book, technique: Technique, formats: LocaleFormat) -> Sheets:
     """The service sheets of a technique: one that cannot be planned says why, and none is left out."""
     amounts = book.house.hair_amounts
     heads = list(amounts.heads) if amounts else []
     if not heads:
         return Sheets((), refusal="The house has not measured hair amounts.")
-    sheets = tuple(_sheet_of(book, technique, length, density, wording) for length, density in heads)
+    sheets = tuple(_sheet_of(book, technique, length, density, formats) for length, density in heads)
     lengths, densities = ({each[place] for each in heads} for place in (0, 1))
     left_out = [f"{length_word(each)} hair" for each in LENGTHS if each not in lengths]
     left_out += [f"{each} density" for each in DENSITIES if each not in densities]
@@ -140,15 +142,15 @@ def service_page(technique: Technique, found: Sheets) -> Page:
     return Page(address, title, f"What {technique.name} takes, bowl by bowl.", body, headings, None)
 
 
-def _sheet_of(book: Book, technique: Technique, length: str, density: str, wording: Wording) -> Sheet:
+def _sheet_of(book: Book, technique: Technique, length: str, density: str, formats: LocaleFormat) -> Sheet:
     hair = f"{length_word(length).capitalize()} hair, {density} density"
     try:
-        return _sheet(book, hair, plan(book, technique, length, density), wording)
+        return _sheet(book, hair, plan(book, technique, length, density), formats)
     except CannotPlan as refusal:
         return Sheet(length, density, hair, refusal.reason)
 
 
-def _sheet(book: Book, hair: str, service: Service, wording: Wording) -> Sheet:
+def _sheet(book: Book, hair: str, service: Service, formats: LocaleFormat) -> Sheet:
     bowls = tuple(_bowl(each, service) for each in service.bowls)
     supplies = [(book.products[line.product].name, line) for line in service.supplies]
     minutes = []
@@ -159,7 +161,7 @@ def _sheet(book: Book, hair: str, service: Service, wording: Wording) -> Sheet:
     if service.known is not None:
         pairs = [(bowl.name, cost) for bowl, cost in zip(bowls, service.bowl_costs, strict=True)]
         pairs += [(f"{name}, {Count(line.count)}", line.cost) for name, line in supplies]
-        costs = [(name, wording.money(cost) or "no price") for name, cost in pairs]
+        costs = [(name, formats.money(cost) or "no price") for name, cost in pairs]
     return Sheet(
         *(service.length, service.density, hair),
         factor=plain(service.factor),
@@ -167,10 +169,10 @@ def _sheet(book: Book, hair: str, service: Service, wording: Wording) -> Sheet:
         supplies=tuple((name, str(Count(line.count))) for name, line in supplies),
         minutes=tuple(minutes),
         costs=tuple(costs),
-        total=wording.money(service.known),
+        total=formats.money(service.known),
         without=without(service.unpriced, service.unweighed),
         parts=tuple(
-            (what, wording.money(cost) or "")
+            (what, formats.money(cost) or "")
             for what, cost in (("for waste", service.waste_cost), ("left over", service.left_over_cost))
             if cost
         ),

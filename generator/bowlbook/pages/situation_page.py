@@ -8,17 +8,19 @@ from bowlbook.figures.head import NATURAL, TARGET, head_of
 from bowlbook.figures.shortlist import Index, shortlist
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.bowl_panel import panels_of
-from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import levels_drawing
 from bowlbook.pages.facet_page import facet_links, groups_of
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import LinkItem, link_to, recipe_of, where_used
+from bowlbook.pages.link_list import LinkItem, link_to, where_used
 from bowlbook.pages.page import Heading, Page
-from bowlbook.pages.reason import pigment_sentences
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.pages.stamp import closing_of
-from bowlbook.pages.wording import Wording, facet_sentence
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.entry import recipe_of
+from bowlbook.wording.facet import facet_sentence
+from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.reason import pigment_sentences
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +40,7 @@ class KeptAway:
     because: str
 
 
-def situation_page(book: Book, situation: Situation, index: Index, wording: Wording) -> Page:
+def situation_page(book: Book, situation: Situation, index: Index, formats: LocaleFormat) -> Page:
     """The finished page of a situation."""
     address = entry_address("situation", situation.id)
     take = []
@@ -68,7 +70,7 @@ def situation_page(book: Book, situation: Situation, index: Index, wording: Word
         address,
         situation=situation,
         take=take,
-        panels=panels_of(book, first, wording),
+        panels=panels_of(book, first, formats),
         first_name=first.name,
         first_cautions=first.cautions,
         usual=USUAL_CAUTIONS,
@@ -79,7 +81,7 @@ def situation_page(book: Book, situation: Situation, index: Index, wording: Word
         groups=groups_of(book, found, address, most=5),
         advice=free_text(situation.advice),
         used=used,
-        **closing_of(book, situation, wording),
+        **closing_of(book, situation, formats),
     )
     headings = [Heading("take", "Take"), Heading("bowl", "First choice, weighed")]
     headings.append(Heading("cautions", "Cautions"))

@@ -11,8 +11,8 @@ from bowlbook.entries.product import Developer
 from bowlbook.figures.bowl import Bowl, developers_of, ladder_of, mix
 from bowlbook.figures.developer import StandIn, stand_in, stand_in_bowl, stand_in_for
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.pages.wording import both
 from bowlbook.reading.amount import plain
+from bowlbook.wording.listing import both
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,8 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.head import head_of
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.blend_page import refused
-from bowlbook.pages.card import card_address
-from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.cards.card import card_address
+from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import Drawing, head_drawing, strand_drawing
 from bowlbook.pages.facet_page import facet_links
 from bowlbook.pages.free_text import free_text
@@ -17,9 +17,10 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.service_sheet import Sheet, Sheets, service_address
-from bowlbook.pages.stamp import closing_of
-from bowlbook.pages.wording import Wording, both
 from bowlbook.reading.amount import Count, counted, plain
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.listing import both
+from bowlbook.wording.locale_format import LocaleFormat
 
 ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
 
@@ -54,7 +55,7 @@ COMMON = (("short", "medium"), ("medium", "medium"), ("long", "medium"), ("long"
 """The hair amounts that most heads are near to: length and density."""
 
 
-def technique_page(book: Book, technique: Technique, sheets: Sheets, wording: Wording) -> Page:
+def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: LocaleFormat) -> Page:
     """The finished page of a technique."""
     address = entry_address("technique", technique.id)
     processing = technique.processing
@@ -89,7 +90,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, wording: Wo
         ],
         notes=free_text(technique.notes),
         used=used,
-        **closing_of(book, technique, wording),
+        **closing_of(book, technique, formats),
     )
     headings = [Heading("bowls", "Bowls")]
     headings += [

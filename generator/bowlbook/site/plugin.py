@@ -33,7 +33,7 @@ from bowlbook.checks.judge import Judgement, judge
 from bowlbook.figures.difference import differences
 from bowlbook.pages.all_pages import PICK, makers_of
 from bowlbook.pages.app_manifest import app_manifest
-from bowlbook.pages.asset import ASSETS, asset_folder, compact, data_name
+from bowlbook.pages.asset import asset_files, asset_folder, compact, data_name
 from bowlbook.pages.page import SearchEntry
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.release_page import Since
@@ -288,7 +288,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
             EntryPage(made, file, config)
             files.append(file)
-        for asset in sorted(ASSETS.iterdir()):
+        for asset in asset_files():
             name = f"{asset_folder()}/{asset.name}"
             files.append(OwnFile.generated(config, name, abs_src_path=str(asset)))
         _no_two_in_one_place(by_hand, files)

@@ -8,7 +8,7 @@ from bowlbook.figures.head import PLACES, TARGET, Head, values_of
 from bowlbook.figures.match import Verdict
 from bowlbook.figures.shortlist import Shortlist
 from bowlbook.figures.pigment import UnderlyingPigment, underlying_at
-from bowlbook.pages.wording import both, either
+from bowlbook.wording.listing import both, either
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ Listed = TypeVar("Listed", LinkGroup, Table)
 
 
 @dataclass(frozen=True, slots=True)
-class Part(Generic[Listed]):
+class ListPage(Generic[Listed]):
     """One page of a list, by its number. ``others``: links to other pages, with what each of them holds."""
 
     address: str
@@ -41,7 +41,7 @@ class Part(Generic[Listed]):
         return (*own, *([Heading("pages", "Other pages")] if self.others else []))
 
 
-def parts_of(address: str, groups: Sequence[Listed], most: int = MOST) -> list[Part[Listed]]:
+def paginate(address: str, groups: Sequence[Listed], most: int = MOST) -> list[ListPage[Listed]]:
     """The pages of some lists whose links start at ``address``: the first stands there, the others below it.
 
     Every page holds at most ``most`` entries of each list. From each page the one before and the one after
@@ -53,21 +53,23 @@ def parts_of(address: str, groups: Sequence[Listed], most: int = MOST) -> list[P
         LinkItem(f"Page {number} of {len(cut)}", address_of(address, number), _note(each))
         for number, each in enumerate(cut, 1)
     ]
-    parts: list[Part[Listed]] = []
+    list_pages: list[ListPage[Listed]] = []
     for number, own in enumerate(cut, 1):
         here = address_of(address, number)
         led_to = [links[other - 1] for other in _signposts(number, len(cut))]
         others = [replace(each, href=relative(each.href, here)) for each in led_to]
-        parts.append(Part(here, number, len(cut), own, others))
-    return parts
+        list_pages.append(ListPage(here, number, len(cut), own, others))
+    return list_pages
 
 
-def pages_of(template: str, parts: Sequence[Part[Listed]], title: str, lead: str) -> Iterator[Page]:
-    """The finished pages of some lists, by a template that shows one `Part`."""
-    for part in parts:
-        name = part.title(title)
-        body = render(template, part.address, title=name, lead=lead, part=part)
-        yield Page(part.address, name, lead, body, part.headings(), None)
+def render_pages(
+    template: str, list_pages: Sequence[ListPage[Listed]], title: str, lead: str
+) -> Iterator[Page]:
+    """The finished pages of some lists, by a template that shows one `ListPage`."""
+    for list_page in list_pages:
+        name = list_page.title(title)
+        body = render(template, list_page.address, title=name, lead=lead, list_page=list_page)
+        yield Page(list_page.address, name, lead, body, list_page.headings(), None)
 
 
 def address_of(address: str, number: int) -> str:

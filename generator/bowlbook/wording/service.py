@@ -7,8 +7,8 @@ from bowlbook.entries.product import Product
 from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.bowl_plan import BowlPlan, FreshBowl
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.pages.wording import both
 from bowlbook.reading.amount import plain
+from bowlbook.wording.listing import both
 
 
 def rounding_remark(bowl: Bowl) -> str | None:

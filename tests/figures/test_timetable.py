@@ -1,6 +1,6 @@
 """When each stretch of a class begins."""
 
-from bowlbook.figures.outline import starts_of
+from bowlbook.figures.timetable import starts_of
 
 
 def test_from_nothing_to_the_end(demo_book) -> None:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from bowlbook.book.book import Book
 from bowlbook.figures.difference import CONCERNED, NOT_COMPARED, Difference
 from bowlbook.figures.fact import Fact
-from bowlbook.pages.link_list import KIND_TITLES, KIND_WORDS, name_of
+from bowlbook.wording.entry import KIND_TITLES, KIND_WORDS, name_of
 
 
 def title_of(difference: Difference) -> str:

@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bowlbook.pages.address import relative
-from bowlbook.pages.continued import MOST, SIGNPOSTS, Part, parts_of
 from bowlbook.pages.link_list import LinkGroup, LinkItem
 from bowlbook.pages.overview_page import index_pages
+from bowlbook.pages.pagination import MOST, SIGNPOSTS, ListPage, paginate
 from bowlbook.pages.table import Row, Table
 
 TOP = "https://book.example/"
@@ -28,10 +28,10 @@ def items(lengths: Sequence[int], address: str) -> list[LinkGroup]:
     ]
 
 
-def reached(parts: list[Part[LinkGroup]]) -> set[str]:
+def reached(pages: list[ListPage[LinkGroup]]) -> set[str]:
     """The pages to which links lead from the first, as a browser follows them (RFC 3986, by `urllib`)."""
-    by_url = {urljoin(TOP, part.address): part for part in parts}
-    seen, waiting = set(), [urljoin(TOP, parts[0].address)]
+    by_url = {urljoin(TOP, page.address): page for page in pages}
+    seen, waiting = set(), [urljoin(TOP, pages[0].address)]
     while waiting:
         url = waiting.pop()
         if url not in seen:
@@ -49,40 +49,40 @@ def test_every_entry_stands_once_in_order_and_leads_where_it_led(
     lengths: list[int], most: int, address: str
 ) -> None:
     groups = items(lengths, address)
-    parts = parts_of(address, groups, most)
-    assert len({part.address for part in parts}) == len(parts) and parts[0].address == address
+    pages = paginate(address, groups, most)
+    assert len({page.address for page in pages}) == len(pages) and pages[0].address == address
     for group in groups:
         shown = [
-            (each.name, urljoin(urljoin(TOP, part.address), each.href))
-            for part in parts
-            for own in part.groups
+            (each.name, urljoin(urljoin(TOP, page.address), each.href))
+            for page in pages
+            for own in page.groups
             if own.title == group.title
             for each in own.items
         ]
         assert shown == [(each.name, urljoin(urljoin(TOP, address), each.href)) for each in group.items]
-    assert all(len(group.items) <= most for part in parts for group in part.groups)
-    assert all(group.items for part in parts[1:] for group in part.groups)
-    assert reached(parts) == {urljoin(TOP, part.address) for part in parts}
+    assert all(len(group.items) <= most for page in pages for group in page.groups)
+    assert all(group.items for page in pages[1:] for group in page.groups)
+    assert reached(pages) == {urljoin(TOP, page.address) for page in pages}
 
 
 def test_a_page_of_many_leads_to_a_bounded_number_of_others() -> None:
-    parts = parts_of("blends/", items([1000], "blends/"), 1)
-    assert len(parts) == 1000
-    assert max(len(part.others) for part in parts) <= SIGNPOSTS + 6
-    assert reached(parts) == {urljoin(TOP, part.address) for part in parts}
+    pages = paginate("blends/", items([1000], "blends/"), 1)
+    assert len(pages) == 1000
+    assert max(len(page.others) for page in pages) <= SIGNPOSTS + 6
+    assert reached(pages) == {urljoin(TOP, page.address) for page in pages}
 
 
 def test_what_fits_stays_as_it_is() -> None:
     groups = items([MOST, 0, 3], "blends/")
-    (part,) = parts_of("blends/", groups)
-    assert (part.groups, part.others, part.title("Blends")) == (groups, [], "Blends")
-    assert [each.anchor for each in part.headings()] == ["list-0", "list-1", "list-2"]
+    (page,) = paginate("blends/", groups)
+    assert (page.groups, page.others, page.title("Blends")) == (groups, [], "Blends")
+    assert [each.anchor for each in page.headings()] == ["list-0", "list-1", "list-2"]
 
 
 def test_a_link_to_a_page_says_what_stands_there() -> None:
     rows = tuple(Row(f"Bowl {n}", "../x/", ("blend", f"day {n}")) for n in range(5))
     tables = [Table("Reviews", "reviews", ("Entry", "Kind", "From"), rows, ordered_by=2)]
-    first, second, third = parts_of("reports/dates/", tables, 2)
+    first, second, third = paginate("reports/dates/", tables, 2)
     assert [(each.name, each.href, each.note) for each in second.others] == [
         ("Page 1 of 3", "../../../../reports/dates/", "Reviews: day 0 to day 1"),
         ("Page 3 of 3", "../../../../reports/dates/page/3/", "Reviews: day 4 to day 4"),

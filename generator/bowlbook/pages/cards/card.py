@@ -1,7 +1,4 @@
-"""Cards for the bench: every blend and technique on one card of A6 or 4 x 6 inches, alone or in a deck.
-
-A card is a document of its own, outside the site's theme: what is printed is what is there, no prices on it.
-"""
+"""One blend or technique on one card of A6 or 4 x 6 inches. No prices on it."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -10,23 +7,22 @@ from markupsafe import Markup
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
-from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import Bowl, ladder_of, mix
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.caution import USUAL_CAUTIONS
+from bowlbook.pages.cards.print_document import print_document
 from bowlbook.pages.drawing import Drawing, bowl_drawing
-from bowlbook.pages.link_list import recipe_of
 from bowlbook.pages.page import Document, Piece
-from bowlbook.pages.policy import POLICY
 from bowlbook.pages.render import finished, render
-from bowlbook.pages.stamp import stamp_of
-from bowlbook.pages.wording import Wording, both, facet_sentence
 from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.entry import recipe_of
+from bowlbook.wording.facet import facet_sentence
+from bowlbook.wording.listing import both
+from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.stamp import stamp_of
 
-DECK_SIZE = 120
-"""Cards in one deck at most; a larger house has several."""
 COLUMNS = 5
 """Sizes of a bowl side by side on a card."""
 MASK = 3
@@ -65,65 +61,13 @@ class Card:
     fit: str
 
 
-@dataclass(frozen=True, slots=True)
-class Deck:
-    """Cards printed together: where, under which title, and whose they are."""
-
-    address: str
-    title: str
-    entries: tuple[tuple[str, Blend | Technique], ...]
-
-
 def card_address(kind: str, entry_id: str) -> str:
     """The address of one entry's card."""
     return f"{entry_address(kind, entry_id)}card/"
 
 
-def class_deck_address(notes: ClassNotes) -> str:
-    """The address of the deck for a class."""
-    return f"{entry_address('class', notes.id)}cards/"
-
-
-def house_decks(book: Book) -> list[Deck]:
-    """The whole house in decks: blends by name, then techniques."""
-    entries: list[tuple[str, Blend | Technique]] = [
-        ("blend", each) for each in sorted(book.blends.values(), key=lambda each: each.name.casefold())
-    ]
-    entries += [
-        ("technique", each)
-        for each in sorted(book.techniques.values(), key=lambda each: each.name.casefold())
-    ]
-    chunks = [entries[start : start + DECK_SIZE] for start in range(0, len(entries), DECK_SIZE)]
-    decks = []
-    for number, chunk in enumerate(chunks, 1):
-        title = "The whole house" if len(chunks) == 1 else f"The whole house, {number} of {len(chunks)}"
-        decks.append(Deck(f"cards/house-{number}/", title, tuple(chunk)))
-    return decks
-
-
-def class_deck(book: Book, notes: ClassNotes) -> Deck:
-    """The deck of a class: the techniques that it shows, each followed by its blends."""
-    entries: dict[tuple[str, str], Blend | Technique] = {}
-    ids = [each.technique for each in notes.demonstrations]
-    ids += [item.technique for item in notes.outline if item.technique]
-    for technique_id in dict.fromkeys(ids):
-        technique = book.techniques[technique_id]
-        entries[("technique", technique_id)] = technique
-        for bowl in technique.bowls:
-            entries[("blend", bowl.blend)] = book.blends[bowl.blend]
-    listed = tuple((kind, entry) for (kind, _), entry in entries.items())
-    return Deck(class_deck_address(notes), notes.name, listed)
-
-
-def deck_of(book: Book, deck: Deck, cards: Sequence[Markup]) -> Iterator[Document]:
-    """A deck of cards that were drawn before, in the deck's order; nothing for an empty one."""
-    if cards:
-        back = relative(deck.address.rsplit("/", 2)[0] + "/", deck.address)
-        yield _document(book, deck.address, deck.title, cards, back)
-
-
 def card_of(
-    book: Book, kind: str, entry: Blend | Technique, wording: Wording, site_url: str
+    book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat, site_url: str
 ) -> Iterator[Document | Piece]:
     """An entry's card, in a document of its own and as a piece of decks.
 
@@ -131,38 +75,23 @@ def card_of(
     """
     address = card_address(kind, entry.id)
     card = render(
-        "card.html",
+        "cards/card.html",
         address,
-        card=_card(book, kind, entry, wording, site_url),
+        card=_card(book, kind, entry, formats, site_url),
         house=book.house.title,
         notice=book.house.notice,
         usual=USUAL_CAUTIONS,
     )
     back = relative(entry_address(kind, entry.id), address)
-    yield _document(book, address, entry.name, [finished(card)], back)
+    yield print_document(book, address, entry.name, [finished(card)], back)
     yield Piece(finished(card))
 
 
-def _document(book: Book, address: str, title: str, cards: Sequence[Markup], back: str) -> Document:
-    html = render(
-        "cards.html",
-        address,
-        policy=POLICY,
-        lang=book.house.locale,
-        title=title,
-        house=book.house.title,
-        cards=cards,
-        count=counted(len(cards), "card"),
-        back=back,
-    )
-    return Document(f"{address}index.html", html)
-
-
-def _card(book: Book, kind: str, entry: Blend | Technique, wording: Wording, site_url: str) -> Card:
+def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat, site_url: str) -> Card:
     address = f"{site_url.rstrip('/')}/{entry_address(kind, entry.id)}" if site_url else None
     anchor = f"{kind}-{entry.id}"
     suits = facet_sentence(entry.suits) or "any head"
-    stamp = stamp_of(book, entry, wording)
+    stamp = stamp_of(book, entry, formats)
     tables: tuple[CardTable, ...] = ()
     bar = None
     facts: list[tuple[str, str]] = []

@@ -1,0 +1,143 @@
+"""One row of a price list: its cells as a new price of a product of the book, or what is wrong with which."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from pathlib import Path
+from typing import NamedTuple
+
+from bowlbook.book.book import Book
+from bowlbook.reading.amount import Count, Mass, Volume, read_date, read_money, read_net
+from bowlbook.reading.finding import Finding, Severity, finding_of
+from bowlbook.reading.nearest import did_you_mean
+from bowlbook.reading.place import Place
+from bowlbook.reading.refusal import Refusal
+
+WITH_CURRENCY = re.compile(r"([A-Za-z]{3})\s*([0-9].*)|(.*[0-9])\s*([A-Za-z]{3})")
+
+
+class Row(NamedTuple):
+    """Where a row of a list is: its line, the line's text, and the column at which each cell begins."""
+
+    path: Path
+    line: int
+    text: str
+    starts: Mapping[str, int]
+
+    def finding(self, column: str, refusal: Refusal, severity: Severity = "error") -> Finding:
+        """A refusal as a finding at one of the row's cells."""
+        place = Place(str(self.path), self.line, self.starts.get(column, 1))
+        return finding_of(refusal, place, self.text[:160])._replace(severity=severity)
+
+
+@dataclass(frozen=True, slots=True)
+class NewPrice:
+    """One row that can be taken over: the texts as written, their values, and where the row is.
+
+    ``currency``: what a shared product must say beside its price; None for one of the book's own.
+    """
+
+    product: str
+    net_text: str
+    price_text: str
+    date_text: str
+    net: Mass | Volume | Count
+    price: Fraction
+    priced_on: date
+    currency: str | None
+    row: Row
+
+
+class RowReader(NamedTuple):
+    """Reads rows for one book on one day; ``decimals`` of its currency."""
+
+    book: Book
+    today: date
+    decimals: int
+
+    def read(self, cells: dict[str, str], row: Row) -> tuple[NewPrice | None, list[tuple[str, Refusal]]]:
+        """One row's values, or what is wrong with which of its cells."""
+        wrong: list[tuple[str, Refusal]] = []
+        values: dict[str, object] = {}
+        for name, read in (
+            ("product", self._product),
+            ("currency", self._currency),
+            ("net", read_net),
+            ("price", self._price),
+            ("date", read_date),
+        ):
+            try:
+                values[name] = read(cells.get(name, ""))
+            except Refusal as refusal:
+                wrong.append((name, refusal))
+        if "date" in values:
+            wrong += self._day(cells["product"], values["date"])
+        if wrong:
+            return None, wrong
+        net, day = values["net"], values["date"]
+        text, price = _price_and_currency(cells["price"])[0], values["price"]
+        assert (
+            isinstance(net, Mass | Volume | Count) and isinstance(price, Fraction) and isinstance(day, date)
+        )
+        product = cells["product"]
+        currency = self.book.house.currency if is_shared(self.book, product) else None
+        return NewPrice(product, cells["net"], text, cells["date"], net, price, day, currency, row), []
+
+    def _product(self, text: str) -> str:
+        if text not in self.book.products:
+            mend = did_you_mean(text, self.book.products) or "Use the product's id: the name of its file."
+            raise Refusal("unknown-id", f'There is no product "{text[:60]}".', mend)
+        return text
+
+    def _currency(self, text: str) -> str:
+        """The house's currency, which a row may leave out."""
+        currency = self.book.house.currency
+        if text.upper() not in ("", currency):
+            message = f"The house reckons in {currency}, and this price is in {text.upper()[:12]}."
+            raise Refusal("mixed-currency", message, f"Give the price in {currency}.")
+        return currency
+
+    def _price(self, text: str) -> Fraction:
+        amount, currency = _price_and_currency(text)
+        self._currency(currency)
+        price = read_money(amount)
+        scale = 10**self.decimals
+        if (price * scale).denominator != 1:
+            below = price * scale // 1
+            near = [str(Decimal(each).scaleb(-self.decimals)) for each in (below, below + 1) if each]
+            have = {0: "no decimals", 1: "one decimal"}.get(self.decimals, f"{self.decimals} decimals")
+            raise Refusal(
+                "bad-amount",
+                f"A price in {self.book.house.currency} has {have}.",
+                f"Write {' or '.join(near)}, as the supplier's bill says.",
+            )
+        return price
+
+    def _day(self, product: str, day: object) -> list[tuple[str, Refusal]]:
+        """What is wrong with a price's day beside today and the day of the price in the book."""
+        assert isinstance(day, date)
+        if day > self.today:
+            message = f"This day is still to come (today is {self.today.isoformat()})."
+            return [
+                ("date", Refusal("future-date", message, "Take the price over on that day, or after it."))
+            ]
+        pack = self.book.products[product].pack if product in self.book.products else None
+        if pack is not None and pack.price is not None and pack.priced_on and day < pack.priced_on:
+            message = f"The price in the book is of {pack.priced_on.isoformat()}, and this one is older."
+            mend = "Take the row out, or write the day on which this price was looked up."
+            return [("date", Refusal("bad-price-list", message, mend))]
+        return []
+
+
+def _price_and_currency(text: str) -> tuple[str, str]:
+    """A price's number, and the three letters beside it; empty where there are none."""
+    found = WITH_CURRENCY.fullmatch(text)
+    return (found[2] or found[3], found[1] or found[4]) if found else (text, "")
+
+
+def is_shared(book: Book, product: str) -> bool:
+    """Whether a product of the book is one that other books read too."""
+    return book.products[product] is book.shared.get(product)

@@ -1,0 +1,69 @@
+"""Decks: the cards of the whole house, or of a class, printed together."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.class_notes import ClassNotes
+from bowlbook.entries.technique import Technique
+from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.cards.print_document import print_document
+from bowlbook.pages.page import Document
+
+DECK_SIZE = 120
+"""Cards in one deck at most; a larger house has several."""
+
+
+@dataclass(frozen=True, slots=True)
+class Deck:
+    """Cards printed together: where, under which title, and whose they are."""
+
+    address: str
+    title: str
+    entries: tuple[tuple[str, Blend | Technique], ...]
+
+
+def class_deck_address(notes: ClassNotes) -> str:
+    """The address of the deck for a class."""
+    return f"{entry_address('class', notes.id)}cards/"
+
+
+def house_decks(book: Book) -> list[Deck]:
+    """The whole house in decks: blends by name, then techniques."""
+    entries: list[tuple[str, Blend | Technique]] = [
+        ("blend", each) for each in sorted(book.blends.values(), key=lambda each: each.name.casefold())
+    ]
+    entries += [
+        ("technique", each)
+        for each in sorted(book.techniques.values(), key=lambda each: each.name.casefold())
+    ]
+    chunks = [entries[start : start + DECK_SIZE] for start in range(0, len(entries), DECK_SIZE)]
+    decks = []
+    for number, chunk in enumerate(chunks, 1):
+        title = "The whole house" if len(chunks) == 1 else f"The whole house, {number} of {len(chunks)}"
+        decks.append(Deck(f"cards/house-{number}/", title, tuple(chunk)))
+    return decks
+
+
+def class_deck(book: Book, notes: ClassNotes) -> Deck:
+    """The deck of a class: the techniques that it shows, each followed by its blends."""
+    entries: dict[tuple[str, str], Blend | Technique] = {}
+    ids = [each.technique for each in notes.demonstrations]
+    ids += [item.technique for item in notes.outline if item.technique]
+    for technique_id in dict.fromkeys(ids):
+        technique = book.techniques[technique_id]
+        entries[("technique", technique_id)] = technique
+        for bowl in technique.bowls:
+            entries[("blend", bowl.blend)] = book.blends[bowl.blend]
+    listed = tuple((kind, entry) for (kind, _), entry in entries.items())
+    return Deck(class_deck_address(notes), notes.name, listed)
+
+
+def deck_of(book: Book, deck: Deck, cards: Sequence[Markup]) -> Iterator[Document]:
+    """A deck of cards that were drawn before, in the deck's order; nothing for an empty one."""
+    if cards:
+        back = relative(deck.address.rsplit("/", 2)[0] + "/", deck.address)
+        yield print_document(book, deck.address, deck.title, cards, back)

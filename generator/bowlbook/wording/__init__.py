@@ -1,0 +1,1 @@
+"""What the command line and the pages both say, as finished text: no HTML, no file, no arithmetic."""

@@ -1,0 +1,21 @@
+"""Authored amounts, lengths of hair and numbers as they are shown."""
+
+from fractions import Fraction
+
+from bowlbook.reading.amount import Count, Mass, Volume
+
+
+def shown_amount(value: Mass | Volume | Count) -> str:
+    """An authored amount, its fluid ounces always named as US or imperial."""
+    text = str(value)
+    return f"{text} (US)" if text.endswith(" fl oz") and "imperial" not in text else text
+
+
+def length_word(length: str) -> str:
+    """A length of hair as people write it: ``extra-long``."""
+    return length.replace("_", "-")
+
+
+def plain_number(value: Fraction) -> int | float:
+    """A number as JSON has it: whole where it is."""
+    return int(value) if value.denominator == 1 else float(value)

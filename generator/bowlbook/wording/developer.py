@@ -1,0 +1,30 @@
+"""Developers by name and volume, and what an answer is mixed with."""
+
+from fractions import Fraction
+
+from bowlbook.entries.product import Developer
+from bowlbook.figures.use import Use
+from bowlbook.reading.amount import plain
+from bowlbook.wording.listing import either
+
+
+def developer_name(developer: Developer) -> str:
+    """A developer's name with its volume, where the name does not say it: ``Strong cream (40 volume)``."""
+    volume = f"{plain(developer.volume)} volume"
+    return developer.name if volume in developer.name else f"{developer.name} ({volume})"
+
+
+def volumes(strength: Fraction) -> str:
+    """A developer's strength, as ``20 volume``."""
+    return f"{plain(strength)} volume"
+
+
+def with_volume(developer: Developer) -> str:
+    """A developer's name with its strength, which is added where the name does not say it."""
+    strength = volumes(developer.volume)
+    return developer.name if strength in developer.name.casefold() else f"{developer.name}, {strength}"
+
+
+def mixed_with(use: Use) -> str:
+    """What an answer is mixed with and where it goes: ``With Developer, 20 volume; foil.``"""
+    return f"With {' or '.join(map(with_volume, use.developers))}; {either(use.placements)}."

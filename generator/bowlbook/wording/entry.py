@@ -1,0 +1,82 @@
+"""Entries and their kinds by name, and an entry in a line: a blend's recipe, what a product is."""
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.entry import Entry
+from bowlbook.entries.product import Developer, Lightener, Product, Toner
+from bowlbook.entries.technique import Technique
+from bowlbook.reading.amount import counted, plain
+from bowlbook.wording.developer import volumes
+from bowlbook.wording.facet import facet_sentence
+from bowlbook.wording.listing import either
+
+KIND_TITLES = {
+    "situation": "Hair situations",
+    "blend": "Blends",
+    "technique": "Techniques",
+    "product": "Products",
+    "class": "Class notes",
+}
+"""The kinds in the order in which the site shows them, by their titles."""
+
+
+KIND_WORDS = {
+    "house": "House",
+    "situation": "Hair situation",
+    "blend": "Blend",
+    "technique": "Technique",
+    "product": "Product",
+    "class": "Class notes",
+}
+"""One entry of each kind, as people call it."""
+
+
+def name_of(entry: Entry) -> str:
+    """An entry's name."""
+    return str(getattr(entry, "name", entry.id))
+
+
+def summary_of(entry: Entry) -> str | None:
+    """An entry's sentence about itself."""
+    summary: str | None = getattr(entry, "summary", None)
+    return summary
+
+
+def note_of(book: Book, kind: str, entry: Entry) -> str | None:
+    """What a list says of an entry under its name."""
+    if isinstance(entry, Blend):
+        return f"{recipe_of(book, entry)}. {facet_sentence(entry.suits)}".rstrip(". ")
+    if isinstance(entry, Product):
+        return product_note(entry)
+    if isinstance(entry, Technique):
+        return entry.summary or entry.placement
+    return summary_of(entry)
+
+
+def product_note(product: Product) -> str:
+    """A product in a few words, as ``lightener: clay, gentle, lifts up to 5 levels, blue-violet pigment``."""
+    words = [product.kind]
+    if isinstance(product, Lightener):
+        pigment = "no pigment" if product.pigment == "none" else f"{product.pigment} pigment"
+        words = [
+            f"lightener: {product.form}",
+            product.strength,
+            f"lifts up to {counted(product.lifts, 'level')}",
+            pigment,
+        ]
+    elif isinstance(product, Developer):
+        words = [f"developer: {volumes(product.volume)}", f"{plain(product.peroxide_percent)} %"]
+    elif isinstance(product, Toner):
+        words = [f"toner: {product.form}", either(product.tone)]
+    return ", ".join(words)
+
+
+def recipe_of(book: Book, blend: Blend) -> str:
+    """A blend in one line: parts, ratio and developer."""
+    names = [book.products[each.product].name for each in blend.shares]
+    amounts = [each.parts for each in blend.shares]
+    developer = book.developer(blend.developer.product)
+    mixed = " + ".join(
+        f"{counted(amount, 'part')} {name}" for amount, name in zip(amounts, names, strict=True)
+    )
+    return f"{names[0] if len(names) == 1 else mixed}; {blend.developer.ratio} with {developer.name}"

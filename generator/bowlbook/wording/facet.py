@@ -1,0 +1,33 @@
+"""Facets as the house's readers read them."""
+
+from bowlbook.entries.facets import FACETS, Facets
+from bowlbook.reading.amount import Span, counted
+from bowlbook.wording.listing import either
+
+FACET_NAMES = {
+    "natural_level": "Natural level",
+    "target_level": "Target level",
+    "lift": "Levels of lift",
+    "texture": "Texture",
+    "density": "Density",
+    "porosity": "Porosity",
+    "curl": "Curl",
+    "history": "History",
+    "area": "Area",
+    "placement": "Placement",
+    "tone": "Tone wanted",
+}
+
+
+def facet_sentence(facets: Facets) -> str:
+    """The facets in one line, as ``natural level 1–4, coarse, cool``."""
+    said = []
+    for name in FACETS:
+        value = getattr(facets, name)
+        if isinstance(value, Span):
+            unit = {"natural_level": "natural level", "target_level": "target level"}.get(name)
+            said.append(f"{unit} {value}" if unit else f"{counted(value, 'level')} of lift")
+        elif value:
+            noun = {"density": " density", "porosity": " porosity"}.get(name, "")
+            said.append(either(value) + noun)
+    return ", ".join(said)

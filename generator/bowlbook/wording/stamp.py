@@ -1,0 +1,27 @@
+"""An entry's review stamp: when, by whom, and by when it is due again."""
+
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.entries.entry import Entry
+from bowlbook.entries.review import review_due
+from bowlbook.wording.locale_format import LocaleFormat
+
+
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """When an entry was last reviewed, by whom, and by when it is due again."""
+
+    day: str
+    by: str
+    due: str
+    change: str | None
+
+
+def stamp_of(book: Book, entry: Entry, formats: LocaleFormat) -> Stamp | None:
+    """An entry's stamp; None where it was never reviewed."""
+    reviewed = getattr(entry, "reviewed", None)
+    due = review_due(reviewed, book.house.review_after)
+    if reviewed is None or due is None:
+        return None
+    return Stamp(formats.day(reviewed.on), reviewed.by, formats.day(due), reviewed.change)

@@ -1,0 +1,23 @@
+"""The site's own scripts and styles: ordered by page in the source, side by side in the site."""
+
+import re
+
+from bowlbook.pages.asset import ASSETS, asset_files
+
+
+def test_every_file_is_published_once_under_its_own_name() -> None:
+    names = [path.name for path in asset_files()]
+    assert len(names) == len(set(names)) > 20
+    assert {path.parent.parent for path in asset_files()} == {ASSETS}
+
+
+def test_a_script_imports_what_is_published_beside_it() -> None:
+    names = {path.name for path in asset_files()}
+    imported = {
+        (path.name, found)
+        for path in asset_files()
+        if path.suffix == ".js"
+        for found in re.findall(r'(?:from|import|import\()\s*"\./([^"]+)"', path.read_text(encoding="utf-8"))
+    }
+    assert len(imported) > 15
+    assert {found for _, found in imported} <= names
