@@ -1,4 +1,4 @@
-"""Rules: which recipes certain heads exclude, require or prefer, and what stops a head, why and on whose word.
+"""Rules: which recipes certain heads exclude, require or prefer, what stops a head, and on whose word.
 
 A rule is plain data: a conjunction of facets, and a conjunction of what a recipe is. Nothing is evaluated.
 """

@@ -1,4 +1,4 @@
-"""The usual stops, tests and limits of a visit, which come with the program: `usual.yml`, read as rules are."""
+"""The usual stops, tests and limits of a visit that come with the program: `usual.yml`, read as rules."""
 
 from functools import cache
 from pathlib import Path
@@ -12,7 +12,7 @@ from bowlbook.entries.rule import Rule
 
 @part
 class Usual:
-    """What holds in every house. A house may ask for less lift in a visit and for more weeks, not the reverse."""
+    """What holds in every house. A house may allow less lift in a visit and ask for more weeks, not else."""
 
     lift_in_a_visit: Annotated[int, whole(1, 9, "levels of lift")] = said(
         "The most levels of lift in one visit, for sound hair.", public=True

@@ -14,8 +14,8 @@ MOST = 5
 
 
 class Question(NamedTuple):
-    """A facet that was not said. ``verdict``: the strictest that its values lead to, where that is stricter than
-    now. ``stops``: the values that do. ``lost``: how many answers the worst of its values takes away."""
+    """A facet that was not said. ``verdict``: the strictest that its values lead to, where that is stricter
+    than now. ``stops``: the values that do. ``lost``: how many answers the worst of its values takes away."""
 
     facet: str
     verdict: str | None
@@ -24,7 +24,7 @@ class Question(NamedTuple):
 
 
 def questions_of(practice: Practice, head: Head, found: Consultation, most: int = MOST) -> list[Question]:
-    """The weightiest questions first: by how far the verdict would rise, then by how many answers would go."""
+    """The weightiest first: by how far the verdict would rise, then by how many answers would go."""
     now = VERDICTS.index(found.verdict)
     weighed = []
     for name in ASKED:
@@ -37,9 +37,10 @@ def questions_of(practice: Practice, head: Head, found: Consultation, most: int 
     return [question for _, question in weighed[:most]]
 
 
-def _weighed(practice: Practice, head: Head, found: Consultation, place: int, now: int) -> tuple[Question, int]:
-    """One question, and by how many steps its worst value raises the verdict; weeks: by how many they may lower
-    it."""
+def _weighed(
+    practice: Practice, head: Head, found: Consultation, place: int, now: int
+) -> tuple[Question, int]:
+    """One question, and by how many steps its worst value raises the verdict; weeks may lower it too."""
     before = _count(practice, found)
     ranks, lost = [], 0
     for value in range(len(DOMAINS[PLACES[place]])):

@@ -12,20 +12,22 @@ from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend, NotFor
-from bowlbook.entries.facets import FACETS, PLACEMENTS, Facets, meet
 from bowlbook.entries.circumstances import Circumstances
+from bowlbook.entries.facets import PLACEMENTS, Facets, meet
 from bowlbook.entries.product import STRENGTHS
 from bowlbook.entries.rule import Rule, Traits
 from bowlbook.entries.technique import Technique, TechniqueBowl, TechniqueNotFor
 from bowlbook.entries.usual import usual
 from bowlbook.figures.head import (
     AREA,
+    COLOURED,
+    DOMAINS,
     EVERY_AREA,
+    HISTORY,
     PLACEMENT,
     PLACES,
     REACH,
     TARGET,
-    DOMAINS,
     USUAL,
     Head,
     bits_of,
@@ -34,8 +36,8 @@ from bowlbook.figures.head import (
     may_hold,
     values_of,
 )
-from bowlbook.figures.stop import standing_of
 from bowlbook.figures.pigment import neutralises, underlying_at
+from bowlbook.figures.stop import standing_of
 from bowlbook.reading.record import record
 
 KINDS = ("pair", "blend", "technique")
@@ -68,6 +70,7 @@ class Candidate:
     excluded_by: tuple[Clause, ...]
     preferred_by: tuple[Clause, ...]
     within: str | None = None
+    tones: bool = False
     said: tuple[tuple[int, int, bool, int], ...] = field(init=False, repr=False, compare=False)
     """Of each facet it names: its place and set, whether for unusual heads only, how close it is meant."""
     meets: tuple[bool, ...] = field(init=False, repr=False, compare=False)
@@ -154,6 +157,7 @@ def toners_of(book: Book) -> list[Candidate]:
             _without(head_of(blend.suits), PLACEMENT),
             _own_clauses("blend", blend.not_for),
             _neutralising(book, blend),
+            tones=True,
         )
         for blend in book.blends.values()
         if blend.tones
@@ -166,6 +170,7 @@ def toners_of(book: Book) -> list[Candidate]:
             _with_placement(head_of(each.suits), (each.placement,)),
             (*_own_clauses("technique", each.not_for), *_toning_bowls(book, each)),
             (),
+            tones=True,
         )
         for each in book.techniques.values()
         if all(book.blends[bowl.blend].tones for bowl in each.bowls)
@@ -325,9 +330,11 @@ def _not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
     technique = head_of(within)
     for place, suits in enumerate(head_of(blend.suits)):
         name = PLACES[place]
-        if not suits or place in (AREA, PLACEMENT, TARGET) or (technique[place] and not technique[place] & ~suits):
+        said_by_both = technique[place] and not technique[place] & ~suits
+        if not suits or said_by_both or place in (AREA, PLACEMENT, TARGET):
             continue
-        others = ((1 << len(DOMAINS[name])) - 1) & ~suits
+        every = COLOURED if place == HISTORY else (1 << len(DOMAINS[name])) - 1
+        others = every & ~suits
         if others:
             words = " or ".join(map(str, values_of(name, suits)))
             because = f"It is meant for {name.replace('_', ' ')} {words}."
@@ -370,8 +377,8 @@ def _rules(
 
 
 def ruled_out(book: Book, rules: tuple[Rule, ...]) -> Iterator[tuple[int, str, Blend | Technique, Facets]]:
-    """Every blend and technique that a rule about hair keeps from some heads: place of the rule, kind, recipe,
-    heads. Of a technique: what keeps them from one of its bowls, wherever that goes."""
+    """Every blend and technique that a rule about hair keeps from some heads: the rule's place, the kind, the
+    recipe, the heads. Of a technique: what keeps them from one of its bowls, wherever that goes."""
     kept: _Kept = cache(partial(_kept_by, rules))
     for blend in lightening(book) if rules else ():
         placements = placements_of(book, blend)
@@ -438,7 +445,9 @@ def _clause(rule: Rule, when: Head) -> Clause:
 
 def _can(traits: Traits, made: _Made) -> bool:
     """Whether a recipe can be placed so that it has all these traits."""
-    return (not traits.placement or bool(set(traits.placement) & set(made.placements))) and _fixed(traits, made)
+    return (not traits.placement or bool(set(traits.placement) & set(made.placements))) and _fixed(
+        traits, made
+    )
 
 
 def _always(traits: Traits, made: _Made) -> bool:

@@ -59,7 +59,8 @@ def _having(facet: str, value: int | str) -> int:
 
 
 CORNERS_WITH = {
-    facet: tuple(_having(facet, value) for value in DOMAINS[facet]) for facet in (*AXES, "target_level", "reach")
+    facet: tuple(_having(facet, value) for value in DOMAINS[facet])
+    for facet in (*AXES, "target_level", "reach")
 }
 """For each facet that a corner says, and each of its values, the corners with that value."""
 

@@ -104,9 +104,8 @@ def head_with(**said: int) -> Head:
 def completed(head: Head) -> Head | None:
     """A head with the third of natural level, target level and lift worked out from the other two.
 
-    lift = target level - the level that the lift starts from: what the hair shows now, else the natural level.
-    Where all three are said they stay as they are. None where these leave nothing to lift, or no head is like
-    that.
+    lift = target level - the level it starts from: what the hair shows now, else the natural level. Where
+    all three are said they stay as they are. None where these leave nothing to lift, or no head is like that.
     """
     start = NOW if head[NOW] and head[AREA] != REGROWTH else NATURAL
     natural, target, lift = head[start], head[TARGET], head[LIFT]
@@ -161,8 +160,10 @@ def holds(when: Head, head: Head) -> bool:
     """Whether a clause certainly holds: every facet it names was said, and is within it. Where several
     are true at once, as a history, one of them is enough."""
     for place, wanted in enumerate(when):
-        if wanted and (not head[place] & wanted if place in AT_ONCE else not head[place] or head[place] & ~wanted):
-            return False
+        if wanted:
+            asked = head[place]
+            if not asked & wanted or (asked & ~wanted and place not in AT_ONCE):
+                return False
     return True
 
 

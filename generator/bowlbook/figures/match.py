@@ -28,8 +28,8 @@ class Verdict(NamedTuple):
 
     @property
     def suits(self) -> bool:
-        """Whether this is an answer: nothing excludes it, no facet speaks against it, and one at least of those
-        that were said speaks for it. What is for any head is no answer."""
+        """Whether this is an answer: nothing excludes it, no facet speaks against it, and one at least
+        that was said speaks for it. What is for any head is no answer."""
         return not self.excluded and not self.misses and bool(self.hits or self.parts)
 
     def rank(self) -> tuple[int, ...]:

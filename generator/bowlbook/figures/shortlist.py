@@ -35,7 +35,8 @@ class Carried:
 class Index:
     """Candidates made ready for many heads: time and room grow with their number.
 
-    ``alone``: where a blend or technique is among them. ``unusual``: of each facet, who names unusual values only. ``tightness``: of each facet, how closely each
+    ``alone``: where a blend or technique is among them.
+    ``unusual``: of each facet, who names unusual values only. ``tightness``: of each facet, how closely each
     one is meant (`Candidate.said`).
     """
 

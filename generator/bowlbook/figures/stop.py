@@ -8,7 +8,7 @@ from bowlbook.entries.rule import Rule
 from bowlbook.figures.head import REGROWTH, VOLUMES, Head, bits_of, head_of, head_with, holds
 from bowlbook.reading.amount import plain
 
-STOP, TEST, CARE, VISITS = "stop", "test_first", "care", "visits"
+EFFECTS = STOP, TEST, CARE, VISITS = ("stop", "test_first", "care", "visits")
 ON_SCALP = bits_of("placement", ("on-scalp",))
 
 
@@ -32,7 +32,7 @@ class Stop:
 
 def stops_of(house: House, rules: Sequence[Rule]) -> tuple[Stop, ...]:
     """The stops, tests, cautions and limits of a visit among rules, then the house's volume on the scalp."""
-    found = [_stop(rule) for rule in rules if rule.effect in (STOP, TEST, CARE, VISITS)]
+    found = [_stop(rule) for rule in rules if rule.effect in EFFECTS]
     return (*found, *_over_the_house_limit(house))
 
 

@@ -1,5 +1,5 @@
-"""Figure 12: one verdict for a head and a wish, before any answer: what stops it, what is tested or asked first,
-over how many visits it goes, and only then what may be matched.
+"""Figure 12: one verdict for a head and a wish, before any answer: what stops it, what is tested or asked
+first, over how many visits it goes, and only then what may be matched.
 """
 
 from collections.abc import Sequence
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from bowlbook.book.book import Book
 from bowlbook.figures.bowl import developers_of
-from bowlbook.figures.candidate import candidates_of, rules_of, toners_of
+from bowlbook.figures.candidate import Candidate, candidates_of, rules_of, toners_of
 from bowlbook.figures.head import (
     AREA,
     HISTORY,
@@ -26,6 +26,7 @@ from bowlbook.figures.head import (
     Head,
     assumed,
     completed,
+    head_with,
 )
 from bowlbook.figures.shortlist import Index, Shortlist, index_of, shortlist
 from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of
@@ -63,7 +64,8 @@ class Consultation:
     """What is said to a head and a wish.
 
     ``said``: the head with its levels completed as far as they go together. ``lightens``: whether any lift is
-    asked for. ``stops``: what holds, strictest first. ``visits``: the plan, where it takes more than one.
+    asked for. ``stops``: what holds, strictest first. ``visits``: the plan, where it takes more than one and
+    the level that it starts from is known; ``too_much``: whether it takes more than one.
     ``lightening``, ``toning``: the heads that are matched with recipes that lighten and that tone; None where
     none of these may be an answer. ``limit``: what one visit gives.
     """
@@ -73,14 +75,15 @@ class Consultation:
     lightens: bool
     stops: tuple[Stop, ...]
     visits: tuple[Visit, ...]
+    too_much: bool
     limit: InOneVisit
     lightening: Head | None
     toning: Head | None
 
 
 def asks_for_no_lift(head: Head) -> bool:
-    """Whether a wish is for tone or depth alone: a level that the hair has or is past; or only a tone, for hair
-    that was lightened before."""
+    """Whether a wish is for tone or depth alone: a level that the hair has or is past; or only a tone, for
+    hair that was lightened before."""
     if head[WISH] == NO_LIFT:
         return True
     new_growth = head[AREA] == REGROWTH
@@ -97,16 +100,17 @@ def asks_for_no_lift(head: Head) -> bool:
 def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consultation:
     """The verdict on a head and a wish. ``one_head`` as in `assumed`.
 
-    Every stop, test and caution that holds is given; the strictest decides. Nothing is kept of what was asked.
+    Every stop, test and caution that holds is given; the strictest decides. Nothing of it is kept.
     """
     lightens = not asks_for_no_lift(head)
     whole = completed(head) if lightens else head
     judged = assumed(whole or head, one_head=one_head)
     found = in_force(practice.stops, judged, lightens=lightens)
     if whole is None:
-        found.append(_past_the_lightest())
+        found.append(Stop((), STOP, *PAST_THE_LIGHTEST))
     limit = in_one_visit(practice.book.house, practice.stops, judged)
-    visits, too_much = (), False
+    visits: tuple[Visit, ...] = ()
+    too_much = False
     if whole is not None and lightens:
         lift = _least_lift(judged)
         too_much = lift > limit.levels
@@ -124,6 +128,7 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
         lightens,
         tuple(sorted(found, key=lambda each: (STOP, TEST, CARE).index(each.effect))),
         visits,
+        too_much,
         limit,
         today if lightens and not stopped else None,
         None if stopped else _to_tone(today, judged, lightens),
@@ -162,22 +167,19 @@ def _today(head: Head, visits: tuple[Visit, ...]) -> Head:
 
 
 def _to_tone(today: Head, judged: Head, lifted: bool) -> Head | None:
-    """The head as a toner meets it: at the level that it was lifted to, or that it shows; None where neither is
-    known."""
+    """The head as a toner meets it: at the level that it was lifted to, or that it shows; None where neither
+    is known."""
     found = list(today)
     found[TARGET] = today[TARGET] if lifted else judged[NATURAL]
     found[NATURAL] = found[NOW] = found[LIFT] = found[PLACEMENT] = 0
     return tuple(found) if found[TARGET] else None
 
 
-def _past_the_lightest() -> Stop:
-    return Stop(
-        (),
-        STOP,
-        "The levels do not go together: level 10 is the lightest. Ask for fewer levels of lift.",
-        "Hair is lifted from the level it shows to a lighter one, level 10 at most.",
-        "common practice",
-    )
+PAST_THE_LIGHTEST = (
+    "The levels do not go together: level 10 is the lightest. Ask for fewer levels of lift.",
+    "Hair is lifted from the level it shows to a lighter one, level 10 at most.",
+    "common practice",
+)
 
 
 def _over_the_book(practice: Practice, head: Head, one_head: bool) -> list[Stop]:
@@ -185,7 +187,9 @@ def _over_the_book(practice: Practice, head: Head, one_head: bool) -> list[Stop]
     if not head[VOLUME]:
         return []
     answers = lightening_answers(practice, head, one_head=one_head)
-    blends = {each.candidate.id for kind in ("pair", "blend") for each in answers.suiting(kind, 10_000).verdicts}
+    blends = {
+        each.candidate.id for kind in ("pair", "blend") for each in answers.suiting(kind, 10_000).verdicts
+    }
     book = practice.book
     volumes = [mix.volume for each in blends for mix in developers_of(book, book.blends[each])]
     wished = VOLUMES[(head[VOLUME] & -head[VOLUME]).bit_length() - 1]
@@ -195,7 +199,7 @@ def _over_the_book(practice: Practice, head: Head, one_head: bool) -> list[Stop]
         Stop(
             (),
             STOP,
-            f"{wished} volume is more than this book mixes for this head: {plain(max(volumes))} volume at most.",
+            f"{wished} volume is more than this book mixes for this head: {plain(max(volumes))} at most.",
             "Stronger developer is no shorter way; ask again without it.",
             "this house",
         )
@@ -214,3 +218,9 @@ def toning_answers(practice: Practice, head: Head) -> Shortlist:
     found = shortlist(practice.toning, head)
     assert found is not None
     return found
+
+
+def toners_at(practice: Practice, level: int, tone: int) -> list[Candidate]:
+    """The toning blends for hair lifted to a level and a tone that is wished for, as bits; best first."""
+    found = toning_answers(practice, head_with(target_level=1 << level - 1, tone=tone))
+    return [each.candidate for each in found.suiting("blend", 3).verdicts]

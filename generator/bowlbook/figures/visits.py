@@ -22,11 +22,18 @@ class Visit(NamedTuple):
 
 
 class InOneVisit(NamedTuple):
-    """The most levels of lift for a head in one visit, the fewest weeks to the next, and the rules that say so."""
+    """The most levels of lift in one visit, the fewest weeks to the next, and the rules that say so."""
 
     levels: int
     weeks: int
     because: tuple[Stop, ...]
+
+
+def house_visit(house: House) -> tuple[int, int]:
+    """The most levels in one visit of sound hair, and the fewest weeks to the next: the house's, or the usual
+    ones where those are stricter."""
+    levels = min(usual().lift_in_a_visit, house.lift_in_a_visit or 9)
+    return levels, max(usual().weeks_between_visits, house.weeks_between_visits or 0)
 
 
 def in_one_visit(house: House, stops: Sequence[Stop], head: Head) -> InOneVisit:
@@ -34,8 +41,7 @@ def in_one_visit(house: House, stops: Sequence[Stop], head: Head) -> InOneVisit:
 
     A house may say less than is usual, and more weeks.
     """
-    levels = min(usual().lift_in_a_visit, house.lift_in_a_visit or 9)
-    weeks = max(usual().weeks_between_visits, house.weeks_between_visits or 0)
+    levels, weeks = house_visit(house)
     found = [each for each in stops if each.effect == VISITS and holds(each.when, head)]
     levels = min([levels, *(each.levels for each in found if each.levels)])
     weeks = max([weeks, *(each.weeks for each in found)])

@@ -1,15 +1,15 @@
 """Every page of a book, each made apart from the others."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from functools import partial
 
 from markupsafe import Markup
 
 from bowlbook.book.book import Book
-from bowlbook.figures.candidate import Candidate, Clause, candidates_of
+from bowlbook.figures.candidate import Clause
 from bowlbook.figures.head import head_of
-from bowlbook.figures.shortlist import Index, index_of
+from bowlbook.figures.verdict import Practice, practice_of
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
@@ -59,19 +59,18 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     they look up in the book, and on what they were given.
     """
     formats = LocaleFormat(book.house, priced=book.priced)
-    candidates = candidates_of(book)
-    index, heads = index_of(candidates), heads_of(book)
-    matching, situations = _candidates_told(candidates), _heads_told(heads)
+    practice, heads = practice_of(book), heads_of(book)
+    matching, situations = _practice_text(practice), _heads_told(heads)
     makers = list(_overviews(book, since, formats))
-    makers.append(_pick(book, candidates, matching))
-    makers.append(Maker("coverage", lambda book: [coverage_page(book, index)], matching))
+    makers.append(_pick(book, practice, matching))
+    makers.append(Maker("coverage", lambda book: [coverage_page(book, practice.lightening)], matching))
     makers += [
-        Maker(value.address, partial(_of_facet, index, heads, value), matching + situations)
+        Maker(value.address, partial(_of_facet, practice, heads, value), matching + situations)
         for value in FACET_VALUES
     ]
     makers.append(Maker("findings", lambda book: finding_pages()))
     makers += [
-        Maker(f"situation/{each}", partial(_of_situation, index, formats, each), matching)
+        Maker(f"situation/{each}", partial(_of_situation, practice, formats, each), matching)
         for each in book.situations
     ]
     makers += [Maker(f"blend/{each}", partial(_of_blend, formats, each)) for each in book.blends]
@@ -99,12 +98,12 @@ def _overviews(book: Book, since: Since | None, formats: LocaleFormat) -> Iterat
     yield Maker("decks", decks_pages)
 
 
-def _of_facet(index: Index, heads: Heads, value: FacetValue, book: Book) -> Iterator[Made]:
-    yield facet_page(book, index, heads, value)
+def _of_facet(practice: Practice, heads: Heads, value: FacetValue, book: Book) -> Iterator[Made]:
+    yield facet_page(book, practice, heads, value)
 
 
-def _of_situation(index: Index, formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
-    yield situation_page(book, book.situations[entry_id], index, formats)
+def _of_situation(practice: Practice, formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
+    yield situation_page(book, book.situations[entry_id], practice, formats)
 
 
 def _of_blend(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
@@ -120,7 +119,7 @@ def _bowls(
     return bowl_reports(book, formats, [line for lines, _ in pieces for line in lines])
 
 
-def _pick(book: Book, candidates: list[Candidate], matching: str) -> Maker:
+def _pick(book: Book, practice: Practice, matching: str) -> Maker:
     """The data of Pick by hair, in a file named by its digest, and the page."""
     names = {
         kind: {each.id: name_of(each) for each in book.of_kind(kind).values()}
@@ -130,7 +129,7 @@ def _pick(book: Book, candidates: list[Candidate], matching: str) -> Maker:
 
     def make(book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]) -> Iterator[Made]:
         bowls = {entry_id: bowl for entry_id, (_, bowl) in zip(lightening, pieces, strict=True)}
-        data = compact(pick_data(book, candidates, names, bowls))
+        data = compact(pick_data(book, practice, names, bowls))
         address = f"data/{data_name(PICK, data)}"
         yield Document(address, data)
         yield pick_page(address)
@@ -187,16 +186,17 @@ def _heads_told(heads: Heads) -> str:
     return compact([[each.id, each.name, each.summary, head_of(each.hair)] for each in heads.situations])
 
 
-def _candidates_told(candidates: list[Candidate]) -> str:
-    """All that matching knows of the candidates, as a text."""
+def _practice_text(practice: Practice) -> str:
+    """All that matching knows of the stops and the recipes, as a text."""
     clauses: dict[Clause, int] = {}
     rows = [
         [
-            *(each.kind, each.id, each.name, each.within, each.suits),
+            *(each.kind, each.id, each.name, each.within, each.tones, each.suits),
             [clauses.setdefault(clause, len(clauses)) for clause in each.excluded_by],
             [clauses.setdefault(clause, len(clauses)) for clause in each.preferred_by],
         ]
-        for each in candidates
+        for index in (practice.lightening, practice.toning)
+        for each in index.candidates
     ]
-    said = [[each.when, each.because, each.standing, each.instead, each.source] for each in clauses]
-    return compact([rows, said])
+    said = [[each.when, each.because, each.standing, each.instead, each.of] for each in clauses]
+    return compact([rows, said, [astuple(each) for each in practice.stops]])

@@ -6,8 +6,8 @@ from bowlbook.book.book import Book
 from bowlbook.figures.candidate import Clause
 from bowlbook.figures.head import PLACES, TARGET, Head, values_of
 from bowlbook.figures.match import Verdict
-from bowlbook.figures.shortlist import Shortlist
 from bowlbook.figures.pigment import UnderlyingPigment, underlying_at
+from bowlbook.figures.shortlist import Shortlist
 from bowlbook.wording.listing import both, either
 
 
@@ -58,6 +58,13 @@ def phrase(facet: str, bits: int) -> str:
     return PHRASES[facet].format(either(tuple(map(str, values))))
 
 
+def toned_phrase(facet: str, bits: int) -> str:
+    """The same for a toner, which meets the target level as a level that the hair has."""
+    if facet != "target_level":
+        return phrase(facet, bits)
+    return f"hair lifted to level {runs([int(value) for value in values_of(facet, bits)])}"
+
+
 def runs(numbers: list[int]) -> str:
     """Whole numbers in order, neighbours taken together: ``1–4, 7``."""
     found: list[list[int]] = []
@@ -79,30 +86,40 @@ def reasons_of(verdict: Verdict, head: Head, answers: Shortlist | None = None) -
     """The sentences for a verdict on a head as it was judged. ``answers``: all that suits it; only what is
     among these is named instead."""
     suits = verdict.candidate.suits
+    said = toned_phrase if verdict.candidate.tones else phrase
     why = []
     if verdict.hits:
-        facts = [phrase(PLACES[place], head[place]) for place in verdict.hits]
+        facts = [said(PLACES[place], head[place]) for place in verdict.hits]
         why.append(f"Meant for {both(facts)}.")
     why += [
-        f"Good for part of it only: {phrase(PLACES[place], suits[place] & head[place])}."
+        f"Good for part of it only: {said(PLACES[place], suits[place] & head[place])}."
         for place in verdict.parts
     ]
     why += [f"{clause.because}{standing(clause)}" for clause in verdict.preferred]
     why_not = [f"{refusal(clause)}{standing(clause)}" for clause in verdict.excluded]
     why_not += [
-        f"Meant for {phrase(PLACES[place], suits[place])}, not {phrase(PLACES[place], head[place])}."
+        f"Meant for {said(PLACES[place], suits[place])}, not {said(PLACES[place], head[place])}."
         for place in verdict.misses
     ]
     unsaid = [
-        phrase(facet, bits)
+        said(facet, bits)
         for facet, bits, asked in zip(PLACES, suits, head, strict=True)
         if bits and not asked and facet != "placement"
     ]
     ask = [f"Only for {both(unsaid)}."] if unsaid else []
-    ask += [f"Not for {described(clause.when)}: {refusal(clause)}" for clause in verdict.ask]
+    ask += [
+        f"Not for {described(clause.when)}: {refusal(clause)}"
+        for clause in verdict.ask
+        if not asked_once(clause)
+    ]
     named = [clause.instead for clause in verdict.excluded if clause.instead]
     instead = next((each for each in named if answers and answers.answers(*each)), None)
     return Reasons(tuple(why), tuple(dict.fromkeys(why_not)), tuple(dict.fromkeys(ask)), instead)
+
+
+def asked_once(clause: Clause) -> bool:
+    """Whether a clause is a usual one: what it is about is asked of every head once, not of each recipe."""
+    return clause.standing.startswith("usual")
 
 
 def refusal(clause: Clause) -> str:
