@@ -21,8 +21,8 @@ def sets(head: tuple[int, ...]) -> list[set[object]]:
 
 @given(heads, heads)
 def test_a_clause_holds_certainly_or_perhaps(when: tuple[int, ...], head: tuple[int, ...]) -> None:
-    """Certainly: each facet it names was said, within it; of what is true at once one thing is enough. Perhaps:
-    no facet that was said is outside it."""
+    """Certainly: each facet it names was said, within it; of what is true at once one thing is enough.
+    Perhaps: no facet that was said is outside it."""
     pairs = list(zip(sets(when), sets(head), strict=True))
     named = [(name, *pair) for name, pair in zip(PLACES, pairs, strict=True) if pair[0]]
     assert holds(when, head) is all(

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
-from bowlbook.figures.bowl import developers_of
 from bowlbook.figures.candidate import Candidate, candidates_of, rules_of, toners_of
 from bowlbook.figures.head import (
     AREA,
@@ -20,8 +19,6 @@ from bowlbook.figures.head import (
     REGROWTH,
     TARGET,
     TONE,
-    VOLUME,
-    VOLUMES,
     WISH,
     Head,
     assumed,
@@ -31,7 +28,6 @@ from bowlbook.figures.head import (
 from bowlbook.figures.shortlist import Index, Shortlist, index_of, shortlist
 from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of
 from bowlbook.figures.visits import InOneVisit, Visit, in_one_visit, plan_of
-from bowlbook.reading.amount import plain
 
 GO, WITH_CARE, TONE_ONLY = "go", "with care", "tone only"
 TEST_FIRST, MORE_VISITS, NOT_TODAY = "test first", "more than one visit", "not today"
@@ -39,7 +35,7 @@ VERDICTS = (GO, WITH_CARE, TONE_ONLY, MORE_VISITS, TEST_FIRST, NOT_TODAY)
 """From the least strict to the strictest: before the first of several visits comes the test."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, repr=False)
 class Practice:
     """A book made ready to be asked about many heads: its stops, and its lightening and toning recipes."""
 
@@ -118,8 +114,6 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
             start = (judged[NATURAL] & -judged[NATURAL]).bit_length()
             visits = plan_of(practice.book.house, practice.stops, judged, start, lift)
     today = _today(whole or head, visits)
-    if lightens and not any(each.effect == STOP for each in found):
-        found += _over_the_book(practice, today, one_head)
     verdict = _strictest(found, lightens, too_much)
     stopped = verdict == NOT_TODAY
     return Consultation(
@@ -180,30 +174,6 @@ PAST_THE_LIGHTEST = (
     "Hair is lifted from the level it shows to a lighter one, level 10 at most.",
     "common practice",
 )
-
-
-def _over_the_book(practice: Practice, head: Head, one_head: bool) -> list[Stop]:
-    """A wish for more volume than any answer for this head may be mixed with, as a stop."""
-    if not head[VOLUME]:
-        return []
-    answers = lightening_answers(practice, head, one_head=one_head)
-    blends = {
-        each.candidate.id for kind in ("pair", "blend") for each in answers.suiting(kind, 10_000).verdicts
-    }
-    book = practice.book
-    volumes = [mix.volume for each in blends for mix in developers_of(book, book.blends[each])]
-    wished = VOLUMES[(head[VOLUME] & -head[VOLUME]).bit_length() - 1]
-    if not volumes or wished <= max(volumes):
-        return []
-    return [
-        Stop(
-            (),
-            STOP,
-            f"{wished} volume is more than this book mixes for this head: {plain(max(volumes))} at most.",
-            "Stronger developer is no shorter way; ask again without it.",
-            "this house",
-        )
-    ]
 
 
 def lightening_answers(practice: Practice, head: Head, *, one_head: bool = True) -> Shortlist:

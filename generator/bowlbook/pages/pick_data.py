@@ -68,8 +68,8 @@ def pick_data(
     where it differs. ``at_once``: places of facets of which several are true. ``stops``: facet sets, effect,
     what to do, why, on whose word, 1 where toning stays allowed, levels and weeks of a visit. ``visit``:
     levels and weeks of the house. ``clauses``: facet sets, why, on whose word, what instead and its kind, 1
-    where it is asked of every head once. ``candidates`` and ``toners``: see `_row`. A set of heads is a list of
-    alternating facet numbers and bit sets. ``developers``: id, name with volume, volume; the strongest first.
+    where it is asked of every head once. ``candidates`` and ``toners``: see `_row`. A set of heads is a list
+    of alternating facet numbers and bit sets. ``developers``: id, name with volume, volume; strongest first.
     ``bowls``: for each blend, by the number of its id, its smallest batch, and for each pour the product's
     name, -1 for the developer, and what the scale shows.
     """

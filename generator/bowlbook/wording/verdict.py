@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from bowlbook.figures.ask import Question
-from bowlbook.figures.head import COLOURED, HISTORY, PLACES, USUAL, WEEKS, Head
+from bowlbook.figures.head import COLOURED, HISTORY, PLACES, USUAL, VOLUME, WEEKS, Head
 from bowlbook.figures.pigment import underlying_at
 from bowlbook.figures.stop import CARE, STOP, TEST
 from bowlbook.figures.verdict import PAST_THE_LIGHTEST, Consultation
@@ -121,6 +121,8 @@ def assumptions_of(found: Consultation, head: Head) -> list[str]:
     lines = [f"Assumed, as nothing was said of it: {both(usual)}."] if usual else []
     if not head[PLACES.index("person")]:
         lines.append("Assumed, as nothing was said of the person: nothing that would stop it.")
+    if head[VOLUME]:
+        lines.append("Whatever volume was asked for, mix as the recipe is written.")
     if head[HISTORY] & ~COLOURED and not head[WEEKS]:
         lines.append("Assumed, as nobody said how long ago: just now.")
     return lines
