@@ -291,18 +291,17 @@ def _pair(ruled: _Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl])
         for one, other in zip(head_of(blend.suits), head_of(technique.suits), strict=True)
     )
     suits = _with_placement(both, (technique.placement,))
-    excluded: list[Clause] = []
+    excluded = [*_own_clauses("blend", blend.not_for), *_own_clauses("technique", technique.not_for)]
     preferred: dict[Clause, None] = {}
     for bowl in sorted(bowls, key=lambda each: each.blend.id != blend.id):
         own = bowl.blend.id == blend.id
         against, liked = ruled(bowl.made, (technique.placement,))
-        against = (*_own_clauses("blend", bowl.blend.not_for), *against)
         if own:
             preferred |= dict.fromkeys(liked)
         else:
+            against = (*_own_clauses("blend", bowl.blend.not_for), *against)
             against = (*against, *_not_meant(bowl.blend, technique.suits))
         excluded += _where_it_goes(against, bowl, named=not own)
-    excluded += _own_clauses("technique", technique.not_for)
     return Candidate("pair", blend.id, blend.name, suits, _once(excluded), tuple(preferred), technique.id)
 
 
