@@ -279,7 +279,7 @@ def _technique(ruled: _Ruled, technique: Technique, bowls: list[_Bowl]) -> Candi
         against, liked = ruled(bowl.made, (technique.placement,))
         against = (*_own_clauses("blend", bowl.blend.not_for), *against)
         against = (*against, *_not_meant(bowl.blend, technique.suits))
-        excluded += _where_it_goes(against, bowl, named=True)
+        excluded += _where_it_goes(against, bowl, bowls, named=True)
         preferred |= dict.fromkeys(liked)
     return Candidate("technique", technique.id, technique.name, suits, _once(excluded), tuple(preferred))
 
@@ -301,7 +301,7 @@ def _pair(ruled: _Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl])
         else:
             against = (*_own_clauses("blend", bowl.blend.not_for), *against)
             against = (*against, *_not_meant(bowl.blend, technique.suits))
-        excluded += _where_it_goes(against, bowl, named=not own)
+        excluded += _where_it_goes(against, bowl, bowls, named=not own)
     return Candidate("pair", blend.id, blend.name, suits, _once(excluded), tuple(preferred), technique.id)
 
 
@@ -309,16 +309,22 @@ def _once(clauses: list[Clause]) -> tuple[Clause, ...]:
     return tuple(dict.fromkeys(clauses))
 
 
-def _where_it_goes(clauses: Iterable[Clause], bowl: _Bowl, *, named: bool) -> Iterator[Clause]:
-    """What is said of one bowl's blend, of the areas that the bowl goes to. ``named``: with its name."""
+def _where_it_goes(
+    clauses: Iterable[Clause], bowl: _Bowl, bowls: list[_Bowl], *, named: bool
+) -> Iterator[Clause]:
+    """What is said of one bowl's blend, of the areas that the bowl goes to; what is said of an area to which
+    another of the bowls goes is not about this one. ``named``: with the blend's name."""
+    reached = 0
+    for each in bowls:
+        reached |= each.reach
     for clause in clauses:
         when = list(clause.when)
         area = when[AREA]
-        if area and not area & bowl.reach:
+        if area & reached and not area & bowl.reach:
             continue
-        if area and bowl.reach & ~area:
+        if area & reached and bowl.reach & ~area:
             when[AREA] = area & bowl.reach
-        else:
+        elif area & reached or not area:
             when[AREA], when[REACH] = 0, 0 if bowl.reach == EVERY_AREA else bowl.reach
         yield clause._replace(when=tuple(when), of=bowl.blend.name if named else None)
 

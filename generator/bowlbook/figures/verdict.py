@@ -143,12 +143,12 @@ def _strictest(found: Sequence[Stop], lightens: bool, too_much: bool) -> str:
 
 
 def _least_lift(judged: Head) -> int:
-    """The fewest levels of lift that the wish may mean; 0 where none is known."""
+    """The fewest levels of lift that the wish may mean, to level 10 at most; 0 where none is known."""
     lift, natural, target = judged[LIFT], judged[NATURAL], judged[TARGET]
     least = (lift & -lift).bit_length()
     if natural and target:
         least = max(least, (target & -target).bit_length() - natural.bit_length())
-    return least
+    return min(least, 10 - (natural & -natural).bit_length()) if natural else least
 
 
 def _today(head: Head, visits: tuple[Visit, ...]) -> Head:

@@ -112,19 +112,25 @@ ASSUMED = ("history", "condition", "area", "texture", "density", "porosity", "cu
 """Facets for which the usual head is assumed where nothing was said, the weightiest first."""
 
 
+ASSUMED_HAIR = "Assumed, as nothing was said of it: {}."
+ASSUMED_PERSON = "Assumed, as nothing was said of the person: nothing that would stop it."
+ASSUMED_WEEKS = "Assumed, as nobody said how long ago: just now."
+AS_WRITTEN = "Whatever volume was asked for, mix as the recipe is written."
+
+
 def assumptions_of(found: Consultation, head: Head) -> list[str]:
     """What an answer takes for granted, as nothing was said of it."""
     if found.lightening is None and found.toning is None:
         return []
     unsaid = [name for name in ASSUMED if not head[PLACES.index(name)]]
     usual = [phrase(name, USUAL[PLACES.index(name)]) for name in unsaid]
-    lines = [f"Assumed, as nothing was said of it: {both(usual)}."] if usual else []
+    lines = [ASSUMED_HAIR.format(both(usual))] if usual else []
     if not head[PLACES.index("person")]:
-        lines.append("Assumed, as nothing was said of the person: nothing that would stop it.")
+        lines.append(ASSUMED_PERSON)
     if head[VOLUME]:
-        lines.append("Whatever volume was asked for, mix as the recipe is written.")
+        lines.append(AS_WRITTEN)
     if head[HISTORY] & ~COLOURED and not head[WEEKS]:
-        lines.append("Assumed, as nobody said how long ago: just now.")
+        lines.append(ASSUMED_WEEKS)
     return lines
 
 
@@ -147,15 +153,20 @@ QUESTIONS = {
 }
 
 
+RAISES = "{ask} With {values}: {verdict}."
+UNKNOWN_WEEKS = "{ask} Until somebody knows, none."
+TAKES_AWAY = "{ask} It takes away up to {lost}."
+
+
 def question_sentence(question: Question) -> str:
     """A question and what hangs on it."""
     ask = QUESTIONS[question.facet]
     if question.verdict is not None:
         values = either(tuple(map(str, question.stops)))
-        return f"{ask} With {values}: {question.verdict}."
+        return RAISES.format(ask=ask, values=values, verdict=question.verdict)
     if question.facet == "weeks":
-        return f"{ask} Until somebody knows, none."
-    return f"{ask} It takes away up to {counted(question.lost, 'answer')}."
+        return UNKNOWN_WEEKS.format(ask=ask)
+    return TAKES_AWAY.format(ask=ask, lost=counted(question.lost, "answer"))
 
 
 PHONE_WORDS = {
@@ -173,5 +184,13 @@ PHONE_WORDS = {
     "no_toner": NO_TONER,
     "test": STRAND_TEST,
     "past_the_lightest": list(PAST_THE_LIGHTEST),
+    "assumed": list(ASSUMED),
+    "assumed_hair": ASSUMED_HAIR,
+    "assumed_person": ASSUMED_PERSON,
+    "assumed_weeks": ASSUMED_WEEKS,
+    "as_written": AS_WRITTEN,
+    "raises": RAISES,
+    "unknown_weeks": UNKNOWN_WEEKS,
+    "takes_away": TAKES_AWAY,
 }
 """The sentences that the phone puts together itself, with places in braces for what they are about."""
