@@ -73,14 +73,3 @@ def test_a_book_without_a_house_or_a_folder_has_no_parts(book: SmallBook) -> Non
     (book.root / "house.yml").unlink()
     assert read_part(book.root, "blend", "soft-clay") is None
     assert read_part(book.root / "nowhere", "blend", "soft-clay") is None
-
-
-def test_a_part_leaves_what_is_kept_of_the_rest(
-    book: SmallBook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
-    read_book(book.root)
-    (file,) = (tmp_path / "cache" / "bowlbook").iterdir()
-    before = file.read_bytes()
-    assert read_part(book.root, "blend", "soft-clay") is not None
-    assert file.read_bytes() == before

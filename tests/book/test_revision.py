@@ -9,6 +9,7 @@ import pytest
 from bowlbook.book import revision
 from bowlbook.book.read_book import read_book
 from bowlbook.book.revision import NoRevision, NothingThere, book_at, last_release, reading_at
+from bowlbook.cache.cache import open_cache
 from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 from systems import needs_links
 
@@ -44,7 +45,7 @@ def name_at(book: SmallBook, wanted: str) -> str:
 
 
 def test_it_is_the_book_of_that_commit(book: SmallBook) -> None:
-    first = read_book(book.root, keep=False).book
+    first = read_book(book.root).book
     book.edit(BLEND_FILE, "name: Soft", "name: Softer")
     commit(book)
     assert book_at(book.root, "spring") == first
@@ -52,10 +53,13 @@ def test_it_is_the_book_of_that_commit(book: SmallBook) -> None:
     assert name_at(book, "spring") == "Soft clay three to one"
 
 
-def test_it_is_read_once(book: SmallBook, monkeypatch: pytest.MonkeyPatch) -> None:
-    first = book_at(book.root, "spring")
+def test_it_is_read_once(book: SmallBook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
+    with open_cache(book.root) as cache:
+        first = book_at(book.root, "spring", cache=cache)
     monkeypatch.setattr(revision, "read_book", None)  # would raise if it were called
-    assert book_at(book.root, "spring") == book_at(book.root, "HEAD") == first
+    with open_cache(book.root) as cache:
+        assert book_at(book.root, "spring", cache=cache) == book_at(book.root, "HEAD", cache=cache) == first
 
 
 def test_a_tag_that_is_moved_is_another_commit(book: SmallBook) -> None:

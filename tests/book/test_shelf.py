@@ -277,7 +277,7 @@ def test_the_book_at_a_revision_has_the_shelf_of_that_revision(sharing: SmallBoo
     git(group, "commit", "-qm", "First")
     edit(shelf_file(sharing), "39.00", "45.00")
     with recipes_at(sharing.root, "HEAD") as then:
-        reading = read_book(then, keep=False)
+        reading = read_book(then)
         assert reading.findings == []
         assert reading.book is not None and reading.book.whole
         pack = reading.book.products["clay"].pack
@@ -296,7 +296,7 @@ def test_no_shelf_outside_the_repository_at_a_revision_either(tmp_path: Path) ->
     with recipes_at(book.root, "HEAD") as then:
         beside = then.parent.parent / "products"
         assert not beside.exists()
-        found = read_book(then, keep=False).findings
+        found = read_book(then).findings
     assert [each.code for each in found] == ["bad-shared-folder"]
     assert "leaves the book's git repository" in found[0].message
 

@@ -30,7 +30,7 @@ from figures.richer_book import enrich
 @pytest.fixture(scope="module")
 def base(tmp_path_factory: pytest.TempPathFactory) -> Book:
     """The richer small book: two blends, a toner, an additive, two techniques and a class."""
-    found = read_book(enrich(SmallBook(tmp_path_factory.mktemp("any") / "recipes")).root, keep=False).book
+    found = read_book(enrich(SmallBook(tmp_path_factory.mktemp("any") / "recipes")).root).book
     assert found is not None and found.whole
     return found
 

@@ -83,7 +83,7 @@ def small(tmp_path: Path, shelf: dict[int, str], *edits: tuple[str, str, str]) -
         book.write(f"products/developer-{volume}.yml", SHELF.format(volume=volume, more=more))
     for path, old, new in edits:
         book.edit(path, old, new)
-    found = read_book(book.root, keep=False)
+    found = read_book(book.root)
     assert found.book is not None and found.book.whole, found.findings
     return found.book
 

@@ -99,7 +99,7 @@ def key_of(path: str) -> tuple[str, str]:
 
 
 def read(book: SmallBook) -> Book:
-    found = read_book(book.root, keep=False)
+    found = read_book(book.root)
     assert found.book is not None and found.book.whole, found.findings
     return found.book
 

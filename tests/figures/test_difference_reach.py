@@ -39,7 +39,7 @@ def book(tmp_path: Path) -> SmallBook:
 
 
 def read(book: SmallBook) -> Book:
-    found = read_book(book.root, keep=False)
+    found = read_book(book.root)
     assert found.book is not None and found.book.whole, found.findings
     return found.book
 

@@ -89,7 +89,7 @@ def small(tmp_path: Path, *edits: tuple[str, str, str]) -> Book:
     book = SmallBook(tmp_path / "recipes")
     for path, old, new in edits:
         book.edit(path, old, new)
-    found = read_book(book.root, keep=False).book
+    found = read_book(book.root).book
     assert found is not None and found.whole
     return found
 

@@ -15,7 +15,7 @@ from bowlbook.figures.correction import correct, over_by_one
 from bowlbook.figures.cost import decimal_of, price_per_piece
 from bowlbook.figures.kit import kit_plan
 from bowlbook.figures.peroxide import alligation
-from bowlbook.figures.service import CannotPlan, hair_factor, plan
+from bowlbook.figures.service import CannotPlan, ServicePlanner, hair_factor, plan
 from bowlbook.figures.weigh_out import ReadsZero, in_steps
 from bowlbook.figures.weighing import Weighing, weighing_of
 from bowlbook.reading.amount import Count
@@ -30,7 +30,7 @@ def small(tmp_path: Path) -> SmallBook:
 
 
 def read(small: SmallBook) -> Book:
-    found = read_book(small.root, keep=False)
+    found = read_book(small.root)
     assert found.book is not None and found.book.whole, found.findings
     return found.book
 
@@ -81,19 +81,42 @@ def test_a_bowl_by_volume_too(small: SmallBook) -> None:
     assert developer.us_fluid_ounces == F(40) / F("1.02") / F("29.5735295625")
 
 
-def test_a_bowl_is_mixed_once(small: SmallBook) -> None:
-    """For the same blend, size and developer; and weighed once for blends of the same parts and ratios."""
+def test_blends_of_the_same_proportions_share_their_weighing(small: SmallBook) -> None:
     small.write("blends/other.yml", small.texts[BLEND_FILE].replace("name: Soft", "name: Other"))
     book = read(small)
     soft, other = book.blends["soft-clay"], book.blends["other"]
     bowl = mix(book, soft, "g", F(20), F(1))
-    assert mix(book, soft, "g", F(20), F(1)) is bowl
-    assert mix(book, other, "g", F(20), F(1)) is not bowl
     assert mix(book, other, "g", F(20), F(1)).weighing is bowl.weighing
-    for unit, batch, step in (("oz", F(20), F(1)), ("g", F(40), F(1)), ("g", F(20), F(1, 2))):
-        assert mix(book, soft, unit, batch, step) is not bowl
+    for batch, step in ((F(40), F(1)), (F(20), F(1, 2))):
+        assert mix(book, soft, "g", batch, step).weighing is not bowl.weighing
     assert bowl.weighing.one_step_over is bowl.weighing.one_step_over
     assert unweighable_sizes(book, soft) is unweighable_sizes(book, other)
+
+
+def test_another_tolerance_is_another_weighing(small: SmallBook) -> None:
+    """30 g as 22 and 8 g (exactly 22.5 and 7.5) is 6.7 % off: memoised results keep the tolerance apart."""
+    book = read(small)
+    blend = book.blends["soft-clay"]
+    bowls = []
+    for per_cent in (5, 7, 5):
+        house = replace(book.house, rounding_tolerance=F(per_cent))
+        bowls.append(mix(replace(book, house=house), blend, "g", F(30), F(1)))
+    assert [each.within_tolerance for each in bowls] == [False, True, False]
+    assert [each.tolerance for each in bowls] == [F(5, 100), F(7, 100), F(5, 100)]
+
+
+def test_a_plan_mixes_each_batch_once(demo_book: Book) -> None:
+    """The plans of a technique for all hair amounts share their bowls; a plan made alone is the same."""
+    technique = next(each for each in demo_book.techniques.values() if each.bowls[0].sections)
+    planner = ServicePlanner(demo_book, technique)
+    assert demo_book.house.hair_amounts is not None
+    plans = [planner.plan(*each) for each in demo_book.house.hair_amounts.heads]
+    bowls: dict[tuple[str, F], set[int]] = {}
+    for fresh in [fresh for service in plans for each in service.bowls for fresh in each.fresh]:
+        for bowl in fresh.weigh_outs:
+            bowls.setdefault((bowl.blend.id, bowl.batch), set()).add(id(bowl))
+    assert bowls and all(len(ids) == 1 for ids in bowls.values())
+    assert plans == [plan(demo_book, technique, *each) for each in demo_book.house.hair_amounts.heads]
 
 
 def test_weights_that_differ_are_weighed_apart(small: SmallBook) -> None:
@@ -215,9 +238,9 @@ def test_a_batch_that_reads_zero_is_told_with_what_would_do() -> None:
     and the additive 0.96 g, read as 1 g: 4.2 % off. Of 47 g it is 0.94 g, and that is 6.4 % off."""
     parts, ratios = (F(3), F(1)), (F(2), F(1, 50))
     found = weighing_of(F(1), parts, ratios, F(1), F(5, 100))
-    assert found == Weighing(F(1), parts, ratios, F(1), (), (), F(0), F(48), 1)
+    assert found == Weighing(F(1), parts, ratios, F(1), F(5, 100), (), (), F(0), F(48), 1)
     found = weighing_of(F(4), parts, ratios, F(1), F(5, 100))  # the additive: a fiftieth of 4 g
-    assert found == Weighing(F(4), parts, ratios, F(1), (), (), F(0), F(48), 3)
+    assert found == Weighing(F(4), parts, ratios, F(1), F(5, 100), (), (), F(0), F(48), 3)
     assert weighing_of(F(4), parts, (F(1, 50),), F(1), F(5, 100)).reads_zero == 2
 
 

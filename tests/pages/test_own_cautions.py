@@ -23,7 +23,7 @@ CAUTION = "Check every 5 minutes from the first stroke."
 def test_they_stand_with_the_bowl(tmp_path: Path, address: str, heading: str) -> None:
     small = SmallBook(tmp_path / "recipes")
     small.edit(BLEND_FILE, "reviewed:", f"cautions: [{CAUTION}]\nreviewed:")
-    book = read_book(small.root, keep=False).book
+    book = read_book(small.root).book
     assert book is not None and book.whole
     makers = [each for each in makers_of(book) if each.name.startswith(("technique/", "situation/"))]
     made = [page for each in makers for page in each.make(book) if isinstance(page, Page)]

@@ -33,7 +33,7 @@ def text_of(body: str) -> str:
 
 def pages(small: SmallBook) -> tuple[str, str, str]:
     """Technique, service sheet (empty where there is none) and class, as read."""
-    book = read_book(small.root, keep=False).book
+    book = read_book(small.root).book
     assert book is not None and book.whole
     formats = LocaleFormat(book.house, priced=book.priced)
     technique = book.techniques["painting"]

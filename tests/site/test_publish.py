@@ -25,7 +25,7 @@ def house(tmp_path: Path) -> Path:
 
 def test_the_first_site(tmp_path: Path) -> None:
     site = tmp_path / "a" / "b" / "site"
-    files = publish(small_site(), site).files
+    files = len(publish(small_site(), site).record.files)
     assert files == len(bytes_of(site)) == 7
     assert b"first" in (site / "index.html").read_bytes()
     assert [path.name for path in site.parent.iterdir()] == ["site"]

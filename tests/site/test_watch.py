@@ -1,6 +1,5 @@
 """What the preview watches: the book, and the shelf that it takes products from."""
 
-import threading
 from contextlib import suppress
 from pathlib import Path
 
@@ -12,6 +11,7 @@ from mkdocs.livereload import LiveReloadServer
 
 from bowlbook.site.plugin import BowlbookPlugin
 from bowlbook.site.preview import Preview
+from bowlbook.site.session import Session
 from checks.small_book import HOUSE_FILE, SmallBook
 
 
@@ -31,12 +31,11 @@ class Server(LiveReloadServer):
 
 
 @pytest.mark.parametrize("audience", ["team", "public"])
-def test_a_shared_product_too(book: SmallBook, audience: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_shared_product_too(book: SmallBook, audience: str) -> None:
     """Also one whose folder the house names while the preview runs."""
     shelf, docs = book.root.parent / "products", book.root.parent / "docs"
     shelf.mkdir()
     docs.mkdir()
-    monkeypatch.setattr(BowlbookPlugin, "server", None)
     plugin, server = BowlbookPlugin(), Server()
     plugin.load_config({"recipes": str(book.root), "audience": audience})
     config = MkDocsConfig()
@@ -52,8 +51,8 @@ def test_a_shared_product_too(book: SmallBook, audience: str, monkeypatch: pytes
 
 
 @pytest.mark.parametrize("what", ["docs/page.md", "recipes/house.yml", "products/cream.yml", "mkdocs.yml"])
-def test_an_edit_during_the_first_build(book: SmallBook, what: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Nothing is watched yet, and the build may have read the file: it is told when that has ended."""
+def test_an_edit_during_the_first_build(book: SmallBook, what: str) -> None:
+    """Nothing is watched yet, and the build may have read the file: it is noticed when that has ended."""
     top = book.root.parent
     for name in ("docs", "products"):
         (top / name).mkdir()
@@ -61,20 +60,16 @@ def test_an_edit_during_the_first_build(book: SmallBook, what: str, monkeypatch:
     (top / "docs" / "page.md").write_text("# A page\n", encoding="utf-8")
     (top / "mkdocs.yml").write_text("site_name: A book\nplugins: [bowlbook]\n", encoding="utf-8")
     book.add(HOUSE_FILE, "products_from: ../products\n")
-    monkeypatch.setattr(BowlbookPlugin, "server", None)
     config = load_config(str(top / "mkdocs.yml"))
-    config.plugins.on_startup(command="serve", dirty=True)
-    told = threading.Event()
-    server = LiveReloadServer(told.set, "127.0.0.1", 0, str(top))
+    config.plugins["bowlbook"].session = Session(serving=True)
+    server = LiveReloadServer(bool, "127.0.0.1", 0, str(top))
     server.watch(config.docs_dir)
     server.watch(config.config_file_path)
     with suppress(PluginError):  # the shelf holds a file that does not belong there, and the build would stop
         config.plugins.on_config(config)
     with (top / what).open("a", encoding="utf-8") as file:
         file.write("# More.\n")
-    config.plugins.on_serve(server, config=config, builder=told.set)
-    watcher = server.observer
-    for watch in watcher.watches:
-        watcher._look(watch)
+    config.plugins.on_serve(server, config=config, builder=bool)
     assert server._want_rebuild
+    server.observer.stop()
     server.server_close()

@@ -1,4 +1,4 @@
-"""What changes is told, once: by the system where it tells, by looking where it does not."""
+"""Changed files are reported once each: by the system where it notifies, by polling where it does not."""
 
 import threading
 import time
@@ -9,32 +9,31 @@ from typing import Any
 import pytest
 from watchdog.events import FileClosedNoWriteEvent, FileModifiedEvent, FileSystemEvent, FileSystemEventHandler
 
-from bowlbook.site.watching import Watcher, _Told, stamps_of
+from bowlbook.site.watching import Watcher, _Changes, snapshots_of
 from systems import needs_links
 
 LONG = 20.0
-"""Seconds after which something that should be told is given up."""
+"""Seconds after which something that should be reported is given up."""
 
 
-class Told(FileSystemEventHandler):
-    """Notes which files it is told of."""
+class Reports(FileSystemEventHandler):
+    """Notes which files are reported."""
 
     def __init__(self) -> None:
         self.names: list[str] = []
         self.now = threading.Event()
 
     def dispatch(self, event: FileSystemEvent) -> None:
-        if not event.is_directory:
-            self.names.append(Path(str(event.dest_path or event.src_path)).name)
-            self.now.set()
+        self.names.append(Path(str(event.dest_path or event.src_path)).name)
+        self.now.set()
 
     def wait(self) -> str:
-        """The first file that it is told of from now on."""
+        """The first file that is reported from now on."""
         assert self.now.wait(LONG)
         return self.names[0]
 
     def wait_for(self, name: str) -> None:
-        """Until it is told of this file."""
+        """Until this file is reported."""
         end = time.monotonic() + LONG
         while name not in self.names:
             assert time.monotonic() < end
@@ -71,8 +70,8 @@ def folder(tmp_path: Path) -> Path:
     return tmp_path / "recipes" / "blends"
 
 
-def silent(watcher: Watcher) -> Watcher:
-    """As in a folder that the system does not tell of."""
+def without_room(watcher: Watcher) -> Watcher:
+    """As in a folder of another machine, or where there is no room for more watches."""
 
     def full(*args: object, **more: object) -> Any:
         raise OSError("no room for more watches")
@@ -82,7 +81,7 @@ def silent(watcher: Watcher) -> Watcher:
 
 
 def refused(watcher: Watcher) -> Watcher:
-    """As where the system gives no room for watches at all, and says so only when they begin."""
+    """As where the system gives no watches at all, and refuses only when they begin."""
 
     def full() -> None:
         raise OSError("no room for watches")
@@ -91,27 +90,25 @@ def refused(watcher: Watcher) -> Watcher:
     return watcher
 
 
-@pytest.fixture(params=["told", "looked for", "refused"])
+@pytest.fixture(params=["notified", "polled", "refused"])
 def watcher(request: pytest.FixtureRequest) -> Iterator[Watcher]:
-    """One that the system tells of everything and that never looks itself, and two that only look."""
-    if request.param == "told":
+    """One that the system notifies of everything and that never polls, and two that only poll."""
+    if request.param == "notified":
         made = Watcher(3600)
     else:
-        made = (silent if request.param == "looked for" else refused)(Watcher(0.01))
+        made = (without_room if request.param == "polled" else refused)(Watcher(0.01))
     yield made
     made.stop()
-    made.join()
 
 
 @pytest.mark.parametrize("change", [_write, _add, _delete, _put_in_place])
 def test_a_file_at_any_depth_of_a_folder(
     watcher: Watcher, folder: Path, change: Callable[[Path], None]
 ) -> None:
-    told = Told()
-    watcher.schedule(told, str(folder.parent), recursive=True)
-    watcher.start()
+    reports = Reports()
+    watcher.schedule(reports, str(folder.parent), recursive=True)
     change(folder)
-    assert told.wait() in ("soft.yml", "new.yml")
+    assert reports.wait() in ("soft.yml", "new.yml")
 
 
 @pytest.mark.parametrize("change", [_write, _put_in_place])
@@ -119,79 +116,67 @@ def test_one_file_and_not_its_neighbours(
     watcher: Watcher, folder: Path, change: Callable[[Path], None]
 ) -> None:
     """Also when it is another file of the same name, more than once."""
-    told = Told()
-    watcher.schedule(told, str(folder / "soft.yml"), recursive=True)
-    watcher.start()
+    reports = Reports()
+    watcher.schedule(reports, str(folder / "soft.yml"), recursive=True)
     for _ in range(2):
         _add(folder)
         change(folder)
-        assert told.wait() == "soft.yml"
-        told.forget()
+        assert reports.wait() == "soft.yml"
+        reports.forget()
 
 
-def test_nothing_is_told_of_what_is_read_or_no_longer_watched(watcher: Watcher, folder: Path) -> None:
-    other, told, last = Told(), Told(), Told()
+def test_nothing_is_reported_of_what_is_read_or_no_longer_watched(watcher: Watcher, folder: Path) -> None:
+    other, reports = Reports(), Reports()
     page = folder.parent / "products" / "cream.yml"
     page.parent.mkdir()
     page.write_text("Cream.", encoding="utf-8")
-    watch = watcher.schedule(other, str(folder), recursive=True)
-    watcher.start()
-    watcher.schedule(told, str(page.parent), recursive=True)
-    watcher.unschedule(watch)
+    watches = watcher.schedule(other, str(folder), recursive=True)
+    watcher.schedule(reports, str(page.parent), recursive=True)
+    watcher.unschedule(watches)
     _write(folder)
-    _add(page.parent)
-    told.wait()
-    watcher.schedule(last, str(folder.parent), recursive=True)  # may hear the end of what went before
     for _ in range(20):
         page.read_text(encoding="utf-8")
-    (folder / "last.yml").write_text("Last.", encoding="utf-8")  # told after all that went before
-    last.wait_for("last.yml")
+    _add(page.parent)  # reported after all that went before
+    reports.wait_for("new.yml")
     assert other.names == []
-    assert "cream.yml" not in {*told.names, *last.names}
+    assert set(reports.names) == {"new.yml"}
 
 
-def test_what_the_system_told_is_not_told_again(folder: Path) -> None:
-    """And what it did not tell of beside that is. Nobody waits here: the system's word is given by hand."""
-    watcher, told = silent(Watcher(3600)), Told()
-    watch = watcher.schedule(told, str(folder), recursive=True)
-    _write(folder)
-    _Told(watch, None).dispatch(FileModifiedEvent(str(folder / "soft.yml")))
-    assert told.names == ["soft.yml"]
-    _add(folder)
-    watcher._look(watch)
-    assert told.names == ["soft.yml", "new.yml"]
-    watcher._look(watch)
-    _Told(watch, None).dispatch(FileClosedNoWriteEvent(str(folder / "soft.yml")))
-    assert told.names == ["soft.yml", "new.yml"]
-    _delete(folder)
-    watcher._look(watch)
-    assert told.names == ["soft.yml", "new.yml", "soft.yml"]
+def test_the_same_state_of_a_file_is_reported_once(folder: Path) -> None:
+    """Both observers report it. A file that was only closed is not; a deleted one is."""
+    reports = Reports()
+    changes = _Changes(reports, None)
+    path = folder / "soft.yml"
+    for event in (FileModifiedEvent, FileModifiedEvent, FileClosedNoWriteEvent):
+        changes.dispatch(event(str(path)))
+    assert reports.names == ["soft.yml"]
+    path.write_text("Another.", encoding="utf-8")
+    changes.dispatch(FileModifiedEvent(str(path)))
+    path.unlink()
+    changes.dispatch(FileModifiedEvent(str(path)))
+    changes.dispatch(FileModifiedEvent(str(path)))
+    assert reports.names == ["soft.yml"] * 3
 
 
 @needs_links
-def test_links_within_what_is_watched(folder: Path) -> None:
-    """A file is looked at once, where it really is; a link that comes or goes is seen too."""
-    book, told = folder.parent, Told()
-    (book / "again").symlink_to(folder)
-    (folder / "up").symlink_to(book)
-    assert sorted(Path(each).name for each in stamps_of(book)) == ["again", "soft.yml", "up"]
-    watcher = silent(Watcher(3600))
-    watch = watcher.schedule(told, str(book), recursive=True)
-    (book / "again" / "soft.yml").write_text("Another.", encoding="utf-8")
-    watcher._look(watch)
-    assert "soft.yml" in told.names
-    told.forget()
-    (book / "again").unlink()
-    watcher._look(watch)
-    assert "again" in told.names
+def test_a_link_back_into_a_folder(folder: Path) -> None:
+    """Its files are looked at once; a link that goes is seen too."""
+    (folder / "up").symlink_to(folder.parent)
+    reports, watcher = Reports(), without_room(Watcher(0.01))
+    watcher.schedule(reports, str(folder.parent), recursive=True)
+    (folder / "up").unlink()
+    assert reports.wait() == "up"
+    watcher.stop()
 
 
-def test_what_changed_since_an_earlier_look(folder: Path) -> None:
+@pytest.mark.parametrize("change", [_write, _add, _delete, _put_in_place])
+def test_what_changed_since_an_earlier_look(folder: Path, change: Callable[[Path], None]) -> None:
     """As during the first build, before anything is watched."""
-    told, seen = Told(), Watcher(0.01, before={folder: stamps_of(folder)})
-    _write(folder)
-    seen.schedule(told, str(folder), recursive=True)
-    seen.start()
-    assert told.wait() == "soft.yml"
-    seen.stop()
-    seen.join()
+    for path in (folder.parent, folder / "soft.yml"):
+        reports, watcher = Reports(), Watcher(3600, before=snapshots_of([str(path)]))
+        change(folder)
+        if path.exists():
+            watcher.schedule(reports, str(path), recursive=True)
+            assert reports.names or change is _add
+            watcher.stop()
+        (folder / "soft.yml").write_text("Soft.", encoding="utf-8")

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cached_property
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from bowlbook.book.held import outlines_of
+from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.entries.partial import Unread
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 
@@ -26,17 +28,16 @@ ORDER = ("blend", "technique", "situation", "product", "class")
 """The kinds of entries but the house, in the order in which a book is gone through."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Book:
-    """Entries by id, each mapping in the order of ids; an entry may be unpacked when it is asked for.
+    """Entries by id, each mapping in the order of ids; an entry may be loaded when it is asked for.
 
     ``used_by`` says who names an entry.
 
     ``shared``: every shared product by id, also where one of the book's own stands in its place.
     ``whole``: whether every entry of the folder could be read and linked. ``unread``: the entries whose files
-    are there and that could not be read, or use one that could not. ``worked_out`` keeps what figures
-    have worked out for this very book, so that checks and pages need not do it again. ``stamps``: what stands
-    for each entry's file as it was read.
+    are there and that could not be read, or use one that could not. ``stamps``: the digest of the file that
+    each entry was read from; a book with other entries than its files have must be made without.
     """
 
     house: House
@@ -50,7 +51,6 @@ class Book:
     whole: bool = True
     unread: frozenset[EntryKey] = frozenset()
     stamps: dict[EntryKey, bytes] = field(default_factory=dict, compare=False, repr=False)
-    worked_out: dict[Any, Any] = field(init=False, default_factory=dict, compare=False, repr=False)
 
     def of_kind(self, kind: str) -> Mapping[str, Entry]:
         """The entries of a kind, by id."""
@@ -64,10 +64,22 @@ class Book:
         }
         return found[kind]
 
+    @cached_property
+    def prices(self) -> tuple[Fraction, ...]:
+        """Every price of a pack, once, the lowest first."""
+        outlines = outlines_of(self.products).values()
+        return tuple(sorted({each.price for each in outlines if each.price is not None}))
+
+    @cached_property
+    def people(self) -> tuple[str, ...]:
+        """Everybody whom a review stamp or a pack names: reviewers and suppliers, once, in order."""
+        outlines = self.outlines().values()
+        return tuple(sorted({name for each in outlines for name in (each.by, each.supplier) if name}))
+
     @property
     def priced(self) -> bool:
         """Whether any product has a price: without one nothing is said of costs."""
-        return any(each.pack is not None and each.pack.price is not None for each in self.products.values())
+        return bool(self.prices)
 
     def entries(self) -> list[tuple[str, Entry]]:
         """Every entry but the house with its kind, by kind and id."""

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Set
 
 from bowlbook.book.book import EntryKey
-from bowlbook.book.held import outlines_of
+from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.book.outline import Outline
 from bowlbook.book.reference import references
 from bowlbook.entries.entry import Entry

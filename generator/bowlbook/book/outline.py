@@ -1,8 +1,9 @@
-"""The outline of an entry: as much of it as its neighbours, and checks of the whole book, must know.
+"""The outline of an entry: as much of it as linking, and checks of the whole book, must know.
 
-Kept beside the packed entry, so that after an edit most entries need not be unpacked at all.
+Cached beside the entry: after an edit most entries are known by their outlines alone, and never loaded.
 """
 
+from fractions import Fraction
 from typing import Any, NamedTuple
 
 from bowlbook.book.reference import references
@@ -12,24 +13,24 @@ from bowlbook.reading.place import Place
 
 ONCE = ("lighteners", "toners", "additives", "supplies", "for_each_learner", "developer")
 """Where naming the same entry twice makes no sense."""
-INSTEAD = "instead"
 
 
 class Outline(NamedTuple):
     """Plain values only.
 
     ``named``: each entry that it names, once, in order, as (kind, id, kinds of product that fit).
-    ``led_to``: of these, whom it names otherwise than under ``instead``, as (kind, id). ``twice``: whether it
-    names one twice where that makes no sense. ``instead``: whom its refusals name. ``product``: the kind of a
-    product. ``by``: who reviewed it. ``name_at``: path, line, column and shown text of its name.
+    ``twice``: whether it names one twice where that makes no sense. ``instead``: what its refusals name.
+    ``product``: the kind of a product; ``price`` and ``supplier``: those of its pack. ``by``: the
+    reviewer. ``name_at``: path, line, column and shown text of its name.
     """
 
     named: tuple[tuple[str, str, tuple[str, ...]], ...]
-    led_to: tuple[tuple[str, str], ...]
     twice: bool
     formerly: tuple[str, ...]
     instead: tuple[str, ...]
     product: str
+    price: Fraction | None
+    supplier: str
     name: str
     by: str
     name_at: tuple[str, int, int, str]
@@ -46,14 +47,16 @@ def outline_of(entry: Any) -> Outline:
     read = vars(entry)
     listed = [(each.loc[0], each.id) for each in found if each.loc[0] in ONCE]
     reviewed = read.get("reviewed")
+    pack = vars(read["pack"]) if read.get("pack") is not None else {}
     refused = [vars(each).get("instead") for each in read.get("not_for", ())]
     return Outline(
         named=tuple(dict.fromkeys((each.ref.to, each.id, each.ref.kinds) for each in found)),
-        led_to=tuple(dict.fromkeys((each.ref.to, each.id) for each in found if each.loc[-1] != INSTEAD)),
         twice=len(set(listed)) < len(listed),
         formerly=tuple(read.get("formerly", ())),
         instead=tuple(each for each in refused if each is not None),
         product=read.get("kind", ""),
+        price=pack.get("price"),
+        supplier=pack.get("supplier") or "",
         name=str(read.get("name", "")),
         by=vars(reviewed).get("by", "") if reviewed is not None else "",
         name_at=_name_at(entry),

@@ -8,13 +8,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from bowlbook.book.book import Book, EntryKey
-from bowlbook.book.entry_cache import EntryCache, Read
 from bowlbook.book.folder import FOLDERS, EntryFile, Folder
-from bowlbook.book.held import Entries, Held
+from bowlbook.book.lazy_entries import LazyEntries, LazyEntry
 from bowlbook.book.linking import link
-from bowlbook.book.outline import outline_of
+from bowlbook.book.outline import Outline, outline_of
 from bowlbook.book.shelf import no_shelf, shelf_findings
 from bowlbook.book.shelf_folder import read_folder
+from bowlbook.cache.cache import Cache
+from bowlbook.cache.digest import digest_of
 from bowlbook.entries.entry import KINDS, Entry
 from bowlbook.entries.partial import read_partly, without
 from bowlbook.reading.finding import Finding, finding_of, in_order
@@ -42,20 +43,66 @@ class Reading(NamedTuple):
     unfinished: tuple[Book, list[EntryKey]] | None = None
 
 
-def _read(
-    file: EntryFile, content: bytes | Refusal, key: bytes, cache: EntryCache
-) -> tuple[Held | None, list[Finding]]:
+def read_book(root: Path, progress: Progress | None = None, cache: Cache | None = None) -> Reading:
+    """Read a book's folder. Never raises for what stands in it: that is what findings are for.
+
+    ``progress`` is called with how many files of how many have been read. Files that ``cache`` knows are not
+    read again; without one nothing is kept.
+    """
+    return book_of(read_folder(root), cache or Cache(), progress)
+
+
+def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> Reading:
+    """The book of a folder that has been read, as `read_book` gives it."""
+    cache.load_all(OUTLINE)
+    findings = list(folder.findings)
+    entries: dict[str, dict[str, LazyEntry]] = {kind: {} for kind in KINDS}
+    shared: dict[str, LazyEntry] = {}
+    stamps: dict[EntryKey, bytes] = {}
+    partial: Partial = set()
+    for done, (file, content) in enumerate(folder.files):
+        stamp = b"" if isinstance(content, Refusal) else stamp_of_file(file, content)
+        stamps.setdefault((file.kind, file.id), stamp)  # shared products come last: the own one counts
+        entry, found = _entry_of(file, content, stamp, cache)
+        findings += found
+        if entry is not None:
+            (shared if file.shared else entries[file.kind])[file.id] = entry
+        if _has_error(found):
+            partial.add(((file.kind, file.id), file.shared))
+        if progress is not None:
+            progress(done + 1, len(folder.files))
+    return _linked(folder, entries, shared, findings, stamps, partial)
+
+
+OUTLINE, ENTRY = "outline", "entry"
+"""Kinds of results in the cache: of each file its entry's outline and findings, and the entry itself."""
+
+
+def stamp_of_file(file: EntryFile, content: bytes) -> bytes:
+    """The digest of everything that an entry and its findings are made from: bytes, id, kind, shown path."""
+    return digest_of(file.kind, file.id, file.shown_as, content)
+
+
+def _entry_of(
+    file: EntryFile, content: bytes | Refusal, stamp: bytes, cache: Cache
+) -> tuple[LazyEntry | None, list[Finding]]:
     """One file's entry and findings: a partial entry where a finding of it is an error."""
     if isinstance(content, Refusal):
         return None, [finding_of(content, Place(file.shown_as, 1, 1))]
-    known = cache.get(key, file, content, partial(_afresh, file, content))
-    if known is None:
-        known = cache.put(key, _afresh(file, content))
-    return known
+    entry = cache.result(ENTRY, file.shown_as, stamp, partial(_read, file, content))
+
+    def outlined() -> tuple[Outline | None, list[Finding]]:
+        made, findings = entry.value
+        return None if made is None else outline_of(made), findings
+
+    outline, findings = cache.get_or_make(OUTLINE, file.shown_as, stamp, outlined)
+    if outline is None:
+        return None, findings
+    return LazyEntry(outline, lambda: cast(Entry, entry.value[0])), findings
 
 
-def _afresh(file: EntryFile, content: bytes) -> Read:
-    """What one file's content comes to."""
+def _read(file: EntryFile, content: bytes) -> tuple[Entry | None, list[Finding]]:
+    """What is read of one file's content."""
     # These, and PyYAML behind them, only when there is something to read.
     from bowlbook.entries.validate import known_keys, private_keys, validate
     from bowlbook.reading.document import read_content
@@ -65,59 +112,28 @@ def _afresh(file: EntryFile, content: bytes) -> Read:
     return entry, found + more
 
 
-def read_book(root: Path, progress: Progress | None = None, *, keep: bool = True) -> Reading:
-    """Read a book's folder. Never raises for what stands in it: that is what findings are for.
-
-    ``progress`` is told how many files of how many have been read. ``keep``: whether what is read is kept for
-    the next time (`EntryCache`); not for a folder that is soon gone.
-    """
-    return book_of(read_folder(root), EntryCache(root if keep else None), progress)
-
-
-def book_of(folder: Folder, cache: EntryCache, progress: Progress | None = None) -> Reading:
-    """The book of a folder that has been read, as `read_book` gives it. Saves the cache."""
-    findings = list(folder.findings)
-    entries: dict[str, dict[str, Held]] = {kind: {} for kind in KINDS}
-    shared: dict[str, Held] = {}
-    stamps: dict[EntryKey, bytes] = {}
-    partial: Partial = set()
-    for done, (file, content) in enumerate(folder.files):
-        key = b"" if isinstance(content, Refusal) else cache.key(file, content)
-        stamps.setdefault((file.kind, file.id), key)  # shared products come last: the own one counts
-        entry, found = _read(file, content, key, cache)
-        findings += found
-        if entry is not None:
-            (shared if file.shared else entries[file.kind])[file.id] = entry
-        if _has_error(found):
-            partial.add(((file.kind, file.id), file.shared))
-        if progress is not None:
-            progress(done + 1, len(folder.files))
-    cache.save()
-    return _linked(folder, entries, shared, findings, stamps, partial)
-
-
 def _has_error(findings: list[Finding]) -> bool:
     return any(each.severity == "error" for each in findings)
 
 
-def read_part(root: Path, kind: str, entry_id: str) -> Book | None:
+def read_part(root: Path, kind: str, entry_id: str, cache: Cache | None = None) -> Book | None:
     """As much of a book as one entry needs: the house, the entry, what it names, what that names, and so on.
 
-    None without a house, or where the entry or anything on that way is not whole: whatever is wrong is for
+    None without a house, or where the entry or anything that it needs is not whole: whatever is wrong is for
     `read_book` to say. None also for a book that takes products from a shelf.
     """
+    cache = cache or Cache()
     folder = read_folder(root)
     files = {(file.kind, file.id): (file, content) for file, content in folder.files}
     if folder.no_shelf is not None or any(file.shared for file, _ in files.values()):
         return None
-    cache = EntryCache(root)
-    entries: dict[str, dict[str, Held]] = {kind: {} for kind in KINDS}
+    entries: dict[str, dict[str, LazyEntry]] = {kind: {} for kind in KINDS}
     wanted = [("house", "house"), (kind, entry_id)]
     for key in wanted:
         file, content = files.get(key, (None, b""))
         if file is None or isinstance(content, Refusal):
             continue
-        entry, found = _read(file, content, cache.key(file, content), cache)
+        entry, found = _entry_of(file, content, stamp_of_file(file, content), cache)
         if entry is None or _has_error(found):
             continue
         entries[key[0]][key[1]] = entry
@@ -129,8 +145,8 @@ def read_part(root: Path, kind: str, entry_id: str) -> Book | None:
 
 def _linked(
     folder: Folder,
-    held: dict[str, dict[str, Held]],
-    held_shared: dict[str, Held],
+    held: dict[str, dict[str, LazyEntry]],
+    held_shared: dict[str, LazyEntry],
     findings: list[Finding],
     stamps: dict[EntryKey, bytes],
     partial: Partial,
@@ -140,17 +156,17 @@ def _linked(
     known: dict[str, set[str]] = {kind: set() for kind in KINDS}
     for file in files:
         known[file.kind].add(file.id)
-    house = cast("House | None", Entries(held["house"]).get("house"))
+    house = cast("House | None", LazyEntries(held["house"]).get("house"))
     ids = {file.id for file in files if file.shared}
     findings += no_shelf(house, folder.no_shelf)
-    findings += shelf_findings(house, Entries(held["product"]), Entries(held_shared), ids)
+    findings += shelf_findings(house, LazyEntries(held["product"]), LazyEntries(held_shared), ids)
     own = {file.id for file in files if file.kind == "product" and not file.shared}
     products = {**held["product"], **{key: each for key, each in held_shared.items() if key not in own}}
     held = {**held, "product": dict(sorted(products.items()))}
     if folder.no_shelf is not None:  # what stands on it is not known, and so no id is known to be wrong
         known["product"] |= _products_named(held)
     unread = {(kind, each) for kind, known_ids in known.items() for each in known_ids - held[kind].keys()}
-    used_by, link_findings, broken = link({kind: Entries(by_id) for kind, by_id in held.items()}, known)
+    used_by, link_findings, broken = link({kind: LazyEntries(by_id) for kind, by_id in held.items()}, known)
     left_out = {key for key, shared in partial if not (shared and key[1] in own)} | unread | set(broken)
     _spread(left_out, used_by)
     if ("house", "house") in left_out:
@@ -163,7 +179,7 @@ def _linked(
     if not left_out or not known["house"]:
         return reading
     for (kind, entry_id), ways in broken.items():
-        held[kind][entry_id] = _held(without(held[kind][entry_id].entry(), ways))
+        held[kind][entry_id] = _held(without(held[kind][entry_id].entry, ways))
     if ("house", "house") in unread:
         held["house"]["house"] = _held(_unread_house())
     unfinished = _book(held, held_shared, used_by, stamps, frozenset(), whole=False)
@@ -172,8 +188,8 @@ def _linked(
 
 
 def _book(
-    held: dict[str, dict[str, Held]],
-    shared: dict[str, Held],
+    held: dict[str, dict[str, LazyEntry]],
+    shared: dict[str, LazyEntry],
     used_by: dict[EntryKey, tuple[EntryKey, ...]],
     stamps: dict[EntryKey, bytes],
     unread: frozenset[EntryKey],
@@ -181,14 +197,14 @@ def _book(
     whole: bool,
 ) -> Book | None:
     """The book of these entries; None without a house."""
-    house = Entries(held["house"]).get("house")
+    house = LazyEntries(held["house"]).get("house")
     if house is None:
         return None
-    folders: dict[str, Any] = {folder: Entries(held[kind]) for folder, kind in FOLDERS.items()}
+    folders: dict[str, Any] = {folder: LazyEntries(held[kind]) for folder, kind in FOLDERS.items()}
     return Book(
         house=house,
         used_by=used_by,
-        shared=Entries(shared),
+        shared=LazyEntries(shared),
         whole=whole,
         unread=unread,
         stamps=stamps,
@@ -196,9 +212,9 @@ def _book(
     )
 
 
-def _held(entry: Entry) -> Held:
+def _held(entry: Entry) -> LazyEntry:
     """An entry that is at hand."""
-    return Held(outline_of(entry), lambda: entry)
+    return LazyEntry(outline_of(entry), lambda: entry)
 
 
 def _unread_house() -> Entry:
@@ -218,7 +234,7 @@ def _spread(broken: set[EntryKey], used_by: dict[EntryKey, tuple[EntryKey, ...]]
                 unfinished.append(user)
 
 
-def _products_named(held: dict[str, dict[str, Held]]) -> set[str]:
+def _products_named(held: dict[str, dict[str, LazyEntry]]) -> set[str]:
     """The ids of every product that some entry names."""
     named = (each for by_id in held.values() for entry in by_id.values() for each in entry.outline.named)
     return {target for to, target, _ in named if to == "product"}

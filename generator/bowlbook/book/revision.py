@@ -2,7 +2,6 @@
 
 import io
 import os
-import pickle
 import posixpath
 import subprocess
 import tarfile
@@ -12,9 +11,10 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from bowlbook.book.book import Book
-from bowlbook.book.kept import Kept, digest, program
 from bowlbook.book.read_book import Reading, read_book
 from bowlbook.book.shelf_folder import shelf_said
+from bowlbook.cache.cache import Cache
+from bowlbook.cache.digest import digest_of
 from bowlbook.reading.finding import Finding
 
 LONGEST_WAIT = 60
@@ -35,34 +35,32 @@ class NothingThere(NoRevision):
     """There is nothing to compare with: no git, no repository, no such revision, or no book in it."""
 
 
-def book_at(recipes: Path, revision: str, warn: Warn = bool) -> Book | None:
+def book_at(recipes: Path, revision: str, warn: Warn = bool, cache: Cache | None = None) -> Book | None:
     """The book of `reading_at`; None where it had no house. ``warn`` and the exceptions: as there."""
-    return reading_at(recipes, revision, warn).book
+    return reading_at(recipes, revision, warn, cache).book
 
 
-def reading_at(recipes: Path, revision: str, warn: Warn = bool) -> Reading:
+def reading_at(recipes: Path, revision: str, warn: Warn = bool, cache: Cache | None = None) -> Reading:
     """The book as it was at a revision with all that was found in it, read once for each commit.
 
     The findings give paths from the top of the repository. ``warn`` and the exceptions: as for `recipes_at`.
     """
     commit, inner, _ = _found(recipes, revision)
-    kept = Kept(recipes, "release")
-    key = digest(program("reading", "entries", "book"), commit.encode(), inner.encode())
-    packed = kept.get(key)
-    if packed is None:
+
+    def read() -> tuple[Reading, list[str]]:
         skipped: list[str] = []
         with recipes_at(recipes, revision, skipped.append) as then:
-            reading = read_book(then, keep=False)
+            reading = read_book(then)
             top = then.joinpath(*[".."] * len(Path(inner).parts))
-            reading = Reading(reading.book, [_from(top, finding) for finding in reading.findings])
-            packed = pickle.dumps((reading, skipped), pickle.HIGHEST_PROTOCOL)
-        kept.put(key, packed)
-        kept.save()
-    found: Reading
-    found, warnings = pickle.loads(packed)
+            return reading._replace(
+                findings=[_from(top, finding) for finding in reading.findings], unfinished=None
+            ), skipped
+
+    given = digest_of(commit, inner)
+    reading, warnings = (cache or Cache()).get_or_make("revision", commit, given, read)
     for text in warnings:
         warn(text)
-    return found
+    return reading
 
 
 def _from(top: Path, finding: Finding) -> Finding:
@@ -141,6 +139,11 @@ def last_release(recipes: Path) -> str | None:
     except NothingThere:
         return None
     return found.decode().strip() if found else None
+
+
+def commit_of(recipes: Path, revision: str) -> str:
+    """The full name of a revision's commit. Raises `NoRevision`."""
+    return _found(recipes, revision)[0]
 
 
 ENGLISH = {"LC_ALL": "C", "LANGUAGE": "C"}

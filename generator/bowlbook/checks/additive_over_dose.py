@@ -10,22 +10,22 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
 from bowlbook.entries.product import Additive
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("blend",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     """Findings at the additive's ratio."""
-    for blend in book.blends.values():
-        for index, each in enumerate(blend.additives):
-            product = book.products[each.product]
-            dose = product.dose if isinstance(product, Additive) else None
-            if dose is not None and each.ratio.value > dose.value:
-                yield blend.source.finding(
-                    ("additives", index, "ratio"),
-                    "additive-over-dose",
-                    f"{each.ratio} is more {product.name} than its dose of {dose}.",
-                    f"Write {dose}, or less of it.",
-                )
+    for index, each in enumerate(blend.additives):
+        product = book.products[each.product]
+        dose = product.dose if isinstance(product, Additive) else None
+        if dose is not None and each.ratio.value > dose.value:
+            yield blend.source.finding(
+                ("additives", index, "ratio"),
+                "additive-over-dose",
+                f"{each.ratio} is more {product.name} than its dose of {dose}.",
+                f"Write {dose}, or less of it.",
+            )

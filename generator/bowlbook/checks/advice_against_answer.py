@@ -11,40 +11,40 @@ from datetime import date
 from functools import cache, partial
 
 from bowlbook.book.book import Book
+from bowlbook.entries.situation import Situation
 from bowlbook.figures.candidate import candidate_of
 from bowlbook.figures.head import completed, head_of
 from bowlbook.figures.match import judge
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.source import Loc
 
-BY_ENTRY = True
+KINDS = ("situation",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, situation: Situation, today: date) -> Iterator[Finding]:
     """Findings at what is taken."""
     candidate = cache(partial(candidate_of, book))
-    for situation in book.situations.values():
-        head = completed(head_of(situation.hair))
-        if head is None:
-            yield situation.source.finding(
-                ("hair",),
-                "advice-against-answer",
-                "Natural level, lift and target level do not go together.",
-                "Lift is the target level less the natural level.",
-            )
-            continue
-        for index, taken in enumerate(situation.take):
-            named = [("blend", taken.blend, "blend"), ("technique", taken.technique, "technique")]
-            for kind, entry_id, key in named:
-                recipe = None if entry_id is None else candidate(kind, entry_id)
-                if recipe is None:
-                    continue  # what only tones answers no head
-                verdict = judge(recipe, head)
-                if verdict.excluded:
-                    loc: Loc = ("take", index, key)
-                    yield situation.source.finding(
-                        loc,
-                        "advice-against-answer",
-                        f'"{entry_id}" is kept from this head: {verdict.excluded[0].because}',
-                        "Take another, or say less of the head.",
-                    )
+    head = completed(head_of(situation.hair))
+    if head is None:
+        yield situation.source.finding(
+            ("hair",),
+            "advice-against-answer",
+            "Natural level, lift and target level do not go together.",
+            "Lift is the target level less the natural level.",
+        )
+        return
+    for index, taken in enumerate(situation.take):
+        named = [("blend", taken.blend, "blend"), ("technique", taken.technique, "technique")]
+        for kind, entry_id, key in named:
+            recipe = None if entry_id is None else candidate(kind, entry_id)
+            if recipe is None:
+                continue  # what only tones answers no head
+            verdict = judge(recipe, head)
+            if verdict.excluded:
+                loc: Loc = ("take", index, key)
+                yield situation.source.finding(
+                    loc,
+                    "advice-against-answer",
+                    f'"{entry_id}" is kept from this head: {verdict.excluded[0].because}',
+                    "Take another, or say less of the head.",
+                )

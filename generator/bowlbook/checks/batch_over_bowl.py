@@ -18,21 +18,19 @@ from bowlbook.figures.bowl import largest_batch, over_bowl
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("house", "blend")
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, owner: House | Blend, today: date) -> Iterator[Finding]:
     """Warnings at each size, in the house and in blends with their own sizes."""
-    owners: list[House | Blend] = [book.house, *book.blends.values()]
-    for owner in owners:
-        for unit in UNITS:
-            for index, batch in enumerate(owner.batches.of(unit) if owner.batches else ()):
-                if over_bowl(book.house, unit, batch):
-                    yield owner.source.finding(
-                        ("batches", unit, index),
-                        "batch-over-bowl",
-                        f"{plain(batch)} {unit} of lightener is more than fits one bowl "
-                        f"({plain(largest_batch(book.house))} g).",
-                        "Check the unit; where such bowls are mixed, give the house a largest_batch.",
-                        severity="warning",
-                    )
+    for unit in UNITS:
+        for index, batch in enumerate(owner.batches.of(unit) if owner.batches else ()):
+            if over_bowl(book.house, unit, batch):
+                yield owner.source.finding(
+                    ("batches", unit, index),
+                    "batch-over-bowl",
+                    f"{plain(batch)} {unit} of lightener is more than fits one bowl "
+                    f"({plain(largest_batch(book.house))} g).",
+                    "Check the unit; where such bowls are mixed, give the house a largest_batch.",
+                    severity="warning",
+                )

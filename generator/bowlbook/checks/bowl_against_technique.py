@@ -21,26 +21,25 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.region import LEVELS, common, outside, region_of
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("technique",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Findings at the bowl's blend, one for each refusal that it runs into."""
-    for technique in book.techniques.values():
-        for index, bowl in enumerate(technique.bowls):
-            blend = book.blends[bowl.blend]
-            if blend.tones:
-                continue  # what it tones is lifted hair: see toner-off-level
-            for refusal in blend.not_for:
-                if _contradicts(book, technique, blend, refusal):
-                    yield technique.source.finding(
-                        ("bowls", index, "blend"),
-                        "bowl-against-technique",
-                        f'"{bowl.blend}" is refused for hair that this technique says it suits: '
-                        f"{_words(refusal.when)}. {refusal.because}",
-                        "Take that hair out of suits, refuse it in this technique's not_for, "
-                        "or take another blend.",
-                    )
+    for index, bowl in enumerate(technique.bowls):
+        blend = book.blends[bowl.blend]
+        if blend.tones:
+            continue  # what it tones is lifted hair: see toner-off-level
+        for refusal in blend.not_for:
+            if _contradicts(book, technique, blend, refusal):
+                yield technique.source.finding(
+                    ("bowls", index, "blend"),
+                    "bowl-against-technique",
+                    f'"{bowl.blend}" is refused for hair that this technique says it suits: '
+                    f"{_words(refusal.when)}. {refusal.because}",
+                    "Take that hair out of suits, refuse it in this technique's not_for, "
+                    "or take another blend.",
+                )
 
 
 def _contradicts(book: Book, technique: Technique, blend: Blend, refusal: NotFor) -> bool:

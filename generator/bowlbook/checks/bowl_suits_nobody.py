@@ -11,20 +11,20 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.facets import meet
+from bowlbook.entries.technique import Technique
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("technique",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Warnings at the bowl's blend."""
-    for technique in book.techniques.values():
-        for index, bowl in enumerate(technique.bowls):
-            if meet(book.blends[bowl.blend].suits, technique.suits) is None:
-                yield technique.source.finding(
-                    ("bowls", index, "blend"),
-                    "bowl-suits-nobody",
-                    f'No head suits both this technique and "{bowl.blend}".',
-                    "Take another blend, or look at what the two suit.",
-                    severity="warning",
-                )
+    for index, bowl in enumerate(technique.bowls):
+        if meet(book.blends[bowl.blend].suits, technique.suits) is None:
+            yield technique.source.finding(
+                ("bowls", index, "blend"),
+                "bowl-suits-nobody",
+                f'No head suits both this technique and "{bowl.blend}".',
+                "Take another blend, or look at what the two suit.",
+                severity="warning",
+            )

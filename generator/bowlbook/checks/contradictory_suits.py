@@ -15,19 +15,17 @@ from bowlbook.entries.facets import within
 from bowlbook.entries.technique import Technique, TechniqueNotFor
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("blend", "technique")
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding]:
     """Findings at the refusal's facets."""
-    recipes: list[Blend | Technique] = [*book.blends.values(), *book.techniques.values()]
-    for recipe in recipes:
-        refusals: tuple[NotFor | TechniqueNotFor, ...] = recipe.not_for
-        for index, refused in enumerate(refusals):
-            if within(recipe.suits, refused.when):
-                yield recipe.source.finding(
-                    ("not_for", index, "when"),
-                    "contradictory-suits",
-                    "This refuses every head that the recipe suits.",
-                    "Narrow this refusal, or what the recipe suits.",
-                )
+    refusals: tuple[NotFor | TechniqueNotFor, ...] = recipe.not_for
+    for index, refused in enumerate(refusals):
+        if within(recipe.suits, refused.when):
+            yield recipe.source.finding(
+                ("not_for", index, "when"),
+                "contradictory-suits",
+                "This refuses every head that the recipe suits.",
+                "Narrow this refusal, or what the recipe suits.",
+            )

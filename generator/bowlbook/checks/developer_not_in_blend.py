@@ -10,21 +10,21 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.technique import Technique
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("technique",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Findings at the bowl's developer."""
-    for technique in book.techniques.values():
-        for index, bowl in enumerate(technique.bowls):
-            choice = book.blends[bowl.blend].developer
-            allowed = (choice.product, *choice.also)
-            if bowl.developer is not None and bowl.developer not in allowed:
-                yield technique.source.finding(
-                    ("bowls", index, "developer"),
-                    "developer-not-in-blend",
-                    f'"{bowl.developer}" is not a developer of "{bowl.blend}".',
-                    f"Use one of: {', '.join(allowed)}; or add it to the blend's other developers (also).",
-                )
+    for index, bowl in enumerate(technique.bowls):
+        choice = book.blends[bowl.blend].developer
+        allowed = (choice.product, *choice.also)
+        if bowl.developer is not None and bowl.developer not in allowed:
+            yield technique.source.finding(
+                ("bowls", index, "developer"),
+                "developer-not-in-blend",
+                f'"{bowl.developer}" is not a developer of "{bowl.blend}".',
+                f"Use one of: {', '.join(allowed)}; or add it to the blend's other developers (also).",
+            )

@@ -12,11 +12,12 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
+from bowlbook.entries.technique import Technique
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.source import Loc
 
-BY_ENTRY = True
+KINDS = ("blend", "technique")
 
 
 def developers_with_places(blend: Blend) -> list[tuple[Loc, str]]:
@@ -28,26 +29,22 @@ def developers_with_places(blend: Blend) -> list[tuple[Loc, str]]:
     return [(("developer", "product"), choice.product), *also]
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
-    """Findings at each developer over the limit, in blends and in technique bowls."""
+def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding]:
+    """Findings at each developer over the limit, in a blend or in a technique's bowls."""
     limit = book.house.on_scalp_developer_limit
     mend = f"Use {plain(limit)} volume or less, or keep the recipe off the scalp."
-    for blend in book.blends.values():
-        if "on-scalp" not in blend.suits.placement:
-            continue
-        for loc, entry_id in developers_with_places(blend):
-            volume = book.developer(entry_id).volume
-            if volume > limit:
-                message = f"{plain(volume)} volume is over the house's on-scalp limit."
-                yield blend.source.finding(loc, "developer-over-house-limit", message, mend)
-    for technique in book.techniques.values():
-        if technique.placement != "on-scalp":
-            continue
-        for index, bowl in enumerate(technique.bowls):
-            entry_id = bowl.developer or book.blends[bowl.blend].developer.product
-            volume = book.developer(entry_id).volume
-            if volume > limit:
-                message = f"{plain(volume)} volume is over the house's on-scalp limit."
-                yield technique.source.finding(
-                    ("bowls", index, "developer"), "developer-over-house-limit", message, mend
-                )
+    if isinstance(recipe, Blend):
+        on_scalp = "on-scalp" in recipe.suits.placement
+        named = developers_with_places(recipe)
+    else:
+        on_scalp = recipe.placement == "on-scalp"
+        named = [
+            (("bowls", index, "developer"), bowl.developer or book.blends[bowl.blend].developer.product)
+            for index, bowl in enumerate(recipe.bowls)
+            if on_scalp
+        ]
+    for loc, entry_id in named if on_scalp else ():
+        volume = book.developer(entry_id).volume
+        if volume > limit:
+            message = f"{plain(volume)} volume is over the house's on-scalp limit."
+            yield recipe.source.finding(loc, "developer-over-house-limit", message, mend)

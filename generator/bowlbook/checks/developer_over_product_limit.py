@@ -11,25 +11,25 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.checks.developer_over_house_limit import developers_with_places
+from bowlbook.entries.blend import Blend
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("blend",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     """Findings at each developer over the limit of anything it is mixed with."""
-    for blend in book.blends.values():
-        bases = [book.base(each.product) for each in blend.shares]
-        for loc, entry_id in developers_with_places(blend):
-            volume = book.developer(entry_id).volume
-            for base in bases:
-                limit = base.developer_limit
-                if limit is not None and volume > limit:
-                    yield blend.source.finding(
-                        loc,
-                        "developer-over-product-limit",
-                        f"{plain(volume)} volume is over the limit of {base.name}.",
-                        f"Use {plain(limit)} volume or less with it.",
-                    )
-                    break
+    bases = [book.base(each.product) for each in blend.shares]
+    for loc, entry_id in developers_with_places(blend):
+        volume = book.developer(entry_id).volume
+        for base in bases:
+            limit = base.developer_limit
+            if limit is not None and volume > limit:
+                yield blend.source.finding(
+                    loc,
+                    "developer-over-product-limit",
+                    f"{plain(volume)} volume is over the limit of {base.name}.",
+                    f"Use {plain(limit)} volume or less with it.",
+                )
+                break

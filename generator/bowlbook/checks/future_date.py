@@ -10,26 +10,26 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("product", "blend", "technique", "situation", "class")
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the date."""
-    for _, entry in book.entries():
-        reviewed = getattr(entry, "reviewed", None)
-        pack = getattr(entry, "pack", None)
-        dates = [
-            (("reviewed", "on"), reviewed.on if reviewed else None),
-            (("pack", "priced_on"), pack.priced_on if pack else None),
-        ]
-        for loc, day in dates:
-            if day is not None and day > today:
-                yield entry.source.finding(
-                    loc,
-                    "future-date",
-                    f"This day is still to come (today is {today.isoformat()}).",
-                    "Write the day on which it was done.",
-                    severity="warning",
-                )
+    reviewed = getattr(entry, "reviewed", None)
+    pack = getattr(entry, "pack", None)
+    dates = [
+        (("reviewed", "on"), reviewed.on if reviewed else None),
+        (("pack", "priced_on"), pack.priced_on if pack else None),
+    ]
+    for loc, day in dates:
+        if day is not None and day > today:
+            yield entry.source.finding(
+                loc,
+                "future-date",
+                f"This day is still to come (today is {today.isoformat()}).",
+                "Write the day on which it was done.",
+                severity="warning",
+            )

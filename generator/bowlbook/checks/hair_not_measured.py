@@ -10,25 +10,25 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.figures.service import CannotPlan, hair_factor
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("class",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
     """Warnings at the demonstration's length or density; none where the house has measured nothing."""
     if book.house.hair_amounts is None or not book.house.hair_amounts.heads:
         return  # no-hair-amounts says so
-    for notes in book.classes.values():
-        for index, each in enumerate(notes.demonstrations):
-            try:
-                hair_factor(book, each.length, each.density)
-            except CannotPlan as refusal:
-                yield notes.source.finding(
-                    ("demonstrations", index, refusal.key or ""),
-                    "hair-not-measured",
-                    f"{refusal.reason} The class has no kit.",
-                    refusal.mend,
-                    severity="warning",
-                )
+    for index, each in enumerate(notes.demonstrations):
+        try:
+            hair_factor(book, each.length, each.density)
+        except CannotPlan as refusal:
+            yield notes.source.finding(
+                ("demonstrations", index, refusal.key or ""),
+                "hair-not-measured",
+                f"{refusal.reason} The class has no kit.",
+                refusal.mend,
+                severity="warning",
+            )

@@ -16,25 +16,24 @@ from bowlbook.figures.bowl import density_of
 from bowlbook.reading.amount import Count, Volume
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("product",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
     """Findings at the net content; a warning at a price without its day."""
-    for product in book.products.values():
-        if product.pack is None:
-            continue
-        wrong = _wrong(product)
-        if wrong is not None:
-            yield product.source.finding(("pack", "net"), "incomplete-pack", *wrong)
-        if product.pack.price is not None and product.pack.priced_on is None:
-            yield product.source.finding(
-                ("pack",),
-                "incomplete-pack",
-                "This price has no day.",
-                "Add priced_on, as priced_on: 2026-09-01.",
-                severity="warning",
-            )
+    if product.pack is None:
+        return
+    wrong = _wrong(product)
+    if wrong is not None:
+        yield product.source.finding(("pack", "net"), "incomplete-pack", *wrong)
+    if product.pack.price is not None and product.pack.priced_on is None:
+        yield product.source.finding(
+            ("pack",),
+            "incomplete-pack",
+            "This price has no day.",
+            "Add priced_on, as priced_on: 2026-09-01.",
+            severity="warning",
+        )
 
 
 def _wrong(product: Product) -> tuple[str, str] | None:

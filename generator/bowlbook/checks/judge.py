@@ -2,27 +2,24 @@
 
 from __future__ import annotations
 
-import marshal
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from bowlbook.book.folder import Folder
-from bowlbook.book.kept import Kept, as_rows, digest, of_rows, program
 from bowlbook.book.shelf_folder import read_folder
+from bowlbook.cache.cache import Cache
+from bowlbook.cache.digest import digest_of
 from bowlbook.reading.finding import Finding, in_order
 from bowlbook.reading.refusal import Refusal
 
 if TYPE_CHECKING:
     from bowlbook.book.book import Book
+    from bowlbook.book.folder import Folder
     from bowlbook.book.read_book import Progress
-
-ROOMS = ("reading", "entries", "book", "figures", "checks")
-"""The rooms that decide what is found in a folder."""
 
 
 class Judgement(NamedTuple):
-    """What a folder came to. ``book`` is None without a house, and whole where nothing is an error."""
+    """What was found in a folder. ``book`` is None without a house, and whole where nothing is an error."""
 
     book: Book | None
     findings: list[Finding]
@@ -32,45 +29,31 @@ class Judgement(NamedTuple):
         return [finding for finding in self.findings if strict or finding.severity == "error"]
 
 
-def judge(root: Path, day: date, progress: Progress | None = None) -> Judgement:
+def judge(root: Path, day: date, progress: Progress | None = None, cache: Cache | None = None) -> Judgement:
     """Read and check a book's folder for ``day``."""
-    return _judge(root, read_folder(root), day, progress)
+    return _judge(read_folder(root), day, progress, cache or Cache())
 
 
-def judged_in(root: Path, day: date, progress: Progress | None = None) -> Judgement:
-    """The findings of `judge`, kept: where nothing that they depend on has changed, nothing is worked out.
+def findings_in(root: Path, day: date, progress: Progress | None, cache: Cache) -> list[Finding]:
+    """The findings of `judge`. Where nothing in the folder has changed, no entry is looked at.
 
-    Then there is no book beside them either. They depend on the folder's files, names and bytes, on how it is
-    shown, on the day and on the program. A folder with a file that cannot be read is judged every time.
+    A folder with a file that cannot be read is judged every time.
     """
     folder = read_folder(root)
-    doubtful = any(isinstance(content, Refusal) for _, content in folder.files)
-    kept = Kept(None if doubtful else root, "findings")
-    if kept.path is None:
-        return _judge(root, folder, day, progress)
-    key = _key(folder, day)
-    rows = kept.pack(key) if kept.get(key) else None
-    if rows is not None:
-        return Judgement(None, of_rows(marshal.loads(rows)))
-    judgement = _judge(root, folder, day, progress)
-    kept.put(key, True, marshal.dumps(as_rows(judgement.findings)))
-    kept.save()
-    return judgement
+    if any(isinstance(content, Refusal) for _, content in folder.files):
+        return _judge(folder, day, progress, cache).findings
+    given = _digest_of(folder, day)
+    return cache.get_or_make("judgement", "", given, lambda: _judge(folder, day, progress, cache).findings)
 
 
-def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> Judgement:
-    from bowlbook.book.entry_cache import EntryCache  # what only a folder that changed needs
-    from bowlbook.book.read_book import book_of
-    from bowlbook.checks.by_entry import run_kept
+def _judge(folder: Folder, day: date, progress: Progress | None, cache: Cache) -> Judgement:
+    from bowlbook.book.read_book import book_of  # only for a folder that changed
     from bowlbook.checks.run import run_checks
 
-    kept = Kept(root, "checks")
-    reading = book_of(folder, EntryCache(root), progress)
+    reading = book_of(folder, cache, progress)
     findings: list[Finding] = []
-    if reading.book is not None and kept.path is not None:
-        findings = run_kept(reading.book, day, kept)
-    elif reading.book is not None:
-        findings = run_checks(reading.book, day)
+    if reading.book is not None:
+        findings = run_checks(reading.book, day, cache)
     if reading.unfinished is not None:
         from bowlbook.checks.unfinished import run_unfinished
 
@@ -80,17 +63,10 @@ def _judge(root: Path, folder: Folder, day: date, progress: Progress | None) -> 
     return Judgement(reading.book, findings)
 
 
-def _key(folder: Folder, day: date) -> bytes:
-    """What stands for all that the findings of a folder depend on."""
-    parts = [
-        program(*ROOMS),
-        day.isoformat().encode(),
-        repr((folder.findings, folder.no_shelf)).encode(*SAFELY),
-    ]
+def _digest_of(folder: Folder, day: date) -> bytes:
+    """The digest of everything that the findings of a folder are made from."""
+    parts: list[bytes | str] = [day.isoformat(), repr((folder.findings, folder.no_shelf))]
     for file, content in folder.files:
         assert isinstance(content, bytes)
-        parts += [f"{file.kind}\0{file.id}\0{file.shown_as}\0{file.shared}".encode(*SAFELY), content]
-    return digest(*parts)
-
-
-SAFELY = ("utf-8", "surrogateescape")
+        parts += [repr(file), content]
+    return digest_of(*parts)

@@ -10,22 +10,22 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("blend",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     """Warnings at the blend's levels of lift."""
-    for blend in book.blends.values():
-        most = max((book.lightener(each.product).lifts for each in blend.lighteners), default=0)
-        if blend.suits.lift is not None and blend.suits.lift.high > most:
-            levels = counted(most, "level")
-            yield blend.source.finding(
-                ("suits", "lift"),
-                "lift-over-product",
-                f"A lift of {blend.suits.lift} is more than any lightener in it gives ({levels}).",
-                f"Promise at most {levels}.",
-                severity="warning",
-            )
+    most = max((book.lightener(each.product).lifts for each in blend.lighteners), default=0)
+    if blend.suits.lift is not None and blend.suits.lift.high > most:
+        levels = counted(most, "level")
+        yield blend.source.finding(
+            ("suits", "lift"),
+            "lift-over-product",
+            f"A lift of {blend.suits.lift} is more than any lightener in it gives ({levels}).",
+            f"Promise at most {levels}.",
+            severity="warning",
+        )

@@ -13,17 +13,19 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.entries.entry import KINDS as ALL_KINDS
+from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ALL_KINDS
 
 LINK = re.compile(r"\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.M)
 WEB = re.compile(r"https?://[^\s/]", re.I)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the link's line."""
-    for entry, loc, text in texts_with(book, lambda text: "]" in text):
+    for loc, text in texts_with(entry, lambda text: "]" in text):
         hits = (hit for hit in LINK.finditer(text) if not WEB.match(hit[1] or hit[2] or ""))
         for place in lines_with(entry, loc, hits):
             yield entry.source.finding_at(

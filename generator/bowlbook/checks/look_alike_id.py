@@ -11,7 +11,7 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.book.outline import Outline
-from bowlbook.checks.twins import twins_of
+from bowlbook.checks.first_alike import alike
 from bowlbook.reading.finding import Finding
 
 ALIKE = (("rn", "m"), ("vv", "w"), ("0", "o"), ("1", "l"), ("i", "l"), ("-", ""))
@@ -19,7 +19,7 @@ ALIKE = (("rn", "m"), ("vv", "w"), ("0", "o"), ("1", "l"), ("i", "l"), ("-", "")
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the later entry's name."""
-    for entry_id, outline, first in twins_of(book, _as_seen):
+    for entry_id, outline, first in alike(book, _as_seen):
         yield outline.warning(
             "look-alike-id",
             f'The id "{entry_id}" looks like "{first}".',

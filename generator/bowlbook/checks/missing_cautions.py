@@ -14,30 +14,25 @@ from datetime import date
 from fractions import Fraction
 
 from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
 from bowlbook.entries.facets import Facets
+from bowlbook.entries.technique import Technique
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("blend", "technique")
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding]:
     """Findings at the recipe's name."""
-    for blend in book.blends.values():
-        ids = (blend.developer.product, *blend.developer.also)
-        strongest = max(book.developer(entry_id).volume for entry_id in ids)
-        why = needs_caution(blend.suits, strongest)
-        if why and not blend.cautions:
-            yield blend.source.finding(("name",), "missing-cautions", *_words(why))
-    for technique in book.techniques.values():
-        volumes = [
-            book.developer(bowl.developer or book.blends[bowl.blend].developer.product).volume
-            for bowl in technique.bowls
-        ]
-        why = needs_caution(technique.suits, max(volumes))
-        if technique.placement == "on-scalp":
-            why = "it goes on the scalp"
-        if why and not technique.cautions:
-            yield technique.source.finding(("name",), "missing-cautions", *_words(why))
+    if isinstance(recipe, Blend):
+        ids = [recipe.developer.product, *recipe.developer.also]
+    else:
+        ids = [bowl.developer or book.blends[bowl.blend].developer.product for bowl in recipe.bowls]
+    why = needs_caution(recipe.suits, max(book.developer(entry_id).volume for entry_id in ids))
+    if isinstance(recipe, Technique) and recipe.placement == "on-scalp":
+        why = "it goes on the scalp"
+    if why and not recipe.cautions:
+        yield recipe.source.finding(("name",), "missing-cautions", *_words(why))
 
 
 def needs_caution(suits: Facets, strongest: Fraction) -> str | None:

@@ -15,30 +15,28 @@ from bowlbook.entries.house import House
 from bowlbook.entries.ladder import UNITS
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("house", "blend")
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, owner: House | Blend, today: date) -> Iterator[Finding]:
     """Findings at the unit's batches, in the house and in blends with sizes of their own."""
-    owners: list[House | Blend] = [book.house, *book.blends.values()]
-    for owner in owners:
-        for unit in UNITS:
-            batches = owner.batches.of(unit) if owner.batches else ()
-            if batches and book.house.scale_step.of(unit) is None:
-                yield owner.source.finding(
-                    ("batches", unit),
-                    "missing-scale-step",
-                    f"There are batches in {unit}, and the house has no scale step for {unit}.",
-                    f"Add it to the house's scale_step, as {unit}: {'0.05' if unit == 'oz' else '1'}.",
-                )
-            if list(batches) != sorted(set(batches)):
-                yield owner.source.finding(
-                    ("batches", unit),
-                    "missing-scale-step",
-                    "Batch sizes go from the smallest to the largest, each once.",
-                    "Put the batches in order.",
-                )
-    if not any(book.house.batches.of(unit) for unit in UNITS):
-        yield book.house.source.finding(
+    for unit in UNITS:
+        batches = owner.batches.of(unit) if owner.batches else ()
+        if batches and book.house.scale_step.of(unit) is None:
+            yield owner.source.finding(
+                ("batches", unit),
+                "missing-scale-step",
+                f"There are batches in {unit}, and the house has no scale step for {unit}.",
+                f"Add it to the house's scale_step, as {unit}: {'0.05' if unit == 'oz' else '1'}.",
+            )
+        if list(batches) != sorted(set(batches)):
+            yield owner.source.finding(
+                ("batches", unit),
+                "missing-scale-step",
+                "Batch sizes go from the smallest to the largest, each once.",
+                "Put the batches in order.",
+            )
+    if isinstance(owner, House) and not any(owner.batches.of(unit) for unit in UNITS):
+        yield owner.source.finding(
             ("batches",), "missing-scale-step", "There is no batch size here.", "Write oz: [0.5, 1, 2]."
         )

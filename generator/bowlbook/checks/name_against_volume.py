@@ -12,11 +12,11 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.entries.product import Developer
+from bowlbook.entries.product import Developer, Product
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("product",)
 
 SAID = re.compile(
     r"(?<![\d.,])([1-6]\d)(?:\s|-)?vol(?:umes?)?\b"
@@ -26,17 +26,16 @@ SAID = re.compile(
 )
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
     """Findings at the volume."""
-    for product in book.products.values():
-        if not isinstance(product, Developer):
-            continue
-        names = (product.name, *product.other_names)
-        said = {int(next(filter(None, hit.groups()))) for name in names for hit in SAID.finditer(name)}
-        if len(said) == 1 and product.volume not in said:
-            yield product.source.finding(
-                ("volume",),
-                "name-against-volume",
-                f"The name says {said.pop()} volume, and this says {plain(product.volume)}.",
-                "Read the strength off the bottle, then write it in both.",
-            )
+    if not isinstance(product, Developer):
+        return
+    names = (product.name, *product.other_names)
+    said = {int(next(filter(None, hit.groups()))) for name in names for hit in SAID.finditer(name)}
+    if len(said) == 1 and product.volume not in said:
+        yield product.source.finding(
+            ("volume",),
+            "name-against-volume",
+            f"The name says {said.pop()} volume, and this says {plain(product.volume)}.",
+            "Read the strength off the bottle, then write it in both.",
+        )

@@ -10,19 +10,19 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("class",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
     """Findings at the number of heads."""
-    for notes in book.classes.values():
-        for index, each in enumerate(notes.demonstrations):
-            if not each.heads and each.learners_per_head is None:
-                yield notes.source.finding(
-                    ("demonstrations", index, "heads"),
-                    "no-heads",
-                    "This is shown on no head.",
-                    "Write how many heads, or add learners_per_head.",
-                )
+    for index, each in enumerate(notes.demonstrations):
+        if not each.heads and each.learners_per_head is None:
+            yield notes.source.finding(
+                ("demonstrations", index, "heads"),
+                "no-heads",
+                "This is shown on no head.",
+                "Write how many heads, or add learners_per_head.",
+            )

@@ -10,22 +10,22 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("blend",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     """Findings at the lightener that does not allow the placement."""
-    for blend in book.blends.values():
-        for index, each in enumerate(blend.lighteners):
-            lightener = book.lightener(each.product)
-            barred = [word for word in blend.suits.placement if word not in lightener.placement]
-            if barred:
-                yield blend.source.finding(
-                    ("lighteners", index, "product"),
-                    "off-scalp-product",
-                    f"{lightener.name} is not made for {', '.join(barred)} use.",
-                    f"It is made for: {', '.join(lightener.placement)}. "
-                    "Take another lightener, or change what the blend suits.",
-                )
+    for index, each in enumerate(blend.lighteners):
+        lightener = book.lightener(each.product)
+        barred = [word for word in blend.suits.placement if word not in lightener.placement]
+        if barred:
+            yield blend.source.finding(
+                ("lighteners", index, "product"),
+                "off-scalp-product",
+                f"{lightener.name} is not made for {', '.join(barred)} use.",
+                f"It is made for: {', '.join(lightener.placement)}. "
+                "Take another lightener, or change what the blend suits.",
+            )

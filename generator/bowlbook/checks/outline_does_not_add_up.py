@@ -11,22 +11,22 @@ from datetime import date
 from fractions import Fraction
 
 from bowlbook.book.book import Book
+from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("class",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
     """Findings at the duration."""
-    for notes in book.classes.values():
-        total = sum(item.minutes for item in notes.outline)
-        if total != notes.duration:
-            off = abs(total - notes.duration)
-            word = "longer" if total > notes.duration else "shorter"
-            yield notes.source.finding(
-                ("duration",),
-                "outline-does-not-add-up",
-                f"The outline is {counted(off, 'minute')} {word} than this.",
-                f"Write {counted(Fraction(total), 'minute')} here, or change the outline.",
-            )
+    total = sum(item.minutes for item in notes.outline)
+    if total != notes.duration:
+        off = abs(total - notes.duration)
+        word = "longer" if total > notes.duration else "shorter"
+        yield notes.source.finding(
+            ("duration",),
+            "outline-does-not-add-up",
+            f"The outline is {counted(off, 'minute')} {word} than this.",
+            f"Write {counted(Fraction(total), 'minute')} here, or change the outline.",
+        )

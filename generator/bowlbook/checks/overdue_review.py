@@ -10,28 +10,25 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.review import review_due
+from bowlbook.entries.situation import Situation
+from bowlbook.entries.technique import Technique
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("blend", "technique", "situation", "class")
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
-    """Warnings at the review stamp of blends, techniques, situations and class notes."""
-    recipes = (book.blends, book.techniques, book.situations, book.classes)
-    for kind in recipes:
-        for recipe in kind.values():
-            due = review_due(recipe.reviewed, book.house.review_after)
-            if due is None:
-                message = "This was never reviewed."
-            elif due < today:
-                message = f"The review was due by {due.isoformat()}."
-            else:
-                continue
-            yield recipe.source.finding(
-                ("reviewed", "on") if recipe.reviewed else ("name",),
-                "overdue-review",
-                message,
-                "Go over it against the makers' instructions, then write the day under reviewed.",
-                severity="warning",
-            )
+def find(book: Book, recipe: Blend | Technique | Situation | ClassNotes, today: date) -> Iterator[Finding]:
+    """Warnings at the review stamp of a blend, technique, situation or class notes."""
+    due = review_due(recipe.reviewed, book.house.review_after)
+    if due is not None and due >= today:
+        return
+    yield recipe.source.finding(
+        ("reviewed", "on") if recipe.reviewed else ("name",),
+        "overdue-review",
+        "This was never reviewed." if due is None else f"The review was due by {due.isoformat()}.",
+        "Go over it against the makers' instructions, then write the day under reviewed.",
+        severity="warning",
+    )

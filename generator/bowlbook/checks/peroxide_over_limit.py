@@ -20,26 +20,25 @@ from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("blend",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     """Findings at the developer that brings a bowl over a limit."""
-    for blend in book.blends.values():
-        for loc, entry_id in developers_with_places(blend):
-            strength = book.developer(entry_id).peroxide_percent
-            # A bowl is never stronger than its developer, so that most need no reckoning.
-            near = [limit for limit in book.house.limits if strength > limit.peroxide]
-            worst = _worst(book, blend, entry_id) if near else Fraction(0)
-            for limit in near:
-                if worst > limit.peroxide:
-                    yield blend.source.finding(
-                        loc,
-                        "peroxide-over-limit",
-                        f"{fixed(worst, 2)} % peroxide in the bowl is over {plain(limit.peroxide)} % "
-                        f"({limit.jurisdiction}, since {limit.since.isoformat()}: {limit.source}).",
-                        "Use a weaker developer, or less of it.",
-                    )
+    for loc, entry_id in developers_with_places(blend):
+        strength = book.developer(entry_id).peroxide_percent
+        # A bowl is never stronger than its developer, so that most need no reckoning.
+        near = [limit for limit in book.house.limits if strength > limit.peroxide]
+        worst = _worst(book, blend, entry_id) if near else Fraction(0)
+        for limit in near:
+            if worst > limit.peroxide:
+                yield blend.source.finding(
+                    loc,
+                    "peroxide-over-limit",
+                    f"{fixed(worst, 2)} % peroxide in the bowl is over {plain(limit.peroxide)} % "
+                    f"({limit.jurisdiction}, since {limit.since.isoformat()}: {limit.source}).",
+                    "Use a weaker developer, or less of it.",
+                )
 
 
 def _worst(book: Book, blend: Blend, developer_id: str) -> Fraction:

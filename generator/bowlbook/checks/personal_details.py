@@ -12,9 +12,11 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.entries.entry import KINDS as ALL_KINDS
+from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ALL_KINDS
 
 MAIL = re.compile(r"[\w.+-]{1,64}@[\w-]{1,63}(?:\.[\w-]{2,63}){1,4}")
 PHONE = re.compile(r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:])")
@@ -25,9 +27,9 @@ Written out, since a pattern that begins with a plain digit is found twice as qu
 """
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the line."""
-    for entry, loc, text in texts_with(book, lambda text: "@" in text or NINE.search(text)):
+    for loc, text in texts_with(entry, lambda text: "@" in text or NINE.search(text)):
         hits = [*MAIL.finditer(text), *(hit for hit in PHONE.finditer(text) if _is_phone(hit[0]))]
         for place in lines_with(entry, loc, hits):
             yield entry.source.finding_at(

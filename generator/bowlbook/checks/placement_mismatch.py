@@ -10,20 +10,20 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.technique import Technique
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("technique",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Findings at the bowl's blend."""
-    for technique in book.techniques.values():
-        for index, bowl in enumerate(technique.bowls):
-            suits = book.blends[bowl.blend].suits.placement
-            if suits and technique.placement not in suits:
-                yield technique.source.finding(
-                    ("bowls", index, "blend"),
-                    "placement-mismatch",
-                    f'"{bowl.blend}" is not meant for {technique.placement} work.',
-                    f"Take a blend that suits {technique.placement}, or add it to what that blend suits.",
-                )
+    for index, bowl in enumerate(technique.bowls):
+        suits = book.blends[bowl.blend].suits.placement
+        if suits and technique.placement not in suits:
+            yield technique.source.finding(
+                ("bowls", index, "blend"),
+                "placement-mismatch",
+                f'"{bowl.blend}" is not meant for {technique.placement} work.',
+                f"Take a blend that suits {technique.placement}, or add it to what that blend suits.",
+            )

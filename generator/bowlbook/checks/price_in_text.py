@@ -14,12 +14,13 @@ from datetime import date
 from fractions import Fraction
 
 from bowlbook.book.book import Book
-from bowlbook.checks.fact import facts_of
 from bowlbook.checks.texts import lines_with, texts_with
 from bowlbook.checks.unknown_currency import currencies
+from bowlbook.entries.entry import KINDS as ALL_KINDS
+from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ALL_KINDS
 
 SIGNS = (
     "\u0024\u00a2-\u00a5\u058f\u060b\u07fe-\u07ff\u09f2-\u09f3\u09fb\u0af1\u0bf9\u0e3f\u17db\u20a0-\u20c0"
@@ -35,10 +36,10 @@ SIGN, POINT, CAPITALS = (re.compile(each) for each in (f"[{SIGNS}]", r"[.,]\d\d"
 """No text with a price goes without one of these; each is quickly looked for."""
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Findings at the price's line. None of what is said under a private key."""
-    prices = frozenset(facts_of(book)[0])
-    for entry, loc, text in texts_with(book, _may_have_price, public=True):
+    prices = frozenset(book.prices)
+    for loc, text in texts_with(entry, _may_have_price, public=True):
         for place in lines_with(entry, loc, _prices_in(text, prices)):
             yield entry.source.finding_at(
                 place,

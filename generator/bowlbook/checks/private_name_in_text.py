@@ -11,19 +11,20 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.checks.fact import facts_of
 from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.entries.entry import KINDS as ALL_KINDS
+from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ALL_KINDS
 
 SHORTEST = 3
 """Letters of the shortest name looked for; shorter ones are words too often."""
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the line."""
-    names = [name for name in facts_of(book)[1] if len(name) >= SHORTEST]
+    names = [name for name in book.people if len(name) >= SHORTEST]
     if not names:
         return
     named = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
@@ -31,7 +32,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     def has_one(text: str) -> bool:
         return any(name in text for name in names)
 
-    for entry, loc, text in texts_with(book, has_one, public=True):
+    for loc, text in texts_with(entry, has_one, public=True):
         for place in lines_with(entry, loc, named.finditer(text)):
             yield entry.source.finding_at(
                 place,

@@ -10,24 +10,23 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.entries.product import Lightener, Toner
+from bowlbook.entries.product import Lightener, Product, Toner
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("product",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
     """Findings at the usual ratio."""
-    for product in book.products.values():
-        if not isinstance(product, Lightener | Toner):
-            continue
-        ratio = product.mixing_ratio
-        least = ratio.from_ or ratio.usual
-        most = ratio.to or ratio.usual
-        if not least.value <= ratio.usual.value <= most.value:
-            yield product.source.finding(
-                ("mixing_ratio", "usual"),
-                "ratio-order",
-                f"The usual ratio {ratio.usual} does not lie from {least} to {most}.",
-                "Write the least developer under from and the most under to.",
-            )
+    if not isinstance(product, Lightener | Toner):
+        return
+    ratio = product.mixing_ratio
+    least = ratio.from_ or ratio.usual
+    most = ratio.to or ratio.usual
+    if not least.value <= ratio.usual.value <= most.value:
+        yield product.source.finding(
+            ("mixing_ratio", "usual"),
+            "ratio-order",
+            f"The usual ratio {ratio.usual} does not lie from {least} to {most}.",
+            "Write the least developer under from and the most under to.",
+        )

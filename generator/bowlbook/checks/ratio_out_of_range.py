@@ -10,27 +10,27 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("blend",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     """Findings at the blend's ratio, one for each product that does not allow it."""
-    for blend in book.blends.values():
-        ratio = blend.developer.ratio
-        for each in blend.shares:
-            base = book.base(each.product)
-            allowed = base.mixing_ratio
-            if allowed.from_ and allowed.to and allowed.from_.value > allowed.to.value:
-                continue  # told at the product itself
-            if (allowed.from_ and ratio.value < allowed.from_.value) or (
-                allowed.to and ratio.value > allowed.to.value
-            ):
-                ends = [f"{word} {end}" for word, end in (("from", allowed.from_), ("to", allowed.to)) if end]
-                yield blend.source.finding(
-                    ("developer", "ratio"),
-                    "ratio-out-of-range",
-                    f"{ratio} is outside the range of {base.name} ({' '.join(ends)}).",
-                    f"Its usual ratio is {allowed.usual}.",
-                )
+    ratio = blend.developer.ratio
+    for each in blend.shares:
+        base = book.base(each.product)
+        allowed = base.mixing_ratio
+        if allowed.from_ and allowed.to and allowed.from_.value > allowed.to.value:
+            continue  # told at the product itself
+        if (allowed.from_ and ratio.value < allowed.from_.value) or (
+            allowed.to and ratio.value > allowed.to.value
+        ):
+            ends = [f"{word} {end}" for word, end in (("from", allowed.from_), ("to", allowed.to)) if end]
+            yield blend.source.finding(
+                ("developer", "ratio"),
+                "ratio-out-of-range",
+                f"{ratio} is outside the range of {base.name} ({' '.join(ends)}).",
+                f"Its usual ratio is {allowed.usual}.",
+            )

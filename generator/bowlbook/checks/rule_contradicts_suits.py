@@ -11,16 +11,19 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
 from bowlbook.entries.facets import FACETS, Facets, meet, within
+from bowlbook.entries.technique import Technique
 from bowlbook.figures.candidate import ruled_out
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("blend", "technique")
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
-    """Warnings at the rule's heads, one for each recipe that contradicts it."""
-    for index, kind, recipe, heads in ruled_out(book, book.house.rules):
+def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding]:
+    """Warnings at the heads of each rule that the recipe contradicts."""
+    kind = "blend" if isinstance(recipe, Blend) else "technique"
+    for index, heads in ruled_out(book, recipe, book.house.rules):
         named = [name for name in FACETS if getattr(heads, name)]
         said = all(getattr(recipe.suits, name) for name in named if name != "placement")
         met = meet(recipe.suits, heads) if said else None
@@ -32,7 +35,6 @@ def find(book: Book, today: date) -> Iterator[Finding]:
             f'The {kind} "{recipe.id}" says that it suits heads which this rule keeps from it.',
             "Narrow what it suits, refuse that corner in its not_for, or change the rule.",
             severity="warning",
-            about=(kind, recipe.id),
         )
 
 

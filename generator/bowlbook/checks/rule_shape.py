@@ -10,14 +10,14 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
+from bowlbook.entries.house import House
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = OF_HOUSE = True
+KINDS = ("house",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, house: House, today: date) -> Iterator[Finding]:
     """Findings at the rule."""
-    house = book.house
     for index, rule in enumerate(house.rules):
         said = [word for word in ("exclude", "require", "prefer") if getattr(rule, word) is not None]
         if len(said) != 1:

@@ -1,15 +1,22 @@
-"""All the checks of a book, in one run."""
+"""All the checks of a book, in one run. What they find in an entry is cached with what they looked up."""
 
 from collections.abc import Callable, Iterator
 from datetime import date
+from functools import partial
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
+from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
+from bowlbook.cache.cache import Cache
+from bowlbook.cache.digest import digest_of
+from bowlbook.cache.recording import Lookup
+from bowlbook.entries.entry import KINDS, Entry
 from bowlbook.reading.finding import Finding, in_order
 
-NO_CHECKS = ("__init__", "by_entry", "day", "fact", "judge", "run", "texts", "twins", "unfinished")
+NO_CHECKS = ("__init__", "day", "first_alike", "judge", "run", "texts", "unfinished")
 CHECKS: tuple[ModuleType, ...] = tuple(
     import_module(f"bowlbook.checks.{path.stem}")
     for path in sorted(Path(__file__).parent.glob("*.py"))
@@ -17,11 +24,12 @@ CHECKS: tuple[ModuleType, ...] = tuple(
 )
 """Every module of this room that is a check, by name: a new check needs no list to be put on."""
 
-BY_ENTRY = tuple(check for check in CHECKS if getattr(check, "BY_ENTRY", False))
-"""Those whose findings are kept entry by entry: see `by_entry`."""
-WHOLE_BOOK = tuple(check for check in CHECKS if check not in BY_ENTRY)
+OF_ENTRIES = tuple(check for check in CHECKS if hasattr(check, "KINDS"))
+"""Checks of one entry each, ``find(book, entry, today)``; ``KINDS`` are the kinds of entries they look at."""
+OF_BOOK = tuple(check for check in CHECKS if not hasattr(check, "KINDS"))
+"""Checks of the whole book, ``find(book, today)``."""
 
-Check = Callable[[Book, date], Iterator[Finding]]
+Check = Callable[[Book, Any, date], Iterator[Finding]]
 
 
 def code_of(check: ModuleType) -> str:
@@ -29,6 +37,33 @@ def code_of(check: ModuleType) -> str:
     return check.__name__.rpartition(".")[2].replace("_", "-")
 
 
-def run_checks(book: Book, today: date) -> list[Finding]:
-    """Every finding of every check, sorted. ``today`` is the day that prices and reviews are held against."""
-    return in_order([finding for check in CHECKS for finding in check.find(book, today)])
+def checks_of(kind: str) -> list[Check]:
+    """The checks of entries of a kind."""
+    return [check.find for check in OF_ENTRIES if kind in check.KINDS]
+
+
+def run_checks(book: Book, today: date, cache: Cache | None = None) -> list[Finding]:
+    """Every finding of every check, sorted. ``today`` is the day that prices and reviews are held against.
+
+    An entry that ``cache`` knows is not checked again while the book answers its checks as it did.
+    """
+    cache = cache or Cache()
+    cache.load_all(FOUND)
+    given = digest_of(given_of(book), today.isoformat())
+    answers = answers_of(book)
+    findings = [finding for check in OF_BOOK for finding in check.find(book, today)]
+    for kind in KINDS:
+        for entry_id in book.of_kind(kind):
+            check = partial(_found_in, book, kind, entry_id, today)
+            findings += cache.get_or_record(FOUND, f"{kind} {entry_id}", given, answers, check)
+    return in_order(findings)
+
+
+FOUND = "findings"
+"""The kind of result in the cache: what the checks find in one entry."""
+
+
+def _found_in(book: Book, kind: str, entry_id: str, today: date, lookups: set[Lookup]) -> list[Finding]:
+    recorded = recorded_book(book, lookups)
+    entry: Entry = recorded.of_kind(kind)[entry_id]
+    return [finding for find in checks_of(kind) for finding in find(recorded, entry, today)]

@@ -12,13 +12,13 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.book.outline import Outline
-from bowlbook.checks.twins import twins_of
+from bowlbook.checks.first_alike import alike
 from bowlbook.reading.finding import Finding
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the second name."""
-    for _, outline, first in twins_of(book, _bare):
+    for _, outline, first in alike(book, _bare):
         yield outline.warning(
             "same-name", f'"{first}" carries the same name.', "Say in the names what sets the two apart."
         )

@@ -13,7 +13,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.product import Product
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("product",)
 
 
 def stale_on(book: Book, product: Product) -> date | None:
@@ -24,15 +24,14 @@ def stale_on(book: Book, product: Product) -> date | None:
     return pack.priced_on + timedelta(days=book.house.prices_stale_after + 1)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
     """Warnings at the price's day."""
-    for product in book.products.values():
-        day = stale_on(book, product)
-        if day is not None and day <= today:
-            yield product.source.finding(
-                ("pack", "priced_on"),
-                "stale-price",
-                f"This price has been stale since {day.isoformat()}.",
-                "Look it up, then write the price and its day.",
-                severity="warning",
-            )
+    day = stale_on(book, product)
+    if day is not None and day <= today:
+        yield product.source.finding(
+            ("pack", "priced_on"),
+            "stale-price",
+            f"This price has been stale since {day.isoformat()}.",
+            "Look it up, then write the price and its day.",
+            severity="warning",
+        )

@@ -12,25 +12,24 @@ from datetime import date
 from fractions import Fraction
 
 from bowlbook.book.book import Book
-from bowlbook.entries.product import Developer
+from bowlbook.entries.product import Developer, Product
 from bowlbook.figures.peroxide import nominal_percent
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("product",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
     """Findings at the percentage."""
-    for product in book.products.values():
-        if not isinstance(product, Developer) or product.peroxide is None:
-            continue
-        nominal = nominal_percent(product.volume)
-        if abs(product.peroxide - nominal) > nominal * Fraction(1, 10):
-            yield product.source.finding(
-                ("peroxide",),
-                "strength-mismatch",
-                f"{plain(product.volume)} volume is nominally {plain(nominal)} %, "
-                f"not {plain(product.peroxide)} %.",
-                "Read both off the bottle.",
-            )
+    if not isinstance(product, Developer) or product.peroxide is None:
+        return
+    nominal = nominal_percent(product.volume)
+    if abs(product.peroxide - nominal) > nominal * Fraction(1, 10):
+        yield product.source.finding(
+            ("peroxide",),
+            "strength-mismatch",
+            f"{plain(product.volume)} volume is nominally {plain(nominal)} %, "
+            f"not {plain(product.peroxide)} %.",
+            "Read both off the bottle.",
+        )

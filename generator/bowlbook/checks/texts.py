@@ -2,35 +2,28 @@
 
 import re
 from collections.abc import Callable, Iterable, Iterator
-from typing import NamedTuple, cast
 
-from bowlbook.book.book import Book
 from bowlbook.entries.entry import Entry
 from bowlbook.reading.place import Place
 from bowlbook.reading.source import Loc
 
 
-class _Texts(NamedTuple):
-    """An entry and its texts in one, with line ends between them: those for everybody, and the private."""
-
-    entry: Entry
-    public: str
-    private: str
-
-
 def texts_with(
-    book: Book, sign: Callable[[str], object], *, public: bool = False
-) -> Iterator[tuple[Entry, Loc, str]]:
-    """The texts of each entry that has the sign in any of its texts; the house first, in the file's order.
+    entry: Entry, sign: Callable[[str], object], *, public: bool = False
+) -> Iterator[tuple[Loc, str]]:
+    """The texts of an entry that have the sign in them, in the file's order.
 
-    ``sign`` is what no text that is looked for goes without, such as ``PHONE.search``; it is asked once an
-    entry, of all its texts with line ends between them. ``public``: only what a copy for the public shows.
+    ``sign`` is what no text that is looked for goes without, such as ``PHONE.search``; it is asked once for
+    all texts together, with line ends between them, and mostly the answer is no. ``public``: only what a copy
+    for the public shows.
     """
-    for entry, shown, hidden in _texts_of(book):
-        if sign(shown) or (hidden and not public and sign(hidden)):
-            for loc, text in _ways(entry.source.data, ()):
-                if sign(text) and not (public and entry.source.is_private(loc)):
-                    yield entry, loc, text
+    shown: list[str] = []
+    hidden: list[str] = []
+    _gather(entry.source.data, entry.source.private, shown, hidden)
+    if sign("\n".join(shown)) or (hidden and not public and sign("\n".join(hidden))):
+        for loc, text in _ways(entry.source.data, ()):
+            if sign(text) and not (public and entry.source.is_private(loc)):
+                yield loc, text
 
 
 def lines_with(entry: Entry, loc: Loc, hits: Iterable[re.Match[str]]) -> list[Place]:
@@ -40,20 +33,6 @@ def lines_with(entry: Entry, loc: Loc, hits: Iterable[re.Match[str]]) -> list[Pl
         place = entry.source.place_in(loc, hit.start(), hit[0])
         by_line[place.line] = min(place, by_line.get(place.line, place))
     return sorted(by_line.values())
-
-
-def _texts_of(book: Book) -> list[_Texts]:
-    """The texts of each entry, gathered once a book."""
-    found = book.worked_out.get("texts")
-    if found is None:
-        found = []
-        for entry in [book.house, *(entry for _, entry in book.entries())]:
-            public: list[str] = []
-            private: list[str] = []
-            _gather(entry.source.data, entry.source.private, public, private)
-            found.append(_Texts(entry, "\n".join(public), "\n".join(private)))
-        book.worked_out["texts"] = found
-    return cast(list[_Texts], found)
 
 
 def _gather(value: object, keys: frozenset[str], public: list[str], private: list[str]) -> None:

@@ -15,88 +15,90 @@ from datetime import date
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.facets import Facets
-from bowlbook.entries.product import Toner
+from bowlbook.entries.product import Product, Toner
+from bowlbook.entries.situation import Situation
+from bowlbook.entries.technique import Technique
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.region import LEVELS, levels_reached, region_of
 from bowlbook.reading.amount import Span
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("product", "blend", "technique", "situation")
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, entry: Product | Blend | Technique | Situation, today: date) -> Iterator[Finding]:
     """Findings at a toner's levels, a bowl's target level, a technique's bowl, and what a situation takes."""
-    yield from _products(book)
-    yield from _blends(book)
-    yield from _techniques(book)
-    yield from _situations(book)
+    if isinstance(entry, Product):
+        yield from _of_product(entry)
+    elif isinstance(entry, Blend):
+        yield from _of_blend(book, entry)
+    elif isinstance(entry, Technique):
+        yield from _of_technique(book, entry)
+    else:
+        yield from _of_situation(book, entry)
 
 
-def _products(book: Book) -> Iterator[Finding]:
-    for product in book.products.values():
-        if not isinstance(product, Toner) or product.pigment is None:
-            continue
-        for index, level in enumerate(product.levels):
-            if not neutralises(product.pigment, int(level)):
-                found = underlying_at(int(level))
-                yield product.source.finding(
-                    ("levels", index),
-                    "toner-off-level",
-                    f"Level {level} shows {found.shows}, which {found.countered_by} neutralises, "
-                    f"not {product.pigment}.",
-                    "Read levels and pigment off the maker's chart.",
-                )
-
-
-def _blends(book: Book) -> Iterator[Finding]:
-    for blend in book.blends.values():
-        said = blend.suits.target_level
-        off = _off(range(said.low, said.high + 1), _made_for(book, blend)) if blend.tones and said else ()
-        if off:
-            yield blend.source.finding(
-                ("suits", "target_level"),
+def _of_product(product: Product) -> Iterator[Finding]:
+    if not isinstance(product, Toner) or product.pigment is None:
+        return
+    for index, level in enumerate(product.levels):
+        if not neutralises(product.pigment, int(level)):
+            found = underlying_at(int(level))
+            yield product.source.finding(
+                ("levels", index),
                 "toner-off-level",
-                f"A toner in this bowl is not made for {_level(off)}.",
-                "Narrow the target level, or take another toner.",
+                f"Level {level} shows {found.shows}, which {found.countered_by} neutralises, "
+                f"not {product.pigment}.",
+                "Read levels and pigment off the maker's chart.",
             )
 
 
-def _techniques(book: Book) -> Iterator[Finding]:
-    for technique in book.techniques.values():
-        reached = _reached(technique.suits)
-        for index, bowl in enumerate(technique.bowls):
-            blend = book.blends[bowl.blend]
-            wanted = _wanted(book, blend)
-            if reached and wanted and not wanted & set(reached):
-                yield technique.source.finding(
-                    ("bowls", index, "blend"),
+def _of_blend(book: Book, blend: Blend) -> Iterator[Finding]:
+    said = blend.suits.target_level
+    off = _off(range(said.low, said.high + 1), _made_for(book, blend)) if blend.tones and said else ()
+    if off:
+        yield blend.source.finding(
+            ("suits", "target_level"),
+            "toner-off-level",
+            f"A toner in this bowl is not made for {_level(off)}.",
+            "Narrow the target level, or take another toner.",
+        )
+
+
+def _of_technique(book: Book, technique: Technique) -> Iterator[Finding]:
+    reached = _reached(technique.suits)
+    for index, bowl in enumerate(technique.bowls):
+        blend = book.blends[bowl.blend]
+        wanted = _wanted(book, blend)
+        if reached and wanted and not wanted & set(reached):
+            yield technique.source.finding(
+                ("bowls", index, "blend"),
+                "toner-off-level",
+                f'"{blend.id}" is for {_level(sorted(wanted))}, and no hair that this technique suits is '
+                f"lifted to that: it reaches {_level(reached)}.",
+                "Take another toner, or look at the lift that the technique suits.",
+            )
+
+
+def _of_situation(book: Book, situation: Situation) -> Iterator[Finding]:
+    reached = _reached(situation.hair)
+    for index, taken in enumerate(situation.take):
+        technique = book.techniques[taken.technique] if taken.technique else None
+        for bowl in technique.bowls if technique else ():
+            wanted = _wanted(book, book.blends[bowl.blend])
+            off = _off(reached, wanted)
+            if off:
+                found = underlying_at(off[-1])
+                yield situation.source.finding(
+                    ("take", index, "technique"),
                     "toner-off-level",
-                    f'"{blend.id}" is for {_level(sorted(wanted))}, and no hair that this technique suits is '
-                    f"lifted to that: it reaches {_level(reached)}.",
-                    "Take another toner, or look at the lift that the technique suits.",
+                    f'Lifted to {_level(reached)}, and toned with "{bowl.blend}", which is for '
+                    f"{_level(sorted(wanted))}: level {off[-1]} shows {found.shows}, "
+                    f"which {found.countered_by} neutralises.",
+                    "Say a lift or target level that ends where the toner works, "
+                    "or take a technique with another toner.",
+                    severity="error" if set(off) == set(reached) else "warning",
                 )
-
-
-def _situations(book: Book) -> Iterator[Finding]:
-    for situation in book.situations.values():
-        reached = _reached(situation.hair)
-        for index, taken in enumerate(situation.take):
-            technique = book.techniques[taken.technique] if taken.technique else None
-            for bowl in technique.bowls if technique else ():
-                wanted = _wanted(book, book.blends[bowl.blend])
-                off = _off(reached, wanted)
-                if off:
-                    found = underlying_at(off[-1])
-                    yield situation.source.finding(
-                        ("take", index, "technique"),
-                        "toner-off-level",
-                        f'Lifted to {_level(reached)}, and toned with "{bowl.blend}", which is for '
-                        f"{_level(sorted(wanted))}: level {off[-1]} shows {found.shows}, "
-                        f"which {found.countered_by} neutralises.",
-                        "Say a lift or target level that ends where the toner works, "
-                        "or take a technique with another toner.",
-                        severity="error" if set(off) == set(reached) else "warning",
-                    )
 
 
 def _reached(facets: Facets) -> tuple[int, ...]:

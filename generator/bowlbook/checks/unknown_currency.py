@@ -11,16 +11,16 @@ from datetime import date
 from functools import cache
 
 from bowlbook.book.book import Book
+from bowlbook.entries.house import House
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = OF_HOUSE = True
+KINDS = ("house",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, house: House, today: date) -> Iterator[Finding]:
     """Findings at the house's currency and locale."""
     from babel import Locale, UnknownLocaleError
 
-    house = book.house
     if house.currency not in currencies():
         yield house.source.finding(
             ("currency",),

@@ -17,26 +17,25 @@ from bowlbook.figures.bowl_plan import CannotPlan, plan_bowl, service_unit
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.source import Loc
 
-BY_ENTRY = True
+KINDS = ("technique",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Warnings at the bowl, for the hair that takes least and the hair that takes most; each reason once."""
     heads = book.house.hair_amounts.heads.values() if book.house.hair_amounts else ()
     factors = sorted({min(heads), max(heads)}) if heads else []
-    for technique in book.techniques.values():
-        if not any(bowl.sections or bowl.mix_per_section for bowl in technique.bowls):
-            continue
-        try:
-            unit = service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
-        except CannotPlan:  # missing-scale-step says so
-            continue
-        for index in range(len(technique.bowls)):
-            found = dict.fromkeys(
-                problem for factor in factors for problem in _problems(book, technique, index, factor, unit)
-            )
-            for loc, message, mend in found:
-                yield technique.source.finding(loc, "unplanned-service", message, mend, severity="warning")
+    if not any(bowl.sections or bowl.mix_per_section for bowl in technique.bowls):
+        return
+    try:
+        unit = service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
+    except CannotPlan:  # missing-scale-step says so
+        return
+    for index in range(len(technique.bowls)):
+        found = dict.fromkeys(
+            problem for factor in factors for problem in _problems(book, technique, index, factor, unit)
+        )
+        for loc, message, mend in found:
+            yield technique.source.finding(loc, "unplanned-service", message, mend, severity="warning")
 
 
 def _problems(

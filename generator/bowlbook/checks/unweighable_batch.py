@@ -11,37 +11,37 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.figures.bowl import over_dose, unweighable_sizes, weighing_in
+from bowlbook.entries.blend import Blend
+from bowlbook.figures.bowl import over_dose, unweighable_sizes
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding
 
-BY_ENTRY = True
+KINDS = ("blend",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     """Warnings at the blend's parts (or its own batches), one for each batch."""
-    for blend in book.blends.values():
-        for unit, index, batch, step in unweighable_sizes(book, blend):
-            weighing = weighing_in(book, blend, batch, step)
-            if weighing.reads_zero is not None:
-                continue
-            own = blend.batches is not None and bool(blend.batches.of(unit))
-            nearest = weighing.next_weighable_batch
-            places = decimals_of(step)
-            mend = (
-                f"The nearest size this scale can weigh is {fixed(nearest, places)} {unit}; "
-                "give the blend its own batches, or change the parts."
-                if nearest is not None
-                else "Change the parts, or weigh on a finer scale."
-            )
-            yield blend.source.finding(
-                ("batches", unit, index) if own else (("toners" if blend.tones else "lighteners"),),
-                "unweighable-batch",
-                f"{plain(batch)} {unit} cannot be weighed in steps of {plain(step)} {unit}: "
-                f"{fixed(weighing.worst_error * 100, 1)} % off, and the house allows "
-                f"{plain(book.house.rounding_tolerance)} %."
-                + "".join(f" {each}" for each in over_dose(book, blend, unit, weighing)),
-                mend,
-                severity="warning",
-            )
+    for unit, index, weighing in unweighable_sizes(book, blend):
+        if weighing.reads_zero is not None:
+            continue
+        own = blend.batches is not None and bool(blend.batches.of(unit))
+        nearest = weighing.next_weighable_batch
+        batch, step = f"{plain(weighing.batch)} {unit}", f"{plain(weighing.step)} {unit}"
+        places = decimals_of(weighing.step)
+        mend = (
+            f"The nearest size this scale can weigh is {fixed(nearest, places)} {unit}; "
+            "give the blend its own batches, or change the parts."
+            if nearest is not None
+            else "Change the parts, or weigh on a finer scale."
+        )
+        yield blend.source.finding(
+            ("batches", unit, index) if own else (("toners" if blend.tones else "lighteners"),),
+            "unweighable-batch",
+            f"{batch} cannot be weighed in steps of {step}: "
+            f"{fixed(weighing.worst_error * 100, 1)} % off, and the house allows "
+            f"{plain(book.house.rounding_tolerance)} %."
+            + "".join(f" {each}" for each in over_dose(book, blend, unit, weighing)),
+            mend,
+            severity="warning",
+        )

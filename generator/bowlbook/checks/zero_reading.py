@@ -11,30 +11,29 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
-from bowlbook.figures.bowl import unweighable_sizes, weighing_in
+from bowlbook.figures.bowl import unweighable_sizes
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.source import Loc
 
-BY_ENTRY = True
+KINDS = ("blend",)
 
 
-def find(book: Book, today: date) -> Iterator[Finding]:
+def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     """Findings at the product that would read zero, one for each batch."""
-    for blend in book.blends.values():
-        for unit, _, batch, step in unweighable_sizes(book, blend):
-            pour = weighing_in(book, blend, batch, step).reads_zero
-            if pour is not None:
-                mentions = _mentions(blend)
-                product_id = mentions[pour][1]
-                loc = next(loc for loc, each in mentions if each == product_id)
-                yield blend.source.finding(
-                    loc,
-                    "zero-reading",
-                    f"In a batch of {plain(batch)} {unit} the scale would read zero for "
-                    f"{book.products[product_id].name} (steps of {plain(step)} {unit}).",
-                    "Give the blend its own larger batches, or change its parts.",
-                )
+    for unit, _, weighing in unweighable_sizes(book, blend):
+        pour = weighing.reads_zero
+        if pour is not None:
+            mentions = _mentions(blend)
+            product_id = mentions[pour][1]
+            loc = next(loc for loc, each in mentions if each == product_id)
+            yield blend.source.finding(
+                loc,
+                "zero-reading",
+                f"In a batch of {plain(weighing.batch)} {unit} the scale would read zero for "
+                f"{book.products[product_id].name} (steps of {plain(weighing.step)} {unit}).",
+                "Give the blend its own larger batches, or change its parts.",
+            )
 
 
 def _mentions(blend: Blend) -> list[tuple[Loc, str]]:

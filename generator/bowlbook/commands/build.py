@@ -1,14 +1,15 @@
 """``bowlbook build``: the whole site, all or nothing."""
 
 import sys
+from dataclasses import replace as replace_in
 from pathlib import Path
 
 import click
 
 from bowlbook.book.audience import AUDIENCES
-from bowlbook.book.kept import kept_file
+from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
-from bowlbook.checks.judge import judge
+from bowlbook.checks.judge import Judgement, findings_in, judge
 from bowlbook.commands.group import build_each, only_the_group
 from bowlbook.commands.printer import (
     config_option,
@@ -20,6 +21,8 @@ from bowlbook.commands.printer import (
     recipes_option,
 )
 from bowlbook.reading.amount import counted
+from bowlbook.site.last_build import LastBuild
+from bowlbook.site.record import Inputs, Record
 
 
 @click.command()
@@ -67,47 +70,86 @@ def command(
     if group is not None:
         only_the_group("recipes", "config_file", "beneath")
         sys.exit(0 if build_each(group, site, audience, replace=replace, strict=strict, full=full) else 1)
+    with open_cache(recipes) as cache:
+        last = LastBuild(cache, recipes, config_file, site, audience, beneath)
+        if last.is_current() and not (strict and last.record.warnings):
+            findings = findings_in(recipes, today(), None, cache)
+            _print_findings(Judgement(None, findings), strict=strict, full=full)
+            for warning in last.record.warnings:
+                echo(warning, err=True)
+            echo(f"Nothing has changed since the last build. {_where(site, last.record)}")
+        else:
+            _build(last, replace=replace, strict=strict, full=full)
+
+
+def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
+    """Build what has changed, and publish it. Exits with 1 where nothing was published."""
     from bowlbook.site.engine import BuildFailed, build_into, sources_of
+    from bowlbook.site.incremental import Incremental
+    from bowlbook.site.lock import NoLock
     from bowlbook.site.place import fault_of_place
     from bowlbook.site.publish import NotPublished, publish
 
+    site, recipes = last.site, last.recipes
     try:
-        sources = sources_of(config_file, recipes)
-    except BuildFailed:  # said below, after the findings in the book
-        sources = {"the book's folder": recipes, "the configuration": config_file}
+        sources, inputs = sources_of(last.config_file, recipes)
+    except BuildFailed:  # printed below, after the findings in the book
+        sources, inputs = {"the book's folder": recipes, "the configuration": last.config_file}, Inputs()
     fault = fault_of_place(site, sources)
     if fault is not None:
         raise click.UsageError(fault)
+    # Before anything is read: an edit from now on is one for the next build.
+    inputs = last.with_digest(inputs)
     with progress("Reading") as tell:
-        judgement = judge(recipes, today(), tell)
+        judgement = judge(recipes, today(), tell, last.cache)
+    _print_findings(judgement, strict=strict, full=full)
+    incremental = Incremental(last.record, last.absolute)
+    warnings: list[str] = []
+
+    def say(warning: str) -> None:
+        warnings.append(warning)
+        echo(warning, err=True)
+
+    def build(folder: Path) -> None:
+        with progress("Page") as tell:
+            build_into(
+                folder,
+                last.config_file,
+                judgement,
+                say,
+                tell,
+                last.audience,
+                recipes,
+                last.beneath,
+                incremental,
+            )
+        if strict and warnings:
+            raise BuildFailed(f"{counted(len(warnings), 'warning')}, and --strict was asked for.")
+
+    echo("Building …", err=True)
+    try:
+        published = publish(build, site, incremental, replace=replace)
+    except NoLock as error:
+        reason = f"no lock file can be made beside it: {error.strerror}"
+        raise click.UsageError(f"The site cannot be put at {site}: {reason}.") from error
+    except (BuildFailed, NotPublished, OSError) as error:
+        echo(f"Nothing was published. {error}", err=True)
+        sys.exit(1)
+    last.save(replace_in(published.record, warnings=tuple(warnings), inputs=inputs))
+    if published.kept is not None:
+        echo(f"Files that bowlbook did not make were in the old site; they are kept in {published.kept}.")
+    echo(_where(site, published.record))
+
+
+def _print_findings(judgement: Judgement, *, strict: bool, full: bool) -> None:
+    """Print the findings in the book; ends the command where one of them stops a build."""
     if judgement.findings:
         print_findings(judgement.findings, err=True, full=full)
     if judgement.errors(strict=strict):
         echo("Nothing was built.", err=True)
         sys.exit(1)
 
-    def build(folder: Path) -> None:
-        with progress("Page") as tell:
-            warnings = build_into(
-                folder,
-                config_file,
-                judgement,
-                lambda text: echo(text, err=True),
-                tell,
-                audience,
-                recipes,
-                beneath,
-            )
-        if strict and warnings:
-            raise BuildFailed(f"{counted(warnings, 'warning')}, and --strict was asked for.")
 
-    echo("Building …", err=True)
-    try:
-        published = publish(build, site, kept_file(recipes, f"{audience or 'own'}-looks"), replace=replace)
-    except (BuildFailed, NotPublished, OSError) as error:
-        echo(f"Nothing was published. {error}", err=True)
-        sys.exit(1)
-    if published.kept is not None:
-        echo(f"Files that bowlbook did not make were in the old site; they are kept in {published.kept}.")
-    files = counted(published.files, "file")
-    echo(f"{site}: {files}. Open {site / 'index.html'} through any web server.")
+def _where(site: Path, record: Record) -> str:
+    files = counted(len(record.files), "file")
+    return f"{site}: {files}. Open {site / 'index.html'} through any web server."

@@ -5,8 +5,9 @@ from pathlib import Path
 
 import click
 
+from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
-from bowlbook.checks.judge import judged_in
+from bowlbook.checks.judge import Judgement, findings_in
 from bowlbook.commands.printer import (
     FORMS,
     full_option,
@@ -39,7 +40,7 @@ def command(recipes: Path, strict: bool, form: str, as_json: bool, full: bool, g
 
         only_the_group("recipes")
         sys.exit(0 if check_each(group, form, strict=strict, full=full) else 1)
-    with progress("Reading") as tell:
-        judgement = judged_in(recipes, today(), tell)
-    print_findings(judgement.findings, form, full=full)
-    sys.exit(1 if judgement.errors(strict=strict) else 0)
+    with progress("Reading") as tell, open_cache(recipes) as cache:
+        findings = findings_in(recipes, today(), tell, cache)
+    print_findings(findings, form, full=full)
+    sys.exit(1 if Judgement(None, findings).errors(strict=strict) else 0)

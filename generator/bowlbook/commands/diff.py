@@ -11,6 +11,7 @@ import click
 
 from bowlbook.book.book import Book
 from bowlbook.book.revision import NoRevision, reading_at
+from bowlbook.cache.cache import open_cache
 from bowlbook.commands.printer import echo, recipes_option, whole_book
 from bowlbook.figures.difference import Difference, differences
 from bowlbook.reading.finding import Finding
@@ -30,7 +31,8 @@ def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
     """
     new = whole_book(recipes)
     try:
-        then = reading_at(recipes, revision, lambda text: echo(f"{revision}: {text}", err=True))
+        with open_cache(recipes) as cache:
+            then = reading_at(recipes, revision, lambda text: echo(f"{revision}: {text}", err=True), cache)
     except NoRevision as error:
         raise click.UsageError(str(error)) from error
     unread = unread_lines(then.findings, revision)

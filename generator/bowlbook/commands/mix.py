@@ -8,6 +8,7 @@ import click
 
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book, read_part
+from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.commands.bowl_report import bowl_data, bowl_text
 from bowlbook.commands.poured import correction_of
 from bowlbook.commands.printer import print_findings, recipes_option
@@ -57,7 +58,8 @@ def command(
     as_json: bool,
 ) -> None:
     """Work out one bowl of a blend: what to weigh, and what the scale shows after each pour."""
-    book = read_part(recipes, "blend", blend_id) or _book_with(recipes, blend_id)
+    cache = open_cache(recipes)
+    book = read_part(recipes, "blend", blend_id, cache) or _book_with(recipes, blend_id, cache)
     blend = book.blends[blend_id]
     bowl = _bowl(book, blend, batch, step, developer)
     correction = correction_of(bowl, poured, shows, after)
@@ -68,9 +70,9 @@ def command(
         click.echo(bowl_text(book, bowl, correction, corrected))
 
 
-def _book_with(recipes: Path, blend_id: str) -> Book:
+def _book_with(recipes: Path, blend_id: str, cache: Cache) -> Book:
     """The book with this blend in it. Where it has none, says why: the book's errors, or the nearest name."""
-    reading = read_book(recipes)
+    reading = read_book(recipes, cache=cache)
     errors = [finding for finding in reading.findings if finding.severity == "error"]
     book = reading.book
     if book is None or (blend_id not in book.blends and errors):

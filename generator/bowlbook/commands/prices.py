@@ -113,10 +113,9 @@ def _packs(book: Book, prices: list[NewPrice]) -> tuple[list[Repriced], list[Fin
 
 def _checked(book: Book, product: Product, price: NewPrice) -> Iterator[Finding]:
     """What the checks of packs find in a product with its new pack, at the cells of the row."""
-    alone = replace(book, products={product.id: product}, blends={}, techniques={}, situations={}, classes={})
     columns = {product.source.place_of(loc): column for loc, column in COLUMN_OF.items()}
     for check in (incomplete_pack, stale_price):
-        for each in check.find(alone, today()):
+        for each in check.find(book, product, today()):
             refusal = Refusal(each.code, each.message, each.mend)
             yield price.row.finding(columns.get(each.place, "product"), refusal, each.severity)
 

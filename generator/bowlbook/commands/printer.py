@@ -65,8 +65,10 @@ config_option = click.option(
 def whole_book(recipes: Path) -> Book:
     """The book of a folder; where it has errors they are printed, and the command ends with 1."""
     from bowlbook.book.read_book import read_book
+    from bowlbook.cache.cache import open_cache
 
-    reading = read_book(recipes)
+    with open_cache(recipes) as cache:
+        reading = read_book(recipes, cache=cache)
     errors = [finding for finding in reading.findings if finding.severity == "error"]
     if reading.book is None or errors:
         print_findings(errors, err=True)

@@ -4,11 +4,10 @@
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, field, fields
+from dataclasses import MISSING, dataclass, field, fields
 from typing import Any, NamedTuple, TypeVar, dataclass_transform, get_args
 
 from bowlbook.entries.gap import is_gap, not_filled_in
-from bowlbook.reading.record import with_shared_methods
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Source
 
@@ -27,11 +26,12 @@ def said(description: str, *, public: bool = False, default: Any = MISSING) -> A
 
 @dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(said, field))
 def part(cls: type[T]) -> type[T]:
-    """A part of an entry: a frozen dataclass that refuses keys it does not know.
+    """A part of an entry: a frozen dataclass whose fields an author may write.
 
-    A field whose name is a Python word takes a trailing underscore, which the YAML key has not.
+    A field whose name is a Python word takes a trailing underscore, which the YAML key has not. No slots: the
+    reader and `bowlbook.entries.partial` fill an object's `__dict__` field by field.
     """
-    made: Any = with_shared_methods(cls, kw_only=True)
+    made: Any = dataclass(frozen=True, kw_only=True)(cls)
     made.is_part = True
     return made  # type: ignore[no-any-return]
 

@@ -37,7 +37,13 @@ class _NotRead:
 def _class(cls: Any) -> Any:
     """The class of such entries: a subclass whose fields have no defaults."""
     own: dict[str, Any] = {spec.name: _NotRead() for spec in fields(cls) if spec.init}
-    return type(cls.__name__, (cls,), {**own, "__module__": cls.__module__, "__repr__": object.__repr__})
+    methods = {"__repr__": object.__repr__, "__reduce__": _read_again}
+    return type(cls.__name__, (cls,), {**own, **methods, "__module__": cls.__module__})
+
+
+def _read_again(entry: Any) -> tuple[Any, ...]:
+    """How a partial entry is pickled: as its source, since pickle finds no class that is made here."""
+    return read_partly, (type(entry).__mro__[1], entry.id, entry.source, vars(entry)[NOT_READ_AT])
 
 
 def is_partial(entry: Entry) -> bool:

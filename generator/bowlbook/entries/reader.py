@@ -65,7 +65,7 @@ def reader_of(cls: Any) -> Reader:
     ]
     by_key = {each.key: each for each in wanted}
     must = [each.name for each in wanted if each.must]
-    defaults: dict[str, Any] = cls.field_defaults
+    defaults = {spec.name: spec.default for spec in fields(cls) if spec.default is not MISSING}
     checked = hasattr(cls, "__post_init__")
 
     def read(given: Any) -> Any:

@@ -1,6 +1,10 @@
 """A blend's bowl in one size: every pour with its readings, how far off they are, its peroxide and cost."""
 
+from collections import Counter
+from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
+from itertools import repeat
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
@@ -12,10 +16,8 @@ from bowlbook.figures.peroxide import peroxide_in_bowl
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from bowlbook.figures.weigh_out import Reading
-from bowlbook.figures.weighable import weighable
 from bowlbook.figures.weighing import Weighing, weighing_of
 from bowlbook.reading.amount import plain
-from bowlbook.reading.record import record
 
 LARGEST_BATCH = Fraction(500)
 """Grams of lightener above which a batch is questioned, where the house does not say. Common practice, no
@@ -23,18 +25,29 @@ published source: with developer at 1:2 it fills a large mixing bowl."""
 
 
 class Pour(NamedTuple):
-    """One thing poured. Weights in the bowl's unit; volumes only where the product has a density.
+    """One thing poured. Weights in ``unit``, the bowl's.
 
     ``cost`` in whole minor units of the house's currency, None where the product has no price by weight.
     """
 
     product: Product
     role: str
+    unit: str
     reading: Reading
     scale_shows: Fraction
-    millilitres: Fraction | None
-    us_fluid_ounces: Fraction | None
     cost: int | None
+
+    @property
+    def millilitres(self) -> Fraction | None:
+        """The volume of the reading, exact; None where the product has no density."""
+        density = density_of(self.product)
+        return volume_of(self.reading.weigh * GRAMS_PER[self.unit], density) if density else None
+
+    @property
+    def us_fluid_ounces(self) -> Fraction | None:
+        """The same volume in US fluid ounces, exact."""
+        volume = self.millilitres
+        return None if volume is None else us_fluid_ounces(volume)
 
 
 class OverDose(NamedTuple):
@@ -52,9 +65,9 @@ class OverDose(NamedTuple):
         return f"{weight} {self.unit} of {self.product.name} is over its maker’s dose, {most} {self.unit}."
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Bowl:
-    """A bowl as it is weighed. ``tolerance`` as a fraction of 1, ``peroxide`` in per cent.
+    """A bowl as it is weighed, all weights in ``unit``. ``peroxide`` in per cent.
 
     ``costs``: what each pour costs, exact, in the house's currency; None where its price is missing.
     ``known``: the bill of those that are known.
@@ -63,18 +76,30 @@ class Bowl:
 
     blend: Blend
     unit: str
-    batch: Fraction
-    step: Fraction
     developer: Developer
     pours: tuple[Pour, ...]
     total: Fraction
     peroxide: Fraction
-    tolerance: Fraction
     weighing: Weighing
     costs: tuple[Fraction | None, ...]
     known: Bill
     over_dose: tuple[OverDose, ...]
     over_bowl: bool
+
+    @property
+    def batch(self) -> Fraction:
+        """All the lightener, or toner, together."""
+        return self.weighing.batch
+
+    @property
+    def step(self) -> Fraction:
+        """The step of the scale."""
+        return self.weighing.step
+
+    @property
+    def tolerance(self) -> Fraction:
+        """The house's tolerance for rounding, as a fraction of 1."""
+        return self.weighing.tolerance
 
     @property
     def unpriced(self) -> tuple[Product, ...]:
@@ -99,7 +124,7 @@ class Bowl:
     @property
     def within_tolerance(self) -> bool:
         """Whether rounding to the scale stays within the house's tolerance."""
-        return self.worst_error <= self.tolerance
+        return self.weighing.within_tolerance
 
 
 class CannotWeigh(ValueError):
@@ -140,66 +165,26 @@ def mix(
     Raises `CannotWeigh` where a pour would read zero.
     """
     developer = developer or book.developer(blend.developer.product)
-    for each in (*blend.shares, *blend.additives):
-        book.products[each.product]  # asked for each time: a book may note what a page is made from
-    # Whole numbers, since a fraction is slow to be looked up by.
-    key = ("mix", id(blend), unit, *batch.as_integer_ratio(), *step.as_integer_ratio(), id(developer))
-    found: Bowl | CannotWeigh | None = book.worked_out.get(key)
-    if found is None:
-        try:
-            found = _mix(book, blend, unit, batch, step, developer)
-        except CannotWeigh as zero:
-            found = zero
-        # The blend and the developer stay with it, so that no other object can come to have their ids.
-        book.worked_out[key] = found
-        book.worked_out[(id(blend), id(developer))] = (blend, developer)
-    if isinstance(found, CannotWeigh):
-        raise CannotWeigh(found.product, found.next_weighable_batch)
-    return found
-
-
-def _mix(book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, developer: Developer) -> Bowl:
-    products: list[Product] = [book.base(each.product) for each in blend.shares]
-    additives: list[Product] = [book.additive(each.product) for each in blend.additives]
-    everything = [*products, developer, *additives]
+    bases = [book.base(each.product) for each in blend.shares]
+    additives = [book.additive(each.product) for each in blend.additives]
+    everything: list[Product] = [*bases, developer, *additives]
     weighing = weighing_in(book, blend, batch, step)
     if weighing.reads_zero is not None:
         raise CannotWeigh(everything[weighing.reads_zero], weighing.next_weighable_batch)
     readings, shown = weighing.readings, weighing.scale_shows
-    grams = [reading.weigh * GRAMS_PER[unit] for reading in readings]
-    costs = _costs(book, everything, grams)
-    known = bill(costs, minor_units(book.house.currency))
-    roles = (
-        ["toner" if blend.tones else "lightener"] * len(products)
-        + ["developer"]
-        + ["additive"] * len(additives)
+    costs = tuple(
+        [_cost(product, reading.weigh, unit) for product, reading in zip(everything, readings, strict=True)]
     )
-    pours = []
-    for index, (product, role, reading) in enumerate(zip(everything, roles, readings, strict=True)):
-        density = density_of(product)
-        volume = volume_of(grams[index], density) if density else None
-        pours.append(
-            Pour(
-                product,
-                role,
-                reading,
-                shown[index],
-                volume,
-                us_fluid_ounces(volume) if volume is not None else None,
-                known.lines[index],
-            )
-        )
-    developed = readings[len(products)].weigh
+    known = bill(costs, minor_units(book.house.currency))
+    roles = ["toner" if blend.tones else "lightener"] * len(bases)
+    roles += ["developer", *["additive"] * len(additives)]
     return Bowl(
         blend=blend,
         unit=unit,
-        batch=batch,
-        step=step,
         developer=developer,
-        pours=tuple(pours),
+        pours=tuple(map(Pour, everything, roles, repeat(unit), readings, shown, known.lines)),
         total=shown[-1],
-        peroxide=peroxide_in_bowl(developer.peroxide_percent, developed, shown[-1]),
-        tolerance=book.house.rounding_tolerance / 100,
+        peroxide=peroxide_in_bowl(developer.peroxide_percent, readings[len(bases)].weigh, shown[-1]),
         weighing=weighing,
         costs=costs,
         known=known,
@@ -234,35 +219,23 @@ def over_bowl(house: House, unit: str, batch: Fraction) -> bool:
 def weighing_in(book: Book, blend: Blend, batch: Fraction, step: Fraction) -> Weighing:
     """The weights of a batch with the blend's own developer: figures 1 to 5 of the design, without products.
 
-    ``batch`` and ``step`` in one unit. Worked out once for all blends of a book with the same parts and
-    ratios.
+    ``batch`` and ``step`` in one unit.
     """
-    parts = tuple(each.parts for each in blend.shares)
-    ratios = (blend.developer.ratio.value, *(each.ratio.value for each in blend.additives))
-    key = ("weighing", *(each.as_integer_ratio() for each in (batch, step, *parts, *ratios)), len(parts))
-    found: Weighing | None = book.worked_out.get(key)
-    if found is None:
-        found = weighing_of(batch, parts, ratios, step, book.house.rounding_tolerance / 100)
-        book.worked_out[key] = found
-    return found
+    return weighing_of(batch, *_proportions(blend), step, book.house.rounding_tolerance / 100)
 
 
-def _costs(book: Book, products: list[Product], weights: list[Fraction]) -> tuple[Fraction | None, ...]:
-    """What each weight in grams costs, exact; None where a product has no price by weight."""
-    prices = [_price(book, product) for product in products]
-    return tuple(
-        [None if price is None else price * weight for price, weight in zip(prices, weights, strict=True)]
-    )
+def _proportions(blend: Blend) -> tuple[tuple[Fraction, ...], tuple[Fraction, ...]]:
+    """A blend's parts, and its ratios to the lightener: the developer's first, then each additive's."""
+    parts = tuple([each.parts for each in blend.shares])
+    return parts, (blend.developer.ratio.value, *[each.ratio.value for each in blend.additives])
 
 
-def _price(book: Book, product: Product) -> Fraction | None:
-    """What a gram costs; worked out once for each product."""
-    key = ("price", id(product))
-    if key not in book.worked_out:  # the product stays with it, so that no other comes to have its id
-        price = None if isinstance(product, Supply) else price_per_gram(product.pack, density_of(product))
-        book.worked_out[key] = (price, product)
-    found: Fraction | None = book.worked_out[key][0]
-    return found
+def _cost(product: Product, weight: Fraction, unit: str) -> Fraction | None:
+    """What a weight in ``unit`` costs, exact; None where the product has no price by weight."""
+    if isinstance(product, Supply):
+        return None
+    price = price_per_gram(product.pack, density_of(product))
+    return None if price is None else price * weight * GRAMS_PER[unit]
 
 
 def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:
@@ -276,22 +249,27 @@ def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:
     return sizes
 
 
-def unweighable_sizes(book: Book, blend: Blend) -> list[tuple[str, int, Fraction, Fraction]]:
+def unweighable_sizes(book: Book, blend: Blend) -> tuple[tuple[str, int, Weighing], ...]:
     """The sizes of `ladder_of` that the scale cannot weigh within the house's tolerance, or at all.
 
-    As (unit, place in that unit's ladder, batch, step); found without mixing a bowl. The same for every blend
-    of these proportions, and so worked out once for them.
+    As (unit, place in that unit's ladder, weighing); no bowl is mixed for it.
     """
-    parts = tuple(each.parts for each in blend.shares)
-    ratios = (blend.developer.ratio.value, *(each.ratio.value for each in blend.additives))
-    key = ("unweighable", parts, ratios, blend.batches)
-    found: list[tuple[str, int, Fraction, Fraction]] | None = book.worked_out.get(key)
-    if found is None:
-        found, seen = [], {"oz": 0, "g": 0}
-        tolerance = book.house.rounding_tolerance / 100
-        for unit, batch, step in ladder_of(book, blend):
-            if not weighable(batch / step, parts, ratios, tolerance):
-                found.append((unit, seen[unit], batch, step))
-            seen[unit] += 1
-        book.worked_out[key] = found
-    return found
+    sizes = tuple(ladder_of(book, blend))
+    return _unweighable(sizes, *_proportions(blend), book.house.rounding_tolerance / 100)
+
+
+@lru_cache(maxsize=4096)  # several checks ask, and many recipes share their proportions and ladder
+def _unweighable(
+    sizes: tuple[tuple[str, Fraction, Fraction], ...],
+    parts: tuple[Fraction, ...],
+    ratios: tuple[Fraction, ...],
+    tolerance: Fraction,
+) -> tuple[tuple[str, int, Weighing], ...]:
+    found = []
+    places = Counter[str]()
+    for unit, batch, step in sizes:
+        weighing = weighing_of(batch, parts, ratios, step, tolerance)
+        if not weighing.within_tolerance:
+            found.append((unit, places[unit], weighing))
+        places[unit] += 1
+    return tuple(found)

@@ -93,70 +93,83 @@ def service_unit(book: Book, blends: Iterable[Blend], units: tuple[str, ...] = U
 
 
 def plan_bowl(book: Book, technique: Technique, bowl: TechniqueBowl, factor: Fraction, unit: str) -> BowlPlan:
-    """Plan one bowl of a technique for a hair-amount ``factor``, weighed in ``unit``.
+    """`BowlPlanner.plan` for one hair amount."""
+    return BowlPlanner(book, technique, bowl, unit).plan(factor)
 
-    Where applying takes longer than the blend stays fresh, the sections are shared evenly over as few fresh
-    bowls as that allows, the first ones taking one more where they do not divide. Each fresh bowl is covered
-    by the blend's sizes (`cover`), or by one batch of any size, rounded up to a step, where the house allows
-    that. Raises `CannotPlan`.
+
+class BowlPlanner:
+    """Plans one bowl of a technique, weighed in ``unit``, for any hair amount.
+
+    The plans of a technique for all hair amounts take few different batches: each is mixed once.
     """
-    blend = book.blends[bowl.blend]
-    developer = book.developer(bowl.developer or blend.developer.product)
-    if bowl.sections is None or bowl.mix_per_section is None:
-        raise CannotPlan(
-            f"The bowl of {blend.name} in {technique.name} has no amounts.",
-            "Add sections and mix_per_section.",
-        )
-    minutes = bowl.minutes_per_section
-    bowls = 1
-    if minutes is not None and blend.fresh_for is not None:
-        if minutes > blend.fresh_for:
+
+    def __init__(self, book: Book, technique: Technique, bowl: TechniqueBowl, unit: str) -> None:
+        self._book, self._technique, self._bowl, self._unit = book, technique, bowl, unit
+        self._blend = book.blends[bowl.blend]
+        self._developer = book.developer(bowl.developer or self._blend.developer.product)
+        self._mixed: dict[Fraction, Bowl] = {}
+
+    def plan(self, factor: Fraction) -> BowlPlan:
+        """The bowl for a hair-amount ``factor``.
+
+        Where applying takes longer than the blend stays fresh, the sections are shared evenly over as few
+        fresh bowls as that allows, the first ones taking one more where they do not divide. Each fresh bowl
+        is covered by the blend's sizes (`cover`), or by one batch of any size, rounded up to a step, where
+        the house allows that. Raises `CannotPlan`.
+        """
+        blend, bowl = self._blend, self._bowl
+        if bowl.sections is None or bowl.mix_per_section is None:
             raise CannotPlan(
-                f"One section takes longer than {blend.name} stays fresh.",
-                "Take smaller sections: change sections, mix_per_section and minutes_per_section.",
-                "minutes_per_section",
+                f"The bowl of {blend.name} in {self._technique.name} has no amounts.",
+                "Add sections and mix_per_section.",
             )
-        bowls = ceil(bowl.sections / (blend.fresh_for // minutes))
-    each, more = divmod(bowl.sections, bowls)
-    shared = [each + 1] * more + [each] * (bowls - more)
-    per_section = in_unit(bowl.mix_per_section, unit) * factor
-    fresh = tuple(
-        _fresh(book, blend, developer, unit, count, per_section * count, minutes and minutes * count)
-        for count in shared
-    )
-    return BowlPlan(bowl, blend, developer, fresh)
-
-
-def _fresh(
-    book: Book,
-    blend: Blend,
-    developer: Developer,
-    unit: str,
-    sections: int,
-    bare: Fraction,
-    minutes: Fraction | None,
-) -> FreshBowl:
-    waste = bare * (book.house.waste_allowance or Fraction(0)) / 100
-    need = bare + waste
-    whole = 1 + blend.developer.ratio.value + sum((each.ratio.value for each in blend.additives), Fraction(0))
-    lightener = need / whole
-    sizes = [batch for own, batch, _ in ladder_of(book, blend) if own == unit]
-    step = book.house.scale_step.of(unit)
-    if step is None or not sizes:
-        other = service_unit(book, [blend])
-        raise CannotPlan(
-            f"The house does not mix in {unit}.",
-            f"It mixes in {other}; for {unit} write sizes and a scale's step, as batches and scale_step, in "
-            "house.yml.",
+        minutes = bowl.minutes_per_section
+        bowls = 1
+        if minutes is not None and blend.fresh_for is not None:
+            if minutes > blend.fresh_for:
+                raise CannotPlan(
+                    f"One section takes longer than {blend.name} stays fresh.",
+                    "Take smaller sections: change sections, mix_per_section and minutes_per_section.",
+                    "minutes_per_section",
+                )
+            bowls = ceil(bowl.sections / (blend.fresh_for // minutes))
+        each, more = divmod(bowl.sections, bowls)
+        shared = [each + 1] * more + [each] * (bowls - more)
+        per_section = in_unit(bowl.mix_per_section, self._unit) * factor
+        fresh = tuple(
+            self._fresh(count, per_section * count, minutes and minutes * count) for count in shared
         )
-    batches = _batches(book, blend, lightener, sizes, step)
-    weigh_outs: tuple[Bowl, ...] = ()
-    cannot = None
-    try:
-        weigh_outs = tuple(mix(book, blend, unit, batch, step, developer) for batch in batches.batches)
-    except CannotWeigh as zero:
-        cannot = zero
-    return FreshBowl(sections, minutes, unit, step, need, waste, lightener, batches, weigh_outs, cannot)
+        return BowlPlan(bowl, blend, self._developer, fresh)
+
+    def _fresh(self, sections: int, bare: Fraction, minutes: Fraction | None) -> FreshBowl:
+        """One fresh bowl for some of the sections; ``bare``: its mixed weight without the waste allowance."""
+        book, blend, unit = self._book, self._blend, self._unit
+        waste = bare * (book.house.waste_allowance or Fraction(0)) / 100
+        need = bare + waste
+        ratios = (blend.developer.ratio.value, *(each.ratio.value for each in blend.additives))
+        lightener = need / (1 + sum(ratios, Fraction(0)))
+        sizes = [batch for own, batch, _ in ladder_of(book, blend) if own == unit]
+        step = book.house.scale_step.of(unit)
+        if step is None or not sizes:
+            other = service_unit(book, [blend])
+            raise CannotPlan(
+                f"The house does not mix in {unit}.",
+                f"It mixes in {other}; for {unit} write sizes and a scale's step, as batches and scale_step, "
+                "in house.yml.",
+            )
+        batches = _batches(book, blend, lightener, sizes, step)
+        weigh_outs: tuple[Bowl, ...] = ()
+        cannot = None
+        try:
+            weigh_outs = tuple([self._mix(batch, step) for batch in batches.batches])
+        except CannotWeigh as zero:
+            cannot = zero
+        return FreshBowl(sections, minutes, unit, step, need, waste, lightener, batches, weigh_outs, cannot)
+
+    def _mix(self, batch: Fraction, step: Fraction) -> Bowl:
+        if batch not in self._mixed:
+            self._mixed[batch] = mix(self._book, self._blend, self._unit, batch, step, self._developer)
+        return self._mixed[batch]
 
 
 def _batches(book: Book, blend: Blend, lightener: Fraction, sizes: list[Fraction], step: Fraction) -> Batches:

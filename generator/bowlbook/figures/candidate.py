@@ -5,7 +5,7 @@ its twin on the phone) serves all three.
 """
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache, partial
 from typing import NamedTuple
@@ -38,7 +38,6 @@ from bowlbook.figures.head import (
 )
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.stop import standing_of
-from bowlbook.reading.record import record
 
 KINDS = ("pair", "blend", "technique")
 OWN = "the recipe itself"
@@ -59,7 +58,7 @@ class Clause(NamedTuple):
     of: str | None = None
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Candidate:
     """One possible answer: a blend, a technique, or a blend within a technique (``within``)."""
 
@@ -105,8 +104,6 @@ class _Bowl(NamedTuple):
     reach: int
 
 
-_Kept = Callable[[_Made, tuple[str, ...]], list[tuple[int, Circumstances]]]
-"""The heads that rules keep from what is made like this: the same again for recipes that are made alike."""
 _Ruled = Callable[[_Made, tuple[str, ...]], tuple[tuple[Clause, ...], tuple[Clause, ...]]]
 """The clauses of rules for what is made like this: recipes that are made alike share them."""
 
@@ -381,23 +378,23 @@ def _rules(
     return tuple(excluded), tuple(preferred)
 
 
-def ruled_out(book: Book, rules: tuple[Rule, ...]) -> Iterator[tuple[int, str, Blend | Technique, Facets]]:
-    """Every blend and technique that a rule about hair keeps from some heads: the rule's place, the kind, the
-    recipe, the heads. Of a technique: what keeps them from one of its bowls, wherever that goes."""
-    kept: _Kept = cache(partial(_kept_by, rules))
-    for blend in lightening(book) if rules else ():
-        placements = placements_of(book, blend)
-        for place, heads in kept(_made_as_written(book, blend, placements), placements):
-            yield place, "blend", blend, heads
-    for technique in book.techniques.values() if rules else ():
-        found = [
-            (place, heads)
-            for bowl in _bowls(book, technique)
-            for place, heads in kept(bowl.made, (technique.placement,))
-            if not heads.area or bits_of("area", heads.area) & bowl.reach
-        ]
-        for place, heads in dict.fromkeys(found):
-            yield place, "technique", technique, heads
+def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) -> list[tuple[int, Facets]]:
+    """The heads that rules about hair keep from a blend or technique, each with the place of its rule.
+
+    Of a technique: what keeps them from one of its bowls, where that goes to their area.
+    """
+    if not rules or (isinstance(recipe, Blend) and recipe.tones):
+        return []
+    if isinstance(recipe, Blend):
+        placements = placements_of(book, recipe)
+        return [*_kept_by(rules, _made_as_written(book, recipe, placements), placements)]
+    found = [
+        (place, heads)
+        for bowl in _bowls(book, recipe)
+        for place, heads in _kept_by(rules, bowl.made, (recipe.placement,))
+        if not heads.area or bits_of("area", heads.area) & bowl.reach
+    ]
+    return [each for place, each in enumerate(found) if each not in found[:place]]
 
 
 def _kept_by(

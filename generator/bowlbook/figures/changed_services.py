@@ -1,6 +1,7 @@
 """What differs between two books in the services of a technique and in the kit of a class."""
 
 from collections.abc import Iterator, Mapping
+from itertools import product as pairs
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
@@ -13,7 +14,7 @@ from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.fact import Fact, cost_facts, if_different
 from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan
 from bowlbook.figures.rounding import fixed
-from bowlbook.figures.service import CannotPlan, Service, plan
+from bowlbook.figures.service import CannotPlan, Service, ServicePlanner
 from bowlbook.reading.amount import counted, plain
 
 CANNOT_PLAN = "cannot be planned"
@@ -29,6 +30,7 @@ class _Mixed(NamedTuple):
 
 NOT_MEASURED = _Mixed(None, None, None)
 """A head of hair for which the house has no factors."""
+UNPLANNED = _Mixed(CANNOT_PLAN, CANNOT_PLAN, None)
 
 
 def changed_services(old: Book, new: Book, before: Technique, after: Technique) -> Iterator[Fact]:
@@ -58,21 +60,30 @@ def _hair(length: str) -> str:
 
 def _services(book: Book, technique: Technique) -> dict[tuple[str, str], _Mixed]:
     """The technique planned for each head of hair."""
-    return {
-        (length, density): _mixed(book, technique, length, density)
-        for length in LENGTHS
-        for density in DENSITIES
-    }
-
-
-def _mixed(book: Book, technique: Technique, length: str, density: str) -> _Mixed:
-    amounts = book.house.hair_amounts
-    if not (amounts and getattr(amounts.length, length) and getattr(amounts.density, density)):
-        return NOT_MEASURED
     try:
-        service = plan(book, technique, length, density)
+        planner = ServicePlanner(book, technique)
     except CannotPlan:
-        return _Mixed(CANNOT_PLAN, CANNOT_PLAN, None)
+        planner = None
+    found = {}
+    for length, density in pairs(LENGTHS, DENSITIES):
+        if not _measured(book, length, density):
+            found[length, density] = NOT_MEASURED
+        else:
+            found[length, density] = _mixed(book, planner, length, density) if planner else UNPLANNED
+    return found
+
+
+def _measured(book: Book, length: str, density: str) -> bool:
+    """Whether the house has factors for a head of hair."""
+    amounts = book.house.hair_amounts
+    return bool(amounts and getattr(amounts.length, length) and getattr(amounts.density, density))
+
+
+def _mixed(book: Book, planner: ServicePlanner, length: str, density: str) -> _Mixed:
+    try:
+        service = planner.plan(length, density)
+    except CannotPlan:
+        return UNPLANNED
     sizes = tuple(
         tuple(fresh.batches.batches if fresh.cannot is None else None for fresh in each.fresh)
         for each in service.bowls

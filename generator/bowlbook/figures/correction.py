@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from itertools import accumulate
 from math import ceil
 from typing import NamedTuple
@@ -93,8 +94,9 @@ def weight_shown(
     return shows - before
 
 
+@lru_cache(maxsize=8192)  # as for `weighing_of`, whose batches these are
 def over_by_one(
-    batch: Fraction, parts: Sequence[Fraction], ratios: Sequence[Fraction], step: Fraction
+    batch: Fraction, parts: tuple[Fraction, ...], ratios: tuple[Fraction, ...], step: Fraction
 ) -> tuple[Correction, ...]:
     """For each pour in turn: the bowl put right when that pour, and no later one, went one step over."""
     readings = in_steps(half_up(batch / step), parts, ratios)

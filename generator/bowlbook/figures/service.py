@@ -8,9 +8,9 @@ from bowlbook.book.book import Book
 from bowlbook.entries.product import Product
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl_plan import BowlPlan as BowlPlan
+from bowlbook.figures.bowl_plan import BowlPlanner, service_unit
 from bowlbook.figures.bowl_plan import CannotPlan as CannotPlan
 from bowlbook.figures.bowl_plan import FreshBowl as FreshBowl
-from bowlbook.figures.bowl_plan import plan_bowl, service_unit
 from bowlbook.figures.cost import bill, minor_units, price_per_piece
 from bowlbook.figures.rounding import half_up
 
@@ -71,36 +71,52 @@ class Service:
 
 
 def plan(book: Book, technique: Technique, length: str, density: str, unit: str | None = None) -> Service:
-    """Plan a service for a head of hair, weighed in ``unit``, oz or g; in `service_unit` if left out.
+    """`ServicePlanner.plan` for one head of hair."""
+    return ServicePlanner(book, technique, unit).plan(length, density)
 
-    Mixed weight per bowl = sections x mix per section x hair-amount factor x (1 + waste allowance), weighed
-    out as `plan_bowl` says. The exact costs of the bowls and of the supplies are added up and rounded once,
-    half up, to the minor unit; the lines (bowls, then supplies) share that total by largest remainder. What
-    is allowed for waste and what is left over cost their share of each fresh bowl by weight: added up
-    exactly, rounded once, half up. Raises `CannotPlan`.
+
+class ServicePlanner:
+    """Plans a technique for any head of hair, weighed in ``unit``, oz or g; in `service_unit` if left out.
+
+    Raises `CannotPlan` where no unit will do.
     """
-    unit = unit or service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
-    factor = hair_factor(book, length, density)
-    bowls = tuple(plan_bowl(book, technique, each, factor, unit) for each in technique.bowls)
-    places = minor_units(book.house.currency)
-    exact = [_known(cost for fresh in each.fresh for cost in _costs(fresh)) for each in bowls]
-    exact += [_supply_cost(book, each.product, each.count) for each in technique.supplies]
-    found = bill(exact, places)
-    supplies = tuple(
-        SupplyLine(each.product, each.count, cost)
-        for each, cost in zip(technique.supplies, found.lines[len(bowls) :], strict=True)
-    )
-    fresh = [each for bowl in bowls for each in bowl.fresh]
-    complete = all(each.cannot is None and None not in _costs(each) for each in fresh)
-    bowl_costs = found.lines[: len(bowls)]
-    return Service(
-        *(technique, length, density, unit, factor, bowls, supplies, bowl_costs),
-        known=found.total if any(line is not None for line in found.lines) else None,
-        unpriced=_unpriced(book, bowls, supplies),
-        products=sum(cost or 0 for cost in bowl_costs) if complete else None,
-        waste_cost=_share(fresh, [each.waste for each in fresh], places) if complete else None,
-        left_over_cost=_share(fresh, [each.left_over for each in fresh], places) if complete else None,
-    )
+
+    def __init__(self, book: Book, technique: Technique, unit: str | None = None) -> None:
+        self._book, self._technique = book, technique
+        self._unit = unit or service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
+        self._bowls = [BowlPlanner(book, technique, bowl, self._unit) for bowl in technique.bowls]
+
+    def plan(self, length: str, density: str) -> Service:
+        """The service for a head of hair.
+
+        Mixed weight per bowl = sections x mix per section x hair-amount factor x (1 + waste allowance),
+        weighed out as `BowlPlanner.plan` says. The exact costs of the bowls and of the supplies are added up
+        and rounded once, half up, to the minor unit; the lines (bowls, then supplies) share that total by
+        largest remainder. What is allowed for waste and what is left over cost their share of each fresh bowl
+        by weight: added up exactly, rounded once, half up. Raises `CannotPlan`.
+        """
+        book, technique = self._book, self._technique
+        factor = hair_factor(book, length, density)
+        bowls = tuple([each.plan(factor) for each in self._bowls])
+        places = minor_units(book.house.currency)
+        exact = [_known(cost for fresh in each.fresh for cost in _costs(fresh)) for each in bowls]
+        exact += [_supply_cost(book, each.product, each.count) for each in technique.supplies]
+        found = bill(exact, places)
+        supplies = tuple(
+            SupplyLine(each.product, each.count, cost)
+            for each, cost in zip(technique.supplies, found.lines[len(bowls) :], strict=True)
+        )
+        fresh = [each for bowl in bowls for each in bowl.fresh]
+        complete = all(each.cannot is None and None not in _costs(each) for each in fresh)
+        bowl_costs = found.lines[: len(bowls)]
+        return Service(
+            *(technique, length, density, self._unit, factor, bowls, supplies, bowl_costs),
+            known=found.total if any(line is not None for line in found.lines) else None,
+            unpriced=_unpriced(book, bowls, supplies),
+            products=sum(cost or 0 for cost in bowl_costs) if complete else None,
+            waste_cost=_share(fresh, [each.waste for each in fresh], places) if complete else None,
+            left_over_cost=_share(fresh, [each.left_over for each in fresh], places) if complete else None,
+        )
 
 
 def hair_factor(book: Book, length: str, density: str) -> Fraction:

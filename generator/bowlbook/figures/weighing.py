@@ -3,36 +3,43 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from bowlbook.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
 from bowlbook.figures.weighable import next_weighable_batch, worst_error
-from bowlbook.reading.record import record
 
 if TYPE_CHECKING:  # a bowl that nobody pours wrong is not put right
     from bowlbook.figures.correction import Correction
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Weighing:
     """A batch as it is weighed, all weights in one unit.
 
     ``readings``: of the parts, then of the developer and each additive; ``scale_shows`` after each of them.
-    ``worst_error`` as a fraction of 1. ``reads_zero``: which of the pours would read zero, and then there are
-    no readings. ``next_weighable_batch``: the nearest size that this scale can weigh, this batch or a larger.
+    ``worst_error``, and the house's ``tolerance`` for it, as fractions of 1. ``reads_zero``: the place of the
+    pour that would read zero; there are then no readings. ``next_weighable_batch``: the nearest size that
+    this scale can weigh, this batch or a larger.
     """
 
     batch: Fraction
     parts: tuple[Fraction, ...]
     ratios: tuple[Fraction, ...]
     step: Fraction
+    tolerance: Fraction
     readings: tuple[Reading, ...]
     scale_shows: tuple[Fraction, ...]
     worst_error: Fraction
     next_weighable_batch: Fraction | None
     reads_zero: int | None = None
+
+    @property
+    def within_tolerance(self) -> bool:
+        """Whether no pour reads zero and rounding to the scale stays within the tolerance."""
+        return self.reads_zero is None and self.worst_error <= self.tolerance
 
     def put_right(self, poured: Mapping[int, Fraction]) -> Correction:
         """`correct` for this batch; ``poured`` in its unit, by place in pouring order."""
@@ -46,7 +53,7 @@ class Weighing:
 
         return weight_shown(place, shows, [each.weigh for each in self.readings], poured)
 
-    @cached_property
+    @property
     def one_step_over(self) -> tuple[Correction, ...]:
         """For each pour in turn: the bowl put right when that pour, and no later one, went one step over."""
         from bowlbook.figures.correction import over_by_one
@@ -54,6 +61,7 @@ class Weighing:
         return over_by_one(self.batch, self.parts, self.ratios, self.step)
 
 
+@lru_cache(maxsize=8192)  # many recipes share their proportions, and pages show the same sizes
 def weighing_of(
     batch: Fraction,
     parts: tuple[Fraction, ...],
@@ -71,11 +79,11 @@ def weighing_of(
     except ReadsZero as zero:
         following = next_weighable_batch(batch, parts, ratios, step, tolerance)
         place = len(readings) or zero.index  # weigh_out says which part, a pour is the next one
-        return Weighing(batch, parts, ratios, step, (), (), Fraction(0), following, place)
+        return Weighing(batch, parts, ratios, step, tolerance, (), (), Fraction(0), following, place)
     error = worst_error(readings)
     if error <= tolerance and (batch / step).denominator == 1:
         nearest: Fraction | None = batch
     else:
         nearest = next_weighable_batch(batch, parts, ratios, step, tolerance)
     shown = running_totals([reading.weigh for reading in readings])
-    return Weighing(batch, parts, ratios, step, tuple(readings), tuple(shown), error, nearest)
+    return Weighing(batch, parts, ratios, step, tolerance, tuple(readings), tuple(shown), error, nearest)

@@ -24,12 +24,17 @@ class Found:
     entry: SearchEntry
 
 
+NOT_ASCII = re.compile(r"[^\x00-\x7f]+")
+
+
+def _without_accents(found: re.Match[str]) -> str:
+    return "".join(sign for sign in found[0] if unicodedata.category(sign)[0] != "M")
+
+
 @lru_cache(maxsize=65536)  # while serving, few texts change from one index to the next
 def words_of(text: str) -> tuple[str, ...]:
     """The words of a text as search knows them: lower case, without accents, letters and digits only."""
-    bare = "".join(
-        sign for sign in unicodedata.normalize("NFD", text.lower()) if unicodedata.category(sign)[0] != "M"
-    )
+    bare = NOT_ASCII.sub(_without_accents, unicodedata.normalize("NFD", text.lower()))
     return tuple(word for word in re.split(r"[\W_]+", bare) if word)
 
 

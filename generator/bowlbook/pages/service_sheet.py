@@ -7,7 +7,7 @@ from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
+from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, ServicePlanner
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
@@ -101,11 +101,15 @@ def sheets_of(book: Book, technique: Technique, formats: LocaleFormat) -> Sheets
     heads = list(amounts.heads) if amounts else []
     if not heads:
         return Sheets((), refusal="The house has not measured hair amounts.")
-    sheets = tuple(_sheet_of(book, technique, length, density, formats) for length, density in heads)
     lengths, densities = ({each[place] for each in heads} for place in (0, 1))
     left_out = [f"{length_word(each)} hair" for each in LENGTHS if each not in lengths]
     left_out += [f"{each} density" for each in DENSITIES if each not in densities]
     unmeasured = f"The house has not measured {both(left_out)}." if left_out else None
+    try:
+        planner = ServicePlanner(book, technique)
+    except CannotPlan as refusal:
+        return Sheets((), None, refusal.reason, unmeasured)
+    sheets = tuple(_sheet_of(book, planner, length, density, formats) for length, density in heads)
     waste = book.house.waste_allowance
     refusals = {each.refusal for each in sheets}
     if len(refusals) == 1 and None not in refusals:
@@ -142,10 +146,10 @@ def service_page(technique: Technique, found: Sheets) -> Page:
     return Page(address, title, f"What {technique.name} takes, bowl by bowl.", body, headings, None)
 
 
-def _sheet_of(book: Book, technique: Technique, length: str, density: str, formats: LocaleFormat) -> Sheet:
+def _sheet_of(book: Book, planner: ServicePlanner, length: str, density: str, formats: LocaleFormat) -> Sheet:
     hair = f"{length_word(length).capitalize()} hair, {density} density"
     try:
-        return _sheet(book, hair, plan(book, technique, length, density), formats)
+        return _sheet(book, hair, planner.plan(length, density), formats)
     except CannotPlan as refusal:
         return Sheet(length, density, hair, refusal.reason)
 

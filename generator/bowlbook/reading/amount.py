@@ -6,11 +6,11 @@ underscore, leading zero or fraction sign. Nothing is guessed: what is not certa
 
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
 
-from bowlbook.reading.record import record
 from bowlbook.reading.refusal import Refusal
 
 NUMBER = re.compile(r"(?:0|[1-9][0-9]{0,8})(?:\.[0-9]{1,6})?")
@@ -55,7 +55,7 @@ DAY_UNITS = {"day": 1, "days": 1, "week": 7, "weeks": 7}
 STRENGTH_UNITS = {"volume": "volume", "vol": "volume"}
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Mass:
     """A weight. ``number`` in ``unit``: oz (avoirdupois), g, kg or lb."""
 
@@ -66,7 +66,7 @@ class Mass:
         return f"{plain(self.number)} {self.unit}"
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Volume:
     """A volume. ``number`` in ``unit``: mL, L, fl oz (US) or imperial fl oz."""
 
@@ -77,7 +77,7 @@ class Volume:
         return f"{plain(self.number)} {self.unit}"
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Count:
     """A number of pieces."""
 
@@ -87,7 +87,7 @@ class Count:
         return counted(self.number, "piece")
 
 
-@record
+@dataclass(frozen=True)  # without slots: `value` is worked out once
 class Ratio:
     """``left:right`` by weight, as lightener to developer; ``value`` is right over left."""
 
@@ -102,7 +102,7 @@ class Ratio:
         return f"{plain(self.left)}:{plain(self.right)}"
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Span:
     """Whole numbers from ``low`` to ``high``, both included."""
 

@@ -13,8 +13,6 @@ class Finding(NamedTuple):
 
     ``message``, ``mend`` and ``excerpt`` may travel: private values are masked in them, each in its column.
     ``plain``: the three as the book's author may see them on her own screen, where that is different.
-    ``about``: kind and id of the entry that it is about, where that is not the one it stands in; it makes no
-    other finding of it.
     """
 
     place: Place
@@ -23,7 +21,6 @@ class Finding(NamedTuple):
     mend: str
     excerpt: str = ""
     severity: Severity = "error"
-    about: tuple[str, str] | None = None
     plain: tuple[str, str, str] | None = None
 
     def unmasked(self) -> "Finding":

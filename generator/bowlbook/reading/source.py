@@ -16,8 +16,6 @@ Loc = tuple[str | int, ...]
 Places = dict[Loc, tuple[int, int]]
 
 EXCERPT_WIDTH = 160
-FEW = 4
-"""Places that are looked for one by one; for more, it is worked out whose all of them are."""
 EARLY = 3
 """Lines of a text that are shown without looking through all of it: a name stands there."""
 
@@ -32,79 +30,28 @@ class Source:
     that the entry may not have where they stand; None until it was validated. ``misshapen``: ways to values
     where private keys belong and no keys were written, as in ``pack: 39.00``: quoted like a private value.
 
-    ``places``: line and column, counting from 0, of the top, then of every key and value of ``data`` in its
-    order, a key right before its value. Which is whose is worked out when somebody asks.
+    ``values``: line and column, counting from 1, of the value on each way; ``keys``: of its key.
     """
 
     path: str
     text: str
     private: frozenset[str] = frozenset()
     data: dict[str, Any] | None = None
-    places: list[int] = field(default_factory=list)
+    values: Places = field(default_factory=dict)
+    keys: Places = field(default_factory=dict)
     known: frozenset[str] | None = None
     spoilt: frozenset[Loc] = frozenset()
     unknown: frozenset[Loc] | None = None
     misshapen: frozenset[Loc] = frozenset()
-    _asked: int = field(default=0, repr=False, compare=False)
-    _located: tuple[Places, Places] | None = field(default=None, repr=False, compare=False)
     _lines: dict[object, list[str]] = field(default_factory=dict, repr=False, compare=False)
-
-    @property
-    def values(self) -> Places:
-        """Of the way to each value: its line and column, counting from 1."""
-        return self._ways()[0]
-
-    @property
-    def keys(self) -> Places:
-        """Of the way to each value: line and column of its key, counting from 1."""
-        return self._ways()[1]
-
-    def _ways(self) -> tuple[Places, Places]:
-        if self._located is None:
-            values: Places = {}
-            keys: Places = {}
-            numbers = iter(self.places)
-            rows = ((line + 1, column + 1) for line, column in zip(numbers, numbers, strict=True))
-            if self.places:
-                values[()] = next(rows)
-            _locate(self.data, (), rows, values, keys)
-            self._located = values, keys
-        return self._located
 
     def place_of(self, loc: Loc, *, key: bool = False) -> Place:
         """The place of a value (or of its key); of the nearest parent where it is missing."""
-        if self._located is None and self._asked < FEW:
-            self._asked += 1
-            at = self._at(loc, key)
-            line, column = self.places[at : at + 2] or (0, 0)
-            return Place(self.path, line + 1, column + 1)
-        values, keys = self._ways()
-        if key and loc in keys:
-            return Place(self.path, *keys[loc])
-        while loc and loc not in values:
+        if key and loc in self.keys:
+            return Place(self.path, *self.keys[loc])
+        while loc and loc not in self.values:
             loc = loc[:-1]
-        return Place(self.path, *values.get(loc, (1, 1)))
-
-    def _at(self, loc: Loc, key: bool) -> int:
-        """Where in ``places`` that place stands, without working out whose all the others are."""
-        value: Any = self.data
-        at = 0
-        for depth, step in enumerate(loc, 1):
-            following = at + 2
-            if isinstance(value, dict) and step in value:
-                for each, inner in value.items():
-                    if each == step:
-                        break
-                    following += 2 + _count_of(inner)
-                if key and depth == len(loc):
-                    return following
-                at = following + 2
-            elif isinstance(value, list) and isinstance(step, int) and step < len(value):
-                at = following + sum(_count_of(inner) for inner in value[:step])
-            else:
-                break
-            value = value[step]
-        return at
+        return Place(self.path, *self.values.get(loc, (1, 1)))
 
     def place_in(self, loc: Loc, start: int, piece: str) -> Place:
         """The place of a piece of a text's value that begins at ``start`` in it.
@@ -166,7 +113,6 @@ class Source:
         message: str,
         mend: str,
         severity: Severity = "error",
-        about: tuple[str, str] | None = None,
         unquoted: tuple[str, str] | None = None,
     ) -> Finding:
         """A finding at a place of this file, with its line.
@@ -175,7 +121,7 @@ class Source:
         """
         shown = *(unquoted or (message, mend)), self.excerpt(place.line)
         plain = message, mend, self.excerpt(place.line, private=True)
-        return Finding(place, code, *shown, severity, about, None if plain == shown else plain)
+        return Finding(place, code, *shown, severity, None if plain == shown else plain)
 
     def finding(
         self,
@@ -186,34 +132,11 @@ class Source:
         *,
         severity: Severity = "error",
         key: bool = False,
-        about: tuple[str, str] | None = None,
         unquoted: tuple[str, str] | None = None,
     ) -> Finding:
-        """A finding at the value on this way, or at its key. ``about``: kind and id, if of another entry."""
+        """A finding at the value on this way, or at its key."""
         place = self.place_of(loc, key=key)
-        return self.finding_at(place, code, message, mend, severity, about, unquoted)
-
-
-def _count_of(value: object) -> int:
-    """How many numbers say where a value and everything in it is."""
-    if isinstance(value, dict):
-        return 2 + sum(2 + _count_of(inner) for inner in value.values())
-    if isinstance(value, list):
-        return 2 + sum(_count_of(inner) for inner in value)
-    return 2
-
-
-def _locate(value: object, loc: Loc, rows: Iterator[tuple[int, int]], values: Places, keys: Places) -> None:
-    """Fill in the places of all that is in a value, from the rows that belong to it."""
-    if isinstance(value, dict):
-        for key, inner in value.items():
-            way = (*loc, key)
-            keys[way], values[way] = next(rows), next(rows)
-            _locate(inner, way, rows, values, keys)
-    elif isinstance(value, list):
-        for index, inner in enumerate(value):
-            values[(*loc, index)] = next(rows)
-            _locate(inner, (*loc, index), rows, values, keys)
+        return self.finding_at(place, code, message, mend, severity, unquoted)
 
 
 def _shown(line: str) -> str:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path, PurePosixPath
 
 from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File, InclusionLevel, set_exclusions
 
 from bowlbook.reading.guard import CONTROL, read_bytes
@@ -16,8 +17,19 @@ from bowlbook.reading.refusal import Refusal
 
 TEXTS = re.compile(r"\.(md|markdown|mdown|mkdn|mkd|html?|css|m?js|json|svg|xml|webmanifest)", re.I)
 """Endings of the files that are read, or served, as UTF-8."""
+MOST_SHOWN = 20
+"""Faults that are printed."""
 LARGEST_TEXT = 2**31
 """Bytes of a text file that is still looked at."""
+
+
+def refuse_unpublishable(config: MkDocsConfig) -> list[File]:
+    """Every file of ``docs_dir`` that is published. Raises `PluginError` for those that cannot be."""
+    files, faults = files_by_hand(config)
+    if faults:
+        text = "\n".join(faults[:MOST_SHOWN] + ["…"] * (len(faults) > MOST_SHOWN))
+        raise PluginError(f"Files that cannot be published: {len(faults)}; nothing was built.\n{text}")
+    return files
 
 
 def files_by_hand(config: MkDocsConfig) -> tuple[list[File], list[str]]:
@@ -25,7 +37,7 @@ def files_by_hand(config: MkDocsConfig) -> tuple[list[File], list[str]]:
 
     A name must be UTF-8 without control characters, a file an ordinary one that can be read, and a text
     UTF-8. The house's own theme folder (``custom_dir``) is held to the same. The sentences name files as seen
-    from the folder of the configuration.
+    from the folder of the configuration. Links were judged before (`bowlbook.site.published_folders`).
     """
     top = Path(config.config_file_path or "mkdocs.yml").absolute().parent
     faults: list[str] = []
@@ -52,13 +64,7 @@ def _names_under(folder: str, top: Path, faults: list[str]) -> Iterator[str]:
     def unreadable(error: OSError) -> None:
         faults.append(f"{_shown(Path(error.filename), top)}: this folder cannot be read.")
 
-    for inner, folders, names in os.walk(folder, followlinks=True, onerror=unreadable):
-        here = Path(inner).resolve()
-        for name in folders.copy():
-            path = Path(inner, name)
-            if path.is_symlink() and here.is_relative_to(path.resolve()):
-                folders.remove(name)
-                faults.append(f"{_shown(path, top)}: this link leads back to a folder that it stands in.")
+    for inner, _, names in os.walk(folder, followlinks=True, onerror=unreadable):
         for name in names:
             yield os.path.relpath(os.path.join(inner, name), folder)  # noqa: PTH118  # keeps "."
 

@@ -1,10 +1,13 @@
 """MkDocs run from our own commands: a build into a folder, and the preview server."""
 
 import logging
+import os
+import re
 import signal
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -17,11 +20,18 @@ from mkdocs.exceptions import BuildError, MkDocsException
 
 from bowlbook.book.read_book import Progress
 from bowlbook.checks.judge import Judgement
-from bowlbook.site.plugin import BowlbookPlugin, Given
+from bowlbook.site import options
+from bowlbook.site.incremental import Incremental, is_changed_by_others
+from bowlbook.site.inputs import LIBRARIES
+from bowlbook.site.plugin import BowlbookPlugin
 from bowlbook.site.preview import PreviewServer, check_address, guarded
+from bowlbook.site.record import Inputs
+from bowlbook.site.session import Session
 
 log = logging.getLogger("mkdocs.bowlbook")
 Say = Callable[[str], object]
+# MkDocs warns of builds that write only what changed; in ours every file has an explicit modified flag.
+logging.getLogger("mkdocs.commands.build").addFilter(lambda record: "'dirty'" not in record.getMessage())
 
 
 class BuildFailed(MkDocsException):
@@ -65,24 +75,53 @@ def _of_template(error: TemplateError) -> str:
     return f"{where}{error.message or type(error).__name__}."
 
 
-def _loaded(config_file: Path, **options: Any) -> tuple[MkDocsConfig, BowlbookPlugin]:
+def _loaded(config_file: Path, **given: Any) -> tuple[MkDocsConfig, BowlbookPlugin]:
     """The configuration and our plugin in it."""
-    config = load_config(str(config_file), **options)
+    config = load_config(str(config_file), **given)
     plugin = config.plugins.get("bowlbook")
     if not isinstance(plugin, BowlbookPlugin):
         raise BuildFailed(f"{config_file} does not name the plugin bowlbook.")
     return config, plugin
 
 
-def sources_of(config_file: Path, recipes: Path) -> dict[str, Path]:
-    """The folders and files that a site is made from, by name. Raises `BuildFailed`."""
+def sources_of(config_file: Path, recipes: Path) -> tuple[dict[str, Path], Inputs]:
+    """The folders and files that a site is made from, by name, and the same as inputs without their digest.
+
+    Raises `BuildFailed`.
+    """
     errors: list[str] = []
     try:
         with _logged_to(errors.append):
             config, plugin = _loaded(config_file)
     except BuildFailed as error:
         raise BuildFailed("\n".join([*errors, str(error)])) from error
-    return plugin.sources(config, recipes)
+    sources = options.sources_of(config, recipes)
+    paths = tuple(os.path.abspath(each) for each in sources.values())  # noqa: PTH100  # links stay links
+    inputs = Inputs(b"", paths, str(recipes), plugin.config.release)
+    return sources, inputs if _is_all_read(config, config_file) else Inputs()
+
+
+FOREIGN = re.compile(r"^\s*INHERIT\b|(?:^|[\s:\[{,-])!", re.M)
+"""What in a configuration takes in other files, environment variables or Python objects."""
+READS_FILES = ("pymdownx.snippets", "pymdownx.b64")
+"""Extensions of Markdown that take in files from anywhere."""
+
+
+def _is_all_read(config: MkDocsConfig, config_file: Path) -> bool:
+    """Whether a build reads nothing beside the sources and this program with its libraries."""
+    if FOREIGN.search(config_file.read_text(encoding="utf-8-sig")) or config.hooks or len(config.plugins) > 1:
+        return False
+    own = config.theme.custom_dir
+    packages = [spec.origin for name in LIBRARIES if (spec := find_spec(name)) and spec.origin]
+    libraries = [Path(each).parent for each in packages]
+    for each in config.theme.dirs:
+        if each != own and not any(Path(each).is_relative_to(library) for library in libraries):
+            return False  # a theme of another package
+    return all(
+        each not in READS_FILES
+        and (each.startswith(("pymdownx.", "material.")) or find_spec(f"markdown.extensions.{each}"))
+        for each in config.markdown_extensions
+    )
 
 
 def build_into(
@@ -90,30 +129,33 @@ def build_into(
     config_file: Path,
     judgement: Judgement,
     say: Say,
-    tell: Progress | None = None,
+    progress: Progress | None = None,
     audience: str | None = None,
     recipes: Path | None = None,
     beneath: str = "",
+    incremental: Incremental | None = None,
 ) -> int:
     """Build the site of a judged book into an empty folder.
 
     ``audience``: team or public, and ``recipes``: the book's folder, else as the configuration says.
     ``beneath``: in which folder beneath the configuration's address the site will be served. ``say`` gets
-    each warning of MkDocs, ``tell`` how far the build has come; returned is how many warnings there were.
-    Raises `BuildFailed`.
+    each warning of MkDocs, ``progress`` how many of how many pages have been rendered; returned is how many
+    warnings there were. ``incremental``: what may be taken from the last site, unless another plugin or a
+    hook may change any file. Raises `BuildFailed`.
     """
     folder_of_book = recipes.resolve() if recipes is not None else None
-    BowlbookPlugin.given = Given(folder_of_book, audience, judgement, tell, beneath)
-    try:
-        with _logged_to(say) as listener:
-            config, _ = _loaded(config_file, site_dir=str(folder))
-            config.plugins.on_startup(command="build", dirty=False)
-            try:
-                mkdocs.commands.build.build(config)
-            finally:
-                config.plugins.on_shutdown()
-    finally:
-        BowlbookPlugin.given = Given()
+    with _logged_to(say) as listener:
+        config, plugin = _loaded(config_file, site_dir=str(folder))
+        if is_changed_by_others(config, plugin):
+            incremental = None
+        plugin.session = Session(folder_of_book, audience, judgement, progress, beneath, incremental)
+        dirty = incremental is not None
+        config.plugins.on_startup(command="build", dirty=dirty)
+        try:
+            mkdocs.commands.build.build(config, dirty=dirty)
+        finally:
+            config.plugins.on_shutdown()
+            plugin.session = Session()
     return listener.count
 
 
@@ -130,22 +172,30 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
     if address is not None:
         check_address(address)
     _log_to_terminal()
-    BowlbookPlugin.given = Given(recipes=recipes.resolve() if recipes is not None else None)
+    asked = recipes.resolve() if recipes is not None else None
+    session = Session(asked, incremental=Incremental(), serving=True)
     with tempfile.TemporaryDirectory(prefix="bowlbook-", ignore_cleanup_errors=True) as folder:
-        options: dict[str, Any] = {"site_dir": folder, **({"dev_addr": address} if address else {})}
+        site = Path(folder, "site")
+        site.mkdir()
+        if os.environ.get("BOWLBOOK_CACHE") == "off":
+            session.store = Path(folder, "results")
+        given: dict[str, Any] = {"site_dir": str(site), **({"dev_addr": address} if address else {})}
         with _logged_to(bool):
-            config, plugin = _loaded(config_file, **options)
-            plugin.refuse(config)
+            config, plugin = _loaded(config_file, **given)
+            options.refuse(config, plugin.config, session.audience or plugin.config.audience, session.recipes)
+        plugin.session = session
         host, port = config.dev_addr
 
         def build(config: MkDocsConfig | None = None) -> None:
             with _logged_to(bool):
-                config = config or _loaded(config_file, **options)[0]
+                if config is None:
+                    config, plugin = _loaded(config_file, **given)
+                    plugin.session = session  # MkDocs makes another plugin where its name has changed
                 config.site_url = server.url
                 mkdocs.commands.build.build(config, serve_url=server.url, dirty=True)
 
-        server = PreviewServer(build, host, port, folder, urlsplit(config.site_url or "/").path)
-        server.error_handler = lambda code: _read(Path(folder, f"{code}.html"))
+        server = PreviewServer(build, host, port, str(site), urlsplit(config.site_url or "/").path)
+        server.error_handler = lambda code: _read(site / f"{code}.html")
         try:
             config.site_url = server.url
             config.plugins.on_startup(command="serve", dirty=True)
@@ -161,6 +211,7 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
         finally:
             server.shutdown()
             config.plugins.on_shutdown()
+            plugin.session = Session()
 
 
 class _Printable(logging.Formatter):
@@ -178,8 +229,6 @@ def _log_to_terminal() -> None:
     handler.setFormatter(_Printable("%(message)s"))
     logger.addHandler(handler)
     logger.setLevel(logging.INFO)
-    # MkDocs warns of such builds; in ours every file has an explicit modified flag (`rebuild.py`).
-    logging.getLogger("mkdocs.commands.build").addFilter(lambda record: "'dirty'" not in record.getMessage())
 
 
 def _read(file: Path) -> bytes | None:

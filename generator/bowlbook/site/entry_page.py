@@ -10,7 +10,7 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from bowlbook.site.packed import PackedPage
+from bowlbook.site.book_pages import Finished, PageHead
 
 NO_ADDRESS = cast(MkDocsConfig, {})
 START = "start"
@@ -27,46 +27,48 @@ def _site(address: str) -> tuple[str, str]:
 class EntryPage(Page):
     """Carries a finished page past Markdown. Title and description are escaped: the theme does not.
 
-    Its body is unpacked whenever it is asked for, unless a plugin has put another text in its place.
+    Its body is loaded whenever it is asked for, unless a plugin has put another text in its place.
     """
 
     _shown: str | None = None
-    _other: str | None = None
+    replaced: str | None = None
+    """The text that another plugin put in the place of the body."""
 
-    def __init__(self, finished: PackedPage, file: File, config: MkDocsConfig) -> None:
-        super().__init__(escape(finished.title), file, NO_ADDRESS)
+    def __init__(self, finished: Finished, file: File, config: MkDocsConfig) -> None:
+        assert isinstance(finished.head, PageHead)
+        super().__init__(escape(finished.head.title), file, NO_ADDRESS)
         if config.site_url:  # addresses are simple here, and thousands of them need not be taken apart
             base, path = _site(config.site_url)
             self.canonical_url, self.abs_url = base + self.url, path + self.url
-        self.finished = finished
+        self.finished, self.head = finished, finished.head
 
     def read_source(self, config: MkDocsConfig) -> None:
         """Nothing is read: the page came from the book."""
         self.markdown = ""
         self.meta = {
-            "description": escape(self.finished.description),
+            "description": escape(self.head.description),
             "search": {"exclude": True},
         }
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
-        """Set the table of contents; unpack the body only where a plugin will look at it next.
+        """Set the table of contents; load the body only where a plugin will look at it next.
 
         It begins with the page's first heading, as for pages by hand: *Skip to content* leads there.
         """
-        self._shown = self.finished.body if config.plugins.events["page_content"] else ""
+        self._shown = self.finished.content.decode() if config.plugins.events["page_content"] else ""
         first = AnchorLink(self.title, START, 1)
-        first.children = [AnchorLink(escape(each.title), each.anchor, 2) for each in self.finished.headings]
+        first.children = [AnchorLink(escape(each.title), each.anchor, 2) for each in self.head.headings]
         self.toc = TableOfContents([first])
 
     @property
     def content(self) -> str | None:
         """The body as HTML."""
-        if self._other is not None:
-            return self._other
-        return self.finished.body if self._shown is None else self._shown
+        if self.replaced is not None:
+            return self.replaced
+        return self.finished.content.decode() if self._shown is None else self._shown
 
     @content.setter
     def content(self, value: str | None) -> None:
         """What a plugin made of the body, or, to be let go again, the body itself."""
-        self._other = None if value is self._shown else value
+        self.replaced = None if value is self._shown else value
         self._shown = None

@@ -1,5 +1,6 @@
 """The list of files that a build made, kept in the site, so that nothing else is ever replaced or deleted."""
 
+import errno
 import os
 from collections.abc import Iterator
 from pathlib import Path
@@ -82,8 +83,13 @@ def remove_made(folder: Path) -> bool:
         if _is_listed(name, made) and name != MANIFEST:
             os.unlink(f"{folder}/{name}")  # noqa: PTH108  # a Path for each of thousands takes longer
     for inner, _, _ in os.walk(folder, topdown=False, onerror=_raised):
-        if Path(inner) != folder and not any(Path(inner).iterdir()):
-            Path(inner).rmdir()
+        if inner == str(folder):
+            continue
+        try:
+            os.rmdir(inner)  # noqa: PTH106
+        except OSError as error:
+            if error.errno not in (errno.ENOTEMPTY, errno.EEXIST):
+                raise
     if listed is not None:
         (folder / MANIFEST).unlink()
     if not any(folder.iterdir()):

@@ -4,16 +4,14 @@ import base64
 import gzip
 import hashlib
 import json
-import os
 import posixpath
-import zlib
 from collections.abc import Collection, Mapping
 from contextlib import suppress
 from functools import partial
 from pathlib import Path
 
-from bowlbook.book.kept import digest, program
-from bowlbook.site.kept_rows import KeptRows
+from bowlbook.cache.digest import digest_of
+from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import files_under
 from bowlbook.site.processes import all_made
 
@@ -35,13 +33,16 @@ TYPES = {
 CODED = ".png"
 
 
-def write_copy(site: Path, worker: str, kept: Path | None = None, without: Collection[str] = ()) -> None:
+def write_copy(
+    site: Path, worker: str, without: Collection[str] = (), build: Incremental | None = None
+) -> None:
     """Pack every file of a built site but those in ``without``, and write its service worker beside them.
 
     The packs' names carry the SHA-256 of their content, so that the worker can prove each; a file's pack
     follows from its path (FNV-1a, 32 bit), so that one changed page changes one pack. Byte for byte the same
-    for the same site. ``kept``: where packs are kept by the files in them, for the next time.
+    for the same site. A pack of files that ``build`` all took from the last site is taken from there too.
     """
+    build = build or Incremental()
     files = [
         name
         for name in files_under(site)
@@ -54,29 +55,28 @@ def write_copy(site: Path, worker: str, kept: Path | None = None, without: Colle
     for name in files:
         packs[fnv1a(name) % count].append(name)
     (site / FOLDER).mkdir(exist_ok=True)
-    rows = KeptRows(kept)
-    known = dict(rows.every())
-    told = program("site") + zlib.ZLIB_RUNTIME_VERSION.encode()
-    made = all_made([partial(_write_pack, site, pack, told, known) for pack in packs])
-    fresh = ((key, (site / name).read_bytes()) for key, name in made if key not in known)
-    rows.write(fresh, [key for key, _ in made])
-    names = [name for _, name in made]
+    keys = [digest_of(*pack) for pack in packs]
+    last = build.before.packs
+    kept = {
+        key
+        for key, pack in zip(keys, packs, strict=True)
+        if key in last and build.kept.issuperset(pack) and build.keep(last[key])
+    }
+    fresh = {key: pack for key, pack in zip(keys, packs, strict=True) if key not in kept}
+    written = all_made([partial(_write_pack, site, pack) for pack in fresh.values()])
+    build.packs = {**{key: last[key] for key in kept}, **dict(zip(fresh, written, strict=True))}
+    names = [build.packs[key] for key in keys]
     version = hashlib.sha256("".join([worker, *names]).encode()).hexdigest()[:16]
     copy = json.dumps({"version": version, "packs": names}, separators=(",", ":"))
     (site / WORKER).write_text(f"const COPY = {copy};\n{worker}", encoding="utf-8", newline="\n")
 
 
-def _write_pack(
-    site: Path, files: list[str], told: bytes, known: Mapping[str, bytes]
-) -> list[tuple[str, str]]:
-    """Write a pack of these files. Returns under which key it is kept, and its name, alone."""
-    contents = {name: (site / name).read_bytes() for name in files}
-    parts = (part for name, content in contents.items() for part in (os.fsencode(name), content))
-    key = digest(told, *parts).hex()
-    packed = known.get(key) or _packed(contents)
+def _write_pack(site: Path, files: list[str]) -> list[str]:
+    """Write a pack of these files. Returns its name, alone."""
+    packed = _packed({name: (site / name).read_bytes() for name in files})
     name = f"{FOLDER}/part-{hashlib.sha256(packed).hexdigest()[:20]}.pack"
     (site / name).write_bytes(packed)
-    return [(key, name)]
+    return [name]
 
 
 def _packed(contents: Mapping[str, bytes]) -> bytes:

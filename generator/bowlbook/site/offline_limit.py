@@ -2,12 +2,15 @@
 
 import math
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from fnmatch import fnmatchcase
+from pathlib import Path
 
 from mkdocs.config.base import BaseConfigOption, ValidationError
 from mkdocs.config.config_options import ListOfItems, Type
+from mkdocs.structure.files import File
 
+from bowlbook.site.offline import is_kept
 from bowlbook.site.settings import StrictConfig
 
 UNITS = {"kB": 1000, "MB": 1000**2, "GB": 1000**3}
@@ -39,6 +42,19 @@ class OfflineConfig(StrictConfig):  # type: ignore[no-untyped-call]  # as above
     """The most that the files of ``docs_dir`` may take in the copy together."""
     leave_out = ListOfItems(Type(str), default=[])
     """Patterns of files of ``docs_dir`` that stay out; ``*`` is any text, slashes too."""
+
+
+def left_out_of(files: Iterable[File], limits: OfflineConfig, warn: Callable[[str], object]) -> set[str]:
+    """The files of ``docs_dir`` left out of the copy, by their names in the site; ``warn`` gets reasons."""
+    known = {file.src_uri: file for file in files if is_kept(file.dest_uri)}
+    sizes = {name: Path(str(file.abs_src_path)).stat().st_size for name, file in known.items()}
+    out = left_out(sizes, limits)
+    for name, reason in out.items():
+        if reason:
+            warn(f"{name} is not in the copy on the phone: {reason}.")
+    for pattern in unused(limits.leave_out, known):
+        warn(f'offline: leave_out: "{pattern}" fits no file of docs that the phone would keep.')
+    return {known[name].dest_uri for name in out}
 
 
 def left_out(sizes: Mapping[str, int], limits: OfflineConfig) -> dict[str, str]:

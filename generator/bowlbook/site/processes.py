@@ -59,17 +59,6 @@ def all_made(makers: Sequence[Callable[[], Iterable[Made]]], processes: int | No
     return [made for place in range(len(makers)) for made in parts[place % count][place // count]]
 
 
-def in_background(work: Callable[[], object]) -> Callable[[], object]:
-    """Do a work in another process, where that can be: one that changes nothing in this, and may fail.
-
-    Returned is what waits for its end. It ends with this process in any case.
-    """
-    if processes_at_hand() == 1:
-        work()
-        return bool
-    return _begun([lambda: [work()]])
-
-
 def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> Callable[[], Any]:
     """Begin a fork that runs the makers. Returned is what waits for its answer.
 

@@ -11,17 +11,18 @@ from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from bowlbook.site.incremental import Incremental
 from bowlbook.site.lock import locked
 from bowlbook.site.manifest import (
     MANIFEST,
     audience_in,
     begin_manifest,
-    files_under,
     other_copy,
     remove_made,
     strangers,
 )
-from bowlbook.site.verify import faults_of
+from bowlbook.site.record import Record
+from bowlbook.site.verify import look_over
 
 AT_FDCWD = -100
 RENAME_EXCHANGE = 2
@@ -43,35 +44,40 @@ MOST_SHOWN = 20
 
 @dataclass(frozen=True, slots=True)
 class Published:
-    """How many files the site has, and where files that no build made were found too late and kept."""
+    """What is known of the new site, and where files that no build made were found too late and kept."""
 
-    files: int
+    record: Record
     kept: Path | None
 
 
 def publish(
-    build: Callable[[Path], object], site: Path, looks: Path | None = None, *, replace: bool = False
+    build: Callable[[Path], object],
+    site: Path,
+    incremental: Incremental | None = None,
+    *,
+    replace: bool = False,
 ) -> Published:
     """Run ``build`` into a new folder beside ``site``, look the result over, and swap the two.
 
     Raises `NotPublished` where ``site`` holds files that no build made, or another audience's copy and not
-    ``replace``, or where the new site has a fault; OSError where the disk is full or may not be written to.
-    Whatever is raised, the old site stays as it was and nothing is left behind. What a killed build left
-    beside the site is cleared away by the next one. Several builds may run at once; the last to end is seen.
-    ``looks``: where what was seen of a page is kept.
+    ``replace``, or where the new site has a fault; `NoLock` where no lock file can be made; OSError where
+    the disk is full or may not be written to. Whatever is raised, the old site stays as it was and nothing is
+    left behind. What a killed build left beside the site is cleared away by the next one. Several builds may
+    run at once; the last to end is seen. ``incremental``: what ``build`` takes from the last site.
     """
     site = Path(os.path.normpath(site.absolute()))
     site.parent.mkdir(parents=True, exist_ok=True)
+    incremental = incremental or Incremental()
     removed = True
     with _begun_beside(site) as beside:
         try:
             begin_manifest(beside)
             build(beside)
-            faults = faults_of(beside, looks)
-            if faults:
-                raise NotPublished(_said_of(faults))
+            found = look_over(beside, incremental.kept, incremental.before.targets)
+            if found.faults:
+                raise NotPublished(_said_of(found.faults))
             beside.chmod(0o777 & ~_umask())
-            files = len(files_under(beside))
+            record = incremental.record(beside, found.targets)
             with _alone_at(site):
                 _refuse_strangers(site)
                 if not replace:
@@ -81,7 +87,7 @@ def publish(
             # The disk may be full or gone: what cannot be removed now, the next build clears away.
             with suppress(OSError):
                 removed = remove_made(beside)
-    return Published(files, None if removed else beside)
+    return Published(record, None if removed else beside)
 
 
 def _said_of(faults: list[str]) -> str:

@@ -111,6 +111,8 @@ def _dangers_under(folder: Published, allowed: list[Path], top: Path) -> Iterato
             if entry.is_symlink() or getattr(entry, "is_junction", bool)():  # from Python 3.12 on
                 if not any(within(path, each) for each in allowed):
                     yield _leads_out(path, folder, top)
+                elif path.is_dir() and within(at, path):
+                    yield f"{_shown(path, top)} is a link back to a folder that it is in. Take it away."
                 elif not path.exists() and not entry.name.startswith("."):  # an editor's lock
                     yield f"{_shown(path, top)} is a link that leads nowhere. Take it away."
             elif entry.is_dir(follow_symlinks=False):

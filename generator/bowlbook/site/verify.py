@@ -2,11 +2,10 @@
 
 import json
 import marshal
-import os
 import posixpath
 import re
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import partial
 from html import unescape
@@ -14,11 +13,10 @@ from pathlib import Path
 from typing import NamedTuple
 from urllib.parse import unquote, urlsplit
 
-from bowlbook.book.kept import digest, program
 from bowlbook.reading.source import open_quote_of
-from bowlbook.site.kept_rows import KeptRows
 from bowlbook.site.manifest import files_under
 from bowlbook.site.processes import all_made
+from bowlbook.site.record import Target
 
 NOT_FETCHED = ("canonical", "prev", "next", "alternate")
 """Kinds of ``<link>`` that a browser does not fetch."""
@@ -85,48 +83,111 @@ def _rel(html: str, start: int) -> str:
     return found[1] if found else ""
 
 
-Lead = tuple[str, str, str]
-"""A link as it is written, which file of the site it leads to, and to which anchor there, if any."""
-Look = tuple[bool, list[str], list[Lead], list[str]]
-"""A page: whether it has a text, what it fetches from other hosts, its leads, its anchors."""
+class Lead(NamedTuple):
+    """A link as it is written, which file of the site it leads to, and to which anchor there, if any."""
+
+    link: str
+    path: str
+    anchor: str
 
 
-def faults_of(site: Path, kept: Path | None = None) -> list[str]:
-    """What is wrong with a built site, one sentence each; empty where it may be published.
+class _Look(NamedTuple):
+    """A page: whether it has a text, what it fetches from other hosts, where it leads, its anchors."""
+
+    has_text: bool
+    foreign: list[str]
+    leads: list[Lead]
+    anchors: list[str]
+
+
+class Verdict(NamedTuple):
+    """What is wrong with a site, one sentence each, and everything in it that its links lead to."""
+
+    faults: list[str]
+    targets: frozenset[Target]
+
+
+def faults_of(site: Path) -> list[str]:
+    """What is wrong with a built site, as in `look_over`."""
+    return look_over(site).faults
+
+
+def look_over(site: Path, kept: Collection[str] = (), known: frozenset[Target] = frozenset()) -> Verdict:
+    """Look over a built site; without faults it may be published.
 
     What several pages have from one cause, such as a page that is missing, is one sentence with their number.
     Looks at every page: links and assets that lead nowhere, anchors that do not exist, requests to another
-    host, pages without text, search entries without a page. ``kept``: where what was seen of a page is kept
-    by its name and content, for the next time.
+    host, pages without text, search entries without a page. ``kept``: pages of an earlier site that was
+    published, and ``known``: the targets of that site. Where all of these still exist, kept pages need no
+    second look.
     """
-    files = files_under(site)
-    names = [name for name in files if name.endswith(".html")]
-    there, pages = set(files), set(names)
+    there = set(files_under(site))
+    pages = sorted(name for name in there if name.endswith(".html"))
+    fresh = [name for name in pages if name not in kept] if kept else pages
+    looked = _looked(site, fresh)
+    if kept and _missing(known, there, looked.anchors):
+        known, fresh = frozenset(), pages
+        looked = _looked(site, fresh)
+    # Of a kept page only the anchors that a fresh page leads to are not known yet.
+    others = {path for path, anchor in looked.targets - known if anchor} - looked.anchors.keys()
+    anchors = looked.anchors | _looked(site, sorted(others.intersection(pages))).anchors
+    missing = _missing(looked.targets - known, there, anchors)
+    faults = looked.faults + (_links_to(missing, site, fresh, there) if missing else [])
+    first = [] if "index.html" in there else ["There is no front page."]
+    every = first + _by_cause(faults) + _bad_search(site, set(pages))
+    return Verdict(every, known | looked.targets)
+
+
+class _Looked(NamedTuple):
+    """What was seen of some pages: faults of their own, what they lead to, and the anchors of each."""
+
+    faults: list["_Fault"]
+    targets: frozenset[Target]
+    anchors: dict[str, frozenset[str]]
+
+
+def _looked(site: Path, names: list[str]) -> _Looked:
     faults: list[_Fault] = []
-    anchored: list[tuple[str, int, Lead]] = []
+    targets: set[Target] = set()
     anchors: dict[str, frozenset[str]] = {}
-    for name, (has_text, foreign, leads, own) in _looks(site, names, kept):
-        anchors[name] = frozenset(map(sys.intern, own))
+    for name, look in _looks(site, names):
+        anchors[name] = frozenset(map(sys.intern, look.anchors))
         if name == LOST:
             continue
-        if not has_text:
+        targets.update((path, anchor) for _, path, anchor in look.leads)
+        if not look.has_text:
             faults.append(_Fault(name, 0, "the page has no text", "Pages have no text"))
-        for link in foreign:
+        for link in look.foreign:
             text = f"{link} is fetched from another host"
             faults.append(_Fault(name, 1, text, text))
-        for place, lead in enumerate(leads, 2):
-            link, path, anchor = lead
+    return _Looked(faults, frozenset(targets), anchors)
+
+
+def _missing(
+    targets: Iterable[Target], there: set[str], anchors: Mapping[str, frozenset[str]]
+) -> set[Target]:
+    """The targets that do not exist. An anchor is looked for in the pages of ``anchors`` alone."""
+    return {
+        (path, anchor)
+        for path, anchor in targets
+        if path not in there or (anchor and path in anchors and anchor not in anchors[path])
+    }
+
+
+def _links_to(missing: set[Target], site: Path, names: list[str], there: set[str]) -> list["_Fault"]:
+    """Each link of these pages to a target that does not exist."""
+    faults = []
+    for name, look in _looks(site, [each for each in names if each != LOST]):
+        for place, (link, path, anchor) in enumerate(look.leads, 2):
+            if (path, anchor) not in missing:
+                continue
             if path not in there:
-                text = f"the link {link} leads nowhere"
-                faults.append(_Fault(name, place, text, f"Links to {path} lead nowhere"))
-            elif anchor and path in pages:
-                anchored.append((name, place, lead))
-    for name, place, (link, path, anchor) in anchored:
-        if anchor not in anchors[path]:
-            text = f"the link {link} leads to no anchor"
-            faults.append(_Fault(name, place, text, f"Links to {path}#{anchor} lead to no anchor"))
-    first = [] if "index.html" in pages else ["There is no front page."]
-    return first + _by_cause(faults) + _bad_search(site, pages)
+                cause = f"Links to {path} lead nowhere"
+                faults.append(_Fault(name, place, f"the link {link} leads nowhere", cause))
+            else:
+                cause = f"Links to {path}#{anchor} lead to no anchor"
+                faults.append(_Fault(name, place, f"the link {link} leads to no anchor", cause))
+    return faults
 
 
 class _Fault(NamedTuple):
@@ -151,28 +212,21 @@ def _by_cause(faults: list[_Fault]) -> list[str]:
     return several + [f"{fault.page}: {fault.text}." for fault in alone]
 
 
-def _looks(site: Path, names: list[str], kept: Path | None) -> Iterator[tuple[str, Look]]:
-    """What is seen of each page."""
-    rows = KeptRows(kept)
-    known = dict(rows.every())
-    told = program("reading", "site")
-    found = all_made([partial(_look, site, name, told, known) for name in names])
-    fresh = [(key, look) for key, look in found if look is not None]
-    rows.write(fresh, [key for key, _ in found])
-    for name, (key, look) in zip(names, found, strict=True):
-        yield name, marshal.loads(known[key] if look is None else look)
+def _looks(site: Path, names: list[str]) -> Iterator[tuple[str, _Look]]:
+    """What is seen of each page, worked out by several processes."""
+    # Packed: a list of thousands of looks takes several times the memory.
+    found = all_made([partial(_look, site, name) for name in names])
+    for name, packed in zip(names, found, strict=True):
+        has_text, foreign, leads, anchors = marshal.loads(packed)
+        yield name, _Look(has_text, foreign, [Lead(*lead) for lead in leads], anchors)
 
 
-def _look(site: Path, name: str, told: bytes, known: Mapping[str, bytes]) -> list[tuple[str, bytes | None]]:
-    """Under which key a page is kept, and what is seen of it, packed, where that is not kept."""
-    content = (site / name).read_bytes()
-    key = digest(told, os.fsencode(name), content).hex()
-    if key in known:
-        return [(key, None)]
-    seen = _seen(content.decode("utf-8", "replace"))
+def _look(site: Path, name: str) -> list[bytes]:
+    """What is seen of a page, packed."""
+    seen = _seen((site / name).read_bytes().decode("utf-8", "replace"))
     foreign = [link for link in dict.fromkeys(seen.fetched) if urlsplit(link).netloc]
-    look: Look = (seen.has_text, foreign, list(_leads(name, seen.links)), sorted(seen.anchors))
-    return [(key, marshal.dumps(look))]
+    leads = [tuple(lead) for lead in _leads(name, seen.links)]
+    return [marshal.dumps((seen.has_text, foreign, leads, sorted(seen.anchors)))]
 
 
 ELSEWHERE = re.compile(r"[a-z][a-z0-9+.-]*:|//", re.I)
@@ -186,7 +240,7 @@ def _leads(name: str, links: list[str]) -> Iterator[Lead]:
         if not ELSEWHERE.match(link):
             rest, _, anchor = link.partition("#")
             path = rest.partition("?")[0]
-            yield link, _file_at(folder, path) if path else name, unquote(anchor)
+            yield Lead(link, _file_at(folder, path) if path else name, unquote(anchor))
 
 
 def _file_at(folder: str, path: str) -> str:

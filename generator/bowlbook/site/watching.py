@@ -1,130 +1,115 @@
-"""Changed files told at once where the system tells of them, and otherwise within seconds."""
+"""Reports changed files: at once where the system notifies of them, otherwise within seconds by polling."""
 
 import os
-import threading
-from collections.abc import Iterator
+from collections.abc import Iterable
 from contextlib import suppress
-from dataclasses import dataclass, field
 from pathlib import Path
 
 from watchdog.events import FileModifiedEvent, FileSystemEvent, FileSystemEventHandler
 from watchdog.observers import Observer
-from watchdog.observers.api import ObservedWatch
+from watchdog.observers.api import BaseObserver, ObservedWatch
+from watchdog.observers.polling import PollingObserverVFS
+from watchdog.utils.dirsnapshot import DirectorySnapshot, DirectorySnapshotDiff
 
-from bowlbook.book.kept import stamp_of
-
-LOOK_EVERY = 2.0
-"""Seconds from one look at all files to the next: shared and mounted folders tell of nothing."""
+POLL_EVERY = 2.0
+"""Seconds between two polls: shared and mounted folders notify of nothing."""
 CHANGES = ("created", "modified", "deleted", "moved")
 """What is a change; that a file was opened, read and closed is none."""
-Stamps = dict[str, tuple[int, int, int]]
+Snapshots = dict[Path, DirectorySnapshot]
 
 
-@dataclass(eq=False)
-class _Watch:
-    """A path that is watched, and the files that the system told of since the last look."""
-
-    handler: FileSystemEventHandler
-    path: Path
-    stamps: Stamps
-    told: set[str] = field(default_factory=set)
-    native: ObservedWatch | None = None
+def snapshots_of(paths: Iterable[str]) -> Snapshots:
+    """How files and folders are now."""
+    return {path: _snapshot(path) for each in paths if (path := Path(each).resolve()).exists()}
 
 
-class _Told(FileSystemEventHandler):
-    """Passes on what the system tells of a watched path, and remembers it. ``name``: of one file alone."""
+def _snapshot(path: Path) -> DirectorySnapshot:
+    return DirectorySnapshot(str(path), stat=os.lstat)  # a link may lead back to a folder that it is in
 
-    def __init__(self, watch: _Watch, name: str | None) -> None:
-        self.watch, self.name = watch, name
+
+class _Changes(FileSystemEventHandler):
+    """Passes on each change of a file once. ``name``: of one file of the folder alone."""
+
+    def __init__(self, handler: FileSystemEventHandler, name: str | None) -> None:
+        self.handler, self.name = handler, name
+        self.reported: dict[str, object] = {}
 
     def dispatch(self, event: FileSystemEvent) -> None:
-        """Something was done with a file."""
+        """Receive an event of an observer."""
         paths = {os.fsdecode(path) for path in (event.src_path, event.dest_path) if path}
-        names = {os.path.basename(path) for path in paths}  # noqa: PTH119
-        if event.event_type in CHANGES and (self.name is None or self.name in names):
-            self.watch.told.update(paths)
-            self.watch.handler.dispatch(event)
+        if event.event_type not in CHANGES or event.is_directory:
+            return
+        if self.name is not None and self.name not in {Path(path).name for path in paths}:
+            return
+        # Both observers report it, and one save is several events: the same state is the same change.
+        states = {path: _state(path) for path in paths}
+        if any(path not in self.reported or self.reported[path] != states[path] for path in paths):
+            self.reported.update(states)
+            self.handler.dispatch(event)
+
+
+def _state(path: str) -> object:
+    with suppress(OSError):
+        found = os.lstat(path)  # a path may be no longer there, or a link to nowhere
+        return found.st_size, found.st_mtime_ns, found.st_ctime_ns, found.st_ino
+    return None
+
+
+Watch = tuple[BaseObserver, FileSystemEventHandler, ObservedWatch]
+"""What an observer watches, for whom."""
 
 
 class Watcher:
-    """Takes the place of one of watchdog's observers.
+    """Takes the place of one of watchdog's observers, and starts with the first path that it watches.
 
-    The system's own word comes in milliseconds and costs nothing while nothing changes. It is not given for
-    folders of other machines, nor where there is no room for more watches: so all files are looked at now and
-    then too, and what the system did not tell of is told then. ``before``: how paths stood earlier; what
-    changed since then is told too.
+    The system notifies within milliseconds, but not for folders of other machines, nor where there is no room
+    for more watches; polling finds those changes too. ``before``: how paths were earlier; what changed since
+    then is reported when the path is scheduled.
     """
 
-    def __init__(self, look_every: float = LOOK_EVERY, before: dict[Path, Stamps] | None = None) -> None:
-        self.look_every = look_every
-        self.before = {path.resolve(): stamps for path, stamps in (before or {}).items()}
-        self.native = Observer()
-        self.watches: list[_Watch] = []
-        self._ended = threading.Event()
-        self._net = threading.Thread(target=self._look_now_and_then, daemon=True)
+    def __init__(self, poll_every: float = POLL_EVERY, before: Snapshots | None = None) -> None:
+        self.before = before or {}
+        self.native: BaseObserver = Observer()
+        self.polling = PollingObserverVFS(os.lstat, os.scandir, polling_interval=poll_every)
 
-    def schedule(self, handler: FileSystemEventHandler, path: str, *, recursive: bool = True) -> _Watch:
-        """Tell ``handler`` of every change of a file, or of files at any depth of a folder."""
+    def schedule(self, handler: FileSystemEventHandler, path: str, *, recursive: bool = True) -> list[Watch]:
+        """Report every change of a file, or of files at any depth of a folder, to ``handler``."""
+        self.start()
         there = Path(path).resolve()
-        stamps = self.before.pop(there) if there in self.before else stamps_of(there)
-        watch = _Watch(handler, there, stamps)
-        self.watches.append(watch)
-        with suppress(OSError):  # no room for more watches: the net remains
-            if there.is_dir():
-                watch.native = self.native.schedule(_Told(watch, None), str(there), recursive=recursive)
-            else:  # a file that is written anew is another one: its folder knows of both
-                watch.native = self.native.schedule(_Told(watch, there.name), str(there.parent))
-        return watch
+        # A file that an editor replaces is another one: its folder knows of both.
+        folder, name = (there, None) if there.is_dir() else (there.parent, there.name)
+        changes = _Changes(handler, name)
+        watches: list[Watch] = []
+        for observer, what in ((self.native, folder), (self.polling, there)):
+            with suppress(OSError):  # no room for more watches: polling remains
+                watch = observer.schedule(changes, str(what), recursive=recursive and name is None)
+                watches.append((observer, changes, watch))
+        if there in self.before:
+            diff = DirectorySnapshotDiff(self.before.pop(there), _snapshot(there))
+            moved = [path for pair in diff.files_moved for path in pair]
+            for file in {*diff.files_created, *diff.files_modified, *diff.files_deleted, *moved}:
+                changes.dispatch(FileModifiedEvent(file))
+        return watches
 
-    def unschedule(self, watch: _Watch) -> None:
-        """Tell of a path no longer."""
-        self.watches.remove(watch)
-        if watch.native is not None:
-            self.native.unschedule(watch.native)
+    def unschedule(self, watches: list[Watch]) -> None:
+        """Report a path no longer."""
+        for observer, changes, watch in watches:
+            observer.remove_handler_for_watch(changes, watch)
 
     def start(self) -> None:
-        """Begin."""
-        with suppress(OSError):
-            self.native.start()
-        self._net.start()
+        """Begin, unless it has begun."""
+        for observer in (self.native, self.polling):
+            if not observer.is_alive():
+                with suppress(OSError):  # the system gives no watches at all: polling remains
+                    observer.start()
 
     def stop(self) -> None:
         """End."""
-        self._ended.set()
         self.native.stop()
+        self.polling.stop()
 
     def join(self) -> None:
         """Wait for the end."""
-        for thread in (self.native, self._net):
-            if thread.is_alive():
-                thread.join()
-
-    def _look_now_and_then(self) -> None:
-        while not self._ended.wait(self.look_every):
-            for watch in list(self.watches):
-                self._look(watch)
-
-    def _look(self, watch: _Watch) -> None:
-        """Tell of what the system did not."""
-        told, watch.told = watch.told, set()
-        before, watch.stamps = watch.stamps, stamps_of(watch.path)
-        for path in (before.keys() | watch.stamps.keys()) - told:
-            if before.get(path) != watch.stamps.get(path):
-                watch.handler.dispatch(FileModifiedEvent(path))
-
-
-def stamps_of(path: Path) -> Stamps:
-    """Every file at a path, or under it, with what is different for another; named by where it really is."""
-    there = path.resolve()
-    found: Stamps = {}
-    for each in _files_under(there) if there.is_dir() else [there]:
-        with suppress(OSError):
-            found[str(each)] = stamp_of(each)
-    return found
-
-
-def _files_under(top: Path) -> Iterator[Path]:
-    """Every file at any depth, and every link: none leads out of what is watched (`published_folders`)."""
-    for folder, inner, names in os.walk(top):
-        yield from (Path(folder, name) for name in names)
-        yield from (path for name in inner if (path := Path(folder, name)).is_symlink())
+        for observer in (self.native, self.polling):
+            if observer.is_alive():
+                observer.join()

@@ -1,4 +1,4 @@
-"""What is kept of a judgement is never stale: after any edit it is what a process finds without it."""
+"""Cached findings are never stale: after any edit they are what a run without a cache finds."""
 
 import os
 import random
@@ -14,61 +14,93 @@ import pytest
 
 import bowlbook.checks.judge
 from bench.synthetic import write_book
-from bowlbook.book import kept as kept_module
-from bowlbook.checks.judge import judge, judged_in
+from bowlbook.cache.cache import open_cache
+from bowlbook.checks.judge import findings_in, judge
+from bowlbook.checks.run import OF_BOOK, code_of
 from bowlbook.reading.code import READING_CODES
 from bowlbook.reading.finding import Finding
 from checks.small_book import BLEND_FILE, CLAY_FILE, DAY, FILES, HOUSE_FILE, SmallBook
 from figures.richer_book import enrich
-from systems import needs_modes
 
 
 @pytest.fixture
 def kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """The folder in which findings are kept."""
+    """The folder in which the cache is kept."""
     monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
     return tmp_path / "cache" / "bowlbook"
 
 
-def afresh(root: Path, day: date = DAY) -> list[Finding]:
-    """The findings, worked out with nothing kept."""
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setenv("BOWLBOOK_CACHE", "off")
-        return judge(root, day).findings
+def without_cache(root: Path, day: date = DAY) -> list[Finding]:
+    """The findings of a run that keeps nothing."""
+    return judge(root, day).findings
 
 
 def found_in(root: Path, day: date) -> list[Finding]:
-    """The findings, kept."""
-    return judged_in(root, day).findings
+    """The findings of a folder, from the cache where nothing changed."""
+    with open_cache(root) as cache:
+        return findings_in(root, day, None, cache)
+
+
+def judged(root: Path, day: date) -> list[Finding]:
+    """The findings, those of entries from the cache."""
+    with open_cache(root) as cache:
+        return judge(root, day, cache=cache).findings
 
 
 def never(*given: object) -> None:
-    raise AssertionError("worked out again")
+    raise AssertionError("checked again")
 
 
-def test_a_second_time_nothing_is_worked_out(
+def test_a_second_time_nothing_is_checked(
     book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
     first = found_in(book.root, DAY)
-    monkeypatch.setattr(bowlbook.checks.judge, "_judge", never)
-    assert found_in(book.root, DAY) == first == [*first] != []
     for change in (
         lambda: book.edit(BLEND_FILE, "ratio: 1:3", "ratio: 1:4"),
         lambda: book.edit(HOUSE_FILE, "title: Small", "title: Smaller"),
         lambda: (book.root / "notes").mkdir(),
         lambda: (book.root / "products" / "foil.yml").rename(book.root / "products" / "foils.yml"),
-        lambda: monkeypatch.setattr(kept_module, "LIBRARIES", ("yaml",)),
     ):
-        kept_module.program.cache_clear()
-        change()
-        with pytest.raises(AssertionError, match="worked out again"):
-            found_in(book.root, DAY)
-        monkeypatch.undo()
-        monkeypatch.setenv("BOWLBOOK_CACHE", str(kept.parent))
-        found_in(book.root, DAY)
-        monkeypatch.setattr(bowlbook.checks.judge, "_judge", never)
-    monkeypatch.undo()
+        with monkeypatch.context() as patch:
+            patch.setattr(bowlbook.checks.judge, "_judge", never)
+            assert found_in(book.root, DAY) == first == [*first] != []
+            change()
+            with pytest.raises(AssertionError, match="checked again"):
+                found_in(book.root, DAY)
+        first = found_in(book.root, DAY)
+
+
+def test_an_edit_checks_again_what_looks_at_it_only(
+    book: SmallBook, kept: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The tape that only class notes name is looked at by nothing but itself and them."""
+    enrich(book)
+    judged(book.root, DAY)
+    checked: list[str] = []
+    inner = bowlbook.checks.run._found_in
+
+    def counting(*given: object) -> list[Finding]:
+        checked.append(f"{given[1]} {given[2]}")
+        return inner(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(bowlbook.checks.run, "_found_in", counting)
+    judged(book.root, DAY)
+    assert checked == []
+    book.edit("products/foil.yml", "name: ", "name: New ")
+    judged(book.root, DAY)
+    assert "product foil" in checked
+    assert not [each for each in checked if each.startswith(("blend", "situation"))]
+
+
+def test_these_checks_alone_look_at_the_whole_book_each_time() -> None:
+    assert {code_of(check) for check in OF_BOOK} == {
+        "look-alike-id",
+        "looser-than-shared",
+        "no-hair-amounts",
+        "same-name",
+        "unused-entry",
+    }
 
 
 def test_another_day_or_another_way_to_the_folder_is_another_judgement(
@@ -76,43 +108,24 @@ def test_another_day_or_another_way_to_the_folder_is_another_judgement(
 ) -> None:
     book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
     for day in (DAY + timedelta(days=400), DAY):
-        assert found_in(book.root, day) == afresh(book.root, day)
+        assert found_in(book.root, day) == without_cache(book.root, day)
     monkeypatch.chdir(book.root.parent)
     assert [each.place.path for each in found_in(Path("recipes"), DAY)] == [f"recipes/{BLEND_FILE}"]
 
 
 @pytest.mark.parametrize("content", [b"", b"nonsense", b"\0" * 200])
-def test_broken_findings_are_worked_out_again(book: SmallBook, kept: Path, content: bytes) -> None:
+def test_a_damaged_cache_is_begun_again(book: SmallBook, kept: Path, content: bytes) -> None:
     book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
     found_in(book.root, DAY)
     for file in kept.iterdir():
         file.write_bytes(content or file.read_bytes()[:-1])
-    assert found_in(book.root, DAY) == afresh(book.root)
-
-
-@needs_modes
-def test_findings_that_others_may_write_are_not_believed(book: SmallBook, kept: Path) -> None:
-    (spoilt,) = (SmallBook(book.root.parent / "other"),)
-    found_in(book.root, DAY)
-    found_in(spoilt.root, DAY)
-    book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:3")
-    found_in(book.root, DAY)
-    (file,) = (each for each in kept.glob("*.findings") if each.stat().st_size > 200)
-    before = file.read_bytes()
-    start = kept_module.DIGEST + kept_module.LENGTH
-    (key,) = kept_module.marshal.loads(before[start:])
-    nothing = kept_module.marshal.dumps([])
-    lie = kept_module.marshal.dumps({key: (True, 0, len(nothing), kept_module.digest(nothing))})
-    file.write_bytes(kept_module.digest(lie) + len(lie).to_bytes(kept_module.LENGTH) + lie + nothing)
-    assert found_in(book.root, DAY) == []  # were it the user's own
-    file.chmod(0o622)
-    assert found_in(book.root, DAY) == afresh(book.root) != []
+    assert found_in(book.root, DAY) == without_cache(book.root)
+    assert found_in(book.root, DAY) == without_cache(book.root)
 
 
 def test_a_folder_with_a_file_that_cannot_be_read_is_judged_every_time(book: SmallBook, kept: Path) -> None:
     (book.root / "products" / "large.yml").write_bytes(b"#" * 300_000)
     assert [each.code for each in found_in(book.root, DAY)] == ["file-too-large"]
-    assert not list(kept.glob("*.findings"))
 
 
 Step = Callable[[random.Random, SmallBook], None]
@@ -206,10 +219,10 @@ def test_any_edits_in_any_order(book: SmallBook, kept: Path, seed: int) -> None:
     for _ in range(30):
         draw.choice(STEPS)(draw, book)
         day = DAY + timedelta(days=draw.choice([0, 0, 0, 300]))
-        expected = afresh(book.root, day)
+        expected = without_cache(book.root, day)
         assert found_in(book.root, day) == expected
         assert found_in(book.root, day) == expected
-        assert judge(book.root, day).findings == expected
+        assert judged(book.root, day) == expected
         codes |= {each.code for each in expected} - set(READING_CODES)
     assert len(codes) >= 3
 
@@ -261,7 +274,7 @@ def test_any_edits_of_a_book_and_its_shelf(
         draw.choice([_on_the_shelf, _on_the_shelf, _said_otherwise, _mended, _deleted])(draw, book)
         if HOUSE_FILE in book.texts and "products_from" not in book.texts[HOUSE_FILE]:
             book.add(HOUSE_FILE, f"products_from: {SHELF}\n")
-        expected = afresh(book.root)
+        expected = without_cache(book.root)
         assert found_in(book.root, DAY) == expected
         assert found_in(book.root, DAY) == expected
         codes |= {each.code for each in expected}
@@ -271,11 +284,11 @@ def test_any_edits_of_a_book_and_its_shelf(
 def test_prices_and_names_elsewhere_count(book: SmallBook, kept: Path) -> None:
     """What a text may not say depends on entries that it does not name."""
     book.add(BLEND_FILE, "notes: Ask Mira; it was 41.00 once.\n")
-    assert found_in(book.root, DAY) == afresh(book.root) == []
+    assert found_in(book.root, DAY) == without_cache(book.root) == []
     book.edit(CLAY_FILE, "price: 39.00", "price: 41.00, supplier: Mira")
     found = found_in(book.root, DAY)
     assert {each.code for each in found} == {"price-in-text", "private-name-in-text"}
-    assert found == afresh(book.root)
+    assert found == without_cache(book.root)
 
 
 def test_what_stands_at_a_rule_comes_and_goes_with_the_recipe(book: SmallBook, kept: Path) -> None:
@@ -289,7 +302,7 @@ def test_what_stands_at_a_rule_comes_and_goes_with_the_recipe(book: SmallBook, k
         for spoil in (lambda: None, lambda: book.add(BLEND_FILE, refused), lambda: _back(book)):
             spoil()
             found = found_in(book.root, DAY)
-            assert found == afresh(book.root)
+            assert found == without_cache(book.root)
             seen.append(sum('blend "soft-clay"' in each.message for each in found))
     assert seen == [1, 0, 1] * 2
 

@@ -1,0 +1,196 @@
+"""The cache of one book: results stored under the digest of everything that they were made from.
+
+What a result was made from is either given, as the digest ``inputs``, or recorded while it was made: each
+lookup in the book, by `bowlbook.cache.recording`. A result is used again only where both are what they were
+and the program is the same. So no caller decides whether something is still good, and none can be stale.
+"""
+
+import pickle
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import Any, Generic, NamedTuple, TypeVar, cast
+
+from bowlbook.cache.digest import digest_of, program_digest
+from bowlbook.cache.place import store_path
+from bowlbook.cache.recording import Answers, Lookup, packed_lookups, unpacked_lookups
+from bowlbook.cache.store import Key, Row, Store
+
+T = TypeVar("T")
+Make = Callable[[set[Lookup]], T]
+"""Makes a result, and adds what it looked up to the set that it is given."""
+
+
+class Made(NamedTuple):
+    """A result that was made: its value in bytes, and what was looked up. Can be sent between processes."""
+
+    value: bytes
+    lookups: bytes
+
+
+class Result(Generic[T]):
+    """One result: stored before, or made when its value is first asked for.
+
+    ``digest`` is that of its value, known without loading it; None while it is neither stored nor made.
+    """
+
+    __slots__ = ("_cache", "_key", "_make", "_value", "answers", "digest", "inputs", "is_loaded")
+
+    def __init__(
+        self, cache: "Cache", key: Key, inputs: bytes, answers: Answers | None, make: Make[T]
+    ) -> None:
+        self._cache, self._key, self._make = cache, key, make
+        self.inputs, self.answers = inputs, answers
+        self.is_loaded = False
+        self._value: Any = None
+        row = cache.valid_row(key, inputs, answers)
+        self.digest = None if row is None else row.digest
+
+    @property
+    def value(self) -> T:
+        """The value, the same object each time."""
+        if not self.is_loaded:
+            stored = None if self.digest is None else self._cache.stored(self._key)
+            if stored is None:
+                lookups: set[Lookup] = set()
+                made = self._make(lookups)
+                if self._cache.is_kept:
+                    self._keep(_packed(made, lookups))
+                self._value = made
+            else:
+                self._value = stored[0]
+            self.is_loaded = True
+        return cast(T, self._value)
+
+    def make(self) -> Made:
+        """Make the result, without keeping it: for another process, whose parent calls `keep`."""
+        lookups: set[Lookup] = set()
+        return _packed(self._make(lookups), lookups)
+
+    def keep(self, made: Made) -> None:
+        """Take over a result that another process made."""
+        self._keep(made)
+        self._value, self.is_loaded = pickle.loads(made.value), True
+
+    def _keep(self, made: Made) -> None:
+        inputs = _with_answers(self.inputs, made.lookups, self.answers)
+        self.digest = self._cache.keep(self._key, inputs, made)
+
+
+class Cache:
+    """The results of one book. Without a store nothing is kept, and everything is made."""
+
+    def __init__(self, store: Store | None = None) -> None:
+        self._store = store
+        self._program = b"" if store is None else program_digest()
+        self._rows: dict[str, dict[str, Row]] = {}
+        self._values: dict[str, dict[str, bytes]] = {}
+        self._fresh: dict[Key, tuple[Row, bytes]] = {}
+        self._used: set[Key] = set()
+
+    def __enter__(self) -> "Cache":
+        return self
+
+    def __exit__(self, *exception: object) -> None:
+        self.close()
+
+    @property
+    def is_kept(self) -> bool:
+        """Whether anything is kept between runs."""
+        return self._store is not None
+
+    def get_or_make(self, kind: str, name: str, inputs: bytes, make: Callable[[], T]) -> T:
+        """The result of this kind and name: the stored one where ``inputs`` is the same, else made and kept.
+
+        One result is kept for each kind and name: the last one.
+        """
+        return self.result(kind, name, inputs, make).value
+
+    def get_or_record(self, kind: str, name: str, inputs: bytes, answers: Answers, make: Make[T]) -> T:
+        """The same for a result whose maker records its lookups, which ``answers`` answers today."""
+        return self.recorded_result(kind, name, inputs, answers, make).value
+
+    def result(self, kind: str, name: str, inputs: bytes, make: Callable[[], T]) -> Result[T]:
+        """As `get_or_make`, loaded or made when its value is asked for."""
+        return Result(self, (kind, name), self._given(kind, name, inputs), None, lambda _: make())
+
+    def recorded_result(
+        self, kind: str, name: str, inputs: bytes, answers: Answers, make: Make[T]
+    ) -> Result[T]:
+        """As `get_or_record`, loaded or made when its value is asked for."""
+        return Result(self, (kind, name), self._given(kind, name, inputs), answers, make)
+
+    def load_all(self, *kinds: str) -> None:
+        """Load the values of these kinds at once: for small ones, of which most are wanted."""
+        if self._store is not None:
+            for kind in kinds:
+                self._values[kind] = self._store.values(kind)
+
+    def valid_row(self, key: Key, inputs: bytes, answers: Answers | None) -> Row | None:
+        """The stored row of a result, where it was made from the same. For `Result`."""
+        if self._store is None:
+            return None
+        kind, name = key
+        if kind not in self._rows:
+            self._rows[kind] = self._store.rows(kind)
+        row = self._rows[kind].get(name)
+        if row is None:
+            return None
+        try:
+            same = row.inputs == _with_answers(inputs, row.lookups, answers)
+        except (ValueError, EOFError, TypeError):  # damaged lookups
+            return None
+        return row if same else None
+
+    def stored(self, key: Key) -> tuple[Any] | None:
+        """The value of a valid row, in a tuple; None where it is damaged. For `Result`."""
+        kind, name = key
+        assert self._store is not None
+        if key in self._fresh:
+            return (pickle.loads(self._fresh[key][1]),)
+        row = self._rows[kind][name]
+        values = self._values.get(kind)
+        value = self._store.value(kind, name) if values is None else values.get(name)
+        if value is None or digest_of(value) != row.digest:
+            return None
+        self._used.add(key)
+        return (pickle.loads(value),)
+
+    def keep(self, key: Key, inputs: bytes, made: Made) -> bytes:
+        """Keep a result until `save`; returns the digest of its value. For `Result`."""
+        row = Row(inputs, made.lookups, digest_of(made.value))
+        if self._store is not None:
+            self._rows.setdefault(key[0], {})[key[1]] = row
+            self._fresh[key] = (row, made.value)
+        return row.digest
+
+    def save(self) -> None:
+        """Write what is new, in one transaction."""
+        if self._store is not None and (self._fresh or self._used):
+            self._store.write(self._fresh, self._used)
+            self._fresh, self._used = {}, set()
+
+    def close(self) -> None:
+        """Save, and close the store."""
+        self.save()
+        if self._store is not None:
+            self._store.close()
+
+    def _given(self, kind: str, name: str, inputs: bytes) -> bytes:
+        return digest_of(self._program, kind, name, inputs)
+
+
+def open_cache(book: Path) -> Cache:
+    """The cache of a book's folder; one that keeps nothing where the user wants none."""
+    path = store_path(book)
+    return Cache() if path is None else Cache(Store(path))
+
+
+def _packed(value: object, lookups: Iterable[Lookup]) -> Made:
+    return Made(pickle.dumps(value, pickle.HIGHEST_PROTOCOL), packed_lookups(lookups))
+
+
+def _with_answers(inputs: bytes, lookups: bytes, answers: Answers | None) -> bytes:
+    """The digest of everything a result was made from. Raises for damaged lookups."""
+    if answers is None:
+        return inputs
+    return digest_of(inputs, answers.to_all(unpacked_lookups(lookups)))

@@ -1,0 +1,84 @@
+"""Lookups recorded while a result is made, and held against what would be found today."""
+
+import marshal
+from collections.abc import Callable, ItemsView, Iterable, Iterator, KeysView, Mapping, ValuesView
+from typing import Any, TypeVar
+
+from bowlbook.cache.digest import digest_of
+
+K = TypeVar("K", bound="str | tuple[str, ...]")
+V = TypeVar("V")
+Lookup = tuple[str, "str | tuple[str, ...]"]
+"""A field, and the key that was looked up in it; `ALL` where its keys were iterated over or counted."""
+ALL = "*"
+
+
+class Recorded(Mapping[K, V]):
+    """A mapping that records every lookup: no method answers without recording what was asked."""
+
+    def __init__(self, field: str, inner: Mapping[K, V], lookups: set[Lookup]) -> None:
+        self._field, self._inner, self._lookups = field, inner, lookups
+
+    def __getitem__(self, key: K) -> V:
+        self._lookups.add((self._field, key))
+        return self._inner[key]
+
+    def __contains__(self, key: Any) -> bool:
+        self._lookups.add((self._field, key))
+        return key in self._inner
+
+    def __iter__(self) -> Iterator[K]:
+        return iter(self._all())
+
+    def __len__(self) -> int:
+        return len(self._all())
+
+    def keys(self) -> KeysView[K]:
+        """The keys."""
+        return self._all().keys()
+
+    def values(self) -> ValuesView[V]:
+        """The values."""
+        return self._all().values()
+
+    def items(self) -> ItemsView[K, V]:
+        """Keys with their values."""
+        return self._all().items()
+
+    def _all(self) -> Mapping[K, V]:
+        self._lookups.add((self._field, ALL))
+        return self._inner
+
+
+class Answers:
+    """The digest of what each lookup finds today, worked out once. Equal digests: equal answers.
+
+    ``find`` gives the digest of one lookup, never called twice with the same.
+    """
+
+    def __init__(self, find: Callable[[Lookup], bytes]) -> None:
+        self._find = find
+        self._known: dict[Lookup, bytes] = {}
+
+    def to(self, lookup: Lookup) -> bytes:
+        """The digest of what one lookup finds."""
+        if lookup not in self._known:
+            self._known[lookup] = self._find(lookup)
+        return self._known[lookup]
+
+    def to_all(self, lookups: Iterable[Lookup]) -> bytes:
+        """One digest for all of them, in their order."""
+        return digest_of(*map(self.to, lookups))
+
+
+def packed_lookups(lookups: Iterable[Lookup]) -> bytes:
+    """Lookups as they are stored, in an order of their own."""
+    return marshal.dumps(tuple(sorted(lookups, key=repr)))
+
+
+def unpacked_lookups(packed: bytes) -> tuple[Lookup, ...]:
+    """Stored lookups. Raises ValueError, EOFError or TypeError for bytes that hold none."""
+    found = marshal.loads(packed)
+    if not isinstance(found, tuple) or not all(isinstance(each, tuple) and len(each) == 2 for each in found):
+        raise TypeError
+    return found

@@ -1,0 +1,150 @@
+"""Rows of bytes in one SQLite file a book: read row by row, written in one transaction.
+
+A store that is damaged, foreign or of another form is begun again; one that is locked is gone without. Both
+cost time and nothing else, since every value can be made again.
+"""
+
+import os
+import sqlite3
+import time
+from collections.abc import Iterable, Mapping
+from contextlib import suppress
+from pathlib import Path
+from typing import NamedTuple
+
+from bowlbook.cache.place import is_private, make_private
+
+Key = tuple[str, str]
+"""The kind of a result, and its name among those of its kind."""
+TABLE = """\
+CREATE TABLE IF NOT EXISTS results (
+  kind TEXT, name BLOB, inputs BLOB, lookups BLOB, digest BLOB, value BLOB, used INTEGER,
+  PRIMARY KEY (kind, name)
+) WITHOUT ROWID"""
+WRITE = "INSERT OR REPLACE INTO results VALUES (?, ?, ?, ?, ?, ?, ?)"
+WAIT = 0.2
+"""Seconds to wait for another program that holds the store."""
+DAY = 86_400
+LARGEST = 1 << 30
+"""Bytes that a store may grow to. Then the rows that were not used for the longest time go."""
+
+
+class Row(NamedTuple):
+    """A stored result without its value.
+
+    ``inputs``: the digest of everything it was made from. ``lookups``: what was looked up while it was made,
+    empty where nothing was recorded. ``digest``: that of its value.
+    """
+
+    inputs: bytes
+    lookups: bytes
+    digest: bytes
+
+
+class Store:
+    """The rows of one file. Every error of SQLite's means: no rows, or none written."""
+
+    def __init__(self, path: Path, largest: int = LARGEST) -> None:
+        self.path = path
+        self.largest = largest
+        self._connection: sqlite3.Connection | None = None
+        self._process = 0
+
+    def rows(self, kind: str) -> dict[str, Row]:
+        """All rows of a kind, by name."""
+        query = "SELECT name, inputs, lookups, digest FROM results WHERE kind = ?"
+        return {_text(name): Row(*rest) for name, *rest in self._found(query, kind)}
+
+    def values(self, kind: str) -> dict[str, bytes]:
+        """All values of a kind, by name: for small ones, which are all wanted."""
+        query = "SELECT name, value FROM results WHERE kind = ?"
+        return {_text(name): value for name, value in self._found(query, kind)}
+
+    def value(self, kind: str, name: str) -> bytes | None:
+        """One value; None where there is none."""
+        query = "SELECT value FROM results WHERE kind = ? AND name = ?"
+        return next((value for (value,) in self._found(query, kind, _bytes(name))), None)
+
+    def write(self, fresh: Mapping[Key, tuple[Row, bytes]], used: Iterable[Key]) -> None:
+        """Write new rows, and the day on which these others were last used."""
+        today = int(time.time() // DAY)
+        with suppress(sqlite3.Error, OSError):
+            try:
+                self._write(fresh, used, today)
+            except sqlite3.Error as error:
+                # Another program that holds it is no damage: it writes its own rows now.
+                if _code(error) not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
+                    self.close()
+                    self.path.unlink(missing_ok=True)
+                    self._write(fresh, (), today)
+
+    def __del__(self) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Close the file."""
+        if self._connection is not None and self._process == os.getpid():
+            self._connection.close()
+        self._connection = None
+
+    def _found(self, query: str, *given: object) -> list[tuple[bytes, ...]]:
+        """The rows that a query finds, of bytes throughout."""
+        if not is_private(self.path):
+            return []
+        try:
+            found = self._open().execute(query, given).fetchall()
+        except sqlite3.Error:
+            return []
+        return [row for row in found if all(type(each) is bytes for each in row)]
+
+    def _write(self, fresh: Mapping[Key, tuple[Row, bytes]], used: Iterable[Key], today: int) -> None:
+        if not is_private(self.path):
+            self.close()
+            make_private(self.path)
+        with self._open() as connection:
+            connection.execute(TABLE)
+            connection.executemany(
+                WRITE,
+                ((kind, _bytes(name), *row, value, today) for (kind, name), (row, value) in fresh.items()),
+            )
+            connection.executemany(
+                "UPDATE results SET used = ? WHERE kind = ? AND name = ? AND used < ?",
+                ((today, kind, _bytes(name), today) for kind, name in used),
+            )
+            self._shrink(connection)
+
+    def _shrink(self, connection: sqlite3.Connection) -> None:
+        """Delete the rows that were not used for the longest time, until the rest fits."""
+        size = "SELECT TOTAL(LENGTH(value) + LENGTH(lookups)) FROM results"
+        if self.path.stat().st_size <= self.largest:  # the sum need not be asked for
+            return
+        over = connection.execute(size).fetchone()[0] - self.largest
+        oldest = "SELECT kind, name, LENGTH(value) + LENGTH(lookups) FROM results ORDER BY used"
+        for kind, name, length in connection.execute(oldest).fetchall() if over > 0 else ():
+            connection.execute("DELETE FROM results WHERE kind = ? AND name = ?", (kind, name))
+            over -= length
+            if over <= 0:
+                break
+
+    def _open(self) -> sqlite3.Connection:
+        # SQLite's documentation: a connection must not be carried across a fork.
+        if self._connection is None or self._process != os.getpid():
+            self._connection = sqlite3.connect(self.path, timeout=WAIT, check_same_thread=False)
+            self._process = os.getpid()
+            # No waiting for the disk: each value is held against its digest when it is read.
+            self._connection.execute("PRAGMA synchronous = OFF")
+            self._connection.execute("PRAGMA journal_mode = MEMORY")
+        return self._connection
+
+
+def _bytes(name: str) -> bytes:
+    return name.encode("utf-8", "surrogatepass")
+
+
+def _text(name: bytes) -> str:
+    return name.decode("utf-8", "surrogatepass")
+
+
+def _code(error: sqlite3.Error) -> int:
+    """SQLite's primary error code."""
+    return getattr(error, "sqlite_errorcode", 0) & 0xFF

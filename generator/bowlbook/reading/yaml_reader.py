@@ -1,0 +1,263 @@
+"""YAML text to plain mappings, lists and texts, each with its place: the only module that knows PyYAML.
+
+Every scalar stays text: nothing is resolved to a number, a boolean or a date, so that ``1:2`` is a ratio and
+``no`` a word. What YAML offers beyond mappings, lists and texts is refused. Source: YAML 1.2.2, core schema,
+for what is empty.
+
+The C parser's events are read one by one rather than composed to nodes: where the text breaks off, what came
+before the break still gets its findings, and an alias or a tag is refused where it stands.
+"""
+
+from typing import Any, NamedTuple
+
+import yaml
+
+from bowlbook.reading import guard
+from bowlbook.reading.finding import Finding
+from bowlbook.reading.place import Place
+from bowlbook.reading.source import Loc, Places, Source
+
+EMPTY = {"", "~", "null", "Null", "NULL"}
+
+
+class Scalar(NamedTuple):
+    """A key or value as written: the offsets of its begin and end, whether without quotes, and its way."""
+
+    start: int
+    end: int
+    plain: bool
+    way: Loc
+
+
+class SyntaxProblem(NamedTuple):
+    """The parser's complaint: its words, and line and column, from 0, of its context and its problem."""
+
+    context: str | None
+    problem: str | None
+    context_at: tuple[int, int] | None
+    problem_at: tuple[int, int] | None
+
+
+class _Stop(Exception):
+    """A limit was passed: reading on would help nobody."""
+
+
+class YamlReader:
+    """Reads one source's text. `read` fills the source's data and places, and collects what is wrong.
+
+    ``scalars``: every key and value, in order, where ``keep_scalars``. ``repeated``: ways to keys that stand
+    twice. ``broken``: reading ended early, or something was refused; the source has no data then.
+    """
+
+    def __init__(self, source: Source, *, keep_scalars: bool) -> None:
+        self.source = source
+        self.keep_scalars = keep_scalars
+        self.findings: list[Finding] = []
+        self.scalars: list[Scalar] = []
+        self.repeated: set[Loc] = set()
+        self.broken = False
+        self._values: Places = {}
+        self._keys: Places = {}
+        self._count = 0
+        self._refused = False
+        self._may_be_marked = (
+            "&" in source.text or "!" in source.text
+        )  # only such scalars have a tag or anchor
+
+    def read(self) -> SyntaxProblem | None:
+        """Read the text; the parser's complaint where it is not YAML."""
+        parser = yaml.CBaseLoader(self.source.text)
+        self._next = parser.get_event
+        problem = root = None
+        try:
+            root = self._document()
+        except _Stop:
+            pass
+        except yaml.YAMLError as error:
+            self.broken = True
+            problem = _problem(error)
+        finally:
+            parser.dispose()
+        if not self.broken and isinstance(root, dict):
+            self.source.data = root
+            self.source.values, self.source.keys = self._values, self._keys
+            return problem
+        self.source.values = {way: place for way, place in self._values.items() if way == ()}
+        if not self.broken:
+            self._no_entry(root)
+        return problem
+
+    def _document(self) -> Any:
+        """The value of the only document; None where there is none."""
+        root, seen = None, False
+        while (event := self._next()) is not None:
+            if type(event) is yaml.DocumentStartEvent:
+                if seen:
+                    self._refuse(event, "a second document (---)", "Put it in a file of its own.")
+                    raise _Stop
+                seen = True
+                if event.version or event.tags:
+                    self._refuse(event, "a directive (%)", "Delete that line.")
+                root = self._value(self._next(), (), 0)
+        return root
+
+    def _value(self, event: Any, way: Loc, depth: int) -> Any:
+        """The value that begins with an event. ``depth``: how many mappings and lists are open around it."""
+        kind = type(event)
+        self._values[way] = _place(event)
+        if kind is yaml.ScalarEvent:
+            text = self._scalar(event)
+            self._keep(event, way)
+            return None if not event.style and text in EMPTY else text
+        if kind is yaml.AliasEvent:
+            self._alias(event)
+            return None
+        self._open(event, depth)
+        if kind is yaml.SequenceStartEvent:
+            return self._list(way, depth + 1)
+        return self._mapping(way, depth + 1)
+
+    def _list(self, way: Loc, depth: int) -> list[Any]:
+        found: list[Any] = []
+        while type(event := self._next()) is not yaml.SequenceEndEvent:
+            found.append(self._value(event, (*way, len(found)), depth))
+        return found
+
+    def _mapping(self, way: Loc, depth: int) -> dict[str, Any]:
+        found: dict[str, Any] = {}
+        while type(event := self._next()) is not yaml.MappingEndEvent:
+            key = self._key(event, depth)
+            inner = (*way, key)
+            if type(event) is yaml.ScalarEvent and inner not in self._keys:
+                self._keys[inner] = _place(event)
+                self._keep(event, inner)
+                found[key] = self._value(self._next(), inner, depth)
+                continue
+            if type(event) is yaml.ScalarEvent:
+                self._second(event, inner)
+                self._keep(event, inner)
+            places = self._values, self._keys
+            self._values, self._keys = {}, {}  # the first one's places stay
+            try:
+                self._value(self._next(), inner, depth)
+            finally:
+                self._values, self._keys = places
+        return found
+
+    def _key(self, event: Any, depth: int) -> str:
+        """The text of a key; empty for an alias, which is refused."""
+        if type(event) is yaml.AliasEvent:
+            self._alias(event)
+            return ""
+        if type(event) is not yaml.ScalarEvent:
+            self._open(event, depth)
+            self._refuse(event, "a key that is not a word", "Write a plain word before the colon.")
+            raise _Stop
+        text = self._scalar(event)
+        if text == "<<":
+            self._refuse(event, "a merge key (<<)", "Write the keys out.")
+        return text
+
+    def _scalar(self, event: Any) -> str:
+        """The text of a key or value, counted and looked at."""
+        if self._may_be_marked:
+            self._features(event)
+        self._count += 1
+        if self._count > guard.MAX_VALUES:
+            self._limit(event, "too-many-values", f"This file holds more than {guard.MAX_VALUES} values.")
+        text: str = event.value
+        if event.style == '"' and guard.CONTROL.search(text):  # as a backslash code: the file itself has none
+            self.broken = True
+            self._find(
+                event,
+                "control-character",
+                "This quoted text stands for a control or invisible character.",
+                "Delete the backslash code.",
+            )
+        return text
+
+    def _keep(self, event: Any, way: Loc) -> None:
+        if self.keep_scalars:
+            start, end = event.start_mark.index, event.end_mark.index
+            self.scalars.append(Scalar(start, end, not event.style and start < end, way))
+
+    def _second(self, event: Any, way: Loc) -> None:
+        """A key that its mapping has already."""
+        text, line = event.value, self._keys[way][0]
+        shown = text if len(text) <= 40 else text[:40] + "…"
+        said = f"stands here a second time; it is already on line {line}."
+        message, unquoted, mend = f'"{shown}" {said}', f"This key {said}", "Keep one of the two."
+        if self.source.is_unknown(way[:-1]):
+            message = unquoted
+        elif not self.source.is_private(way[:-1]):
+            unquoted = message
+        self._find(event, "duplicate-key", message, mend, unquoted=(unquoted, mend))
+        self.repeated.add(way)
+
+    def _open(self, event: Any, depth: int) -> None:
+        """The begin of a mapping or list."""
+        self._features(event)
+        if depth >= guard.MAX_DEPTH:
+            self._limit(event, "too-deep", f"This is nested more than {guard.MAX_DEPTH} deep.")
+
+    def _alias(self, event: Any) -> None:
+        self._refuse(event, "an alias (*)", 'Write the text out, or put it in quotes: "*text".')
+
+    def _features(self, event: Any) -> None:
+        if event.anchor is not None:
+            self._refuse(event, "an anchor (&)", 'Delete it, or put the text in quotes: "&text".')
+        if event.tag is not None:
+            self._refuse(event, "a tag (!)", 'Delete it, or put the text in quotes: "!text".')
+
+    def _refuse(self, event: Any, what: str, mend: str) -> None:
+        """A finding for the first of YAML's features that an entry does not use."""
+        self.broken = True
+        if not self._refused:
+            self._refused = True
+            message = f"There is {what} here; an entry uses keys, lists and text only."
+            self._find(event, "yaml-feature", message, mend)
+
+    def _limit(self, event: Any, code: str, message: str) -> None:
+        self.broken = True
+        self._find(event, code, message, "Make the entry simpler.")
+        raise _Stop
+
+    def _find(
+        self, event: Any, code: str, message: str, mend: str, unquoted: tuple[str, str] | None = None
+    ) -> None:
+        place = Place(self.source.path, *_place(event))
+        self.findings.append(self.source.finding_at(place, code, message, mend, unquoted=unquoted))
+
+    def _no_entry(self, root: Any) -> None:
+        """A finding for a text that is YAML and no mapping."""
+        if root is None:
+            self.findings.append(
+                self.source.finding_at(
+                    Place(self.source.path, 1, 1),
+                    "empty-file",
+                    "This file holds no entry.",
+                    "Write one (bowlbook new makes a start), or delete the file.",
+                )
+            )
+        else:
+            self.findings.append(
+                self.source.finding(
+                    (),
+                    "wrong-shape",
+                    "An entry is a list of keys and values, one a line.",
+                    "Begin with a line such as: name: Soft clay",
+                )
+            )
+
+
+def _place(event: Any) -> tuple[int, int]:
+    """Line and column, from 1, at which an event begins."""
+    mark = event.start_mark
+    return mark.line + 1, mark.column + 1
+
+
+def _problem(error: yaml.YAMLError) -> SyntaxProblem:
+    context, problem, *marks = (
+        getattr(error, name, None) for name in ("context", "problem", "context_mark", "problem_mark")
+    )
+    return SyntaxProblem(context, problem, *[mark and (mark.line, mark.column) for mark in marks])

@@ -1,0 +1,106 @@
+"""What ``mkdocs.yml`` may say under ``bowlbook``, and what follows from it for one build."""
+
+import os
+from pathlib import Path
+from urllib.parse import quote
+
+from mkdocs.config.config_options import URL, SubConfig, Type
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import get_plugin_logger
+
+from bowlbook.book.audience import AUDIENCES
+from bowlbook.book.shelf_folder import shelf_in
+from bowlbook.site.manifest import other_copy
+from bowlbook.site.offline_limit import OfflineConfig
+from bowlbook.site.published_folders import danger_in
+from bowlbook.site.settings import OneOf, StrictConfig, misplaced_option
+
+log = get_plugin_logger("bowlbook")
+REPLACE = "BOWLBOOK_REPLACE"
+"""The environment variable that lets plain MkDocs build one audience's copy over the other's: ``1``."""
+
+
+class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs leaves it untyped
+    """What ``mkdocs.yml`` may say under ``bowlbook``."""
+
+    recipes = Type(str, default="recipes")
+    audience = OneOf(AUDIENCES, default="team")
+    """Whose copy is built: the team's, or the public's without prices, suppliers, staff and private notes."""
+    public_url = URL(default="", is_dir=True)
+    """Where the public's copy is served; ``site_url`` is where the copy is that ``audience`` names."""
+    release = Type(str, default="auto")
+    """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
+    splice = Type(bool, default=True)
+    """Whether the theme is rendered once for each shape of page, or, as a reference, for every page."""
+    offline = SubConfig(OfflineConfig)
+    """Limits of what files written by hand take in the copy on the phone."""
+
+
+def refuse(config: MkDocsConfig, options: BowlbookConfig, audience: str, asked: Path | None) -> None:
+    """Refuse a configuration that would publish the wrong copy, or what is not to be published at all.
+
+    ``audience``: whose copy is built, ``asked``: another folder of recipes. Raises `PluginError`.
+    """
+    every = [getattr(plugin, "config", None) for plugin in config.plugins.values()]  # a hook has none
+    if sum(isinstance(each, BowlbookConfig) for each in every) > 1:
+        raise PluginError("mkdocs.yml names the plugin bowlbook twice. Delete one of the two.")
+    reason = misplaced_option(config, {key for key, _ in config._schema}, options)
+    reason = reason or danger_in(config, book_folders(config, options, asked))
+    if reason is not None:
+        raise PluginError(reason)
+    other = None if os.environ.get(REPLACE) == "1" else other_copy(Path(config.site_dir), audience)
+    if other is not None:
+        raise PluginError(f"{other} Build it into another folder, or set {REPLACE}=1 to replace it.")
+
+
+def address_of(config: MkDocsConfig, options: BowlbookConfig, audience: str, beneath: str) -> str | None:
+    """Where this copy is served: canonical links and the codes on cards lead there."""
+    found = config.site_url
+    if audience == "public" and options.public_url:
+        found = options.public_url
+    elif audience == "public" and found and options.audience == "team":
+        log.warning(
+            "site_url is the team's address: the public's cards have no codes. "
+            "Set public_url under bowlbook in mkdocs.yml."
+        )
+        found = None
+    return f"{found.rstrip('/')}/{quote(beneath)}/" if found and beneath else found
+
+
+def recipes_folder(config: MkDocsConfig, options: BowlbookConfig, asked: Path | None) -> Path:
+    """The recipes' folder: beside ``mkdocs.yml``, shown as the reader would type it where that works."""
+    folder = asked or Path(options.recipes)
+    if folder.is_absolute() or not config.config_file_path:
+        return folder
+    beside = Path(config.config_file_path).parent / folder
+    return folder if folder.resolve() == beside.resolve() else beside
+
+
+def book_folders(config: MkDocsConfig, options: BowlbookConfig, asked: Path | None) -> list[Path]:
+    """The folders that no file may be published from as it is: of recipes, and of shared products."""
+    configured = Path(config.config_file_path).parent / options.recipes
+    folder = recipes_folder(config, options, asked)
+    return [each for each in (folder, configured, shelf_in(folder)) if each is not None]
+
+
+def sources_of(config: MkDocsConfig, recipes: Path) -> dict[str, Path]:
+    """What a site is made from, by name."""
+    found = {
+        "the book's folder": recipes,
+        "the folder of shared products": shelf_in(recipes),
+        "the folder of pages written by hand": config.docs_dir,
+        "the folder of the theme": config.theme.custom_dir,
+        "the configuration": config.config_file_path,
+    }
+    return {name: Path(path) for name, path in found.items() if path}
+
+
+def without_page(nav: object, page: str) -> object:
+    """The navigation without a page that this copy does not have."""
+    if isinstance(nav, list):
+        kept = [without_page(each, page) for each in nav]
+        return [each for each in kept if each is not None]
+    if isinstance(nav, dict):
+        return {key: without_page(value, page) for key, value in nav.items() if value != page} or None
+    return None if nav == page else nav

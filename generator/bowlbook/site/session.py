@@ -1,0 +1,44 @@
+"""What a command hands the plugin, and what lasts over the builds of one process."""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from mkdocs.livereload import LiveReloadServer
+
+from bowlbook.book.read_book import Progress
+from bowlbook.cache.cache import Cache, open_cache
+from bowlbook.cache.store import Store
+from bowlbook.checks.judge import Judgement
+from bowlbook.pages.render import Compiled
+from bowlbook.site.incremental import Incremental
+from bowlbook.site.watching import Snapshots
+
+
+@dataclass(slots=True)
+class Session:
+    """One run of a command, of which the preview may build many times.
+
+    ``recipes`` and ``audience``: others than the configuration's. ``judgement``: the book, where it was
+    judged and its findings printed. ``progress`` receives how many of how many pages have been rendered.
+    ``beneath``: the folder beneath the configuration's address in which the site will be served.
+    ``incremental``: which files the build may take from the last one; None and all are written. ``serving``:
+    this is the preview, which keeps no copies for the phone, and lets MkDocs' reloading script run.
+    ``store``: where results are stored, where the user wants none beyond this run.
+    """
+
+    recipes: Path | None = None
+    audience: str | None = None
+    judgement: Judgement | None = None
+    progress: Progress | None = None
+    beneath: str = ""
+    incremental: Incremental | None = None
+    serving: bool = False
+    store: Path | None = None
+    compiled: Compiled = field(default_factory=Compiled)
+    server: LiveReloadServer | None = None
+    snapshots: Snapshots | None = None
+    """The watched files as they were before the first build of the preview."""
+
+    def open_cache(self, book: Path) -> Cache:
+        """The cache of a book's folder."""
+        return open_cache(book) if self.store is None else Cache(Store(self.store))

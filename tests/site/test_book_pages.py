@@ -1,0 +1,163 @@
+"""Pages stored by the last build are those that a build from nothing makes, after any edit."""
+
+import random
+import sqlite3
+from pathlib import Path
+
+import pytest
+from book_edits import EDITS, changed
+
+from bench.synthetic import write_book
+from bowlbook.book.audience import copy_for
+from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
+from bowlbook.cache import cache as cache_module
+from bowlbook.cache.cache import Cache, open_cache
+from bowlbook.cache.place import store_path
+from bowlbook.pages.all_pages import Made, Maker, makers_of
+from bowlbook.pages.page import Document, Page, Piece
+from bowlbook.site import book_pages
+from bowlbook.site.book_pages import CONTENT, HEAD, DocumentHead, Finished, pages_of
+
+SITE = "https://example.org/book/"
+
+
+def book_of(root: Path) -> Book:
+    found = read_book(root)
+    assert found.book is not None and found.book.whole, found.findings
+    return found.book
+
+
+def all_makers(book: Book, address: str = SITE) -> list[Maker]:
+    return makers_of(book, None, address)
+
+
+def some_makers(book: Book) -> list[Maker]:
+    """Makers of each kind: alone, of pieces, and of documents; without those that look at every head."""
+    kinds = ("home", "index/", "blend/", "product/", "bowls", "card/", "cards/")
+    return [each for each in all_makers(book) if each.name.startswith(kinds)]
+
+
+def from_nothing(book: Book, makers: list[Maker] | None = None) -> list[Page | Document]:
+    """What the makers make of a book that records nothing, in one go."""
+    made: dict[str, list[Made]] = {}
+    makers = all_makers(book) if makers is None else makers
+    for maker in sorted(makers, key=lambda each: bool(each.needs)):
+        pieces = [each.value for name in maker.needs for each in made[name] if isinstance(each, Piece)]
+        made[maker.name] = list(maker.make(book, pieces) if maker.needs else maker.make(book))
+    every = [each for maker in makers for each in made[maker.name]]
+    return [each for each in every if not isinstance(each, Piece)]
+
+
+def stored(
+    book: Book, root: Path, audience: str = "team", makers: list[Maker] | None = None
+) -> list[Page | Document]:
+    """What is made over what was stored before."""
+    with open_cache(root) as cache:
+        made = pages_of(cache, book, audience, all_makers(book) if makers is None else makers)
+        return [unpacked(each) for each in made]
+
+
+def unpacked(made: Finished) -> Page | Document:
+    head, text = made.head, made.content.decode()
+    if isinstance(head, DocumentHead):
+        return Document(head.path, text)
+    return Page(head.address, head.title, head.description, text, head.headings, head.search)
+
+
+@pytest.fixture
+def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
+    write_book(tmp_path / "recipes", 12)
+    return tmp_path / "recipes"
+
+
+@pytest.mark.parametrize("seed", [1, *(pytest.param(seed, marks=pytest.mark.long) for seed in range(2, 12))])
+def test_after_any_edits_in_any_order(root: Path, seed: int) -> None:
+    """Every kind of edit (three of them in the everyday run), in random order, both audiences by turns."""
+    draw = random.Random(seed)
+    edits = [*EDITS, *draw.choices(EDITS, k=4)]
+    draw.shuffle(edits)
+    edits = edits[:3] if seed == 1 else edits
+    stored(book_of(root), root)
+    for edit in edits:
+        edit(root, draw)
+        book = book_of(root)
+        assert stored(book, root) == from_nothing(book), edit.__name__
+        if draw.random() < 0.2:
+            public = copy_for(book, "public")
+            assert stored(public, root, "public") == from_nothing(public), edit.__name__
+
+
+def names_made(
+    book: Book, root: Path, monkeypatch: pytest.MonkeyPatch, makers: list[Maker] | None = None
+) -> set[str]:
+    """The makers that a build had to run."""
+    ran: set[str] = set()
+    with monkeypatch.context() as patch:
+        patch.setenv("BOWLBOOK_PROCESSES", "1")
+        run = book_pages._Job.run
+        patch.setattr(book_pages._Job, "run", lambda job: (ran.add(job.maker.name), run(job))[1])
+        stored(book, root, makers=makers)
+    return ran
+
+
+def test_an_edit_makes_its_own_pages_and_those_that_show_it(
+    root: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book = book_of(root)
+    every = names_made(book, root, monkeypatch)
+    assert every == {maker.name for maker in makers_of(book, None, SITE)}
+    assert names_made(book, root, monkeypatch) == set()
+    blend = next(entry_id for kind, entry_id in book.used_by if kind == "blend")
+    changed(root / "blends" / f"{blend}.yml", "notes: |\n", "notes: |\n  One more word.\n")
+    again = names_made(book_of(root), root, monkeypatch)
+    assert {f"blend/{blend}", "index/blend", "changes"} <= again
+    shows = {f"{kind}/{entry_id}" for kind, entry_id in book.used_by[("blend", blend)]}
+    assert {each for each in again if each.startswith(("blend/", "technique/", "situation/"))} <= {
+        f"blend/{blend}",
+        *shows,
+        *(each for each in again if each.startswith("situation/")),
+    }
+    assert shows <= again
+    assert len(again) < len(every) / 2
+
+
+def test_what_else_goes_into_pages(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Other answers of a maker's own, another audience, another program: all that is concerned is made."""
+    book = book_of(root)
+    every = names_made(book, root, monkeypatch)
+    others = makers_of(book, None, "https://example.org/")
+    assert stored(book, root, makers=others) == from_nothing(book, others)
+    with_address = {each for each in every if each.startswith(("card/", "cards/"))}
+    assert names_made(book, root, monkeypatch) == with_address
+    monkeypatch.setattr(cache_module, "program_digest", lambda: b"another")
+    assert names_made(book, root, monkeypatch) == every
+
+
+def _spoiled(root: Path, row: str) -> None:
+    """Every value of a kind changed behind the cache's back."""
+    path = store_path(root)
+    assert path is not None
+    with sqlite3.connect(path) as database:
+        count = database.execute("UPDATE results SET value = X'80054E2E' WHERE kind = ?", (row,)).rowcount
+    database.close()
+    assert count > 0
+
+
+@pytest.mark.parametrize("kind", [HEAD, CONTENT])
+def test_damaged_results_are_made_again(root: Path, kind: str) -> None:
+    book = book_of(root)
+    makers = some_makers(book)
+    expected = from_nothing(book, makers)
+    stored(book, root, makers=makers)
+    _spoiled(root, kind)
+    assert stored(book, root, makers=makers) == expected
+    assert stored(book, root, makers=makers) == expected
+
+
+def test_without_a_store(root: Path) -> None:
+    book = book_of(root)
+    makers = some_makers(book)
+    made = pages_of(Cache(), book, "team", makers)
+    assert [unpacked(each) for each in made] == from_nothing(book, makers)
