@@ -42,6 +42,8 @@ from bowlbook.figures.stop import standing_of
 KINDS = ("pair", "blend", "technique")
 OWN = "the recipe itself"
 """The standing of a recipe's own refusals."""
+NOT_MEANT = "what the recipe is meant for"
+"""The standing of what follows from the hair that the blend in one bowl of a technique is meant for."""
 
 
 class Clause(NamedTuple):
@@ -223,16 +225,29 @@ def _bowls(book: Book, technique: Technique) -> list[_Bowl]:
         if not blend.tones:
             volume = book.developer(bowl.developer or blend.developer.product).volume
             made = _made(book, blend, (technique.placement,), volume)
-            found.append(_Bowl(blend, made, reach_of(technique, bowl, blend)))
+            found.append(_Bowl(blend, made, reach_of(book, technique, bowl)))
     return [each for place, each in enumerate(found) if each not in found[:place]]
 
 
-def reach_of(technique: Technique, bowl: TechniqueBowl, blend: Blend) -> int:
-    """The areas that a bowl goes to, as bits: its own, else those of its technique that its blend is for."""
+def reach_of(book: Book, technique: Technique, bowl: TechniqueBowl) -> int:
+    """The areas that a lightening bowl goes to, as bits: its own; else those of its technique that its blend
+    is for; else, where the blend says none, those that no other lightening bowl is for."""
+    whole = bits_of("area", technique.suits.area) or EVERY_AREA
+    own = _named_areas(book, bowl, whole)
+    if own:
+        return own
+    others = 0
+    for each in technique.bowls:
+        if not book.blends[each.blend].tones:
+            others |= _named_areas(book, each, whole)
+    return whole & ~others or whole
+
+
+def _named_areas(book: Book, bowl: TechniqueBowl, whole: int) -> int:
+    """The areas that a bowl, or else its blend, names; 0 for none within those of the technique."""
     if bowl.area:
         return bits_of("area", bowl.area)
-    whole = bits_of("area", technique.suits.area) or EVERY_AREA
-    return whole & (bits_of("area", blend.suits.area) or EVERY_AREA) or whole
+    return bits_of("area", book.blends[bowl.blend].suits.area) & whole
 
 
 def placements_of(book: Book, blend: Blend) -> tuple[str, ...]:
@@ -340,7 +355,7 @@ def _not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
         if others:
             words = " or ".join(map(str, values_of(name, suits)))
             because = f"It is meant for {name.replace('_', ' ')} {words}."
-            yield Clause(head_with(**{name: others}), because, OWN)
+            yield Clause(head_with(**{name: others}), because, NOT_MEANT)
 
 
 def _without(head: Head, place: int) -> Head:

@@ -76,7 +76,7 @@ def bowls_in_use(book: Book, candidate: Candidate) -> list[UsedBowl]:
         blend = book.blends[bowl.blend]
         found.append(
             UsedBowl(
-                0 if blend.tones else reach_of(technique, bowl, blend),
+                0 if blend.tones else reach_of(book, technique, bowl),
                 candidate.within is not None and blend.id == candidate.id,
                 book.developer(bowl.developer or blend.developer.product),
                 blend.cautions,
