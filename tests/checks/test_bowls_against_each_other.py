@@ -1,4 +1,4 @@
-"""Two bowls of one technique say opposite things of one head, of which the technique says nothing."""
+"""bowls-against-each-other: two bowls say opposite things of a head of which the technique says nothing."""
 
 import pytest
 
