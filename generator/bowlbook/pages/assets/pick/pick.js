@@ -74,9 +74,12 @@ function cautions(each) {
     ? [element("ul", "bb-mind", ...each.cautions.map((caution) => element("li", "", caution)))] : [];
 }
 
-/** The verdict in a word, and why. */
-function verdictOf(data, found) {
-  const made = element("p", "bb-verdict", element("strong", "", `${found.verdict}. `), reasonOf(data, found));
+/** The verdict in a word, and under it what comes first; where nothing does, why. */
+function verdictOf(data, found, ...rows) {
+  const word = found.verdict.charAt(0).toUpperCase() + found.verdict.slice(1);
+  const [first] = beforeOf(data, found);
+  const why = rows.length ? "" : first?.do ?? reasonOf(data, found);
+  const made = element("div", "bb-verdict", element("p", "", element("strong", "", `${word}. `), why), ...rows);
   made.dataset.verdict = found.verdict;
   return made;
 }
@@ -139,7 +142,7 @@ function group(data, found, head, kind, title) {
   return made;
 }
 
-/** What comes before any answer: what to ask or test, the visits, and what to ask next. */
+/** What comes before any answer: what to ask or test, and the visits. */
 function before(data, head, found) {
   const made = [];
   const rows = beforeOf(data, found);
@@ -154,12 +157,14 @@ function before(data, head, found) {
       return element("li", "", visitSentence(data, visit, number, toners));
     })));
   }
-  const next = questions(data, head, found);
-  if (next.length) {
-    made.push(folded("Ask next", () =>
-      element("ul", "", ...next.map((question) => element("li", "", question.ask)))));
-  }
   return made;
+}
+
+/** What to ask next, folded; nothing where nothing would change the answer. */
+function askNext(data, head, found) {
+  const next = questions(data, head, found);
+  return next.length ? [folded("Ask next", () =>
+    element("ul", "", ...next.map((question) => element("li", "", question.ask))))] : [];
 }
 
 /** The answers of one kind of recipe for a head: groups in their order; none where the verdict allows none. */
@@ -204,8 +209,8 @@ function show(data) {
   // The first answer is shown at once; the rest follows as soon as that has been drawn.
   rest = setTimeout(() => shown.replaceChildren(
     element("p", "bb-recipe", `For ${described(data, found.said)}.`),
-    verdictOf(data, found),
-    ...before(data, head, found),
+    verdictOf(data, found, ...before(data, head, found)),
+    ...askNext(data, head, found),
     ...(found.lightening ? pigment(data, found.lightening).map((sentence) => element("p", "", sentence)) : []),
     ...groups(data, data.candidates, found.lightening, TITLES),
     ...groups(data, data.toners, found.toning, TONING),
