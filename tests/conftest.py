@@ -17,10 +17,13 @@ os.environ["BOWLBOOK_CACHE"] = "off"
 # looked for with BOWLBOOK_EXAMPLES=2000.
 EXAMPLES = os.environ.get("BOWLBOOK_EXAMPLES")
 hypothesis.settings.register_profile(
-    "bowlbook", deadline=None, database=None, derandomize=not EXAMPLES, max_examples=int(EXAMPLES or 100)
+    "bowlbook", deadline=None, database=None, derandomize=not EXAMPLES, max_examples=int(EXAMPLES or 40)
 )
 hypothesis.settings.register_profile(  # a wrong program is to be found out, not explained
-    "found-out", parent=hypothesis.settings.get_profile("bowlbook"), phases=["explicit", "generate"]
+    "found-out",
+    parent=hypothesis.settings.get_profile("bowlbook"),
+    phases=["explicit", "generate"],
+    max_examples=100,
 )
 hypothesis.settings.load_profile("bowlbook")
 

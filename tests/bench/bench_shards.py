@@ -32,7 +32,7 @@ from typing import Any
 from synthetic import WORDS, Writer, write_book
 
 from bowlbook.pages.page import SearchEntry
-from bowlbook.pages.search_index import Found, search_index, words_of
+from bowlbook.pages.search_index import IndexEntry, search_index, words_of
 
 ROOT = Path(__file__).parents[2]
 BLOCK = 200
@@ -50,7 +50,7 @@ def packed(data: object) -> int:
     return len(gzip.compress(json.dumps(data, ensure_ascii=False, separators=(",", ":")).encode(), 6))
 
 
-def real_index() -> tuple[dict[str, Any], list[Found]]:
+def real_index() -> tuple[dict[str, Any], list[IndexEntry]]:
     """The index that a build of 1,000 recipes writes, and its entries, read back out of it."""
     folder = Path(tempfile.mkdtemp(prefix="bench-"))
     write_book(folder / "recipes", 1000)
@@ -67,14 +67,14 @@ def real_index() -> tuple[dict[str, Any], list[Found]]:
             texts[number].append(word)
     kinds = index["kinds"]
     found = [
-        Found(address, kinds[kind], note, SearchEntry(title, " ".join(text), kinds[kind]))
+        IndexEntry(address, kinds[kind], note, SearchEntry(title, " ".join(text), kinds[kind]))
         for (address, title, kind, note), text in zip(index["entries"], texts, strict=True)
     ]
     assert search_index(found) == index  # nothing was lost on the way
     return index, found
 
 
-def drawn(found: list[Found], count: int) -> list[Found]:
+def drawn(found: list[IndexEntry], count: int) -> list[IndexEntry]:
     """So many entries, drawn after those of a real book."""
     writer = Writer(count)
     recipes = [each for each in found if each.address.startswith(("blends/", "techniques/", "situations/"))]
@@ -85,11 +85,11 @@ def drawn(found: list[Found], count: int) -> list[Found]:
         own = "".join(writer.draw.choices("aeioulmnrst", k=8)) if number % 10 == 0 else ""
         kind = like.address.partition("/")[0]
         entry = SearchEntry(name, f"{like.entry.text} {own}", like.kind)
-        made.append(Found(f"{kind}/{entry_id}/", like.kind, like.note, entry))
+        made.append(IndexEntry(f"{kind}/{entry_id}/", like.kind, like.note, entry))
     return made
 
 
-def queries(found: list[Found], draw: random.Random) -> list[list[str]]:
+def queries(found: list[IndexEntry], draw: random.Random) -> list[list[str]]:
     """As people type: part of a name, words of a head, a word only begun."""
     asked = []
     for number in range(60):
@@ -148,15 +148,15 @@ class Index:
         return size, HEAD + len(parts) + len(blocks)
 
 
-def by_entry(found: Iterable[Found], count: int) -> list[int]:
+def by_entry(found: Iterable[IndexEntry], count: int) -> list[int]:
     """Bytes of each of so many indexes, each of the entries whose address falls to it."""
-    shares: list[list[Found]] = [[] for _ in range(count)]
+    shares: list[list[IndexEntry]] = [[] for _ in range(count)]
     for each in found:
         shares[zlib.crc32(each.address.encode()) % count].append(each)
     return [packed(search_index(share)) for share in shares]
 
 
-def row(found: list[Found], data: dict[str, Any]) -> None:
+def row(found: list[IndexEntry], data: dict[str, Any]) -> None:
     """Print what one size of book takes."""
     whole, index = packed(data), Index(data)
     shares = by_entry(found, max(4, len(found) // 1000))

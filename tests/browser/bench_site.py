@@ -3,13 +3,14 @@
 from pathlib import Path
 
 from playwright.sync_api import Page
-from tests.browser.conftest import ROOT
 
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.site.engine import build_into
 from bowlbook.site.publish import publish
 from commands.bonded_book import long_names
+
+ROOT = Path(__file__).parents[2]
 
 OUTSIDE = """() => [...document.querySelectorAll('.bb-bowl *, #bb-bench *')]
   .filter(e => e.checkVisibility() && !e.closest('.bb-wide, .bb-size') && e.textContent.trim())

@@ -11,7 +11,9 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Error, Page, Request, sync_playwright
+from tests.browser.bench_site import build_bench_site
+from tests.browser.shared_pages import Open, SharedPages
 from tests.browser.small_house import write_small_house
 
 from bowlbook.book.book import Book
@@ -99,6 +101,21 @@ def small_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 
 
 @pytest.fixture(scope="session")
+def bench_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of `bench_site`: the book in ``recipes``, its site in ``site``."""
+    folder = tmp_path_factory.mktemp("bench")
+    build_bench_site(folder)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def bench_address(bench_folder: Path) -> Iterator[str]:
+    """Where the site of `bench_site` is served."""
+    with served(bench_folder / "site") as found:
+        yield found
+
+
+@pytest.fixture(scope="session")
 def asset_address(address: str) -> str:
     """Where the demo site's own scripts are."""
     from bowlbook.pages.asset import asset_folder
@@ -106,8 +123,22 @@ def asset_address(address: str) -> str:
     return f"{address}{asset_folder()}/"
 
 
+@pytest.fixture(scope="session")
+def shared_pages(browser: Browser) -> SharedPages:
+    """The pages that the tests of a worker share."""
+    return SharedPages(browser)
+
+
+@pytest.fixture
+def open_page(shared_pages: SharedPages) -> Iterator[Open]:
+    """Opens an empty page of a size, with nothing stored; see `SharedPages.open`."""
+    yield shared_pages.open
+    shared_pages.clear()
+
+
 @pytest.fixture
 def phone(browser: Browser) -> Iterator[BrowserContext]:
+    """A phone of its own, for a test that adds scripts, sets the clock or keeps a copy."""
     context = browser.new_context(
         viewport=PHONE, device_scale_factor=2, is_mobile=True, has_touch=True, service_workers="block"
     )
@@ -116,21 +147,36 @@ def phone(browser: Browser) -> Iterator[BrowserContext]:
 
 
 class Watched:
-    """A page that remembers what went wrong in it and whom it asked."""
+    """A page that records what went wrong in it and which addresses it asked for."""
 
     def __init__(self, page: Page) -> None:
         self.page = page
         self.faults: list[str] = []
         self.requests: list[str] = []
-        page.on("console", self._heard)
-        page.on("pageerror", lambda error: self.faults.append(str(error)))
-        page.on("request", lambda request: self.requests.append(request.url))
+        page.on("console", self._console)
+        page.on("pageerror", self._error)
+        page.on("request", self._request)
 
-    def _heard(self, message: ConsoleMessage) -> None:
+    def stop(self) -> None:
+        """Watch no longer: the page is used again by another test."""
+        self.page.remove_listener("console", self._console)
+        self.page.remove_listener("pageerror", self._error)
+        self.page.remove_listener("request", self._request)
+
+    def _error(self, error: Error) -> None:
+        self.faults.append(str(error))
+
+    def _request(self, request: Request) -> None:
+        self.requests.append(request.url)
+
+    def _console(self, message: ConsoleMessage) -> None:
         if message.type in ("error", "warning") and not message.text.startswith(BLOCKED):
             self.faults.append(message.text)
 
 
 @pytest.fixture
-def watched(phone: BrowserContext) -> Watched:
-    return Watched(phone.new_page())
+def watched(open_page: Open) -> Iterator[Watched]:
+    """A phone's page that is shared with other tests: no scripts and no clock may be added to it."""
+    made = Watched(open_page(PHONE, touch=True))
+    yield made
+    made.stop()

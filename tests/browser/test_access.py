@@ -4,8 +4,9 @@ import os
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 from tests.browser.conftest import PHONE
+from tests.browser.shared_pages import Open
 
 PAGES = [
     "",
@@ -57,38 +58,34 @@ def violations(page: Page, where: str) -> list[str]:
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"] if EVERYDAY is None else ["light"])
-def test_axe_finds_nothing(browser: Browser, address: str, demo_site, scheme: str) -> None:
-    context = browser.new_context(viewport=PHONE, color_scheme=scheme, service_workers="block")
-    page = context.new_page()
+def test_axe_finds_nothing(open_page: Open, address: str, demo_site, scheme: str) -> None:
+    page = open_page(PHONE, color_scheme=scheme)
     found = []
     for path in PAGES[:EVERYDAY]:
         if path.endswith("*"):
             path = f"{path[:-1]}{sorted(p.name for p in (demo_site / path[:-2]).iterdir() if p.is_dir())[0]}/"
         page.goto(address + path)
         found += violations(page, path)
-    context.close()
     assert found == []
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"] if EVERYDAY is None else ["dark"])
-def test_what_opens_is_as_clean(browser: Browser, address: str, scheme: str) -> None:
+def test_what_opens_is_as_clean(open_page: Open, address: str, scheme: str) -> None:
     found = []
+    page = open_page(PHONE, color_scheme=scheme)
     for name, (path, act) in [*OPENED.items()][: EVERYDAY and 2]:
-        context = browser.new_context(viewport=PHONE, color_scheme=scheme, service_workers="block")
-        page = context.new_page()
         page.goto(address + path)
         page.wait_for_timeout(100)
         page.evaluate(act)
         page.wait_for_timeout(300)
         found += violations(page, f"{name} {scheme}")
-        context.close()
     assert found == []
 
 
 def test_keyboard_reaches_what_scrolls_and_the_order_is_that_of_the_page(
-    browser: Browser, address: str
+    open_page: Open, address: str
 ) -> None:
-    page = browser.new_page(viewport=PHONE, service_workers="block")
+    page = open_page(PHONE)
     page.goto(address + "blends/cool-foil-coarse/")
     seen = []
     for _ in range(14):
@@ -101,12 +98,11 @@ def test_keyboard_reaches_what_scrolls_and_the_order_is_that_of_the_page(
         " && getComputedStyle(e).overflowX === 'auto' && e.tabIndex < 0 && !e.querySelector('[tabindex]'))"
     )
     assert page.evaluate(wide + ".map(e => e.outerHTML.slice(0, 80))") == []
-    page.close()
 
 
-def test_zoomed_to_four_hundred_per_cent_nothing_scrolls_sideways(browser: Browser, address: str) -> None:
+def test_zoomed_to_four_hundred_per_cent_nothing_scrolls_sideways(open_page: Open, address: str) -> None:
     """1280 CSS px at 400 % are 320 (WCAG 2.2, SC 1.4.10 Reflow)."""
-    page = browser.new_page(viewport={"width": 320, "height": 256}, service_workers="block")
+    page = open_page({"width": 320, "height": 256})
     for path in (
         "",
         "blends/cool-foil-coarse/",
@@ -116,11 +112,10 @@ def test_zoomed_to_four_hundred_per_cent_nothing_scrolls_sideways(browser: Brows
     ):
         page.goto(address + path)
         assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, path
-    page.close()
 
 
-def test_right_to_left_nothing_leaves_the_page(browser: Browser, address: str) -> None:
-    page = browser.new_page(viewport=PHONE, service_workers="block")
+def test_right_to_left_nothing_leaves_the_page(open_page: Open, address: str) -> None:
+    page = open_page(PHONE)
     for path in ("", "blends/cool-foil-coarse/", "pick/"):
         page.goto(address + path)
         page.evaluate("() => { document.documentElement.dir = 'rtl'; document.body.dir = 'rtl'; }")
@@ -132,4 +127,3 @@ def test_right_to_left_nothing_leaves_the_page(browser: Browser, address: str) -
             ".filter(([, r]) => r.width && (r.left < -1 || r.right > innerWidth + 1)).map(([text]) => text)"
         )
         assert page.evaluate(out) == [], path
-    page.close()

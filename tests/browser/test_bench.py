@@ -6,8 +6,9 @@ import random
 from dataclasses import replace
 from fractions import Fraction
 
-from playwright.sync_api import Browser
+from playwright.sync_api import BrowserContext
 from tests.browser.conftest import PHONE, Watched
+from tests.browser.shared_pages import Open
 
 from bowlbook.figures.bowl import CannotWeigh, developers_of, mix, over_bowl
 from bowlbook.figures.correction import TooLittleShown
@@ -190,9 +191,8 @@ def test_unit_and_step_are_remembered_on_the_phone(watched: Watched, address: st
     assert page.locator(".bb-size:checked").get_attribute("id").startswith("size-g-")
 
 
-def test_without_scripts_the_table_stands(browser: Browser, address: str) -> None:
-    context = browser.new_context(java_script_enabled=False, viewport=PHONE)
-    page = context.new_page()
+def test_without_scripts_the_table_stands(open_page: Open, address: str) -> None:
+    page = open_page(PHONE, scripts=False)
     page.goto(address + "blends/cool-foil-coarse/")
     assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.33", "0.50", "1.50"]
     assert not page.locator("#bb-bench").is_visible()
@@ -200,11 +200,10 @@ def test_without_scripts_the_table_stands(browser: Browser, address: str) -> Non
     assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.67", "1.00", "3.00"]
     page.get_by_role("button", name="Menu").click()
     assert page.get_by_role("link", name="Techniques", exact=True).is_visible()
-    context.close()
 
 
-def test_the_screen_stays_on_while_mixing(watched: Watched, address: str) -> None:
-    page = watched.page
+def test_the_screen_stays_on_while_mixing(phone: BrowserContext, address: str) -> None:
+    page = phone.new_page()
     page.add_init_script(
         "window.asked = []; Object.defineProperty(navigator, 'wakeLock', {value: {request: async (kind) => "
         "{ window.asked.push(kind); return new EventTarget(); }}})"

@@ -12,6 +12,8 @@ import pypdfium2
 import pytest
 import zxingcpp
 from playwright.sync_api import Browser, Page
+from tests.browser.conftest import DESK
+from tests.browser.shared_pages import Open
 
 SIZES = {"a6": (105, 148), "4x6": (101.6, 152.4)}
 """Card sizes in mm: ISO 216 A6, and 4 x 6 inches."""
@@ -99,13 +101,12 @@ def test_figures_on_cards_are_those_of_the_book(deck: Page, demo_book) -> None:
         assert [text.split() for text in found] == expected
 
 
-def test_a_class_prints_its_own_deck(browser: Browser, address: str, demo_book) -> None:
-    page = browser.new_page(service_workers="block")
+def test_a_class_prints_its_own_deck(open_page: Open, address: str, demo_book) -> None:
+    page = open_page(DESK)
     page.goto(address + "classes/open-air-or-foil/cards/")
     names = page.locator("article h2").all_inner_texts()
     assert {"Toned triangles", "Triangle in two foils", "Cool foil for coarse dark hair"} <= set(names)
     assert page.locator(".bb-usual").count() == len(names)  # the usual cautions on every card
-    page.close()
 
 
 def test_no_price_on_any_card(demo_site: Path) -> None:
@@ -114,11 +115,11 @@ def test_no_price_on_any_card(demo_site: Path) -> None:
             assert "$" not in path.read_text(encoding="utf-8"), path
 
 
-def test_kit_for_other_learners(browser: Browser, address: str, demo_book) -> None:
+def test_kit_for_other_learners(open_page: Open, address: str, demo_book) -> None:
     from bowlbook.figures.kit import kit, kit_plan
     from bowlbook.wording.locale_format import LocaleFormat
 
-    page = browser.new_page(service_workers="block")
+    page = open_page(DESK)
     page.goto(address + "classes/open-air-or-foil/")
     field = page.locator("#bb-learners")
     field.wait_for()
@@ -136,11 +137,10 @@ def test_kit_for_other_learners(browser: Browser, address: str, demo_book) -> No
     assert field.input_value() == "18"
     field.fill("0")
     assert field.get_attribute("aria-invalid") == "true"
-    page.close()
 
 
-def test_service_sheet_shows_the_hair_that_is_chosen(browser: Browser, address: str) -> None:
-    page = browser.new_page(service_workers="block")
+def test_service_sheet_shows_the_hair_that_is_chosen(open_page: Open, address: str) -> None:
+    page = open_page(DESK)
     page.goto(address + "techniques/triangle-in-two-foils/service/")
     seen = page.locator(".bb-sheet:visible")
     assert seen.locator("h2").all_inner_texts() == ["Medium hair, medium density"]
@@ -148,4 +148,3 @@ def test_service_sheet_shows_the_hair_that_is_chosen(browser: Browser, address: 
     page.locator("label[for=density-thick]").click()
     assert seen.locator("h2").all_inner_texts() == ["Long hair, thick density"]
     assert seen.locator(".bb-shows").all_inner_texts()[:3] == ["1.33", "2.00", "6.00"]
-    page.close()

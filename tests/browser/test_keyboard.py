@@ -1,8 +1,9 @@
 """Keyboard: where the focus is can be seen on everything that takes it, also in forced colours; skipping."""
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 from tests.browser.conftest import PHONE
+from tests.browser.shared_pages import Open
 
 PATHS = [
     "",
@@ -55,10 +56,9 @@ def rings(page: Page) -> dict[str, tuple[bool, str]]:
 
 
 @pytest.mark.parametrize("forced", ["none", pytest.param("active", marks=pytest.mark.long)])
-def test_the_focus_is_seen_on_every_control(browser: Browser, small_address: str, forced: str) -> None:
+def test_the_focus_is_seen_on_every_control(open_page: Open, small_address: str, forced: str) -> None:
     """WCAG 2.2, SC 2.4.7 and 2.4.13: a ring of at least 2 CSS px."""
-    context = browser.new_context(viewport=PHONE, service_workers="block", forced_colors=forced)
-    page = context.new_page()
+    page = open_page(PHONE, forced_colors=forced)
     seen, missing = 0, []
     for path in PATHS:
         assert page.goto(small_address + path).ok, path
@@ -67,14 +67,13 @@ def test_the_focus_is_seen_on_every_control(browser: Browser, small_address: str
             seen += 1
             if not ring or cut:
                 missing.append(f"{path}: {name} {'no ring' if not ring else f'cut off by {cut}'}")
-    context.close()
     assert seen > 150
     assert not missing, "\n".join(missing)
 
 
 @pytest.mark.parametrize("path", ["", "pick/", "blends/soft-clay/", "techniques/painting/service/"])
-def test_skipping_leads_to_the_start_of_the_content(browser: Browser, small_address: str, path: str) -> None:
-    page = browser.new_page(viewport=PHONE, service_workers="block")
+def test_skipping_leads_to_the_start_of_the_content(open_page: Open, small_address: str, path: str) -> None:
+    page = open_page(PHONE)
     page.goto(small_address + path)
     page.wait_for_function(READY)
     page.keyboard.press("Tab")
@@ -84,15 +83,11 @@ def test_skipping_leads_to_the_start_of_the_content(browser: Browser, small_addr
     page.keyboard.press("Tab")
     first = "[...document.querySelectorAll('article :is(a, input, summary, button)')]"
     assert page.evaluate(f"document.activeElement === {first}.find(each => each.checkVisibility())")
-    page.close()
 
 
 @pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.long)])
-def test_what_is_chosen_is_seen_in_forced_colours(browser: Browser, small_address: str, scheme: str) -> None:
-    context = browser.new_context(
-        viewport=PHONE, service_workers="block", forced_colors="active", color_scheme=scheme
-    )
-    page = context.new_page()
+def test_what_is_chosen_is_seen_in_forced_colours(open_page: Open, small_address: str, scheme: str) -> None:
+    page = open_page(PHONE, forced_colors="active", color_scheme=scheme)
     looks = "label => { const look = getComputedStyle(label); return look.backgroundColor + look.color; }"
     for path, chosen, other in (
         ("blends/soft-clay/", ".bb-size:checked + label", ".bb-size:not(:checked) + label"),
@@ -109,4 +104,3 @@ def test_what_is_chosen_is_seen_in_forced_colours(browser: Browser, small_addres
         page.locator(chosen).first.wait_for()
         unlike = [page.locator(each).first.evaluate(looks) for each in (chosen, other)]
         assert unlike[0] != unlike[1], (path, chosen)
-    context.close()

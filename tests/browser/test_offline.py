@@ -99,7 +99,7 @@ def test_every_page_without_a_network(visitor: BrowserContext, host: Host) -> No
     ask += " return a.status === 200 && (await a.text()).includes('</html>'); }))"
     had = page.evaluate(ask, [host.address + path for path in paths])
     assert [path for path, whole in zip(paths, had, strict=True) if not whole] == []
-    for path in paths[::15]:
+    for path in paths[:: 15 if os.environ.get("BOWLBOOK_LONG") else 60]:
         answer = page.goto(host.address + path)
         assert answer is not None and answer.status == 200, path
         assert answer.from_service_worker

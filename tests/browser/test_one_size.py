@@ -1,27 +1,19 @@
 """One size rules a blend's page: its table, the sizes to tap, Any amount, the unit and the developer."""
 
-from collections.abc import Iterator
-
 import pytest
-from playwright.sync_api import Browser, Page
-from tests.browser.bench_site import OUTSIDE, build_bench_site, shown
-from tests.browser.conftest import PHONE, served
-
-
-@pytest.fixture(scope="module")
-def host(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    with served(build_bench_site(tmp_path_factory.mktemp("size"))) as found:
-        yield found
+from playwright.sync_api import Page
+from tests.browser.bench_site import OUTSIDE, shown
+from tests.browser.conftest import PHONE
+from tests.browser.shared_pages import Open
 
 
 @pytest.fixture
-def page(browser: Browser, host: str) -> Iterator[Page]:
+def page(open_page: Open, bench_address: str) -> Page:
     """3:1 at 1:2, sizes 1 and 2 oz, 20 and 40 g, on steps of 0.05 oz and 1 g."""
-    page = browser.new_page(viewport=PHONE, service_workers="block")
-    page.goto(f"{host}blends/soft-clay/")
+    page = open_page(PHONE)
+    page.goto(f"{bench_address}blends/soft-clay/")
     page.locator("#bb-any > summary").click()
-    yield page
-    page.close()
+    return page
 
 
 def checked(page: Page) -> list[str | None]:
@@ -95,7 +87,7 @@ def test_a_batch_that_fits_no_bowl_is_asked_about(page: Page) -> None:
     assert shown(page) == ["375", "500", "1500"]
 
 
-def test_sizes_unit_step_and_developer_are_one_bowl(page: Page, host: str) -> None:
+def test_sizes_unit_step_and_developer_are_one_bowl(page: Page, bench_address: str) -> None:
     assert checked(page) == ["size-oz-1-00"]
     page.locator("#bench-batch").fill("0.6")
     assert checked(page) == []
@@ -112,7 +104,7 @@ def test_sizes_unit_step_and_developer_are_one_bowl(page: Page, host: str) -> No
     assert shown(page) == ["30.0", "40.0", "120.0"]
     page.locator("#bench-step").fill("0.1 oz")
     assert "type the step in g" in says(page)
-    page.goto(f"{host}blends/bonded/")
+    page.goto(f"{bench_address}blends/bonded/")
     page.locator("#bb-any > summary").click()
     assert page.locator("#bench-g").is_checked()  # the scale is remembered
     assert page.locator("#bench-step").input_value() == "0.1"
@@ -123,8 +115,8 @@ def test_sizes_unit_step_and_developer_are_one_bowl(page: Page, host: str) -> No
     assert "Strong cream (40 volume)" in page.locator("#bb-added").inner_text()
 
 
-def test_an_additive_over_its_dose_is_said(page: Page, host: str) -> None:
-    page.goto(f"{host}blends/bonded/")
+def test_an_additive_over_its_dose_is_said(page: Page, bench_address: str) -> None:
+    page.goto(f"{bench_address}blends/bonded/")
     page.locator("#bb-any > summary").click()
     page.locator("#bench-batch").fill("4 g")
     assert "1 g of Bond drops is over its maker’s dose, 0.5 g." in says(page)
@@ -139,9 +131,9 @@ def test_a_reading_of_zero(page: Page) -> None:
 
 
 @pytest.mark.parametrize("width", [320, 360, 390])
-def test_nothing_is_cut_off(page: Page, host: str, width: int) -> None:
+def test_nothing_is_cut_off(page: Page, bench_address: str, width: int) -> None:
     page.set_viewport_size({"width": width, "height": 640})
-    page.goto(f"{host}blends/everything/")
+    page.goto(f"{bench_address}blends/everything/")
     page.evaluate("for (const each of document.querySelectorAll('#bb-bench details')) each.open = true")
     for typed in ("123.45 oz", "3 oz", "0.3 oz"):
         page.locator("#bench-batch").fill(typed)

@@ -3,40 +3,21 @@
 import json
 import os
 import random
-from collections.abc import Iterator
 from fractions import Fraction as F
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
-from tests.browser.bench_site import OUTSIDE, adds, build_bench_site, shown
-from tests.browser.conftest import served
+from playwright.sync_api import Page
+from tests.browser.bench_site import OUTSIDE, adds, shown
+from tests.browser.conftest import Watched
+from tests.browser.shared_pages import Open
 
 from commands.run import run_json
 
-CASES = 100 if os.environ.get("BOWLBOOK_LONG") else 8
+CASES = 100 if os.environ.get("BOWLBOOK_LONG") else 6
 """As many as the everyday run has time for, at each width; `.ci/run` asks for all."""
 
 BLENDS = ["soft-clay", "bonded", "everything"]
-
-
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    made = tmp_path_factory.mktemp("bench")
-    build_bench_site(made)
-    return made
-
-
-@pytest.fixture(scope="module")
-def host(folder: Path) -> Iterator[str]:
-    with served(folder / "site") as found:
-        yield found
-
-
-def phone(browser: Browser, width: int, scripts: bool = True) -> Page:
-    return browser.new_page(
-        viewport={"width": width, "height": 640}, service_workers="block", java_script_enabled=scripts
-    )
 
 
 def expected(data: dict, names: dict[str, str]) -> list[tuple[str, str, str]]:
@@ -55,14 +36,13 @@ def names_on(page: Page) -> dict[str, str]:
 
 
 @pytest.mark.parametrize("width", [360, 390])
-def test_generated_over_pours(browser: Browser, host: str, folder: Path, width: int) -> None:
+def test_generated_over_pours(open_page: Open, bench_address: str, bench_folder: Path, width: int) -> None:
     draw = random.Random(width)
-    page = phone(browser, width)
-    faults: list[str] = []
-    page.on("pageerror", lambda error: faults.append(str(error)))
+    page = open_page({"width": width, "height": 640})
+    watched = Watched(page)
     for number in range(CASES):
         blend = BLENDS[number % 3]
-        page.goto(f"{host}blends/{blend}/")
+        page.goto(f"{bench_address}blends/{blend}/")
         page.locator("#bb-any > summary").click()
         unit = draw.choice(["oz", "g"])
         step = draw.choice({"oz": ["0.05", "0.01"], "g": ["1", "0.1", "0.5"]}[unit])
@@ -75,7 +55,7 @@ def test_generated_over_pours(browser: Browser, host: str, folder: Path, width: 
         page.locator("#bench-developer").select_option(developer)
         words = ["mix", blend, "--batch", f"{float(batch)}{unit}", "--step", f"{step}{unit}"]
         words += ["--developer", developer]
-        plan = run_json(*words, recipes=folder / "recipes")
+        plan = run_json(*words, recipes=bench_folder / "recipes")
         assert shown(page) == [row["scale_shows"] for row in plan["pours"]], words
         page.locator("#bb-added > summary").click()
         place = draw.randrange(len(plan["pours"]))
@@ -84,31 +64,31 @@ def test_generated_over_pours(browser: Browser, host: str, folder: Path, width: 
         page.locator(f"label[for=added-{place}]").click()
         page.locator("#added-shows").fill(str(float(reading)))
         words += ["--scale-shows", f"{float(reading)}{unit}", "--after", plan["pours"][place]["product"]]
-        data = run_json(*words, recipes=folder / "recipes")
+        data = run_json(*words, recipes=bench_folder / "recipes")
         assert adds(page) == expected(data, names_on(page)), words
         answer = page.locator(".bb-added-answer").inner_text()
         assert data["corrected"]["batch"] in answer, words
         assert page.evaluate(OUTSIDE) == [], words
         assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
-    assert faults == []
-    page.close()
+    assert watched.faults == []
+    watched.stop()
 
 
 @pytest.mark.parametrize("width", [360, 390])
 def test_without_scripts_a_list_for_each_pour_one_step_over(
-    browser: Browser, host: str, folder: Path, width: int
+    open_page: Open, bench_address: str, bench_folder: Path, width: int
 ) -> None:
-    page = phone(browser, width, scripts=False)
-    page.goto(f"{host}blends/everything/")
+    page = open_page({"width": width, "height": 640}, scripts=False)
+    page.goto(f"{bench_address}blends/everything/")
     page.locator(".bb-panel:visible .bb-overs > summary").click()
     items = page.locator(".bb-panel:visible .bb-overs > ul > li")
     words = ("mix", "everything", "--batch", "1oz")
-    plan = run_json(*words, recipes=folder / "recipes")["pours"]
+    plan = run_json(*words, recipes=bench_folder / "recipes")["pours"]
     assert items.count() == len(plan) == 6
     for place, row in enumerate(plan):
         reading = f"{float(F(row['scale_shows']) + F('0.05'))}oz"
         data = run_json(
-            *words, "--scale-shows", reading, "--after", row["product"], recipes=folder / "recipes"
+            *words, "--scale-shows", reading, "--after", row["product"], recipes=bench_folder / "recipes"
         )
         text = " ".join(items.nth(place).inner_text().split())
         assert f"make it a batch of {data['corrected']['batch']}." in text
@@ -121,19 +101,17 @@ def test_without_scripts_a_list_for_each_pour_one_step_over(
             .evaluate_all("all => all.map(e => e.getBoundingClientRect().right)")
         )
         assert all(right <= width for right in boxes)
-    page.close()
 
 
 @pytest.fixture
-def opened(browser: Browser, host: str) -> Iterator[Page]:
+def opened(open_page: Open, bench_address: str) -> Page:
     """The blend of the design's own example: 3:1 at 1:2, with 0.5 oz on steps of 0.05 oz."""
-    page = phone(browser, 390)
-    page.goto(f"{host}blends/soft-clay/")
+    page = open_page({"width": 390, "height": 640})
+    page.goto(f"{bench_address}blends/soft-clay/")
     page.locator("#bb-any > summary").click()
     page.locator("#bench-batch").fill("0.5 oz")
     page.locator("#bb-added > summary").click()
-    yield page
-    page.close()
+    return page
 
 
 def test_one_tap_and_one_number(opened: Page) -> None:

@@ -2,8 +2,9 @@
 
 import pypdfium2
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Page
 from tests.browser.conftest import DESK
+from tests.browser.shared_pages import Open
 
 CONTROLS = """() => [...document.querySelectorAll(
   'button, input, select, textarea, label, legend, summary, dialog, nav, .bb-button, .md-skip, .bb-timers')]
@@ -58,9 +59,9 @@ def paper(page: Page) -> str:
     ],
 )
 def test_nothing_but_content_prints(
-    browser: Browser, small_address: str, path: str, act: str | None, content: str
+    open_page: Open, small_address: str, path: str, act: str | None, content: str
 ) -> None:
-    page = browser.new_page(viewport=DESK, service_workers="block")
+    page = open_page(DESK)
     page.goto(small_address + path)
     if path.startswith("pick/"):
         page.locator("#bb-answer .bb-recipe").wait_for()
@@ -74,12 +75,11 @@ def test_nothing_but_content_prints(
     assert [word for word in WORDS if word in text] == []
     page.emulate_media(media="print")
     assert page.evaluate(CONTROLS) == []
-    page.close()
 
 
-def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(browser: Browser, small_address: str) -> None:
+def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(open_page: Open, small_address: str) -> None:
     """Wherever the sheet ends: the service sheet is pushed down by 40 px at a time."""
-    page = browser.new_page(viewport=DESK, service_workers="block")
+    page = open_page(DESK)
     page.goto(small_address + "techniques/wide-foils/service/")
     starts = tuple(
         page.locator(".bb-sheet:visible .bb-step-bowl")
@@ -92,4 +92,3 @@ def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(browser: Browser,
         for sheet in sheets(page):
             last = " ".join(sheet.split("\n")[-1].split())
             assert last != "Cost" and not any(start.endswith(last) for start in starts), (push, last)
-    page.close()

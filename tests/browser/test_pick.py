@@ -5,8 +5,8 @@ import os
 import random
 
 import pytest
-from playwright.sync_api import Browser
 from tests.browser.conftest import PHONE, Watched
+from tests.browser.shared_pages import Open
 
 from bowlbook.book.book import Book
 from bowlbook.commands.match import answer_data
@@ -165,9 +165,9 @@ def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_addr
 
 
 @pytest.mark.parametrize("width, height", [(360, 640), (390, 844)])
-def test_no_tap_moves_a_chip(browser: Browser, small_address: str, width: int, height: int) -> None:
+def test_no_tap_moves_a_chip(open_page: Open, small_address: str, width: int, height: int) -> None:
     """Every chip stays where it was, whatever the answer needs; and the last one is not under the answer."""
-    page = browser.new_page(viewport={"width": width, "height": height}, service_workers="block")
+    page = open_page({"width": width, "height": height})
     page.goto(small_address + "pick/")
     page.locator("#bb-pick").wait_for()
     page.evaluate("scrollTo(0, 120)")
@@ -183,7 +183,6 @@ def test_no_tap_moves_a_chip(browser: Browser, small_address: str, width: int, h
     last = page.locator("#bb-pick [data-facet=area] label").last
     last.click()  # the driver refuses a target that something else covers, and scrolls to uncover it
     assert page.locator("[data-facet=area] input:checked").count() == 1
-    page.close()
 
 
 def test_the_space_bar_takes_a_chosen_chip_back(watched: Watched, small_address: str) -> None:
@@ -220,9 +219,8 @@ def test_nothing_to_lift_is_said(watched: Watched, address: str) -> None:
     watched.page.locator("#bb-first", has_text="do not go together").wait_for()
 
 
-def test_without_scripts_pick_by_hair_is_a_list_of_pages(browser: Browser, address: str, demo_site) -> None:
-    context = browser.new_context(viewport=PHONE, java_script_enabled=False)
-    page = context.new_page()
+def test_without_scripts_pick_by_hair_is_a_list_of_pages(open_page: Open, address: str, demo_site) -> None:
+    page = open_page(PHONE, scripts=False)
     page.goto(address + "pick/")
     assert not page.locator("#bb-pick").is_visible()
     links = page.locator("#bb-without a")

@@ -1,11 +1,10 @@
 """Reports on a phone: every column of every table is in sight, with long names and money as well."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser
 from tests.browser.conftest import built, served
+from tests.browser.shared_pages import Open
 from tests.browser.small_house import write_small_house
 from tests.checks.small_book import BLEND_FILE, HOUSE_FILE
 
@@ -18,11 +17,11 @@ CUT = """() => [...document.querySelectorAll('article table')].flatMap((table) =
   return [...table.querySelectorAll('th, td')].filter((cell) => cell.getBoundingClientRect().right > right
     || cell.scrollWidth > cell.clientWidth + 1).map((cell) => cell.textContent.trim());
 })"""
-"""Cells of which something lies outside the screen, its box or itself."""
+"""Cells of which something is outside the screen, its box or itself."""
 
 
 @pytest.fixture(scope="module")
-def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def long_words(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """A house with a long name for a blend, and with prices in a currency of large numbers."""
     folder = tmp_path_factory.mktemp("reports")
     book = write_small_house(folder / "recipes")
@@ -38,13 +37,11 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 
 
 @pytest.mark.parametrize("width", [360, 390])
-def test_no_column_is_lost(browser: Browser, address: str, demo_site: Path, width: int) -> None:
-    page = browser.new_page(viewport={"width": width, "height": 800}, service_workers="block")
-    with served(demo_site) as demo:
-        for base in (address, demo):
-            for report in ("costs", "weighing", "dates", "coverage"):
-                assert page.goto(f"{base}reports/{report}/").ok
-                assert page.locator("article table").count() or report == "coverage"
-                assert page.evaluate(CUT) == [], report
-                assert page.evaluate("document.documentElement.scrollWidth") <= width, report
-    page.close()
+def test_no_column_is_lost(open_page: Open, long_words: str, address: str, width: int) -> None:
+    page = open_page({"width": width, "height": 800})
+    for base in (long_words, address):
+        for report in ("costs", "weighing", "dates", "coverage"):
+            assert page.goto(f"{base}reports/{report}/").ok
+            assert page.locator("article table").count() or report == "coverage"
+            assert page.evaluate(CUT) == [], report
+            assert page.evaluate("document.documentElement.scrollWidth") <= width, report

@@ -2,8 +2,9 @@
 
 import os
 
-from playwright.sync_api import Browser, Page
-from tests.browser.conftest import Watched
+from playwright.sync_api import Page
+from tests.browser.conftest import DESK, Watched
+from tests.browser.shared_pages import Open
 
 SEARCHES = [
     ("coarse level 4", "situations/coarse-level-4-cool/"),
@@ -29,8 +30,8 @@ SEARCHES = [
 
 
 ALL_SHOWN = """() => {
-  const told = parseInt(document.querySelector('.bb-search-said').textContent) || 0;
-  return document.querySelectorAll('.bb-search-list a').length >= Math.min(told, 30);
+  const count = parseInt(document.querySelector('.bb-search-said').textContent) || 0;
+  return document.querySelectorAll('.bb-search-list a').length >= Math.min(count, 30);
 }"""
 
 
@@ -69,8 +70,8 @@ def test_nothing_found_is_said(watched: Watched, address: str) -> None:
     assert "Nothing in the book" in watched.page.locator(".bb-search-said").inner_text()
 
 
-def test_by_keyboard_alone(browser: Browser, address: str) -> None:
-    page = browser.new_page(service_workers="block")
+def test_by_keyboard_alone(open_page: Open, address: str) -> None:
+    page = open_page(DESK)
     page.goto(address)
     page.keyboard.press("/")
     page.locator("dialog.bb-search[open]").wait_for()
@@ -88,7 +89,6 @@ def test_by_keyboard_alone(browser: Browser, address: str) -> None:
     page.locator(".bb-search-list a").first.wait_for()
     page.keyboard.press("Enter")
     page.wait_for_url("**/blends/cool-foil-coarse/")
-    page.close()
 
 
 def test_words_in_python_and_on_the_phone_are_the_same(watched: Watched, address: str, asset_address) -> None:

@@ -1,7 +1,8 @@
 """Service sheet, and stand-ins on a blend's page, on small phones: nothing is cut off."""
 
 import pytest
-from playwright.sync_api import Browser
+from tests.browser.conftest import PHONE
+from tests.browser.shared_pages import Open
 
 
 @pytest.mark.parametrize("width", [360, 390])
@@ -13,24 +14,22 @@ from playwright.sync_api import Browser
     ],
 )
 def test_no_table_is_wider_than_the_phone(
-    browser: Browser, address: str, width: int, page_of: str, tables: str
+    open_page: Open, address: str, width: int, page_of: str, tables: str
 ) -> None:
-    page = browser.new_page(viewport={"width": width, "height": 800}, service_workers="block")
+    page = open_page({"width": width, "height": 800})
     page.goto(address + page_of)
     found = page.locator(tables)
     assert found.count() > 0
     for table in found.all():
         box = table.bounding_box()
         assert box is not None and box["x"] >= 0 and box["x"] + box["width"] <= width
-    page.close()
 
 
-def test_the_second_weigh_out_of_a_bowl_says_tare_again(browser: Browser, address: str) -> None:
+def test_the_second_weigh_out_of_a_bowl_says_tare_again(open_page: Open, address: str) -> None:
     """Above every table that goes on in the same bowl, whatever the hair, and above no other."""
-    page = browser.new_page(viewport={"width": 390, "height": 844}, service_workers="block")
+    page = open_page(PHONE)
     page.goto(address + "techniques/triangle-in-two-foils/service/")
     captions = page.locator(".bb-weigh-out + .bb-weigh-out caption").all_text_contents()
     assert captions and all(each.startswith("Tare again, then a batch of ") for each in captions)
     first = page.locator(".bb-mixing + .bb-weigh-out caption").all_text_contents()
     assert first and all(each.startswith("Batch of ") for each in first)
-    page.close()

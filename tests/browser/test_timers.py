@@ -4,11 +4,12 @@ from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Locator, Page
-from tests.browser.conftest import Watched
+from tests.browser.conftest import PHONE, Watched
 
 LONG_ONE = "techniques/wide-foils/"  # at most 45 minutes, checked every 5
 SHORT_ONE = "techniques/painting/"  # at most 35 minutes, checked every 5
 MORNING = "2026-11-25T10:00:00"
+BEGIN = "2026-11-25T10:00:30"
 LISTENING = """
 window.notes = []; window.shaken = 0;
 class Context {
@@ -25,16 +26,31 @@ class Context {
 window.AudioContext = Context;
 Object.defineProperty(navigator, 'vibrate', { value: () => { window.shaken += 1; return true; } });
 """
-"""Notes every tone and every shake, since nobody can hear a headless browser."""
+"""Records every tone and every shake: a headless browser makes neither."""
+
+
+@pytest.fixture(scope="module")
+def listening(browser: Browser) -> Iterator[Page]:
+    """A phone for all these tests, with a clock that they set."""
+    context = browser.new_context(
+        viewport=PHONE, device_scale_factor=2, is_mobile=True, has_touch=True, service_workers="block"
+    )
+    context.add_init_script(LISTENING)
+    yield context.new_page()
+    context.close()
 
 
 @pytest.fixture
-def page(watched: Watched, small_address: str) -> Iterator[Page]:
-    """A phone at ten in the morning, on a technique's page."""
-    watched.page.add_init_script(LISTENING)
-    watched.page.clock.install(time=MORNING)
-    watched.page.goto(small_address + LONG_ONE)
-    yield watched.page
+def page(listening: Page, small_address: str) -> Iterator[Page]:
+    """The phone at ten in the morning, on a technique's page, with nothing stored."""
+    watched = Watched(listening)
+    listening.clock.install(time=MORNING)
+    listening.goto(small_address + LONG_ONE)
+    listening.clock.pause_at(BEGIN)  # it moves only where a test moves it, however slow the machine is
+    yield listening
+    watched.stop()
+    listening.goto(small_address + "no-such-page")
+    listening.evaluate("localStorage.clear(); sessionStorage.clear()")
     assert watched.faults == []
 
 

@@ -37,7 +37,7 @@ def test_json_is_whole_on_every_code_page(book: SmallBook, encoding: str) -> Non
 
 @pytest.mark.parametrize("encoding", ["cp1252", "ascii", "utf-8"])
 def test_a_text_comes_back_as_it_was_written(book: SmallBook, encoding: str) -> None:
-    """The finding quotes what was written, and JSON reads the escapes as what they stand for."""
+    """The finding quotes what was written, and JSON decodes the escapes."""
     book.edit(CLAY_FILE, "form: clay", f"form: {json.dumps(NAME, ensure_ascii=False)}")
     code, out, _ = said(book, encoding, "check", "--json")
     assert code == 1 and NAME in json.loads(out)[0]["message"]

@@ -1,4 +1,4 @@
-"""``bowlbook diff`` against a real git repository: one ratio, one price, one rename, told as people would."""
+"""``bowlbook diff`` against a real git repository: one ratio, one price, one rename, in plain sentences."""
 
 import json
 import os
@@ -161,13 +161,17 @@ def test_the_page_of_the_last_release(tmp_path: Path) -> None:
     assert "release/" in (tmp_path / "site" / "changes" / "index.html").read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize("audience", ["team", "public"])
 @pytest.mark.parametrize(
-    "edit",
+    "edit, audience",
     [
-        pytest.param(("", ""), id="nothing"),
-        pytest.param((FOIL_FILE, "price: 19.00"), id="a price"),
-        pytest.param((HOUSE_FILE, "An invented house"), id="the notice"),
+        pytest.param(("", ""), "public", id="nothing"),
+        pytest.param((FOIL_FILE, "price: 19.00"), "public", id="a price"),
+        pytest.param((HOUSE_FILE, "An invented house"), "team", id="the notice"),
+        pytest.param(("", ""), "team", id="nothing, team", marks=pytest.mark.long),
+        pytest.param((FOIL_FILE, "price: 19.00"), "team", id="a price, team", marks=pytest.mark.long),
+        pytest.param(
+            (HOUSE_FILE, "An invented house"), "public", id="the notice, public", marks=pytest.mark.long
+        ),
     ],
 )
 def test_a_site_with_nobody_who_should_know(tmp_path: Path, edit: tuple[str, str], audience: str) -> None:
@@ -191,7 +195,7 @@ def test_a_site_with_nobody_who_should_know(tmp_path: Path, edit: tuple[str, str
 def test_a_link_in_the_old_book_and_a_repository_of_another_user(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """Both are said in a sentence: the first beside the answer, the second in its place."""
+    """Both print a sentence: the first with the answer, the second instead of one."""
     book = SmallBook(tmp_path / "house" / "recipes")
     (book.root / "blends" / "away.yml").symlink_to("/etc/hostname")
     git(tmp_path, "init", "-q", "house")

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from bowlbook.commands import group as group_module
-from bowlbook.commands.group import ask_each, books_of
+from bowlbook.commands.group import books_of, run_each
 from bowlbook.site.manifest import MANIFEST
 from checks.small_book import BLEND_FILE, CLAY_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
 from commands.run import run
@@ -107,18 +107,18 @@ def test_check_prints_each_book_s_findings_under_its_name(group: Path) -> None:
 
 
 def test_check_as_data(group: Path) -> None:
-    """A mistake on the shelf is told in each book that reads it, with the shelf's path."""
+    """A mistake in a shared file is a finding in each book that reads it, with that file's path."""
     shutil.rmtree(group / "north")
     foil = group / FOIL_FILE
     foil.write_text(foil.read_text(encoding="utf-8") + "colour: red\n", encoding="utf-8")
     done = run("check", "--all", str(group), "--json")
     assert done.exit_code == 1
     rows = json.loads(done.stdout)
-    told = {
+    found = {
         name: [(row["path"], row["code"]) for row in found if row["code"] == "unknown-key"]
         for name, found in rows.items()
     }
-    assert told == {name: [(str(foil), "unknown-key")] for name in ("east", "west")}
+    assert found == {name: [(str(foil), "unknown-key")] for name in ("east", "west")}
 
 
 def test_on_a_pull_request_a_shared_mistake_is_on_its_line_once(group: Path) -> None:
@@ -163,12 +163,12 @@ def test_no_more_at_once_than_processors(
     )
     monkeypatch.setattr(group_module, "PROGRAM", (sys.executable, "-c", program))
     monkeypatch.setenv("BOWLBOOK_PROCESSES", "1")
-    assert [answer.code for answer in ask_each(books_of(group), lambda book: [])] == [0, 0, 0]
+    assert [answer.code for answer in run_each(books_of(group), lambda book: [])] == [0, 0, 0]
     assert (tmp_path / "log").read_text().split("\n")[:-1] == ["begin", "end 1"] * 3
 
 
 def test_no_module_of_the_working_folder_is_run(group: Path, tmp_path: Path) -> None:
-    """Where the command is given lies a folder with the name of the program."""
+    """The working folder contains a folder with the name of the program."""
     for name in ("east", "west"):
         shutil.rmtree(group / name)
     (tmp_path / "bowlbook").mkdir()
@@ -198,7 +198,7 @@ def test_a_site_of_a_book_that_is_gone_is_named(group: Path, tmp_path: Path) -> 
 def test_what_is_asked_reaches_every_book(
     group: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """What each process is told, printed by a program in its place."""
+    """The arguments and environment of each process, printed by a program that replaces it."""
     monkeypatch.setattr(group_module, "PROGRAM", (sys.executable, "-c", "import sys; print(*sys.argv[1:])"))
     (group / "west" / "mkdocs.yml").write_text("INHERIT: ../mkdocs.yml\n", encoding="utf-8")
     where = ("--all", str(group), "--site", str(tmp_path / "sites"))

@@ -1,4 +1,4 @@
-"""``bowlbook mix``: the design's own bowl to the letter, any other bowl adding up, and wrong use told."""
+"""``bowlbook mix``: the design's own bowl to the letter, any other bowl adding up, and wrong use refused."""
 
 import json
 import re
@@ -271,7 +271,7 @@ def test_any_bowl_adds_up(kept: SmallBook, unit: str, number: object, index: int
 
 @pytest.mark.parametrize(("batch", "step"), [("0.5oz", "0.1g"), ("1oz", "1g"), ("40g", "0.05oz")])
 def test_a_scale_in_the_other_unit_adds_up_or_is_refused(kept: SmallBook, batch: str, step: str) -> None:
-    """A reading such as 0.377396 oz stands on no scale: the bowl comes in the scale's unit, or not at all."""
+    """No scale shows 0.377396 oz: the bowl is in the scale's unit, or refused."""
     words = ("mix", "soft-clay", "--batch", batch, "--step", step)
     result = run(*words, recipes=kept.root)
     if result.exit_code == 2:

@@ -1,4 +1,4 @@
-"""What ``bowlbook mix`` says beside the figures: names, volume, cautions, limits, doses, too large a bowl."""
+"""What ``bowlbook mix`` prints with the figures: names, volume, cautions, limits, doses, too large a bowl."""
 
 from pathlib import Path
 
@@ -20,7 +20,7 @@ def text(book: SmallBook, *words: str) -> str:
     return " ".join(result.stdout.split())
 
 
-def test_the_developer_its_volume_and_the_cautions_stand_beside_the_figures(book: SmallBook) -> None:
+def test_the_developer_its_volume_and_the_cautions_are_printed_with_the_figures(book: SmallBook) -> None:
     said = text(book, "bonded", "--batch", "40g", "--developer", "developer-40")
     assert "Bonded clay three to one: batch 40 g, Strong cream (40 volume)" in said
     assert "Mind: Never on hair that was stretched." in said
@@ -30,7 +30,7 @@ def test_the_developer_its_volume_and_the_cautions_stand_beside_the_figures(book
     assert data["over_limits"] == []
 
 
-def test_a_volume_that_the_name_says_is_not_said_twice(book: SmallBook) -> None:
+def test_a_volume_that_is_in_the_name_is_not_repeated(book: SmallBook) -> None:
     book.edit("products/developer-40.yml", "Strong cream", "Developer, 40 volume")
     assert "Developer, 40 volume, scale steps" in text(book, "bonded", "--developer", "developer-40")
 

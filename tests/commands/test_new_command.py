@@ -234,7 +234,7 @@ def test_it_never_overwrites(book: SmallBook, kind: str) -> None:
     assert before[book.root / HOUSE_FILE].startswith(b"title: Small book\n")
 
 
-def test_a_place_that_cannot_be_written_is_said(tmp_path: Path) -> None:
+def test_a_folder_that_cannot_be_written_is_reported(tmp_path: Path) -> None:
     file = tmp_path / "file"
     file.write_text("mine", encoding="utf-8")
     result = run("new", "supply", "Mine", recipes=file)
@@ -242,7 +242,7 @@ def test_a_place_that_cannot_be_written_is_said(tmp_path: Path) -> None:
     assert file.read_text(encoding="utf-8") == "mine"
 
 
-def test_a_field_that_is_given_twice_is_said(book: SmallBook) -> None:
+def test_a_field_that_is_given_twice_is_refused(book: SmallBook) -> None:
     result = run("new", "developer", "Mine", "--set=volume=20", "--set=volume=40", recipes=book.root)
     assert result.exit_code == 2 and '--set gives "volume" twice.' in result.stderr
     assert not (book.root / "products/mine.yml").exists()

@@ -112,7 +112,7 @@ def test_a_missing_price_is_named(book: SmallBook) -> None:
     assert data["without_price"] == ["developer-20", "foil"]
 
 
-def test_waste_is_said_beside_what_is_left_over(book: SmallBook) -> None:
+def test_waste_and_left_over_are_both_printed(book: SmallBook) -> None:
     book.add(HOUSE_FILE, "waste_allowance: 10 %\n")
     found = lines_of(book, "--unit", "g")
     assert "    6 g allowed for waste, 54 g left over" in found

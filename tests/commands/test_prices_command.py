@@ -1,4 +1,4 @@
-"""``bowlbook prices``: told before it is taken over, and taken over without touching anything else."""
+"""``bowlbook prices``: a dry run by default; --take-over changes the prices and nothing else."""
 
 import difflib
 import json
@@ -32,7 +32,7 @@ def contents(folder: Path) -> dict[str, bytes]:
     return {str(path): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()}
 
 
-def test_told_and_nothing_written(house: Path, tmp_path: Path) -> None:
+def test_changes_are_printed_and_nothing_is_written(house: Path, tmp_path: Path) -> None:
     """By hand: 9.355 g of blue powder at 0.078 (then 0.09) a gram, 4.819 g of white at 0.068, 28.350 g of
     developer at 12.50 for 1 L of 1.02 g/mL: 0.7297 + 0.3277 + 0.3474 = 1.40; then 0.8420 + ... = 1.52."""
     before = contents(house)

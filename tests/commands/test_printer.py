@@ -110,7 +110,7 @@ def at_a_terminal(folder: Path, *words: str, **environment: str) -> str:
 
 @pytest.fixture
 def spoilt(book: SmallBook) -> SmallBook:
-    """A price that cannot be read, a supplier's name beside a mistake, and a private key that is misspelt."""
+    """An unreadable price, a supplier's name next to a mistake, and a misspelt private key."""
     book.edit(CLAY_FILE, "price: 39.00", "supplier: Mirabel, price: 39,17")
     book.add(CLAY_FILE, "suplier: Quentin\n")
     book.edit(BLEND_FILE, "by: Ines", "by: Ines, onn: x")

@@ -27,7 +27,7 @@ def schemas() -> Any:
     return json.loads(result.stdout)
 
 
-def test_it_writes_one_file_a_kind_beside_the_recipes(book: SmallBook, schemas: Any) -> None:
+def test_it_writes_one_file_for_each_kind_next_to_the_recipes(book: SmallBook, schemas: Any) -> None:
     before = sorted(book.root.rglob("*"))
     result = run("schema", recipes=book.root)
     assert result.exit_code == 0

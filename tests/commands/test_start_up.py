@@ -69,6 +69,6 @@ def test_a_reader_that_goes_away_is_no_traceback(book: SmallBook) -> None:
     assert checking.stdout is not None and checking.stderr is not None
     checking.stdout.readline()
     checking.stdout.close()
-    told = checking.stderr.read()
+    printed = checking.stderr.read()
     checking.stderr.close()
-    assert checking.wait() != 0 and "Traceback" not in told
+    assert checking.wait() != 0 and "Traceback" not in printed

@@ -1,4 +1,4 @@
-"""The workflow for a book's repository, its own commands run as they stand there; and the hook."""
+"""The workflow for a book's repository, with its commands run as written; and the hook."""
 
 import os
 import shlex
@@ -51,12 +51,12 @@ def run_steps(folder: Path) -> list[subprocess.CompletedProcess[str]]:
 
 
 @needs_bash
-def test_a_sound_change_is_told_and_built(change: Path) -> None:
+def test_a_sound_change_is_reported_and_built(change: Path) -> None:
     path = change / "recipes" / BLEND_FILE
     path.write_text(path.read_text("utf-8").replace("ratio: 1:2", "ratio: 1:1.5"), encoding="utf-8")
-    checked, told, built = run_steps(change)
+    checked, commented, built = run_steps(change)
     assert (checked.returncode, checked.stdout) == (0, "")
-    assert told.returncode == 0
+    assert commented.returncode == 0
     assert "peroxide" in (change / "bench-changes.md").read_text(encoding="utf-8")
     assert built.returncode == 0, built.stderr
     assert (change / "site/index.html").is_file() and not (change / "site/reports/costs").exists()
@@ -66,11 +66,11 @@ def test_a_sound_change_is_told_and_built(change: Path) -> None:
 def test_a_mistake_is_on_its_line(change: Path) -> None:
     path = change / "recipes" / BLEND_FILE
     path.write_text(path.read_text("utf-8").replace("ratio: 1:2", "ratio: 1:9"), encoding="utf-8")
-    checked, told, built = run_steps(change)
+    checked, commented, built = run_steps(change)
     assert checked.returncode == 1
     assert checked.stdout.startswith(f"::error file=recipes/{BLEND_FILE},line=")
     assert built.returncode == 1 and not (change / "site").exists()
-    for each in (checked, told, built):
+    for each in (checked, commented, built):
         assert "Traceback" not in each.stderr
 
 

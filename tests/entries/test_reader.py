@@ -20,6 +20,7 @@ from bowlbook.entries.reader import Wrong, reader_of
 from bowlbook.entries.schema import schema_of
 from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, private_keys
 from bowlbook.reading.document import read_source
+from seeds import seeds
 
 CLASSES = [cls for kind in ENTRY_CLASSES for cls in classes_of(kind)]
 WORDS = [str(number) for number in range(1, 11)]
@@ -150,7 +151,7 @@ def spoil(draw: random.Random, data: dict[str, Any], others: list[Any]) -> None:
         holder.insert(draw.randint(0, len(holder)), value)
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", seeds(4))
 def test_any_mapping_has_the_faults_of_shape_that_its_schema_finds(
     mappings: list[tuple[Any, dict[str, Any]]], seed: int
 ) -> None:

@@ -20,7 +20,7 @@ def test_corners_are_the_same_as_asking_each(demo_book) -> None:
     assert len(CORNERS) == 45 * 3 * 3 * 4 and len(pairs) > 12
     for pair in pairs:
         bits = corners_of(pair)
-        asked = [judge(pair, head).suits for head in heads]
+        asked = [verdict_on(pair, head).suits for head in heads]
         assert [bool(bits >> place & 1) for place in sample] == asked, pair.name
         assert bits, f"{pair.name} serves no corner at all"
 
@@ -46,7 +46,7 @@ def test_every_gap_names_its_nearest_recipe_and_what_stops_it(demo_book) -> None
     for gap in gaps:
         assert gap.nearest is not None
         assert gap.nearest.excluded or gap.nearest.misses
-        assert not judge(gap.nearest.candidate, gap.corners[0].head()).suits
+        assert not verdict_on(gap.nearest.candidate, gap.corners[0].head()).suits
 
 
 def test_gaps_are_gathered_by_what_stops_the_nearest_the_largest_first(demo_book) -> None:
@@ -59,11 +59,12 @@ def test_gaps_are_gathered_by_what_stops_the_nearest_the_largest_first(demo_book
     facts = set()
     for gap in gaps:
         nearest = [
-            min((judge(each, corner.head()) for each in pairs), key=Verdict.rank) for corner in gap.corners
+            min((verdict_on(each, corner.head()) for each in pairs), key=Verdict.rank)
+            for corner in gap.corners
         ]
-        told = {(each.candidate.id, each.candidate.within, each.excluded or each.misses) for each in nearest}
-        assert len(told) == 1 and not told & facts
-        facts |= told
+        stops = {(each.candidate.id, each.candidate.within, each.excluded or each.misses) for each in nearest}
+        assert len(stops) == 1 and not stops & facts
+        facts |= stops
         assert gap.nearest == nearest[0]
 
 

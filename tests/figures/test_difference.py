@@ -1,4 +1,4 @@
-"""What is told of each kind of change, against what a reader of both files would write down."""
+"""What is reported for each kind of change, against what a reader of both files would write down."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -35,7 +35,7 @@ def read(book: SmallBook) -> Book:
     return found.book
 
 
-def told(book: SmallBook, change: Callable[[], None]) -> list[Difference]:
+def diff_after(book: SmallBook, change: Callable[[], None]) -> list[Difference]:
     """What is different after a change."""
     old = read(book)
     change()
@@ -43,8 +43,8 @@ def told(book: SmallBook, change: Callable[[], None]) -> list[Difference]:
 
 
 def facts(book: SmallBook, path: str, old: str, new: str) -> tuple[Fact, ...]:
-    """What is told of the one entry that an edit changes."""
-    [found] = told(book, lambda: book.edit(path, old, new))
+    """What is reported of the one entry that an edit changes."""
+    [found] = diff_after(book, lambda: book.edit(path, old, new))
     return found.facts
 
 
@@ -79,8 +79,8 @@ def test_a_field(book: SmallBook, path: str, old: str, new: str, expected: Fact)
 
 
 def test_nothing(book: SmallBook) -> None:
-    assert told(book, lambda: None) == []
-    assert told(book, lambda: book.edit(BLEND_FILE, "2026-10-02", "2026-10-09")) == []
+    assert diff_after(book, lambda: None) == []
+    assert diff_after(book, lambda: book.edit(BLEND_FILE, "2026-10-02", "2026-10-09")) == []
 
 
 def test_a_list_in_another_order(book: SmallBook) -> None:
@@ -106,12 +106,12 @@ def test_an_entry_of_another_kind(book: SmallBook) -> None:
     text = book.texts[FOIL_FILE].replace("supply", "additive\ndoes: It thickens.")
     text = text.replace("size: 12 cm wide\n", "").replace("500 pieces", "500 g")
     book.edit(TECHNIQUE_FILE, "supplies:\n  - {product: foil, count: 10}\n", "")
-    [found] = told(book, lambda: book.write(FOIL_FILE, text))
+    [found] = diff_after(book, lambda: book.write(FOIL_FILE, text))
     assert found.facts == (Fact("kind", "supply", "additive"),)
 
 
 def test_a_renamed_entry(book: SmallBook) -> None:
-    """Its former id first, then what else is different; those that only follow it are not told."""
+    """Its former id first, then what else is different; those that only follow it are not reported."""
 
     def rename() -> None:
         text = book.texts[BLEND_FILE].replace("name: Soft", "name: Kind")
@@ -120,7 +120,7 @@ def test_a_renamed_entry(book: SmallBook) -> None:
         book.edit(TECHNIQUE_FILE, "blend: soft-clay", "blend: kind-clay")
         book.edit(SITUATION_FILE, "blend: soft-clay", "blend: kind-clay")
 
-    [found] = told(book, rename)
+    [found] = diff_after(book, rename)
     assert (found.kind, found.id, found.was, found.state) == ("blend", "kind-clay", "soft-clay", "changed")
     assert found.facts == (
         Fact("id", "soft-clay", "kind-clay"),
@@ -140,26 +140,26 @@ def test_a_former_id_that_is_in_use_again_is_no_rename(book: SmallBook) -> None:
     def add() -> None:
         book.write("blends/other.yml", other + "formerly: [never-there]\n")
 
-    [found] = told(book, add)
+    [found] = diff_after(book, add)
     assert (found.id, found.was, found.state, found.name) == ("other", None, "new", "Other clay three to one")
 
 
 def test_the_house(book: SmallBook) -> None:
-    found = told(book, lambda: book.edit(HOUSE_FILE, "tolerance: 5 %", "tolerance: 4 %"))
+    found = diff_after(book, lambda: book.edit(HOUSE_FILE, "tolerance: 5 %", "tolerance: 4 %"))
     assert found[0] == Difference(
         "house", "house", "Small book", None, "changed", (Fact("rounding tolerance", "5 %", "4 %"),), ()
     )
 
 
 def test_an_entry_that_is_gone(book: SmallBook) -> None:
-    """Told last, with its name."""
+    """Reported last, with its name."""
     book.write("blends/other.yml", book.texts[BLEND_FILE].replace("name: Soft", "name: Other"))
 
     def remove() -> None:
         (book.root / "blends" / "other.yml").unlink()
         book.edit(BLEND_FILE, "name: Soft", "name: Softer")
 
-    first, second = told(book, remove)
+    first, second = diff_after(book, remove)
     assert (first.id, first.state) == ("soft-clay", "changed")
     assert second == Difference("blend", "other", "Other clay three to one", None, "gone", (), ())
 
@@ -170,7 +170,7 @@ def test_money_is_marked(book: SmallBook) -> None:
         "hair_amounts:\n  length: {short: 0.7, medium: 1, long: 1.4}\n  density: {thin: 0.8, medium: 1}\n"
     )
     book.add(HOUSE_FILE, amounts)
-    found = {each.id: each.facts for each in told(book, lambda: book.edit(CLAY_FILE, "39.00", "45.00"))}
+    found = {each.id: each.facts for each in diff_after(book, lambda: book.edit(CLAY_FILE, "39.00", "45.00"))}
     assert found["clay"] == (Fact("pack, price", "39.00", "45.00", money=True),)
     for name in ("soft-clay", "painting", "first-painting"):
         assert found[name] and all(each.money and each.before and each.after for each in found[name]), name
@@ -184,7 +184,7 @@ def test_money_is_marked(book: SmallBook) -> None:
 
 def test_sizes_that_come_and_go(book: SmallBook) -> None:
     """Three parts of clay to one of powder, at 1:2, on 1 g: 80 g is 60 and 20, and 160 of developer."""
-    [_, blend, *_] = told(book, lambda: book.edit(HOUSE_FILE, "g: [20, 40]", "g: [20, 80]"))
+    [_, blend, *_] = diff_after(book, lambda: book.edit(HOUSE_FILE, "g: [20, 40]", "g: [20, 80]"))
     assert blend.id == "soft-clay"
     assert blend.facts[:2] == (
         Fact("batch of 40 g", "30 Plain clay, 10 Violet powder, 80 Developer 20", None),
@@ -195,13 +195,13 @@ def test_sizes_that_come_and_go(book: SmallBook) -> None:
 def test_a_new_size_that_cannot_be_weighed(book: SmallBook) -> None:
     """One gram in four parts: the powder's quarter of a gram reads zero in steps of 1 g."""
     book.edit(HOUSE_FILE, "g: [20, 40]", "g: [20]")
-    [_, blend, *_] = told(book, lambda: book.edit(HOUSE_FILE, "g: [20]", "g: [1, 20]"))
+    [_, blend, *_] = diff_after(book, lambda: book.edit(HOUSE_FILE, "g: [20]", "g: [1, 20]"))
     assert blend.facts[0] == Fact("batch of 1 g", None, "cannot be weighed")
 
 
 def test_a_size_that_can_no_longer_be_weighed(book: SmallBook) -> None:
     """In steps of 20 g the powder's 5 g read zero, and the 20 g of clay and powder are no honest bowl."""
-    found = told(
+    found = diff_after(
         book, lambda: book.edit(HOUSE_FILE, "scale_step: {oz: 0.05, g: 1}", "scale_step: {oz: 0.05, g: 20}")
     )
     blend = next(each for each in found if each.id == "soft-clay")
@@ -222,7 +222,7 @@ def test_a_book_whose_prices_came_and_went(book: SmallBook) -> None:
     price = "price: 39.00, priced_on: 2026-09-01"
     book.edit(CLAY_FILE, f", {price}", "")
     before, text = read(book), f"450 g, {price}"
-    facts_of = {each.id: each.facts for each in told(book, lambda: book.edit(CLAY_FILE, "450 g", text))}
+    facts_of = {each.id: each.facts for each in diff_after(book, lambda: book.edit(CLAY_FILE, "450 g", text))}
     assert Fact("pack, price", None, "39.00", money=True) in facts_of["clay"]
     [kit] = facts_of["first-painting"]
     assert (kit.what, kit.before, kit.money) == ("cost of the kit", None, True)

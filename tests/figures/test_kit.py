@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
-from bowlbook.figures.kit import heads_of, kit, kit_plan
+from bowlbook.figures.kit import heads_needed, kit, kit_plan
 from bowlbook.figures.service import CannotPlan
 from bowlbook.reading.amount import Count, Mass
 from checks.small_book import CLASS_FILE, CLAY_FILE, DEVELOPER_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
@@ -64,8 +64,8 @@ def test_more_learners_never_need_less(demo_book) -> None:
 
 def test_practice_heads_are_rounded_up(demo_book) -> None:
     pairs = replace(demo_book.classes["open-air-or-foil"].demonstrations[0], heads=1, learners_per_head=2)
-    assert [heads_of(pairs, learners) for learners in (1, 2, 3, 10)] == [2, 2, 3, 6]
-    assert heads_of(replace(pairs, learners_per_head=None), 10) == 1
+    assert [heads_needed(pairs, learners) for learners in (1, 2, 3, 10)] == [2, 2, 3, 6]
+    assert heads_needed(replace(pairs, learners_per_head=None), 10) == 1
 
 
 @pytest.mark.parametrize("learners", [0, -1, 501])
@@ -113,7 +113,7 @@ def test_a_kit_weighed_in_ounces_is_told_in_grams(tmp_path: Path) -> None:
 
 
 def test_what_each_learner_takes_is_added_to_what_the_services_take(tmp_path: Path) -> None:
-    """Ten foils a head, one head; four more for each of six learners, told on two lines."""
+    """Ten foils a head, one head; four more for each of six learners, shown on two lines."""
     each = "for_each_learner: [{product: foil, count: 3}]\nhandout:"
     assert needs(small(tmp_path, (CLASS_FILE, "handout:", each)), "g")["foil"] == 10 + 3 * 6
 

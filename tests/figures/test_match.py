@@ -44,7 +44,7 @@ def test_a_verdict(
 ) -> None:
     excluded_by = tuple(clause(when, str(number)) for number, when in enumerate(refused))
     preferred_by = tuple(clause(when) for when in liked)
-    verdict = judge(Candidate("pair", "a", "A", suits, excluded_by, preferred_by), head)
+    verdict = verdict_on(Candidate("pair", "a", "A", suits, excluded_by, preferred_by), head)
     hits, parts, misses, unusual, tight = [], [], [], 0, 0
     for place, (asked, own, usual) in enumerate(zip(sets(head), sets(suits), sets(USUAL), strict=True)):
         if own and not asked:
@@ -68,8 +68,8 @@ def test_a_verdict(
     assert verdict.preferred == tuple(each for each in preferred_by if holds(each.when, head))
     assert verdict.suits is (not verdict.excluded and not misses and bool(hits or parts))
     open_ = [each for each in excluded_by if not holds(each.when, head) and may_hold(each.when, head)]
-    told = {each.when for each in verdict.excluded}
-    once = {each.when: each for each in reversed(open_) if each.when not in told}
+    certain = {each.when for each in verdict.excluded}
+    once = {each.when: each for each in reversed(open_) if each.when not in certain}
     assert set(verdict.ask) == {each for when, each in once.items() if may_hold(when, suits)}
     assert verdict.rank() == (
         1 if verdict.excluded else 0,

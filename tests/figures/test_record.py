@@ -1,7 +1,7 @@
 """A record of every figure of one small, invented book, kept after each had been held against its source.
 
 It proves nothing by itself: what is right is said in ``tests/reference`` and beside this module. It tells
-when a figure changes that nobody meant to change. ``python tests/figures/test_record.py`` writes it anew.
+when a figure changes that nobody meant to change. ``python tests/figures/test_record.py`` writes it again.
 """
 
 import json
@@ -58,23 +58,25 @@ HEADS = [
 def figures_of(root: Path) -> dict[str, Any]:
     """Everything that the commands, coverage and differences make of the richer small book."""
     book = enrich(SmallBook(root / "recipes"))
-    told: dict[str, Any] = {}
+    found: dict[str, Any] = {}
     for blend, batch, *more in MIXES:
-        told[f"mix {blend} {batch} {' '.join(more)}"] = run_json(
+        found[f"mix {blend} {batch} {' '.join(more)}"] = run_json(
             "mix", blend, "--batch", batch, *more, recipes=book.root
         )
     for technique, *more in PLANS:
-        told[f"plan {technique} {' '.join(more)}"] = run_json("plan", technique, *more, recipes=book.root)
+        found[f"plan {technique} {' '.join(more)}"] = run_json("plan", technique, *more, recipes=book.root)
     for head in HEADS:
-        told[f"match {' '.join(head)}"] = run_json("match", *head, recipes=book.root)
+        found[f"match {' '.join(head)}"] = run_json("match", *head, recipes=book.root)
     for learners in ("1", "6", "7"):
-        told[f"kit {learners}"] = run_json("kit", "first-painting", "--learners", learners, recipes=book.root)
+        found[f"kit {learners}"] = run_json(
+            "kit", "first-painting", "--learners", learners, recipes=book.root
+        )
     before = read_book(book.root).book
     assert before is not None
     candidates = candidates_of(before)
     coverage = coverage_of(candidates)
-    told["coverage"] = "".join(coverage.state(place)[0] for place in range(len(CORNERS)))
-    told["gaps"] = [
+    found["coverage"] = "".join(coverage.state(place)[0] for place in range(len(CORNERS)))
+    found["gaps"] = [
         (len(gap.corners), gap.nearest and (gap.nearest.candidate.id, gap.nearest.misses))
         for gap in gaps_of(index_of(candidates), coverage)
     ]
@@ -86,9 +88,9 @@ def figures_of(root: Path) -> dict[str, Any]:
     book.write("products/extra.yml", "name: Extra foil\nkind: supply\n")
     after = read_book(book.root).book
     assert after is not None
-    told["diff"] = [difference_data(after, each) for each in differences(before, after)]
-    told["diff back"] = [difference_data(before, each) for each in differences(after, before)]
-    return json.loads(json.dumps(told))  # type: ignore[no-any-return]
+    found["diff"] = [difference_data(after, each) for each in differences(before, after)]
+    found["diff back"] = [difference_data(before, each) for each in differences(after, before)]
+    return json.loads(json.dumps(found))  # type: ignore[no-any-return]
 
 
 def test_every_figure_is_as_it_was(tmp_path: Path) -> None:

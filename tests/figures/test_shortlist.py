@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 from bowlbook.figures.candidate import KINDS, Candidate, candidates_of
 from bowlbook.figures.head import DOMAINS, PLACES, assumed, completed, holds
 from bowlbook.figures.head_sets import head_sets
-from bowlbook.figures.match import Verdict, judge
+from bowlbook.figures.match import Verdict, verdict_on
 from bowlbook.figures.shortlist import Few, index_of, shortlist
-from bowlbook.figures.tally import added, counted, in_order, mask_of, masks_of, places_of
+from bowlbook.figures.tally import by_number, mask_of, masks_of, places_of, tally_of, tally_sum
 from figures.test_match import clause, heads
 
 
@@ -20,13 +20,13 @@ def books(draw: st.DrawFn) -> list[Candidate]:
     shared = draw(st.lists(heads, min_size=1, max_size=3))
     sets = st.sampled_from(shared) | heads
     some = st.lists(sets.map(clause), max_size=4).map(tuple)
-    drawn = draw(st.lists(st.tuples(st.sampled_from(KINDS), sets, some, some), max_size=25))
+    drawn = draw(st.lists(st.tuples(st.sampled_from(CANDIDATE_KINDS), sets, some, some), max_size=25))
     return [Candidate(kind, str(n), "A", *rest) for n, (kind, *rest) in enumerate(drawn)]
 
 
 def by_hand(candidates: list[Candidate], head: tuple[int, ...], kind: str) -> tuple[list[Verdict], ...]:
     """All verdicts on one kind in their order; those that suit; the refusals, nearest first."""
-    verdicts = [judge(each, head) for each in candidates if each.kind == kind]
+    verdicts = [verdict_on(each, head) for each in candidates if each.kind == kind]
     ranked = sorted(verdicts, key=Verdict.rank)
     refused = [each for each in ranked if not each.suits]
     refused.sort(key=lambda each: (len(each.misses), not each.excluded))
@@ -44,7 +44,7 @@ def test_the_first_are_those_of_all_verdicts_sorted(
         return
     whole = assumed(whole)
     assert found.head == whole
-    for kind in KINDS:
+    for kind in CANDIDATE_KINDS:
         ranked, suits, refused = by_hand(candidates, whole, kind)
         assert found.suiting(kind, most) == Few(tuple(suits[:most]), max(0, len(suits) - most))
         assert found.refused(kind, most) == Few(tuple(refused[:most]), max(0, len(refused) - most))
@@ -81,25 +81,25 @@ def test_sets_that_a_head_lies_in(sets: list[tuple[int, ...]], head: tuple[int, 
 numbers = st.lists(st.tuples(st.integers(0, 200), st.integers(0, 200)), max_size=40)
 
 
-def tally_of(values: list[int]) -> list[int]:
+def tally_by_digits(values: list[int]) -> list[int]:
     return [mask_of((n for n, value in enumerate(values) if value >> k & 1), len(values)) for k in range(8)]
 
 
 @given(numbers, st.integers(0, 2**40))
 def test_tallies_add_and_sort_like_numbers(pairs: list[tuple[int, int]], members: int) -> None:
     one, other = [each[0] for each in pairs], [each[1] for each in pairs]
-    total = added(tally_of(one), tally_of(other))
+    total = tally_sum(tally_by_digits(one), tally_by_digits(other))
     found = [sum((digit >> n & 1) << k for k, digit in enumerate(total)) for n in range(len(pairs))]
     assert found == [sum(pair) for pair in pairs]
     members &= (1 << len(pairs)) - 1
     chosen = [n for n in range(len(pairs)) if members >> n & 1]
     assert list(places_of(members)) == chosen
-    assert list(in_order(members, total[::-1])) == sorted(chosen, key=lambda n: found[n])
+    assert list(by_number(members, total[::-1])) == sorted(chosen, key=lambda n: found[n])
 
 
 @given(st.lists(st.sets(st.integers(0, 20)), max_size=9))
 def test_masks_are_counted(sets: list[set[int]]) -> None:
-    tally = counted(mask_of(each, 21) for each in sets)
+    tally = tally_of(mask_of(each, 21) for each in sets)
     often = Counter(n for each in sets for n in each)
     assert [sum((digit >> n & 1) << k for k, digit in enumerate(tally)) for n in range(21)] == [
         often[n] for n in range(21)

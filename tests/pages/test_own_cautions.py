@@ -1,4 +1,4 @@
-"""A blend's own cautions stand beside its bowl on every page that somebody mixes or applies it from."""
+"""A blend's own cautions are next to its bowl on every page that somebody mixes or applies it from."""
 
 from pathlib import Path
 

@@ -12,7 +12,7 @@ from bowlbook.pages.address import relative
 from bowlbook.pages.link_list import LinkGroup, LinkItem
 from bowlbook.pages.overview_page import index_pages
 from bowlbook.pages.pagination import MOST, SIGNPOSTS, ListPage, paginate
-from bowlbook.pages.table import Row, Table
+from bowlbook.pages.table import Table, TableRow
 
 TOP = "https://book.example/"
 
@@ -45,7 +45,7 @@ def reached(pages: list[ListPage[LinkGroup]]) -> set[str]:
     st.integers(1, 9),
     st.sampled_from(["blends/", "reports/costs/"]),
 )
-def test_every_entry_stands_once_in_order_and_leads_where_it_led(
+def test_every_entry_is_listed_once_in_order_with_a_working_link(
     lengths: list[int], most: int, address: str
 ) -> None:
     groups = items(lengths, address)
@@ -79,8 +79,8 @@ def test_what_fits_stays_as_it_is() -> None:
     assert [each.anchor for each in page.headings()] == ["list-0", "list-1", "list-2"]
 
 
-def test_a_link_to_a_page_says_what_stands_there() -> None:
-    rows = tuple(Row(f"Bowl {n}", "../x/", ("blend", f"day {n}")) for n in range(5))
+def test_a_link_to_a_page_names_its_first_and_last_entry() -> None:
+    rows = tuple(TableRow(f"Bowl {n}", "../x/", ("blend", f"day {n}")) for n in range(5))
     tables = [Table("Reviews", "reviews", ("Entry", "Kind", "From"), rows, ordered_by=2)]
     first, second, third = paginate("reports/dates/", tables, 2)
     assert [(each.name, each.href, each.note) for each in second.others] == [

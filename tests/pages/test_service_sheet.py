@@ -61,7 +61,7 @@ def test_the_same_batch_twice_says_tare_before_each(small: SmallBook) -> None:
     assert "Batch of 40 g, 2 times: tare before each" in sheet
 
 
-def test_waste_and_left_over_stand_beside_each_other(small: SmallBook) -> None:
+def test_waste_and_left_over_are_shown_together(small: SmallBook) -> None:
     small.edit(HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [20, 40]}")
     small.add(HOUSE_FILE, "waste_allowance: 10 %\n")
     technique, sheet, _ = pages(small)

@@ -88,6 +88,8 @@ REFUSED = [
     ("a: 1\n...\n---\nb: 2\n", [("yaml-feature", 3, 1)]),
     ("<<: {a: 1}\n", [("yaml-feature", 1, 1)]),
     ("? [a, b]\n: 1\n", [("yaml-feature", 1, 3)]),
+    ("*a : {b: 1, b: 2}\n", [("yaml-feature", 1, 1), ("duplicate-key", 1, 13)]),
+    ("a: 1\na: {b: [1,\n", [("duplicate-key", 2, 1), ("not-yaml", 2, 10)]),
     ("a: 1\nb: 2\na: 3\n", [("duplicate-key", 3, 1)]),
     ("a: {b: 1, b: 2}\n", [("duplicate-key", 1, 11)]),
     ("", [("empty-file", 1, 1)]),
@@ -122,6 +124,18 @@ REFUSED = [
 )
 def test_is_refused_at_its_place(text: str, findings: list[tuple[str, int, int]]) -> None:
     assert found_in(text) == findings
+
+
+def test_a_text_that_breaks_off_in_a_second_key_keeps_the_place_of_its_top() -> None:
+    source, _ = read_text("# a remark\na: 1\na: {b: [1,\n", "entry.yml", NONE)
+    assert (source.data, source.values, source.keys) == (None, {(): (2, 1)}, {})
+
+
+def test_a_second_key_leaves_the_places_of_the_first() -> None:
+    source, _ = read_text("a: {b: 1}\na: {b: 2, c: 3}\n", "entry.yml", NONE)
+    assert source.data == {"a": {"b": "1"}}
+    assert source.values == {(): (1, 1), ("a",): (1, 4), ("a", "b"): (1, 8)}
+    assert source.keys == {("a",): (1, 1), ("a", "b"): (1, 5)}
 
 
 def test_thousands_of_aliases_are_one_finding() -> None:

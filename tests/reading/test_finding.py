@@ -2,26 +2,15 @@
 
 from bowlbook.reading.finding import Finding, in_order
 from bowlbook.reading.place import Place
-from bowlbook.reading.source import Source
 
 FOUND = Finding(Place("recipes/house.yml", 3, 1), "rule-shape", "It says nothing.", "Say one thing.")
 
 
-def test_whom_a_finding_is_about_makes_no_other_finding_of_it() -> None:
-    named = FOUND._replace(about=("blend", "soft-clay"))
-    assert FOUND.about is None
-    assert in_order([named, FOUND]) == [named] and in_order([FOUND, named]) == [FOUND]
+def test_the_same_finding_twice_is_one() -> None:
+    assert in_order([FOUND, FOUND._replace()]) == [FOUND]
 
 
-def test_whom_a_finding_is_about_is_as_it_was_said() -> None:
-    source = Source("recipes/house.yml", "title: A house\n", data={"title": "A house"})
-    for about in (("blend", "soft-clay"), None):
-        told = source.finding(("title",), "rule-shape", "It says nothing.", "Say one thing.", about=about)
-        assert told.about == about
-        assert told.excerpt == "title: A house"
-
-
-def test_anything_else_does() -> None:
+def test_findings_that_differ_in_anything_are_all_kept() -> None:
     others = [
         FOUND._replace(code="no-heads"),
         FOUND._replace(message="It says two things."),

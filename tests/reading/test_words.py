@@ -1,4 +1,4 @@
-"""Word for word what a person is told of amounts and texts, right and wrong: a record, looked over by hand.
+"""Word for word the messages about amounts and texts, right and wrong: a record, looked over by hand.
 
 A sentence that is changed on purpose is changed in ``words.yml`` too.
 """
@@ -34,7 +34,7 @@ MANY = "a:\n" + "- x\n" * 10_001
 RECORD = yaml.safe_load(Path(__file__).with_name("words.yml").read_text(encoding="utf-8"))
 
 
-def told_of(reader: str, text: str) -> str:
+def message_of(reader: str, text: str) -> str:
     """The value that is read, or the code, message and mend of the refusal."""
     try:
         return str(READERS[reader](text))
@@ -42,17 +42,17 @@ def told_of(reader: str, text: str) -> str:
         return f"{refusal.code}: {refusal.message} {refusal.mend}"
 
 
-def document_told(text: str) -> str:
+def document_messages(text: str) -> str:
     """Every finding of a text as it is printed; nothing where it can be read."""
     _, findings = read_text(MANY if text == "MANY" else text, "entry.yml", frozenset())
     return "\n".join(map(finding_text, findings))
 
 
-@pytest.mark.parametrize(("reader", "text", "told"), RECORD["amounts"], ids=range(len(RECORD["amounts"])))
-def test_an_amount(reader: str, text: str, told: str) -> None:
-    assert told_of(reader, text) == told
+@pytest.mark.parametrize(("reader", "text", "expected"), RECORD["amounts"], ids=range(len(RECORD["amounts"])))
+def test_an_amount(reader: str, text: str, expected: str) -> None:
+    assert message_of(reader, text) == expected
 
 
-@pytest.mark.parametrize(("text", "told"), RECORD["documents"], ids=range(len(RECORD["documents"])))
-def test_a_document(text: str, told: str) -> None:
-    assert document_told(text) == told
+@pytest.mark.parametrize(("text", "expected"), RECORD["documents"], ids=range(len(RECORD["documents"])))
+def test_a_document(text: str, expected: str) -> None:
+    assert document_messages(text) == expected

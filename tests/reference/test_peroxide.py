@@ -28,7 +28,7 @@ def test_one_volume() -> None:
 @pytest.mark.parametrize(("volume", "percent"), [(10, 3), (20, 6), (30, 9), (40, 12)])
 def test_nominal_map(volume: int, percent: int) -> None:
     """Source: Regulation (EC) 1223/2009, Annex III, entry 12 as replaced by Regulation (EU) 2019/831, pairs
-    12 % with 40 volumes; the others are in proportion. The nominal map lies within 1.2 % of the exact one."""
+    12 % with 40 volumes; the others are in proportion. The nominal map is within 1.2 % of the exact one."""
     assert nominal_percent(Fraction(volume)) == percent
     assert float(nominal_percent(Fraction(volume))) == pytest.approx(exact_percent(volume), rel=0.012)
 

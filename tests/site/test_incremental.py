@@ -37,7 +37,7 @@ nav:
 def house(tmp_path: Path) -> Path:
     """A folder with a book, pages written by hand, and a house's own part of the theme."""
     folder = tmp_path / "house"
-    write_book(folder / "recipes", 18)
+    write_book(folder / "recipes", 8)
     (folder / "own" / "partials").mkdir(parents=True)
     (folder / "own" / "partials" / "footer.html").write_text("<footer>ours</footer>", encoding="utf-8")
     (folder / "docs").mkdir()

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from small_site import ROOT, bytes_of, config_for, small_site
 
-from bowlbook.commands.group import Answer, SalonBook, build_each
+from bowlbook.commands.group import CommandResult, SalonBook, build_each
 from bowlbook.site.manifest import MANIFEST, audience_in, other_copy
 from bowlbook.site.publish import NotPublished, publish
 from checks.small_book import SmallBook
@@ -100,11 +100,11 @@ def test_a_group_hands_the_option_on(tmp_path: Path, monkeypatch: pytest.MonkeyP
     SmallBook(tmp_path / "group" / "north" / "recipes")
     seen: list[list[str]] = []
 
-    def asked(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]]) -> list[Answer]:
+    def asked(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]]) -> list[CommandResult]:
         seen.extend(map(words_of, books))
-        return [Answer(each, 0, "", "") for each in books]
+        return [CommandResult(each, 0, "", "") for each in books]
 
-    monkeypatch.setattr("bowlbook.commands.group.ask_each", asked)
+    monkeypatch.setattr("bowlbook.commands.group.run_each", asked)
     for replace in (True, False):
         assert build_each(tmp_path / "group", tmp_path / "sites", None, replace=replace, strict=False)
     assert ["--replace" in words for words in seen] == [True, False]

@@ -19,7 +19,7 @@ from bowlbook.reading.refusal import Refusal
 WITH_CURRENCY = re.compile(r"([A-Za-z]{3})\s*([0-9].*)|(.*[0-9])\s*([A-Za-z]{3})")
 
 
-class Row(NamedTuple):
+class PriceRow(NamedTuple):
     """Where a row of a list is: its line, the line's text, and the column at which each cell begins."""
 
     path: Path
@@ -48,7 +48,7 @@ class NewPrice:
     price: Fraction
     priced_on: date
     currency: str | None
-    row: Row
+    row: PriceRow
 
 
 class RowReader(NamedTuple):
@@ -58,7 +58,7 @@ class RowReader(NamedTuple):
     today: date
     decimals: int
 
-    def read(self, cells: dict[str, str], row: Row) -> tuple[NewPrice | None, list[tuple[str, Refusal]]]:
+    def read(self, cells: dict[str, str], row: PriceRow) -> tuple[NewPrice | None, list[tuple[str, Refusal]]]:
         """One row's values, or what is wrong with which of its cells."""
         wrong: list[tuple[str, Refusal]] = []
         values: dict[str, object] = {}

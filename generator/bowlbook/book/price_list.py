@@ -5,7 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from bowlbook.book.book import Book
-from bowlbook.book.new_price import NewPrice, Row, RowReader
+from bowlbook.book.new_price import NewPrice, PriceRow, RowReader
 from bowlbook.reading import guard
 from bowlbook.reading.finding import Finding, in_order
 from bowlbook.reading.refusal import Refusal
@@ -28,19 +28,19 @@ def read_price_list(
         text, _ = guard.decode(guard.read_bytes(path, LARGEST, links=True))
     except Refusal as refusal:
         line, column = refusal.at
-        return [], [Row(path, line, "", {"": column}).finding("", refusal)]
+        return [], [PriceRow(path, line, "", {"": column}).finding("", refusal)]
     control = guard.first_control(text)
     if control is not None:
         line, column, name = control
         message = f"There is a control or invisible character here ({name})."
         unseen = Refusal("control-character", message, "Save the list as plain CSV.")
-        return [], [Row(path, line, "", {"": column}).finding("", unseen)]
+        return [], [PriceRow(path, line, "", {"": column}).finding("", unseen)]
     return _rows(path, text, RowReader(book, today, decimals))
 
 
 def _rows(path: Path, text: str, reader: RowReader) -> tuple[list[NewPrice], list[Finding]]:
     lines = text.rstrip("\n").split("\n")
-    first = Row(path, 1, lines[0], {})
+    first = PriceRow(path, 1, lines[0], {})
     delimiter = ";" if lines[0].count(";") > lines[0].count(",") else ","
     rows = csv.reader(lines, delimiter=delimiter, strict=True)
     found: list[NewPrice] = []
@@ -53,7 +53,7 @@ def _rows(path: Path, text: str, reader: RowReader) -> tuple[list[NewPrice], lis
             return [], [first.finding("", wrong_header)]
         for cells in rows:
             shown = lines[rows.line_num - 1]
-            row = Row(path, rows.line_num, shown, dict(zip(names, _starts(shown, cells), strict=False)))
+            row = PriceRow(path, rows.line_num, shown, dict(zip(names, _starts(shown, cells), strict=False)))
             if not any(cell.strip() for cell in cells):
                 continue
             if len(cells) != len(names):
@@ -72,7 +72,7 @@ def _rows(path: Path, text: str, reader: RowReader) -> tuple[list[NewPrice], lis
                 found.append(price)
     except csv.Error as error:
         broken = Refusal("bad-price-list", f"This is no CSV: {error}.", "Close every quotation mark.")
-        findings.append(Row(path, max(rows.line_num, 1), "", {}).finding("", broken))
+        findings.append(PriceRow(path, max(rows.line_num, 1), "", {}).finding("", broken))
     return found, in_order(findings)
 
 

@@ -17,7 +17,7 @@ from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
 from bowlbook.entries.entry import KINDS, Entry
-from bowlbook.entries.partial import read_partly, without
+from bowlbook.entries.partial import read_partly, with_unread
 from bowlbook.reading.finding import Finding, finding_of, in_order
 from bowlbook.reading.place import Place
 from bowlbook.reading.refusal import Refusal
@@ -179,7 +179,7 @@ def _linked(
     if not left_out or not known["house"]:
         return reading
     for (kind, entry_id), ways in broken.items():
-        held[kind][entry_id] = _held(without(held[kind][entry_id].entry, ways))
+        held[kind][entry_id] = _held(with_unread(held[kind][entry_id].entry, ways))
     if ("house", "house") in unread:
         held["house"]["house"] = _held(_unread_house())
     unfinished = _book(held, held_shared, used_by, stamps, frozenset(), whole=False)

@@ -18,7 +18,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend, NotFor
 from bowlbook.entries.facets import FACETS, Facets, within
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.region import LEVELS, common, outside, region_of
+from bowlbook.figures.region import LEVEL_FACETS, common, outside, region_of
 from bowlbook.reading.finding import Finding
 
 KINDS = ("technique",)
@@ -59,9 +59,9 @@ def _contradicts(book: Book, technique: Technique, blend: Blend, refusal: NotFor
 
 def _said(suits: Facets, when: Facets) -> bool:
     """Whether the technique speaks of each facet that the refusal names; two of the levels give the third."""
-    levels = sum(getattr(suits, name) is not None for name in LEVELS)
+    levels = sum(getattr(suits, name) is not None for name in LEVEL_FACETS)
     return all(
-        getattr(suits, name) or name == "placement" or (name in LEVELS and levels >= 2)
+        getattr(suits, name) or name == "placement" or (name in LEVEL_FACETS and levels >= 2)
         for name in FACETS
         if getattr(when, name)
     )

@@ -19,7 +19,7 @@ from bowlbook.entries.product import Product, Toner
 from bowlbook.entries.situation import Situation
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.pigment import neutralises, underlying_at
-from bowlbook.figures.region import LEVELS, levels_reached, region_of
+from bowlbook.figures.region import LEVEL_FACETS, levels_reached, region_of
 from bowlbook.reading.amount import Span
 from bowlbook.reading.finding import Finding
 
@@ -103,7 +103,7 @@ def _of_situation(book: Book, situation: Situation) -> Iterator[Finding]:
 
 def _reached(facets: Facets) -> tuple[int, ...]:
     """The levels that hair is lifted to, where its facets say: the target level, or two of the three."""
-    said = sum(getattr(facets, name) is not None for name in LEVELS)
+    said = sum(getattr(facets, name) is not None for name in LEVEL_FACETS)
     region = region_of(facets) if said >= 2 or facets.target_level is not None else None
     return levels_reached(region) if region else ()
 

@@ -1,4 +1,4 @@
-"""The command line: a thin door, one module a command, each loaded only when it is asked for."""
+"""The command line: one module for each command, imported only when that command runs."""
 
 import codecs
 import errno
@@ -37,13 +37,13 @@ class _Commands(click.Group):
         return command
 
     def invoke(self, ctx: click.Context) -> object:
-        """Run the command. A refusal repeats words of the caller: control signs become codes."""
+        """Run the command. An error message may repeat an argument: control characters become codes."""
         try:
             return super().invoke(ctx)
-        except click.ClickException as refused:
+        except click.ClickException as error:
             from bowlbook.commands.printer import visible
 
-            vars(refused)["message"] = visible(refused.message)
+            vars(error)["message"] = visible(error.message)
             raise
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
@@ -61,20 +61,20 @@ def main() -> None:
 
 
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT)
-"""What the system says where a disk is full, or the user's share of it."""
+"""The error numbers of a full disk, and of a full quota."""
 
 
 def _escaped(error: UnicodeError) -> tuple[str, int]:
-    """What an output cannot show, as the ``\\u`` codes of JSON (RFC 8259, 7): also --json stays whole."""
+    """What an output cannot encode, as the ``\\u`` codes of JSON (RFC 8259, 7), for --json too."""
     assert isinstance(error, UnicodeEncodeError)
     units = error.object[error.start : error.end].encode("utf-16-be", "surrogatepass").hex()
     return "".join(f"\\u{units[at : at + 4]}" for at in range(0, len(units), 4)), error.end
 
 
 def run() -> None:
-    """`main` as a process of its own. Exit 1 also where there is no room for what is to be written.
+    """`main` for a process of its own. Exit 1 also where the disk is full.
 
-    A text that the output cannot take, such as an arrow where the code page is 1252, is escaped.
+    Characters that the output cannot encode, such as an arrow in code page 1252, are escaped.
     """
     codecs.register_error("bowlbook", _escaped)
     for stream in (sys.stdout, sys.stderr):
@@ -85,6 +85,6 @@ def run() -> None:
     except OSError as error:
         if error.errno not in NO_ROOM:
             raise
-        with suppress(OSError):  # which may be full too
+        with suppress(OSError):  # standard error may go to the same full disk
             click.echo(f"Not all could be written: {error.strerror}.", err=True)
         sys.exit(1)

@@ -1,4 +1,4 @@
-"""A mixed bowl as plain data and as text for the terminal; nothing is worked out here."""
+"""A mixed bowl as plain data and as text for the terminal; every figure comes from `bowlbook.figures`."""
 
 from typing import Any
 
@@ -11,7 +11,7 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.reading.amount import plain
 from bowlbook.wording.developer import developer_name
-from bowlbook.wording.service import without
+from bowlbook.wording.service import without_phrase
 
 
 def bowl_data(
@@ -19,7 +19,7 @@ def bowl_data(
 ) -> dict[str, Any]:
     """The bowl as plain data: amounts are decimal strings in the batch's unit.
 
-    ``correction``: the bowl put right, and ``after`` the bowl of its batch.
+    ``correction``: the bowl as corrected, and ``after``: a bowl of the corrected batch.
     """
     places = decimals_of(bowl.step)
     nearest = bowl.next_weighable_batch
@@ -70,7 +70,7 @@ def bowl_data(
 
 
 def _corrected(bowl: Bowl, correction: Correction) -> dict[str, Any]:
-    """A bowl put right. Weights with the scale's decimals, or more where what was poured has more."""
+    """A corrected bowl. Weights with the scale's decimals, or more where a poured weight has more."""
     step = decimals_of(bowl.step)
     places = max(step, *(decimals_of(each.in_bowl) for each in correction.pours))
     return {
@@ -124,7 +124,7 @@ def bowl_text(book: Book, bowl: Bowl, correction: Correction | None = None, afte
     lines.append(f"In the bowl: {data['bowl_total']} {bowl.unit}, {data['peroxide_percent']} % peroxide.")
     lines += data["over_limits"] + _remarks(bowl)
     if data["known_cost"] is not None:
-        lines.append(f"Cost: {data['known_cost']} {data['currency']}{without(bowl.unpriced)}")
+        lines.append(f"Cost: {data['known_cost']} {data['currency']}{without_phrase(bowl.unpriced)}")
     if correction is not None and after is not None:
         lines += _corrected_lines(book, bowl, data["corrected"], width, after)
     lines += [f"Mind: {caution}" for caution in data["cautions"]]
@@ -136,13 +136,13 @@ def _too_large(book: Book, bowl: Bowl) -> list[str]:
     if not bowl.over_bowl:
         return []
     weight = fixed(bowl.batch * GRAMS_PER[bowl.unit], 0)
-    said = f"{plain(bowl.batch)} {bowl.unit}" + ("" if bowl.unit == "g" else f" ({weight} g)")
+    size = f"{plain(bowl.batch)} {bowl.unit}" + ("" if bowl.unit == "g" else f" ({weight} g)")
     what = "toner" if bowl.blend.tones else "lightener"
-    return [f"Really {said} of {what}? One bowl holds {plain(largest_batch(book.house))} g at most."]
+    return [f"Really {size} of {what}? One bowl holds {plain(largest_batch(book.house))} g at most."]
 
 
 def _remarks(bowl: Bowl) -> list[str]:
-    """Where the scale takes a bowl too far off its recipe, or an additive over its maker's dose."""
+    """A remark on a rounding error over the house's tolerance, and on each additive over its maker's dose."""
     places, found = decimals_of(bowl.step), []
     if not bowl.within_tolerance:
         nearest = bowl.next_weighable_batch
@@ -156,7 +156,7 @@ def _remarks(bowl: Bowl) -> list[str]:
 
 
 def _corrected_lines(book: Book, bowl: Bowl, corrected: dict[str, Any], width: int, after: Bowl) -> list[str]:
-    """What is in the bowl, and what to add now, with what the scale shows after each."""
+    """What is in the bowl, what to add now, and what the scale shows after each pour."""
     rows = [(each.product.name, now) for each, now in zip(bowl.pours, corrected["pours"], strict=True)]
     inside = "; ".join(f"{now['in_bowl']} {name}" for name, now in rows if float(now["in_bowl"]))
     lines = [

@@ -40,7 +40,7 @@ def command(recipes: Path, strict: bool, form: str, as_json: bool, full: bool, g
 
         only_the_group("recipes")
         sys.exit(0 if check_each(group, form, strict=strict, full=full) else 1)
-    with progress("Reading") as tell, open_cache(recipes) as cache:
-        findings = findings_in(recipes, today(), tell, cache)
+    with progress("Reading") as report_progress, open_cache(recipes) as cache:
+        findings = findings_in(recipes, today(), report_progress, cache)
     print_findings(findings, form, full=full)
     sys.exit(1 if Judgement(None, findings).errors(strict=strict) else 0)

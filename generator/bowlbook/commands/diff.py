@@ -1,4 +1,4 @@
-"""``bowlbook diff``: what a change does at the bench, against any git revision."""
+"""``bowlbook diff``: what changed at the bench since a git revision."""
 
 import json
 import re
@@ -52,7 +52,7 @@ def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
 
 
 def unread_lines(findings: Iterable[Finding], revision: str) -> list[str]:
-    """One line for each file that could not be read at a revision: its first error, and how many more."""
+    """A line for each file that could not be read at a revision: its first error, and how many more."""
     by_file: dict[str, list[Finding]] = {}
     for finding in findings:
         if finding.severity == "error":
@@ -91,25 +91,30 @@ def _text(book: Book, found: list[Difference]) -> str:
 
 
 def comment_text(book: Book, found: list[Difference] | None, revision: str, unread: list[str]) -> str:
-    """The same as Markdown. Whatever an author wrote is shown as text: no markup, no mention, no link.
+    """The differences as Markdown. Authors' text is escaped: no markup, no mention, no link.
 
     ``found``: None where the revision has no house that could be read. ``unread``: what could not be read at
     the revision, one line a file.
     """
     short = "Nothing was compared." if found is None else in_short(found)
-    lines = [f"### At the bench, since {_quiet(revision)}", "", short, ""]
+    lines = [f"### At the bench, since {_escaped(revision)}", "", short, ""]
     if unread:
-        lines += [f"**Not read at {_quiet(revision)}:**", "", *(f"- {_quiet(line)}" for line in unread), ""]
+        lines += [
+            f"**Not read at {_escaped(revision)}:**",
+            "",
+            *(f"- {_escaped(line)}" for line in unread),
+            "",
+        ]
     for each in found or []:
-        lines += [f"<details><summary>{_quiet(title_of(each))}</summary>", ""]
-        lines += [f"- {_quiet(fact_sentence(fact))}" for fact in each.facts] or ["- nothing else"]
+        lines += [f"<details><summary>{_escaped(title_of(each))}</summary>", ""]
+        lines += [f"- {_escaped(fact_sentence(fact))}" for fact in each.facts] or ["- nothing else"]
         lines += ["", "</details>", ""]
     for title, names in who_should_know(book, found or []):
-        lines.append(f"**{title} that should know:** {_quiet(', '.join(names))}")
+        lines.append(f"**{title} that should know:** {_escaped(', '.join(names))}")
         lines.append("")
     return "\n".join(lines).rstrip()
 
 
-def _quiet(text: str) -> str:
-    """Text with every sign that Markdown, HTML or a mention could be made of written as a code."""
+def _escaped(text: str) -> str:
+    """Text with every character that could form Markdown, HTML or a mention as a character reference."""
     return re.sub(r"[^\w ,.:;%()→“”’–×+\-]", lambda sign: f"&#{ord(sign[0])};", text)

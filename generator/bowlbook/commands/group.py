@@ -1,4 +1,4 @@
-"""The books of a group of salons in one run: each in a process of its own, so that none harms another."""
+"""The books of a group of salons in one run. Each runs in its own process, so that a crash stays its own."""
 
 import os
 import sys
@@ -11,11 +11,11 @@ import click
 from bowlbook.commands.printer import echo
 
 PROGRAM = (sys.executable, "-P", "-m", "bowlbook.commands")
-"""Our own command line. -P: the working folder is not looked into for modules."""
+"""This package's command line. -P keeps the working folder out of ``sys.path``: it is not ours."""
 
 
 class SalonBook(NamedTuple):
-    """One book of a group: its folder's name, its recipes, and its configuration or else the group's."""
+    """One book of a group: its folder's name, its recipes, and its own configuration or the group's."""
 
     name: str
     recipes: Path
@@ -23,8 +23,8 @@ class SalonBook(NamedTuple):
     own_config: bool
 
 
-class Answer(NamedTuple):
-    """What a command said of a book. ``code`` is below 0 where a signal ended it."""
+class CommandResult(NamedTuple):
+    """The output of a command for one book. ``code``: the exit status, negative where a signal ended it."""
 
     book: SalonBook
     code: int
@@ -33,7 +33,7 @@ class Answer(NamedTuple):
 
 
 def books_of(group: Path) -> list[SalonBook]:
-    """The books of a group, by name. Links and hidden folders are none. Raises `click.UsageError`."""
+    """The books of a group, by name, without links and hidden folders. Raises `click.UsageError` for none."""
     found = []
     for folder in sorted(group.iterdir()):
         if folder.name.startswith(".") or folder.is_symlink() or not (folder / "recipes").is_dir():
@@ -49,7 +49,7 @@ def books_of(group: Path) -> list[SalonBook]:
 
 
 def only_the_group(*names: str) -> None:
-    """Refuse options for one book beside ``--all``. Raises `click.UsageError`."""
+    """Raise `click.UsageError` if one of these options, which are for one book, was given with ``--all``."""
     context = click.get_current_context()
     for name in names:
         source = context.get_parameter_source(name)
@@ -57,20 +57,23 @@ def only_the_group(*names: str) -> None:
             raise click.UsageError("--all reads every book of a group; leave out the options for one book.")
 
 
-def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]]) -> Iterator[Answer]:
-    """Run a command on each book, as many at once as there are processors, and answer in the books' order."""
-    import subprocess  # these only for a group: a check of one book begins sooner without
+def run_each(
+    books: list[SalonBook], arguments_of: Callable[[SalonBook], list[str]]
+) -> Iterator[CommandResult]:
+    """Run a command on each book, one process for each processor. Yields in the order of the books."""
+    import subprocess  # imported here, because a check of one book starts sooner without these
     from concurrent.futures import ThreadPoolExecutor
 
     from bowlbook.site.processes import processors
 
-    there = processors()
-    at_once = min(there, len(books))
-    environment = {"BOWLBOOK_PROCESSES": str(there // at_once), "PYTHONIOENCODING": "utf-8"}
+    available = processors()
+    at_once = min(available, len(books))
+    # Each book's own build starts workers too: together they take no more than there are processors.
+    environment = {"BOWLBOOK_PROCESSES": str(available // at_once), "PYTHONIOENCODING": "utf-8"}
 
-    def ask(book: SalonBook) -> Answer:
+    def run(book: SalonBook) -> CommandResult:
         done = subprocess.run(
-            [*PROGRAM, *words_of(book)],
+            [*PROGRAM, *arguments_of(book)],
             env={**os.environ, **environment},
             stdin=subprocess.DEVNULL,
             capture_output=True,
@@ -78,31 +81,31 @@ def ask_each(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]])
             errors="replace",
             check=False,
         )
-        return Answer(book, done.returncode, done.stdout, done.stderr)
+        return CommandResult(book, done.returncode, done.stdout, done.stderr)
 
     with ThreadPoolExecutor(at_once) as pool:
-        yield from pool.map(ask, books)
+        yield from pool.map(run, books)
 
 
 def build_each(
     group: Path, sites: Path, audience: str | None, *, replace: bool, strict: bool, full: bool = False
 ) -> bool:
-    """Build every book into a folder of its name under ``sites``. False: some could not be; theirs stay."""
-    from bowlbook.site.place import fault_of_place  # only for a build
+    """Build every book into ``sites/NAME``. Returns False where a build failed; its old site stays."""
+    from bowlbook.site.place import fault_of_place  # imported here: a check needs nothing of the site
 
     books = books_of(group)
 
-    def words_of(book: SalonBook) -> list[str]:
-        words = [
+    def arguments_of(book: SalonBook) -> list[str]:
+        arguments = [
             "build",
             f"--recipes={book.recipes}",
             f"--config={book.config}",
             f"--site={sites / book.name}",
         ]
-        words += [] if book.own_config else [f"--beneath={book.name}"]
-        words += [] if audience is None else [f"--audience={audience}"]
-        words += ["--replace"] if replace else []
-        return words + (["--strict"] if strict else []) + (["--full"] if full else [])
+        arguments += [] if book.own_config else [f"--beneath={book.name}"]
+        arguments += [] if audience is None else [f"--audience={audience}"]
+        arguments += ["--replace"] if replace else []
+        return arguments + (["--strict"] if strict else []) + (["--full"] if full else [])
 
     recipes = {f"the book of {book.name}": book.recipes for book in books}
     for book in books:
@@ -113,70 +116,72 @@ def build_each(
         sites.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise click.UsageError(f"The sites cannot be put into {sites}: {error.strerror}.") from error
-    answers = []
-    for answer in ask_each(books, words_of):
-        echo(f"== {answer.book.name}", err=True)
-        echo(answer.stderr, nl=False, err=True)
-        echo(answer.stdout, nl=False)
-        answers.append(answer)
+    results = []
+    for result in run_each(books, arguments_of):
+        echo(f"== {result.book.name}", err=True)
+        echo(result.stderr, nl=False, err=True)
+        echo(result.stdout, nl=False)
+        results.append(result)
     for name in _left_over(sites, books):
         echo(f"{name} is no book of the group; the site in {sites / name} was left alone.", err=True)
-    return _summed_up(answers, err=True)
+    return _summed_up(results, err=True)
 
 
 def _left_over(sites: Path, books: list[SalonBook]) -> list[str]:
-    """Sites of an earlier run that belong to no book."""
+    """Names of sites from an earlier run that belong to no book of the group."""
     from bowlbook.site.manifest import MANIFEST
 
     known = {book.name for book in books}
-    return sorted(at.parent.name for at in sites.glob(f"*/{MANIFEST}") if at.parent.name not in known)
+    return sorted(
+        manifest.parent.name for manifest in sites.glob(f"*/{MANIFEST}") if manifest.parent.name not in known
+    )
 
 
 def check_each(group: Path, form: str, *, strict: bool, full: bool = False) -> bool:
-    """Check every book, and print its findings in one of the forms of ``check``. False: some have errors."""
+    """Check every book and print its findings in a form of ``check``. Returns False where one has errors."""
 
-    def words_of(book: SalonBook) -> list[str]:
-        words = ["check", f"--recipes={book.recipes}", f"--format={form}"]
-        return words + (["--strict"] if strict else []) + (["--full"] if full else [])
+    def arguments_of(book: SalonBook) -> list[str]:
+        arguments = ["check", f"--recipes={book.recipes}", f"--format={form}"]
+        return arguments + (["--strict"] if strict else []) + (["--full"] if full else [])
 
-    answers = []
+    results = []
     rows: dict[str, Any] = {}
-    said: set[str] = set()
-    for answer in ask_each(books_of(group), words_of):
-        answers.append(answer)
+    printed: set[str] = set()
+    for result in run_each(books_of(group), arguments_of):
+        results.append(result)
         if form == "json":
-            rows[answer.book.name] = _read(answer)
-        elif form == "github":  # a mistake in a shared file is on its line once
-            lines = [line for line in answer.stdout.splitlines() if line not in said]
-            said.update(lines)
+            rows[result.book.name] = _findings_of(result)
+        elif form == "github":  # a shared file's mistake is found in every book, and annotated once
+            lines = [line for line in result.stdout.splitlines() if line not in printed]
+            printed.update(lines)
             echo("".join(f"{line}\n" for line in lines), nl=False)
         else:
-            echo(f"== {answer.book.name}\n{answer.stdout}", nl=False)
-        echo(answer.stderr, nl=False, err=True)
+            echo(f"== {result.book.name}\n{result.stdout}", nl=False)
+        echo(result.stderr, nl=False, err=True)
     if form == "json":
         import json
 
         echo(json.dumps(rows, indent=2, ensure_ascii=False))
-    return _summed_up(answers, err=form != "text")
+    return _summed_up(results, err=form != "text")
 
 
-def _read(answer: Answer) -> Any:
-    """The findings of a book as data; None where its process ended without any."""
+def _findings_of(result: CommandResult) -> Any:
+    """The findings of a book as data; None where its process printed no JSON, as after a crash."""
     import json
 
     try:
-        return json.loads(answer.stdout)
+        return json.loads(result.stdout)
     except ValueError:
         return None
 
 
-def _summed_up(answers: list[Answer], *, err: bool) -> bool:
-    """Say of how many books all is well, and of which it is not."""
-    failed = [answer for answer in answers if answer.code != 0]
-    for answer in failed:
-        if answer.code < 0 or answer.code > 2:
-            echo(f"{answer.book.name}: the process ended by itself ({answer.code}).", err=True)
-    names = ", ".join(answer.book.name for answer in failed)
-    fine = f"{len(answers) - len(failed)} of {len(answers)} books are fine"
+def _summed_up(results: list[CommandResult], *, err: bool) -> bool:
+    """Print how many books passed and which failed. Returns whether all passed."""
+    failed = [result for result in results if result.code != 0]
+    for result in failed:
+        if result.code < 0 or result.code > 2:
+            echo(f"{result.book.name}: the process ended by itself ({result.code}).", err=True)
+    names = ", ".join(result.book.name for result in failed)
+    fine = f"{len(results) - len(failed)} of {len(results)} books are fine"
     echo(f"{fine}; not fine: {names}." if failed else f"{fine}.", err=err)
     return not failed

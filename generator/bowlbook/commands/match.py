@@ -50,7 +50,7 @@ NOT_VIRGIN = tuple(word for word in HISTORIES if word not in ("virgin", "pool wa
 
 
 def _bits(facet: str) -> Callable[[click.Context, click.Parameter, tuple[str, ...]], int]:
-    """Reads one facet's option, which may be given more than once, as a bit set."""
+    """A callback that reads one facet's option, given any number of times, as a bit set."""
 
     def read(ctx: click.Context, param: click.Parameter, given: tuple[str, ...]) -> int:
         bits = 0

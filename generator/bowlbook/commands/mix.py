@@ -1,4 +1,4 @@
-"""``bowlbook mix``: one bowl of a blend, in any size, on any scale, and a bowl put right."""
+"""``bowlbook mix``: one bowl of a blend, in any size, on any scale, or corrected after a pour."""
 
 import json
 import sys
@@ -59,7 +59,8 @@ def command(
 ) -> None:
     """Work out one bowl of a blend: what to weigh, and what the scale shows after each pour."""
     cache = open_cache(recipes)
-    book = read_part(recipes, "blend", blend_id, cache) or _book_with(recipes, blend_id, cache)
+    # Only the entries that this blend reaches are read, where that is certain to give the same bowl.
+    book = read_part(recipes, "blend", blend_id, cache) or _whole_book_with(recipes, blend_id, cache)
     blend = book.blends[blend_id]
     bowl = _bowl(book, blend, batch, step, developer)
     correction = correction_of(bowl, poured, shows, after)
@@ -70,8 +71,9 @@ def command(
         click.echo(bowl_text(book, bowl, correction, corrected))
 
 
-def _book_with(recipes: Path, blend_id: str, cache: Cache) -> Book:
-    """The book with this blend in it. Where it has none, says why: the book's errors, or the nearest name."""
+def _whole_book_with(recipes: Path, blend_id: str, cache: Cache) -> Book:
+    """The whole book with this blend in it. Without one the command ends with the book's errors, if it has
+    any, or with the nearest name."""
     reading = read_book(recipes, cache=cache)
     errors = [finding for finding in reading.findings if finding.severity == "error"]
     book = reading.book

@@ -1,4 +1,4 @@
-"""``bowlbook new``: a commented entry to start from. It states nothing of the trade: a gap is left for it."""
+"""``bowlbook new``: a commented entry to start from, with gaps for everything that only the house knows."""
 
 import json
 import re
@@ -53,7 +53,7 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
         raise click.UsageError(f"{refusal.message} {refusal.mend}") from refusal
     path = _path(kind, name, recipes, entry_id)
     if path.exists():
-        _stop_there(path)
+        _stop_existing(path)
     start = Template((STARTS / f"{kind}.yml").read_text(encoding="utf-8"))
     text = start.substitute(name=_scalar(name), today=today().isoformat())
     once: set[str] = set()
@@ -62,31 +62,31 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
         if field in once:
             raise click.UsageError(f'--set gives "{field}" twice.')
         once.add(field)
-        text = _filled(kind, text, *_field_and_value(kind, text, each))
-    if _somebody_answers():
-        text = _asked(kind, text)
+        text = _fill_gap(kind, text, *_field_and_value(kind, text, each))
+    if _is_interactive():
+        text = _ask_for_gaps(kind, text)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         with path.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
     except FileExistsError:
-        _stop_there(path)
+        _stop_existing(path)
     except OSError as error:
         raise click.UsageError(f"{path} cannot be written: {error.strerror}.") from error
-    left = [_field(way) for way in _gaps(_source(kind, text))]
+    left = [_field(loc) for loc in _gaps(_source(kind, text))]
     echo(f"Wrote {path}.")
     if left:
         echo(f"Still to fill in: {', '.join(dict.fromkeys(left))}.")
     echo("Now make it yours, then: bowlbook check")
 
 
-def _stop_there(path: Path) -> None:
+def _stop_existing(path: Path) -> None:
     echo(f"{path} is there already; nothing was written.", err=True)
     sys.exit(1)
 
 
-def _somebody_answers() -> bool:
-    """Whether questions can be put to a person: both ends are a terminal."""
+def _is_interactive() -> bool:
+    """Whether a person can answer questions: input and output are terminals."""
     return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
 
 
@@ -95,27 +95,27 @@ def _source(kind: str, text: str) -> Source:
 
 
 def _gaps(source: Source) -> list[Loc]:
-    """The ways to the gaps of an entry, in the file's order."""
-    found = [way for way in source.values if _at(source.data, way) == GAP]
-    return sorted(found, key=lambda way: source.values[way])
+    """The locations of an entry's gaps, in the file's order."""
+    found = [loc for loc in source.values if _at(source.data, loc) == GAP]
+    return sorted(found, key=lambda loc: source.values[loc])
 
 
-def _at(value: Any, way: Loc) -> Any:
-    for step in way:
+def _at(value: Any, loc: Loc) -> Any:
+    for step in loc:
         value = value[step]
     return value
 
 
-def _field(way: Loc) -> str:
-    """A way as it is given with ``--set``; the first of a list goes without a number, the second is 2."""
-    steps = [str(step + 1) if isinstance(step, int) else step for step in way if step != 0]
+def _field(loc: Loc) -> str:
+    """A location as ``--set`` names it: the first item of a list has no number, the second is 2."""
+    steps = [str(step + 1) if isinstance(step, int) else step for step in loc if step != 0]
     return ".".join(steps)
 
 
 def _field_and_value(kind: str, text: str, given: str) -> tuple[str, str]:
-    """What ``--set`` names and gives. Raises `click.UsageError` for what is no gap of this start."""
+    """The field and value of one ``--set``. Raises `click.UsageError` for a field that is not a gap."""
     field, sign, value = given.partition("=")
-    names = [_field(way) for way in _gaps(_source(kind, text))] + COMMENTED.findall(text)
+    names = [_field(loc) for loc in _gaps(_source(kind, text))] + COMMENTED.findall(text)
     if not sign or not value.strip():
         raise click.UsageError("--set takes FIELD=VALUE, as volume=20.")
     if field.strip() not in names:
@@ -125,18 +125,18 @@ def _field_and_value(kind: str, text: str, given: str) -> tuple[str, str]:
 
 
 COMMENTED = re.compile(r"(?m)^# ([a-z_]+): \?\?\?")
-"""A field that need not be, as the starts have it."""
+"""An optional field, commented out in a start."""
 
 
-def _filled(kind: str, text: str, field: str, value: str) -> str:
-    """The text with a value in the place of a gap: plain where it is read back so, in quotes else.
+def _fill_gap(kind: str, text: str, field: str, value: str) -> str:
+    """The text with a value in place of a gap: plain where it reads back unchanged, else in quotes.
 
     Raises `click.UsageError` for a value that does not fit there.
     """
     text = re.sub(rf"(?m)^# ({re.escape(field)}: \?\?\?)", r"\1", text, count=1)
     source = _source(kind, text)
-    way = next(way for way in _gaps(source) if _field(way) == field)
-    line, column = source.values[way]
+    loc = next(loc for loc in _gaps(source) if _field(loc) == field)
+    line, column = source.values[loc]
     start = sum(len(each) + 1 for each in text.split("\n")[: line - 1]) + column - 1
     wrong: list[Finding] = []
     for written in (value, json.dumps(value, ensure_ascii=False)):
@@ -145,37 +145,37 @@ def _filled(kind: str, text: str, field: str, value: str) -> str:
         if behind is not None:
             rest = " " * max(2, len(behind[0]) + len(GAP) - len(written)) + rest[behind.end() :]
         filled = text[:start] + written + rest
-        wrong = _wrong_at(kind, filled, way, value)
+        wrong = _wrong_at(kind, filled, loc, value)
         if not wrong:
             return filled
     raise click.UsageError(f"{field}: {wrong[0].message} {wrong[0].mend}")
 
 
-def _wrong_at(kind: str, text: str, way: Loc, value: str) -> list[Finding]:
-    """What is wrong with a text but its gaps, or that it is not read as it was given."""
+def _wrong_at(kind: str, text: str, loc: Loc, value: str) -> list[Finding]:
+    """The findings in a text, other gaps aside, or one that the value does not read back unchanged."""
     source, findings = read_text(text, f"{kind}.yml", private_keys(), known_keys())
     if findings:
         return findings
     of_kind = "product" if kind in PRODUCTS else kind
     findings = [each for each in validate(of_kind, "new", source)[1] if each.code != "not-filled-in"]
-    found = _at(source.data, way)
+    found = _at(source.data, loc)
     if findings or found == value or isinstance(found, list):
         return findings
-    return [source.finding(way, "wrong-shape", "This is not read as it is written.", "Use plain words.")]
+    return [source.finding(loc, "wrong-shape", "This is not read as it is written.", "Use plain words.")]
 
 
-def _asked(kind: str, text: str) -> str:
-    """The text with what a person answered; an empty answer leaves the gap."""
+def _ask_for_gaps(kind: str, text: str) -> str:
+    """The text with a person's answers filled in; an empty answer leaves the gap."""
     cls = PRODUCT_KINDS.get(kind) or ENTRY_CLASSES[kind]
-    for way in _gaps(_source(kind, text)):
-        named = tuple(step for step in way if isinstance(step, str))
-        question = f"{_field(way)} ({description_of(cls, named).rstrip('.')}; empty: later)"
+    for loc in _gaps(_source(kind, text)):
+        named = tuple(step for step in loc if isinstance(step, str))
+        question = f"{_field(loc)} ({description_of(cls, named).rstrip('.')}; empty: later)"
         while answer := click.prompt(visible(question), default="", show_default=False).strip():
             try:
-                text = _filled(kind, text, _field(way), answer)
+                text = _fill_gap(kind, text, _field(loc), answer)
                 break
-            except click.UsageError as refused:
-                echo(refused.message, err=True)
+            except click.UsageError as error:
+                echo(error.message, err=True)
     return text
 
 
@@ -190,6 +190,6 @@ def _path(kind: str, name: str, recipes: Path, entry_id: str | None) -> Path:
 
 
 def _scalar(text: str) -> str:
-    """A name as YAML reads it back: plain where that is certain, in quotes else."""
+    """A name as a YAML scalar: plain where it is certain to read back unchanged, else in quotes."""
     certain = re.fullmatch(r"[A-Za-z][\w ,()%'-]*", text) and text.lower() not in ("null", "true", "false")
     return text if certain else json.dumps(text, ensure_ascii=False)

@@ -1,4 +1,4 @@
-"""``bowlbook plan``: what a service takes: bowls in order, weigh-outs, supplies, cost, what is left over."""
+"""``bowlbook plan``: a service's bowls in order, weigh-outs, supplies, cost, and what is left over."""
 
 import json
 from pathlib import Path
@@ -15,7 +15,7 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.reading.nearest import did_you_mean
-from bowlbook.wording.service import cannot_remark, rounding_remark, without
+from bowlbook.wording.service import cannot_remark, rounding_remark, without_phrase
 
 
 @click.command()
@@ -116,7 +116,7 @@ def _sections(fresh: FreshBowl) -> str:
 
 
 def _weigh_outs(planned: BowlPlan, fresh: FreshBowl) -> list[str]:
-    """A line for each weigh-out with what is to be said of it, and what is wasted and left over."""
+    """A line for each weigh-out with its remark, then what is allowed for waste and what is left over."""
     places = decimals_of(fresh.step)
     lines: list[str] = []
     for bowl in fresh.weigh_outs:
@@ -138,10 +138,10 @@ def _costs(book: Book, service: Service) -> list[str]:
 
     if service.known is None:
         return []
-    said = f"Cost: {cost(service.known)}{without(service.unpriced, service.unweighed)}"
+    known = f"Cost: {cost(service.known)}{without_phrase(service.unpriced, service.unweighed)}"
     if service.total is None:
-        return [f"{said}."]
+        return [f"{known}."]
     return [
-        f"{said} (products {cost(service.products)}, of them {cost(service.waste_cost)} for waste and "
+        f"{known} (products {cost(service.products)}, of them {cost(service.waste_cost)} for waste and "
         f"{cost(service.left_over_cost)} left over; supplies {cost(service.supply_cost)})."
     ]

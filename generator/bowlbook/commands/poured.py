@@ -1,4 +1,4 @@
-"""What somebody says is in the bowl: ``--poured ID=WEIGHT`` and ``--scale-shows WEIGHT --after ID``."""
+"""Options on what is in the bowl already: ``--poured ID=WEIGHT``, ``--scale-shows WEIGHT --after ID``."""
 
 import re
 from fractions import Fraction
@@ -14,13 +14,13 @@ from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
 
 LEFT_OUT = re.compile(r"0(?:\.0+)?\s*(oz|g)")
-"""A pour that is not in the bowl, though a later one is."""
+"""Zero, which is no weight elsewhere: a pour that was left out although a later one is in the bowl."""
 
 
 def correction_of(
     bowl: Bowl, poured: tuple[str, ...], shows: Mass | None, after: str | None
 ) -> Correction | None:
-    """The bowl put right for these options; None without any. Raises `click.UsageError` for wrong use."""
+    """The correction that these options ask for; None without any. Raises `click.UsageError`."""
     if (shows is None) != (after is None):
         raise click.UsageError("--scale-shows and --after go together: what it shows, and after which pour.")
     weights = _weights(bowl, poured)
@@ -46,7 +46,7 @@ def correction_of(
 
 
 def _weights(bowl: Bowl, poured: tuple[str, ...]) -> dict[int, Fraction]:
-    """Each ``ID=WEIGHT`` as place in pouring order and weight in the bowl's unit."""
+    """Each ``ID=WEIGHT`` as its place in pouring order and its weight in the bowl's unit."""
     weights: dict[int, Fraction] = {}
     for text in poured:
         product, sign, weight = text.partition("=")
@@ -71,7 +71,8 @@ def _place(bowl: Bowl, product: str, option: str) -> int:
 
 
 def _in_bowl_unit(bowl: Bowl, mass: Mass) -> Fraction:
-    """A weight in the bowl's unit. A scale in the other unit has other readings: that is refused."""
+    """A weight in the bowl's unit. Raises `click.UsageError` for another system of units, because a converted
+    weight is no reading of this scale."""
     if (mass.unit in ("oz", "lb")) != (bowl.unit == "oz"):
         raise click.UsageError(
             f"The bowl is weighed in {bowl.unit}, and {mass} is not: give it as the scale shows it in "

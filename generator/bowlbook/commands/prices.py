@@ -1,4 +1,4 @@
-"""``bowlbook prices``: what a new price list does to every bowl, service and kit; and taking it over."""
+"""``bowlbook prices``: the effect of a new price list on every bowl, service and kit, and writing it."""
 
 import json
 import sys
@@ -42,13 +42,13 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
     LIST.csv has the columns product, net, price, date. Nothing is written without --take-over; then either
     every product is, or none.
     """
-    _finish(recipes)
+    _finish_interrupted(recipes)
     book = whole_book(recipes)
     prices, findings = read_price_list(price_list, book, today(), minor_units(book.house.currency))
     packs, more = _packs(book, prices)
     findings = in_order([*findings, *more])
     if take_over and not shared_too:
-        findings += _of_others(book, prices)
+        findings += _shared_findings(book, prices)
     if findings:
         print_findings(findings, err=True)
     if any(finding.severity == "error" for finding in findings):
@@ -66,8 +66,8 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
         echo("Nothing was written. To take the prices over, add --take-over.")
 
 
-def _finish(recipes: Path) -> None:
-    """Finish what an earlier run was killed in."""
+def _finish_interrupted(recipes: Path) -> None:
+    """Finish writing a price list whose run was killed half way."""
     try:
         left = finish(recipes)
     except NotReplaced as error:
@@ -91,12 +91,12 @@ def _print(book: Book, found: list[Difference], as_json: bool) -> None:
 
 
 def with_packs(book: Book, packs: Iterable[Repriced]) -> Book:
-    """The book as it would be with these packs."""
+    """A copy of the book with these packs."""
     return replace(book, products={**book.products, **{each.product.id: each.product for each in packs}})
 
 
 def _packs(book: Book, prices: list[NewPrice]) -> tuple[list[Repriced], list[Finding]]:
-    """Each product with its new pack, and what is wrong with it, at the row of the list."""
+    """Each product with its new pack, and findings about it at the row of the list."""
     packs: list[Repriced] = []
     findings: list[Finding] = []
     for price in prices:
@@ -107,12 +107,12 @@ def _packs(book: Book, prices: list[NewPrice]) -> tuple[list[Repriced], list[Fin
             findings.append(product.source.finding(("pack",), refusal.code, refusal.message, refusal.mend))
             continue
         packs.append(made)
-        findings += list(_checked(book, made.product, price)) or list(_measured(product, price))
+        findings += list(_check_findings(book, made.product, price)) or list(_unit_findings(product, price))
     return packs, findings
 
 
-def _checked(book: Book, product: Product, price: NewPrice) -> Iterator[Finding]:
-    """What the checks of packs find in a product with its new pack, at the cells of the row."""
+def _check_findings(book: Book, product: Product, price: NewPrice) -> Iterator[Finding]:
+    """Findings of the checks of packs in a product with its new pack, at the cells of the row."""
     columns = {product.source.place_of(loc): column for loc, column in COLUMN_OF.items()}
     for check in (incomplete_pack, stale_price):
         for each in check.find(book, product, today()):
@@ -120,8 +120,8 @@ def _checked(book: Book, product: Product, price: NewPrice) -> Iterator[Finding]
             yield price.row.finding(columns.get(each.place, "product"), refusal, each.severity)
 
 
-def _measured(product: Product, price: NewPrice) -> Iterator[Finding]:
-    """A weight for a volume or the reverse: 32 oz for 32 fl oz would make another price of it, unseen."""
+def _unit_findings(product: Product, price: NewPrice) -> Iterator[Finding]:
+    """A finding where a weight replaces a volume or the reverse: 32 oz for 32 fl oz is another price."""
     net = product.pack.net if product.pack else None
     if net is None or type(net) is type(price.net):
         return
@@ -134,8 +134,8 @@ def _measured(product: Product, price: NewPrice) -> Iterator[Finding]:
     yield price.row.finding("net", Refusal("wrong-unit", message, mend))
 
 
-def _of_others(book: Book, prices: list[NewPrice]) -> list[Finding]:
-    """A finding for each price of a shared product: written there it counts in every book."""
+def _shared_findings(book: Book, prices: list[NewPrice]) -> list[Finding]:
+    """A finding for each price of a shared product, because writing it changes every book."""
     return [
         book.products[each.product].source.finding(
             ("pack",),

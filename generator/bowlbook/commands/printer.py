@@ -1,7 +1,7 @@
-"""Whatever commands print: findings, texts and progress.
+"""Output of all commands: findings, texts and progress.
 
-Decided here and nowhere else: which signs reach a terminal, who sees what is private, and how many findings
-of one kind are shown.
+Only this module decides which characters reach a terminal, who sees private values, and how many findings of
+one code are shown.
 """
 
 from __future__ import annotations
@@ -38,13 +38,13 @@ group_option = click.option(
     "group",
     type=click.Path(path_type=Path, exists=True, file_okay=False),
     metavar="GROUP",
-    is_eager=True,  # before --config, whose default need not be there then
+    is_eager=True,  # read before --config, whose default need not exist then
     help="Every book of a group: each folder in GROUP with a folder recipes in it.",
 )
 
 
-def _there(ctx: click.Context, param: click.Parameter, config_file: Path) -> Path:
-    """The configuration; a group's books have theirs."""
+def _existing(ctx: click.Context, param: click.Parameter, config_file: Path) -> Path:
+    """Check that the configuration exists. Not with ``--all``: each book of a group has its own."""
     if ctx.params.get("group") is None and not config_file.is_file():
         raise click.BadParameter(f'There is no file "{config_file}".', ctx, param)
     return config_file
@@ -54,7 +54,7 @@ config_option = click.option(
     "--config",
     "config_file",
     type=click.Path(path_type=Path),
-    callback=_there,
+    callback=_existing,
     default=Path("mkdocs.yml"),
     show_default=True,
     metavar="FILE",
@@ -63,7 +63,7 @@ config_option = click.option(
 
 
 def whole_book(recipes: Path) -> Book:
-    """The book of a folder; where it has errors they are printed, and the command ends with 1."""
+    """The book of a folder. Where it has errors, prints them and exits with 1."""
     from bowlbook.book.read_book import read_book
     from bowlbook.cache.cache import open_cache
 
@@ -78,19 +78,19 @@ def whole_book(recipes: Path) -> Book:
 
 FORMS = ("text", "json", "github")
 MESSAGE, PROPERTY = "%\r\n", "%\r\n:,"
-"""What is coded in an annotation's message, and in its properties."""
+"""Characters that are percent-encoded in an annotation's message, and in its properties."""
 
 
 def echo(text: str, *, err: bool = False, nl: bool = True) -> None:
-    """Print a text that may hold what others wrote: a price list's line, a file's name, a revision."""
+    """Print a text that may contain others' words, such as a file's name, with `visible` characters only."""
     click.echo(visible(text), err=err, nl=nl)
 
 
 def visible(text: str) -> str:
-    """The text with control and direction characters, but for tabs and line ends, as their \\u codes.
+    """The text with control and direction characters, except tabs and line ends, as their \\u codes.
 
-    So no text moves a terminal's cursor, colours it or turns its lines round. The codes are those of JSON
-    (RFC 8259, 7), so that JSON stays the same data.
+    Otherwise a text could move a terminal's cursor, colour it or reverse its lines. The codes are those of
+    JSON (RFC 8259, 7), so that JSON stays the same data.
     """
     return CONTROL.sub(lambda sign: "".join(f"\\u{unit:04x}" for unit in _units(sign[0])), text)
 
@@ -102,7 +102,7 @@ def _units(sign: str) -> tuple[int, ...]:
 
 
 MANY, FEW = 40, 5
-"""More findings than this are grouped by their code, and so many of each are shown."""
+"""Over this number, findings are grouped by code; and how many of each code are shown then."""
 HOW_TO_SEE_ALL = "To see every one of them: bowlbook check --full"
 
 full_option = click.option("--full", is_flag=True, help="Print every finding, however many of one kind.")
@@ -114,7 +114,7 @@ def print_findings(
     """The findings in one of `FORMS`, in order; as text also how many there are.
 
     As text many findings are grouped by code, a few of each, unless ``full``; the other forms have all.
-    What is private is shown as text on a terminal alone: everything else may travel.
+    Private values are shown only as text on a terminal: other output may be stored or sent on.
     """
     if form == "json":
         import json
@@ -133,7 +133,7 @@ def print_findings(
 
 
 def _at_a_terminal(err: bool) -> bool:
-    """Whether a person looks at what is printed: a terminal, and not one of an automatic run (CI is set)."""
+    """Whether a person reads the output: it is a terminal, and not that of a CI run."""
     stream = sys.stderr if err else sys.stdout
     return stream is not None and stream.isatty() and not os.environ.get("CI")
 
@@ -164,32 +164,34 @@ def _row(finding: Finding) -> dict[str, str | int]:
 
 
 def _annotation(finding: Finding) -> str:
-    """One line that puts a finding on its line of a pull request.
+    """A finding as an annotation of its line in a pull request.
 
     The workflow command of GitHub Actions, ``::error file=…,line=…,col=…,title=…::message``. ``%``, line ends
-    and, in its properties, ``:`` and ``,`` are percent codes, so that no text begins another command.
+    and, in its properties, ``:`` and ``,`` are percent-encoded, so that no text can start another command.
     """
     place = finding.place
     properties = {"file": place.path, "line": place.line, "col": place.column, "title": finding.code}
-    named = ",".join(f"{key}={_coded(str(value), PROPERTY)}" for key, value in properties.items())
-    return f"::{finding.severity} {named}::{_coded(f'{finding.message} {finding.mend}', MESSAGE)}"
+    named = ",".join(f"{key}={_percent_encoded(str(value), PROPERTY)}" for key, value in properties.items())
+    return f"::{finding.severity} {named}::{_percent_encoded(f'{finding.message} {finding.mend}', MESSAGE)}"
 
 
-def _coded(text: str, signs: str) -> str:
+def _percent_encoded(text: str, signs: str) -> str:
     return "".join(f"%{ord(sign):02X}" if sign in signs else sign for sign in text)
 
 
 @contextmanager
 def progress(doing: str) -> Iterator[Progress]:
-    """Shows how far a long piece of work has come, on a terminal only, and wipes it at the end."""
-    shown = sys.stderr is not None and sys.stderr.isatty()  # None: begun with it closed
+    """Show the progress of a long operation on a terminal, and clear it at the end."""
+    shown = (
+        sys.stderr is not None and sys.stderr.isatty()
+    )  # None where the process was started with it closed
 
-    def tell(done: int, of: int) -> None:
+    def report_progress(done: int, of: int) -> None:
         if shown and (done % 25 == 0 or done == of):
             click.echo(f"\r{doing} {done} of {of}", nl=False, err=True)
 
     try:
-        yield tell
+        yield report_progress
     finally:
         if shown:
             click.echo("\r" + " " * 60 + "\r", nl=False, err=True)

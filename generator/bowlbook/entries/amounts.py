@@ -18,12 +18,12 @@ def span(low: int, high: int, of: str) -> Reads:
     return Reads(lambda text: amount.read_span(text, low, high, of), {"examples": [f"{low}-{high}"]})
 
 
-Mass = Annotated[amount.Mass, Reads(amount.read_mass, {"examples": ["450 g", "0.5 oz"]})]
+MassField = Annotated[amount.Mass, Reads(amount.read_mass, {"examples": ["450 g", "0.5 oz"]})]
 Net = Annotated[
     amount.Mass | amount.Volume | amount.Count,
     Reads(amount.read_net, {"examples": ["450 g", "1 L", "16 fl oz", "500 pieces"]}),
 ]
-Ratio = Annotated[amount.Ratio, Reads(amount.read_ratio, {"examples": ["1:2", "1:1.5"]})]
+RatioField = Annotated[amount.Ratio, Reads(amount.read_ratio, {"examples": ["1:2", "1:1.5"]})]
 Percent = Annotated[Fraction, Reads(amount.read_percent, {"examples": ["6 %"]})]
 VolumeStrength = Annotated[Fraction, Reads(amount.read_volume_strength, {"examples": ["20 volume"]})]
 BareVolume = Annotated[Fraction, Reads(amount.read_bare_volume, {"examples": ["20"]})]

@@ -1,6 +1,6 @@
 """Blends: which lighteners (or toners) in which parts, with how much of which developer, for which hair."""
 
-from bowlbook.entries.amounts import Minutes, Parts, Ratio
+from bowlbook.entries.amounts import Minutes, Parts, RatioField
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import Facets
 from bowlbook.entries.ladder import Ladder
@@ -39,7 +39,7 @@ class TonerPart:
 class DeveloperChoice:
     """How much developer, which, and which others may stand in."""
 
-    ratio: Ratio = said("Lightener (or toner) to developer, by weight, as 1:2.", public=True)
+    ratio: RatioField = said("Lightener (or toner) to developer, by weight, as 1:2.", public=True)
     product: DeveloperId = said("The developer the recipe is written for.", public=True)
     also: tuple[DeveloperId, ...] = said("Other developers it may be mixed with.", public=True, default=())
 
@@ -49,7 +49,7 @@ class AdditivePart:
     """An additive or toner in the bowl."""
 
     product: AdditiveId = said("The additive's id.", public=True)
-    ratio: Ratio = said("Lightener (or toner) to additive, by weight, as 8:1.", public=True)
+    ratio: RatioField = said("Lightener (or toner) to additive, by weight, as 8:1.", public=True)
 
 
 @part

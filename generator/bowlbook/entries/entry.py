@@ -61,13 +61,13 @@ class Entry:
     source: Source = field(init=False, repr=False, compare=False)
 
     def placed(self, entry_id: str, source: Source) -> None:
-        """Called once, by the reader."""
+        """Set id and source: called once, by the reader, since the class is frozen."""
         self.__dict__["id"] = entry_id
         self.__dict__["source"] = source
 
 
-SHORT, MOST_KNOWN = 32, 4096
-"""Signs of a text that is short, and how many of them a field remembers."""
+SHORT, MOST_CACHED = 32, 4096
+"""Characters of a short text, and how many short texts a field's reader caches."""
 
 
 class Reads:
@@ -79,22 +79,22 @@ class Reads:
     def __init__(self, read: Callable[[str], Any], schema: Mapping[str, Any]) -> None:
         self.read = read
         self.schema = schema
-        self._known: dict[str, Any] = {}
+        self._cache: dict[str, Any] = {}
 
     def value(self, given: Any) -> Any:
         """What is read from a value of the file. Raises `Refusal`.
 
-        Short texts (ids, amounts, words of the trade) come again and again: each is read once.
+        Short texts (ids, amounts, words of the trade) recur in every file: each is read once.
         """
         if type(given) is not str:
             raise shape_refusal(given, "one value")
-        found = self._known.get(given)
+        found = self._cache.get(given)
         if found is None:
             if is_gap(given):
                 raise not_filled_in()
             found = self.read(given)
-            if len(given) <= SHORT and len(self._known) < MOST_KNOWN:
-                self._known[given] = found
+            if len(given) <= SHORT and len(self._cache) < MOST_CACHED:
+                self._cache[given] = found
         return found
 
     def json_schema(self) -> dict[str, Any]:

@@ -1,10 +1,10 @@
-"""Gaps: what stands where a value is still to be written, and the former starts' own words."""
+"""Gaps: the mark of a value still to be written, and the placeholder texts of earlier starts."""
 
 from bowlbook.reading.refusal import Refusal
 
 GAP = "???"
 """The mark of a gap, as ``bowlbook new`` writes it."""
-LONGEST = 80
+LONGEST_START = 80
 FORMER_STARTS = frozenset(
     {
         "A line for the top of every page.",
@@ -34,14 +34,14 @@ FORMER_STARTS = frozenset(
         "Your name",
     }
 )
-"""What starts once said where a text was wanted, word for word."""
+"""Placeholder texts of earlier starts, word for word."""
 
 
 def is_gap(text: str) -> bool:
-    """Whether a text is a gap, or a former start's own words."""
-    return len(text) <= LONGEST and (text.strip() == GAP or " ".join(text.split()) in FORMER_STARTS)
+    """Whether a text is a gap or an earlier start's placeholder."""
+    return len(text) <= LONGEST_START and (text.strip() == GAP or " ".join(text.split()) in FORMER_STARTS)
 
 
 def not_filled_in() -> Refusal:
-    """What a gap is refused with; whoever knows its field says which it is."""
+    """The refusal of a gap; the caller adds which field it is."""
     return Refusal("not-filled-in", "Not filled in yet.", "Write the value.")

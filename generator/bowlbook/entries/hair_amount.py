@@ -4,10 +4,10 @@ from fractions import Fraction
 from typing import Annotated
 
 from bowlbook.entries.entry import Reads, part, said
+from bowlbook.entries.facets import DENSITIES as DENSITIES
 from bowlbook.reading import amount
 
 LENGTHS = ("short", "medium", "long", "extra_long")
-DENSITIES = ("thin", "medium", "thick")
 
 
 def read_factor(text: str) -> Fraction:

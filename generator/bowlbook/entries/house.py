@@ -6,7 +6,7 @@ from typing import Annotated
 from bowlbook.entries.amounts import (
     Date,
     Days,
-    Mass,
+    MassField,
     Percent,
     VolumeStrength,
     whole,
@@ -47,7 +47,7 @@ class Limit:
 
 @part
 class House(Entry):
-    """The house's own entry, ``recipes/house.yml``: what every figure and check goes by."""
+    """The house's own entry, ``recipes/house.yml``: what every figure and check depends on."""
 
     title: Name = said("The book's title, at the top of every page.", public=True)
     currency: Currency = said("Three letters of ISO 4217, as CAD.", public=True)
@@ -61,7 +61,7 @@ class House(Entry):
     rounding_tolerance: Percent = said(
         "The worst relative error that rounding to the scale may cause.", public=True
     )
-    largest_batch: Mass | None = said(
+    largest_batch: MassField | None = said(
         "The most lightener that fits one bowl; a larger batch is questioned. Left out, 500 g.",
         public=True,
         default=None,

@@ -1,7 +1,7 @@
 """An entry with mistakes in it, as far as it can be read.
 
-What could not be read raises `Unread` when somebody looks at it; everything else is as in a whole entry. So
-checks can go as far as the good parts allow, and what does not look at the bad ones can still be found.
+A field that could not be read raises `Unread` on access; everything else is as in a whole entry. So checks go
+as far as the readable fields allow.
 """
 
 from collections.abc import Collection, Set
@@ -23,11 +23,11 @@ NOT_READ_AT = "not_read_at"
 
 
 class Unread(Exception):
-    """A value was looked at that could not be read from its file."""
+    """Raised on access to a value that could not be read from its file."""
 
 
 class _NotRead:
-    """Stands in the class for a field; a value of the object itself comes first."""
+    """Class attribute in place of a field: reached only where the object has no value of its own."""
 
     def __get__(self, made: Any, owner: Any) -> Any:
         raise Unread
@@ -36,6 +36,7 @@ class _NotRead:
 @cache
 def _class(cls: Any) -> Any:
     """The class of such entries: a subclass whose fields have no defaults."""
+    # A dataclass keeps defaults as class attributes; a field that could not be read must not fall back on it.
     own: dict[str, Any] = {spec.name: _NotRead() for spec in fields(cls) if spec.init}
     methods = {"__repr__": object.__repr__, "__reduce__": _read_again}
     return type(cls.__name__, (cls,), {**own, **methods, "__module__": cls.__module__})
@@ -58,33 +59,33 @@ def near_misses(cls: Any, given: Collection[str]) -> dict[str, str]:
     return {key: name for key, name in near.items() if name is not None and name not in given}
 
 
-def read_partly(cls: Any, entry_id: str, source: Source, spoilt: Set[Loc] = frozenset()) -> Any:
+def read_partly(cls: Any, entry_id: str, source: Source, faulty: Set[Loc] = frozenset()) -> Any:
     """An entry of this class with all that can be read of the source's data.
 
-    ``spoilt``: ways to values that count as not read, beside those of the source.
+    ``faulty``: ways to values that count as not read, beside those of the source.
     """
-    spoilt = source.spoilt | spoilt
-    made = _part(cls, source.data, spoilt)
-    made.__dict__[NOT_READ_AT] = spoilt
+    faulty = source.faulty | faulty
+    made = _part(cls, source.data, faulty)
+    made.__dict__[NOT_READ_AT] = faulty
     made.placed(entry_id, source)
     return made
 
 
-def without(entry: Entry, ways: Set[Loc]) -> Any:
+def with_unread(entry: Entry, ways: Set[Loc]) -> Any:
     """The entry with these values, too, counting as not read: references that lead nowhere."""
     cls = type(entry).__mro__[1] if is_partial(entry) else type(entry)
     return read_partly(cls, entry.id, entry.source, vars(entry).get(NOT_READ_AT, frozenset()) | ways)
 
 
-def _part(cls: Any, given: Any, spoilt: Set[Loc]) -> Any:
-    """A part of an entry. ``spoilt``: ways that begin at this part, here and below."""
+def _part(cls: Any, given: Any, faulty: Set[Loc]) -> Any:
+    """A part of an entry. ``faulty``: ways that begin at this part, here and below."""
     made = _class(cls).__new__(_class(cls))
     values = made.__dict__
     values[READ_IN_PART] = {}
-    if not isinstance(given, dict) or () in spoilt:
+    if not isinstance(given, dict) or () in faulty:
         return made
     perhaps = set(near_misses(cls, given).values())
-    below = _by_step(spoilt)
+    below = _by_step(faulty)
     for spec in fields(cls):
         if not spec.init:
             continue
@@ -113,16 +114,16 @@ def _by_step(ways: Set[Loc]) -> dict[str | int, set[Loc]]:
     return found
 
 
-def _salvage(made: Any, spec: Any, value: Any, spoilt: Set[Loc]) -> None:
+def _salvage(made: Any, spec: Any, value: Any, faulty: Set[Loc]) -> None:
     """Keep what is good in the value of a field: parts as parts, single values of a list for linking."""
     hint = spec.type
     inner = get_args(hint)
     if len(inner) == 2 and inner[1] is NoneType:
         hint = inner[0]
     if is_part(hint) and isinstance(value, dict):
-        made.__dict__[spec.name] = _part(hint, value, spoilt)
+        made.__dict__[spec.name] = _part(hint, value, faulty)
     elif get_origin(hint) is tuple and isinstance(value, list):
-        below = _by_step(spoilt)
+        below = _by_step(faulty)
         if is_part(inner[0]):
             parts = [_part(inner[0], each, below.get(index, set())) for index, each in enumerate(value)]
             made.__dict__[spec.name] = tuple(parts)

@@ -10,7 +10,7 @@ from bowlbook.entries.amounts import (
     Money,
     Net,
     Percent,
-    Ratio,
+    RatioField,
     VolumeStrength,
     whole,
 )
@@ -44,9 +44,9 @@ class Pack:
 class MixingRatio:
     """The maker's ratio of lightener (or toner) to developer, by weight, and the range allowed."""
 
-    usual: Ratio = said("The usual ratio, as 1:2.", public=True)
-    from_: Ratio | None = said("The least developer allowed, as 1:1.5.", public=True, default=None)
-    to: Ratio | None = said("The most developer allowed, as 1:2.5.", public=True, default=None)
+    usual: RatioField = said("The usual ratio, as 1:2.", public=True)
+    from_: RatioField | None = said("The least developer allowed, as 1:1.5.", public=True, default=None)
+    to: RatioField | None = said("The most developer allowed, as 1:2.5.", public=True, default=None)
 
 
 @part
@@ -139,7 +139,9 @@ class Additive(Product):
     """An additive: a bond additive, a drop of pigment, an oil."""
 
     does: Sentence = said("What it does in the bowl.", public=True)
-    dose: Ratio | None = said("Lightener to additive by its maker, by weight.", public=True, default=None)
+    dose: RatioField | None = said(
+        "Lightener to additive by its maker, by weight.", public=True, default=None
+    )
     density: Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 

@@ -1,6 +1,6 @@
-"""A file's mapping to a part or an entry: every field read by what its type says, every mistake told at once.
+"""A file's mapping to a part or an entry: each field read as its type says, all mistakes found at once.
 
-Each class gets one reader, made from its fields the first time it is asked for.
+Each class has one reader, made from its fields on first use.
 """
 
 from collections.abc import Callable
@@ -74,6 +74,7 @@ def reader_of(cls: Any) -> Reader:
         made = cls.__new__(cls)
         values = made.__dict__
         values.update(defaults)
+        # First as if nothing were wrong; where something is, all fields are read again to find every mistake.
         try:
             for key, value in given.items():
                 spec = by_key[key]
@@ -137,7 +138,7 @@ def _list_of(read: Reader, at_least: int = 0, at_most: int | None = None) -> Rea
         return found
 
     def _all_wrong(given: list[Any]) -> list[Mistake]:
-        """What is wrong with the values; how long the list is goes by those that nothing is wrong with."""
+        """What is wrong with the values. The list's length is judged by its faultless values."""
         found: list[Mistake] = []
         good = 0
         for index, each in enumerate(given):

@@ -1,6 +1,6 @@
 """JSON Schema of the entries, so that an editor completes and explains fields while they are written.
 
-Made from the declarations that `bowlbook.entries.reader` reads by, so that the two cannot drift apart.
+Made from the declarations that `bowlbook.entries.reader` uses, so that the two cannot drift apart.
 """
 
 from dataclasses import MISSING
@@ -17,7 +17,7 @@ Schema = dict[str, Any]
 def schema_of(kind: str) -> Schema:
     """The JSON Schema (draft 2020-12) of a kind of entry, every field with its description.
 
-    A product's schema is one of five, told apart by ``kind``.
+    A product's schema is one of five, selected by ``kind``.
     """
     classes = classes_of(kind)
     schemas = [_of_class(cls) for cls in classes]

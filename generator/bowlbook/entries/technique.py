@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from bowlbook.entries.amounts import Mass, Minutes, Percent, whole
+from bowlbook.entries.amounts import MassField, Minutes, Percent, whole
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import AREAS, PLACEMENTS, Facets
 from bowlbook.entries.review import Reviewed
@@ -21,7 +21,7 @@ from bowlbook.entries.words import (
 
 ZONES = ("1", "2", "3")
 REGIONS = ("hairline", "fringe", "top", "crown", "sides", "back", "nape")
-"""Where on the head a section lies."""
+"""Where on the head a section is."""
 SECTIONINGS = ("triangles", "slices", "weaves", "panels", "ribbons", "curls", "partings")
 """How hair is taken there."""
 
@@ -59,7 +59,7 @@ class TechniqueBowl:
     sections: Annotated[int, whole(1, 400, "sections")] | None = said(
         "How many sections or foils it covers.", public=True, default=None
     )
-    mix_per_section: Mass | None = said(
+    mix_per_section: MassField | None = said(
         "Mixed lightener on one section: lightener and developer together.", public=True, default=None
     )
     minutes_per_section: Minutes | None = said(

@@ -38,7 +38,7 @@ def classes_of(kind: str) -> tuple[type[Entry], ...]:
 
 @cache
 def private_keys() -> frozenset[str]:
-    """Every YAML key that some entry declares private: no finding quotes what stands behind it."""
+    """Every YAML key that some entry declares private: no finding quotes their values."""
     return frozenset().union(
         *(_private_in(cast(Any, cls)) for kind in ENTRY_CLASSES for cls in classes_of(kind))
     )
@@ -96,7 +96,7 @@ def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, li
         return _partial(cls, entry_id, source)
     source.unknown = frozenset()
     entry.placed(entry_id, source)
-    if source.spoilt:
+    if source.faulty:
         entry = read_partly(cls, entry_id, source)
     return entry, [_product_kind(source, data)] if cls is Product else []
 
@@ -115,8 +115,8 @@ def _partial(cls: type[Entry], entry_id: str, source: Source) -> tuple[Entry, li
     source.unknown = frozenset(each.way for each in mistakes if each.what == "unknown")
     source.misshapen = frozenset(each.way for each in mistakes if _hides_private(cls, each))
     cut = {loc: _cut_by_comma(data, loc) for loc in empty}
-    silent = {*empty, *source.spoilt, *(before for before, _ in cut.values() if before is not None)}
-    findings = [_empty(source, loc, cut[loc]) for loc in empty if loc not in source.spoilt]
+    silent = {*empty, *source.faulty, *(before for before, _ in cut.values() if before is not None)}
+    findings = [_empty(source, loc, cut[loc]) for loc in empty if loc not in source.faulty]
     said = [each for each in mistakes if each.what == "unknown" or each.way not in silent]
     findings += [_finding(source, cls, each) for each in said]
     if cls is Product:

@@ -25,7 +25,7 @@ def _text(text: str, limit: int) -> str:
 
 
 def read_name(text: str) -> str:
-    """A name on one line, at most 80 signs, without < or >. Raises `Refusal`."""
+    """A name on one line, at most 80 characters, without < or >. Raises `Refusal`."""
     text = " ".join(_text(text, 80).split())
     if re.search("[<>]", text):
         raise Refusal("bad-name", "A name has no < or > in it.", "Use words.")
@@ -79,7 +79,7 @@ SHARED_FOLDER = r"\.\./(\.\./)?\w([\w -]*\w)?(/\w([\w -]*\w)?)*"
 
 
 def read_shared_folder(text: str) -> str:
-    """A way from a book's folder to another: one or two steps up, then down by names. Raises `Refusal`."""
+    """A path from a book's folder to another: one or two steps up, then down by names. Raises `Refusal`."""
     if len(text) > 200 or not re.fullmatch(SHARED_FOLDER, text):
         raise Refusal(
             "bad-shared-folder",

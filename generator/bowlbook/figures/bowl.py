@@ -3,7 +3,7 @@
 from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import repeat
 from typing import NamedTuple
 
@@ -65,26 +65,54 @@ class OverDose(NamedTuple):
         return f"{weight} {self.unit} of {self.product.name} is over its maker’s dose, {most} {self.unit}."
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # no slots: what many callers never ask for is worked out on first use, and kept
 class Bowl:
-    """A bowl as it is weighed, all weights in ``unit``. ``peroxide`` in per cent.
+    """A bowl as it is weighed, all weights in ``unit``.
 
-    ``costs``: what each pour costs, exact, in the house's currency; None where its price is missing.
-    ``known``: the bill of those that are known.
-    ``over_dose``: additives over their maker's dose. ``over_bowl``: whether it is more than fits a bowl.
+    ``products``: in pouring order. ``decimals``: of the house's currency. ``over_dose``: additives over their
+    maker's dose. ``over_bowl``: whether it is more than fits a bowl.
     """
 
     blend: Blend
     unit: str
     developer: Developer
-    pours: tuple[Pour, ...]
-    total: Fraction
-    peroxide: Fraction
+    products: tuple[Product, ...]
     weighing: Weighing
-    costs: tuple[Fraction | None, ...]
-    known: Bill
+    decimals: int
     over_dose: tuple[OverDose, ...]
     over_bowl: bool
+
+    @cached_property
+    def costs(self) -> tuple[Fraction | None, ...]:
+        """What each pour costs, exact, in the house's currency; None where its price is missing."""
+        pairs = zip(self.products, self.weighing.readings, strict=True)
+        return tuple([_cost(product, reading.weigh, self.unit) for product, reading in pairs])
+
+    @cached_property
+    def known(self) -> Bill:
+        """The bill of the costs that are known."""
+        return bill(self.costs, self.decimals)
+
+    @cached_property
+    def pours(self) -> tuple[Pour, ...]:
+        """Everything poured, in pouring order."""
+        bases = len(self.blend.shares)
+        roles = ["toner" if self.blend.tones else "lightener"] * bases
+        roles += ["developer", *["additive"] * (len(self.products) - bases - 1)]
+        weighing = self.weighing
+        columns = (self.products, roles, repeat(self.unit), weighing.readings, weighing.scale_shows)
+        return tuple(map(Pour, *columns, self.known.lines))
+
+    @property
+    def total(self) -> Fraction:
+        """Everything in the bowl together, as weighed."""
+        return self.weighing.scale_shows[-1]
+
+    @property
+    def peroxide(self) -> Fraction:
+        """Per cent of hydrogen peroxide in the bowl."""
+        developed = self.weighing.readings[len(self.blend.shares)].weigh
+        return peroxide_in_bowl(self.developer.peroxide_percent, developed, self.total)
 
     @property
     def batch(self) -> Fraction:
@@ -171,25 +199,15 @@ def mix(
     weighing = weighing_in(book, blend, batch, step)
     if weighing.reads_zero is not None:
         raise CannotWeigh(everything[weighing.reads_zero], weighing.next_weighable_batch)
-    readings, shown = weighing.readings, weighing.scale_shows
-    costs = tuple(
-        [_cost(product, reading.weigh, unit) for product, reading in zip(everything, readings, strict=True)]
-    )
-    known = bill(costs, minor_units(book.house.currency))
-    roles = ["toner" if blend.tones else "lightener"] * len(bases)
-    roles += ["developer", *["additive"] * len(additives)]
     return Bowl(
-        blend=blend,
-        unit=unit,
-        developer=developer,
-        pours=tuple(map(Pour, everything, roles, repeat(unit), readings, shown, known.lines)),
-        total=shown[-1],
-        peroxide=peroxide_in_bowl(developer.peroxide_percent, readings[len(bases)].weigh, shown[-1]),
-        weighing=weighing,
-        costs=costs,
-        known=known,
-        over_dose=over_dose(book, blend, unit, weighing),
-        over_bowl=over_bowl(book.house, unit, batch),
+        blend,
+        unit,
+        developer,
+        tuple(everything),
+        weighing,
+        minor_units(book.house.currency),
+        over_dose(book, blend, unit, weighing),
+        over_bowl(book.house, unit, batch),
     )
 
 

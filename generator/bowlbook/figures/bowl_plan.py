@@ -167,6 +167,7 @@ class BowlPlanner:
         return FreshBowl(sections, minutes, unit, step, need, waste, lightener, batches, weigh_outs, cannot)
 
     def _mix(self, batch: Fraction, step: Fraction) -> Bowl:
+        # The step is the unit's own and never differs within one planner.
         if batch not in self._mixed:
             self._mixed[batch] = mix(self._book, self._blend, self._unit, batch, step, self._developer)
         return self._mixed[batch]

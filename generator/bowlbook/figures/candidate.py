@@ -1,4 +1,4 @@
-"""Recipes compiled to plain data for matching: bit sets of whom they suit, clauses that exclude or prefer.
+"""Recipes compiled for matching: bit sets of the heads they suit, clauses that exclude or prefer.
 
 Blends, techniques, and blends within a technique become alike, so that one short evaluation (`match.py`, and
 its twin on the phone) serves all three.
@@ -39,7 +39,7 @@ from bowlbook.figures.head import (
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.stop import standing_of
 
-KINDS = ("pair", "blend", "technique")
+CANDIDATE_KINDS = ("pair", "blend", "technique")
 OWN = "the recipe itself"
 """The standing of a recipe's own refusals."""
 NOT_MEANT = "what the recipe is meant for"
@@ -74,18 +74,19 @@ class Candidate:
     tones: bool = False
     said: tuple[tuple[int, int, bool, int], ...] = field(init=False, repr=False, compare=False)
     """Of each facet it names: its place and set, whether for unusual heads only, how close it is meant."""
-    meets: tuple[bool, ...] = field(init=False, repr=False, compare=False)
+    may_meet: tuple[bool, ...] = field(init=False, repr=False, compare=False)
     """Of each clause that excludes: whether it may hold for a head that the recipe suits."""
 
     def __post_init__(self) -> None:
-        said = tuple(
+        # Derived once here, since every head is compared with every candidate.
+        named = tuple(
             (place, suits, bool(USUAL[place] and not suits & USUAL[place]), 10 - suits.bit_count())
             for place, suits in enumerate(self.suits)
             if suits
         )
-        object.__setattr__(self, "said", said)
-        meets = tuple(may_hold(clause.when, self.suits) for clause in self.excluded_by)
-        object.__setattr__(self, "meets", meets)
+        object.__setattr__(self, "named_facets", named)
+        may_meet = tuple(may_hold(clause.when, self.suits) for clause in self.excluded_by)
+        object.__setattr__(self, "may_meet", may_meet)
 
 
 class _Made(NamedTuple):

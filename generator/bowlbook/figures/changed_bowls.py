@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
+from bowlbook.entries.ladder import UNITS
 from bowlbook.figures.bowl import Bowl, CannotWeigh, Pour, ladder_of, mix
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.fact import Fact, cost_facts, if_different
@@ -12,8 +13,7 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.reading.amount import plain
 
 CANNOT_WEIGH = "cannot be weighed"
-UNITS = ("oz", "g")
-Size = tuple[str, Fraction]
+LadderSize = tuple[str, Fraction]
 """Unit and batch."""
 
 
@@ -43,9 +43,9 @@ def changed_bowls(
         yield from cost_facts(f"cost at {{}} {unit}", costs, (old.house.currency, new.house.currency))
 
 
-def _bowls_of(book: Book, blend: Blend) -> dict[Size, Bowl | str]:
+def _bowls_of(book: Book, blend: Blend) -> dict[LadderSize, Bowl | str]:
     """The blend's bowl at each of its sizes; a text for a size that cannot be weighed."""
-    found: dict[Size, Bowl | str] = {}
+    found: dict[LadderSize, Bowl | str] = {}
     for unit, batch, step in ladder_of(book, blend):
         try:
             found[(unit, batch)] = mix(book, blend, unit, batch, step)

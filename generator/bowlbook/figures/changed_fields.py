@@ -125,10 +125,10 @@ def _lists(
         return
     gone = [each for each in one if not any(same(each, now, ref, terms.renamed) for now in other)]
     come = [each for each in other if not any(same(was, each, ref, terms.renamed) for was in one)]
-    yield from (Fact(what, said(each, terms), None) for each in gone)
-    yield from (Fact(what, None, said(each, terms)) for each in come)
+    yield from (Fact(what, value_text(each, terms), None) for each in gone)
+    yield from (Fact(what, None, value_text(each, terms)) for each in come)
     if not gone and not come:
-        yield Fact(f"{what}, order", said(one, terms), said(other, terms))
+        yield Fact(f"{what}, order", value_text(one, terms), value_text(other, terms))
 
 
 def _words(spec: Any) -> str:
@@ -141,14 +141,14 @@ def _is_shown(spec: Any) -> bool:
     return spec.metadata.get("public", False) or spec.name in SHOWN_THOUGH_PRIVATE
 
 
-def said(value: Any, terms: Terms) -> str:
+def value_text(value: Any, terms: Terms) -> str:
     """A value as its author would write it, its fields in words, without the private ones."""
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, Fraction):
         return plain(value)
     if isinstance(value, tuple):
-        return ", ".join(said(each, terms) for each in value)
+        return ", ".join(value_text(each, terms) for each in value)
     if is_part(value):
         given = [(spec, getattr(value, spec.name)) for spec in fields(value) if _is_shown(spec)]
         return ", ".join(
@@ -179,7 +179,7 @@ def _shown(value: Any, spec: Any, terms: Terms) -> str | None:
         return None
     if spec.name == "price":
         return _price(value, terms.decimals)
-    return said(value, terms) + _unit(value, spec)
+    return value_text(value, terms) + _unit(value, spec)
 
 
 def _price(value: Fraction, decimals: int) -> str:

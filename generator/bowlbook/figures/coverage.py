@@ -17,7 +17,7 @@ from bowlbook.figures.shortlist import Index, shortlist
 from bowlbook.figures.tally import places_of
 
 AXES = ("natural_level", "lift", "texture", "tone", "area")
-LEVELS = tuple((natural, lift) for natural in range(1, 11) for lift in range(1, 10) if natural + lift <= 10)
+LEVEL_PAIRS = tuple((natural, lift) for natural in range(1, 11) for lift in range(1, 11 - natural))
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ class Corner:
 
 CORNERS = tuple(
     Corner(natural, lift, texture, tone, area)
-    for area, texture, tone, (natural, lift) in product(AREAS, TEXTURES, TONES, LEVELS)
+    for area, texture, tone, (natural, lift) in product(AREAS, TEXTURES, TONES, LEVEL_PAIRS)
 )
 EVERY = (1 << len(CORNERS)) - 1
 

@@ -16,7 +16,7 @@ from bowlbook.figures.fact import Fact
 from bowlbook.figures.house_reach import reached
 
 STAGES = ("house", "product", "blend", "technique", "situation", "class")
-"""From the shelf to the class: who uses whom, beside those that only point to one another instead."""
+"""The kinds in the order of use, from the shelf to the class; an ``instead`` is not a use."""
 
 CONCERNED = ("blend", "technique", "situation", "class")
 """The kinds of entries that a change of the house may concern."""

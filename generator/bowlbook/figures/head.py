@@ -24,7 +24,7 @@ DOMAINS: dict[str, tuple[int | str, ...]] = {
     "wish": ("lighter", "no lift"),
     "reach": AREAS,
 }
-"""The words or levels of each facet; bit n of a set stands for the n-th."""
+"""The words or levels of each facet; bit n of a set is the n-th."""
 
 PLACES = (*CIRCUMSTANCES, "now", "wish", "reach")
 """What a head says, in order. ``now``: the level that it shows, where that is not the natural one. ``wish``:

@@ -1,4 +1,4 @@
-"""Many sets of heads at once: which of them a head lies in, by masks instead of one after the other."""
+"""Many sets of heads at once: which of them a head belongs to, by masks instead of one after the other."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

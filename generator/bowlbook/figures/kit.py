@@ -90,7 +90,7 @@ def kit_plan(book: Book, notes: ClassNotes, unit: str | None = None) -> KitPlan:
     return KitPlan(book, notes, services, tuple(map(_used, services)))
 
 
-def heads_of(demonstration: Demonstration, learners: int) -> int:
+def heads_needed(demonstration: Demonstration, learners: int) -> int:
     """Heads that a demonstration takes: its own, and one for every so many learners, rounded up."""
     each = demonstration.learners_per_head
     return demonstration.heads + (ceil(Fraction(learners, each)) if each else 0)
@@ -102,7 +102,7 @@ def kit(planned: KitPlan, learners: int) -> Kit:
         raise CannotPlan(f"A class has 1 to {MOST_LEARNERS} learners.", "Give another number of learners.")
     book, notes = planned.book, planned.notes
     need: dict[str, Fraction] = {}
-    heads = tuple(heads_of(each, learners) for each in notes.demonstrations)
+    heads = tuple(heads_needed(each, learners) for each in notes.demonstrations)
     for count, used in zip(heads, planned.per_head, strict=True):
         for product, amount in used.items():
             need[product] = need.get(product, Fraction(0)) + amount * count

@@ -54,7 +54,7 @@ class Answer(NamedTuple):
     verdicts: tuple[Verdict, ...]
 
 
-def match(candidates: list[Candidate], head: Head) -> Answer:
+def match(candidates: list[Candidate], head: Head) -> Ranking:
     """Rank every candidate for a head. ``head`` need not be complete; lift and levels are worked out.
 
     Where only the first few are wanted, `shortlist.py` finds the same ones in a fraction of the time.
@@ -68,16 +68,16 @@ def match(candidates: list[Candidate], head: Head) -> Answer:
     return Answer(whole, tuple(sorted(verdicts, key=Verdict.rank)))
 
 
-Told = dict[Head, tuple[bool, bool]]
-"""For one head: whether the clause for certain heads holds, and whether it may; rules are shared by many."""
+ClauseMemo = dict[Head, tuple[bool, bool]]
+"""For one head: whether a clause for these heads holds, and whether it may. Many candidates share a rule."""
 
 
-def judge(candidate: Candidate, head: Head, told: Told | None = None) -> Verdict:
-    """One candidate for one completed head. ``told`` is kept from candidate to candidate of the same head."""
-    told = {} if told is None else told
+def verdict_on(candidate: Candidate, head: Head, memo: ClauseMemo | None = None) -> Verdict:
+    """The verdict on one candidate for one completed head; ``memo`` is shared by the candidates of a head."""
+    memo = {} if memo is None else memo
     hits, parts, misses = [], [], []
     unusual = tightness = 0
-    for place, suits, odd, tight in candidate.said:
+    for place, suits, odd, tight in candidate.named_facets:
         asked = head[place]
         if not asked:
             unusual += odd
@@ -95,8 +95,8 @@ def judge(candidate: Candidate, head: Head, told: Told | None = None) -> Verdict
         else:
             misses.append(place)
     excluded, open_ = [], []
-    for clause, meets in zip(candidate.excluded_by, candidate.meets, strict=True):
-        certain, possible = told.get(clause.when) or _tell(clause.when, head, told)
+    for clause, meets in zip(candidate.excluded_by, candidate.may_meet, strict=True):
+        certain, possible = memo.get(clause.when) or _clause_holds(clause.when, head, memo)
         if certain:
             excluded.append(clause)
         elif possible and meets:
@@ -106,7 +106,9 @@ def judge(candidate: Candidate, head: Head, told: Told | None = None) -> Verdict
         if not any(clause.when == each.when for each in (*excluded, *ask)):
             ask.append(clause)
     preferred = tuple(
-        each for each in candidate.preferred_by if (told.get(each.when) or _tell(each.when, head, told))[0]
+        each
+        for each in candidate.preferred_by
+        if (memo.get(each.when) or _clause_holds(each.when, head, memo))[0]
     )
     return Verdict(
         candidate,
@@ -121,6 +123,6 @@ def judge(candidate: Candidate, head: Head, told: Told | None = None) -> Verdict
     )
 
 
-def _tell(when: Head, head: Head, told: Told) -> tuple[bool, bool]:
-    told[when] = found = (holds(when, head), may_hold(when, head))
+def _clause_holds(when: Head, head: Head, memo: ClauseMemo) -> tuple[bool, bool]:
+    memo[when] = found = (holds(when, head), may_hold(when, head))
     return found

@@ -34,7 +34,7 @@ def alligation(weaker: Fraction, stronger: Fraction, wanted: Fraction) -> Alliga
     """Parts by weight of two strengths that give a third (alligation alternate, a pharmacy method).
 
     The three are per cent by weight, or all in volumes. Weaker : stronger = (stronger - wanted) :
-    (wanted - weaker). Raises ValueError where ``wanted`` does not lie strictly between the two.
+    (wanted - weaker). Raises ValueError where ``wanted`` is not strictly between the two.
     """
     if not weaker < wanted < stronger:
         raise ValueError("the strength wanted must lie between the two at hand")

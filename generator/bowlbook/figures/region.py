@@ -17,8 +17,8 @@ Region = tuple[int, ...]
 
 PAIRS = tuple((natural, lift) for natural in range(1, 11) for lift in range(11 - natural))
 """Every natural level with every lift that it has room for, to level 10 at most; 0: nothing is lifted."""
-LEVELS = (FACETS[NATURAL], FACETS[TARGET], FACETS[LIFT])
-OTHERS = tuple(name for name in FACETS if name not in LEVELS)
+LEVEL_FACETS = (FACETS[NATURAL], FACETS[TARGET], FACETS[LIFT])
+OTHERS = tuple(name for name in FACETS if name not in LEVEL_FACETS)
 
 
 def region_of(facets: Facets) -> Region | None:
@@ -50,12 +50,14 @@ def common(first: Region | None, second: Region | None) -> Region | None:
 
 
 def outside(region: Region | None, covers: Sequence[Region | None]) -> Region | None:
-    """Some of the heads of a region that lie in none of the others; None where these cover it together."""
+    """Some of the heads of a region that are in none of the others; None where these cover it together."""
     if region is None or not covers:
         return region
     first, rest = covers[0], covers[1:]
     if first is None or common(region, first) is None:
         return outside(region, rest)
+    # Facet by facet: heads with a value that the first cover lacks are outside it, whatever else they are;
+    # those with a value of it go on to the next facet. What is left at the end is covered.
     for place, (mine, theirs) in enumerate(zip(region, first, strict=True)):
         if mine & ~theirs:
             left = outside((*region[:place], mine & ~theirs, *region[place + 1 :]), rest)

@@ -22,6 +22,7 @@ def shares(total: int, weights: Sequence[Fraction]) -> list[int]:
     left over go to the largest remainders, ties to the one listed first. The shares add up to ``total``,
     and each is the floor or the ceiling of its quota. A share can fall while ``total`` rises.
     """
+    # Weights as whole numbers, so that floors and remainders are exact and no fraction is made per share.
     scale = lcm(*(each.denominator for each in weights))
     whole = [each.numerator * (scale // each.denominator) for each in weights]
     weight = sum(whole)

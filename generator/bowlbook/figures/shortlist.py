@@ -1,7 +1,7 @@
 """The first few answers and refusals for a head, without a verdict on every candidate.
 
 The candidates stand in an index as masks, made once for a book. For a head, the parts of `Verdict.rank` are
-counted for all candidates at once and read off lowest first; only who is shown gets a verdict, by `judge`.
+counted for all candidates at once and read off lowest first; only those shown get a verdict (`verdict_on`).
 """
 
 from collections import Counter
@@ -12,8 +12,8 @@ from itertools import islice
 from bowlbook.figures.candidate import Candidate, Clause
 from bowlbook.figures.head import COLOURED, HISTORY, USUAL, Head, assumed, completed
 from bowlbook.figures.head_sets import HeadSets, head_sets
-from bowlbook.figures.match import Told, Verdict, judge
-from bowlbook.figures.tally import Tally, added, any_of, counted, in_order, mask_of, masks_of, places_of
+from bowlbook.figures.match import ClauseMemo, Verdict, verdict_on
+from bowlbook.figures.tally import Tally, any_of, by_number, mask_of, masks_of, places_of, tally_of, tally_sum
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,11 +33,11 @@ class Carried:
 
 @dataclass(frozen=True, slots=True)
 class Index:
-    """Candidates made ready for many heads: time and room grow with their number.
+    """Candidates indexed for many heads: time and memory grow with their number.
 
     ``alone``: where a blend or technique is among them.
     ``unusual``: of each facet, who names unusual values only. ``tightness``: of each facet, how closely each
-    one is meant (`Candidate.said`).
+    one is meant (`Candidate.named_facets`).
     """
 
     candidates: tuple[Candidate, ...]
@@ -98,7 +98,7 @@ class Few:
 
 @dataclass(frozen=True, slots=True)
 class Shortlist:
-    """What suits a completed head and what does not, read off as far as it is asked for.
+    """What suits a completed head and what does not, computed as far as it is requested.
 
     ``head``: as it was judged. ``for_it``: those for which a facet that was said speaks.
     ``fit``: the digits of `Verdict.rank` after the misses, highest first.
@@ -143,9 +143,9 @@ class Shortlist:
         return self.index.kinds.get(kind, 0)
 
     def _few(self, members: int, digits: Sequence[int], most: int) -> Few:
-        told: Told = {}
-        first = [self.index.candidates[place] for place in islice(in_order(members, digits), most)]
-        verdicts = tuple(judge(each, self.head, told) for each in first)
+        memo: ClauseMemo = {}
+        first = [self.index.candidates[place] for place in islice(by_number(members, digits), most)]
+        verdicts = tuple(verdict_on(each, self.head, memo) for each in first)
         return Few(verdicts, members.bit_count() - len(verdicts))
 
 
@@ -186,10 +186,10 @@ def shortlist(index: Index, head: Head, *, one_head: bool = True) -> Shortlist |
         counted(misses),
         any_of([*hits, *parts]),
         [
-            *reversed(counted(unusual)),
-            *_most_first(index, counted(index.preferring.certain(whole))),
-            *reversed(counted(parts)),
-            *_most_first(index, counted(hits)),
+            *reversed(tally_of(unusual)),
+            *_most_first(index, tally_of(index.preferring.certain(whole))),
+            *reversed(tally_of(parts)),
+            *_most_first(index, tally_of(hits)),
             *_most_first(index, tightness),
         ],
     )

@@ -35,7 +35,7 @@ def any_of(masks: Iterable[int]) -> int:
     return reduce(or_, masks, 0)
 
 
-def added(one: Tally, other: Tally) -> Tally:
+def tally_sum(one: Tally, other: Tally) -> Tally:
     """The sum of each member's two numbers, digit by digit with carry, as a ripple adder does."""
     found, carry = [], 0
     for left, right in zip_longest(one, other, fillvalue=0):
@@ -45,12 +45,12 @@ def added(one: Tally, other: Tally) -> Tally:
     return [*found, carry] if carry else found
 
 
-def counted(masks: Iterable[int]) -> Tally:
+def tally_of(masks: Iterable[int]) -> Tally:
     """For each member, how many of the masks hold it."""
-    return reduce(added, ([mask] for mask in masks), [])
+    return reduce(tally_sum, ([mask] for mask in masks), [])
 
 
-def in_order(members: int, digits: Sequence[int]) -> Iterator[int]:
+def by_number(members: int, digits: Sequence[int]) -> Iterator[int]:
     """The places of the members, those with the lowest number first, ties by place.
 
     ``digits``: the masks of a number for each member, the highest digit first. By halving: those without the

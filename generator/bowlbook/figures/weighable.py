@@ -54,6 +54,7 @@ def next_weighable_batch(
     first = -((-batch) // step)
     period = _period(parts, ratios)
     last = first + min(-first % period, FARTHEST)
+    # One by one: a larger batch can be worse than a smaller one, so that nothing can be skipped.
     for count in range(int(first), int(last) + 1):
         if count and weighable(Fraction(count), parts, ratios, tolerance):
             return count * step

@@ -81,6 +81,7 @@ def weighing_of(
         place = len(readings) or zero.index  # weigh_out says which part, a pour is the next one
         return Weighing(batch, parts, ratios, step, tolerance, (), (), Fraction(0), following, place)
     error = worst_error(readings)
+    # A batch between two steps cannot be shown by the scale, however small its error.
     if error <= tolerance and (batch / step).denominator == 1:
         nearest: Fraction | None = batch
     else:

@@ -1,4 +1,4 @@
-"""Every page of a book, each made apart from the others."""
+"""Which pages a book has, and for each what makes it and what it is made from."""
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import astuple, dataclass
@@ -17,7 +17,14 @@ from bowlbook.pages.cards.card import card_of
 from bowlbook.pages.cards.deck import Deck, class_deck, deck_of, house_decks
 from bowlbook.pages.class_page import class_page, handout_page
 from bowlbook.pages.coverage_page import coverage_page
-from bowlbook.pages.facet_page import FACET_VALUES, FacetValue, Heads, facet_page, heads_of, heads_pages
+from bowlbook.pages.facet_page import (
+    FACET_VALUES,
+    FacetValue,
+    SituationIndex,
+    facet_page,
+    heads_pages,
+    situation_index,
+)
 from bowlbook.pages.overview_page import changes_page, decks_pages, home_page, index_pages
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.pages.pick_data import FirstBowl, first_bowl, pick_data
@@ -25,7 +32,7 @@ from bowlbook.pages.pick_page import pick_page
 from bowlbook.pages.product_page import product_pages
 from bowlbook.pages.reference_page import fields_page, finding_pages, findings_page
 from bowlbook.pages.release_page import Since, release_page
-from bowlbook.pages.report_page import BowlLine, bowl_lines, bowl_reports, date_reports
+from bowlbook.pages.report_page import BowlReportRow, bowl_report_rows, bowl_reports, date_reports
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
@@ -33,30 +40,33 @@ from bowlbook.wording.entry import KIND_TITLES, name_of
 from bowlbook.wording.locale_format import LocaleFormat
 
 PICK = "pick"
-Made = Page | Document | Piece
+Output = Page | Document | Piece
 
 
 @dataclass(frozen=True, slots=True)
 class Maker:
-    """Makes some of a book's pages and documents, apart from the others, in any process, in any order.
+    """Makes some of a book's pages and documents, independently of other makers, in any process and order.
 
-    ``name``: its own in a book. ``make`` gets the book, and finds in it whatever it is about. ``given``: all
-    else that goes into what it makes, as a text that differs where that does. ``needs``: makers whose pieces
-    it puts together; its ``make`` gets their values too, in this order.
+    The cache decides from these fields whether the output of an earlier build is still valid:
+
+    ``name``: unique in a book; the cache key. ``make``: takes the book and looks up in it whatever it needs;
+    those lookups are recorded as dependencies. ``given``: every input of ``make`` that it does not look up
+    in the book (closed over, or bound by `partial`), as a text that differs whenever that input does.
+    ``needs``: names of makers whose `Piece` values ``make`` takes as its second argument, in this order.
     """
 
     name: str
-    make: Callable[..., Iterable[Made]]
+    make: Callable[..., Iterable[Output]]
     given: str = ""
     needs: tuple[str, ...] = ()
 
 
 def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> list[Maker]:
-    """What makes the pages of a book without errors, overviews first, cards and decks last.
+    """The makers of all pages of a book without errors, overviews first, cards and decks last.
 
-    ``since``: the last release and what changed after it. ``site_url``: what QR codes on cards lead to;
-    empty, and there are none. What they make depends on the house, on whether anything has a price, on what
-    they look up in the book, and on what they were given.
+    ``since``: the last release and what changed after it. ``site_url``: the site that QR codes on cards lead
+    to; without one there are no codes. Every maker also depends on the house and on whether the book has
+    prices: `LocaleFormat` is made from those, so it need not be in ``given``.
     """
     formats = LocaleFormat(book.house, priced=book.priced)
     practice, heads = practice_of(book), heads_of(book)
@@ -87,8 +97,8 @@ def _overviews(book: Book, since: Since | None, formats: LocaleFormat) -> Iterat
         yield Maker(f"index/{kind}", lambda book, kind=kind: index_pages(book, kind))
     yield Maker("changes", lambda book: [changes_page(book, formats, release)], str(release))
     if since:
-        told = since.differences
-        yield Maker("release", lambda book: [release_page(book, str(release), told)], repr(since))
+        found = since.differences
+        yield Maker("release", lambda book: [release_page(book, str(release), found)], repr(since))
     by_name = sorted(book.blends.values(), key=lambda each: (each.name.casefold(), each.id))
     yield Maker("bowls", partial(_bowls, formats), needs=tuple(f"blend/{each.id}" for each in by_name))
     yield Maker("dates", lambda book: date_reports(book, formats))
@@ -106,17 +116,17 @@ def _of_situation(practice: Practice, formats: LocaleFormat, entry_id: str, book
     yield situation_page(book, book.situations[entry_id], practice, formats)
 
 
-def _of_blend(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
+def _of_blend(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Output]:
     blend = book.blends[entry_id]
     panels = panels_of(book, blend, formats)
     yield blend_page(book, blend, panels, formats)
-    yield Piece((bowl_lines(blend, panels), first_bowl(panels)))
+    yield Piece((bowl_report_rows(blend, panels), first_bowl(panels)))
 
 
 def _bowls(
-    formats: LocaleFormat, book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]
-) -> Iterator[Made]:
-    return bowl_reports(book, formats, [line for lines, _ in pieces for line in lines])
+    formats: LocaleFormat, book: Book, pieces: list[tuple[list[BowlReportRow], FirstBowl]]
+) -> Iterator[Output]:
+    return bowl_reports(book, formats, [row for rows, _ in pieces for row in rows])
 
 
 def _pick(book: Book, practice: Practice, matching: str) -> Maker:
@@ -127,7 +137,7 @@ def _pick(book: Book, practice: Practice, matching: str) -> Maker:
     }
     lightening = [each.id for each in book.blends.values() if not each.tones]
 
-    def make(book: Book, pieces: list[tuple[list[BowlLine], FirstBowl]]) -> Iterator[Made]:
+    def make(book: Book, pieces: list[tuple[list[BowlReportRow], FirstBowl]]) -> Iterator[Output]:
         bowls = {entry_id: bowl for entry_id, (_, bowl) in zip(lightening, pieces, strict=True)}
         data = compact(pick_data(book, practice, names, bowls))
         address = f"data/{data_name(PICK, data)}"
@@ -138,7 +148,7 @@ def _pick(book: Book, practice: Practice, matching: str) -> Maker:
     return Maker(PICK, make, matching + compact([names, lightening]), needs)
 
 
-def _of_technique(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
+def _of_technique(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Output]:
     technique = book.techniques[entry_id]
     sheets = sheets_of(book, technique, formats)
     yield technique_page(book, technique, sheets, formats)
@@ -146,11 +156,11 @@ def _of_technique(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[
         yield service_page(technique, sheets)
 
 
-def _of_product(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
+def _of_product(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Output]:
     yield from product_pages(book, book.products[entry_id], formats)
 
 
-def _of_class(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
+def _of_class(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Output]:
     notes = book.classes[entry_id]
     yield class_page(book, notes, formats)
     yield handout_page(book, notes)
@@ -172,18 +182,18 @@ def _card_name(kind: str, entry_id: str) -> str:
     return f"card/{kind}/{entry_id}"
 
 
-def _card(formats: LocaleFormat, site_url: str, kind: str, entry_id: str, book: Book) -> Iterator[Made]:
+def _card(formats: LocaleFormat, site_url: str, kind: str, entry_id: str, book: Book) -> Iterator[Output]:
     entry = book.blends[entry_id] if kind == "blend" else book.techniques[entry_id]
     return card_of(book, kind, entry, formats, site_url)
 
 
-def _deck(deck: Deck, book: Book, cards: list[Markup]) -> Iterator[Made]:
+def _deck(deck: Deck, book: Book, cards: list[Markup]) -> Iterator[Output]:
     return deck_of(book, deck, cards)
 
 
-def _heads_told(heads: Heads) -> str:
-    """All that a page says of the situations that are like it, as a text."""
-    return compact([[each.id, each.name, each.summary, head_of(each.hair)] for each in heads.situations])
+def _situations_text(situations: SituationIndex) -> str:
+    """All that a facet's page shows of similar situations, as a text for ``given``."""
+    return compact([[each.id, each.name, each.summary, head_of(each.hair)] for each in situations.situations])
 
 
 def _practice_text(practice: Practice) -> str:

@@ -1,4 +1,4 @@
-"""The web app manifest: what a phone needs to put the book on its home screen."""
+"""The web app manifest, which a phone needs to put the book on its home screen."""
 
 from typing import Any
 

@@ -1,4 +1,4 @@
-"""A blend's page: the bowl first, then cautions, whom it suits, techniques, products and notes."""
+"""A blend's page: the bowl first, then cautions, what it is good for, techniques, products and notes."""
 
 from dataclasses import dataclass
 
@@ -30,7 +30,7 @@ from bowlbook.wording.locale_format import LocaleFormat
 
 
 @dataclass(frozen=True, slots=True)
-class Refused:
+class RefusalRow:
     """Heads a recipe is not for, why, and a link to what to take instead."""
 
     heads: str
@@ -39,7 +39,7 @@ class Refused:
 
 
 @dataclass(frozen=True, slots=True)
-class DeveloperLine:
+class DeveloperRow:
     """A developer and the peroxide it brings to the bowl."""
 
     id: str
@@ -47,12 +47,12 @@ class DeveloperLine:
     peroxide: str
 
 
-def refused(
+def refusal_rows(
     book: Book, kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...], start: str
-) -> list[Refused]:
+) -> list[RefusalRow]:
     """The refusals of a blend or technique, as its page at ``start`` shows them."""
     return [
-        Refused(
+        RefusalRow(
             facet_sentence(each.when) or "any head",
             each.because,
             link_to(kind, book.of_kind(kind)[each.instead], start) if each.instead else None,
@@ -83,10 +83,10 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
         usual=USUAL_CAUTIONS,
         suits=facet_links(head_of(blend.suits), address),
-        refusals=refused(book, "blend", blend.not_for, address),
+        refusals=refusal_rows(book, "blend", blend.not_for, address),
         techniques=techniques,
         developers=[
-            DeveloperLine(each.id, each.name, f"{fixed(percent, 2)} %")
+            DeveloperRow(each.id, each.name, f"{fixed(percent, 2)} %")
             for each, percent in peroxide_by_developer(book, first)
         ],
         developers_batch=panels[0].label,

@@ -1,4 +1,4 @@
-"""A bowl as the bench reads it: finished texts for the table, nothing left to work out."""
+"""A bowl as the bench reads it: every figure of its table as a finished text."""
 
 from dataclasses import dataclass
 
@@ -11,7 +11,7 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.reading.amount import plain
 from bowlbook.wording.developer import developer_name
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.service import without
+from bowlbook.wording.service import without_phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +31,7 @@ class PourLine:
 
 @dataclass(frozen=True, slots=True)
 class AddLine:
-    """One pour still to make in a bowl put right: how much to add, and what the scale shows after it."""
+    """One pour still to make in a corrected bowl: how much to add, and what the scale shows after it."""
 
     name: str
     add: str
@@ -80,6 +80,7 @@ def panels_of(book: Book, blend: Blend, formats: LocaleFormat) -> tuple[Panel, .
 def panel_of(bowl: Bowl, formats: LocaleFormat) -> Panel:
     """The texts of one bowl: weights with the scale's decimals, mL to 0.1, US fl oz to 0.01."""
     places = decimals_of(bowl.step)
+    # A batch that is no whole number of steps is shown as authored: rounding it here would hide that.
     whole_steps = (bowl.batch / bowl.step).denominator == 1
     size = fixed(bowl.batch, places) if whole_steps else plain(bowl.batch)
     nearest = bowl.next_weighable_batch
@@ -107,10 +108,10 @@ def panel_of(bowl: Bowl, formats: LocaleFormat) -> Panel:
 
 
 def _cost(bowl: Bowl, formats: LocaleFormat) -> str | None:
-    """What is known of the cost, and what of the bowl is left out of it; None where no price is known."""
+    """The known cost, with the products it leaves out; None where no price is known."""
     if len(bowl.unpriced) == len(bowl.pours):
         return None
-    return f"{formats.money(bowl.known.total)}{without(bowl.unpriced)}"
+    return f"{formats.money(bowl.known.total)}{without_phrase(bowl.unpriced)}"
 
 
 def _over(bowl: Bowl, place: int, correction: Correction, places: int) -> OverLine:

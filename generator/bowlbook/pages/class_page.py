@@ -87,7 +87,7 @@ def handout_address(notes: ClassNotes) -> str:
 
 
 def handout_page(book: Book, notes: ClassNotes) -> Page:
-    """What the learners take home: outcomes, the text, the techniques. No prices, nothing for the team."""
+    """What the learners take home: outcomes, the text, the techniques. No prices and no team notes."""
     address = handout_address(notes)
     body = render(
         "handout.html",
@@ -110,14 +110,14 @@ def _demonstrations(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]
 
 
 def _heads(each: Demonstration) -> str:
-    said = []
+    phrases = []
     if each.heads:
-        said.append(counted(each.heads, "head"))
+        phrases.append(counted(each.heads, "head"))
     if each.learners_per_head:
         many = counted(each.learners_per_head, "learner")
         one = "each learner" if each.learners_per_head == 1 else f"every {many}"
-        said.append(f"{'and one' if said else 'one head'} for {one}")
-    return " ".join(said) + (f": {each.on}" if each.on else "")
+        phrases.append(f"{'and one' if phrases else 'one head'} for {one}")
+    return " ".join(phrases) + (f": {each.on}" if each.on else "")
 
 
 def _clock(minutes: Fraction) -> str:

@@ -7,13 +7,13 @@ from bowlbook.entries.entry import Entry
 from bowlbook.entries.product import Product
 from bowlbook.pages.free_text import free_text
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.stamp import stamp_of
+from bowlbook.wording.stamp import review_stamp
 
 
 def closing_of(book: Book, entry: Entry, formats: LocaleFormat) -> dict[str, Any]:
     """``stamp``, ``private`` and ``reviewable`` for a template: a product needs no review."""
     return {
-        "stamp": stamp_of(book, entry, formats),
+        "stamp": review_stamp(book, entry, formats),
         "reviewable": not isinstance(entry, Product),
         "private": free_text(getattr(entry, "private", None)),
     }

@@ -69,7 +69,7 @@ def coverage_page(book: Book, index: Index) -> Page:
         areas=areas,
         gaps=[_gap(book, gap) for gap in gaps[:SHOWN]],
         more=counted(len(gaps) - SHOWN, "smaller gap") if len(gaps) > SHOWN else None,
-        words=_counted(counts),
+        words=_counts_in_words(counts),
         size=CELL * 10,
         cell=CELL - 1,
     )
@@ -81,7 +81,7 @@ def coverage_page(book: Book, index: Index) -> Page:
 STATES = ("served", "thin", "empty")
 
 
-def _counted(counts: list[int]) -> str:
+def _counts_in_words(counts: list[int]) -> str:
     served, thin, empty = counts
     return f"{counted(served, 'corner')} served by two or more, {thin} by one, {empty} by none"
 
@@ -98,8 +98,8 @@ def _area(coverage: Coverage, area: str) -> AreaMaps:
                     counts[STATES.index(state)] += 1
                     cells.append(Cell(corner.lift * CELL - CELL, corner.natural_level * CELL - CELL, state))
             totals = [total + count for total, count in zip(totals, counts, strict=True)]
-            maps.append(Map(f"{texture} hair, {tone}", cells, _counted(counts)))
-    return AreaMaps(area.capitalize(), area.replace(" ", "-"), maps, _counted(totals))
+            maps.append(Map(f"{texture} hair, {tone}", cells, _counts_in_words(counts)))
+    return AreaMaps(area.capitalize(), area.replace(" ", "-"), maps, _counts_in_words(totals))
 
 
 def _gap(book: Book, gap: Gap) -> GapRow:

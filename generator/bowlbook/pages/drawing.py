@@ -1,7 +1,7 @@
 """Drawings: the strand with its zones, the sections on the head, the bowl as a bar of parts.
 
 Inline SVG with a title and a description. What a drawing says by hatching also stands in words beside it, and
-nothing is said by colour alone. Geometry only: what is drawn was worked out elsewhere.
+nothing is shown by colour alone. Geometry only: the figures come from `bowlbook.figures`.
 """
 
 from collections.abc import Sequence
@@ -42,6 +42,7 @@ class _Zone:
 
 def strand_drawing(bowl: TechniqueBowl, placement: str, anchor: str) -> Drawing:
     """One section of hair from root to ends: where lightener goes, what is backcombed away, the foil."""
+    # Floats are fine here: only coordinates are made of them, to a tenth of a unit.
     kept = 1 - float(bowl.backcomb or 0) / 100
     zones = []
     for place, (number, word) in enumerate(ZONE_WORDS.items()):
@@ -156,11 +157,11 @@ BARE = (
     "#f8dd86",
     "#fcf0c0",
 )
-"""Level 1 to 10: about how hair looks, and what lifting to it exposes. For the eye; the names decide."""
+"""Level 1 to 10: about how hair looks, and what lifting to it exposes. Drawn by eye; the words decide."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Level:
+class _LevelSwatch:
     level: int
     x: int
     hair: str
@@ -172,7 +173,7 @@ class _Level:
 def levels_drawing(natural: int, target: int, anchor: str) -> Drawing:
     """The ten levels, the pigment under each; ``natural`` and ``target`` are bit sets of levels to frame."""
     levels = [
-        _Level(n + 1, 14 + n * 32, HAIR[n], BARE[n], bool(natural >> n & 1), bool(target >> n & 1))
+        _LevelSwatch(n + 1, 14 + n * 32, HAIR[n], BARE[n], bool(natural >> n & 1), bool(target >> n & 1))
         for n in range(10)
     ]
     bare = ", ".join(f"{each.level} {each.shows}" for each in UNDERLYING)
@@ -198,9 +199,9 @@ class _Block:
 
 
 def bowl_drawing(bowl: Bowl, anchor: str) -> Drawing:
-    """The bowl as a bar: each pour as wide as its share of the weight, lettered and told in words."""
+    """The bowl as a bar: each pour as wide as its share of the weight, lettered, and the same in words."""
     total = sum((each.reading.exact for each in bowl.pours), Fraction(0))
-    share = _parts(bowl)
+    share = _parts_of_pours(bowl)
     blocks, left = [], Fraction(0)
     for place, each in enumerate(bowl.pours):
         width = each.reading.exact / total * 300
@@ -222,7 +223,7 @@ def bowl_drawing(bowl: Bowl, anchor: str) -> Drawing:
     return Drawing(finished(svg), words + ".")
 
 
-def _parts(bowl: Bowl) -> list[str]:
+def _parts_of_pours(bowl: Bowl) -> list[str]:
     """What each pour is of the recipe, in parts of the same size as the lighteners'."""
     blend = bowl.blend
     parts = [each.parts for each in blend.shares]

@@ -1,4 +1,4 @@
-"""A wrong and a right example for each finding code, kept as data beside this module, one file a code."""
+"""A wrong and a right example for each finding code, as data: one file of ``examples/`` for each code."""
 
 from dataclasses import dataclass
 from functools import cache
@@ -11,10 +11,10 @@ EXAMPLES = Path(__file__).parent / "examples"
 
 @dataclass(frozen=True, slots=True)
 class Example:
-    """Text as a writer would have it, or the commands that make it, and what ``check`` says of the wrong one.
+    """The wrong and the right text, or the commands that make it, and what ``check`` prints for the wrong.
 
-    Files begin with a comment that names their path. What is said in a file of the small
-    book stands in the place of the same keys there; a new file, or one with its kind, is whole.
+    Each file in a text begins with a comment that names its path. Its keys replace those of the same file
+    in the small book of the tests; a new file, or one that gives its kind, is a complete entry.
     """
 
     wrong: str
@@ -24,7 +24,7 @@ class Example:
 
 @cache
 def example_of(code: str) -> Example:
-    """The example of a code. Raises `ValueError` where its file is missing or not as it must be."""
+    """The example of a code. Raises `ValueError` where its file is not in the expected shape."""
     path = EXAMPLES / f"{code}.yml"
     source, findings = read_source(path, path.name, frozenset())
     if findings or source.data is None or set(source.data) != {"wrong", "right", "says"}:

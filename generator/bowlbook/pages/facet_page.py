@@ -27,7 +27,7 @@ from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.reason import label, pigment_sentences, reasons_of
 from bowlbook.wording.verdict import Answered, answered, visit_sentence
 
-SHOWN = 20
+MOST_ANSWERS = 20
 """How many answers and refusals of a kind a page shows."""
 
 SLUGS = {"natural_level": "natural-level", "target_level": "lifted-to-level", "lift": "levels-of-lift"}
@@ -61,6 +61,7 @@ def _title(facet: str, value: int | str) -> str:
 
 
 def _values() -> tuple[FacetValue, ...]:
+    # A value's bit is its place in the facet's domain, as `figures.head` counts them.
     found = []
     for facet in FACETS:
         for place, value in enumerate(DOMAINS[facet]):
@@ -83,8 +84,8 @@ FACET_VALUES = _values()
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
-    """One answer or refusal with its sentences; of an answer also what it is mixed with, and its cautions."""
+class AnswerItem:
+    """One answer or refusal with its sentences; an answer also has what to mix it with, and cautions."""
 
     name: str
     href: str
@@ -96,13 +97,13 @@ class Told:
 
 
 @dataclass(frozen=True, slots=True)
-class ToldGroup:
+class AnswerGroup:
     """The answers and refusals of one kind; ``more``: how many further ones are not shown."""
 
     title: str
     anchor: str
-    suits: list[Told]
-    refused: list[Told]
+    suits: list[AnswerItem]
+    refused: list[AnswerItem]
     more: int
 
 
@@ -209,14 +210,14 @@ def asked_of(book: Book, practice: Practice, head: Head, start: str, most: int =
 
 
 @dataclass(frozen=True, slots=True)
-class Heads:
-    """A book's situations by name, and the heads they are about."""
+class SituationIndex:
+    """A book's situations by name, and the set of heads that each describes, for finding similar ones."""
 
     situations: tuple[Situation, ...]
     sets: HeadSets
 
-    def like(self, head: Head, most: int) -> list[Situation]:
-        """The first situations that say something of what was asked, in every facet that was."""
+    def matching(self, head: Head, most: int) -> list[Situation]:
+        """The first ``most`` situations that overlap with ``head`` in every facet that it gives."""
         found = self.sets.every
         for place, asked in enumerate(head):
             if asked:
@@ -224,10 +225,10 @@ class Heads:
         return [self.situations[place] for place in islice(places_of(found), most)]
 
 
-def heads_of(book: Book) -> Heads:
-    """The situations of a book, made ready for all pages of facet values."""
+def situation_index(book: Book) -> SituationIndex:
+    """The situations of a book, indexed once for all pages of facet values."""
     found = sorted(book.situations.values(), key=lambda each: (each.name.casefold(), each.id))
-    return Heads(tuple(found), head_sets([head_of(each.hair) for each in found]))
+    return SituationIndex(tuple(found), head_sets([head_of(each.hair) for each in found]))
 
 
 STATE_OR_WISH = {
@@ -278,7 +279,7 @@ def facet_page(book: Book, practice: Practice, heads: Heads, value: FacetValue) 
 
 
 def facet_links(head: Head, start: str) -> list[tuple[str, list[LinkItem]]]:
-    """The facets a set of heads says, by name, each value a link to its page."""
+    """The facets that a head gives, by name, each value a link to its page."""
     rows = []
     for name, bits in zip(FACETS, head, strict=False):
         links = [

@@ -29,13 +29,16 @@ def _markdown() -> Any:
     return made
 
 
-def _kept(tag: str, attribute: str, value: str) -> str | None:
-    """An attribute's value; None for an address that does not lead to a page of the web."""
+def _web_links_only(tag: str, attribute: str, value: str) -> str | None:
+    """An attribute's value; None for a link that is not http or https.
+
+    nh3 checks schemes but lets relative links pass; those would break when a page moves.
+    """
     return None if attribute == "href" and not value.lower().startswith(("https://", "http://")) else value
 
 
-def _levelled(html: str) -> str:
-    """Headings from the third level down, none skipped, whatever levels the author began and went on with."""
+def _relevelled(html: str) -> str:
+    """Headings from the third level down with no level skipped, whatever levels the author used."""
     above: list[int] = []
 
     def levelled(tag: re.Match[str]) -> str:
@@ -51,7 +54,7 @@ def _levelled(html: str) -> str:
 def free_text(text: str | None) -> Markup:
     """Markdown as safe HTML: emphasis, lists, links, tables, headings from the third level down.
 
-    Raw HTML, pictures, scripts, styles and attributes do not survive. Links go to http(s) pages only.
+    Raw HTML, pictures, scripts, styles and attributes are removed. Only http(s) links stay.
     """
     if not text:
         return finished("")
@@ -59,13 +62,13 @@ def free_text(text: str | None) -> Markup:
 
     try:
         html = _markdown().reset().convert(text)
-    except RecursionError:
+    except RecursionError:  # nested too deep: shown as it was written rather than lost
         html = f"<p>{escape(text)}</p>"
     cleaned = nh3.clean(
-        _levelled(html),
+        _relevelled(html),
         tags=TAGS,
         attributes=ATTRIBUTES,
-        attribute_filter=_kept,
+        attribute_filter=_web_links_only,
         url_schemes=SCHEMES,
         link_rel="noopener noreferrer",
     )

@@ -1,4 +1,4 @@
-"""A class's kit as a table, and the same for every number of learners as data for the page's chooser."""
+"""A class's kit as a table, and for every number of learners as data for the page's script."""
 
 from dataclasses import dataclass
 from fractions import Fraction
@@ -14,7 +14,7 @@ from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.amount import shown_amount
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.service import cannot_remarks, without
+from bowlbook.wording.service import cannot_remarks, without_phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ class KitTable:
 
 
 def most_learners(notes: ClassNotes) -> int:
-    """The largest number of learners that the page can be set to."""
+    """The largest number of learners that can be chosen on the page."""
     return min(MOST_LEARNERS, max(30, 2 * notes.learners))
 
 
@@ -61,7 +61,7 @@ def kit_rows(planned: KitPlan, formats: LocaleFormat) -> list[list[Any]]:
 
 
 def planned_kit(book: Book, notes: ClassNotes) -> KitPlan | str | None:
-    """A class's kit planned once; None where nothing is used, a sentence where it cannot be planned."""
+    """A class's kit plan; None where the class uses nothing, a sentence where it cannot be planned."""
     if not notes.demonstrations and not notes.for_each_learner:
         return None
     try:
@@ -80,7 +80,7 @@ def _table(planned: KitPlan, found: Kit, formats: LocaleFormat) -> KitTable:
         formats.money(found.known) or "no price",
         formats.money(found.cost_per_learner) or "not all priced",
         formats.priced,
-        without(found.unpriced, [bowl for _, bowl in found.unweighed]),
+        without_phrase(found.unpriced, [bowl for _, bowl in found.unweighed]),
         tuple(cannot_remarks(bowl for _, bowl in found.unweighed)),
     )
 

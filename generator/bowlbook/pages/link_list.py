@@ -1,4 +1,4 @@
-"""Lists of links to entries, and who uses an entry."""
+"""Lists of links to entries, and the list of entries that use one."""
 
 from dataclasses import dataclass
 
@@ -27,7 +27,7 @@ class LinkGroup:
     items: tuple[LinkItem, ...]
 
     def ends(self) -> tuple[str, str]:
-        """What the first and the last link are found by."""
+        """The names of the first and the last link, for naming a page of a long list."""
         return self.items[0].name, self.items[-1].name
 
 

@@ -1,4 +1,4 @@
-"""What a blend's page hands its script: the recipe as exact numbers, and how the house writes money."""
+"""The data of a blend's page for its script: the recipe in exact numbers, and the house's money format."""
 
 from typing import Any
 
@@ -13,7 +13,7 @@ from bowlbook.wording.locale_format import LocaleFormat
 
 
 def mix_data(book: Book, blend: Blend, formats: LocaleFormat) -> dict[str, Any]:
-    """The recipe as plain data; numbers as texts of whole numbers or fractions, so that nothing is lost."""
+    """The recipe as plain data. Numbers are texts, ``"3/4"`` or ``"2"``: a JSON number would be rounded."""
     steps = {unit: plain(step) for unit, _, step in ladder_of(book, blend)}
     return {
         "bases": [{**_product(book.base(each.product)), "parts": str(each.parts)} for each in blend.shares],

@@ -133,7 +133,7 @@ def home_page(book: Book) -> Page:
 
 
 def decks_pages(book: Book) -> Iterator[Page]:
-    """Where the cards are: the whole house in sets of cards, and a set for each class."""
+    """The list of decks: the whole house in sets of cards, and a set for each class."""
     address = "cards/"
     lead = "One card for each blend and technique, on A6 or 4 × 6 inches, with a code that leads to its page."
     decks = [

@@ -1,4 +1,4 @@
-"""A finished page: address, title, body, headings, what search knows of it; files beside pages; pieces."""
+"""What makers make: a finished page, a file outside the theme, or a piece for another maker."""
 
 from dataclasses import dataclass
 from typing import Any
@@ -14,7 +14,7 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class SearchEntry:
-    """What search finds a page by: plain text, not HTML. ``kind``: what search calls such a page."""
+    """The text that search finds a page by, without HTML. ``kind``: its label in the results."""
 
     title: str
     text: str
@@ -46,6 +46,6 @@ class Document:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """Plain data that one maker makes and another puts into its page or deck."""
+    """Plain data from one maker that another one needs, such as a rendered card for a deck."""
 
     value: Any

@@ -1,4 +1,4 @@
-"""Long lists on pages of a fixed size: on further pages each list goes on where it stopped before.
+"""Long lists on pages of a limited size: each further page continues every list where the last one stopped.
 
 A list that is short enough stays as it is, on one page at its own address.
 """
@@ -16,7 +16,7 @@ from bowlbook.pages.table import Table
 MOST = 200
 """How many entries of one list a page shows."""
 SIGNPOSTS = 40
-"""About how many other pages a page leads to: those next to it, and others at even distances."""
+"""About how many other pages a page links to: its neighbours, and others at even distances."""
 
 Listed = TypeVar("Listed", LinkGroup, Table)
 
@@ -56,8 +56,8 @@ def paginate(address: str, groups: Sequence[Listed], most: int = MOST) -> list[L
     list_pages: list[ListPage[Listed]] = []
     for number, own in enumerate(cut, 1):
         here = address_of(address, number)
-        led_to = [links[other - 1] for other in _signposts(number, len(cut))]
-        others = [replace(each, href=relative(each.href, here)) for each in led_to]
+        linked = [links[other - 1] for other in _signposts(number, len(cut))]
+        others = [replace(each, href=relative(each.href, here)) for each in linked]
         list_pages.append(ListPage(here, number, len(cut), own, others))
     return list_pages
 
@@ -78,7 +78,7 @@ def address_of(address: str, number: int) -> str:
 
 
 def _cut(groups: Sequence[Listed], number: int, most: int) -> list[Listed]:
-    """What stands on one page, counted from 0: on further ones only lists that are longer than that."""
+    """The content of one page, counted from 0. A further page has only lists long enough to reach it."""
     if number == 0:
         return [replace(group, items=group.items[:most]) for group in groups]
     found = []
@@ -91,16 +91,16 @@ def _cut(groups: Sequence[Listed], number: int, most: int) -> list[Listed]:
 
 
 def _note(groups: Sequence[LinkGroup] | Sequence[Table]) -> str:
-    told = []
+    ranges = []
     for group in groups:
         if group.items:
             first, last = group.ends()
-            told.append(f"{group.title}: {first} to {last}" if group.title else f"{first} to {last}")
-    return "; ".join(told)
+            ranges.append(f"{group.title}: {first} to {last}" if group.title else f"{first} to {last}")
+    return "; ".join(ranges)
 
 
 def _signposts(number: int, count: int) -> list[int]:
-    """The pages that one page leads to, in order."""
+    """The numbers of the pages that one page links to, in order."""
     step = -(-count // SIGNPOSTS)
     near = range(number - 2, number + 3)
     return [

@@ -1,4 +1,4 @@
-"""The book compiled for Pick by hair: plain data that its short script evaluates on the phone.
+"""The book compiled for Pick by hair: plain data that a script evaluates on the phone.
 
 One truth: the bit sets, stops and clauses are those of `bowlbook.figures`, the words those of
 `bowlbook.wording`. Strings are listed once, in ``texts``; everything else points at them.
@@ -32,8 +32,8 @@ BITS = ("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "NO_LIFT")
 """Bit sets of `bowlbook.figures.head` that the evaluation names."""
 
 
-class _Texts:
-    """Strings by number, each once."""
+class _StringTable:
+    """Numbers strings in the order in which they are first used."""
 
     def __init__(self) -> None:
         self.all: list[str] = []
@@ -73,7 +73,7 @@ def pick_data(
     ``bowls``: for each blend, by the number of its id, its smallest batch, and for each pour the product's
     name, -1 for the developer, and what the scale shows.
     """
-    texts = _Texts()
+    texts = _StringTable()
     clauses: dict[Clause, int] = {}
     mixes = _developers(book, practice)
     developers = {each.id: number for number, each in enumerate(mixes)}
@@ -122,7 +122,7 @@ def pick_data(
         "toners": toners,
         "names": [
             {str(texts.place(entry_id)): name for entry_id, name in names.get(kind, {}).items()}
-            for kind in KINDS
+            for kind in CANDIDATE_KINDS
         ],
         "developers": [
             [texts.place(each.id), texts.place(with_volume(each)), plain_number(each.volume)]

@@ -1,4 +1,4 @@
-"""Pick by hair: tap what is in the chair, and read what to mix, how to place it, and what not to."""
+"""The page Pick by hair: tap what is in the chair, and read what to mix, how to place it, and what not to."""
 
 from dataclasses import dataclass
 
@@ -31,7 +31,7 @@ class Asked:
     kept: bool = True
 
 
-def _asked(name: str) -> Asked:
+def _question(name: str) -> Question:
     pages = tuple(
         LinkItem(each.title, relative(each.address, ADDRESS)) for each in FACET_VALUES if each.facet == name
     )

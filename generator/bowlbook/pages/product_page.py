@@ -27,18 +27,18 @@ from bowlbook.wording.locale_format import LocaleFormat
 
 
 def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterator[Page]:
-    """The finished page of a product, and further ones where more use it than one page lists."""
+    """The page of a product, and further pages where its list of uses is too long for one."""
     address = entry_address("product", product.id)
     used, *further = paginate(address, where_used(book, "product", product, address))
     prices = _prices(book, product, formats)
-    out_of_it = stand_in_sentences(book, product) if isinstance(product, Developer) else []
+    replacements = stand_in_sentences(book, product) if isinstance(product, Developer) else []
     of_pack = "Pack and price" if book.priced else "Pack"
     body = render(
         "product.html",
         address,
         product=product,
         facts=_facts(product),
-        stand_ins=out_of_it,
+        stand_ins=replacements,
         of_pack=of_pack,
         price_facts=prices,
         notes=free_text(product.notes),
@@ -47,7 +47,7 @@ def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterat
         **closing_of(book, product, formats),
     )
     headings = [Heading("hazards", "Hazards")] if product.hazards else []
-    headings += [Heading("stand-in", "Out of it?")] if out_of_it else []
+    headings += [Heading("stand-in", "Out of it?")] if replacements else []
     headings += [Heading("price", of_pack)] if prices else []
     headings += [Heading("notes", "Notes")] if product.notes else []
     headings += [Heading("where-used", "Where used")] if used.groups else []

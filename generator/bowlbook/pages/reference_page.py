@@ -1,4 +1,4 @@
-"""Pages for whoever writes recipes: every code a check can give, and every field an entry can have."""
+"""Reference pages for recipe writers: every finding code, and every field of an entry."""
 
 import re
 from collections.abc import Iterator
@@ -20,7 +20,7 @@ from bowlbook.reading.code import READING_CODES
 
 @dataclass(frozen=True, slots=True)
 class CodeText:
-    """A code, what it means in one sentence, and what else is said of it and of its examples."""
+    """A code, what it means in one sentence, and further text about it and its examples."""
 
     code: str
     lead: str
@@ -52,12 +52,14 @@ LABEL = re.compile(r"^(Why|Source|Wrong|Right): ", re.M)
 
 
 def _of_check(check: ModuleType) -> CodeText:
-    """What a check's docstring says: its first line, then what is labelled in it."""
+    """A check's docstring as its page: the first line, then its labelled paragraphs."""
     lead, _, rest = (check.__doc__ or "").partition("\n")
     more, *labelled = LABEL.split(rest.strip())
-    said = dict(zip(labelled[::2], labelled[1::2], strict=True))
-    text = f"{more}\n\n**Why:** {said['Why']}\n\n**Source:** {said['Source']}"
-    return CodeText(code_of(check), lead, free_text(text), free_text(said["Wrong"]), free_text(said["Right"]))
+    paragraphs = dict(zip(labelled[::2], labelled[1::2], strict=True))
+    text = f"{more}\n\n**Why:** {paragraphs['Why']}\n\n**Source:** {paragraphs['Source']}"
+    return CodeText(
+        code_of(check), lead, free_text(text), free_text(paragraphs["Wrong"]), free_text(paragraphs["Right"])
+    )
 
 
 FINDINGS = "reference/findings/"
@@ -70,7 +72,7 @@ def _checks() -> list[CodeText]:
 
 
 def findings_page() -> Page:
-    """Every finding code with its meaning, from the code itself."""
+    """Every finding code with its meaning, from the docstrings of the checks."""
     body = render("findings.html", FINDINGS, reading=READING, checks=_checks())
     title = "Findings and their codes"
     headings = (Heading("reading", "While reading"), Heading("checks", "Checks of the whole book"))
@@ -78,7 +80,7 @@ def findings_page() -> Page:
 
 
 def finding_pages() -> Iterator[Page]:
-    """One page a code: what it means, a wrong entry, what is said of it, and a right one."""
+    """One page for each code: what it means, a wrong entry with its finding, and a right entry."""
     for each in (*READING, *_checks()):
         address = f"{FINDINGS}{each.code}/"
         body = render("finding.html", address, code=each, example=example_of(each.code))
@@ -88,7 +90,7 @@ def finding_pages() -> Iterator[Page]:
 
 
 def fields_page() -> Page:
-    """Every field of every entry, from the entries themselves."""
+    """Every field of every entry, from the entries' own declarations."""
     address = "reference/fields/"
     kinds = []
     for kind in ENTRY_CLASSES:

@@ -9,11 +9,11 @@ from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.wording.difference import fact_sentence, in_short, who_should_know
-from bowlbook.wording.entry import KIND_WORDS
+from bowlbook.wording.entry import KIND_NAMES
 
 RELEASE_ADDRESS = "changes/release/"
 MOST_SHOWN = 200
-"""Entries that the page lists at most; `bowlbook diff` tells all of them."""
+"""Entries that the page lists at most; `bowlbook diff` lists all of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +35,7 @@ class ChangedEntry:
 
 
 def release_page(book: Book, release: str, differences: Sequence[Difference]) -> Page:
-    """The page: who should know first, then entry by entry."""
+    """The page: first who should know, then the changes entry by entry."""
     entries = [_entry(each) for each in differences[:MOST_SHOWN]]
     who = [(title, tuple(names)) for title, names in who_should_know(book, differences)]
     body = render(
@@ -55,7 +55,7 @@ def release_page(book: Book, release: str, differences: Sequence[Difference]) ->
 def _entry(each: Difference) -> ChangedEntry:
     gone = each.state == "gone" or each.kind == "house"
     return ChangedEntry(
-        f"{KIND_WORDS[each.kind]}: {each.name}",
+        f"{KIND_NAMES[each.kind]}: {each.name}",
         None if gone else relative(entry_address(each.kind, each.id), RELEASE_ADDRESS),
         "" if each.state == "changed" else f"{each.state.capitalize()}.",
         tuple(map(fact_sentence, each.facts)),

@@ -1,4 +1,4 @@
-"""Templates: the one room that knows Jinja2. Everything put into a template is escaped."""
+"""Rendering of templates: the only module that imports Jinja2. Every value is escaped."""
 
 from functools import cache
 from pathlib import Path
@@ -15,19 +15,19 @@ TEMPLATES = Path(__file__).parent / "templates"
 
 
 class Compiled(BytecodeCache):
-    """Compiled templates for as long as this process lives: each reload of the preview loads them anew."""
+    """Keeps compiled templates in memory for this process: the preview loads them again at each reload."""
 
     def __init__(self) -> None:
-        self.known: dict[str, bytes] = {}
+        self.bytecode: dict[str, bytes] = {}
 
     def load_bytecode(self, bucket: Bucket) -> None:
-        """Fill in what is known; a template that has changed is not taken."""
-        if bucket.key in self.known:
-            bucket.bytecode_from_string(self.known[bucket.key])
+        """Use the stored bytecode, if there is any; Jinja2 discards it where the template has changed."""
+        if bucket.key in self.bytecode:
+            bucket.bytecode_from_string(self.bytecode[bucket.key])
 
     def dump_bytecode(self, bucket: Bucket) -> None:
-        """Remember it."""
-        self.known[bucket.key] = bucket.bytecode_to_string()
+        """Store the bytecode of a template."""
+        self.bytecode[bucket.key] = bucket.bytecode_to_string()
 
 
 @cache
@@ -60,5 +60,5 @@ def render(template: str, address: str, **values: Any) -> str:
 
 
 def finished(html: str) -> Markup:
-    """Marks HTML from our own templates or the sanitiser as finished, so that it is not escaped again."""
+    """Mark HTML as safe, so that it is not escaped again. Only for what templates or the sanitiser made."""
     return Markup(html)

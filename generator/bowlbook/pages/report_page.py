@@ -1,4 +1,4 @@
-"""Reports for whoever keeps the book: costs, weighability, and what goes out of date when."""
+"""Reports for the lead colourist and the owner: costs, weighing, and what goes out of date when."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -13,13 +13,13 @@ from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
 from bowlbook.pages.page import Page
 from bowlbook.pages.pagination import paginate, render_pages
-from bowlbook.pages.table import Row, Table
+from bowlbook.pages.table import Table, TableRow
 from bowlbook.wording.entry import KIND_TITLES, name_of
 from bowlbook.wording.locale_format import LocaleFormat
 
 COSTS = "reports/costs/"
 WEIGHING = "reports/weighing/"
-"""Beside each other, so that a link from one serves the other."""
+"""In one folder, so that one relative link to a blend is right on both pages."""
 
 
 def _report(address: str, title: str, lead: str, tables: list[Table]) -> Iterator[Page]:
@@ -27,7 +27,7 @@ def _report(address: str, title: str, lead: str, tables: list[Table]) -> Iterato
 
 
 @dataclass(frozen=True, slots=True)
-class BowlLine:
+class BowlReportRow:
     """One size of a blend's bowl in the reports: the blend, a link to it, and the bowl's figures as texts."""
 
     name: str
@@ -40,11 +40,11 @@ class BowlLine:
     next_weighable: str | None
 
 
-def bowl_lines(blend: Blend, panels: Iterable[Panel]) -> list[BowlLine]:
+def bowl_report_rows(blend: Blend, panels: Iterable[Panel]) -> list[BowlReportRow]:
     """A blend's bowls as the reports show them."""
     href = relative(entry_address("blend", blend.id), COSTS)
     return [
-        BowlLine(
+        BowlReportRow(
             *(blend.name, href, each.label, each.total, each.cost),
             *(each.worst_error, each.within_tolerance, each.next_weighable),
         )
@@ -52,17 +52,17 @@ def bowl_lines(blend: Blend, panels: Iterable[Panel]) -> list[BowlLine]:
     ]
 
 
-def bowl_reports(book: Book, formats: LocaleFormat, bowls: Sequence[BowlLine]) -> Iterator[Page]:
-    """The reports on bowls, in the order they come in: costs, where there are prices, and weighing."""
+def bowl_reports(book: Book, formats: LocaleFormat, bowls: Sequence[BowlReportRow]) -> Iterator[Page]:
+    """The reports on bowls, rows in the order of ``bowls``: costs, where there are prices, and weighing."""
     if book.priced:
         yield from _costs(book, formats, bowls)
     yield from _weighing(bowls)
 
 
-def _costs(book: Book, formats: LocaleFormat, bowls: Sequence[BowlLine]) -> Iterator[Page]:
-    """What each bowl of each blend costs, and the price that everything goes by."""
+def _costs(book: Book, formats: LocaleFormat, bowls: Sequence[BowlReportRow]) -> Iterator[Page]:
+    """What each bowl of each blend costs, and the prices that this is computed from."""
     costs = tuple(
-        Row(each.name, each.href, (each.label, each.total, each.cost or "no price"), each.cost is None)
+        TableRow(each.name, each.href, (each.label, each.total, each.cost or "no price"), each.cost is None)
         for each in bowls
     )
     prices = []
@@ -72,7 +72,7 @@ def _costs(book: Book, formats: LocaleFormat, bowls: Sequence[BowlLine]) -> Iter
         day = formats.day(pack.priced_on) if pack and pack.priced_on else "–"
         net = str(pack.net) if pack else "–"
         href = relative(entry_address("product", product.id), COSTS)
-        prices.append(Row(product.name, href, (net, price, day), price == "no price"))
+        prices.append(TableRow(product.name, href, (net, price, day), price == "no price"))
     return _report(
         COSTS,
         "Report: costs",
@@ -96,13 +96,15 @@ def _costs(book: Book, formats: LocaleFormat, bowls: Sequence[BowlLine]) -> Iter
     )
 
 
-def _weighing(bowls: Sequence[BowlLine]) -> Iterator[Page]:
+def _weighing(bowls: Sequence[BowlReportRow]) -> Iterator[Page]:
     """Which sizes of which blend the scale can weigh."""
-    good: list[Row] = []
-    bad: list[Row] = []
+    good: list[TableRow] = []
+    bad: list[TableRow] = []
     for each in bowls:
         nearest = each.label if each.within_tolerance else each.next_weighable or "none found"
-        row = Row(each.name, each.href, (each.label, each.worst_error, nearest), not each.within_tolerance)
+        row = TableRow(
+            each.name, each.href, (each.label, each.worst_error, nearest), not each.within_tolerance
+        )
         (good if each.within_tolerance else bad).append(row)
     heads = ("Blend", "Batch", "Worst error", "Nearest size")
     numbers = frozenset({1, 2})
@@ -125,7 +127,7 @@ def _weighing(bowls: Sequence[BowlLine]) -> Iterator[Page]:
 
 
 def newest_stamp(book: Book) -> date | None:
-    """The newest day that any entry carries: pages go by it, never by the clock."""
+    """The newest day in any entry. Pages compare with it, never with the clock, so that builds repeat."""
     days = []
     for _, entry in book.entries():
         reviewed, pack = getattr(entry, "reviewed", None), getattr(entry, "pack", None)
@@ -138,8 +140,8 @@ def date_reports(book: Book, formats: LocaleFormat) -> Iterator[Page]:
     """When each review falls due and each price goes stale, soonest first."""
     address = "reports/dates/"
     day = newest_stamp(book)
-    reviews: list[tuple[date, Row]] = []
-    prices: list[tuple[date, Row]] = []
+    reviews: list[tuple[date, TableRow]] = []
+    prices: list[tuple[date, TableRow]] = []
     never = []
     for kind, entry in book.entries():
         href = relative(entry_address(kind, entry.id), address)
@@ -147,14 +149,14 @@ def date_reports(book: Book, formats: LocaleFormat) -> Iterator[Page]:
         if isinstance(entry, Product):
             stale = stale_on(book, entry)
             if stale is not None:
-                row = Row(entry.name, href, (formats.day(stale),), day is not None and stale <= day)
+                row = TableRow(entry.name, href, (formats.day(stale),), day is not None and stale <= day)
                 prices.append((stale, row))
         if due is None and not isinstance(entry, Product):
-            never.append(Row(name_of(entry), href, (KIND_TITLES[kind],), True))
+            never.append(TableRow(name_of(entry), href, (KIND_TITLES[kind],), True))
         elif due is not None:
             late = due + timedelta(days=1)
             cells = (KIND_TITLES[kind], formats.day(late))
-            reviews.append((late, Row(name_of(entry), href, cells, day is not None and late <= day)))
+            reviews.append((late, TableRow(name_of(entry), href, cells, day is not None and late <= day)))
     reviews.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
     prices.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
     lead = "Soonest first. Marked rows were out of date"

@@ -1,7 +1,7 @@
-"""The search index: every entry under the words it is found by. ``search.js`` looks it up.
+"""The search index: a sorted word list, and for each word the entries that contain it; read by ``search.js``.
 
-Chosen over the theme's own search, which builds its index on the phone: one short entry for each recipe and
-finished word lists, read in one go, answer at once at any size that a phone can hold.
+Used instead of the theme's search, which builds its index on the phone: here that is done at build time, so
+the phone answers as soon as the file is read.
 """
 
 import re
@@ -15,8 +15,8 @@ from bowlbook.pages.page import SearchEntry
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
-    """One entry of the index: where it leads, what kind of page it is, a line under its name, its words."""
+class IndexEntry:
+    """One entry of the index: its address, kind of page, the line under its name, and its text."""
 
     address: str
     kind: str
@@ -38,7 +38,7 @@ def words_of(text: str) -> tuple[str, ...]:
     return tuple(word for word in re.split(r"[\W_]+", bare) if word)
 
 
-def search_index(entries: Iterable[Found]) -> dict[str, Any]:
+def search_index(entries: Iterable[IndexEntry]) -> dict[str, Any]:
     """The index as plain data.
 
     ``entries``: address, title, kind's number, note. ``words``: all words, sorted by code unit, with spaces

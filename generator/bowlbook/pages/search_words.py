@@ -1,6 +1,6 @@
-"""What search finds an entry by, with what the trade also calls things.
+"""The words that search finds an entry by, including other names that the trade uses.
 
-The other words are common practice, no published source.
+Those other names are common practice, no published source.
 """
 
 from bowlbook.book.book import Book
@@ -11,7 +11,7 @@ from bowlbook.entries.product import Developer, Lightener, Product, Toner
 from bowlbook.entries.technique import Technique
 from bowlbook.pages.page import SearchEntry
 from bowlbook.reading.amount import Span, plain
-from bowlbook.wording.entry import KIND_TITLES, KIND_WORDS, name_of, summary_of
+from bowlbook.wording.entry import KIND_NAMES, KIND_TITLES, name_of, summary_of
 from bowlbook.wording.facet import FACET_NAMES
 
 ALSO_CALLED = {
@@ -42,13 +42,15 @@ ALSO_CALLED = {
     "virgin": "natural, never coloured",
     "high porosity": "porous, damaged",
 }
-"""A word of the book to what people type for it."""
+"""A word of the book, and what people type for it."""
 
 
 def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
-    """One short entry for each recipe: its names, facets, products, and what they are also called."""
-    said: list[str] = [KIND_TITLES[kind]]
-    said += [each.rstrip(".") for each in (summary_of(entry), *getattr(entry, "other_names", ())) if each]
+    """An entry's names, facets and products, with other names for them, as one short text."""
+    sentences: list[str] = [KIND_TITLES[kind]]
+    sentences += [
+        each.rstrip(".") for each in (summary_of(entry), *getattr(entry, "other_names", ())) if each
+    ]
     words: list[str] = []
     for field in ("suits", "hair"):
         facets = getattr(entry, field, None)
@@ -60,6 +62,7 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
         words.append("lightener")
     if isinstance(entry, Product):
         words += _product_words(entry)
+    # Entries that a recipe warns against are no reason to find it.
     names = [
         name_of(book.of_kind(each.ref.to)[each.id])
         for each in references(entry)
@@ -68,8 +71,8 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
     unique = list(dict.fromkeys(words))
     also = [ALSO_CALLED[word] for word in unique if word in ALSO_CALLED]
     lists = [", ".join(each) for each in (unique, dict.fromkeys(names), also) if each]
-    text = ". ".join([*said, *lists])
-    return SearchEntry(name_of(entry), " ".join(text.split()), KIND_WORDS[kind])
+    text = ". ".join([*sentences, *lists])
+    return SearchEntry(name_of(entry), " ".join(text.split()), KIND_NAMES[kind])
 
 
 def _facet_words(facets: Facets) -> list[str]:

@@ -16,7 +16,7 @@ from bowlbook.wording.amount import length_word
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.service import cannot_remark, rounding_remark, without
+from bowlbook.wording.service import cannot_remark, rounding_remark, without_phrase
 
 FIRST = ("medium", "medium")
 """The hair amount that a sheet opens with."""
@@ -64,8 +64,8 @@ class SheetBowl:
 class Sheet:
     """The service for one hair amount; ``refusal`` says why it is not planned.
 
-    ``costs`` and ``total`` are of what has a price, and ``without`` names the rest. ``parts``: what of the
-    total is allowed for waste, and what is left over.
+    ``costs`` and ``total`` are of what has a price, and ``without`` names the rest. ``of_total``: the part of
+    the total that is allowed for waste, and what is left over.
     """
 
     length: str
@@ -79,7 +79,7 @@ class Sheet:
     costs: tuple[tuple[str, str], ...] = ()
     total: str | None = None
     without: str = ""
-    parts: tuple[tuple[str, str], ...] = ()
+    of_total: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,8 +174,8 @@ def _sheet(book: Book, hair: str, service: Service, formats: LocaleFormat) -> Sh
         minutes=tuple(minutes),
         costs=tuple(costs),
         total=formats.money(service.known),
-        without=without(service.unpriced, service.unweighed),
-        parts=tuple(
+        without=without_phrase(service.unpriced, service.unweighed),
+        of_total=tuple(
             (what, formats.money(cost) or "")
             for what, cost in (("for waste", service.waste_cost), ("left over", service.left_over_cost))
             if cost
@@ -201,9 +201,9 @@ def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:
 
 
 def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
-    said = [what, counted(fresh.sections, "section")]
+    phrases = [what, counted(fresh.sections, "section")]
     if fresh.minutes is not None:
-        said.append(f"{counted(fresh.minutes, 'minute')} to apply")
+        phrases.append(f"{counted(fresh.minutes, 'minute')} to apply")
     batches = [bowl.batch for bowl in fresh.weigh_outs]
     first = {bowl.batch: bowl for bowl in reversed(fresh.weigh_outs)}
     weigh_outs = tuple(
@@ -215,7 +215,7 @@ def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
     if fresh.waste:
         need += f", {fixed(fresh.waste, places)} {fresh.unit} of it for waste"
     left_over = f"{fixed(fresh.left_over, places)} {fresh.unit}"
-    return Mixing(", ".join(said), need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
+    return Mixing(", ".join(phrases), need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
 
 
 def _weigh_out(bowl: Bowl, times: int, *, again: bool) -> WeighOut:

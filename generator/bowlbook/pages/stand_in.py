@@ -1,4 +1,4 @@
-"""Where a developer has run out: two others in its place, weighed, for a blend's and a developer's page."""
+"""What to use when a developer has run out: two others in its place, weighed."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -17,7 +17,7 @@ from bowlbook.wording.listing import both
 
 @dataclass(frozen=True, slots=True)
 class StandInRow:
-    """One size: (scale shows, weigh) of the weaker and of the stronger, and what is to be said of it."""
+    """One size: (scale shows, weigh) of the weaker and of the stronger, and a remark on it."""
 
     size: str
     pours: tuple[tuple[str, str], ...]
@@ -26,7 +26,7 @@ class StandInRow:
 
 @dataclass(frozen=True, slots=True)
 class StandInTable:
-    """Two developers in place of one, at each size of a blend; without rows none may take its place."""
+    """Two developers in place of one, at each size of a blend; without rows there is no such pair."""
 
     name: str
     weaker: str
@@ -35,7 +35,7 @@ class StandInTable:
 
 
 def stand_in_tables(book: Book, blend: Blend) -> list[StandInTable]:
-    """For each developer of a blend the two that may stand in for it, weighed into every size."""
+    """For each developer of a blend the two that may replace it, weighed for every size."""
     tables = []
     for developer in developers_of(book, blend):
         found = stand_in_for(book, blend, developer)
@@ -63,7 +63,7 @@ def _row(found: StandIn, bowl: Bowl) -> StandInRow:
 
 
 def stand_in_sentences(book: Book, developer: Developer) -> list[str]:
-    """What two developers stand in for one, and where they may: a sentence for each two."""
+    """Which two developers may replace one, and where: a sentence for each pair."""
     places: dict[tuple[str, str], list[str]] = {}
     pairs: dict[tuple[str, str], StandIn] = {}
     for placement in developer.placement or PLACEMENTS:

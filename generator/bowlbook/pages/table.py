@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class TableRow:
     """A row: a link, then cells. ``mark`` draws attention to it."""
 
     name: str
@@ -21,12 +21,12 @@ class Table:
     title: str
     anchor: str
     heads: tuple[str, ...]
-    items: tuple[Row, ...]
+    items: tuple[TableRow, ...]
     none: str = "None."
     numbers: frozenset[int] = field(default_factory=frozenset)
     ordered_by: int = 0
 
     def ends(self) -> tuple[str, str]:
-        """What the first and the last row are found by."""
+        """The first and the last row, by the column that orders them, for naming a page of a long table."""
         first, last = ((row.name, *row.cells)[self.ordered_by] for row in (self.items[0], self.items[-1]))
         return first, last

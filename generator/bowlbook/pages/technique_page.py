@@ -1,4 +1,4 @@
-"""A technique's page: the bowls first, then cautions, steps, processing, whom it suits and supplies."""
+"""A technique's page: the bowls first, then cautions, steps, processing, what it is good for, supplies."""
 
 from dataclasses import dataclass
 
@@ -6,7 +6,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.head import head_of
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.blend_page import refused
+from bowlbook.pages.blend_page import refusal_rows
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import Drawing, head_drawing, strand_drawing
@@ -26,7 +26,7 @@ ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (en
 
 
 @dataclass(frozen=True, slots=True)
-class BowlLine:
+class TechniqueBowlRow:
     """One bowl of a technique."""
 
     name: str
@@ -41,7 +41,7 @@ class BowlLine:
 class Amount:
     """One hair amount in short: each time a bowl is mixed as ``blend: batch + batch``, and the costs.
 
-    ``refusal`` says why it is not worked out.
+    ``refusal`` says why it is not planned.
     """
 
     key: tuple[str, str]
@@ -83,7 +83,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         minutes=plain(processing.minutes),
         check=plain(processing.check_every),
         suits=facet_links(head_of(technique.suits), address),
-        refusals=refused(book, "technique", technique.not_for, address),
+        refusals=refusal_rows(book, "technique", technique.not_for, address),
         supplies=[
             link_to("product", book.products[each.product], address, str(Count(each.count)))
             for each in technique.supplies
@@ -124,12 +124,12 @@ def _amount(sheet: Sheet) -> Amount:
             lines.append(f"{bowl.name}: {' + '.join(sizes)}. {mixing.what}" if sizes else mixing.cannot or "")
     cost = None
     if sheet.total:
-        parts = ", ".join(f"{cost} {what}" for what, cost in sheet.parts)
-        cost = f"{sheet.total}{sheet.without}, supplies included" + (f"; of it {parts}" if parts else "")
+        shares = ", ".join(f"{cost} {what}" for what, cost in sheet.of_total)
+        cost = f"{sheet.total}{sheet.without}, supplies included" + (f"; of it {shares}" if shares else "")
     return Amount((sheet.length, sheet.density), sheet.hair, sheet.refusal, tuple(lines), cost)
 
 
-def _bowl(book: Book, technique: Technique, place: int, start: str) -> BowlLine:
+def _bowl(book: Book, technique: Technique, place: int, start: str) -> TechniqueBowlRow:
     bowl = technique.bowls[place]
     blend = book.blends[bowl.blend]
     developer = book.developer(bowl.developer or blend.developer.product)
@@ -147,4 +147,4 @@ def _bowl(book: Book, technique: Technique, place: int, start: str) -> BowlLine:
         facts.append(("Backcombed away", f"{plain(bowl.backcomb)} %"))
     href = relative(entry_address("blend", blend.id), start)
     drawing = None if blend.tones else strand_drawing(bowl, technique.placement, f"strand-{place + 1}")
-    return BowlLine(blend.name, href, bowl.where, facts, blend.cautions, drawing)
+    return TechniqueBowlRow(blend.name, href, bowl.where, facts, blend.cautions, drawing)

@@ -15,7 +15,7 @@ from bowlbook.reading.refusal import Refusal
 
 NUMBER = re.compile(r"(?:0|[1-9][0-9]{0,8})(?:\.[0-9]{1,6})?")
 QUANTITY = re.compile(r"(?P<number>\S*?[0-9½¼¾⅓⅔⅛⅜⅝⅞∞][^\sA-Za-z%]*|[-+.]?[A-Za-z]+)\s*(?P<unit>.*)")
-LONGEST = 60
+LONGEST_AMOUNT = 60
 HALVES = {"½": "0.5", "¼": "0.25", "¾": "0.75", "⅓": "0.333", "⅔": "0.667", "⅛": "0.125"}
 WORDS = {"half": "0.5", "a half": "0.5", "a quarter": "0.25", "quarter": "0.25", "a third": "0.333"}
 WORDS |= {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "ten": "10"}
@@ -29,7 +29,7 @@ DASHES = {
     "\N{EM DASH}": "a dash",
     "\N{MINUS SIGN}": "a minus sign",
 }
-"""The signs that people write between two ends of a range, and what each is called."""
+"""The characters that people write between two ends of a range, and what each is called."""
 DASH = "[" + "".join(map(re.escape, DASHES)) + "]"
 
 MASS_UNITS = {"oz": "oz", "g": "g", "kg": "kg", "lb": "lb", "gram": "g", "grams": "g", "ounces": "oz"}
@@ -87,7 +87,7 @@ class Count:
         return counted(self.number, "piece")
 
 
-@dataclass(frozen=True)  # without slots: `value` is worked out once
+@dataclass(frozen=True)  # no slots: `value` is cached
 class Ratio:
     """``left:right`` by weight, as lightener to developer; ``value`` is right over left."""
 
@@ -134,7 +134,7 @@ def counted(number: int | Fraction | Span, noun: str) -> str:
 
 def read_number(text: str, *, wanted: str, example: str) -> Fraction:
     """A number without a unit. ``wanted`` names it in the message; ``example`` shows one in the mend."""
-    text = text.strip()[: LONGEST + 1]
+    text = text.strip()[: LONGEST_AMOUNT + 1]
     if NUMBER.fullmatch(text):
         return Fraction(text)
     raise _bad_number(text, wanted, example)
@@ -145,7 +145,7 @@ def read_quantity(
 ) -> tuple[Fraction, str]:
     """A number and one of ``units`` (matched exactly, then without regard to case). Raises `Refusal`."""
     text = text.strip()
-    found = QUANTITY.fullmatch(text) if len(text) <= LONGEST else None
+    found = QUANTITY.fullmatch(text) if len(text) <= LONGEST_AMOUNT else None
     if found is None:
         raise _bad_number(text, wanted, example)
     digits, unit = found["number"], " ".join(found["unit"].split())
@@ -177,7 +177,7 @@ def read_quantity(
 
 def _bad_number(text: str, wanted: str, example: str) -> Refusal:
     """Why a number was refused, and how to write it, for the ways in which people write them."""
-    text = text.strip()[:LONGEST]
+    text = text.strip()[:LONGEST_AMOUNT]
     mend = f"Write it as {example}."
     unquoted = ""
     bare = text.rstrip("%").strip()
@@ -229,7 +229,7 @@ def _bad_number(text: str, wanted: str, example: str) -> Refusal:
 
 
 def bounded(number: Fraction, low: Fraction | int, high: Fraction | int, unit: str) -> Fraction:
-    """The number itself, where it lies from ``low`` to ``high``; `Refusal` otherwise."""
+    """The number itself, where it is from ``low`` to ``high``; `Refusal` otherwise."""
     if low <= number <= high:
         return number
     least, most = plain(Fraction(low)), plain(Fraction(high))

@@ -12,13 +12,13 @@ from bowlbook.reading.yaml_reader import Scalar
 class Cut(NamedTuple):
     """What YAML takes for a remark and may be the end of a text: line and column from 0, and its own text.
 
-    ``spoils``: the way to the key or value that it may belong to, where there is one.
+    ``may_belong_to``: the way to the key or value that it may belong to, where there is one.
     """
 
     line: int
     column: int
     text: str
-    spoils: Loc | None
+    may_belong_to: Loc | None
 
 
 BEHIND = re.compile(r"(?m)^(?:[ \t]*+[^ \t\n].*#|[ \t]+#(?! +[^\W\d_]))")
@@ -54,7 +54,7 @@ def cuts_in(text: str, scalars: Sequence[Scalar], *, whole: bool) -> list[Cut]:
     at = 0
     while (at := text.find("#", at, read_to)) >= 0:
         number = bisect_right(ends, at)
-        if number < len(ends) and scalars[number].start <= at:  # the sign is in a text
+        if number < len(ends) and scalars[number].start <= at:  # this # is within a text
             at = ends[number]
             continue
         line_start = text.rfind("\n", 0, at) + 1
@@ -66,7 +66,7 @@ def cuts_in(text: str, scalars: Sequence[Scalar], *, whole: bool) -> list[Cut]:
         below = written_to == line_start and before is not None and _goes_on(text, before, at)
         if (written_to > line_start or below) and (narrow or not REMARK.match(remark)):
             near = before is not None and text[before.end : at].strip() in ("", ":")
-            spoils = before.way if before is not None and near else None
-            found.append(Cut(text.count("\n", 0, at), at - line_start, remark, spoils))
+            may_belong_to = before.way if before is not None and near else None
+            found.append(Cut(text.count("\n", 0, at), at - line_start, remark, may_belong_to))
         at += len(remark)
     return found

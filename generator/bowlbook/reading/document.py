@@ -71,7 +71,9 @@ def read_text(
     reader = YamlReader(source, keep_scalars=BEHIND.search(text) is not None)
     problem = reader.read()
     cuts = cuts_in(text, reader.scalars, whole=not reader.broken)
-    source.spoilt = frozenset(reader.repeated | {each.spoils for each in cuts if each.spoils is not None})
+    source.faulty = frozenset(
+        reader.repeated | {each.may_belong_to for each in cuts if each.may_belong_to is not None}
+    )
     if problem is not None and not any(follows_from(problem, each) for each in cuts):
         reader.findings.append(syntax_finding(source, problem))
     return source, reader.findings + [_cut_finding(source, each) for each in cuts]

@@ -32,7 +32,7 @@ class Finding(NamedTuple):
 
 
 def finding_of(refusal: Refusal, place: Place, excerpt: str = "") -> Finding:
-    """What a refusal is, once its place is known."""
+    """The finding for a refusal at a place."""
     return Finding(place, refusal.code, refusal.message, refusal.mend, excerpt)
 
 

@@ -1,4 +1,4 @@
-"""The door in front of the YAML parser: what a file must be before anyone reads it."""
+"""Limits and checks on a file before it is parsed: its kind, size, encoding and characters."""
 
 import errno
 import os
@@ -20,8 +20,8 @@ CONTROL = re.compile(
 )
 
 
-# What a system has of these: do not wait for a pipe's other end, do not hand the file to other programs, and
-# read byte for byte (Windows would translate line ends).
+# Where the system has them: do not wait for a pipe's other end, do not pass the handle to child processes,
+# and read bytes as they are (Windows would translate line ends).
 HOW = os.O_RDONLY
 for _flag in ("O_NONBLOCK", "O_CLOEXEC", "O_NOINHERIT", "O_BINARY"):
     HOW |= getattr(os, _flag, 0)

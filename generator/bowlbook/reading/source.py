@@ -17,7 +17,7 @@ Places = dict[Loc, tuple[int, int]]
 
 EXCERPT_WIDTH = 160
 EARLY = 3
-"""Lines of a text that are shown without looking through all of it: a name stands there."""
+"""Lines at the top whose excerpt needs no mask of the whole text: an entry's name is there."""
 
 
 @dataclass(slots=True)
@@ -26,7 +26,7 @@ class Source:
     entry may have: what is behind any other key is never quoted. None: every key is known. ``data`` is the
     file's mapping, or None where it could not be read. Not changed after reading and validating.
 
-    ``spoilt``: ways to values of which reading has said that they are wrong. ``unknown``: ways to the keys
+    ``faulty``: ways to values that already have a finding and count as not read. ``unknown``: ways to keys
     that the entry may not have where they stand; None until it was validated. ``misshapen``: ways to values
     where private keys belong and no keys were written, as in ``pack: 39.00``: quoted like a private value.
 
@@ -40,7 +40,7 @@ class Source:
     values: Places = field(default_factory=dict)
     keys: Places = field(default_factory=dict)
     known: frozenset[str] | None = None
-    spoilt: frozenset[Loc] = frozenset()
+    faulty: frozenset[Loc] = frozenset()
     unknown: frozenset[Loc] | None = None
     misshapen: frozenset[Loc] = frozenset()
     _lines: dict[object, list[str]] = field(default_factory=dict, repr=False, compare=False)
@@ -72,18 +72,18 @@ class Source:
         return own if place.line == own.line else place
 
     def _offset(self, place: Place) -> int:
-        """How many signs of the text stand before a place."""
+        """How many characters of the text are before a place."""
         at = 0
         for _ in range(place.line - 1):
             at = self.text.index("\n", at) + 1
         return at + place.column - 1
 
     def is_private(self, loc: Loc) -> bool:
-        """Whether a value on this way must not be quoted in what travels."""
+        """Whether a value on this way must not be quoted outside its author's own screen."""
         return any(step in self.private for step in loc)
 
     def is_unknown(self, loc: Loc) -> bool:
-        """Whether a key on this way is none that an entry may have: what is behind it is never quoted."""
+        """Whether any key on this way is unknown to entries: its value is never quoted."""
         known = self.known
         return known is not None and any(isinstance(step, str) and step not in known for step in loc)
 
@@ -165,13 +165,14 @@ def mask(
     key = _private_key(private) if private else None
     more = {line - 1: column - 1 for line, column in sorted(starts, reverse=True)}
     shown: list[str] = []
+    # While ``inside`` a hidden value, each line is masked; only indentation and quotes show where it ends.
     inside: tuple[int, bool] | None = None
     open_quote = ""
     if known is None and not more:
         first = key.search(text) if key is not None else None
         if first is None:
             return lines
-        shown = lines[: text.count("\n", 0, first.start())]  # the sign before a key may be the end of a line
+        shown = lines[: text.count("\n", 0, first.start())]  # it may begin with a line end
     for number, line in enumerate(lines[len(shown) :], len(shown)):
         if inside is not None:
             if open_quote or not _ends(line, *inside):
@@ -242,7 +243,7 @@ ANY_KEY = re.compile(r"""\s*(?:-\s|["']?[\w -]+["']?\s*:(?:\s|$))""")
 
 
 def _indent(line: str) -> int:
-    """How many spaces stand before the line's first sign."""
+    """How many spaces are before the line's first character."""
     return len(line) - len(line.lstrip(" "))
 
 

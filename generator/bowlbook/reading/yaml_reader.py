@@ -195,7 +195,7 @@ class YamlReader:
         self.repeated.add(way)
 
     def _open(self, event: Any, depth: int) -> None:
-        """The begin of a mapping or list."""
+        """The start of a mapping or list."""
         self._features(event)
         if depth >= guard.MAX_DEPTH:
             self._limit(event, "too-deep", f"This is nested more than {guard.MAX_DEPTH} deep.")

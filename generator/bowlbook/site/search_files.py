@@ -9,7 +9,7 @@ from mkdocs.structure.files import File
 
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.page import SearchEntry
-from bowlbook.pages.search_index import Found, search_index
+from bowlbook.pages.search_index import IndexEntry, search_index
 from bowlbook.site.entry_page import EntryPage
 
 DATA = "data"
@@ -18,7 +18,7 @@ NAMES = f"{DATA}/names.json"
 
 def write_search(site: Path, files: Iterable[File], pick: str) -> str:
     """Write the index, and the file that names it and ``pick``, Pick by hair's data. Returns its name."""
-    index = compact(search_index(found for file in files if (found := _found(file)) is not None))
+    index = compact(search_index(found for file in files if (found := _indexed(file)) is not None))
     name = f"{DATA}/{data_name('search', index)}"
     (site / DATA).mkdir(parents=True, exist_ok=True)
     (site / name).write_text(index, encoding="utf-8", newline="\n")
@@ -27,13 +27,13 @@ def write_search(site: Path, files: Iterable[File], pick: str) -> str:
     return name
 
 
-def _found(file: File) -> Found | None:
+def _indexed(file: File) -> IndexEntry | None:
     """A page as search finds it; None for one that it leaves out."""
     page = file.page
     if isinstance(page, EntryPage):
         head = page.head
-        return Found(page.url, head.search.kind, head.description, head.search) if head.search else None
+        return IndexEntry(page.url, head.search.kind, head.description, head.search) if head.search else None
     if page is None:
         return None
     text = re.sub(r"<[^>]*>", " ", page.content or "")
-    return Found(page.url, "About this book", "", SearchEntry(unescape(str(page.title)), unescape(text)))
+    return IndexEntry(page.url, "About this book", "", SearchEntry(unescape(str(page.title)), unescape(text)))

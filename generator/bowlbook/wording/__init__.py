@@ -1,1 +1,1 @@
-"""What the command line and the pages both say, as finished text: no HTML, no file, no arithmetic."""
+"""Finished texts that the command line and the pages share: no HTML, no file, no arithmetic."""

@@ -1,4 +1,4 @@
-"""Developers by name and volume, and what an answer is mixed with."""
+"""Developers by name and volume, and the developers and placements of an answer."""
 
 from fractions import Fraction
 

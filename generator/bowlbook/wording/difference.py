@@ -1,18 +1,18 @@
-"""What changed at the bench, in words: as lines for a terminal, a comment, or a page."""
+"""What changed at the bench, in sentences for a terminal, a comment on a pull request, or a page."""
 
 from collections.abc import Iterable, Sequence
 
 from bowlbook.book.book import Book
 from bowlbook.figures.difference import CONCERNED, NOT_COMPARED, Difference
 from bowlbook.figures.fact import Fact
-from bowlbook.wording.entry import KIND_TITLES, KIND_WORDS, name_of
+from bowlbook.wording.entry import KIND_NAMES, KIND_TITLES, name_of
 
 
 def title_of(difference: Difference) -> str:
     """An entry and what became of it, as ``Blend "Cool foil" (was old-id)``."""
     state = "" if difference.state == "changed" else f": {difference.state}"
     was = f" (was {difference.was})" if difference.was else ""
-    return f"{KIND_WORDS[difference.kind]} “{difference.name}”{was}{state}"
+    return f"{KIND_NAMES[difference.kind]} “{difference.name}”{was}{state}"
 
 
 def fact_sentence(fact: Fact) -> str:

@@ -1,4 +1,4 @@
-"""Entries and their kinds by name, and an entry in a line: a blend's recipe, what a product is."""
+"""Names of entries and kinds, and an entry in one line: a blend's recipe, a product's description."""
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -20,7 +20,7 @@ KIND_TITLES = {
 """The kinds in the order in which the site shows them, by their titles."""
 
 
-KIND_WORDS = {
+KIND_NAMES = {
     "house": "House",
     "situation": "Hair situation",
     "blend": "Blend",
@@ -37,13 +37,13 @@ def name_of(entry: Entry) -> str:
 
 
 def summary_of(entry: Entry) -> str | None:
-    """An entry's sentence about itself."""
+    """An entry's own summary, if it has one."""
     summary: str | None = getattr(entry, "summary", None)
     return summary
 
 
 def note_of(book: Book, kind: str, entry: Entry) -> str | None:
-    """What a list says of an entry under its name."""
+    """The note under an entry's name in a list; None where there is none."""
     if isinstance(entry, Blend):
         return f"{recipe_of(book, entry)}. {facet_sentence(entry.suits)}".rstrip(". ")
     if isinstance(entry, Product):

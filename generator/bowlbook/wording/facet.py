@@ -1,4 +1,4 @@
-"""Facets as the house's readers read them."""
+"""Facets of hair by name, and as a phrase."""
 
 from bowlbook.entries.facets import FACETS, Facets
 from bowlbook.reading.amount import Span, counted
@@ -23,12 +23,12 @@ FACET_NAMES = {
 
 def facet_sentence(facets: Facets) -> str:
     """The facets in one line, as ``natural level 1–4, coarse, cool``."""
-    said = []
+    phrases = []
     for name in FACETS:
         value = getattr(facets, name)
         if isinstance(value, Span):
             unit = {"natural_level": "natural level", "target_level": "target level"}.get(name)
-            said.append(f"{unit} {value}" if unit else f"{counted(value, 'level')} of lift")
+            phrases.append(f"{unit} {value}" if unit else f"{counted(value, 'level')} of lift")
         elif value:
             noun = {"density": " density", "porosity": " porosity", "grey": " grey"}.get(name, "")
             said.append(either(value) + noun)

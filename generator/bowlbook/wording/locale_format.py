@@ -15,7 +15,7 @@ class LocaleFormat:
     """Money and dates in the house's currency and language."""
 
     def __init__(self, house: House, *, priced: bool = True) -> None:
-        """``priced``: whether pages say anything of costs."""
+        """``priced``: whether the book has prices, so that pages show costs."""
         from babel import Locale
 
         self._locale = Locale.parse(house.locale, sep="-")
@@ -32,7 +32,7 @@ class LocaleFormat:
         return None if minor is None else _money(minor, self._places, self._currency, self._locale)
 
     def money_form(self) -> dict[str, Any]:
-        """How money is written, for a script that writes it: what stands before and after, marks, groups."""
+        """The house's money format as data for a script: text before and after, separators, group sizes."""
         symbols = self._locale.number_symbols["latn"]
         digits = "1" * (self._places + 1)
         text = _money(int(digits), self._places, self._currency, self._locale)

@@ -1,4 +1,4 @@
-"""A verdict in plain sentences: why this, why not that, what to ask, what instead."""
+"""A verdict in plain sentences: why, why not, what to ask first, and what to take instead."""
 
 from dataclasses import dataclass
 

@@ -1,4 +1,4 @@
-"""An entry's review stamp: when, by whom, and by when it is due again."""
+"""An entry's review stamp, with its dates in the house's language."""
 
 from dataclasses import dataclass
 
@@ -9,7 +9,7 @@ from bowlbook.wording.locale_format import LocaleFormat
 
 
 @dataclass(frozen=True, slots=True)
-class Stamp:
+class ReviewStamp:
     """When an entry was last reviewed, by whom, and by when it is due again."""
 
     day: str
@@ -18,10 +18,10 @@ class Stamp:
     change: str | None
 
 
-def stamp_of(book: Book, entry: Entry, formats: LocaleFormat) -> Stamp | None:
+def review_stamp(book: Book, entry: Entry, formats: LocaleFormat) -> ReviewStamp | None:
     """An entry's stamp; None where it was never reviewed."""
     reviewed = getattr(entry, "reviewed", None)
     due = review_due(reviewed, book.house.review_after)
     if reviewed is None or due is None:
         return None
-    return Stamp(formats.day(reviewed.on), reviewed.by, formats.day(due), reviewed.change)
+    return ReviewStamp(formats.day(reviewed.on), reviewed.by, formats.day(due), reviewed.change)

@@ -21,13 +21,13 @@ from bowlbook.wording.entry import recipe_of
 from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.stamp import stamp_of
+from bowlbook.wording.stamp import review_stamp
 
 COLUMNS = 5
 """Sizes of a bowl side by side on a card."""
 MASK = 3
 ROOMY, FULL = 900, 1500
-"""Signs of text on a card up to which its type stays large, and up to which it is merely small."""
+"""Characters on a card up to which its type stays large, and up to which it is small rather than smallest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +91,7 @@ def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat
     address = f"{site_url.rstrip('/')}/{entry_address(kind, entry.id)}" if site_url else None
     anchor = f"{kind}-{entry.id}"
     suits = facet_sentence(entry.suits) or "any head"
-    stamp = stamp_of(book, entry, formats)
+    stamp = review_stamp(book, entry, formats)
     tables: tuple[CardTable, ...] = ()
     bar = None
     facts: list[tuple[str, str]] = []
@@ -112,6 +112,7 @@ def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat
         watch = entry.processing
         facts.append(("Processing", f"at most {counted(watch.minutes, 'minute')}"))
         facts.append(("Check every", f"{counted(watch.check_every, 'minute')}. {watch.stop_when}"))
+    # Measured by eye on printed cards: a row of a table takes about the room of 140 characters.
     signs = sum(map(len, (lead, suits, *entry.cautions, *steps, *(text for pair in facts for text in pair))))
     signs += sum(len(name) + len(text) for name, text in bowls) + sum(140 * len(each.rows) for each in tables)
     return Card(
@@ -136,14 +137,14 @@ def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat
 def _bowl_line(book: Book, technique: Technique, place: int) -> tuple[str, str]:
     bowl = technique.bowls[place]
     blend = book.blends[bowl.blend]
-    said = [bowl.where]
+    sentences = [bowl.where]
     if bowl.sections is not None and bowl.mix_per_section is not None:
         times = "" if bowl.sections == 1 else f"{bowl.sections} × "
-        said.append(f"{times}{bowl.mix_per_section}.".replace(" ", "\u00a0"))
+        sentences.append(f"{times}{bowl.mix_per_section}.".replace(" ", "\u00a0"))
     if bowl.backcomb is not None:
-        said.append(f"{plain(bowl.backcomb)}\u00a0% backcombed away.")
+        sentences.append(f"{plain(bowl.backcomb)}\u00a0% backcombed away.")
     zones = f"zone {both(list(bowl.zones))}"
-    return f"{blend.name}, {zones}", " ".join(said)
+    return f"{blend.name}, {zones}", " ".join(sentences)
 
 
 def _tables(mixed: Sequence[Bowl]) -> Iterator[CardTable]:

@@ -63,7 +63,7 @@ def class_deck(book: Book, notes: ClassNotes) -> Deck:
 
 
 def deck_of(book: Book, deck: Deck, cards: Sequence[Markup]) -> Iterator[Document]:
-    """A deck of cards that were drawn before, in the deck's order; nothing for an empty one."""
+    """The deck's document from cards that are rendered already, in the deck's order; none without cards."""
     if cards:
         back = relative(deck.address.rsplit("/", 2)[0] + "/", deck.address)
         yield print_document(book, deck.address, deck.title, cards, back)

@@ -1,7 +1,8 @@
 // Added too much? Which pour went over, and what the scale shows now; then what to add, and what it shows then.
 
 import { correct } from "./correct.js";
-import { heading, make, row, warning } from "./make.js";
+import { button, element, warning } from "./dom.js";
+import { heading, row } from "./table.js";
 import { NAMES, typedWeight } from "./typed.js";
 
 const root = document.getElementById("bb-added");
@@ -39,7 +40,7 @@ export function addedTooMuch(blend, bowlNow, turnTo) {
       for (const each of root.querySelectorAll(".bb-unit")) each.textContent = now.unit;
       put();
     },
-    /** Forgets what was said of a bowl that is no longer the one on the page. */
+    /** Clears the answers about a bowl that is no longer the one on the page. */
     clear() {
       forget();
       for (const each of weights) each.value = "";
@@ -70,18 +71,16 @@ function answer(blend, now, turnTo) {
     else poured[weights.indexOf(input)] = weight.number;
   }
   if (!after && !Object.keys(poured).length) return [];
-  return said(now, correct(blend, now.unit, now.batch, now.step, poured, after), place);
+  return whatToAdd(now, correct(blend, now.unit, now.batch, now.step, poured, after), place);
 }
 
 /** A weight in the other unit is never taken for one in this: the other bowl is offered. */
 function otherUnit(now, weight, turnTo) {
-  const button = make("button", "bb-button", `Show this blend in ${NAMES[weight.unit]}`);
-  button.type = "button";
-  button.addEventListener("click", () => turnTo(weight.unit));
-  return warning(`You typed ${NAMES[weight.unit]}, and this bowl is weighed in ${NAMES[now.unit]}. `, button);
+  return warning(`You typed ${NAMES[weight.unit]}, and this bowl is weighed in ${NAMES[now.unit]}. `,
+    button(`Show this blend in ${NAMES[weight.unit]}`, () => turnTo(weight.unit)));
 }
 
-function said(now, found, place) {
+function whatToAdd(now, found, place) {
   if (!found) return [warning("No bowl of this recipe holds that. Begin a new one.")];
   if (found.before !== undefined) {
     return [warning(`Before ${now.bowl.pours[place].name} the scale showed ${found.before} ${now.unit}. `
@@ -90,14 +89,14 @@ function said(now, found, place) {
   const more = found.pours.map((pour, at) => [now.bowl.pours[at].name, pour]).filter(([, pour]) => pour.more);
   const inside = found.pours.map((pour, at) => `${pour.in} ${now.bowl.pours[at].name}`)
     .filter((text) => Number(text.split(" ")[0]));
-  const lines = [make("p", "", `In the bowl now: ${inside.join("; ")}.`)];
+  const lines = [element("p", "", `In the bowl now: ${inside.join("; ")}.`)];
   if (found.overBowl) lines.push(warning(`A batch of ${found.batch} is more than fits one bowl. Begin a new one.`));
-  lines.push(make("p", "", ...(more.length
-    ? ["Take nothing out. Make it a batch of ", make("strong", "", found.batch), ", and add:"]
+  lines.push(element("p", "", ...(more.length
+    ? ["Take nothing out. Make it a batch of ", element("strong", "", found.batch), ", and add:"]
     : [`That is the whole bowl, a batch of ${found.batch}. Nothing is left to add.`])));
   if (more.length) {
-    lines.push(make("table", "bb-table bb-pours bb-adds", heading("Product", ["Add", now.unit], ["Scale shows", now.unit]),
-      make("tbody", "", ...more.map(([name, pour]) => row([name], ["bb-weigh", pour.add], ["bb-shows", pour.shows])))));
+    lines.push(element("table", "bb-table bb-pours bb-adds", heading("Product", ["Add", now.unit], ["Scale shows", now.unit]),
+      element("tbody", "", ...more.map(([name, pour]) => row([name], ["bb-weigh", pour.add], ["bb-shows", pour.shows])))));
   }
   return [...lines, ...now.remarksOf(found.batch.split(" ")[0])];
 }

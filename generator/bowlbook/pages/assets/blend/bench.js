@@ -1,7 +1,7 @@
 // The bowl on a blend's page: one size, scale and developer rule its table, Any amount and Added too much?.
 
 import { addedTooMuch } from "./added.js";
-import { make, warning } from "./make.js";
+import { button, element, warning } from "./dom.js";
 import { mix, recipe } from "./mix.js";
 import { addPanel, draw, remarks } from "./panel.js";
 import { recall, remember } from "./store.js";
@@ -17,13 +17,13 @@ const field = (name) => bench.querySelector(`[name=bench-${name}]`);
 const developer = field("developer");
 const panel = addPanel(group);
 const steps = { ...data.steps };
-/** What the page shows: `batch` as text, null where what was typed is no size; `why` says so then. */
+/** What the page shows: `batch` as text, null where what was typed is no size; `why` gives the reason then. */
 const now = { unit: null, batch: null, why: null, sure: null };
 const same = (one, other) => Number(one) === Number(other);
 const listed = () => sizes.find((each) => each.dataset.unit === now.unit && same(each.dataset.batch, now.batch));
 const label = () => `${now.batch} ${now.unit}`;
 
-/** The bowl to show, or a sentence to say instead; `ask` where the sentence is a question. */
+/** The bowl to show, or a sentence to show instead; `ask` where the sentence is a question. */
 function answer() {
   if (now.why) return { says: now.why };
   if (now.batch / steps[now.unit] > 100000) return { says: "That is more than any bowl on this scale." };
@@ -38,12 +38,9 @@ function answer() {
 }
 
 /** The sentence, and where it is a question a button that answers it. */
-function said({ says, ask }) {
+function notice({ says, ask }) {
   if (!ask) return warning(says);
-  const button = make("button", "bb-button", "Yes, show it");
-  button.type = "button";
-  button.addEventListener("click", () => { now.sure = label(); show(); });
-  return warning(says, button);
+  return warning(says, button("Yes, show it", () => { now.sure = label(); show(); }));
 }
 
 function show() {
@@ -55,17 +52,17 @@ function show() {
   group.classList.toggle("bb-any", !printed);
   panel.hidden = Boolean(printed);
   if (!printed) {
-    const above = found.bowl ? remarks(data, found.bowl, `${steps[now.unit]} ${now.unit}`) : [said(found)];
+    const above = found.bowl ? remarks(data, found.bowl, `${steps[now.unit]} ${now.unit}`) : [notice(found)];
     draw(panel, data, now, found.bowl, above);
   }
-  bench.querySelector(".bb-bench-says").replaceChildren(found.bowl ? summary(found.bowl) : said(found));
+  bench.querySelector(".bb-bench-says").replaceChildren(found.bowl ? summary(found.bowl) : notice(found));
   added.put();
 }
 
 /** The readings in one line, for somebody who types below the table. */
 function summary(bowl) {
   const readings = bowl.pours.map((pour) => `${pour.name} ${pour.shows}`).join("; ");
-  return make("p", "", `The table above is a batch of ${label()}. The scale shows: ${readings}.`);
+  return element("p", "", `The table above is a batch of ${label()}. The scale shows: ${readings}.`);
 }
 
 /** The bowl that the page shows, for the fold that puts it right; null where it shows none. */

@@ -1,4 +1,4 @@
-// Exact fractions of whole numbers without limit; rounding half up, once, last. The twin of the book's own figures.
+// Exact fractions of whole numbers without limit; rounding half up, once, last: the same arithmetic as in Python.
 
 const gcd = (one, other) => { while (other) [one, other] = [other, one % other]; return one < 0n ? -one : one; };
 

@@ -1,6 +1,7 @@
 // The bowl of a size, scale or developer that the page was not printed with: in the place of its own tables.
 
-import { heading, make, row, warning } from "./make.js";
+import { element, warning } from "./dom.js";
+import { heading, row } from "./table.js";
 
 /** The panel for it: as those of the page, its figures filled in by `draw`. */
 export function addPanel(group) {
@@ -23,8 +24,8 @@ export function draw(panel, data, { batch, unit }, bowl, remarks) {
     `Batch of ${label}. Tare the bowl once, then work down the list.`;
   panel.querySelector(".bb-pours thead").replaceWith(heading("Product", ["Weigh", unit], ["Scale shows", unit]));
   panel.querySelector(".bb-pours tbody").replaceChildren(...bowl.pours.map((pour) => {
-    const made = row([make("span", "bb-role", pour.role), pour.name,
-      pour.volume ? make("span", "bb-volume", pour.volume) : null],
+    const made = row([element("span", "bb-role", pour.role), pour.name,
+      pour.volume ? element("span", "bb-volume", pour.volume) : null],
     ["bb-weigh", pour.weigh], ["bb-shows", pour.shows]);
     made.className = `bb-${pour.role}`;
     return made;
@@ -40,7 +41,7 @@ export function draw(panel, data, { batch, unit }, bowl, remarks) {
   panel.querySelector(".bb-wide").setAttribute("aria-label", `Exact weights, batch of ${label}`);
   panel.querySelector(".bb-exact").replaceChildren(
     heading("Product", ["Exact", unit], "Off by", ...(data.priced ? ["Cost"] : [])),
-    make("tbody", "", ...bowl.pours.map((pour) => row([pour.name], ["", pour.exact], ["", pour.off],
+    element("tbody", "", ...bowl.pours.map((pour) => row([pour.name], ["", pour.exact], ["", pour.off],
       ...(data.priced ? [["", pour.cost ?? "–"]] : []))), data.priced ? total(bowl) : null));
 }
 
@@ -50,11 +51,11 @@ function total(bowl) {
   return made;
 }
 
-/** What is to be said of a bowl that is off its recipe, as on the page's own tables. */
+/** Remarks on a bowl that is off its recipe, the same as at the page's own tables. */
 export function remarks(data, bowl, step) {
   const found = bowl.overDose.map((sentence) => warning(sentence));
   if (!bowl.within) {
-    found.unshift(warning(make("strong", "", "This scale cannot weigh this size closely enough."),
+    found.unshift(warning(element("strong", "", "This scale cannot weigh this size closely enough."),
       ` In steps of ${step} it is ${bowl.error} off the recipe; the house allows ${data.tolerance_text}.`,
       bowl.following ? ` Nearest size this scale can weigh: ${bowl.following}.` : ""));
   }

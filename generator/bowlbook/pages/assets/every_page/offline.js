@@ -1,4 +1,6 @@
-// The copy of the book on this phone: kept by the service worker, told how old it is, replaced as a whole.
+// The copy of the book on this phone: kept by the service worker, with its age, replaced as a whole.
+
+import { button, element, spoken } from "./dom.js";
 
 function ago(moment, now) {
   const minutes = Math.floor((now - moment) / 60000);
@@ -9,26 +11,17 @@ function ago(moment, now) {
   return `${Math.floor(hours / 24)} days ago`;
 }
 
-function tell(text, act) {
+function announce(text, act) {
   let bar = document.getElementById("bb-news");
   if (!bar) {
-    bar = document.createElement("aside");
+    bar = spoken("aside", "md-typeset");
     bar.id = "bb-news";
-    bar.className = "md-typeset";
-    bar.setAttribute("role", "status");
     document.body.prepend(bar);
   }
-  const said = document.createElement("p");
-  said.textContent = text;
-  const button = document.createElement("button");
-  button.type = "button";
-  button.className = "bb-button";
-  button.textContent = "Show it";
-  button.addEventListener("click", act);
-  bar.replaceChildren(said, button);
+  bar.replaceChildren(element("p", "", text), button("Show it", act));
 }
 
-/** Registers the worker of the site at `top`, tells when another copy took over, and shows the copy's age. */
+/** Registers the worker of the site at `top`, announces when another copy took over, and shows the copy's age. */
 export async function keepCopy(top, recall, remember) {
   const age = document.getElementById("bb-age");
   let mine = document.querySelector("meta[name=bowlbook-copy]")?.content;
@@ -45,7 +38,7 @@ export async function keepCopy(top, recall, remember) {
     if (data?.kind !== "copy") return;
     if (recall("copy")?.version !== data.version) remember("copy", { version: data.version, received: data.received });
     mine ??= data.version; // a first visit: the copy was made beside this very page
-    if (mine !== data.version) tell("A new copy of the book has arrived.", () => location.reload());
+    if (mine !== data.version) announce("A new copy of the book has arrived.", () => location.reload());
     show();
   });
   workers.addEventListener("controllerchange", ask);
@@ -55,7 +48,7 @@ export async function keepCopy(top, recall, remember) {
     try {
       await registration.update();
       remember("contact", Date.now());
-    } catch { /* no network: the age tells */ }
+    } catch { /* no network: the age says so */ }
     show();
   };
   try {

@@ -1,6 +1,7 @@
 // Search: every recipe by its names and by what the trade calls things, typing mistakes forgiven.
 // The index was made at build. A word is looked up as it stands, as the beginning of a word, and a slip away.
 
+import { button, element, spoken } from "./dom.js";
 import { top } from "./store.js";
 
 const SHOWN = 30;
@@ -115,36 +116,30 @@ async function fetchIndex() {
   return data;
 }
 
-function make(tag, given = {}, ...children) {
-  const made = Object.assign(document.createElement(tag), given);
-  made.append(...children);
-  return made;
-}
-
 function build() {
-  const field = make("input", {
+  const field = Object.assign(element("input"), {
     type: "search", id: "bb-search-field", autocomplete: "off", autocapitalize: "none", spellcheck: false,
     enterKeyHint: "search", placeholder: "Level, texture, tone, product …",
   });
-  const label = make("label", { htmlFor: field.id, textContent: "Search the book" });
-  const close = make("button", { type: "button", className: "bb-button", textContent: "Close" });
-  const said = make("p", { className: "bb-search-said" });
-  said.setAttribute("role", "status");
-  const list = make("ol", { className: "bb-search-list" });
-  dialog = make("dialog", { className: "bb-search md-typeset" },
-    make("search", {}, make("div", { className: "bb-search-row" }, label, close), field), said, list);
+  const label = Object.assign(element("label", "", "Search the book"), { htmlFor: field.id });
+  const close = button("Close", () => dialog.close());
+  const status = spoken("p", "bb-search-said");
+  const list = element("ol", "bb-search-list");
+  dialog = element("dialog", "bb-search md-typeset",
+    element("search", "", element("div", "bb-search-row", label, close), field), status, list);
   dialog.setAttribute("aria-label", "Search");
   const show = () => {
     if (!index) return;
     const query = field.value.trim();
     const found = query ? find(index, query) : [];
     const count = found.length === 1 ? "1 entry" : `${found.length} entries`;
-    said.textContent = !query ? "" : found.length ? `${count}, best first.` : "Nothing in the book by that name.";
+    status.textContent = !query ? "" : found.length ? `${count}, best first.` : "Nothing in the book by that name.";
     const item = (at) => {
       const [address, title, kind, note] = index.entries[at];
-      return make("li", {}, make("a", { href: new URL(address, top).href },
-        make("span", { className: "bb-link-name", textContent: title }),
-        make("span", { className: "bb-link-note", textContent: note ? `${index.kinds[kind]}. ${note}` : index.kinds[kind] })));
+      const link = element("a", "", element("span", "bb-link-name", title),
+        element("span", "bb-link-note", note ? `${index.kinds[kind]}. ${note}` : index.kinds[kind]));
+      link.href = new URL(address, top).href;
+      return element("li", "", link);
     };
     list.replaceChildren(...found.slice(0, FIRST).map(item));
     requestAnimationFrame(() => setTimeout(() => {
@@ -163,18 +158,17 @@ function build() {
     if (event.key === "ArrowDown" && at + 1 < links.length) { event.preventDefault(); links[at + 1].focus(); }
     if (event.key === "ArrowUp") { event.preventDefault(); (links[at - 1] ?? field).focus(); }
   });
-  close.addEventListener("click", () => dialog.close());
   dialog.addEventListener("click", (event) => { if (event.target === dialog) dialog.close(); });
   document.body.append(dialog);
-  return { field, said, show };
+  return { field, status, show };
 }
 
 export function openSearch() {
   if (!dialog) {
-    const { field, said, show } = build();
-    said.textContent = "Opening the book …";
-    load().then((data) => { index = data; said.textContent = ""; show(); })
-      .catch(() => { said.textContent = "The book's index cannot be had just now."; });
+    const { field, status, show } = build();
+    status.textContent = "Opening the book …";
+    load().then((data) => { index = data; status.textContent = ""; show(); })
+      .catch(() => { status.textContent = "The book's index cannot be had just now."; });
     dialog.showModal();
     field.focus();
     return;

@@ -1,22 +1,23 @@
 // What every page has: light or dark, the menu, search, timers, copying, and the copy kept on the phone.
 
+import { button, element } from "./dom.js";
 import { remember, recall, top } from "./store.js";
 import { startTimers } from "./timer_bar.js";
 
 function scheme() {
-  const button = document.getElementById("bb-scheme");
-  const say = () => {
+  const toggle = document.getElementById("bb-scheme");
+  const label = () => {
     const dark = document.body.dataset.mdColorScheme === "slate";
-    button.setAttribute("aria-label", dark ? "Switch to light" : "Switch to dark");
+    toggle.setAttribute("aria-label", dark ? "Switch to light" : "Switch to dark");
   };
-  button.addEventListener("click", () => {
+  toggle.addEventListener("click", () => {
     const dark = document.body.dataset.mdColorScheme !== "slate";
     document.body.dataset.mdColorScheme = dark ? "slate" : "default";
     try { localStorage.setItem("bowlbook-scheme", dark ? "dark" : "light"); } catch { /* not remembered */ }
-    say();
+    label();
   });
-  say();
-  button.hidden = false;
+  label();
+  toggle.hidden = false;
 }
 
 function search() {
@@ -42,16 +43,12 @@ function search() {
 function copying() {
   if (!navigator.clipboard) return;
   for (const code of document.querySelectorAll("article pre")) {
-    const button = document.createElement("button");
-    button.type = "button";
-    button.className = "bb-button bb-copy";
-    button.textContent = "Copy";
-    button.addEventListener("click", async () => {
+    const copy = button("Copy", async () => {
       await navigator.clipboard.writeText(code.innerText.trimEnd());
-      button.textContent = "Copied";
-      setTimeout(() => { button.textContent = "Copy"; }, 2000);
-    });
-    code.after(button);
+      copy.textContent = "Copied";
+      setTimeout(() => { copy.textContent = "Copy"; }, 2000);
+    }, "bb-button bb-copy");
+    code.after(copy);
   }
 }
 
@@ -67,8 +64,7 @@ function scrolling() {
   let count = 0; // each region has a name of its own
   for (const table of document.querySelectorAll("article table:not([class])")) {
     if (table.closest(".bb-wide")) continue;
-    const box = document.createElement("div");
-    box.className = "bb-wide";
+    const box = element("div", "bb-wide");
     table.replaceWith(box);
     box.append(table);
     reachable(box, `Table ${count += 1}`);

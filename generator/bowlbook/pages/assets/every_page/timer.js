@@ -1,4 +1,4 @@
-// Timers for processing: what they say at a moment, and where they are kept. timer_bar.js shows them.
+// Timers for processing: their state at a moment, and where they are stored. timer_bar.js shows them.
 // They keep when they began, so that they show the time that passed, whatever the phone did meanwhile.
 
 import { recall, remember } from "./store.js";
@@ -47,7 +47,7 @@ export function clock(seconds) {
   return hours ? `${hours}:${text}` : text;
 }
 
-/** What a timer says at a moment, in milliseconds: the time that passed, what to do, and how urgent that is.
+/** The state of a timer at a moment, in milliseconds: the time that passed, what to do, and how urgent that is.
     ``kind``: late, soon, runs or rinsed. ``urgency``: the larger, the sooner it must be looked at. ``check``:
     whether a check can be answered. ``detail``: in place of when it was begun, where that is not known. */
 export function state(timer, now) {

@@ -1,6 +1,7 @@
 // The timers' bar at the foot of every page: one line that names the most urgent timer, and a list above it.
 // Nothing in it moves under a thumb: rows keep their height, and their order for a while after each tap.
 
+import { button, element, spoken } from "./dom.js";
 import { ready, tone, unlock } from "./sound.js";
 import { recall, remember } from "./store.js";
 import { begin, change, checksDue, MOST, onlyHere, save, state, timers } from "./timer.js";
@@ -15,23 +16,9 @@ const rows = new Map();
 let heldUntil = 0;
 let rangAt = 0;
 
-function make(tag, className, text = "") {
-  const made = document.createElement(tag);
-  made.className = className;
-  made.textContent = text;
-  return made;
-}
-
-function button(text, act) {
-  const made = make("button", "bb-button", text);
-  made.type = "button";
-  made.addEventListener("click", act);
-  return made;
-}
-
 /** Set a text only where it differs: what is read aloud is not read again. */
-function put(element, text) {
-  if (element.textContent !== text) element.textContent = text;
+function put(place, text) {
+  if (place.textContent !== text) place.textContent = text;
 }
 
 /** A moment as this phone writes the time of day. */
@@ -40,13 +27,13 @@ const time = (moment) => new Date(moment).toLocaleTimeString([], { hour: "2-digi
 /** A timer's row. Checked and Undo share the left place, Rinsed has the right one for itself. */
 function newRow(timer) {
   const row = {
-    item: make("li", ""), word: make("strong", "bb-word"), passed: make("span", "bb-passed"),
-    span: make("span", "bb-span"),
+    item: element("li"), word: element("strong", "bb-word"), passed: element("span", "bb-passed"),
+    span: element("span", "bb-span"),
     checked: button("Checked", () => act(timer.id, { checked: checksDue(find(timer.id), Date.now()) })),
     rinsed: button("Rinsed", () => act(timer.id, { rinsed: Date.now() })),
     undo: button("Undo", () => act(timer.id, { rinsed: 0 })),
   };
-  const label = make("span", "bb-timed", timer.label);
+  const label = element("span", "bb-timed", timer.label);
   row.item.append(row.word, row.passed, label, row.span, row.checked, row.undo, row.rinsed);
   for (const each of [row.checked, row.rinsed, row.undo]) each.setAttribute("aria-description", timer.label);
   return row;
@@ -61,8 +48,8 @@ function act(id, changes) {
 }
 
 /** A button that has no use now keeps its place and takes no tap. */
-function offer(element, offered) {
-  element.classList.toggle("bb-away", !offered);
+function offer(control, offered) {
+  control.classList.toggle("bb-away", !offered);
 }
 
 function update(row, timer, now) {
@@ -122,11 +109,11 @@ function headline(all) {
 }
 
 function notes(late) {
-  const said = onlyHere() ? ["This phone keeps nothing here; the timer runs while this page stays open."] : [];
-  if (bar.muted) said.push("The sound is off.");
-  else if (late && !ready()) said.push("No sound until this page is tapped.");
-  put(bar.note, said.join(" "));
-  bar.note.hidden = !said.length;
+  const remarks = onlyHere() ? ["This phone keeps nothing here; the timer runs while this page stays open."] : [];
+  if (bar.muted) remarks.push("The sound is off.");
+  else if (late && !ready()) remarks.push("No sound until this page is tapped.");
+  put(bar.note, remarks.join(" "));
+  bar.note.hidden = !remarks.length;
 }
 
 function tick() {
@@ -156,27 +143,24 @@ function sayMuted() {
 
 function build() {
   bar.muted = recall("muted", false) === true;
-  bar.strip = make("aside", "bb-timers md-typeset");
+  bar.strip = element("aside", "bb-timers md-typeset");
   bar.strip.setAttribute("aria-label", "Timers");
-  bar.status = make("p", "bb-unseen");
-  bar.status.setAttribute("role", "status");
-  bar.note = make("p", "bb-timers-note");
-  bar.list = make("div", "bb-timers-list");
+  bar.status = spoken("p", "bb-unseen");
+  bar.note = element("p", "bb-timers-note");
+  bar.list = element("div", "bb-timers-list");
   bar.list.id = "bb-timers-list";
-  bar.rows = make("ol", "");
+  bar.rows = element("ol");
   bar.mute = button("", () => {
     bar.muted = !bar.muted;
     remember("muted", bar.muted);
     sayMuted();
     tick();
   });
-  bar.list.append(bar.rows, bar.mute, make("p", "", "A locked phone makes no sound: keep it awake and in sight."));
-  bar.head = make("button", "bb-timers-head");
-  bar.head.type = "button";
+  bar.list.append(bar.rows, bar.mute, element("p", "", "A locked phone makes no sound: keep it awake and in sight."));
+  bar.head = button("", () => { open(bar.list.hidden); tick(); }, "bb-timers-head");
   bar.head.setAttribute("aria-controls", bar.list.id);
-  [bar.word, bar.label, bar.count] = ["bb-word", "bb-timed", "bb-count"].map((name) => make("span", name));
+  [bar.word, bar.label, bar.count] = ["bb-word", "bb-timed", "bb-count"].map((name) => element("span", name));
   bar.head.append(bar.word, bar.label, bar.count);
-  bar.head.addEventListener("click", () => { open(bar.list.hidden); tick(); });
   bar.strip.append(bar.status, bar.note, bar.list, bar.head);
   for (const kind of ["pointerdown", "keydown"]) {
     bar.strip.addEventListener(kind, () => { heldUntil = Date.now() + HELD; });
@@ -187,11 +171,10 @@ function build() {
   document.body.append(bar.strip);
 }
 
-/** A button that begins a timer, and says when it did. A second tap at once is a slip of the thumb. */
+/** A button that begins a timer, with the time at which it began. A second tap at once is a slip of the thumb. */
 function starter(place) {
   const { timer: name, minutes, check } = place.dataset;
-  const said = make("span", "");
-  said.setAttribute("role", "status");
+  const status = spoken("span");
   let begun = 0;
   place.append(button("Start a timer", () => {
     const now = Date.now();
@@ -200,9 +183,9 @@ function starter(place) {
     const fine = begin(name, Number(minutes), Number(check), now);
     if (fine) begun = now;
     heldUntil = now + HELD;
-    said.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
+    status.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
     tick();
-  }), said);
+  }), status);
   place.hidden = false;
 }
 

@@ -6,10 +6,10 @@ import {
 } from "./consult.js";
 
 /** A head as one bit set a facet, from a mapping of facet names to lists of values. */
-export function headOf(data, said) {
+export function headOf(data, chosen) {
   return data.facets.map(([name, values]) => {
     let bits = 0;
-    for (const value of said[name] ?? []) {
+    for (const value of chosen[name] ?? []) {
       const place = values.findIndex((known) => String(known) === String(value));
       if (place >= 0) bits |= 1 << place;
     }
@@ -105,8 +105,8 @@ function levels(numbers) {
 /** A facet's set as words, by the phrase that came with the data. */
 export function phrase(data, place, bits) {
   const [, values, many, , one = many] = data.facets[place];
-  const said = values.filter((_, n) => (bits >> n) & 1);
-  const words = said.every((value) => typeof value === "number") ? levels(said) : either(said);
+  const named = values.filter((_, n) => (bits >> n) & 1);
+  const words = named.every((value) => typeof value === "number") ? levels(named) : either(named);
   return (words === "1" ? one : many).replace("{}", () => words);
 }
 
@@ -134,14 +134,14 @@ function reasons(data, candidate, head, answers) {
   const words = candidate[10] ? tonedPhrase : phrase;
   const excluded = candidate[5].filter(certain);
   const text = (number) => data.texts[number];
-  const said = (number) => text(data.clauses[number][1]) + text(data.clauses[number][2]);
+  const sentence = (number) => text(data.clauses[number][1]) + text(data.clauses[number][2]);
   const why = [];
   if (hits.length) why.push(`Meant for ${both(hits.map((place) => words(data, place, head[place])))}.`);
   for (const place of parts) {
     why.push(`Good for part of it only: ${words(data, place, set[place] & head[place])}.`);
   }
-  for (const number of candidate[6].filter(certain)) why.push(said(number));
-  const whyNot = excluded.map(said);
+  for (const number of candidate[6].filter(certain)) why.push(sentence(number));
+  const whyNot = excluded.map(sentence);
   for (const place of misses) {
     whyNot.push(`Meant for ${words(data, place, set[place])}, not ${words(data, place, head[place])}.`);
   }

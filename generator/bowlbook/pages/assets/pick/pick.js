@@ -12,15 +12,7 @@ const TITLES = { pair: "Blend with its technique", blend: "Blends", technique: "
 const TONING = { blend: "To tone", technique: "Toning techniques" };
 const MOST = 5;
 
-/** An element with text and children; text is never read as HTML. */
-function element(name, className, ...children) {
-  const made = document.createElement(name);
-  if (className) made.className = className;
-  made.append(...children.filter((child) => child !== null));
-  return made;
-}
-
-function said() {
+function chosenValues() {
   const chosen = {};
   for (const input of form.querySelectorAll("input:checked")) (chosen[input.name] ??= []).push(input.value);
   return chosen;
@@ -191,7 +183,7 @@ let rest = 0;
 let shownFor = {};
 
 function show(data) {
-  const chosen = shownFor = said();
+  const chosen = shownFor = chosenValues();
   first.scrollTop = 0;
   clearTimeout(rest);
   toAddress(chosen);

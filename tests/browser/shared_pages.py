@@ -1,0 +1,68 @@
+"""Pages that tests share: a new page starts processes of Chromium, which take a second."""
+
+from typing import Any, Protocol
+from urllib.parse import urljoin
+
+from playwright.sync_api import Browser, Frame, Page, ViewportSize
+
+
+class Open(Protocol):
+    """`SharedPages.open`."""
+
+    def __call__(
+        self, viewport: ViewportSize, *, touch: bool = False, scripts: bool = True, **media: Any
+    ) -> Page: ...
+
+
+class SharedPages:
+    """One page for each kind of device; `clear` takes back what a test did in it.
+
+    A script (``add_init_script``) and a clock cannot be taken back, and are refused: a test that needs
+    one, or permissions, makes a context of its own (fixture ``phone``).
+    """
+
+    def __init__(self, browser: Browser) -> None:
+        self._browser = browser
+        self._pages: dict[tuple[bool, bool], Page] = {}
+        self._visited: dict[Page, set[str]] = {}
+
+    def open(
+        self, viewport: ViewportSize, *, touch: bool = False, scripts: bool = True, **media: Any
+    ) -> Page:
+        """An empty page of this size in CSS px; ``media`` is what ``Page.emulate_media`` takes."""
+        kind = (touch, scripts)
+        if kind not in self._pages or self._pages[kind].is_closed():
+            self._pages[kind] = self._new(touch, scripts)
+        page = self._pages[kind]
+        page.set_viewport_size(viewport)
+        page.emulate_media(**media)
+        return page
+
+    def clear(self) -> None:
+        """Empty every page that was used: nothing loaded, stored or emulated."""
+        for page, visited in self._visited.items():
+            if page.is_closed():
+                continue
+            for origin in sorted(visited):
+                page.goto(urljoin(origin, "no-such-page"))  # of the same origin, and without a script
+                page.evaluate("localStorage.clear(); sessionStorage.clear()")
+            visited.clear()
+            page.emulate_media(media="null", color_scheme="null", reduced_motion="null", forced_colors="null")
+
+    def _new(self, touch: bool, scripts: bool) -> Page:
+        size = {"device_scale_factor": 2, "is_mobile": True, "has_touch": True} if touch else {}
+        context = self._browser.new_context(java_script_enabled=scripts, service_workers="block", **size)
+        page = context.new_page()
+        page.add_init_script = context.add_init_script = page.clock.install = _refused
+        visited = self._visited[page] = set()
+
+        def visit(frame: Frame) -> None:
+            if frame.url.startswith("http"):
+                visited.add(urljoin(frame.url, "/"))
+
+        page.on("framenavigated", visit)
+        return page
+
+
+def _refused(*_args: object, **_options: object) -> None:
+    raise AssertionError("this page is shared by many tests: take the fixture `phone` for scripts and clocks")
