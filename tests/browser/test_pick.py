@@ -28,8 +28,8 @@ ASK = """async ([address, data, heads]) => {
 
 
 def heads(count: int, seed: int) -> list[dict[str, list[object]]]:
-    """Heads drawn at random: each facet of hair unsaid half the time and the rest mostly, one value mostly, now
-    and then several."""
+    """Heads drawn at random: each facet of hair unsaid half the time and the rest mostly; one value mostly,
+    now and then several."""
     draw = random.Random(seed)
     found = []
     for _ in range(count):
@@ -69,7 +69,7 @@ def said(head: dict[str, list[object]]) -> Head:
 def test_phone_and_python_agree(
     watched: Watched, address: str, asset_address: str, name: str, request: pytest.FixtureRequest
 ) -> None:
-    """The verdict and what comes before it, the visits, what to ask next, and every recipe with its reasons."""
+    """The verdict and what comes first, the visits, what to ask next, and every recipe with its reasons."""
     book: Book = request.getfixturevalue(name)
     practice = practice_of(book)
     data = json.dumps(data_of(book))
@@ -227,7 +227,6 @@ def test_without_scripts_pick_by_hair_is_a_list_of_pages(open_page: Open, addres
     assert links.count() >= 50
     page.get_by_role("link", name="Coarse hair").click()
     assert page.locator("h1").inner_text() == "Coarse hair"
-    context.close()
 
 
 STOPS = [
@@ -241,7 +240,7 @@ STOPS = [
 def test_a_tapped_stop_takes_every_figure_away(
     watched: Watched, address: str, facet: str, value: str, words: str
 ) -> None:
-    """Ordinary hair has a bowl in sight; one tap under "Stop if" leaves the refusal alone, and no trace of it."""
+    """Ordinary hair has a bowl in sight; one tap under "Stop if" leaves the refusal alone, and no trace."""
     page = watched.page
     page.goto(address + "pick/?natural_level=7&lift=2&texture=medium&tone=cool")
     first = page.locator("#bb-first")

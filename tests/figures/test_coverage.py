@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from bowlbook.figures.candidate import Candidate, Clause, candidates_of
 from bowlbook.figures.coverage import CORNERS, CORNERS_WITH, _having, corners_of, coverage_of, gaps_of
 from bowlbook.figures.head import DOMAINS, PLACES, assumed, completed, head_with, values_of
-from bowlbook.figures.match import Verdict, judge
+from bowlbook.figures.match import Verdict, verdict_on
 from bowlbook.figures.shortlist import index_of
 
 
@@ -143,7 +143,7 @@ def test_corners_of_any_recipe_are_the_same_as_asking_each(
     bits = corners_of(recipe)
     for place in range(0, len(CORNERS), 97):
         head = assumed(CORNERS[place].head(), one_head=False)
-        assert bool(bits >> place & 1) is judge(recipe, head).suits
+        assert bool(bits >> place & 1) is verdict_on(recipe, head).suits
 
 
 def test_a_clause_about_one_facet_takes_its_corners_and_no_other() -> None:

@@ -11,14 +11,14 @@ import pytest
 import yaml
 
 from bowlbook.figures.candidate import candidates_of
-from bowlbook.figures.match import Answer, Verdict, match
+from bowlbook.figures.match import Ranking, Verdict, match
 from bowlbook.wording.reason import reasons_of
 from figures.said import head_from
 
 CASES = yaml.safe_load((Path(__file__).parent / "first_answers.yml").read_text(encoding="utf-8"))
 
 
-def first_pair(answer: Answer) -> Verdict | None:
+def first_pair(answer: Ranking) -> Verdict | None:
     return next((each for each in answer.verdicts if each.suits and each.candidate.kind == "pair"), None)
 
 

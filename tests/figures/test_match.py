@@ -5,7 +5,7 @@ from hypothesis import strategies as st
 
 from bowlbook.figures.candidate import Candidate, Clause, candidates_of
 from bowlbook.figures.head import DOMAINS, PLACES, USUAL, head_with, holds, may_hold, values_of
-from bowlbook.figures.match import Answer, judge, match
+from bowlbook.figures.match import Ranking, match, verdict_on
 
 AT_ONCE = {"condition", "history", "area", "wearing", "person", "reach"}
 COLOUR: set[object] = {"virgin", "previously lightened", "previously coloured"}
@@ -94,4 +94,4 @@ def test_the_best_comes_first(demo_book) -> None:
 
 def test_without_an_answer(demo_book) -> None:
     downwards = head_with(natural_level=1 << 8, target_level=1 << 1)
-    assert match(candidates_of(demo_book), downwards) == Answer(None, ())
+    assert match(candidates_of(demo_book), downwards) == Ranking(None, ())

@@ -5,7 +5,7 @@ from collections import Counter
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bowlbook.figures.candidate import KINDS, Candidate, candidates_of
+from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate, candidates_of
 from bowlbook.figures.head import DOMAINS, PLACES, assumed, completed, holds
 from bowlbook.figures.head_sets import head_sets
 from bowlbook.figures.match import Verdict, verdict_on
@@ -60,7 +60,7 @@ def test_every_single_value_asked_of_the_demo_book(demo_book) -> None:
             found = shortlist(index, head)
             assert found is not None
             head = assumed(head)
-            for kind in KINDS:
+            for kind in CANDIDATE_KINDS:
                 _, suits, refused = by_hand(candidates, head, kind)
                 assert found.suiting(kind, 1000) == Few(tuple(suits), 0)
                 assert found.refused(kind, 1000) == Few(tuple(refused), 0)

@@ -13,7 +13,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.situation import Advised, Situation
 from bowlbook.figures.candidate import NOT_MEANT, candidate_of, rules_of
 from bowlbook.figures.head import Head, assumed, completed, head_of
-from bowlbook.figures.match import judge
+from bowlbook.figures.match import verdict_on
 from bowlbook.figures.stop import STOP, in_force, stops_of
 from bowlbook.figures.verdict import asks_for_no_lift
 from bowlbook.reading.finding import Finding
@@ -60,7 +60,7 @@ def _against(
             continue  # what only tones is no answer to lift
         refused = [
             each.because
-            for each in judge(recipe, head).excluded
+            for each in verdict_on(recipe, head).excluded
             if each.standing != NOT_MEANT and each.because not in said
         ]
         if not lightens and kind == "blend":

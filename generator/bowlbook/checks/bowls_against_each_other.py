@@ -58,5 +58,6 @@ def _contradicts(technique: Technique, other: Blend, refusal: NotFor) -> bool:
     head = region_of(refusal.when)
     for facets in (technique.suits, other.suits, placed):
         head = common(head, region_of(facets))
-    covers = [region_of(each.when) for each in (*technique.not_for, *other.not_for)]
+    covers = [region_of(each.when) for each in technique.not_for]
+    covers += [region_of(each.when) for each in other.not_for]
     return outside(head, covers) is not None

@@ -72,7 +72,7 @@ class Candidate:
     preferred_by: tuple[Clause, ...]
     within: str | None = None
     tones: bool = False
-    said: tuple[tuple[int, int, bool, int], ...] = field(init=False, repr=False, compare=False)
+    named_facets: tuple[tuple[int, int, bool, int], ...] = field(init=False, repr=False, compare=False)
     """Of each facet it names: its place and set, whether for unusual heads only, how close it is meant."""
     may_meet: tuple[bool, ...] = field(init=False, repr=False, compare=False)
     """Of each clause that excludes: whether it may hold for a head that the recipe suits."""
@@ -138,7 +138,8 @@ def candidates_of(book: Book) -> list[Candidate]:
 
 def _in_order(found: list[Candidate]) -> list[Candidate]:
     return sorted(
-        found, key=lambda each: (each.name.casefold(), each.id, KINDS.index(each.kind), each.within or "")
+        found,
+        key=lambda each: (each.name.casefold(), each.id, CANDIDATE_KINDS.index(each.kind), each.within or ""),
     )
 
 

@@ -95,7 +95,7 @@ def coverage_of(candidates: Iterable[Candidate]) -> Coverage:
 
 
 def corners_of(candidate: Candidate) -> int:
-    """The corners that a candidate suits: the same as asking `judge` of each."""
+    """The corners that a candidate suits: the same as asking `verdict_on` of each."""
     if not any(suits for name, suits in zip(PLACES, candidate.suits, strict=True) if name in CORNERS_WITH):
         return 0  # what is for any head is no answer
     bits = _within(candidate.suits)

@@ -47,7 +47,7 @@ class Verdict(NamedTuple):
         )
 
 
-class Answer(NamedTuple):
+class Ranking(NamedTuple):
     """The verdicts on every candidate, best first. ``head`` as it was judged; None: nothing can be lifted."""
 
     head: Head | None
@@ -61,11 +61,11 @@ def match(candidates: list[Candidate], head: Head) -> Ranking:
     """
     whole = completed(head)
     if whole is None:
-        return Answer(None, ())
+        return Ranking(None, ())
     whole = assumed(whole)
-    told: Told = {}
-    verdicts = [judge(candidate, whole, told) for candidate in candidates]
-    return Answer(whole, tuple(sorted(verdicts, key=Verdict.rank)))
+    memo: ClauseMemo = {}
+    verdicts = [verdict_on(candidate, whole, memo) for candidate in candidates]
+    return Ranking(whole, tuple(sorted(verdicts, key=Verdict.rank)))
 
 
 ClauseMemo = dict[Head, tuple[bool, bool]]

@@ -154,8 +154,8 @@ def shortlist(index: Index, head: Head, *, one_head: bool = True) -> Shortlist |
 
     ``one_head`` as in `assumed`: whether it is one in the chair, or a page about many.
 
-    Asked of each facet as in `judge`: what was asked lies within what a candidate names, partly, or outside;
-    where nothing was asked, whether it is for unusual heads.
+    For each facet, as in `verdict_on`: whether what was asked is within what a candidate names, partly so, or
+    outside it; where nothing was asked, whether it is for unusual heads.
     """
     whole = completed(head)
     if whole is None:
@@ -178,12 +178,12 @@ def shortlist(index: Index, head: Head, *, one_head: bool = True) -> Shortlist |
             parts.append(met ^ hit)
         hits.append(hit)
         misses.append(miss)
-        tightness = added(tightness, [digit & hit for digit in index.tightness[place]])
+        tightness = tally_sum(tightness, [digit & hit for digit in index.tightness[place]])
     return Shortlist(
         index,
         whole,
         any_of(index.excluding.certain(whole)),
-        counted(misses),
+        tally_of(misses),
         any_of([*hits, *parts]),
         [
             *reversed(tally_of(unusual)),

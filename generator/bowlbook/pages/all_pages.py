@@ -69,13 +69,14 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     prices: `LocaleFormat` is made from those, so it need not be in ``given``.
     """
     formats = LocaleFormat(book.house, priced=book.priced)
-    practice, heads = practice_of(book), heads_of(book)
-    matching, situations = _practice_text(practice), _heads_told(heads)
+    practice, situations = practice_of(book), situation_index(book)
+    # Matching sees the stops and recipes of the whole book, which no lookup records: they are given as text.
+    matching, listed = _practice_text(practice), _situations_text(situations)
     makers = list(_overviews(book, since, formats))
     makers.append(_pick(book, practice, matching))
     makers.append(Maker("coverage", lambda book: [coverage_page(book, practice.lightening)], matching))
     makers += [
-        Maker(value.address, partial(_of_facet, practice, heads, value), matching + situations)
+        Maker(value.address, partial(_of_facet, practice, situations, value), matching + listed)
         for value in FACET_VALUES
     ]
     makers.append(Maker("findings", lambda book: finding_pages()))
@@ -108,11 +109,13 @@ def _overviews(book: Book, since: Since | None, formats: LocaleFormat) -> Iterat
     yield Maker("decks", decks_pages)
 
 
-def _of_facet(practice: Practice, heads: Heads, value: FacetValue, book: Book) -> Iterator[Made]:
-    yield facet_page(book, practice, heads, value)
+def _of_facet(
+    practice: Practice, situations: SituationIndex, value: FacetValue, book: Book
+) -> Iterator[Output]:
+    yield facet_page(book, practice, situations, value)
 
 
-def _of_situation(practice: Practice, formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Made]:
+def _of_situation(practice: Practice, formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Output]:
     yield situation_page(book, book.situations[entry_id], practice, formats)
 
 
@@ -197,7 +200,10 @@ def _situations_text(situations: SituationIndex) -> str:
 
 
 def _practice_text(practice: Practice) -> str:
-    """All that matching knows of the stops and the recipes, as a text."""
+    """All that matching uses of the stops and the recipes, as a text for ``given``.
+
+    Clauses are numbered, because many candidates share the house's.
+    """
     clauses: dict[Clause, int] = {}
     rows = [
         [

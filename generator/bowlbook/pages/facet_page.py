@@ -111,7 +111,7 @@ GROUPS = (("Blends with their technique", "pairs"), ("Further techniques", "tech
 TONERS = ("blend", "Toners", "toners")
 
 
-def told(book: Book, verdict: Verdict, found: Shortlist, start: str) -> Told:
+def answer_item(book: Book, verdict: Verdict, found: Shortlist, start: str) -> AnswerItem:
     """A verdict as a page at ``start`` shows it."""
     candidate = verdict.candidate
     reasons = reasons_of(verdict, found.head, found)
@@ -121,7 +121,7 @@ def told(book: Book, verdict: Verdict, found: Shortlist, start: str) -> Told:
     if reasons.instead is not None and not verdict.suits:
         other, entry_id = reasons.instead
         instead = link_to(other, book.of_kind(other)[entry_id], start)
-    return Told(
+    return AnswerItem(
         label(book, verdict),
         relative(entry_address(kind, candidate.id), start),
         mixed_with(use) if use else "",
@@ -133,8 +133,8 @@ def told(book: Book, verdict: Verdict, found: Shortlist, start: str) -> Told:
 
 
 def groups_of(
-    book: Book, lightening: Shortlist | None, toning: Shortlist | None, start: str, most: int = SHOWN
-) -> list[ToldGroup]:
+    book: Book, lightening: Shortlist | None, toning: Shortlist | None, start: str, most: int = MOST_ANSWERS
+) -> list[AnswerGroup]:
     """What suits and what does not, best first, each recipe once: a blend with the technique that suits best,
     or alone; then the techniques that no blend was named with; then toners."""
     groups = []
@@ -171,13 +171,13 @@ def _each_once(found: Shortlist, most: int) -> Few:
 
 def _group(
     book: Book, found: Shortlist, title: str, anchor: str, suits: Few, kind: str, start: str, most: int
-) -> ToldGroup:
+) -> AnswerGroup:
     refused = found.refused(kind, most)
-    return ToldGroup(
+    return AnswerGroup(
         title,
         anchor,
-        [told(book, each, found, start) for each in suits.verdicts],
-        [told(book, each, found, start) for each in refused.verdicts],
+        [answer_item(book, each, found, start) for each in suits.verdicts],
+        [answer_item(book, each, found, start) for each in refused.verdicts],
         suits.more + refused.more,
     )
 
@@ -188,10 +188,10 @@ class Asked:
 
     said: Head
     answered: Answered | None
-    groups: list[ToldGroup]
+    groups: list[AnswerGroup]
 
 
-def asked_of(book: Book, practice: Practice, head: Head, start: str, most: int = SHOWN) -> Asked:
+def asked_of(book: Book, practice: Practice, head: Head, start: str, most: int = MOST_ANSWERS) -> Asked:
     """The verdict and the answers for a set of heads, as a page at ``start`` shows them."""
     found = consult(practice, head, one_head=False)
     visits = [
@@ -241,10 +241,13 @@ STATE_OR_WISH = {
 """What a level or tone on a page means, where it could be the hair's state or a wish."""
 
 
-def facet_page(book: Book, practice: Practice, heads: Heads, value: FacetValue) -> Page:
+def facet_page(book: Book, practice: Practice, situations: SituationIndex, value: FacetValue) -> Page:
     """The page of one facet value."""
     head = head_with(**{value.facet: value.bits})
-    situations = [link_to("situation", each, value.address, each.summary) for each in heads.like(head, SHOWN)]
+    similar = [
+        link_to("situation", each, value.address, each.summary)
+        for each in situations.matching(head, MOST_ANSWERS)
+    ]
     siblings = [
         LinkItem(each.title, relative(each.address, value.address))
         for each in FACET_VALUES
@@ -259,7 +262,7 @@ def facet_page(book: Book, practice: Practice, heads: Heads, value: FacetValue) 
         pigment=pigment_sentences(head),
         answered=asked.answered,
         groups=asked.groups,
-        situations=situations,
+        situations=similar,
         siblings=siblings,
         pick=relative("pick/", value.address),
         usual=USUAL_CAUTIONS,

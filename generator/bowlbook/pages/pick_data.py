@@ -11,7 +11,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.product import Developer
 from bowlbook.figures import head as bits
 from bowlbook.figures.ask import ASKED
-from bowlbook.figures.candidate import KINDS, Candidate, Clause
+from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate, Clause
 from bowlbook.figures.head import AT_ONCE, DOMAINS, PLACES, USUAL, Head, bits_of
 from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.figures.stop import EFFECTS
@@ -87,7 +87,7 @@ def pick_data(
             texts.place(refusal(clause)),
             texts.place(standing(clause)),
             texts.place(clause.instead[1] if clause.instead else None),
-            KINDS.index(clause.instead[0]) if clause.instead else -1,
+            CANDIDATE_KINDS.index(clause.instead[0]) if clause.instead else -1,
             int(asked_once(clause)),
         ]
         for clause in clauses
@@ -99,7 +99,7 @@ def pick_data(
         ],
         "at_once": sorted(AT_ONCE),
         "bits": {name.lower(): getattr(bits, name) for name in BITS},
-        "kinds": list(KINDS),
+        "kinds": list(CANDIDATE_KINDS),
         "verdicts": list(VERDICTS),
         "effects": list(EFFECTS),
         "stops": [
@@ -149,7 +149,7 @@ def _developers(book: Book, practice: Practice) -> list[Developer]:
 def _row(
     book: Book,
     each: Candidate,
-    texts: _Texts,
+    texts: _StringTable,
     clauses: dict[Clause, int],
     developers: Mapping[str, int],
 ) -> list[Any]:
@@ -164,7 +164,7 @@ def _row(
     if each.kind == "technique":
         cautions = book.techniques[each.id].cautions
     return [
-        KINDS.index(each.kind),
+        CANDIDATE_KINDS.index(each.kind),
         texts.place(each.id),
         texts.place(each.name),
         texts.place(each.within),

@@ -19,7 +19,7 @@ FIRST = ("natural_level", "texture", "tone", "lift", "area")
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class Question:
     """One facet with the values to tap; ``pages``: the same as links, for a phone without scripts.
     ``several``: whether several may be true; ``kept``: whether the address keeps it, as it does of hair."""
 
@@ -35,12 +35,12 @@ def _question(name: str) -> Question:
     pages = tuple(
         LinkItem(each.title, relative(each.address, ADDRESS)) for each in FACET_VALUES if each.facet == name
     )
-    return Asked(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), pages, name == "history")
+    return Question(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), pages, name == "history")
 
 
 STOPS = (
-    Asked("person", "The person", PERSONS, (), several=True, kept=False),
-    Asked("wearing", "Worn", WORN, (), several=True, kept=False),
+    Question("person", "The person", PERSONS, (), several=True, kept=False),
+    Question("wearing", "Worn", WORN, (), several=True, kept=False),
 )
 """What stops any head, asked with each."""
 
@@ -51,8 +51,8 @@ def pick_page(data: str) -> Page:
         "pick.html",
         ADDRESS,
         data=data,
-        first=[_asked(name) for name in FIRST],
-        rest=[_asked(name) for name in FACETS if name not in FIRST],
+        first=[_question(name) for name in FIRST],
+        rest=[_question(name) for name in FACETS if name not in FIRST],
         stops=STOPS,
         usual=USUAL_CAUTIONS,
     )

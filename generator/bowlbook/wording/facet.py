@@ -31,5 +31,5 @@ def facet_sentence(facets: Facets) -> str:
             phrases.append(f"{unit} {value}" if unit else f"{counted(value, 'level')} of lift")
         elif value:
             noun = {"density": " density", "porosity": " porosity", "grey": " grey"}.get(name, "")
-            said.append(either(value) + noun)
-    return ", ".join(said)
+            phrases.append(either(value) + noun)
+    return ", ".join(phrases)

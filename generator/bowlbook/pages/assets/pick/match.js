@@ -230,7 +230,7 @@ export function firstBowl(data, row, head) {
 }
 
 /** An answer or a refusal in words. ``answers``: see `answersOf`. */
-export function told(data, found, head, answers) {
+export function explained(data, found, head, answers) {
   const { row } = found;
   const judged = assumed(data, completed(data, head) ?? head);
   const said = reasons(data, row, judged, answers);
@@ -284,7 +284,7 @@ export function answer(data, said) {
     if (!matched) continue;
     const all = ranked(data, rows, matched);
     const named = answersOf(all);
-    answers.push(...all.map((each) => told(data, each, matched, named)));
+    answers.push(...all.map((each) => explained(data, each, matched, named)));
   }
   const open = found.lightening || found.toning;
   return {

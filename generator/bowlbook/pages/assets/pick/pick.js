@@ -1,8 +1,9 @@
 // Pick by hair: what was tapped, kept in the address, and the answer shown at once. match.js does the matching.
 
+import { element } from "./dom.js";
 import { beforeOf, consult, either, placeOf, reasonOf, visitSentence } from "./consult.js";
 import {
-  answersOf, described, firstBowl, headOf, mixedWith, pigment, questions, ranked, told, tonersAt,
+  answersOf, described, firstBowl, headOf, mixedWith, pigment, questions, ranked, explained, tonersAt,
 } from "./match.js";
 
 const form = document.getElementById("bb-pick");
@@ -78,7 +79,7 @@ function verdictOf(data, found, ...rows) {
 
 /** The first answer, with all that must be known before it is mixed. */
 function pinned(data, best, head, named) {
-  const each = told(data, best, head, named);
+  const each = explained(data, best, head, named);
   const bowl = firstBowl(data, best.row, head);
   const mixed = bowl ? readings(bowl, each) : [element("p", "", mixedWith(data, best.row, head))];
   return [link(data, each.kind, each.id, label(data, each)), ...mixed, ...cautions(each), ...inFull(each)];
@@ -94,7 +95,7 @@ function inFull(each) {
 }
 
 function item(data, found, head, named) {
-  const each = told(data, found, head, named);
+  const each = explained(data, found, head, named);
   const made = element("li", "", link(data, each.kind, each.id, label(data, each)));
   if (each.suits) made.append(element("p", "", mixedWith(data, found.row, head)), ...cautions(each));
   for (const sentence of each.suits ? each.why : each.why_not) made.append(element("p", "", sentence));
