@@ -1,8 +1,9 @@
 """Faults and kills at every file-system call of replacing files; run by itself: an audit hook stays.
 
-``python replacing_driver.py FOLDER {raise|kill} {once|twice}`` replaces two product files again and again,
-each time with a fault at the next call that Python audits (its documentation, "Audit events table"), until a
-run meets none. ``twice``: the run that finishes is killed too, at each of its calls. Prints one line of JSON.
+``python replacing_driver.py FOLDER {raise|kill} {once|twice} {replace|create}`` writes two product files
+again and again, over old ones or as new ones, each time with a fault at the next call that Python audits (its
+documentation, "Audit events table"), until a run meets none. ``twice``: the run that finishes is killed too,
+at each of its calls. Prints one line of JSON.
 """
 
 import errno
@@ -15,11 +16,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 from bowlbook.book.folder import JOURNAL
-from bowlbook.book.replacing import NotReplaced, finish, replace_all
+from bowlbook.book.replacing import NotReplaced, create_all, finish, replace_all
 
 CALLS = ("open", "os.", "shutil.", "tempfile.", "pathlib.")
 OLD, NEW = b"name: Old\n", b"name: New and longer\n"
 NAMES = ("clay", "foil")
+CREATES = sys.argv[4:] == ["create"]
 
 
 class Faults:
@@ -53,18 +55,23 @@ class Faults:
 def fresh(folder: Path) -> None:
     shutil.rmtree(folder, ignore_errors=True)
     (folder / "products").mkdir(parents=True)
-    for name in NAMES:
+    for name in () if CREATES else NAMES:
         (folder / "products" / f"{name}.yml").write_bytes(OLD)
 
 
 def replace_them(folder: Path) -> None:
-    replace_all(folder, {folder / "products" / f"{name}.yml": (OLD, NEW) for name in NAMES})
+    paths = [folder / "products" / f"{name}.yml" for name in NAMES]
+    if CREATES:
+        create_all(folder, dict.fromkeys(paths, NEW))
+    else:
+        replace_all(folder, dict.fromkeys(paths, (OLD, NEW)))
 
 
 def state_of(folder: Path) -> str:
     """Which contents the files have. Nothing but the two may be among the products."""
-    assert sorted(path.name for path in (folder / "products").iterdir()) == [f"{name}.yml" for name in NAMES]
-    found = {(folder / "products" / f"{name}.yml").read_bytes() for name in NAMES}
+    there = {path.name: path.read_bytes() for path in (folder / "products").iterdir()}
+    assert there.keys() <= {f"{name}.yml" for name in NAMES} and (CREATES or len(there) == len(NAMES))
+    found = {there.get(f"{name}.yml", OLD) for name in NAMES}
     return {(OLD,): "old", (NEW,): "new"}.get(tuple(found), "mixed")
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from bowlbook.book.folder import JOURNAL
-from bowlbook.book.replacing import NotReplaced, finish, replace_all
+from bowlbook.book.replacing import NotReplaced, create_all, finish, replace_all
 from checks.small_book import CLAY_FILE, DEVELOPER_FILE, FOIL_FILE, SmallBook
 from commands.run import run
 from systems import needs_fork, needs_limits, needs_links, needs_modes
@@ -57,19 +57,21 @@ def bytes_of(book: SmallBook) -> dict[str, bytes]:
     }
 
 
-def test_a_fault_at_every_call(tmp_path: Path) -> None:
+@pytest.mark.parametrize("how", ["replace", "create"])
+def test_a_fault_at_every_call(tmp_path: Path, how: str) -> None:
     """Without any later run the files are all old or all new, and nothing is beside them."""
-    found = driven(tmp_path / "book", "raise", "once")
-    assert found["tried"] > 25 and found["mixed"] == 0, found
-    assert found["old"] > 20 and found["new"] > 2
+    found = driven(tmp_path / "book", "raise", "once", how)
+    assert found["tried"] > 20 and found["mixed"] == 0, found
+    assert found["old"] > 10 and found["new"] > 2
 
 
 @needs_fork
+@pytest.mark.parametrize("how", ["replace", "create"])
 @pytest.mark.parametrize("times", ["once", pytest.param("twice", marks=pytest.mark.long)])
-def test_killed_at_every_call(tmp_path: Path, times: str) -> None:
+def test_killed_at_every_call(tmp_path: Path, times: str, how: str) -> None:
     """The next run completes it or takes it back, also where that run is killed in its turn."""
-    found = driven(tmp_path / "book", "kill", times)
-    assert found["tried"] > (25 if times == "once" else 100) and found["mixed"] == 0, found
+    found = driven(tmp_path / "book", "kill", times, how)
+    assert found["tried"] > (20 if times == "once" else 100) and found["mixed"] == 0, found
     assert found["old"] > 10 and found["new"] > 5 and found["mixed until finished"] > 0
 
 
@@ -171,7 +173,7 @@ def test_another_list_at_the_same_time(book: SmallBook) -> None:
     half_done(book)
     before = bytes_of(book)
     path = book.root / CLAY_FILE
-    with pytest.raises(NotReplaced, match="Another price list is being taken over"):
+    with pytest.raises(NotReplaced, match="Another price list or table is being taken over"):
         replace_all(book.root, {path: (path.read_bytes(), b"name: Other\n")})
     assert bytes_of(book) == before
 
@@ -253,3 +255,37 @@ def test_shared_products_are_finished_too(tmp_path: Path) -> None:
     assert run("prices", str(tmp_path / "list.csv"), recipes=book.root).exit_code == 0
     assert [b"2026-11-19" in path.read_bytes() for path in shelf.iterdir()] == [True] * 3
     assert not (book.root / JOURNAL).exists()
+
+
+def test_a_new_file_never_goes_over_one_that_is_there(book: SmallBook) -> None:
+    """Neither one that was there, nor one that somebody makes meanwhile; then none of the others is made."""
+    before = bytes_of(book)
+    new, there = book.root / "products" / "aaa.yml", book.root / CLAY_FILE
+    with pytest.raises(NotReplaced, match="is there already"):
+        create_all(book.root, {new: b"name: A\n", there: b"name: B\n"})
+    assert bytes_of(book) == before
+    late = book.root / "products" / "bbb.yml"
+    link = os.link
+    with pytest.MonkeyPatch.context() as patch:
+
+        def somebody_is_faster(source: Path, target: Path) -> None:
+            if target == late:
+                late.write_bytes(b"theirs\n")
+            link(source, target)
+
+        patch.setattr(os, "link", somebody_is_faster)
+        with pytest.raises(NotReplaced, match="changed meanwhile"):
+            create_all(book.root, {new: b"name: A\n", late: b"name: B\n"})
+    assert bytes_of(book) == {**before, "products/bbb.yml": b"theirs\n"}
+
+
+def test_a_disk_without_hard_links(book: SmallBook) -> None:
+    new = book.root / "blends" / "aaa.yml"
+    with pytest.MonkeyPatch.context() as patch:
+
+        def refuse(source: Path, target: Path) -> None:
+            raise PermissionError(1, "Operation not permitted")
+
+        patch.setattr(os, "link", refuse)
+        create_all(book.root, {new: b"name: A\n"})
+    assert new.read_bytes() == b"name: A\n" and not list(book.root.glob(".*"))

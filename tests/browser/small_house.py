@@ -65,4 +65,5 @@ def write_small_house(root: Path) -> SmallBook:
     book.add(HOUSE_FILE, HAIR)
     book.add(BLEND_FILE, "cautions: [Keep it damp.]\n")
     book.add(TECHNIQUE_FILE, "cautions: [Keep the brush flat.]\n")
+    book.edit(TECHNIQUE_FILE, "{minutes: 35 minutes,", "{minutes: 35 minutes, counts_from: each section,")
     return book

@@ -147,4 +147,4 @@ def test_service_sheet_shows_the_hair_that_is_chosen(open_page: Open, address: s
     page.locator("label[for=length-long]").click()
     page.locator("label[for=density-thick]").click()
     assert seen.locator("h2").all_inner_texts() == ["Long hair, thick density"]
-    assert seen.locator(".bb-shows").all_inner_texts()[:3] == ["1.33", "2.00", "6.00"]
+    assert seen.locator(".bb-shows").all_inner_texts()[:3] == ["0.67", "1.00", "3.00"]

@@ -43,6 +43,7 @@ batches: {oz: [1, 2], g: [20, 40]}
 scale_step: {oz: 0.05, g: 1}
 rounding_tolerance: 5 %
 on_scalp_developer_limit: 20 volume
+longest_on_scalp: 60 minutes
 review_after: 180 days
 hair_amounts: {length: {short: 0.7, medium: 1}, density: {thin: 0.8, medium: 1}}
 """
@@ -147,6 +148,18 @@ demonstrations:
 handout: Paint from the ends upwards.
 reviewed: {on: 2026-10-02, by: Ines}
 """
+
+TROUBLE = """\
+name: Burning scalp
+at_risk: person
+signs: [She says that it burns.]
+now: [Rinse with much lukewarm water.]
+doctor: [Blisters, or pain after rinsing.]
+advice_from: common practice, no published source
+reviewed: {on: 2026-10-02, by: Ines}
+"""
+TROUBLE_FILE = "troubles/burning-scalp.yml"
+"""Not in the small book, for which it need not be: a test that is about troubles writes it."""
 
 FILES = {
     "house.yml": HOUSE,

@@ -65,6 +65,13 @@ FILLED: dict[str, dict[str, str]] = {
         "handout": "Paint from the ends upwards.",
         "reviewed.by": "Ines",
     },
+    "trouble": {
+        "at_risk": "hair",
+        "signs": "Short pieces in the basin.",
+        "now": "Rinse with cool water.",
+        "advice_from": "common practice, no published source",
+        "reviewed.by": "Ines",
+    },
 }
 
 

@@ -19,8 +19,8 @@ def test_json(recipes: Path) -> None:
         "smoke-gloss",
     ]
     first = data["bowls"][0]["fresh"][0]
-    assert [each["batch"] for each in first["weigh_outs"]] == ["2 oz", "1 oz"]
-    assert [each["scale_shows"] for each in first["weigh_outs"][0]["pours"]] == ["1.33", "2.00", "6.00"]
+    assert [each["batch"] for each in first["weigh_outs"]] == ["1 oz", "0.5 oz"]
+    assert [each["scale_shows"] for each in first["weigh_outs"][0]["pours"]] == ["0.67", "1.00", "3.00"]
     bowls = sum(Decimal(each["cost"]) for each in data["bowls"])
     supplies = sum(Decimal(each["cost"]) for each in data["supplies"])
     assert bowls == Decimal(data["products_cost"]) and supplies == Decimal(data["supplies_cost"])
@@ -28,7 +28,7 @@ def test_json(recipes: Path) -> None:
 
 
 def test_words(recipes: Path) -> None:
-    result = run("plan", "fine-weaves", "--unit", "g", recipes=recipes)
+    result = run("plan", "fine-weaves", "--unit", "g", "--hands", "1", recipes=recipes)
     assert result.exit_code == 0
     assert "Bowl 2: 30 sections, 30 minutes" in result.stdout
     assert "Cotton strip: 1 piece\n" in result.stdout

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from fractions import Fraction as F
+from math import ceil
 from typing import Any
 
 import pytest
@@ -75,6 +76,8 @@ bowls = st.fixed_dictionaries(
             st.builds(Mass, st.integers(1, 400).map(lambda n: F(n, 1000)), st.just("oz")),
         ),
         "minutes_per_section": st.one_of(st.none(), st.integers(1, 9).map(F), st.just(F(50))),
+        "zones": st.sampled_from([("1",), ("1", "2"), ("2", "3")]),
+        "by_turns": st.sampled_from([None, True]),
     }
 )
 
@@ -94,6 +97,10 @@ def books(draw: st.DrawFn, base: Book) -> Book:
         key: changed(
             technique,
             bowls=tuple(replace(bowl, **draw(mostly(bowls, {"sections": None}))) for bowl in technique.bowls),
+            hands=draw(st.sampled_from([1, 2])),
+            supplies=tuple(
+                replace(each, by_sections=draw(st.sampled_from([None, True]))) for each in technique.supplies
+            ),
         )
         for key, technique in base.techniques.items()
     }
@@ -185,7 +192,7 @@ def adds_up(book: Book, service: Service) -> None:
         if pack is None:
             without.add(each.product)
         else:
-            exact += F(pack.price) * each.count / pack.net.number
+            exact += F(pack.price) * taken_of(service, each) / pack.net.number
     scale = 10 ** minor_units(book.house.currency)
     assert service.known is None or service.known == half_up(exact * scale)
     assert {each.id for each in service.unpriced} == without
@@ -211,11 +218,21 @@ def price_of(product: Any, unit: str) -> F | None:
     return found
 
 
+def taken_of(service: Service, supply: Any) -> int:
+    """Pieces of a supply: as written, or in proportion to all sections, rounded up."""
+    written = [each.sections for each in service.technique.bowls if (each.sections or 1) > 1]
+    if not supply.by_sections or not written:
+        return int(supply.count)
+    taken = sum(ceil(each * service.factors.density) for each in written)
+    return ceil(F(supply.count * taken, sum(written)))
+
+
 def covers(service: Service) -> None:
     """Sections shared evenly, each share covered by sizes of the house, in a few weigh-outs."""
     for planned in service.bowls:
         shares = [fresh.sections for fresh in planned.fresh]
-        assert sum(shares) == planned.bowl.sections
+        written = planned.bowl.sections
+        assert sum(shares) == (ceil(written * service.factors.density) if written > 1 else 1)
         assert shares == sorted(shares, reverse=True) and shares[0] - shares[-1] <= 1
         for fresh in planned.fresh:
             assert 1 <= len(fresh.batches.batches) <= MOST_WEIGH_OUTS

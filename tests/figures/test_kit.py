@@ -12,23 +12,34 @@ from hypothesis import strategies as st
 
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
-from bowlbook.figures.kit import heads_needed, kit, kit_plan
+from bowlbook.figures.kit import kit, kit_plan, practice_heads
 from bowlbook.figures.service import CannotPlan
 from bowlbook.reading.amount import Count, Mass
-from checks.small_book import CLASS_FILE, CLAY_FILE, DEVELOPER_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
+from checks.small_book import (
+    CLASS_FILE,
+    CLAY_FILE,
+    DEVELOPER_FILE,
+    FOIL_FILE,
+    HOUSE_FILE,
+    TECHNIQUE_FILE,
+    SmallBook,
+)
 
 
 def test_worked_by_hand(demo_book) -> None:
-    """Two heads of practice for every four learners, and foils by the box of 500."""
+    """Two heads of practice for every four learners, used for both techniques; foils by the box of 500."""
     notes = demo_book.classes["open-air-or-foil"]
     planned = kit_plan(demo_book, notes)
     found = kit(planned, 8)
     assert found.heads == (5, 5)  # one live head each, and one practice head for every two of eight learners
+    assert found.all_heads == 6  # two live ones, and four practice heads that are used twice
     by_id = {line.product.id: line for line in found.lines}
-    # Film sheets: 16 a service, five heads; foils: 32, five heads. Gloves: 2 + 4 a head, 4 a learner.
+    # Film sheets: 16 a service, five heads; foils: 32, five heads. Gloves by person: one at each live head
+    # and all eight learners, 2 for the one technique and 4 for the other. Neck strips by head.
     assert by_id["film-sheet"].need == 5 * 16
     assert by_id["foil-long"].need == 5 * 32
-    assert by_id["gloves"].need == 5 * 2 + 5 * 4 + 8 * 4
+    assert by_id["gloves"].need == (1 + 8) * 2 + (1 + 8) * 4
+    assert by_id["neck-strip"].need == 5 + 5
     # Triangles: 18 x 5 g x 1.05 = 94.5 g at 1:2, so 31.5 g of clay: 30 + 15 of the ladder, two to one of it.
     assert by_id["violet-clay"].need == 5 * 30 and by_id["soft-clay"].need == 5 * 15
     pack = demo_book.products["violet-clay"].pack
@@ -63,9 +74,29 @@ def test_more_learners_never_need_less(demo_book) -> None:
 
 
 def test_practice_heads_are_rounded_up(demo_book) -> None:
-    pairs = replace(demo_book.classes["open-air-or-foil"].demonstrations[0], heads=1, learners_per_head=2)
-    assert [heads_needed(pairs, learners) for learners in (1, 2, 3, 10)] == [2, 2, 3, 6]
-    assert heads_needed(replace(pairs, learners_per_head=None), 10) == 1
+    notes = demo_book.classes["open-air-or-foil"]
+    assert [practice_heads(notes, 0, learners) for learners in (1, 2, 3, 10)] == [1, 1, 2, 5]
+    assert [practice_heads(notes, 1, learners) for learners in (1, 2, 3, 10)] == [1, 1, 2, 5]
+    alone = replace(notes.demonstrations[0], learners_per_head=None)
+    assert practice_heads(replace(notes, demonstrations=(alone,)), 0, 10) == 0
+
+
+def test_heads_are_shared_with_an_earlier_demonstration_that_has_some(tmp_path: Path) -> None:
+    """Six learners in pairs: three practice heads, and a live one for the second. Ten foils a head, 3 + 4; 4
+    heads in all. The gloves, four a person, for six learners, and for six and the one at the live head."""
+    shown = "  - {technique: painting, heads: 0, learners_per_head: 2}\n"
+    shown += "  - {technique: painting, heads: 1, shares_heads_with: painting}"
+    book = SmallBook(tmp_path / "recipes")
+    gloves = book.texts[FOIL_FILE].replace("Foil, wide", "Gloves") + "per_person: yes\n"
+    book.write("products/gloves.yml", gloves)
+    book.edit(TECHNIQUE_FILE, "count: 10}", "count: 10}\n  - {product: gloves, count: 4}")
+    book.edit(CLASS_FILE, "  - {technique: painting, heads: 1}", shown)
+    read = read_book(book.root).book
+    assert read is not None
+    found = kit(kit_plan(read, read.classes["first-painting"]), 6)
+    assert (found.heads, found.all_heads) == ((3, 4), 4)
+    need = {line.product.id: line.need for line in found.lines}
+    assert (need["foil"], need["gloves"]) == (70, 4 * 6 + 4 * 7)
 
 
 @pytest.mark.parametrize("learners", [0, -1, 501])

@@ -13,7 +13,7 @@ from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
 from bowlbook.entries.ladder import Ladder
 from bowlbook.figures.batching import MOST_WEIGH_OUTS
-from bowlbook.figures.service import CannotPlan, Service, SupplyLine, hair_factor, plan
+from bowlbook.figures.service import CannotPlan, Service, SupplyLine, hair_factors, plan
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.reading.amount import Mass
 from checks.small_book import (
@@ -28,14 +28,18 @@ from checks.small_book import (
 
 def test_worked_by_hand(demo_book) -> None:
     """Triangle in two foils on long, thick hair: 16 sections of 7 g x 1.4 x 1.3, 5 % on top, at 1:2 one third
-    of it lightener: 16 x 7 x 1.82 x 1.05 / 3 = 71.344 g = 2.5166 oz, so batches of 2 and 1 oz."""
+    of it lightener: 16 x 7 x 1.82 x 1.05 / 3 = 71.344 g. 16 sections x 1.3 are 20.8, so 21, in pairs of 2 and
+    1.5 minutes: fresh for 45 minutes are 12 pairs, so two bowls, 11 and 10 of them. The first takes 11/21 of
+    71.344 g, 37.371 g = 1.3182 oz: batches of 1 and 0.5 oz."""
     service = plan(demo_book, demo_book.techniques["triangle-in-two-foils"], "long", "thick")
     first = service.bowls[0].fresh[0]
+    lightener = F(16) * 7 * F("1.82") * F("1.05") / 3 * F(11, 21)
     assert service.factor == F("1.82")
-    assert first.lightener * GRAMS_PER["oz"] == F(16) * 7 * F("1.82") * F("1.05") / 3
-    assert first.batches.batches == (F(2), F(1))
-    assert [bowl.total for bowl in first.weigh_outs] == [F(6), F(3)]
-    assert first.left_over == 9 - F(16) * 7 * F("1.82") * F("1.05") / GRAMS_PER["oz"]
+    assert [(each.sections, each.minutes) for each in service.bowls[0].fresh] == [(11, F("38.5")), (10, 35)]
+    assert first.lightener * GRAMS_PER["oz"] == lightener
+    assert first.batches.batches == (F(1), F("0.5"))
+    assert [bowl.total for bowl in first.weigh_outs] == [F(3), F("1.5")]
+    assert first.left_over == F("4.5") - lightener * 3 / GRAMS_PER["oz"]
 
 
 def test_costs_add_up(demo_book) -> None:
@@ -55,9 +59,12 @@ def test_costs_add_up(demo_book) -> None:
 
 def test_fresh_bowls_where_applying_takes_longer(demo_book) -> None:
     """60 sections of one minute in a mix that stays fresh for 45: two bowls of 30 sections."""
-    service = plan(demo_book, demo_book.techniques["fine-weaves"], "medium", "medium")
+    technique = demo_book.techniques["fine-weaves"]
+    service = plan(demo_book, technique, "medium", "medium", hands=1)
     shared = [(fresh.sections, fresh.minutes) for fresh in service.bowls[0].fresh]
     assert shared == [(30, 30), (30, 30)]
+    two = plan(demo_book, technique, "medium", "medium", hands=2).bowls[0].fresh
+    assert [(fresh.sections, fresh.minutes) for fresh in two] == [(60, 30)]
     for fresh in service.bowls[0].fresh:
         assert fresh.minutes <= demo_book.blends["foil-fine"].fresh_for
 
@@ -87,7 +94,7 @@ def test_more_hair_never_takes_less(demo_book) -> None:
 def test_refusals(demo_book) -> None:
     technique = demo_book.techniques["dark-paint"]
     with pytest.raises(CannotPlan, match="hair_amounts"):
-        hair_factor(replace(demo_book, house=replace(demo_book.house, hair_amounts=None)), "long", "thick")
+        hair_factors(replace(demo_book, house=replace(demo_book.house, hair_amounts=None)), "long", "thick")
     amounts = demo_book.house.hair_amounts
     unmeasured = replace(amounts, length=replace(amounts.length, extra_long=None))
     with pytest.raises(CannotPlan, match="extra_long"):
@@ -153,21 +160,23 @@ def test_five_hundred_plans_equal_brute_force(demo_book, name, amount, ladder, l
     book = replace(demo_book, blends={**demo_book.blends, blend.id: changed})
     bowl = replace(own, sections=sections, mix_per_section=Mass(grams, "g"), minutes_per_section=minutes)
     house = book.house.hair_amounts
-    factor = getattr(house.length, length) * getattr(house.density, density)
+    dense = getattr(house.density, density)
+    factor = getattr(house.length, length) * dense
     need = sections * grams * factor * F("1.05") / F("28.349523125")
     try:
-        service = plan(book, replace(technique, bowls=(bowl,)), length, density)
+        service = plan(book, replace(technique, bowls=(bowl,), hands=1), length, density)
     except CannotPlan as refusal:
         assert "weigh-outs in one bowl" in str(refusal)
         return
     fresh = service.bowls[0].fresh
-    assert sum(each.sections for each in fresh) == sections
+    taken = -(-sections * dense // 1) if sections > 1 else 1
+    assert sum(each.sections for each in fresh) == taken
     assert sum(each.need for each in fresh) == need
     if minutes is None:
         assert len(fresh) == 1
     else:
-        fit = 45 // minutes
-        assert len(fresh) == -(-sections // fit)  # as few fresh bowls as the time allows
+        fit = 45 // (minutes if sections > 1 else minutes * dense)
+        assert len(fresh) == -(-taken // fit)  # as few fresh bowls as the time allows
     whole = 1 + blend.developer.ratio.value + sum(each.ratio.value for each in blend.additives)
     for each in fresh:
         wanted = each.need / whole

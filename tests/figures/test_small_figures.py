@@ -15,7 +15,7 @@ from bowlbook.figures.correction import correct, over_by_one
 from bowlbook.figures.cost import decimal_of, price_per_piece
 from bowlbook.figures.kit import kit_plan
 from bowlbook.figures.peroxide import alligation
-from bowlbook.figures.service import CannotPlan, ServicePlanner, hair_factor, plan
+from bowlbook.figures.service import CannotPlan, ServicePlanner, hair_factors, plan
 from bowlbook.figures.weigh_out import ReadsZero, in_steps
 from bowlbook.figures.weighing import Weighing, weighing_of
 from bowlbook.reading.amount import Count
@@ -134,7 +134,7 @@ def test_a_house_that_has_not_measured_hair_says_what_to_add(small: SmallBook) -
     small.edit(HOUSE_FILE, HAIR, "")
     add = r"^The house has not measured hair amounts\. Add hair_amounts to house\.yml\.$"
     with pytest.raises(CannotPlan, match=add):
-        hair_factor(read(small), "medium", "medium")
+        hair_factors(read(small), "medium", "medium")
     small.add(HOUSE_FILE, MEASURED)
     book = read(small)
     for length, density, hair, key in (
@@ -142,13 +142,13 @@ def test_a_house_that_has_not_measured_hair_says_what_to_add(small: SmallBook) -
         ("medium", "thick", "thick density", "thick"),
     ):
         with pytest.raises(CannotPlan) as refusal:
-            hair_factor(book, length, density)
+            hair_factors(book, length, density)
         assert refusal.value.reason == f"The house has not measured {hair}."
         assert refusal.value.mend == f"Add {key} to hair_amounts in house.yml."
     for length, density in (("endless", "medium"), ("medium", "endless")):  # no such word
         with pytest.raises(CannotPlan, match="endless"):
-            hair_factor(book, length, density)
-    assert hair_factor(book, "long", "thin") == F("1.12")
+            hair_factors(book, length, density)
+    assert hair_factors(book, "long", "thin") == (F("1.4"), F("0.8"))
 
 
 def test_a_service_without_prices_has_no_costs(small: SmallBook) -> None:

@@ -5,11 +5,15 @@ from collections.abc import Iterator
 from pathlib import Path
 
 PACKAGE = Path(__file__).parents[2] / "generator" / "bowlbook"
-ORDER = ["cache", "reading", "entries", "book", "figures", "checks", "wording", "pages", "site", "commands"]
+ORDER = ["cache", "reading", "entries", "book", "figures", "checks"]
+ORDER += ["formatting", "exporting", "importing", "wording", "pages", "site", "commands"]
 WITHOUT_CACHE = ("reading", "entries", "figures", "wording")
 """Rooms that know nothing of the cache: what they work out follows from what they are given."""
+BESIDE = ("formatting", "exporting", "importing")
+"""Rooms that only the command line asks: pages and site are not made of them."""
 ALONE = {
-    "yaml": {"reading/yaml_reader.py"},
+    "yaml": {"reading/yaml_reader.py", "reading/nodes.py"},
+    "python_calamine": {"importing/table.py"},
     "jinja2": {"pages/render.py", "site/engine.py", "site/plugin.py"},
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
@@ -50,6 +54,16 @@ def test_each_room_imports_only_rooms_to_its_left() -> None:
                 assert parts[1] in ORDER[: ORDER.index(room) + 1], f"{path} imports {name}"
                 assert parts[1] != "cache" or room not in WITHOUT_CACHE, f"{path} imports {name}"
     assert seen > 200
+
+
+def test_only_commands_asks_the_rooms_beside() -> None:
+    users = set()
+    for path in PACKAGE.rglob("*.py"):
+        room = path.relative_to(PACKAGE).parts[0]
+        for parts in (name.split(".") for name in imports_of(path)):
+            if parts[0] == "bowlbook" and parts[1:2] and parts[1] in BESIDE:
+                users.add(room)
+    assert users <= {"commands", *BESIDE} and "commands" in users
 
 
 def test_each_foreign_library_has_its_own_room() -> None:

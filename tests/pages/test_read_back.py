@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from bowlbook.book.folder import FOLDER_OF
 from bowlbook.figures.bowl import ladder_of, mix
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.wording.locale_format import LocaleFormat
@@ -97,12 +98,8 @@ def test_every_entry_has_a_page_and_a_search_entry(demo_site: Path, demo_book) -
     names = json.loads((demo_site / "data" / "names.json").read_text(encoding="utf-8"))
     index = json.loads((demo_site / "data" / names["search"]).read_text(encoding="utf-8"))
     found = {address for address, *_ in index["entries"]}
-    folders = {
-        "blend": "blends", "technique": "techniques", "situation": "situations",
-        "product": "products", "class": "classes",
-    }  # fmt: skip
     for kind, entry in demo_book.entries():
-        address = f"{folders[kind]}/{entry.id}/"
+        address = f"{FOLDER_OF[kind]}/{entry.id}/"
         assert (demo_site / address / "index.html").is_file()
         assert address in found
 

@@ -65,7 +65,7 @@ def test_waste_and_left_over_are_shown_together(small: SmallBook) -> None:
     small.edit(HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [20, 40]}")
     small.add(HOUSE_FILE, "waste_allowance: 10 %\n")
     technique, sheet, _ = pages(small)
-    assert "Needs 66 g of mix, 6 g of it for waste; 54 g left over." in sheet
+    assert "Needs 66 g of mix; 6 g of it for waste, 54 g left over." in sheet
     assert "10 % for waste is included." in sheet
     assert "Of this: $0.28 for waste, $2.54 left over." in sheet
     assert "Cost: $6.02, supplies included; of it $0.28 for waste, $2.54 left over." in technique

@@ -70,6 +70,8 @@ def house(random: Random) -> Entry:
         entry["waste_allowance"] = random.choice(["5 %", "7.5 %", "12 %"])
     if random.random() < 0.6:
         entry["any_batch"] = random.choice(["yes", "no", "no"])
+    if random.random() < 0.6:
+        entry["longest_on_scalp"] = random.choice(["40 minutes", "55 minutes"])
     if random.random() < 0.3:
         entry["largest_batch"] = random.choice(["80 g", "3 oz", "55.5 g"])
     return entry
@@ -90,6 +92,10 @@ def products(random: Random, currency: str) -> dict[str, Entry]:
             "lifts": "7",
         }
         shelf[ident] |= {"mixing_ratio": ratio, "placement": everywhere, "developer_limit": "40 volume"}
+        if random.random() < 0.4:
+            shelf[ident]["longest_on_hair"] = random.choice(["50 minutes", "72.5 minutes"])
+        if random.random() < 0.4:
+            shelf[ident]["longest_on_scalp"] = random.choice(["45 minutes", "60 minutes"])
         nets = ["450 g", "1 lb", "0.5 kg", "16 oz", "397 g"]
         if form == "oil" and random.random() < 0.7:
             shelf[ident]["density"] = random.choice(["0.93 g/mL", "0.91 g/mL"])
@@ -120,6 +126,8 @@ def products(random: Random, currency: str) -> dict[str, Entry]:
     for ident in ("foil", "gloves", "strips"):
         shelf[ident] = {"name": ident.title(), "kind": "supply"}
         shelf[ident]["pack"] = pack(random, currency, ["500 pieces", "100 pieces", "144 pieces"], gaps)
+    if random.random() < 0.6:
+        shelf["gloves"]["per_person"] = "yes"
     return {
         ident: {key: value for key, value in entry.items() if value is not None}
         for ident, entry in shelf.items()
@@ -190,6 +198,8 @@ def technique(random: Random, blends: dict[str, Entry], ident: str) -> Entry:
             bowl["minutes_per_section"] = random.choice(
                 ["2 minutes", "3.5 minutes", "1.5 minutes", "4 minutes"]
             )
+        if bowls and not each.startswith("gloss") and random.random() < 0.6:
+            bowl["by_turns"] = "yes"
         bowls.append(bowl)
     supplies = random.sample(["foil", "gloves", "strips"], random.randint(0, 3))
     entry: Entry = {
@@ -200,8 +210,16 @@ def technique(random: Random, blends: dict[str, Entry], ident: str) -> Entry:
         "steps": ["Paint from the ends upwards."],
         "processing": {"minutes": "35 minutes", "check_every": "5 minutes", "stop_when": "Two levels up."},
     }
+    if random.random() < 0.4:
+        entry["hands"] = random.choice(["1", "2"])
+    if random.random() < 0.6:
+        counts_from = ["first section", "each section", "each section", "last section"]
+        entry["processing"]["counts_from"] = random.choice(counts_from)
     if supplies:
         entry["supplies"] = [{"product": each, "count": str(random.randint(1, 30))} for each in supplies]
+        for each in entry["supplies"]:
+            if random.random() < 0.5:
+                each["by_sections"] = random.choice(["yes", "yes", "no"])
     return entry | {"suits": {"natural_level": "4-9"}, "cautions": CAUTIONS, "reviewed": REVIEWED}
 
 
@@ -230,7 +248,9 @@ def class_notes(random: Random, of_house: Entry, ident: str) -> Entry:
     demonstrations = []
     for each in random.sample(["painting", "foiling", "regrowth"], random.randint(1, 2)):
         shown: Entry = {"technique": each, "heads": str(random.randint(1, 2))}
-        if random.random() < 0.6:
+        if demonstrations and "learners_per_head" in demonstrations[0] and random.random() < 0.7:
+            shown["shares_heads_with"] = demonstrations[0]["technique"]
+        elif random.random() < 0.6:
             shown["learners_per_head"] = random.choice(["2", "3"])
         shown |= {
             "length": random.choice(list(amounts["length"])),

@@ -71,6 +71,9 @@ class Service:
     unit: str
     factor: Fraction
     bowls: list[tuple[Entry, list[Fresh]]]
+    factors: list[Fraction]
+    """Of each bowl's mix."""
+    time: dict[str, Any]
     supplies: list[tuple[str, int]]
 
     def fresh(self) -> list[Fresh]:
@@ -110,25 +113,110 @@ def choose_sizes(sizes: list[Fraction], lightener: Fraction) -> tuple[Fraction, 
     return min(choices)[-1]
 
 
-def shares_of_sections(book: Book, bowl: Entry) -> list[int]:
+def sections_of(bowl: Entry, density: Fraction) -> int:
+    """The sections of a head: "Sections and minutes of a head"."""
+    written = int(bowl["sections"])
+    return written if written == 1 else ceil(written * density)
+
+
+def minutes_of(bowl: Entry, density: Fraction, hands: int) -> Fraction | None:
+    """The minutes of one bowl on a head, without the turns of others."""
+    if "minutes_per_section" not in bowl:
+        return None
+    each = amount(bowl["minutes_per_section"])[0]
+    return each * density if bowl["sections"] == "1" else each * sections_of(bowl, density) / hands
+
+
+def spans_of(bowls: list[Entry]) -> list[list[Entry]]:
+    """The bowls in groups that are used by turns."""
+    spans: list[list[Entry]] = []
+    for bowl in bowls:
+        if bowl.get("by_turns") == "yes":
+            spans[-1].append(bowl)
+        else:
+            spans.append([bowl])
+    return spans
+
+
+def span_minutes(span: list[Entry], density: Fraction, hands: int) -> Fraction | None:
+    """The minutes of a span; none where one of its bowls has none."""
+    minutes = [minutes_of(bowl, density, hands) for bowl in span]
+    return None if None in minutes else sum(minutes, Fraction(0))
+
+
+def limits_on(book: Book, technique: Entry, bowls: list[Entry]) -> list[tuple[Fraction, str]]:
+    """Every limit on the time and whose it is: "Time on the hair"."""
+    scalp = technique["placement"] == "on-scalp"
+    found = []
+    for bowl in bowls:
+        blend = book["blends"][bowl["blend"]]
+        for part in blend.get("toners") or blend["lighteners"]:
+            product = book["products"][part["product"]]
+            keys = ("longest_on_scalp", "longest_on_hair") if scalp else ("longest_on_hair",)
+            found += [(amount(product[key])[0], part["product"]) for key in keys if key in product]
+    house = book["house"]["house"]
+    if scalp and "longest_on_scalp" in house:
+        found.append((amount(house["longest_on_scalp"])[0], "house"))
+    return found
+
+
+def time_answer(book: Book, technique: Entry, density: Fraction, hands: int) -> dict[str, Any]:
+    """`time` of the answer, and in `limit_by` everybody whose limit is the least."""
+    lightening = [each for each in technique["bowls"] if "lighteners" in book["blends"][each["blend"]]]
+    bowls = lightening or technique["bowls"]
+    spans = [span for span in spans_of(technique["bowls"]) if any(each in bowls for each in span)]
+    each = [span_minutes(span, density, hands) for span in spans]
+    applying = None if None in each else sum(each, Fraction(0))
+    processing = amount(technique["processing"]["minutes"])[0]
+    counts_from = technique["processing"].get("counts_from", "last section")
+    whole = longest = None
+    if applying is not None:
+        whole = max(applying, processing) if counts_from == "first section" else applying + processing
+    apart = counts_from == "each section" and technique["placement"] != "on-scalp"
+    longest = processing if apart else whole
+    limits = limits_on(book, technique, bowls)
+    least = min((minutes for minutes, _ in limits), default=None)
+    return {
+        "applying": None if applying is None else trimmed(applying, 6),
+        "processing": trimmed(processing, 6),
+        "counts_from": counts_from,
+        "first_in_to_last_rinsed": None if whole is None else trimmed(whole, 6),
+        "longest_in_place": None if longest is None else trimmed(longest, 6),
+        "limit": None if least is None else trimmed(least, 6),
+        "limit_by": [who for minutes, who in limits if minutes == least],
+        "over": least is not None and longest is not None and longest > least,
+    }
+
+
+def taken_of(technique: Entry, supply: Entry, density: Fraction) -> int:
+    """How many pieces of a supply a head takes."""
+    several = [each for each in technique["bowls"] if each["sections"] != "1"]
+    if supply.get("by_sections") != "yes" or not several:
+        return int(supply["count"])
+    here = sum(sections_of(each, density) for each in several)
+    return ceil(int(supply["count"]) * Fraction(here, sum(int(each["sections"]) for each in several)))
+
+
+def shares_of_sections(book: Book, bowl: Entry, sections: int, turn: Fraction | None) -> list[int]:
     """How many sections each fresh bowl covers."""
-    sections = int(bowl["sections"])
     blend = book["blends"][bowl["blend"]]
-    if "fresh_for" not in blend or "minutes_per_section" not in bowl:
+    if "fresh_for" not in blend or turn is None:
         return [sections]
-    fit = floor(amount(blend["fresh_for"])[0] / amount(bowl["minutes_per_section"])[0])
+    fit = floor(amount(blend["fresh_for"])[0] / turn)
     if fit == 0:
         raise NoPlan("one section takes longer than the mix stays fresh")
     count = ceil(Fraction(sections, fit))
     return [sections // count + (at < sections % count) for at in range(count)]
 
 
-def fresh_bowl(book: Book, bowl: Entry, unit: str, factor: Fraction, sections: int) -> Fresh:
-    """Plan and weigh out one fresh bowl."""
+def fresh_bowl(
+    book: Book, bowl: Entry, unit: str, share: Fraction, sections: int, minutes: Fraction | None
+) -> Fresh:
+    """Plan and weigh out one fresh bowl, for a share of what the bowl takes as written."""
     of_house = book["house"]["house"]
     blend = book["blends"][bowl["blend"]]
     developer = bowl.get("developer") or blend["developer"]["product"]
-    bare = grams(bowl["mix_per_section"]) / GRAMS[unit] * factor * sections
+    bare = grams(bowl["mix_per_section"]) / GRAMS[unit] * int(bowl["sections"]) * share
     waste = bare * per_cent(of_house.get("waste_allowance", "0 %"))
     whole = 1 + sum(weight for _, _, weight in added_to_lightener(blend, developer))
     lightener = (bare + waste) / whole
@@ -140,24 +228,41 @@ def fresh_bowl(book: Book, bowl: Entry, unit: str, factor: Fraction, sections: i
         weigh_outs = [weigh_out(book, bowl["blend"], unit, size, step, developer) for size in sizes]
     except CannotWeigh:
         weigh_outs = None
-    minutes = sections * amount(bowl["minutes_per_section"])[0] if "minutes_per_section" in bowl else None
     return Fresh(sections, minutes, waste, bare + waste, lightener, sizes, weigh_outs)
 
 
-def plan(book: Book, technique: str, length: str, density: str, unit: str | None = None) -> Service:
+def plan(
+    book: Book,
+    technique: str,
+    length: str,
+    density: str,
+    unit: str | None = None,
+    hands: int | None = None,
+) -> Service:
     """Plan a technique for a head, or raise `NoPlan`."""
     entry = book["techniques"][technique]
     amounts = book["house"]["house"]["hair_amounts"]
     if length not in amounts["length"] or density not in amounts["density"]:
         raise NoPlan("hair not measured")
-    factor = Fraction(amounts["length"][length]) * Fraction(amounts["density"][density])
+    by_length, dense = Fraction(amounts["length"][length]), Fraction(amounts["density"][density])
+    hands = hands or int(entry.get("hands", "1"))
     unit = unit_of(book, [technique], (unit,) if unit else ("oz", "g"))
-    bowls = []
-    for bowl in entry["bowls"]:
-        shares = shares_of_sections(book, bowl)
-        bowls.append((bowl, [fresh_bowl(book, bowl, unit, factor, sections) for sections in shares]))
+    bowls, factors = [], []
+    for span in spans_of(entry["bowls"]):
+        minutes = span_minutes(span, dense, hands)
+        for bowl in span:
+            sections = sections_of(bowl, dense)
+            turn = None if minutes is None else minutes / sections
+            factors.append(dense if bowl["zones"] == ["1"] else by_length * dense)
+            fresh = []
+            for count in shares_of_sections(book, bowl, sections, turn):
+                share = factors[-1] * Fraction(count, sections)
+                open_for = None if turn is None else turn * count
+                fresh.append(fresh_bowl(book, bowl, unit, share, count, open_for))
+            bowls.append((bowl, fresh))
     return Service(
-        unit, factor, bowls, [(each["product"], int(each["count"])) for each in entry.get("supplies", [])]
+        *(unit, by_length * dense, bowls, factors, time_answer(book, entry, dense, hands)),
+        [(each["product"], taken_of(entry, each, dense)) for each in entry.get("supplies", [])],
     )
 
 
@@ -242,9 +347,11 @@ def sum_of(book: Book, lines: list[str | None], whole: bool) -> str | None:
     return money(book, sum(minor_units(book, Fraction(line or 0)) for line in lines))
 
 
-def plan_answer(book: Book, technique: str, length: str, density: str, unit: str | None) -> dict[str, Any]:
+def plan_answer(
+    book: Book, technique: str, length: str, density: str, unit: str | None, hands: int | None = None
+) -> dict[str, Any]:
     """The answer of `bowlbook plan`; `cannot_weigh` as yes or no, for its wording is not reckoned."""
-    service = plan(book, technique, length, density, unit)
+    service = plan(book, technique, length, density, unit, hands)
     bowls, supplies = exact_costs(book, service)
     lines, known_cost = lines_and_total(book, bowls + supplies)
     of_bowls, of_supplies = lines[: len(bowls)], lines[len(bowls) :]
@@ -254,14 +361,16 @@ def plan_answer(book: Book, technique: str, length: str, density: str, unit: str
     return {
         "unit": service.unit,
         "factor": trimmed(service.factor, 6),
+        "time": service.time,
         "bowls": [
             {
                 "blend": bowl["blend"],
                 "developer": bowl.get("developer") or book["blends"][bowl["blend"]]["developer"]["product"],
+                "factor": trimmed(factor, 6),
                 "fresh": [fresh_answer(book, each, service.unit) for each in fresh],
                 "cost": line,
             }
-            for (bowl, fresh), line in zip(service.bowls, of_bowls, strict=True)
+            for (bowl, fresh), factor, line in zip(service.bowls, service.factors, of_bowls, strict=True)
         ],
         "supplies": [
             {"product": product, "count": count, "cost": line}
@@ -277,17 +386,28 @@ def plan_answer(book: Book, technique: str, length: str, density: str, unit: str
     }
 
 
-def needed(book: Book, name: str, learners: int) -> tuple[list[int], dict[str, Fraction], bool]:
-    """Heads of each demonstration; grams or pieces of each product; whether all could be weighed out."""
+def practice_heads(shown: list[Entry], each: Entry, learners: int) -> int:
+    """The practice heads of a demonstration, its own or those that it uses again."""
+    if "shares_heads_with" in each:
+        each = next(
+            other
+            for other in shown[: shown.index(each)]
+            if other["technique"] == each["shares_heads_with"] and "learners_per_head" in other
+        )
+    return ceil(Fraction(learners, int(each["learners_per_head"]))) if "learners_per_head" in each else 0
+
+
+def needed(book: Book, name: str, learners: int) -> tuple[list[int], int, dict[str, Fraction], bool]:
+    """Heads of each demonstration and in all; what is needed of each product; whether all was weighed."""
     entry = book["classes"][name]
     shown = entry.get("demonstrations", [])
     unit = unit_of(book, [each["technique"] for each in shown], ("g", "oz"))
-    heads, need, whole = [], dict[str, Fraction](), True
+    heads, again, need, whole = [], 0, dict[str, Fraction](), True
     for each in shown:
-        practice = (
-            ceil(Fraction(learners, int(each["learners_per_head"]))) if "learners_per_head" in each else 0
-        )
+        practice = practice_heads(shown, each, learners)
         heads.append(int(each["heads"]) + practice)
+        again += practice if "shares_heads_with" in each else 0
+        people = int(each["heads"]) + (learners if practice else 0)
         service = plan(book, each["technique"], each["length"], each["density"], unit)
         whole = whole and all_weighed(service)
         used = [(product, Fraction(count)) for product, count in service.supplies]
@@ -295,10 +415,11 @@ def needed(book: Book, name: str, learners: int) -> tuple[list[int], dict[str, F
             for bowl in fresh.weigh_outs or []:
                 used += [(pour.product, pour.reading * GRAMS[unit]) for pour in bowl.pours]
         for product, weight in used:
-            need[product] = need.get(product, Fraction(0)) + weight * heads[-1]
+            times = people if book["products"][product].get("per_person") == "yes" else heads[-1]
+            need[product] = need.get(product, Fraction(0)) + weight * times
     for each in entry.get("for_each_learner", []):
         need[each["product"]] = need.get(each["product"], Fraction(0)) + int(each["count"]) * learners
-    return heads, dict(sorted(need.items())), whole
+    return heads, sum(heads) - again, dict(sorted(need.items())), whole
 
 
 def kit_line(product: str, entry: Entry, need: Fraction) -> tuple[dict[str, Any], Fraction | None]:
@@ -317,7 +438,7 @@ def kit_line(product: str, entry: Entry, need: Fraction) -> tuple[dict[str, Any]
 def kit_answer(book: Book, name: str, learners: int | None = None) -> dict[str, Any]:
     """The answer of `bowlbook kit`; `cannot_weigh` as yes or no, for its wording is not reckoned."""
     learners = learners or int(book["classes"][name]["learners"])
-    heads, need, whole = needed(book, name, learners)
+    heads, all_heads, need, whole = needed(book, name, learners)
     lines = [kit_line(product, book["products"][product], weight) for product, weight in need.items()]
     costs = [cost for _, cost in lines]
     shares, total = lines_and_total(book, costs)
@@ -327,6 +448,7 @@ def kit_answer(book: Book, name: str, learners: int | None = None) -> dict[str, 
         "class": name,
         "learners": learners,
         "heads": heads,
+        "all_heads": all_heads,
         "lines": [line | {"cost": share} for (line, _), share in zip(lines, shares, strict=True)],
         "cannot_weigh": not whole,
         "cost": total if complete else None,

@@ -5,6 +5,7 @@ from functools import cache
 from typing import Any, cast
 
 from bowlbook.book.book import Book
+from bowlbook.book.folder import FOLDERS
 from bowlbook.entries.entry import Entry, authored, is_part
 
 AUDIENCES = ("team", "public")
@@ -22,7 +23,7 @@ def copy_for(book: Book, audience: str) -> Book:
     house = _public(book.house)
     kinds: dict[str, Any] = {
         name: {entry_id: _public(entry) for entry_id, entry in getattr(book, name).items()}
-        for name in ("products", "blends", "techniques", "situations", "classes")
+        for name in FOLDERS
     }
     return replace(book, house=house, shared={}, **kinds)
 

@@ -20,11 +20,12 @@ if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
     from bowlbook.entries.house import House
     from bowlbook.entries.situation import Situation
     from bowlbook.entries.technique import Technique
+    from bowlbook.entries.trouble import Trouble
 
 P = TypeVar("P", bound=Product)
 EntryKey = tuple[str, str]
 """Kind and id."""
-ORDER = ("blend", "technique", "situation", "product", "class")
+ORDER = ("blend", "technique", "situation", "product", "class", "trouble")
 """The kinds of entries but the house, in the order in which a book is gone through."""
 
 
@@ -46,6 +47,7 @@ class Book:
     techniques: Mapping[str, Technique] = field(default_factory=dict)
     situations: Mapping[str, Situation] = field(default_factory=dict)
     classes: Mapping[str, ClassNotes] = field(default_factory=dict)
+    troubles: Mapping[str, Trouble] = field(default_factory=dict)
     shared: Mapping[str, Product] = field(default_factory=dict)
     used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
     whole: bool = True
@@ -61,6 +63,7 @@ class Book:
             "technique": self.techniques,
             "situation": self.situations,
             "class": self.classes,
+            "trouble": self.troubles,
         }
         return found[kind]
 

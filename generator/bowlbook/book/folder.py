@@ -17,13 +17,14 @@ FOLDERS = {
     "techniques": "technique",
     "situations": "situation",
     "classes": "class",
+    "troubles": "trouble",
 }
 """Folder of ``recipes/`` to the kind of entry in it."""
 
 FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 
 JOURNAL = ".bowlbook-prices"
-"""The folder in a book that holds prices of which some may be in their files and others not (`replacing`)."""
+"""The folder in a book with contents of which some may be in their files and others not (`replacing`)."""
 
 # Names that cannot be a file on every system a house may copy its book to.
 RESERVED = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9]|index)")
@@ -104,9 +105,9 @@ def _listed(root: Path) -> tuple[list[EntryFile], list[Finding]]:
             )
     if os.path.lexists(root / JOURNAL):
         message = (
-            "A price list was being taken over when the program ended; some prices may be old, some new."
+            "Prices or a table were being taken over when the program ended; some files may be old, some new."
         )
-        mend = "Run bowlbook prices again, with any list: it first finishes what was begun."
+        mend = "Run bowlbook prices again, or bowlbook import: it first finishes what was begun."
         findings.append(_out_of_place(str(root / JOURNAL), "bad-price-list", message, mend))
     if not any(file.kind == "house" for file in found):
         mend = 'Write one: bowlbook new house "Name of the house".'

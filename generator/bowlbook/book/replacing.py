@@ -1,4 +1,4 @@
-"""Several product files of a book replaced together: all of them or none, also where the program is killed.
+"""Several files of a book replaced or created together: all or none, also where the program is killed.
 
 Old and new contents are first written to a hidden folder in the book's. Renaming that folder to `JOURNAL` is
 the decision: from then on the change is completed, or taken back where it cannot be, by this run or by the
@@ -17,7 +17,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Literal, NamedTuple
 
-from bowlbook.book.folder import JOURNAL
+from bowlbook.book.folder import FOLDERS, JOURNAL
 from bowlbook.book.shelf_folder import shelf_in
 from bowlbook.entries.entry_id import ID
 
@@ -32,11 +32,24 @@ class NotReplaced(Exception):
 
 
 class _File(NamedTuple):
-    """A file to replace, and the digests (SHA-256) of its old and its new content."""
+    """A file to write, and the digests (SHA-256) of its old and new content; no old one for a new file."""
 
     path: Path
-    old: str
+    old: str | None
     new: str
+
+
+def create_all(root: Path, contents: Mapping[Path, bytes]) -> None:
+    """Create entry files of the book in ``root``, all or none; never over a file that is there.
+
+    Raises `NotReplaced` as `replace_all` does.
+    """
+    for folder in {path.parent for path in contents}:
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise _nothing(f"{folder} cannot be made: {error.strerror or error}.") from error
+    _write_all(root, {path: (None, new) for path, new in contents.items()})
 
 
 def replace_all(root: Path, contents: Mapping[Path, tuple[bytes, bytes]]) -> None:
@@ -45,8 +58,15 @@ def replace_all(root: Path, contents: Mapping[Path, tuple[bytes, bytes]]) -> Non
     Raises `NotReplaced`, and then every file is as it was, where a file is read-only or no longer the old
     one, or where something cannot be written, for instance on a full disk.
     """
+    _write_all(root, contents)
+
+
+def _write_all(root: Path, contents: Mapping[Path, tuple[bytes | None, bytes]]) -> None:
     for path, (old, _) in contents.items():
-        _may_replace(path, old)
+        if old is not None:
+            _may_replace(path, old)
+        elif os.path.lexists(path):
+            raise _nothing(f"{path} is there already.")
     try:
         files = _stage(root, contents)
     except OSError as error:
@@ -97,22 +117,24 @@ def _may_replace(path: Path, old: bytes) -> None:
         raise _nothing(f"{path} was changed meanwhile.")
 
 
-def _stage(root: Path, contents: Mapping[Path, tuple[bytes, bytes]]) -> list[_File]:
+def _stage(root: Path, contents: Mapping[Path, tuple[bytes | None, bytes]]) -> list[_File]:
     """Write all that completing or taking back needs, and make it the journal in one step."""
     stage = Path(tempfile.mkdtemp(prefix=f"{JOURNAL}-", dir=root))
     try:
         files = []
         for place, (path, (old, new)) in enumerate(contents.items()):
             for side, content in (("old", old), ("new", new)):
-                staged = stage / f"{place}.{side}"
-                _write(staged, content)
-                staged.chmod(path.stat().st_mode & 0o777)
-            files.append(_File(path, _digest_of(old), _digest_of(new)))
+                if content is not None:
+                    staged = stage / f"{place}.{side}"
+                    _write(staged, content)
+                    if old is not None:
+                        staged.chmod(path.stat().st_mode & 0o777)
+            files.append(_File(path, None if old is None else _digest_of(old), _digest_of(new)))
         rows = [[Path(os.path.relpath(path, root)).as_posix(), old, new] for path, old, new in files]
         _write(stage / LIST, json.dumps(rows).encode())
         _sync(stage)
         if os.path.lexists(root / JOURNAL):
-            raise _nothing("Another price list is being taken over.")
+            raise _nothing("Another price list or table is being taken over.")
         stage.rename(root / JOURNAL)
     except BaseException:
         shutil.rmtree(stage, ignore_errors=True)
@@ -131,15 +153,35 @@ def _put(root: Path, files: list[_File], side: Side) -> list[Path]:
         found = _digest(each.path)
         if found == other:
             try:
-                (root / JOURNAL / f"{place}.{side}").replace(each.path)
+                _give(root / JOURNAL / f"{place}.{side}", each.path, wanted, other)
             except FileNotFoundError:
                 if _digest(each.path) != wanted:
                     raise
+            if _digest(each.path) != wanted:
+                left.append(each.path)
         elif found != wanted:
             left.append(each.path)
     for folder in {each.path.parent for each in files}:
         _sync(folder)
     return left
+
+
+def _give(staged: Path, path: Path, wanted: str | None, other: str | None) -> None:
+    """Put a staged content in a file's place: in one step, and never over a file that was not expected."""
+    if wanted is None:
+        path.unlink()
+    elif other is not None:
+        staged.replace(path)
+    else:
+        try:
+            os.link(staged, path)  # a rename would go over a file that somebody has just made
+        except FileExistsError:
+            return
+        except OSError:  # a disk without hard links
+            if not os.path.lexists(path):
+                staged.replace(path)
+            return
+        staged.unlink()
 
 
 def _take_back(root: Path, files: list[_File], why: str) -> None:
@@ -155,9 +197,7 @@ def _nothing(why: str) -> NotReplaced:
 
 
 def _half_done(why: str) -> NotReplaced:
-    return NotReplaced(
-        f"Some prices may be written and others not. {why} Run bowlbook prices again, to finish."
-    )
+    return NotReplaced(f"Some files may be written and others not. {why} Run the command again, to finish.")
 
 
 def _read_journal(root: Path) -> list[_File]:
@@ -169,7 +209,7 @@ def _read_journal(root: Path) -> list[_File]:
         rows = json.loads((journal / LIST).read_bytes())
         files = [_File(Path(os.path.normpath(root / path)), old, new) for path, old, new in rows]
         for place, each in enumerate(files):
-            _is_product_file(root, each.path)
+            _is_entry_file(root, each)
             for side, digest in (("old", each.old), ("new", each.new)):
                 staged = journal / f"{place}.{side}"
                 if staged.is_symlink() or _digest(staged) not in (digest, None):
@@ -180,14 +220,19 @@ def _read_journal(root: Path) -> list[_File]:
     return files
 
 
-def _is_product_file(root: Path, path: Path) -> None:
-    """Raises ValueError for a path that is not a file of the book's products or its shared ones."""
-    folders = [each for each in (root / "products", shelf_in(root)) if each is not None and each.is_dir()]
+def _is_entry_file(root: Path, file: _File) -> None:
+    """Raises ValueError for what is neither a product of the book or its shelf nor a new entry."""
+    path = file.path
+    own = FOLDERS if file.old is None else ("products",)
+    folders = [*(root / each for each in own), *([] if file.old is None else [shelf_in(root)])]
     if (
         path.is_symlink()
         or path.suffix != ".yml"
         or not ID.fullmatch(path.stem)
-        or not any(path.parent.samefile(each) and not each.is_symlink() for each in folders)
+        or not any(
+            each is not None and each.is_dir() and not each.is_symlink() and path.parent.samefile(each)
+            for each in folders
+        )
     ):
         raise ValueError(path)
 

@@ -11,7 +11,7 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
-from bowlbook.figures.service import CannotPlan, hair_factor
+from bowlbook.figures.service import CannotPlan, hair_factors
 from bowlbook.reading.finding import Finding
 
 KINDS = ("class",)
@@ -23,7 +23,7 @@ def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
         return  # no-hair-amounts says so
     for index, each in enumerate(notes.demonstrations):
         try:
-            hair_factor(book, each.length, each.density)
+            hair_factors(book, each.length, each.density)
         except CannotPlan as refusal:
             yield notes.source.finding(
                 ("demonstrations", index, refusal.key or ""),

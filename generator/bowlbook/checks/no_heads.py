@@ -19,10 +19,10 @@ KINDS = ("class",)
 def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
     """Findings at the number of heads."""
     for index, each in enumerate(notes.demonstrations):
-        if not each.heads and each.learners_per_head is None:
+        if not each.heads and each.learners_per_head is None and each.shares_heads_with is None:
             yield notes.source.finding(
                 ("demonstrations", index, "heads"),
                 "no-heads",
                 "This is shown on no head.",
-                "Write how many heads, or add learners_per_head.",
+                "Write how many heads, or add learners_per_head or shares_heads_with.",
             )

@@ -15,13 +15,16 @@ from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.review import review_due
 from bowlbook.entries.situation import Situation
 from bowlbook.entries.technique import Technique
+from bowlbook.entries.trouble import Trouble
 from bowlbook.reading.finding import Finding
 
-KINDS = ("blend", "technique", "situation", "class")
+KINDS = ("blend", "technique", "situation", "class", "trouble")
 
 
-def find(book: Book, recipe: Blend | Technique | Situation | ClassNotes, today: date) -> Iterator[Finding]:
-    """Warnings at the review stamp of a blend, technique, situation or class notes."""
+def find(
+    book: Book, recipe: Blend | Technique | Situation | ClassNotes | Trouble, today: date
+) -> Iterator[Finding]:
+    """Warnings at the review stamp of a blend, technique, situation, class notes or a trouble."""
     due = review_due(recipe.reviewed, book.house.review_after)
     if due is not None and due >= today:
         return

@@ -9,11 +9,11 @@ Right: smaller sections; both amounts; larger batches.
 
 from collections.abc import Iterator
 from datetime import date
-from fractions import Fraction
 
 from bowlbook.book.book import Book
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.bowl_plan import CannotPlan, plan_bowl, service_unit
+from bowlbook.figures.applying import HairFactors, applying
+from bowlbook.figures.bowl_plan import BowlPlanner, CannotPlan, service_unit
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.source import Loc
 
@@ -22,8 +22,7 @@ KINDS = ("technique",)
 
 def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Warnings at the bowl, for the hair that takes least and the hair that takes most; each reason once."""
-    heads = book.house.hair_amounts.heads.values() if book.house.hair_amounts else ()
-    factors = sorted({min(heads), max(heads)}) if heads else []
+    factors = _extremes(book)
     if not any(bowl.sections or bowl.mix_per_section for bowl in technique.bowls):
         return
     try:
@@ -32,19 +31,28 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
         return
     for index in range(len(technique.bowls)):
         found = dict.fromkeys(
-            problem for factor in factors for problem in _problems(book, technique, index, factor, unit)
+            problem for each in factors for problem in _problems(book, technique, index, each, unit)
         )
         for loc, message, mend in found:
             yield technique.source.finding(loc, "unplanned-service", message, mend, severity="warning")
 
 
+def _extremes(book: Book) -> list[HairFactors]:
+    """The factors of the hair that takes least and of the hair that takes most; none if none is measured."""
+    amounts = book.house.hair_amounts
+    if amounts is None or not amounts.heads:
+        return []
+    lengths, densities = zip(*amounts.heads.values(), strict=True)
+    return list(dict.fromkeys(HairFactors(pick(lengths), pick(densities)) for pick in (min, max)))
+
+
 def _problems(
-    book: Book, technique: Technique, index: int, factor: Fraction, unit: str
+    book: Book, technique: Technique, index: int, factors: HairFactors, unit: str
 ) -> Iterator[tuple[Loc, str, str]]:
-    """Where, what and how to mend it, of one bowl for a hair-amount factor."""
-    bowl = technique.bowls[index]
+    """Where, what and how to mend it, of one bowl for a hair amount."""
+    applied = applying(technique, factors.density, technique.hands)[index]
     try:
-        planned = plan_bowl(book, technique, bowl, factor, unit)
+        planned = BowlPlanner(book, technique, technique.bowls[index], unit).plan(factors, applied)
     except CannotPlan as refusal:
         loc: Loc = ("bowls", index, refusal.key) if refusal.key else ("bowls", index)
         yield loc, refusal.reason, refusal.mend

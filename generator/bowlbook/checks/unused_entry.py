@@ -18,8 +18,10 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     if not book.whole:
         return  # what could not be read may be what uses it
     for (kind, entry_id), outline in book.outlines().items():
-        if kind not in ("product", "blend") or book.used_by.get((kind, entry_id)):
+        if kind not in ("product", "blend"):
             continue
+        if any(user != "trouble" for user, _ in book.used_by.get((kind, entry_id), ())):
+            continue  # that something goes wrong with it is no use of it
         if entry_id in book.shared and book.of_kind(kind)[entry_id] is book.shared[entry_id]:
             continue
         yield outline.warning(

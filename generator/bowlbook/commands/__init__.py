@@ -13,6 +13,9 @@ COMMANDS = {
     "build": "Build the site beside the old one, check it, and put it in its place.",
     "check": "Read the whole book and report every mistake in it.",
     "diff": "Say what changed at the bench since a git revision.",
+    "export": "Write the whole book as plain tables or JSON, for other programs.",
+    "format": "Write every entry in one order and style, with its comments.",
+    "import": "Read recipes or products from a spreadsheet into entries.",
     "kit": "Work out what a class takes for so many learners.",
     "match": "Say what suits a head of hair, and what does not, with reasons.",
     "mix": "Work out one bowl of a blend.",
@@ -22,6 +25,9 @@ COMMANDS = {
     "schema": "Write the JSON Schema files that explain fields in an editor.",
     "serve": "Show the site while you write, and reload it when a recipe changes.",
 }
+
+MODULES = {"import": "import_table"}
+"""The module of a command whose name is a word of Python."""
 
 
 class _Commands(click.Group):
@@ -33,7 +39,8 @@ class _Commands(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in COMMANDS:
             return None
-        command: click.Command = import_module(f"bowlbook.commands.{cmd_name}").command
+        module = MODULES.get(cmd_name, cmd_name)
+        command: click.Command = import_module(f"bowlbook.commands.{module}").command
         return command
 
     def invoke(self, ctx: click.Context) -> object:

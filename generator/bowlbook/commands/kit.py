@@ -49,6 +49,7 @@ def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, Any]:
         "class": class_id,
         "learners": found.learners,
         "heads": list(found.heads),
+        "all_heads": found.all_heads,
         "lines": [
             {
                 "product": line.product.id,
@@ -77,7 +78,7 @@ def _cost(book: Book, minor: int | None) -> str | None:
 
 
 def _text(book: Book, name: str, found: Kit) -> str:
-    lines = [f"{name}, {counted(found.learners, 'learner')}"]
+    lines = [f"{name}, {counted(found.learners, 'learner')}, {counted(found.all_heads, 'head')}"]
     for line in found.lines:
         take = (
             "no pack"

@@ -26,7 +26,7 @@ from bowlbook.reading.source import Loc, Source
 
 STARTS = Path(__file__).parent / "starts"
 PRODUCTS = tuple(PRODUCT_KINDS)
-KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class")
+KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class", "trouble")
 
 
 @click.command()
@@ -44,8 +44,9 @@ KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class")
 def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tuple[str, ...]) -> None:
     """Write a commented entry to start from.
 
-    KIND is house, lightener, developer, toner, additive, supply, blend, technique, situation or class. What
-    is not given with --set is asked for at a terminal, or left as a gap, ???, which check lists.
+    KIND is house, lightener, developer, toner, additive, supply, blend, technique, situation, class or
+    trouble. What is not given with --set is asked for at a terminal, or left as a gap, ???, which check
+    lists.
     """
     try:
         name = read_name(name)
@@ -63,7 +64,7 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
             raise click.UsageError(f'--set gives "{field}" twice.')
         once.add(field)
         text = _fill_gap(kind, text, *_field_and_value(kind, text, each))
-    if _is_interactive():
+    if is_interactive():
         text = _ask_for_gaps(kind, text)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -85,7 +86,7 @@ def _stop_existing(path: Path) -> None:
     sys.exit(1)
 
 
-def _is_interactive() -> bool:
+def is_interactive() -> bool:
     """Whether a person can answer questions: input and output are terminals."""
     return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
 

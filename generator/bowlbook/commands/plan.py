@@ -1,6 +1,7 @@
 """``bowlbook plan``: a service's bowls in order, weigh-outs, supplies, cost, and what is left over."""
 
 import json
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -13,9 +14,11 @@ from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
+from bowlbook.figures.time_on_hair import TimeOnHair
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.wording.service import cannot_remark, rounding_remark, without_phrase
+from bowlbook.wording.time_on_hair import time_facts, time_warning
 
 
 @click.command()
@@ -23,10 +26,17 @@ from bowlbook.wording.service import cannot_remark, rounding_remark, without_phr
 @click.option("--length", type=click.Choice([each.replace("_", "-") for each in LENGTHS]), default="medium")
 @click.option("--density", type=click.Choice(DENSITIES), default="medium")
 @click.option("--unit", type=click.Choice(["oz", "g"]), help="What to weigh in; else as the house does.")
+@click.option("--hands", type=click.IntRange(1, 2), help="How many people apply; else as the technique says.")
 @recipes_option
 @click.option("--json", "as_json", is_flag=True, help="Print the plan as JSON.")
 def command(
-    technique_id: str, length: str, density: str, unit: str | None, recipes: Path, as_json: bool
+    technique_id: str,
+    length: str,
+    density: str,
+    unit: str | None,
+    hands: int | None,
+    recipes: Path,
+    as_json: bool,
 ) -> None:
     """Work out what a service takes for a head of hair."""
     book = whole_book(recipes)
@@ -36,7 +46,7 @@ def command(
             f'There is no technique "{technique_id}". {did_you_mean(technique_id, book.techniques)}'
         )
     try:
-        service = plan(book, technique, length.replace("-", "_"), density, unit)
+        service = plan(book, technique, length.replace("-", "_"), density, unit, hands)
     except CannotPlan as error:
         raise click.UsageError(str(error)) from error
     if as_json:
@@ -57,11 +67,13 @@ def service_data(book: Book, service: Service) -> dict[str, Any]:
         "density": service.density,
         "unit": service.unit,
         "factor": plain(service.factor),
+        "time": _time_data(service.time),
         "bowls": [
             {
                 "blend": each.blend.id,
                 "developer": each.developer.id,
                 "where": each.bowl.where,
+                "factor": plain(each.factor),
                 "fresh": [_fresh_data(book, each, fresh) for fresh in each.fresh],
                 "cost": cost(service.bowl_costs[index]),
             }
@@ -82,6 +94,23 @@ def service_data(book: Book, service: Service) -> dict[str, Any]:
     }
 
 
+def _time_data(time: TimeOnHair) -> dict[str, Any]:
+    def minutes(number: Fraction | None) -> str | None:
+        return None if number is None else plain(number)
+
+    limit = time.limit
+    return {
+        "applying": minutes(time.applying),
+        "processing": minutes(time.processing),
+        "counts_from": time.counts_from,
+        "first_in_to_last_rinsed": minutes(time.span),
+        "longest_in_place": minutes(time.longest),
+        "limit": minutes(limit.minutes) if limit else None,
+        "limit_by": None if limit is None else limit.product.id if limit.product else "house",
+        "over": time.over,
+    }
+
+
 def _fresh_data(book: Book, planned: BowlPlan, fresh: FreshBowl) -> dict[str, Any]:
     return {
         "sections": fresh.sections,
@@ -96,15 +125,16 @@ def _fresh_data(book: Book, planned: BowlPlan, fresh: FreshBowl) -> dict[str, An
 
 
 def _text(book: Book, service: Service) -> str:
-    lines = [
-        f"{service.technique.name}, {service.length.replace('_', '-')} hair, {service.density} density "
-        f"(x {plain(service.factor)})"
-    ]
+    lines = [f"{service.technique.name}, {service.length.replace('_', '-')} hair, {service.density} density"]
+    warning = time_warning(book, service.technique, service.factors.density, service.time)
+    lines += [warning] if warning else []
     for each in service.bowls:
-        lines.append(f"{each.blend.name} with {each.developer.name}: {each.bowl.where}")
+        times = f" (x {plain(each.factor)})" if each.factor != 1 else ""
+        lines.append(f"{each.blend.name}{times} with {each.developer.name}: {each.bowl.where}")
         for number, fresh in enumerate(each.fresh, 1):
             lines += [f"  Bowl {number}: {_sections(fresh)}", *_weigh_outs(each, fresh)]
     lines += [f"{book.products[line.product].name}: {Count(line.count)}" for line in service.supplies]
+    lines += [f"{name}: {said}" for name, said in time_facts(service.technique, service.time, service.hands)]
     lines += _costs(book, service)
     lines.append("Follow the makers' instructions first; a fresh bowl when one dries or swells.")
     return "\n".join(lines)

@@ -29,6 +29,12 @@ class Demonstration:
     learners_per_head: Annotated[int, whole(1, 50, "learners")] | None = said(
         "Besides, a practice head for every so many learners.", public=True, default=None
     )
+    shares_heads_with: TechniqueId | None = said(
+        "In place of learners_per_head: the technique of an earlier demonstration, whose practice heads are "
+        "used again.",
+        public=True,
+        default=None,
+    )
     length: Annotated[str, one_of(LENGTHS, "a length")] = said(
         "How long that hair is; a kit reckons with it.", public=True, default="medium"
     )

@@ -4,3 +4,11 @@ import re
 
 ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 LONGEST_ID = 60
+
+
+def id_from(name: str) -> str:
+    """An id made of a name: its letters without accents, in small letters; empty where none are left."""
+    import unicodedata
+
+    plain = unicodedata.normalize("NFKD", name.replace("ß", "ss")).encode("ascii", "ignore").decode().lower()
+    return re.sub("[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID].strip("-")

@@ -40,18 +40,21 @@ class DensityFactors:
 
 @part
 class HairAmounts:
-    """The house's hair-amount factors: a head takes length x density times what was measured."""
+    """The house's hair-amount factors: a head takes length x density times what was measured.
+
+    Regrowth takes density alone: see `bowlbook.figures.applying`.
+    """
 
     length: LengthFactors = said("By length.", public=True)
     density: DensityFactors = said("By density.", public=True)
 
     @property
-    def heads(self) -> dict[tuple[str, str], Fraction]:
-        """The factor of each length and density that were both measured, in the order of the lists."""
+    def heads(self) -> dict[tuple[str, str], tuple[Fraction, Fraction]]:
+        """The factors of each length and density that were both measured, in the order of the lists."""
         found = {}
         for length in LENGTHS:
             for density in DENSITIES:
                 one, other = getattr(self.length, length), getattr(self.density, density)
                 if one is not None and other is not None:
-                    found[length, density] = one * other
+                    found[length, density] = one, other
         return found

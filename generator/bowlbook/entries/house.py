@@ -7,6 +7,7 @@ from bowlbook.entries.amounts import (
     Date,
     Days,
     MassField,
+    Minutes,
     Percent,
     VolumeStrength,
     whole,
@@ -15,7 +16,16 @@ from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.hair_amount import HairAmounts
 from bowlbook.entries.ladder import Ladder, Step
 from bowlbook.entries.rule import Rule
-from bowlbook.entries.words import Currency, Locale, Markdown, Name, Sentence, SharedFolder, YesNo
+from bowlbook.entries.words import (
+    Currency,
+    Locale,
+    Markdown,
+    Name,
+    PhoneNumber,
+    Sentence,
+    SharedFolder,
+    YesNo,
+)
 
 
 @part
@@ -46,6 +56,14 @@ class Limit:
 
 
 @part
+class EmergencyNumber:
+    """A telephone number for emergencies, and where it holds."""
+
+    jurisdiction: Name = said("Where it holds.", public=True)
+    number: PhoneNumber = said("The number, as it is dialled there.", public=True)
+
+
+@part
 class House(Entry):
     """The house's own entry, ``recipes/house.yml``: what every figure and check depends on."""
 
@@ -69,6 +87,11 @@ class House(Entry):
     on_scalp_developer_limit: VolumeStrength = said(
         "The strongest developer the house puts on a scalp.", public=True
     )
+    longest_on_scalp: Minutes | None = said(
+        "The longest the house leaves anything on a scalp, from the first section in to the last rinsed.",
+        public=True,
+        default=None,
+    )
     review_after: Days = said("How long a review of a recipe counts.", public=True)
     prices_stale_after: Days = said("How long a price counts.", public=True, default=365)
     hair_amounts: HairAmounts | None = said(
@@ -90,6 +113,11 @@ class House(Entry):
     )
     limits: tuple[Limit, ...] = said(
         "Legal limits of the places where the house works.", public=True, default=()
+    )
+    emergency_numbers: tuple[EmergencyNumber, ...] = said(
+        "The emergency numbers of the places where the house works, for the pages of troubles.",
+        public=True,
+        default=(),
     )
     rules: tuple[Rule, ...] = said(
         "House rules: what certain heads exclude, require or prefer, and what stops a head.",

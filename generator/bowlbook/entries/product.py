@@ -7,6 +7,7 @@ from bowlbook.entries.amounts import (
     BareVolume,
     Date,
     Density,
+    Minutes,
     Money,
     Net,
     Percent,
@@ -89,6 +90,12 @@ class Lightener(Product):
     developer_limit: VolumeStrength | None = said(
         "The strongest developer its maker allows.", public=True, default=None
     )
+    longest_on_hair: Minutes | None = said(
+        "The longest time on the hair, by its maker.", public=True, default=None
+    )
+    longest_on_scalp: Minutes | None = said(
+        "The longest time on the scalp, by its maker.", public=True, default=None
+    )
     density: Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
@@ -131,6 +138,12 @@ class Toner(Product):
     developer_limit: VolumeStrength | None = said(
         "The strongest developer its maker allows.", public=True, default=None
     )
+    longest_on_hair: Minutes | None = said(
+        "The longest time on the hair, by its maker.", public=True, default=None
+    )
+    longest_on_scalp: Minutes | None = said(
+        "The longest time on the scalp, by its maker.", public=True, default=None
+    )
     density: Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
@@ -150,6 +163,11 @@ class Supply(Product):
     """A supply: foils, gloves, brushes, boards."""
 
     size: Sentence | None = said("Its size, in words.", public=True, default=None)
+    per_person: YesNo = said(
+        "yes: worn, as gloves and gowns; a class counts it by person, not by head.",
+        public=True,
+        default=False,
+    )
 
 
 PRODUCT_KINDS: dict[str, type[Product]] = {

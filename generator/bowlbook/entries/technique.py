@@ -16,6 +16,7 @@ from bowlbook.entries.words import (
     Sentence,
     TechniqueId,
     Words,
+    YesNo,
     one_of,
 )
 
@@ -24,6 +25,9 @@ REGIONS = ("hairline", "fringe", "top", "crown", "sides", "back", "nape")
 """Where on the head a section is."""
 SECTIONINGS = ("triangles", "slices", "weaves", "panels", "ribbons", "curls", "partings")
 """How hair is taken there."""
+FIRST_SECTION, EACH_SECTION, LAST_SECTION = "first section", "each section", "last section"
+COUNTS_FROM = (FIRST_SECTION, EACH_SECTION, LAST_SECTION)
+"""From when processing counts: when the first section is in, each by itself, or when the last is in."""
 
 
 @part
@@ -65,6 +69,9 @@ class TechniqueBowl:
     minutes_per_section: Minutes | None = said(
         "How long applying one section takes.", public=True, default=None
     )
+    by_turns: YesNo | None = said(
+        "yes: used by turns with the bowl listed before it, section by section.", public=True, default=None
+    )
     backcomb: Percent | None = said(
         "The share of each section that is backcombed away.", public=True, default=None
     )
@@ -75,6 +82,11 @@ class Processing:
     """How long it stays and how it is watched."""
 
     minutes: Minutes = said("Longest processing time; the maker's own comes first.", public=True)
+    counts_from: Annotated[str, one_of(COUNTS_FROM, "a start of the processing time")] = said(
+        "From when it counts: first section, each section (each is rinsed at its own time) or last section.",
+        public=True,
+        default=LAST_SECTION,
+    )
     check_every: Minutes = said("How often it is checked.", public=True)
     stop_when: Sentence = said("What is looked for, and when it is rinsed.", public=True)
 
@@ -85,6 +97,9 @@ class SupplyCount:
 
     product: ProductId = said("The supply's id.", public=True)
     count: Annotated[int, whole(1, 2000, "pieces")] = said("How many.", public=True)
+    by_sections: YesNo | None = said(
+        "yes: it goes with the sections, as foils do; dense hair takes more.", public=True, default=None
+    )
 
 
 @part
@@ -114,6 +129,9 @@ class Technique(Entry):
     )
     tools: tuple[Sentence, ...] = said("What lies ready.", public=True, default=())
     bowls: tuple[TechniqueBowl, ...] = said("The bowls, in the order they are mixed.", public=True)
+    hands: Annotated[int, whole(1, 2, "people")] = said(
+        "How many people apply at once: 2 halves the minutes.", public=True, default=1
+    )
     steps: tuple[Sentence, ...] = said("What is done, in order.", public=True)
     processing: Processing = said("Processing and checking.", public=True)
     rinse_and_tone: Sentence | None = said("Rinsing and toning.", public=True, default=None)

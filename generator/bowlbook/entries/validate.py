@@ -15,6 +15,7 @@ from bowlbook.entries.product import KIND_WORDS, PRODUCT_KINDS, Product
 from bowlbook.entries.reader import Mistake, Wrong, reader_of
 from bowlbook.entries.situation import Situation
 from bowlbook.entries.technique import Technique
+from bowlbook.entries.trouble import Trouble
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
@@ -27,6 +28,7 @@ ENTRY_CLASSES: dict[str, type[Entry]] = {
     "technique": Technique,
     "situation": Situation,
     "class": ClassNotes,
+    "trouble": Trouble,
 }
 """The class of each kind of entry; a product's own class comes from `PRODUCT_KINDS`."""
 

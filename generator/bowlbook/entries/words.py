@@ -75,6 +75,19 @@ def _locale(text: str) -> str:
     return text
 
 
+PHONE_NUMBER = r"\+?[0-9]{2,15}"
+
+
+def _phone_number(text: str) -> str:
+    if not re.fullmatch(PHONE_NUMBER, text):
+        raise Refusal(
+            "bad-amount",
+            "This is not a telephone number: 2 to 15 digits, with a + before them or without.",
+            "Write it as it is dialled, without spaces, as 112.",
+        )
+    return text
+
+
 SHARED_FOLDER = r"\.\./(\.\./)?\w([\w -]*\w)?(/\w([\w -]*\w)?)*"
 
 
@@ -92,6 +105,7 @@ def read_shared_folder(text: str) -> str:
 Name = Annotated[str, Reads(read_name, {"maxLength": 80, "pattern": "^[^<>]+$"})]
 Sentence = Annotated[str, Reads(_sentence, {"maxLength": 400})]
 Markdown = Annotated[str, Reads(_markdown, {"maxLength": 8000})]
+PhoneNumber = Annotated[str, Reads(_phone_number, {"pattern": f"^{PHONE_NUMBER}$", "examples": ["112"]})]
 Currency = Annotated[str, Reads(_currency, {"pattern": "^[A-Z]{3}$", "examples": ["CAD", "EUR"]})]
 SharedFolder = Annotated[str, Reads(read_shared_folder, {"pattern": f"^{SHARED_FOLDER}$", "maxLength": 200})]
 Locale = Annotated[str, Reads(_locale, {"examples": ["en-CA", "de-DE"]})]

@@ -10,6 +10,7 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.ladder import UNITS
 from bowlbook.entries.product import Developer
 from bowlbook.entries.technique import Technique, TechniqueBowl
+from bowlbook.figures.applying import Applying, HairFactors
 from bowlbook.figures.batching import Batches, CannotCover, cover
 from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
 from bowlbook.figures.unit import in_unit
@@ -32,6 +33,7 @@ class CannotPlan(ValueError):
 class FreshBowl:
     """One bowl mixed at one time: for how many sections, how much is needed, and what is weighed out.
 
+    ``minutes`` is how long it stands open, turns of other bowls included; None where that is not known.
     ``need`` is mixed weight (lightener, developer and additives), ``waste`` the house's allowance within it,
     ``lightener`` the lightener in it, all in ``unit``; ``step`` is the scale's. ``batches`` are of lightener.
     ``cannot``: why nothing is weighed out, where a pour would read zero.
@@ -64,9 +66,13 @@ class FreshBowl:
 
 @dataclass(frozen=True, slots=True)
 class BowlPlan:
-    """Everything mixed for one bowl of a technique, in fresh bowls one after another."""
+    """Everything mixed for one bowl of a technique, in fresh bowls one after another.
+
+    ``factor``: what its mix was multiplied by for this head.
+    """
 
     bowl: TechniqueBowl
+    factor: Fraction
     blend: Blend
     developer: Developer
     fresh: tuple[FreshBowl, ...]
@@ -92,11 +98,6 @@ def service_unit(book: Book, blends: Iterable[Blend], units: tuple[str, ...] = U
     )
 
 
-def plan_bowl(book: Book, technique: Technique, bowl: TechniqueBowl, factor: Fraction, unit: str) -> BowlPlan:
-    """`BowlPlanner.plan` for one hair amount."""
-    return BowlPlanner(book, technique, bowl, unit).plan(factor)
-
-
 class BowlPlanner:
     """Plans one bowl of a technique, weighed in ``unit``, for any hair amount.
 
@@ -109,37 +110,36 @@ class BowlPlanner:
         self._developer = book.developer(bowl.developer or self._blend.developer.product)
         self._mixed: dict[Fraction, Bowl] = {}
 
-    def plan(self, factor: Fraction) -> BowlPlan:
-        """The bowl for a hair-amount ``factor``.
+    def plan(self, factors: HairFactors, applied: Applying) -> BowlPlan:
+        """The bowl for a head. ``applied``: its sections and minutes on that head.
 
-        Where applying takes longer than the blend stays fresh, the sections are shared evenly over as few
-        fresh bowls as that allows, the first ones taking one more where they do not divide. Each fresh bowl
-        is covered by the blend's sizes (`cover`), or by one batch of any size, rounded up to a step, where
-        the house allows that. Raises `CannotPlan`.
+        Where applying, turns of other bowls included, takes longer than the blend stays fresh, the sections
+        are shared evenly over as few fresh bowls as that allows, the first ones taking one more where they do
+        not divide. Each fresh bowl is covered by the blend's sizes (`cover`), or by one batch of any size,
+        rounded up to a step, where the house allows that. Raises `CannotPlan`.
         """
         blend, bowl = self._blend, self._bowl
-        if bowl.sections is None or bowl.mix_per_section is None:
+        sections, turn = applied.sections, applied.turn
+        if sections is None or bowl.sections is None or bowl.mix_per_section is None:
             raise CannotPlan(
                 f"The bowl of {blend.name} in {self._technique.name} has no amounts.",
                 "Add sections and mix_per_section.",
             )
-        minutes = bowl.minutes_per_section
         bowls = 1
-        if minutes is not None and blend.fresh_for is not None:
-            if minutes > blend.fresh_for:
+        if turn is not None and blend.fresh_for is not None:
+            if turn > blend.fresh_for:
                 raise CannotPlan(
                     f"One section takes longer than {blend.name} stays fresh.",
                     "Take smaller sections: change sections, mix_per_section and minutes_per_section.",
                     "minutes_per_section",
                 )
-            bowls = ceil(bowl.sections / (blend.fresh_for // minutes))
-        each, more = divmod(bowl.sections, bowls)
+            bowls = ceil(sections / (blend.fresh_for // turn))
+        each, more = divmod(sections, bowls)
         shared = [each + 1] * more + [each] * (bowls - more)
-        per_section = in_unit(bowl.mix_per_section, self._unit) * factor
-        fresh = tuple(
-            self._fresh(count, per_section * count, minutes and minutes * count) for count in shared
-        )
-        return BowlPlan(bowl, blend, self._developer, fresh)
+        factor = factors.of(bowl)
+        per_section = in_unit(bowl.mix_per_section, self._unit) * factor * bowl.sections / sections
+        fresh = tuple(self._fresh(count, per_section * count, turn and turn * count) for count in shared)
+        return BowlPlan(bowl, factor, blend, self._developer, fresh)
 
     def _fresh(self, sections: int, bare: Fraction, minutes: Fraction | None) -> FreshBowl:
         """One fresh bowl for some of the sections; ``bare``: its mixed weight without the waste allowance."""

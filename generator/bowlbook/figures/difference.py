@@ -15,7 +15,7 @@ from bowlbook.figures.cost import minor_units
 from bowlbook.figures.fact import Fact
 from bowlbook.figures.house_reach import reached
 
-STAGES = ("house", "product", "blend", "technique", "situation", "class")
+STAGES = ("house", "product", "blend", "technique", "situation", "class", "trouble")
 """The kinds in the order of use, from the shelf to the class; an ``instead`` is not a use."""
 
 CONCERNED = ("blend", "technique", "situation", "class")

@@ -5,7 +5,7 @@ from fractions import Fraction
 from math import ceil
 
 from bowlbook.book.book import Book
-from bowlbook.entries.class_notes import ClassNotes, Demonstration
+from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.product import Product, Supply
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import density_of
@@ -38,12 +38,14 @@ class KitLine:
 class Kit:
     """A kit for so many learners: lines by kind of product, and the costs in minor units.
 
+    ``heads`` of each demonstration, ``all_heads`` together: practice heads that are used again count once.
     The lines with a cost add up to ``known``, which is None where no line has one. ``unweighed``: the bowls
     that cannot be weighed out and are not in the lines, each with its technique.
     """
 
     learners: int
     heads: tuple[int, ...]
+    all_heads: int
     lines: tuple[KitLine, ...]
     known: int | None
     unweighed: tuple[tuple[Technique, BowlPlan], ...]
@@ -90,10 +92,23 @@ def kit_plan(book: Book, notes: ClassNotes, unit: str | None = None) -> KitPlan:
     return KitPlan(book, notes, services, tuple(map(_used, services)))
 
 
-def heads_needed(demonstration: Demonstration, learners: int) -> int:
-    """Heads that a demonstration takes: its own, and one for every so many learners, rounded up."""
-    each = demonstration.learners_per_head
-    return demonstration.heads + (ceil(Fraction(learners, each)) if each else 0)
+def shared_with(notes: ClassNotes, index: int) -> int | None:
+    """The place of the earlier demonstration whose practice heads this one uses again.
+
+    None where it names none, or none that has practice heads of its own.
+    """
+    technique = notes.demonstrations[index].shares_heads_with
+    for place, each in enumerate(notes.demonstrations[:index]):
+        if each.technique == technique and each.learners_per_head:
+            return place
+    return None
+
+
+def practice_heads(notes: ClassNotes, index: int, learners: int) -> int:
+    """Practice heads of a demonstration: one for every so many learners, rounded up; or those it shares."""
+    shared = shared_with(notes, index)
+    each = notes.demonstrations[index if shared is None else shared].learners_per_head
+    return ceil(Fraction(learners, each)) if each else 0
 
 
 def kit(planned: KitPlan, learners: int) -> Kit:
@@ -101,13 +116,10 @@ def kit(planned: KitPlan, learners: int) -> Kit:
     if not 1 <= learners <= MOST_LEARNERS:
         raise CannotPlan(f"A class has 1 to {MOST_LEARNERS} learners.", "Give another number of learners.")
     book, notes = planned.book, planned.notes
-    need: dict[str, Fraction] = {}
-    heads = tuple(heads_needed(each, learners) for each in notes.demonstrations)
-    for count, used in zip(heads, planned.per_head, strict=True):
-        for product, amount in used.items():
-            need[product] = need.get(product, Fraction(0)) + amount * count
-    for each in notes.for_each_learner:
-        need[each.product] = need.get(each.product, Fraction(0)) + each.count * learners
+    practice = [practice_heads(notes, index, learners) for index in range(len(notes.demonstrations))]
+    heads = tuple(each.heads + more for each, more in zip(notes.demonstrations, practice, strict=True))
+    again = sum(more for index, more in enumerate(practice) if shared_with(notes, index) is not None)
+    need = _needs(planned, learners, practice)
     ids = [entry_id for entry_id in book.products if need.get(entry_id)]
     packs = [_containers(book.products[entry_id], need[entry_id]) for entry_id in ids]
     exact = [_price(book.products[entry_id], pack) for entry_id, pack in zip(ids, packs, strict=True)]
@@ -129,7 +141,23 @@ def kit(planned: KitPlan, learners: int) -> Kit:
         for bowl in service.unweighed
         if count
     )
-    return Kit(learners, heads, lines, sum(known) if known else None, unweighed)
+    return Kit(learners, heads, sum(heads) - again, lines, sum(known) if known else None, unweighed)
+
+
+def _needs(planned: KitPlan, learners: int, practice: list[int]) -> dict[str, Fraction]:
+    """What the class uses up: grams or pieces by product. What is worn counts by person, not by head."""
+    need: dict[str, Fraction] = {}
+    shown = zip(planned.notes.demonstrations, practice, planned.per_head, strict=True)
+    for each, heads, used in shown:
+        people = each.heads + (learners if heads else 0)
+        for product, amount in used.items():
+            entry = planned.book.products[product]
+            worn = isinstance(entry, Supply) and entry.per_person
+            times = people if worn else each.heads + heads
+            need[product] = need.get(product, Fraction(0)) + amount * times
+    for given in planned.notes.for_each_learner:
+        need[given.product] = need.get(given.product, Fraction(0)) + given.count * learners
+    return need
 
 
 def _used(service: Service) -> dict[str, Fraction]:

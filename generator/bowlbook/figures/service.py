@@ -7,12 +7,14 @@ from fractions import Fraction
 from bowlbook.book.book import Book
 from bowlbook.entries.product import Product
 from bowlbook.entries.technique import Technique
+from bowlbook.figures.applying import HairFactors, applying, supply_count
 from bowlbook.figures.bowl_plan import BowlPlan as BowlPlan
 from bowlbook.figures.bowl_plan import BowlPlanner, service_unit
 from bowlbook.figures.bowl_plan import CannotPlan as CannotPlan
 from bowlbook.figures.bowl_plan import FreshBowl as FreshBowl
 from bowlbook.figures.cost import bill, minor_units, price_per_piece
 from bowlbook.figures.rounding import half_up
+from bowlbook.figures.time_on_hair import TimeOnHair, time_on_hair
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +30,7 @@ class SupplyLine:
 class Service:
     """A planned service. Costs in whole minor units of the house's currency.
 
+    ``factors`` of the head's hair amount, ``hands`` how many people apply, ``time`` how long it is on.
     ``bowl_costs`` (of what has a price in each bowl) and the costs of ``supplies`` add up to ``known``; each
     is None where nothing in it has a price. ``unpriced``: the products without one, in the order of use.
     ``waste_cost`` and ``left_over_cost``: what of ``products`` is allowed for waste, and what is left over.
@@ -37,7 +40,9 @@ class Service:
     length: str
     density: str
     unit: str
-    factor: Fraction
+    factors: HairFactors
+    hands: int
+    time: TimeOnHair
     bowls: tuple[BowlPlan, ...]
     supplies: tuple[SupplyLine, ...]
     bowl_costs: tuple[int | None, ...]
@@ -46,6 +51,11 @@ class Service:
     products: int | None
     waste_cost: int | None
     left_over_cost: int | None
+
+    @property
+    def factor(self) -> Fraction:
+        """Length x density; a bowl on regrowth alone is multiplied by density only."""
+        return self.factors.length * self.factors.density
 
     @property
     def unweighed(self) -> tuple[BowlPlan, ...]:
@@ -63,16 +73,17 @@ class Service:
         """What the service costs; None where a price is missing or a bowl cannot be weighed out."""
         return None if self.products is None or self.supply_cost is None else self.known
 
-    @property
-    def applying(self) -> Fraction | None:
-        """Minutes that applying takes, all bowls together; None where a bowl does not say."""
-        minutes = [fresh.minutes for each in self.bowls for fresh in each.fresh]
-        return sum((each for each in minutes if each), Fraction(0)) if None not in minutes else None
 
-
-def plan(book: Book, technique: Technique, length: str, density: str, unit: str | None = None) -> Service:
+def plan(
+    book: Book,
+    technique: Technique,
+    length: str,
+    density: str,
+    unit: str | None = None,
+    hands: int | None = None,
+) -> Service:
     """`ServicePlanner.plan` for one head of hair."""
-    return ServicePlanner(book, technique, unit).plan(length, density)
+    return ServicePlanner(book, technique, unit).plan(length, density, hands)
 
 
 class ServicePlanner:
@@ -86,31 +97,44 @@ class ServicePlanner:
         self._unit = unit or service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
         self._bowls = [BowlPlanner(book, technique, bowl, self._unit) for bowl in technique.bowls]
 
-    def plan(self, length: str, density: str) -> Service:
-        """The service for a head of hair.
+    def plan(self, length: str, density: str, hands: int | None = None) -> Service:
+        """The service for a head of hair, applied by ``hands`` people; if left out, as the technique says.
 
-        Mixed weight per bowl = sections x mix per section x hair-amount factor x (1 + waste allowance),
-        weighed out as `BowlPlanner.plan` says. The exact costs of the bowls and of the supplies are added up
-        and rounded once, half up, to the minor unit; the lines (bowls, then supplies) share that total by
-        largest remainder. What is allowed for waste and what is left over cost their share of each fresh bowl
-        by weight: added up exactly, rounded once, half up. Raises `CannotPlan`.
+        Mixed weight per bowl = sections x mix per section x the bowl's hair-amount factor x (1 + waste
+        allowance), weighed out as `BowlPlanner.plan` says. The exact costs of the bowls and of the supplies
+        are added up and rounded once, half up, to the minor unit; the lines (bowls, then supplies) share that
+        total by largest remainder. What is allowed for waste and what is left over cost their share of each
+        fresh bowl by weight: added up exactly, rounded once, half up. Raises `CannotPlan`.
         """
         book, technique = self._book, self._technique
-        factor = hair_factor(book, length, density)
-        bowls = tuple([each.plan(factor) for each in self._bowls])
+        factors = hair_factors(book, length, density)
+        hands = hands or technique.hands
+        applied = applying(technique, factors.density, hands)
+        bowls = tuple([each.plan(factors, on) for each, on in zip(self._bowls, applied, strict=True)])
+        counts = [
+            supply_count(technique, each.count, factors.density) if each.by_sections else each.count
+            for each in technique.supplies
+        ]
         places = minor_units(book.house.currency)
         exact = [_known(cost for fresh in each.fresh for cost in _costs(fresh)) for each in bowls]
-        exact += [_supply_cost(book, each.product, each.count) for each in technique.supplies]
+        exact += [
+            _supply_cost(book, each.product, count)
+            for each, count in zip(technique.supplies, counts, strict=True)
+        ]
         found = bill(exact, places)
         supplies = tuple(
-            SupplyLine(each.product, each.count, cost)
-            for each, cost in zip(technique.supplies, found.lines[len(bowls) :], strict=True)
+            SupplyLine(each.product, count, cost)
+            for each, count, cost in zip(technique.supplies, counts, found.lines[len(bowls) :], strict=True)
         )
         fresh = [each for bowl in bowls for each in bowl.fresh]
         complete = all(each.cannot is None and None not in _costs(each) for each in fresh)
         bowl_costs = found.lines[: len(bowls)]
         return Service(
-            *(technique, length, density, self._unit, factor, bowls, supplies, bowl_costs),
+            *(technique, length, density, self._unit, factors, hands),
+            time=time_on_hair(book, technique, factors.density, hands),
+            bowls=bowls,
+            supplies=supplies,
+            bowl_costs=bowl_costs,
             known=found.total if any(line is not None for line in found.lines) else None,
             unpriced=_unpriced(book, bowls, supplies),
             products=sum(cost or 0 for cost in bowl_costs) if complete else None,
@@ -119,8 +143,8 @@ class ServicePlanner:
         )
 
 
-def hair_factor(book: Book, length: str, density: str) -> Fraction:
-    """The house's factor for a hair amount: length x density. Raises `CannotPlan` where none was measured."""
+def hair_factors(book: Book, length: str, density: str) -> HairFactors:
+    """The house's factors for a hair amount. Raises `CannotPlan` where one was not measured."""
     amounts = book.house.hair_amounts
     if amounts is None:
         raise CannotPlan("The house has not measured hair amounts.", "Add hair_amounts to house.yml.")
@@ -129,8 +153,7 @@ def hair_factor(book: Book, length: str, density: str) -> Fraction:
         raise _not_measured(f"{length.replace('_', '-')} hair", length, "length")
     if by_density is None:
         raise _not_measured(f"{density} density", density, "density")
-    factor: Fraction = by_length * by_density
-    return factor
+    return HairFactors(by_length, by_density)
 
 
 def _not_measured(what: str, word: str, key: str) -> CannotPlan:

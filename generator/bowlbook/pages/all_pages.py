@@ -15,6 +15,7 @@ from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.pages.cards.card import card_of
 from bowlbook.pages.cards.deck import Deck, class_deck, deck_of, house_decks
+from bowlbook.pages.cards.strand_slip import strand_slip
 from bowlbook.pages.class_page import class_page, handout_page
 from bowlbook.pages.coverage_page import coverage_page
 from bowlbook.pages.facet_page import (
@@ -36,6 +37,8 @@ from bowlbook.pages.report_page import BowlReportRow, bowl_report_rows, bowl_rep
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
+from bowlbook.pages.timing_log_page import timing_log_page
+from bowlbook.pages.trouble_page import trouble_page
 from bowlbook.wording.entry import KIND_TITLES, name_of
 from bowlbook.wording.locale_format import LocaleFormat
 
@@ -87,6 +90,7 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     makers += [Maker(f"blend/{each}", partial(_of_blend, formats, each)) for each in book.blends]
     makers += [Maker(f"technique/{each}", partial(_of_technique, formats, each)) for each in book.techniques]
     makers += [Maker(f"product/{each}", partial(_of_product, formats, each)) for each in book.products]
+    makers += [Maker(f"trouble/{each}", partial(_of_trouble, formats, each)) for each in book.troubles]
     makers += [Maker(f"class/{each}", partial(_of_class, formats, each)) for each in book.classes]
     return makers + list(_cards(book, formats, site_url))
 
@@ -106,6 +110,7 @@ def _overviews(book: Book, since: Since | None, formats: LocaleFormat) -> Iterat
     yield Maker("heads", heads_pages)
     yield Maker("findings/index", lambda book: [findings_page()])
     yield Maker("fields", lambda book: [fields_page()])
+    yield Maker("timing-log", lambda book: [timing_log_page()])
     yield Maker("decks", decks_pages)
 
 
@@ -123,6 +128,7 @@ def _of_blend(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Outp
     blend = book.blends[entry_id]
     panels = panels_of(book, blend, formats)
     yield blend_page(book, blend, panels, formats)
+    yield strand_slip(book, blend, formats)
     yield Piece((bowl_report_rows(blend, panels), first_bowl(panels)))
 
 
@@ -161,6 +167,10 @@ def _of_technique(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[
 
 def _of_product(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Output]:
     yield from product_pages(book, book.products[entry_id], formats)
+
+
+def _of_trouble(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Output]:
+    yield trouble_page(book, book.troubles[entry_id], formats)
 
 
 def _of_class(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Output]:

@@ -12,6 +12,7 @@ from bowlbook.figures.rounding import fixed
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
 from bowlbook.pages.cards.card import card_address
+from bowlbook.pages.cards.strand_slip import slip_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import bowl_drawing
 from bowlbook.pages.facet_page import facet_links
@@ -22,6 +23,7 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.stand_in import stand_in_tables
+from bowlbook.pages.trouble_page import trouble_links
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import note_of, product_note, recipe_of
@@ -79,6 +81,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         mixing=mix_data(book, blend, formats),
         bar=bowl_drawing(first, "bar"),
         card=relative(card_address("blend", blend.id), address),
+        slip=relative(slip_address(blend.id), address),
         panels=panels,
         fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
         usual=USUAL_CAUTIONS,
@@ -97,11 +100,13 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         ],
         stand_ins=stand_in_tables(book, blend),
         products=links,
+        troubles=trouble_links(book, blend, address),
         notes=free_text(blend.notes),
         used=used,
         **closing_of(book, blend, formats),
     )
-    headings = [Heading("bowl", "The bowl"), Heading("cautions", "Cautions"), Heading("suits", "Good for")]
+    headings = [Heading("bowl", "The bowl"), Heading("cautions", "Cautions")]
+    headings += [Heading("trouble", "If it goes wrong"), Heading("suits", "Good for")]
     headings += [Heading("not-for", "Not for")] if blend.not_for else []
     headings += [Heading("techniques", "Techniques")] if techniques else []
     headings += [Heading("developer", "Developer"), Heading("products", "Products")]

@@ -104,12 +104,12 @@ def handout_page(book: Book, notes: ClassNotes) -> Page:
 
 def _demonstrations(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]:
     return [
-        link_to("technique", book.techniques[each.technique], start, _heads(each))
+        link_to("technique", book.techniques[each.technique], start, _heads(book, each))
         for each in notes.demonstrations
     ]
 
 
-def _heads(each: Demonstration) -> str:
+def _heads(book: Book, each: Demonstration) -> str:
     phrases = []
     if each.heads:
         phrases.append(counted(each.heads, "head"))
@@ -117,6 +117,9 @@ def _heads(each: Demonstration) -> str:
         many = counted(each.learners_per_head, "learner")
         one = "each learner" if each.learners_per_head == 1 else f"every {many}"
         phrases.append(f"{'and one' if phrases else 'one head'} for {one}")
+    if each.shares_heads_with:
+        shared = f"the practice heads of {book.techniques[each.shares_heads_with].name}"
+        phrases.append(f"and {shared}" if phrases else shared)
     return " ".join(phrases) + (f": {each.on}" if each.on else "")
 
 

@@ -74,8 +74,9 @@ def _table(planned: KitPlan, found: Kit, formats: LocaleFormat) -> KitTable:
     names = [planned.book.techniques[each.technique].name for each in planned.notes.demonstrations]
     heads = [f"{counted(count, 'head')} for {name}" for count, name in zip(found.heads, names, strict=True)]
     learners = counted(found.learners, "learner")
+    shared = f", {found.all_heads} in all" if found.all_heads < sum(found.heads) else ""
     return KitTable(
-        f"For {learners}: {both(heads)}." if heads else f"For {learners}.",
+        f"For {learners}: {both(heads)}{shared}." if heads else f"For {learners}.",
         tuple(_row(line, formats) for line in found.lines),
         formats.money(found.known) or "no price",
         formats.money(found.cost_per_learner) or "not all priced",

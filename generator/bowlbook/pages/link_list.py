@@ -37,10 +37,12 @@ def link_to(kind: str, entry: Entry, start: str, note: str | None = None) -> Lin
 
 
 def where_used(book: Book, kind: str, entry: Entry, start: str) -> tuple[LinkGroup, ...]:
-    """Every entry that names this one, grouped by kind."""
+    """Every entry that uses this one, grouped by kind: a trouble that comes from it does not."""
     users = book.used_by.get((kind, entry.id), ())
     groups = []
     for user_kind, title in KIND_TITLES.items():
+        if user_kind == "trouble":
+            continue
         found = sorted(
             (book.of_kind(user_kind)[user_id] for by, user_id in users if by == user_kind),
             key=lambda user: (name_of(user).casefold(), user.id),

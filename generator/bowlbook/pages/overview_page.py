@@ -16,6 +16,7 @@ from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
+from bowlbook.pages.trouble_page import troubles_page
 from bowlbook.reading.amount import counted
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
@@ -25,6 +26,7 @@ LEADS = {
     "situation": "Find the hair situation; its page says what to mix, how to place it, and what not to.",
     "blend": "What to mix, with the bowl in every batch size.",
     "technique": "How a blend is placed, how long it stays, and what it takes.",
+    "trouble": "What to do now, what never, and when a doctor is needed.",
     "product": "What stands on the shelf, where it may go, and who uses it.",
     "class": "What is taught, in what order, with the handout.",
 }
@@ -85,10 +87,13 @@ def index_pages(book: Book, kind: str) -> Iterator[Page]:
             if found:
                 items = tuple(link_to(kind, each, address, note_of(book, kind, each)) for each in found)
                 groups.append(LinkGroup(PRODUCT_TITLES[word], word, items))
+    elif kind == "trouble":
+        yield troubles_page(book)
+        return
     else:
         listed = [link_to(kind, each, address, note_of(book, kind, each)) for each in _by_name(entries)]
         groups = [LinkGroup("", "all", tuple(listed))]
-    return render_pages("index.html", paginate(address, groups), KIND_TITLES[kind], LEADS[kind])
+    yield from render_pages("index.html", paginate(address, groups), KIND_TITLES[kind], LEADS[kind])
 
 
 def home_page(book: Book) -> Page:

@@ -17,6 +17,7 @@ from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.stand_in import stand_in_sentences
+from bowlbook.pages.trouble_page import trouble_links
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.amount import shown_amount
 from bowlbook.wording.caution import USUAL_CAUTIONS
@@ -30,6 +31,7 @@ def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterat
     """The page of a product, and further pages where its list of uses is too long for one."""
     address = entry_address("product", product.id)
     used, *further = paginate(address, where_used(book, "product", product, address))
+    troubles = trouble_links(book, product, address)
     prices = _prices(book, product, formats)
     replacements = stand_in_sentences(book, product) if isinstance(product, Developer) else []
     of_pack = "Pack and price" if book.priced else "Pack"
@@ -41,6 +43,7 @@ def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterat
         stand_ins=replacements,
         of_pack=of_pack,
         price_facts=prices,
+        troubles=troubles,
         notes=free_text(product.notes),
         used=used,
         usual=USUAL_CAUTIONS,
@@ -51,6 +54,7 @@ def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterat
     headings += [Heading("price", of_pack)] if prices else []
     headings += [Heading("notes", "Notes")] if product.notes else []
     headings += [Heading("where-used", "Where used")] if used.groups else []
+    headings += [Heading("trouble", "If it goes wrong")] if troubles else []
     headings.append(Heading("cautions", "Cautions"))
     lead = product.summary or product_note(product)
     found = search_entry(book, "product", product)
@@ -86,6 +90,9 @@ def _facts(product: Product) -> list[tuple[str, str]]:
             facts.append(("Range allowed", f"{ratio.from_ or ratio.usual} to {ratio.to or ratio.usual}"))
         if product.developer_limit is not None:
             facts.append(("Strongest developer", volumes(product.developer_limit)))
+        for place, minutes in (("hair", product.longest_on_hair), ("scalp", product.longest_on_scalp)):
+            if minutes is not None:
+                facts.append((f"Longest on the {place}, by its maker", counted(minutes, "minute")))
     if isinstance(product, Additive):
         facts.append(("In the bowl", product.does))
         if product.dose is not None:

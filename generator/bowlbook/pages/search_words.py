@@ -9,6 +9,7 @@ from bowlbook.entries.entry import Entry
 from bowlbook.entries.facets import FACETS, Facets
 from bowlbook.entries.product import Developer, Lightener, Product, Toner
 from bowlbook.entries.technique import Technique
+from bowlbook.entries.trouble import Trouble
 from bowlbook.pages.page import SearchEntry
 from bowlbook.reading.amount import Span, plain
 from bowlbook.wording.entry import KIND_NAMES, KIND_TITLES, name_of, summary_of
@@ -51,6 +52,8 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
     sentences += [
         each.rstrip(".") for each in (summary_of(entry), *getattr(entry, "other_names", ())) if each
     ]
+    if isinstance(entry, Trouble):
+        sentences += [each.rstrip(".") for each in entry.signs]
     words: list[str] = []
     for field in ("suits", "hair"):
         facets = getattr(entry, field, None)

@@ -17,6 +17,14 @@ from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.service import cannot_remark, rounding_remark, without_phrase
+from bowlbook.wording.time_on_hair import (
+    TimerStart,
+    section_word,
+    time_facts,
+    time_warning,
+    timer_start,
+    whole_minutes,
+)
 
 FIRST = ("medium", "medium")
 """The hair amount that a sheet opens with."""
@@ -50,11 +58,15 @@ class Mixing:
 
 @dataclass(frozen=True, slots=True)
 class SheetBowl:
-    """A bowl of the technique: name, link, where it goes, its blend's cautions, and each time it is mixed."""
+    """A bowl of the technique: name, link, where it goes, its blend's cautions, and each time it is mixed.
+
+    ``times``: how much more or less mix than as written; empty where it is as written.
+    """
 
     name: str
     href: str
     where: str
+    times: str
     developer: str
     cautions: tuple[str, ...]
     mixings: tuple[Mixing, ...]
@@ -65,17 +77,19 @@ class Sheet:
     """The service for one hair amount; ``refusal`` says why it is not planned.
 
     ``costs`` and ``total`` are of what has a price, and ``without`` names the rest. ``of_total``: the part of
-    the total that is allowed for waste, and what is left over.
+    the total that is allowed for waste, and what is left over. ``minutes`` is the time on the hair,
+    ``warning`` what is wrong with it.
     """
 
     length: str
     density: str
     hair: str
     refusal: str | None = None
-    factor: str = "1"
+    warning: str | None = None
     bowls: tuple[SheetBowl, ...] = ()
     supplies: tuple[tuple[str, str], ...] = ()
     minutes: tuple[tuple[str, str], ...] = ()
+    timer: TimerStart | None = None
     costs: tuple[tuple[str, str], ...] = ()
     total: str | None = None
     without: str = ""
@@ -140,6 +154,7 @@ def service_page(technique: Technique, found: Sheets) -> Page:
         sheets=sheets,
         waste=found.waste,
         unmeasured=found.unmeasured,
+        section=section_word(technique),
         usual=USUAL_CAUTIONS,
     )
     headings = (Heading("hair", "Whose hair?"), Heading("cautions", "Cautions"))
@@ -157,10 +172,6 @@ def _sheet_of(book: Book, planner: ServicePlanner, length: str, density: str, fo
 def _sheet(book: Book, hair: str, service: Service, formats: LocaleFormat) -> Sheet:
     bowls = tuple(_bowl(each, service) for each in service.bowls)
     supplies = [(book.products[line.product].name, line) for line in service.supplies]
-    minutes = []
-    if service.applying is not None:
-        minutes.append(("Applying", counted(service.applying, "minute")))
-    minutes.append(("Processing, at most", counted(service.technique.processing.minutes, "minute")))
     costs: list[tuple[str, str]] = []
     if service.known is not None:
         pairs = [(bowl.name, cost) for bowl, cost in zip(bowls, service.bowl_costs, strict=True)]
@@ -168,10 +179,11 @@ def _sheet(book: Book, hair: str, service: Service, formats: LocaleFormat) -> Sh
         costs = [(name, formats.money(cost) or "no price") for name, cost in pairs]
     return Sheet(
         *(service.length, service.density, hair),
-        factor=plain(service.factor),
+        warning=time_warning(book, service.technique, service.factors.density, service.time),
         bowls=bowls,
         supplies=tuple((name, str(Count(line.count))) for name, line in supplies),
-        minutes=tuple(minutes),
+        minutes=tuple(time_facts(service.technique, service.time, service.hands)),
+        timer=timer_start(service.technique, service.time),
         costs=tuple(costs),
         total=formats.money(service.known),
         without=without_phrase(service.unpriced, service.unweighed),
@@ -194,16 +206,23 @@ def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:
         planned.blend.name,
         relative(entry_address("blend", planned.blend.id), start),
         planned.bowl.where,
+        _factor_words(planned),
         planned.developer.name,
         planned.blend.cautions,
         mixings,
     )
 
 
+def _factor_words(planned: BowlPlan) -> str:
+    """How much more or less mix this hair takes: ``1.3 times the mix of the head it was measured on.``"""
+    factor = plain(planned.factor)
+    return "" if planned.factor == 1 else f"{factor} times the mix of the head it was measured on."
+
+
 def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
     phrases = [what, counted(fresh.sections, "section")]
     if fresh.minutes is not None:
-        phrases.append(f"{counted(fresh.minutes, 'minute')} to apply")
+        phrases.append(f"{whole_minutes(fresh.minutes)} to apply")
     batches = [bowl.batch for bowl in fresh.weigh_outs]
     first = {bowl.batch: bowl for bowl in reversed(fresh.weigh_outs)}
     weigh_outs = tuple(
@@ -212,9 +231,9 @@ def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
     )
     places = decimals_of(fresh.step)
     need = f"{fixed(fresh.need, places)} {fresh.unit} of mix"
+    left_over = f"{fixed(fresh.left_over, places)} {fresh.unit} left over"
     if fresh.waste:
-        need += f", {fixed(fresh.waste, places)} {fresh.unit} of it for waste"
-    left_over = f"{fixed(fresh.left_over, places)} {fresh.unit}"
+        left_over = f"{fixed(fresh.waste, places)} {fresh.unit} of it for waste, {left_over}"
     return Mixing(", ".join(phrases), need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
 
 

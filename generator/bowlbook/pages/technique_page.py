@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from bowlbook.book.book import Book
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.head import head_of
+from bowlbook.figures.time_on_hair import time_on_hair
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.blend_page import refusal_rows
 from bowlbook.pages.cards.card import card_address
@@ -17,10 +18,12 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.service_sheet import Sheet, Sheets, service_address
+from bowlbook.pages.trouble_page import trouble_links
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.time_on_hair import LAST_RINSED, time_facts, timer_start, times_by_density
 
 ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
 
@@ -58,7 +61,6 @@ COMMON = (("short", "medium"), ("medium", "medium"), ("long", "medium"), ("long"
 def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: LocaleFormat) -> Page:
     """The finished page of a technique."""
     address = entry_address("technique", technique.id)
-    processing = technique.processing
     used = where_used(book, "technique", technique, address)
     amounts = [row for row in map(_amount, sheets.sheets) if row.key in COMMON]
     head = head_drawing(technique.sections, "head")
@@ -76,18 +78,15 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         card=relative(card_address("technique", technique.id), address),
         drawing=head,
         usual=USUAL_CAUTIONS,
-        processing=[
-            ("At most", counted(processing.minutes, "minute")),
-            ("Check every", counted(processing.check_every, "minute")),
-        ],
-        minutes=plain(processing.minutes),
-        check=plain(processing.check_every),
+        processing=_processing(book, technique),
+        timer=timer_start(technique, time_on_hair(book, technique)),
         suits=facet_links(head_of(technique.suits), address),
         refusals=refusal_rows(book, "technique", technique.not_for, address),
         supplies=[
             link_to("product", book.products[each.product], address, str(Count(each.count)))
             for each in technique.supplies
         ],
+        troubles=trouble_links(book, technique, address),
         notes=free_text(technique.notes),
         used=used,
         **closing_of(book, technique, formats),
@@ -101,7 +100,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
     headings += [Heading("processing", "Processing")]
     headings += [Heading("rinse", "Rinse and tone")] if technique.rinse_and_tone else []
     headings += [Heading("aftercare", "Aftercare")] if technique.aftercare else []
-    headings += [Heading("suits", "Good for")]
+    headings += [Heading("trouble", "If it goes wrong"), Heading("suits", "Good for")]
     headings += [Heading("not-for", "Not for")] if technique.not_for else []
     headings += [Heading("supplies", "Supplies")] if technique.supplies else []
     headings += [Heading("notes", "Why it is done so")] if technique.notes else []
@@ -114,6 +113,15 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         tuple(headings),
         search_entry(book, "technique", technique),
     )
+
+
+def _processing(book: Book, technique: Technique) -> list[tuple[str, str]]:
+    """The times of the head that the technique was measured on, and of other densities."""
+    time = time_on_hair(book, technique)
+    rows = [row for row in time_facts(technique, time, technique.hands) if row[0] != LAST_RINSED]
+    by_density = times_by_density(book, technique)
+    rows += [(LAST_RINSED, by_density)] if by_density else []
+    return [*rows, ("Check every", counted(technique.processing.check_every, "minute"))]
 
 
 def _amount(sheet: Sheet) -> Amount:

@@ -1,4 +1,4 @@
-"""YAML text to plain mappings, lists and texts, each with its place: the only module that knows PyYAML.
+"""YAML text to plain mappings, lists and texts, each with its place: with `nodes` all that knows PyYAML.
 
 Every scalar stays text: nothing is resolved to a number, a boolean or a date, so that ``1:2`` is a ratio and
 ``no`` a word. What YAML offers beyond mappings, lists and texts is refused. Source: YAML 1.2.2, core schema,

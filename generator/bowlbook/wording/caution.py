@@ -5,6 +5,23 @@ skin and airways, ANSES (12 June 2019) and NICNAS (2001); patch tests, FDA and S
 common practice, no published source.
 """
 
+FIRST_AID = (
+    "An eye first: clean water at once, gently, twenty minutes by the clock, contact lenses out if they come "
+    "easily. Then a doctor, always.",
+    "Skin that burns: rinse the mix off at once with much lukewarm water, twenty minutes where it burned.",
+    "Trouble breathing, a swollen face, fainting: the emergency number at once, fresh air, then rinse.",
+    "Swallowed: rinse the mouth, nothing to make it come up, and the emergency number or a poison centre.",
+    "Blisters, white patches, or pain after rinsing: a doctor the same day.",
+    "The product’s label or safety sheet goes along. Nobody is left alone, and nobody drives themselves.",
+)
+"""What holds whatever went wrong. It stands on the page of troubles of every book; no setting removes it."""
+
+FIRST_AID_SOURCE = (
+    "Eye, breathing, swallowed: Regulation (EC) No 1272/2008 (CLP), Annex IV, P305 + P351 + P338, P310, "
+    "P304 + P340, P342 + P311, P301 + P330 + P331. Twenty minutes and the rest: common practice, no "
+    "published source. Not medical advice."
+)
+
 USUAL_CAUTIONS = (
     "Follow the maker’s instructions first: where they differ from this page, they win.",
     "Patch test and strand test before the service. A clear patch test is no proof of safety.",

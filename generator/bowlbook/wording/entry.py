@@ -14,6 +14,7 @@ KIND_TITLES = {
     "situation": "Hair situations",
     "blend": "Blends",
     "technique": "Techniques",
+    "trouble": "When it goes wrong",
     "product": "Products",
     "class": "Class notes",
 }
@@ -25,6 +26,7 @@ KIND_NAMES = {
     "situation": "Hair situation",
     "blend": "Blend",
     "technique": "Technique",
+    "trouble": "When it goes wrong",
     "product": "Product",
     "class": "Class notes",
 }

@@ -22,6 +22,7 @@ from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.stamp import review_stamp
+from bowlbook.wording.time_on_hair import LAST_RINSED, counted_from, times_by_density
 
 COLUMNS = 5
 """Sizes of a bowl side by side on a card."""
@@ -110,7 +111,9 @@ def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat
         bowls = [_bowl_line(book, entry, place) for place in range(len(entry.bowls))]
         steps = entry.steps
         watch = entry.processing
-        facts.append(("Processing", f"at most {counted(watch.minutes, 'minute')}"))
+        facts.append(("Processing", f"at most {counted(watch.minutes, 'minute')} {counted_from(entry)}"))
+        by_density = times_by_density(book, entry)
+        facts += [(LAST_RINSED, by_density)] if by_density else []
         facts.append(("Check every", f"{counted(watch.check_every, 'minute')}. {watch.stop_when}"))
     # Measured by eye on printed cards: a row of a table takes about the room of 140 characters.
     signs = sum(map(len, (lead, suits, *entry.cautions, *steps, *(text for pair in facts for text in pair))))

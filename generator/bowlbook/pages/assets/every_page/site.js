@@ -21,17 +21,19 @@ function scheme() {
 }
 
 function search() {
-  const opener = document.getElementById("bb-search-open");
+  const openers = document.querySelectorAll("#bb-search-open, .bb-search-opener");
   const ready = () => import("./search.js");
   const open = async (event) => {
     event.preventDefault();
     (await ready()).openSearch();
   };
-  opener.addEventListener("pointerdown", async () => (await ready()).load(), { once: true });
   (window.requestIdleCallback ?? setTimeout)(async () => (await ready()).name().catch(() => null));
-  opener.addEventListener("click", open);
-  opener.setAttribute("role", "button");
-  opener.addEventListener("keydown", (event) => { if (event.key === " ") open(event); });
+  for (const opener of openers) {
+    opener.addEventListener("pointerdown", async () => (await ready()).load(), { once: true });
+    opener.addEventListener("click", open);
+    opener.setAttribute("role", "button");
+    opener.addEventListener("keydown", (event) => { if (event.key === " ") open(event); });
+  }
   document.addEventListener("keydown", (event) => {
     const field = event.target.closest?.("input, textarea, select, [contenteditable]");
     const typing = field && !field.closest("dialog:not([open])"); // a field just closed may still get the keys

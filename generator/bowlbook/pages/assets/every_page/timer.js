@@ -27,18 +27,23 @@ export function change(id, changes) {
   save(timers().map((each) => (each.id === id ? { ...each, ...changes } : each)));
 }
 
-/** Begin a timer; false where too many run already. */
-export function begin(name, minutes, check, now) {
+/** Begin a timer with the first section; false where too many run already. ``section`` is its word, as
+    foil; ``first`` the minutes until it is due where each is rinsed by itself, 0 where all are rinsed together. */
+export function begin(name, { minutes, check, section, first }, now) {
   const all = timers();
   if (all.length >= MOST) return false;
   const number = 1 + Math.max(0, ...all.filter((each) => each.name === name).map((each) => each.number ?? 1));
   const label = number > 1 ? `${name} ${number}` : name;
-  save([...all, { id: `${now}-${Math.random()}`, name, number, label, began: now, minutes, check, checked: 0 }]);
+  const set = { minutes, check, section, first, checked: 0 };
+  save([...all, { id: `${now}-${Math.random()}`, name, number, label, began: now, ...set }]);
   return true;
 }
 
 /** The number of the last check that has come due. */
 export const checksDue = (timer, now) => Math.floor((now - timer.began) / 60000 / timer.check);
+
+/** Whether the first section is due: from then on they are rinsed one after another. */
+export const firstDue = (timer, now) => timer.first > 0 && now - timer.began >= timer.first * 60000;
 
 /** Minutes and seconds, as 07:05; hours only once there are some. */
 export function clock(seconds) {
@@ -64,12 +69,22 @@ export function state(timer, now) {
   }
   const end = timer.minutes * 60;
   if (passed >= end) return late("Rinse now", passed, passed - end, 1e8, false);
+  if (firstDue(timer, now)) return inTurn(timer, passed, end);
+  const due = timer.first > 0 ? timer.first * 60 : end;
   const next = (timer.checked + 1) * timer.check * 60;
-  const toCheck = timer.check > 0 && next < end;
+  const toCheck = timer.check > 0 && next < due;
   if (toCheck && passed >= next) return late("Check now", passed, passed - next, 0, true);
-  const left = (toCheck ? next : end) - passed;
-  const word = `${toCheck ? "Check" : "Rinse"} in ${clock(left)}`;
+  const left = (toCheck ? next : due) - passed;
+  const word = `${toCheck ? "Check" : timer.first > 0 ? `Rinse first ${timer.section}` : "Rinse"} in ${clock(left)}`;
   return { kind: left <= SOON ? "soon" : "runs", passed: clock(passed), word, urgency: -left, check: false };
+}
+
+/** The first section is due until somebody answers; then the others follow, in the order they went in. */
+function inTurn(timer, passed, end) {
+  if (!timer.rinsing) return late(`Rinse first ${timer.section} now`, passed, passed - timer.first * 60, 1e7, true);
+  const left = end - passed;
+  const word = `Rinse in turn, last in ${clock(left)}`;
+  return { kind: "soon", passed: clock(passed), word, urgency: -left, check: false };
 }
 
 function late(what, passed, by, urgency, check) {

@@ -3,8 +3,9 @@
 
 import { button, element, spoken } from "./dom.js";
 import { ready, tone, unlock } from "./sound.js";
-import { recall, remember } from "./store.js";
-import { begin, change, checksDue, MOST, onlyHere, save, state, timers } from "./timer.js";
+import { recall, remember, top } from "./store.js";
+import { begin, change, checksDue, firstDue, MOST, onlyHere, save, state, timers } from "./timer.js";
+import { dropOld, note, takeBack } from "./timing_log.js";
 
 /** Milliseconds after a tap for which rows stay where they are. */
 const HELD = 3000;
@@ -15,6 +16,7 @@ const bar = {};
 const rows = new Map();
 let heldUntil = 0;
 let rangAt = 0;
+let loggedOn = "";
 
 /** Set a text only where it differs: what is read aloud is not read again. */
 function put(place, text) {
@@ -29,8 +31,8 @@ function newRow(timer) {
   const row = {
     item: element("li"), word: element("strong", "bb-word"), passed: element("span", "bb-passed"),
     span: element("span", "bb-span"),
-    checked: button("Checked", () => act(timer.id, { checked: checksDue(find(timer.id), Date.now()) })),
-    rinsed: button("Rinsed", () => act(timer.id, { rinsed: Date.now() })),
+    checked: button("Checked", () => act(timer.id, looked(find(timer.id), Date.now()), "Checked")),
+    rinsed: button("Rinsed", () => act(timer.id, { rinsed: Date.now() }, "Rinsed")),
     undo: button("Undo", () => act(timer.id, { rinsed: 0 })),
   };
   const label = element("span", "bb-timed", timer.label);
@@ -39,11 +41,18 @@ function newRow(timer) {
   return row;
 }
 
+/** What a look at the hair answers: every check that has come due, and that the first section is being rinsed. */
+const looked = (timer, now) => ({ checked: checksDue(timer, now), rinsing: firstDue(timer, now) });
+
 const find = (id) => timers().find((each) => each.id === id);
 
-function act(id, changes) {
-  if (!find(id)) return;
+/** Change a timer, and put a line into the log; without one, take the rinse back. */
+function act(id, changes, line = null) {
+  const timer = find(id);
+  if (!timer) return;
   change(id, changes);
+  if (line) note(timer, line, Date.now());
+  else takeBack(id, "Rinsed");
   tick();
 }
 
@@ -58,7 +67,8 @@ function update(row, timer, now) {
   put(row.word, row.state.word);
   put(row.passed, row.state.passed);
   const until = timer.began + timer.minutes * 60000;
-  put(row.span, row.state.detail ?? `Begun ${time(timer.began)}, rinse by ${time(until)}`);
+  const [from, to] = timer.section ? [`First ${timer.section} in`, "last rinsed by"] : ["Begun", "rinse by"];
+  put(row.span, row.state.detail ?? `${from} ${time(timer.began)}, ${to} ${time(until)}`);
   const over = row.state.kind === "rinsed";
   offer(row.checked, row.state.check);
   offer(row.rinsed, !over);
@@ -118,6 +128,10 @@ function notes(late) {
 
 function tick() {
   const now = Date.now();
+  if (new Date(now).toDateString() !== loggedOn) {
+    loggedOn = new Date(now).toDateString();
+    dropOld(now, timers().filter((each) => !each.rinsed).map((each) => each.id));
+  }
   const all = arrange(now);
   bar.strip.hidden = all.length === 0;
   document.documentElement.classList.toggle("bb-timing", all.length > 0);
@@ -156,7 +170,13 @@ function build() {
     sayMuted();
     tick();
   });
-  bar.list.append(bar.rows, bar.mute, element("p", "", "A locked phone makes no sound: keep it awake and in sight."));
+  const links = [["If it goes wrong", "troubles/"], ["Timing log", "timing-log/"]].map(([text, address]) => {
+    const link = element("a", "bb-button", text);
+    link.href = new URL(address, top).href;
+    return link;
+  });
+  bar.list.append(bar.rows, ...links, bar.mute);
+  bar.list.append(element("p", "", "A locked phone makes no sound: keep it awake and in sight."));
   bar.head = button("", () => { open(bar.list.hidden); tick(); }, "bb-timers-head");
   bar.head.setAttribute("aria-controls", bar.list.id);
   [bar.word, bar.label, bar.count] = ["bb-word", "bb-timed", "bb-count"].map((name) => element("span", name));
@@ -173,15 +193,19 @@ function build() {
 
 /** A button that begins a timer, with the time at which it began. A second tap at once is a slip of the thumb. */
 function starter(place) {
-  const { timer: name, minutes, check } = place.dataset;
+  const { timer: name, minutes, check, section, first } = place.dataset;
+  const set = { minutes: Number(minutes), check: Number(check), section, first: Number(first ?? 0) };
   const status = spoken("span");
   let begun = 0;
   place.append(button("Start a timer", () => {
     const now = Date.now();
     if (Math.abs(now - begun) < 1000) return;
     unlock();
-    const fine = begin(name, Number(minutes), Number(check), now);
-    if (fine) begun = now;
+    const fine = begin(name, set, now);
+    if (fine) {
+      begun = now;
+      note(timers().at(-1), "Begun", now);
+    }
     heldUntil = now + HELD;
     status.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
     tick();

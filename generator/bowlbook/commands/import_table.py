@@ -1,0 +1,216 @@
+"""``bowlbook import``: a spreadsheet's rows as entries; what is not certain is asked, and never guessed."""
+
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+from bowlbook.book.read_book import Reading, book_of
+from bowlbook.book.replacing import NotReplaced, create_all, finish
+from bowlbook.book.shelf_folder import read_folder
+from bowlbook.cache.cache import Cache
+from bowlbook.checks.day import today
+from bowlbook.commands.new import is_interactive
+from bowlbook.commands.printer import echo, print_findings, recipes_option, visible
+from bowlbook.entries.partial import Unread
+from bowlbook.importing.columns import (
+    KINDS,
+    LEAVE_OUT,
+    Matched,
+    Said,
+    column_findings,
+    is_person,
+    kind_of,
+    match,
+    read_said,
+)
+from bowlbook.importing.imported import Imported, book_in, read_rows
+from bowlbook.importing.table import Table, read_table
+from bowlbook.importing.words import fields
+from bowlbook.reading.amount import counted
+from bowlbook.reading.finding import Finding, finding_of
+from bowlbook.reading.nearest import did_you_mean
+from bowlbook.reading.place import Place
+from bowlbook.reading.refusal import Refusal
+
+
+@click.command("import")
+@click.argument("table_file", metavar="TABLE", type=click.Path(path_type=Path))
+@recipes_option
+@click.option("--rows", type=click.Choice(list(KINDS)), help="What a row is; else seen from the columns.")
+@click.option("--sheet", metavar="NAME", help="Which sheet, where several have something in them.")
+@click.option(
+    "--columns",
+    "columns_file",
+    type=click.Path(path_type=Path),
+    metavar="MAP.yml",
+    help="Says which column is which field, for names that are not known.",
+)
+@click.option("--dry-run", is_flag=True, help="Print what would be written, and write nothing.")
+@click.option("--json", "as_json", is_flag=True, help="Print what was read, asked and left out as JSON.")
+def command(
+    table_file: Path,
+    recipes: Path,
+    rows: str | None,
+    sheet: str | None,
+    columns_file: Path | None,
+    dry_run: bool,
+    as_json: bool,
+) -> None:
+    """Read recipes or products from a spreadsheet into entries.
+
+    TABLE ends in .csv, .xlsx or .ods; a row is a recipe, or a product. What is certain becomes an entry; what
+    is not is left as a gap, ???, and listed with its question. Nothing is written over, and all files are
+    written or none. Exit 1 where anything was asked or left out.
+    """
+    said = _said(columns_file, rows, sheet)
+    _finish(recipes)
+    folder = read_folder(recipes)
+    reading = book_of(folder, Cache())
+    _stop_without_house(reading)
+    try:
+        table = read_table(table_file, said.sheet)
+        kind = kind_of(table, said)
+        matched = match(table, kind, said)
+    except Refusal as refusal:
+        _stop([finding_of(refusal, Place(str(table_file), *refusal.at))])
+    if columns_file is None and not as_json and is_interactive():
+        said, matched = _confirmed(table, matched, said)
+    findings = column_findings(table_file, matched)
+    if any(each.severity == "error" for each in findings):
+        _stop(findings)
+    made = read_rows(table_file, table, matched, said, recipes, folder, reading, today())
+    made.findings = [*findings, *made.findings]
+    if not dry_run and made.texts:
+        _write(recipes, made)
+    if as_json:
+        echo(json.dumps(_data(made, written=not dry_run), indent=2, ensure_ascii=False))
+    else:
+        _print(made, matched, written=not dry_run)
+    sys.exit(1 if made.findings else 0)
+
+
+def _stop(findings: list[Finding]) -> Any:
+    print_findings(findings, err=True)
+    echo("Nothing was written.", err=True)
+    sys.exit(1)
+
+
+def _said(columns_file: Path | None, rows: str | None, sheet: str | None) -> Said:
+    said = Said()
+    if columns_file is not None:
+        said, findings = read_said(columns_file)
+        if findings:
+            _stop(findings)
+    return said._replace(rows=rows or said.rows, sheet=sheet or said.sheet)
+
+
+def _finish(recipes: Path) -> None:
+    """Finish what an earlier run was killed in."""
+    try:
+        left = finish(recipes) if recipes.is_dir() else None
+    except NotReplaced as error:
+        echo(str(error), err=True)
+        sys.exit(1)
+    if left is not None:
+        echo("An earlier run, interrupted while it was writing, was finished first.", err=True)
+
+
+def _stop_without_house(reading: Reading) -> None:
+    """What a table says depends on the house: its currency, and its products."""
+    book = book_in(reading)
+    try:
+        currency = book is not None and book.house.currency
+    except Unread:
+        currency = False
+    if not currency:
+        _stop([each for each in reading.findings if each.severity == "error"])
+
+
+def _confirmed(table: Table, matched: Matched, said: Said) -> tuple[Said, Matched]:
+    """The columns as a person at the terminal says them; every known one is shown first."""
+    for column in matched.columns:
+        echo(f"{column.header}: {column.field}")
+    known = [*fields(matched.kind), LEAVE_OUT]
+    answers = dict(said.columns)
+    for _, header, why in matched.unknown:
+        if not header or is_person(header):
+            continue
+        question = f"{visible(header)}: which field? ({visible(why)} Empty: leave out)"
+        while True:
+            answer = click.prompt(question, default="", show_default=False).strip() or LEAVE_OUT
+            if answer.rstrip(" 123456789") in known:
+                break
+            echo(did_you_mean(answer, known) or f"Fields: {', '.join(known)}.", err=True)
+        answers[" ".join(header.split()).casefold()] = answer
+    if not click.confirm("Is each column what is said here?"):
+        echo("Nothing was written. Say them in a file for --columns.", err=True)
+        sys.exit(1)
+    said = said._replace(columns=answers)
+    return said, match(table, matched.kind, said)
+
+
+def _write(recipes: Path, made: Imported) -> None:
+    try:
+        create_all(recipes, {path: text.encode("utf-8") for path, (_, text) in made.texts.items()})
+    except NotReplaced as error:
+        echo(str(error), err=True)
+        sys.exit(1)
+
+
+def _print(made: Imported, matched: Matched, *, written: bool) -> None:
+    """The table of what is written, then the findings, then how many of each."""
+    rows = [
+        (f"row {draft.row}", path.parent.name + "/" + path.name, draft.data["name"], _open(draft.gaps))
+        for path, (draft, _) in sorted(made.texts.items(), key=lambda each: (each[1][0].row, str(each[0])))
+    ]
+    widths = [max((len(row[at]) for row in rows), default=0) for at in range(3)]
+    for row in rows:
+        cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=False)]
+        echo("  ".join([*cells, row[3]]))
+    if made.findings:
+        print_findings(made.findings)
+    if matched.left_out:
+        echo(f"Columns left out, as said: {', '.join(matched.left_out)}.")
+    open_ones = sum(bool(draft.gaps) for draft, _ in made.texts.values())
+    echo(
+        f"{counted(made.rows, 'row')}: {counted(len(made.texts), 'entry').replace('entrys', 'entries')} "
+        f"{'written' if written else 'would be written'}, {open_ones} of them with gaps."
+    )
+    if written and made.texts:
+        echo("Now look through them, then: bowlbook check")
+
+
+def _open(gaps: list[str]) -> str:
+    return f"to fill in: {', '.join(dict.fromkeys(gaps))}" if gaps else "complete"
+
+
+def _data(made: Imported, *, written: bool) -> dict[str, Any]:
+    """The same as data. ``written``: whether the entries are files now."""
+    return {
+        "rows": made.rows,
+        "written": written,
+        "entries": [
+            {
+                "row": draft.row,
+                "kind": draft.kind,
+                "id": draft.id,
+                "path": path.as_posix(),
+                "gaps": list(dict.fromkeys(draft.gaps)),
+            }
+            for path, (draft, _) in made.texts.items()
+        ],
+        "findings": [
+            {
+                "row": each.place.line,
+                "column": each.place.column,
+                "code": each.code,
+                "severity": each.severity,
+                "message": each.message,
+                "mend": each.mend,
+            }
+            for each in made.findings
+        ],
+    }

@@ -1,0 +1,1 @@
+"""A whole book as plain data: JSON with its schema, and tables, for other programs."""

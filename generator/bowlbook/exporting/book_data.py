@@ -1,0 +1,147 @@
+"""The whole book as one JSON document, and the JSON Schema of it."""
+
+from fractions import Fraction
+from typing import Any
+
+from bowlbook.book.audience import copy_for
+from bowlbook.book.book import Book
+from bowlbook.book.folder import FOLDERS
+from bowlbook.entries.schema import schema_of
+from bowlbook.entries.validate import ENTRY_CLASSES, private_keys
+from bowlbook.exporting.authored import data_of
+from bowlbook.figures.bowl import Bowl, CannotWeigh, developers_of, ladder_of, mix
+from bowlbook.figures.cost import decimal_of
+from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.reading.amount import plain
+
+FORMAT, VERSION = "bowlbook-book", 1
+"""What the document calls itself. The version grows with every change that a reader of it must know."""
+
+
+def book_data(book: Book, *, private: bool) -> dict[str, Any]:
+    """The book: the house, every entry by kind as it was written, and every bowl of every blend's sizes."""
+    seen = book if private else copy_for(book, "public")
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "house": data_of(book.house, private=private),
+        **{
+            folder: [data_of(entry, private=private) for entry in book.of_kind(kind).values()]
+            for folder, kind in FOLDERS.items()
+        },
+        "bowls": [each for blend in seen.blends for each in _bowls(seen, blend, private=private)],
+    }
+
+
+def _bowls(book: Book, blend_id: str, *, private: bool) -> list[dict[str, Any]]:
+    """The bowls of a blend in its sizes with each of its developers; those that the scale can weigh."""
+    blend = book.blends[blend_id]
+    found = []
+    for unit, batch, step in ladder_of(book, blend):
+        for developer in developers_of(book, blend):
+            try:
+                found.append(_bowl(mix(book, blend, unit, batch, step, developer), book, private=private))
+            except CannotWeigh:  # a part would read zero: check says so, and there is no bowl
+                continue
+    return found
+
+
+def _bowl(bowl: Bowl, book: Book, *, private: bool) -> dict[str, Any]:
+    places = decimals_of(bowl.step)
+    currency = book.house.currency
+    pours = []
+    for each in bowl.pours:
+        pour = {
+            "product": each.product.id,
+            "role": each.role,
+            "exact": exact(each.reading.exact),
+            "weigh": fixed(each.reading.weigh, places),
+            "scale_shows": fixed(each.scale_shows, places),
+        }
+        pours.append({**pour, "cost": decimal_of(each.cost, currency) or ""} if private else pour)
+    return {
+        "blend": bowl.blend.id,
+        "developer": bowl.developer.id,
+        "batch": f"{plain(bowl.batch)} {bowl.unit}",
+        "step": f"{plain(bowl.step)} {bowl.unit}",
+        "pours": pours,
+        "total": fixed(bowl.total, places),
+        "peroxide_percent": exact(bowl.peroxide),
+        "worst_error_percent": exact(bowl.worst_error * 100),
+    }
+
+
+def exact(number: Fraction) -> str:
+    """A number without rounding: a decimal where it has one of at most twelve places, else as ``1/3``."""
+    if (number * 10**12).denominator == 1:
+        return plain(number, 12)
+    return f"{number.numerator}/{number.denominator}"
+
+
+TEXT = {"type": "string"}
+NUMBER = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+|/[0-9]+)?$"}
+DECIMAL = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+)?$"}
+
+
+def book_schema() -> dict[str, Any]:
+    """The JSON Schema (draft 2020-12) of `book_data`. Its entries' schemas are the editors', with an id."""
+    folders = {"house": "house", **FOLDERS}
+    places = {
+        folder: {"$ref": f"urn:bowlbook:{kind}"}
+        if kind == "house"
+        else {"type": "array", "items": {"$ref": f"urn:bowlbook:{kind}"}}
+        for folder, kind in folders.items()
+    }
+    head = {"format": {"const": FORMAT}, "version": {"const": VERSION}}
+    properties = {**head, **places, "bowls": {"type": "array", "items": BOWL}}
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "A book, as bowlbook export --json writes it",
+        "type": "object",
+        "properties": properties,
+        "required": list(properties),
+        "additionalProperties": False,
+        "$defs": {kind: _entry_schema(kind) for kind in ENTRY_CLASSES},
+    }
+
+
+def _closed(properties: dict[str, Any], *optional: str) -> dict[str, Any]:
+    required = [key for key in properties if key not in optional]
+    return {"type": "object", "properties": properties, "required": required, "additionalProperties": False}
+
+
+POUR = _closed(
+    {
+        "product": TEXT,
+        "role": {"enum": ["lightener", "toner", "developer", "additive"]},
+        "exact": NUMBER,
+        "weigh": DECIMAL,
+        "scale_shows": DECIMAL,
+        "cost": TEXT,
+    },
+    "cost",
+)
+BOWL = _closed(
+    {
+        "blend": TEXT,
+        "developer": TEXT,
+        "batch": TEXT,
+        "step": TEXT,
+        "pours": {"type": "array", "items": POUR},
+        "total": DECIMAL,
+        "peroxide_percent": NUMBER,
+        "worst_error_percent": NUMBER,
+    }
+)
+
+
+def _entry_schema(kind: str) -> dict[str, Any]:
+    """The schema of a kind of entry, with an id, and without asking for what only the team's copy has."""
+    schema = schema_of(kind)
+    schema["$id"] = f"urn:bowlbook:{kind}"
+    for each in (*schema.get("oneOf", [schema]), *schema.get("$defs", {}).values()):
+        each["required"] = [key for key in each.get("required", []) if key not in private_keys()]
+    for each in schema.get("oneOf", [schema]):
+        each["properties"] = {"id": TEXT, **each["properties"]}
+        each["required"] = ["id", *each["required"]]
+    return schema

@@ -1,0 +1,89 @@
+"""How many sections a head takes and how long applying them takes. Rules: docs/reference/services.md."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+from typing import NamedTuple
+
+from bowlbook.entries.technique import Technique, TechniqueBowl
+
+
+class HairFactors(NamedTuple):
+    """How much more or less a head takes than the one that a technique was measured on."""
+
+    length: Fraction
+    density: Fraction
+
+    def of(self, bowl: TechniqueBowl) -> Fraction:
+        """The factor of a bowl's mix: regrowth, which is zone 1 alone, does not grow with length."""
+        return self.density if bowl.zones == ("1",) else self.length * self.density
+
+
+@dataclass(frozen=True, slots=True)
+class Applying:
+    """One bowl of a technique on one head.
+
+    ``span`` numbers the stretch of time in which it is used, from 0; bowls used by turns share one.
+    ``minutes`` is how long that stretch takes, None where a bowl in it does not say.
+    """
+
+    sections: int | None
+    span: int
+    minutes: Fraction | None
+
+    @property
+    def turn(self) -> Fraction | None:
+        """Minutes from one of its sections to the next, the turns of other bowls included."""
+        return self.minutes / self.sections if self.minutes is not None and self.sections else None
+
+
+def applying(technique: Technique, density: Fraction, hands: int) -> tuple[Applying, ...]:
+    """The bowls of a technique on a head of a density factor, applied by ``hands`` people at once."""
+    sections = [sections_of(bowl, density) for bowl in technique.bowls]
+    spans: list[int] = []
+    for bowl in technique.bowls:
+        spans.append(spans[-1] if bowl.by_turns and spans else len(set(spans)))
+    own = [_minutes(bowl, density, hands) for bowl in technique.bowls]
+    return tuple(
+        Applying(count, span, _sum(minutes for minutes, at in zip(own, spans, strict=True) if at == span))
+        for count, span in zip(sections, spans, strict=True)
+    )
+
+
+def sections_of(bowl: TechniqueBowl, density: Fraction) -> int | None:
+    """The sections of a bowl on a head, rounded up; one section covers everything at once and stays one."""
+    several = bowl.sections is not None and bowl.sections > 1
+    return ceil(bowl.sections * density) if bowl.sections is not None and several else bowl.sections
+
+
+def supply_count(technique: Technique, count: int, density: Fraction) -> int:
+    """How many pieces a head takes of a supply that goes with the sections, rounded up.
+
+    In proportion to all sections of the bowls with more than one, so that no bowl's sections lack one.
+    """
+    bowls = [bowl for bowl in technique.bowls if bowl.sections and bowl.sections > 1]
+    if not bowls:
+        return count
+    taken, written = (
+        sum(sections_of(each, density) or 0 for each in bowls),
+        sum(each.sections or 0 for each in bowls),
+    )
+    return ceil(Fraction(count * taken, written))
+
+
+def _minutes(bowl: TechniqueBowl, density: Fraction, hands: int) -> Fraction | None:
+    if bowl.minutes_per_section is None or bowl.sections is None:
+        return None
+    if bowl.sections == 1:
+        return bowl.minutes_per_section * density
+    return bowl.minutes_per_section * (sections_of(bowl, density) or 0) / hands
+
+
+def _sum(minutes: Iterable[Fraction | None]) -> Fraction | None:
+    total = Fraction(0)
+    for each in minutes:
+        if each is None:
+            return None
+        total += each
+    return total

@@ -1,0 +1,58 @@
+"""The one order of an entry's keys: the order in which the classes declare them.
+
+A product's name, kind and summary come first, then what only its kind has, then what every product has.
+"""
+
+from dataclasses import fields
+from typing import Any, cast
+
+from bowlbook.entries.entry import authored, parts_in, yaml_key
+from bowlbook.entries.product import PRODUCT_KINDS, Product
+from bowlbook.entries.validate import ENTRY_CLASSES
+from bowlbook.formatting.tree import Branch, Item, Scalar
+
+FIRST = ("name", "kind", "summary", "other_names")
+"""Keys of a product that come before those of its kind."""
+
+
+def class_of(kind: str, product_kind: str | None) -> type[Any]:
+    """The class of an entry of a kind; of a product by the word under its ``kind``."""
+    return PRODUCT_KINDS.get(product_kind or "", Product) if kind == "product" else ENTRY_CLASSES[kind]
+
+
+def keys_in_order(cls: type[Any]) -> dict[str, Any]:
+    """The YAML keys of an entry or a part in order, each with the type of its value."""
+    specs = {yaml_key(spec.name): spec.type for spec in authored(cls)}
+    if not issubclass(cls, Product):
+        return specs
+    of_all = [yaml_key(spec.name) for spec in fields(cast(Any, Product)) if spec.init]
+    last = [key for key in of_all if key not in FIRST]
+    own = [key for key in specs if key not in of_all]
+    return {key: specs[key] for key in (*FIRST, *own, *last)}
+
+
+def put_in_order(branch: Branch, cls: type[Any] | None) -> None:
+    """Put the keys of a mapping, and of every part in it, in order; unknown keys stay behind them."""
+    if not branch.keyed:
+        for item in branch.items:
+            if isinstance(item.value, Branch):
+                put_in_order(item.value, cls)
+        return
+    if cls is None:
+        return
+    order = keys_in_order(cls)
+    places = {key: place for place, key in enumerate(order)}
+    branch.items.sort(key=lambda item: places.get(item.key or "", len(places)))
+    for item in branch.items:
+        inner = parts_in(order.get(item.key or ""))
+        if isinstance(item.value, Branch):
+            put_in_order(item.value, inner[0] if inner else None)
+
+
+def product_kind(branch: Branch) -> str | None:
+    """The word under ``kind`` of an entry's text."""
+    return next((_word(item) for item in branch.items if item.key == "kind"), None)
+
+
+def _word(item: Item) -> str | None:
+    return item.value.inline.strip("\"'") if isinstance(item.value, Scalar) else None

@@ -1,0 +1,248 @@
+"""What one cell says, as an entry writes it. Nothing is guessed: `Unclear` asks where it is not certain."""
+
+import json
+import math
+import re
+from collections.abc import Callable, Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+from bowlbook.entries.facets import FACET_WORDS
+from bowlbook.figures.cost import minor_units
+from bowlbook.importing.number import Unclear, decimal_text, read_number
+from bowlbook.importing.table import Cell
+from bowlbook.importing.words import meanings, plain, words
+from bowlbook.reading.amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
+
+NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+\s+[0-9]+/[0-9]+|[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
+AMOUNT = re.compile(rf"(?P<number>{NUMBER})\s*(?P<unit>[^\W\d_].*)?")
+SIDES = re.compile(r"\s*[:+]\s*")
+BETWEEN = re.compile(r"\s*[-\u2010-\u2015\u2212:+/]\s*")
+SIGNS = {"€": "EUR", "£": "GBP", "₤": "GBP"}
+DOLLARS = ("AUD", "CAD", "HKD", "NZD", "SGD", "USD")
+UNITS = {
+    **{name.lower(): unit for name, unit in (MASS_UNITS | VOLUME_UNITS | COUNT_UNITS).items()},
+    **dict.fromkeys(("gr", "gramm", "gramme", "grammes", "gramos", "gramas", "grammi", "gramo", "gram"), "g"),
+    **dict.fromkeys(("ounce", "unze", "unzen", "once", "onces", "onza", "onzas", "onca", "oncas"), "oz"),
+    **dict.fromkeys(("kilo", "kilos", "kilogramm", "kilogram"), "kg"),
+    **dict.fromkeys(("lt", "ltr", "liter", "litre", "litres", "litro", "litros", "litri"), "L"),
+    **dict.fromkeys(("milliliter", "millilitre", "mililitros", "millilitri", "cc"), "mL"),
+    **dict.fromkeys(("fl. oz", "fl.oz", "fl oz.", "fl. oz.", "floz", "fluid ounces", "us fl oz"), "fl oz"),
+}
+"""Units as tables write them, and as entries do."""
+
+
+def unit_of(text: str) -> str | None:
+    """The unit that a text means for certain; None for any other text."""
+    known = " ".join(text.lower().split())
+    if plain(text) in words("pieces") and known not in UNITS:
+        return "pieces"
+    return UNITS.get(known) or UNITS.get(known.rstrip("."))
+
+
+def read_ratio(cell: Cell, decimal: str = "") -> str:
+    """``1:2``, ``1+2``, ``1 to 1,5``, ``half/half``; also where the program made a time of it."""
+    left, right = _two_sides(cell, decimal)
+    return f"{decimal_text(left)}:{decimal_text(right)}"
+
+
+def _two_sides(cell: Cell, decimal: str) -> tuple[Fraction, Fraction]:
+    sides = read_sides(cell, decimal)
+    if len(sides) != 2:
+        raise Unclear("This is not two numbers.", "Write a ratio as 1:2.")
+    return sides[0], sides[1]
+
+
+def read_sides(cell: Cell, decimal: str = "") -> list[Fraction]:
+    """The numbers of a ratio or of parts, one or more. Raises `Unclear`."""
+    text = cell.text
+    if cell.kind == "date":
+        raise Unclear(f"The spreadsheet program made the day {text} of it.", "Write it as text, as 1:2.")
+    if cell.kind == "time":
+        if text.count(":") > 1 or "0" in text.split(":"):
+            raise Unclear(f"The spreadsheet program made the time {text} of it.", "Write it as text, as 1:2.")
+        return [Fraction(side) for side in text.split(":")]
+    halves = re.fullmatch(r"(.+?)\s*[/\-+:]\s*(.+)", text)
+    if halves is None:
+        joined = plain(text).split(" ")
+        halves = re.fullmatch(r"(\S+) \S+ (\S+)", " ".join(joined)) if len(joined) == 3 else None
+    if halves and all(plain(side) in words("half") for side in halves.groups()):
+        return [Fraction(1), Fraction(1)]
+    slash = re.fullmatch(r"([0-9]{1,3})\s*/\s*([0-9]{1,3})", text)
+    if slash:
+        one, other = (Fraction(side) for side in slash.groups())
+        if one == other or one + other == 100:
+            return [one, other]
+        raise Unclear("This could be a ratio or a fraction.", f"Write {slash[1]}:{slash[2]} for a ratio.")
+    sides = SIDES.split(text)
+    if len(sides) == 1:
+        found = re.fullmatch(rf"({NUMBER})\s+([^\W\d_]+)\s+({NUMBER})", text)
+        if found and plain(found[2]) in words("to"):
+            sides = [found[1], found[3]]
+    return [_bare(side, decimal) for side in sides]
+
+
+def _bare(text: str, decimal: str) -> Fraction:
+    """A number, with the word parts behind it at most."""
+    found = AMOUNT.fullmatch(text.strip())
+    if found is None or (found["unit"] and plain(found["unit"]) not in words("parts")):
+        raise Unclear("This is not certain.", "Write a ratio as 1:2, and parts as 2 or as 2:1.")
+    return read_number(found["number"], decimal)
+
+
+def weight_of(cell: Cell, unit: str, decimal: str = "") -> tuple[Fraction, str] | None:
+    """A weight and its unit; None where it has none, in the cell or at the head of its column (``unit``)."""
+    found = AMOUNT.fullmatch(cell.text)
+    if found is None or cell.kind not in ("text", "number"):
+        return None
+    written = unit_of(found["unit"]) if found["unit"] else unit_of(unit)
+    if written == "fl oz" or written in ("mL", "L"):
+        raise Unclear("This is a volume; a recipe is by weight.", "Write what the scale shows, as 30 g.")
+    return (read_number(found["number"], decimal), written) if written in ("g", "kg", "oz", "lb") else None
+
+
+def whole_parts(numbers: Sequence[Fraction]) -> list[str]:
+    """Parts in the smallest whole numbers: 30 and 10 are 3 and 1."""
+    scale = math.lcm(*(number.denominator for number in numbers))
+    wholes = [int(number * scale) for number in numbers]
+    return [str(whole // math.gcd(*wholes)) for whole in wholes]
+
+
+def read_net(cell: Cell, unit: str, decimal: str = "") -> str:
+    """The net content of a pack: ``1 kg``, ``500 Stück``, or a number under a column with a unit."""
+    found = AMOUNT.fullmatch(cell.text)
+    written = None if found is None else unit_of(found["unit"] or unit)
+    if found is None or written is None or cell.kind not in ("text", "number"):
+        raise Unclear("The unit is not certain.", "Write it as 450 g, 1 L, 16 fl oz or 500 pieces.")
+    return f"{decimal_text(read_number(found['number'], decimal))} {written}"
+
+
+def read_price(cell: Cell, unit: str, decimal: str, currency: str) -> str:
+    """A price in the house's currency: ``€ 31,90``, ``31.90 EUR``, ``31,90``."""
+    text = cell.text
+    for piece in (*re.findall(r"[A-Za-z]{3}|[€£₤$]", f"{text} {unit}"),):
+        code = currency if piece == "$" and currency in DOLLARS else SIGNS.get(piece, piece.upper())
+        if code != currency:
+            raise Unclear("The currency is not the house's for certain.", f"Write the price in {currency}.")
+    number = read_number(re.sub(r"[A-Za-z]{3}|[€£₤$]", "", text).removesuffix(",-").strip(), decimal)
+    decimals = minor_units(currency)
+    if (number * 10**decimals).denominator != 1:
+        raise Unclear(f"This is finer than {currency} are.", "Write it as the supplier's bill says.")
+    return str(Decimal(int(number * 10**decimals)).scaleb(-decimals))
+
+
+def read_span(cell: Cell, decimal: str = "") -> str:
+    """Levels: ``6-10``, ``6 bis 10``, ``7``."""
+    if cell.kind in ("date", "time"):
+        raise Unclear(f"The spreadsheet program made {cell.text} of it.", "Write it as text, as 6-10.")
+    ends = re.fullmatch(
+        r"([0-9]{1,2})(?:\s*[-\u2010-\u2015\u2212]\s*|\s+([^\W\d_]+)\s+)([0-9]{1,2})", cell.text
+    )
+    if ends and (ends[2] is None or plain(ends[2]) in words("to")):
+        return f"{int(ends[1])}-{int(ends[3])}"
+    if re.fullmatch("[0-9]{1,2}(?:[.,]0)?", cell.text):
+        return str(int(re.split("[.,]", cell.text)[0]))
+    raise Unclear("This is neither one level nor a range.", "Write it as 6-10 or 7.")
+
+
+def read_words(cell: Cell, of: str) -> list[str]:
+    """Words of a fixed list, such as textures, in any of the known languages; none unless all are known."""
+    pieces = [each for each in re.split(r"\s*[,;/+&|\n]\s*", cell.text) if each]
+    if len(pieces) == 1 and plain(pieces[0]) not in meanings(of):
+        joiners = "|".join(sorted(words("to"), key=len, reverse=True))
+        pieces = re.split(rf"\s+(?:{joiners})\s+", pieces[0])
+    known = [meanings(of).get(plain(piece)) for piece in pieces]
+    if not known or None in known:
+        choice = ", ".join(FACET_WORDS.get(of) or dict.fromkeys(meanings(of).values()))
+        raise Unclear("This is not a known word here.", f"Write one or more of: {choice}.")
+    return [each for each in dict.fromkeys(meanings(of).values()) if each in known]
+
+
+def read_volume(cell: Cell, decimal: str = "") -> str:
+    """A developer's strength in volumes: ``20 vol``, ``20``."""
+    found = AMOUNT.fullmatch(cell.text.rstrip("."))
+    if found is None or (found["unit"] and plain(found["unit"]) not in words("volume")):
+        raise Unclear("This is not a strength in volumes.", "Write it as 20 volume.")
+    return decimal_text(read_number(found["number"], decimal))
+
+
+def read_percent(cell: Cell, unit: str, decimal: str = "") -> str:
+    """``6 %``. A spreadsheet keeps 6 % as 0.06 and does not say so: a number below 1 is asked about."""
+    text, sign = re.subn(r"\s*%$", "", cell.text)
+    number = read_number(text, decimal)
+    if not sign and (unit != "%" or (cell.kind == "number" and number < 1)):
+        raise Unclear("This may be a part of 1 or of 100.", "Write it with its sign, as 6 %.")
+    return f"{decimal_text(number)} %"
+
+
+def read_density(cell: Cell, unit: str, decimal: str = "") -> str:
+    """``1.02 g/mL``."""
+    found = re.fullmatch(r"(?i)([0-9.,]+)\s*(g\s*/\s*(?:ml|cm3|cm³)|kg\s*/\s*l)?", cell.text)
+    if found is None or not (found[2] or re.fullmatch(r"(?i)g\s*/\s*(ml|cm3|cm³)|kg\s*/\s*l", unit)):
+        raise Unclear("The unit of this density is not certain.", "Write it as 1.02 g/mL.")
+    sign = "," if "," in found[1] else "."  # a density has no thousands
+    return f"{decimal_text(read_number(found[1], decimal or sign))} g/mL"
+
+
+def read_minutes(cell: Cell, unit: str, decimal: str = "") -> str:
+    """``45 min``."""
+    found = AMOUNT.fullmatch(cell.text.rstrip("."))
+    if found is None or cell.kind == "time" or plain(found["unit"] or unit) not in words("minutes"):
+        raise Unclear("This is not a number of minutes for certain.", "Write it as 45 minutes.")
+    return f"{decimal_text(read_number(found['number'], decimal))} minutes"
+
+
+def read_day(cell: Cell) -> str:
+    """A day: a date of the spreadsheet, ``2026-10-02``, ``2.10.2026``, ``25/10/2026``."""
+    iso = re.fullmatch(r"([0-9]{4}-[0-9]{2}-[0-9]{2})(?:[ T]00:00:00)?", cell.text)
+    if iso:
+        return iso[1]
+    dotted = re.fullmatch(r"([0-9]{1,2})\.\s?([0-9]{1,2})\.\s?([0-9]{4})", cell.text)
+    if dotted:  # with points the day comes first, wherever days are written so
+        return f"{dotted[3]}-{int(dotted[2]):02}-{int(dotted[1]):02}"
+    slashed = re.fullmatch(r"([0-9]{1,2})[/-]([0-9]{1,2})[/-]([0-9]{4})", cell.text)
+    if slashed:
+        first, second = int(slashed[1]), int(slashed[2])
+        if first > 12 or first == second:
+            return f"{slashed[3]}-{second:02}-{first:02}"
+        if second > 12:
+            return f"{slashed[3]}-{first:02}-{second:02}"
+    raise Unclear("Which is the day, and which the month?", "Write it as 2026-10-02.")
+
+
+def read_list(cell: Cell) -> list[str]:
+    """Sentences: one a line of the cell."""
+    return [" ".join(line.split()) for line in cell.text.split("\n") if line.strip()]
+
+
+def read_names(cell: Cell) -> list[str]:
+    """Names or ids: one a line, or with semicolons between."""
+    return [" ".join(each.split()) for each in re.split(r"[;\n]", cell.text) if each.strip()]
+
+
+def read_json(cell: Cell) -> object:
+    """What ``bowlbook export`` writes where a cell holds more than a list. Raises `Unclear`."""
+    try:
+        return _texts(json.loads(cell.text))
+    except (ValueError, RecursionError) as error:
+        question = "This says something that an entry writes in several fields."
+        raise Unclear(question, "Write it into the entry, in the place of the gap.") from error
+
+
+def _texts(value: object) -> object:
+    """JSON of which every value is a text, as an entry's are."""
+    if isinstance(value, dict):
+        return {str(key): _texts(inner) for key, inner in value.items()}
+    if isinstance(value, list):
+        return [_texts(inner) for inner in value]
+    if not isinstance(value, str):
+        raise ValueError("not a text")
+    return value
+
+
+def is_any(cell: Cell) -> bool:
+    """Whether a cell says that any will do."""
+    return plain(cell.text) in words("any")
+
+
+Reading = Callable[[Cell], object]

@@ -1,0 +1,250 @@
+"""Which column of a table is which field: by its name, or by what a person said; never by what is in it."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from bowlbook.importing.table import Row, Table
+from bowlbook.importing.words import columns, fields, plain, words
+from bowlbook.reading.document import read_source
+from bowlbook.reading.finding import Finding, finding_of
+from bowlbook.reading.nearest import did_you_mean
+from bowlbook.reading.place import Place
+from bowlbook.reading.refusal import Refusal
+
+LEAVE_OUT = "leave out"
+NUMBERED = ("lighteners", "lighteners.parts", "toners", "toners.parts", "additives", "additives.ratio")
+"""Fields that a table may have several columns of, with numbers or one after the other."""
+HEAD_ROWS = 10
+"""How far down the row of column names is looked for."""
+KINDS = {"recipes": "recipe", "products": "product"}
+
+
+class Said(NamedTuple):
+    """What a person said of a table, in the file for ``--columns`` or at a terminal."""
+
+    rows: str = ""
+    sheet: str | None = None
+    decimal: str = ""
+    columns: Mapping[str, str] = {}
+
+
+class Column(NamedTuple):
+    """``place``: from 0. ``number``: which of several, from 0. ``unit``: what its name says of the unit."""
+
+    place: int
+    header: str
+    field: str
+    number: int = 0
+    unit: str = ""
+
+
+@dataclass
+class Matched:
+    """The columns of a table. ``unknown``: those that a person must say; ``person``: those never read."""
+
+    kind: str
+    row: Row
+    columns: list[Column] = field(default_factory=list)
+    unknown: list[tuple[int, str, str]] = field(default_factory=list)
+    person: list[tuple[int, str]] = field(default_factory=list)
+    left_out: list[str] = field(default_factory=list)
+
+
+def read_said(path: Path) -> tuple[Said, list[Finding]]:
+    """The file for ``--columns``: ``rows``, ``sheet``, ``decimal`` and, under ``columns``, fields by name."""
+    source, findings = read_source(path, str(path), frozenset())
+    data = source.data
+    if data is None or findings:
+        return Said(), findings
+    wrong: list[Finding] = []
+
+    def refuse(way: tuple[str, ...], message: str, mend: str) -> None:
+        wrong.append(source.finding(way, "bad-columns", message, mend))
+
+    for key, value in data.items():
+        if key not in Said._fields:
+            refuse((key,), f'There is no key "{key[:40]}" here.', f"Keys: {', '.join(Said._fields)}.")
+        elif isinstance(value, dict) != (key == "columns"):
+            refuse((key,), "Here belongs something else.", "Write decimal: comma, and names under columns:.")
+    found = data.get("columns")
+    named: dict[str, Any] = found if isinstance(found, dict) else {}
+    rows, decimal = data.get("rows", ""), data.get("decimal", "")
+    if rows not in ("", *KINDS):
+        refuse(("rows",), "Rows are recipes or products.", "Write rows: recipes or rows: products.")
+    if decimal not in ("", "comma", "point"):
+        refuse(
+            ("decimal",), "The decimal sign is a comma or a point.", "Write decimal: comma or decimal: point."
+        )
+    known = [*fields(KINDS.get(str(rows), "recipe")), *([] if rows else fields("product")), LEAVE_OUT]
+    for name, given in named.items():
+        if not isinstance(given, str) or _numbered(given)[0] not in known:
+            mend = did_you_mean(str(given), known) or f"Fields: {', '.join(dict.fromkeys(known))}."
+            refuse(("columns", name), "This is no field.", mend)
+    if wrong:
+        return Said(), wrong
+    sign = {"comma": ",", "point": "."}.get(str(decimal), "")
+    by_name = {_name(name): " ".join(str(given).split()) for name, given in named.items()}
+    return Said(str(rows), data.get("sheet"), sign, by_name), []
+
+
+def _name(header: str) -> str:
+    return " ".join(header.split()).casefold()
+
+
+def _numbered(text: str) -> tuple[str, int]:
+    """A field with a number behind it, as ``lighteners.parts 2``: the field, and the number from 0."""
+    found = re.fullmatch(r"(.+?)\s+([1-9])", " ".join(text.split()))
+    return (found[1], int(found[2]) - 1) if found and found[1] in NUMBERED else (" ".join(text.split()), 0)
+
+
+def kind_of(table: Table, said: Said) -> str:
+    """What a row is: a recipe or a product. Raises `Refusal` where that is not certain."""
+    if said.rows:
+        return KINDS[said.rows]
+    found = {
+        kind: {each.field for each in match(table, kind, said).columns} for kind in ("recipe", "product")
+    }
+    if found["recipe"] & {"lighteners", "toners"}:
+        return "recipe"
+    if "kind" in found["product"]:
+        return "product"
+    message = (
+        "Is a row of this table a recipe or a product? There is no column of lighteners, and none of kinds."
+    )
+    raise Refusal(
+        "bad-table", message, "Say it with --rows recipes or --rows products, and name the columns."
+    )
+
+
+def match(table: Table, kind: str, said: Said) -> Matched:
+    """The columns of a table for one kind of row. Raises `Refusal` where there is no row of names."""
+    row = _head(table, kind)
+    matched = Matched(kind, row)
+    used: dict[str, int] = {}
+    for place, cell in enumerate(row.cells):
+        header = " ".join(cell.text.split())
+        if not header:
+            if any(each.cell(place).text for each in table.rows if each.number > row.number):
+                matched.unknown.append((place, "", "This column has no name."))
+            continue
+        if is_person(header):
+            matched.person.append((place, header))
+            continue
+        given = said.columns.get(_name(header))
+        if given == LEAVE_OUT:
+            matched.left_out.append(header)
+            continue
+        column, question = (_said_column(place, header, given), "") if given else _known(place, header, kind)
+        if column is None:
+            matched.unknown.append((place, header, question))
+            continue
+        before = used.get(column.field)
+        if column.field in NUMBERED and before is not None and column.number == 0:
+            column = column._replace(number=before + 1)
+        elif before is not None and column.number <= before:
+            matched.unknown.append((place, header, f"Another column is {column.field} already."))
+            continue
+        used[column.field] = column.number
+        matched.columns.append(column)
+    return matched
+
+
+def _head(table: Table, kind: str) -> Row:
+    """The row of column names: of the first rows the one in which most names are known."""
+    rows = [row for row in table.rows[:HEAD_ROWS] if sum(bool(cell.text) for cell in row.cells) > 1]
+    if not rows:
+        message = "There is no row of column names in this table."
+        raise Refusal(
+            "bad-table", message, "Write one above the rows: name, lightener, parts, developer, ratio."
+        )
+    return max(rows, key=lambda row: (sum(_is_known(cell.text, kind) for cell in row.cells), -row.number))
+
+
+def _is_known(header: str, kind: str) -> bool:
+    return bool(header) and (is_person(header) or _known(0, header, kind)[0] is not None)
+
+
+def is_person(header: str) -> bool:
+    """Whether a column's name says that it is about a person."""
+    text = f" {plain(header)} "
+    return any(f" {word} " in text for word in words("person"))
+
+
+def _said_column(place: int, header: str, given: str) -> Column:
+    name, number = _numbered(given)
+    return Column(place, header, name, number, _unit(header))
+
+
+def _unit(header: str) -> str:
+    """What stands in brackets in a column's name, or a % in it."""
+    found = re.search(r"[(\[]\s*([^)\]]{1,12}?)\s*[)\]]", header)
+    return found[1] if found else "%" if "%" in header else ""
+
+
+def _known(place: int, header: str, kind: str) -> tuple[Column | None, str]:
+    """The column of a known name; or None, and why."""
+    bare = re.sub(r"[(\[][^)\]]*[)\]]", " ", header).replace("%", " ")
+    found = re.fullmatch(r"(.*?)\s*\b([1-9])\b\s*(.*)", plain(bare))
+    for name, number in (
+        (plain(header), 0),
+        (plain(bare), 0),
+        (f"{found[1]} {found[3]}".strip(), int(found[2]) - 1) if found else ("", 0),
+    ):
+        fit = columns(kind).get(name, ())
+        if len(fit) > 1:
+            return None, f"This may be {' or '.join(fit)}."
+        if fit and (not number or fit[0] in NUMBERED):
+            return Column(place, header, fit[0], number, _unit(header)), ""
+    return None, "This column's name is not known."
+
+
+def decimal_of(matched: Matched) -> str:
+    """The decimal sign of a table from ``bowlbook export``, by its columns' names; else nothing."""
+    own = any("." in each.field and each.header == each.field for each in matched.columns)
+    return "." if own else ""
+
+
+def column_findings(path: Path, matched: Matched) -> list[Finding]:
+    """A finding for each column that is never read, and for each that a person must say."""
+
+    def finding(place: int, code: str, message: str, mend: str) -> Finding:
+        return finding_of(Refusal(code, message, mend), Place(str(path), matched.row.number, place + 1))
+
+    found = [
+        finding(
+            place,
+            "client-details",
+            f'The column "{header}" looks like a person\'s details and is not read.',
+            "A book holds recipes, not people. Take the column out of the table.",
+        )._replace(severity="warning")
+        for place, header in matched.person
+    ]
+    names = {each.field: each for each in matched.columns}
+    if matched.person and "name" in names and plain(names["name"].header) in words("bare_names"):
+        column = names["name"]
+        message = (
+            f"Is \"{column.header}\" the recipe's name, or a client's? Beside it are columns about people."
+        )
+        mend = "Rename it to Recipe, or take every column about people out of the table."
+        found.append(finding(column.place, "client-details", message, mend))
+    found += [
+        finding(
+            place, "unclear-column", f'"{header}": {why}' if header else why, _how_to_say(matched, header)
+        )
+        for place, header, why in matched.unknown
+    ]
+    if "name" not in names and not matched.unknown:
+        message = "There is no column of names."
+        found.append(finding(0, "unclear-column", message, "Name one, or say which with --columns."))
+    return found
+
+
+def _how_to_say(matched: Matched, header: str) -> str:
+    if not header:
+        return "Give it a name in the table."
+    close = did_you_mean(plain(header), columns(matched.kind))
+    mend = f'Say what it is in a file for --columns, under columns: "{header}": FIELD, or: leave out.'
+    return f"{close} {mend}" if close.startswith("Did") else mend

@@ -1,0 +1,215 @@
+"""A row of a table on its way to an entry: its cells by field, the questions they raise, what is open."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, cast
+
+from bowlbook.entries.entry import shape_refusal
+from bowlbook.entries.gap import GAP
+from bowlbook.entries.reader import Mistake, Wrong, reader_of
+from bowlbook.entries.validate import private_keys
+from bowlbook.formatting.order import class_of
+from bowlbook.importing.columns import Column, Matched
+from bowlbook.importing.number import Unclear
+from bowlbook.importing.table import BLANK, Cell, Row
+from bowlbook.importing.words import titles
+from bowlbook.reading.finding import Finding, finding_of
+from bowlbook.reading.place import Place
+from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import Loc
+
+DASHES = ("-", "\N{EN DASH}", "\N{EM DASH}")
+"""What people write into a cell for nothing."""
+QUOTED = 60
+"""Characters of a cell that a question or a remark repeats."""
+
+
+@dataclass
+class Draft:
+    """An entry to be written. ``remarks``: what is said beside a gap, by the way to it."""
+
+    kind: str
+    id: str
+    row: int
+    data: dict[str, Any]
+    remarks: dict[Loc, str] = field(default_factory=dict)
+
+    @property
+    def gaps(self) -> list[str]:
+        """The fields that are left open, with points between their keys."""
+        return [".".join(str(step) for step in way if isinstance(step, str)) for way in _gaps(self.data, ())]
+
+
+def _gaps(value: object, way: Loc) -> list[Loc]:
+    if value == GAP:
+        return [way]
+    if isinstance(value, dict):
+        return [each for key, inner in value.items() for each in _gaps(inner, (*way, key))]
+    if isinstance(value, list):
+        return [each for at, inner in enumerate(value) for each in _gaps(inner, (*way, at))]
+    return []
+
+
+class LeftOut(Exception):
+    """A row that becomes no entry; its finding is in the reader."""
+
+
+class RowReader:
+    """Reads the cells of one row, or of several that are one recipe, and collects the questions."""
+
+    def __init__(self, path: Path, rows: list[Row], matched: Matched, decimal: str) -> None:
+        self.path = path
+        self.rows = rows
+        self.decimal = decimal
+        self.matched = matched
+        self.columns: dict[tuple[str, int], Column] = {
+            (each.field, each.number): each for each in matched.columns
+        }
+        self.findings: list[Finding] = []
+        self.remarks: dict[Loc, str] = {}
+
+    @property
+    def row(self) -> int:
+        return self.rows[0].number
+
+    def has(self, name: str) -> bool:
+        """Whether the table has a column of a field."""
+        return any(each == name for each, _ in self.columns)
+
+    def cells(self, name: str) -> list[tuple[Column, Cell]]:
+        """The cells of a field that may have several columns, or several rows of one recipe, in order."""
+        columns = sorted(
+            (each for each in self.matched.columns if each.field == name), key=lambda each: each.number
+        )
+        return [(column, self._cell(row, column)) for row in self.rows for column in columns]
+
+    def _cell(self, row: Row, column: Column) -> Cell:
+        cell = row.cell(column.place)
+        return BLANK if cell.text in DASHES else cell
+
+    def one(self, name: str) -> tuple[Column, Cell] | None:
+        """The cell of a field with one column; None where there is none or it is blank.
+
+        Of several rows that are one recipe, the one value that is in any of them. Raises `Unclear`.
+        """
+        filled = [(column, cell) for column, cell in self.cells(name) if cell.text]
+        if len({cell for _, cell in filled}) > 1:
+            raise Unclear("The rows of this recipe say different things here.", "Write it once.")
+        return filled[0] if filled else None
+
+    def take(self, name: str, read: Callable[[Cell, Column], Any]) -> Any:
+        """What a cell says; None for a blank one, and a gap where it is not certain."""
+        column = next((each for each in self.matched.columns if each.field == name), None)
+        if column is None:
+            return None
+        cell = self._cell(self.rows[0], column)
+        try:
+            found = self.one(name)
+            if found is None:
+                return None
+            column, cell = found
+            if cell.kind == "error":
+                raise Unclear("The spreadsheet shows an error here.", "Mend the formula, or type the value.")
+            return read(cell, column)
+        except Unclear as unclear:
+            self.ask(column, cell, unclear, tuple(name.split(".")))
+            return GAP
+
+    def ask(self, column: Column, cell: Cell, unclear: Unclear, way: Loc) -> None:
+        """List a question; and put what the table says beside the gap, unless that is private."""
+        hidden = bool(private_keys() & set(column.field.split("."))) or self.is_about_a_person(cell)
+        shown = " ".join(cell.text.split())[:QUOTED]
+        quoted = f'"{shown}": ' if shown and not hidden else ""
+        self.find(column.place, "unclear-cell", f"{column.header}: {quoted}{unclear.question}", unclear.mend)
+        self.remarks[way] = f"row {self.row}" + (f" says {shown}" if quoted else f", column {column.header}")
+
+    def find(self, place: int, code: str, message: str, mend: str, severity: str = "warning") -> None:
+        """Add a finding at a cell of the row."""
+        found = finding_of(Refusal(code, message, mend), Place(str(self.path), self.row, place + 1))
+        self.findings.append(found._replace(severity=cast(Any, severity)))
+
+    def leave_out(self, place: int, code: str, message: str, mend: str) -> LeftOut:
+        """The row becomes no entry, for this reason."""
+        self.find(place, code, message, mend, "error")
+        return LeftOut()
+
+    def is_about_a_person(self, cell: Cell) -> bool:
+        return titles().search(cell.text) is not None
+
+    def refuse_persons(self) -> None:
+        """Raises `LeftOut` where a cell names a person: nothing of that row is kept."""
+        for column in self.matched.columns:
+            if any(self.is_about_a_person(row.cell(column.place)) for row in self.rows):
+                message = f"{column.header}: a person seems to be named here; the row is not read."
+                raise self.leave_out(column.place, "client-details", message, "Take the name out.")
+
+    def checked(self, draft: Draft) -> Draft:
+        """The draft with a gap for what is missing, and for what its field refuses; asked about."""
+        cls = class_of(draft.kind, draft.data.get("kind"))
+        for _ in range(3):  # a list's mistakes show one after the other
+            try:
+                reader_of(cast(Any, cls))(draft.data)
+                break
+            except Wrong as wrong:
+                for mistake in wrong.mistakes:
+                    self._mend(draft, mistake)
+        draft.remarks = {**self.remarks, **draft.remarks}
+        return draft
+
+    def _mend(self, draft: Draft, mistake: Mistake) -> None:
+        refusal = mistake.given if mistake.what == "refusal" else None
+        if mistake.given == GAP or (refusal is not None and refusal.code == "not-filled-in"):
+            return
+        if mistake.what == "too short" and _at(draft.data, mistake.way) == GAP:
+            return
+        way = (*mistake.way, *(refusal.way if refusal is not None else ()))
+        if mistake.what == "missing":
+            _put_gap(draft.data, way)
+            return
+        message, mend = (refusal.message, refusal.mend) if refusal is not None else _shape(mistake)
+        way = way if way[:1] in (("lighteners",), ("toners",), ("additives",)) else _named(way)
+        column = self._column_of(way)
+        if column is not None:
+            self.ask(column, self._cell(self.rows[0], column), Unclear(message, mend), way)
+        _put_gap(draft.data, way or ("name",))
+
+    def _column_of(self, way: Loc) -> Column | None:
+        """The column that a value came from."""
+        name = ".".join(str(step) for step in way if isinstance(step, str))
+        fit = [
+            each
+            for each in self.matched.columns
+            if name.startswith(each.field) or each.field.startswith(name)
+        ]
+        return max(fit, key=lambda each: len(each.field), default=None)
+
+
+def _at(value: Any, way: Loc) -> Any:
+    for step in way:
+        value = value[step]
+    return value
+
+
+def _named(way: Loc) -> Loc:
+    """A way without what follows the first place in a list: the whole list is open then."""
+    first = next((at for at, step in enumerate(way) if isinstance(step, int)), len(way))
+    return way[:first]
+
+
+def _shape(mistake: Mistake) -> tuple[str, str]:
+    if mistake.what == "shape":
+        refusal = shape_refusal(mistake.given, mistake.wanted)
+        return refusal.message, refusal.mend
+    return "This does not belong here.", "Write it into the entry by hand."
+
+
+def _put_gap(data: dict[str, Any], way: Loc) -> None:
+    """Leave a value open. What is in its place on the way there is given up for it."""
+    holder: Any = data
+    for step in way[:-1]:
+        inner = holder.get(step) if isinstance(holder, dict) else holder[step]
+        if not isinstance(inner, dict | list):
+            inner = holder[step] = {}
+        holder = inner
+    holder[way[-1]] = GAP

@@ -1,0 +1,104 @@
+"""Drafts tried beside the book before anything is written: what check would say of them."""
+
+from collections.abc import Iterable
+from datetime import date
+from pathlib import Path
+from typing import NamedTuple
+
+from bowlbook.book.folder import FOLDER_OF, RESERVED, EntryFile, Folder
+from bowlbook.book.read_book import book_of
+from bowlbook.cache.cache import Cache
+from bowlbook.checks.run import run_checks
+from bowlbook.checks.unfinished import run_unfinished
+from bowlbook.entries.entry_id import ID, LONGEST_ID
+from bowlbook.entries.gap import GAP
+from bowlbook.importing.draft import Draft
+from bowlbook.importing.entry_text import entry_text
+from bowlbook.reading.finding import Finding
+
+OPEN = ("not-filled-in",)
+"""Codes of what is left open on purpose."""
+
+MISSING = {"missing-cautions": "cautions"}
+"""Checks that want a list to be there: the draft gets it, with a gap in it."""
+
+
+class Trial(NamedTuple):
+    """``texts``: each draft that can be written, with its file and text. ``refused``: the others, and why."""
+
+    texts: dict[Path, tuple[Draft, str]]
+    refused: list[tuple[Draft, Finding]]
+
+
+def path_of(root: Path, draft: Draft) -> Path:
+    """The file that a draft becomes."""
+    return root / FOLDER_OF[draft.kind] / f"{draft.id}.yml"
+
+
+def is_file_name(entry_id: str) -> bool:
+    """Whether an id can be a file's name on every system."""
+    return bool(ID.fullmatch(entry_id)) and len(entry_id) <= LONGEST_ID and not RESERVED.fullmatch(entry_id)
+
+
+def try_drafts(root: Path, folder: Folder, drafts: Iterable[Draft], day: date) -> Trial:
+    """Which drafts give no error but their gaps, also together with the book and each other."""
+    texts = {path_of(root, draft): (draft, entry_text(draft)) for draft in drafts}
+    refused: list[tuple[Draft, Finding]] = []
+    before = {_seen(each) for each in _errors(folder, day)}
+    while texts:
+        errors = _errors(_with(folder, texts), day)
+        wrong: dict[Path, Finding] = {}
+        for each in errors:
+            path = Path(each.place.path)
+            if path in texts and _seen(each) not in before:
+                wrong.setdefault(path, each)
+            elif _seen(each) not in before:
+                culprit = _culprit(each, texts)
+                if culprit is not None:
+                    wrong.setdefault(culprit, each)
+        if not wrong:
+            break
+        for path, finding in wrong.items():
+            draft, _ = texts.pop(path)
+            missing = MISSING.get(finding.code)
+            if missing is None or missing in draft.data:
+                refused.append((draft, finding))
+            else:
+                draft.data[missing] = [GAP]
+                draft.remarks[(missing, 0)] = finding.message
+                texts[path] = draft, entry_text(draft)
+    return Trial(texts, refused)
+
+
+def _seen(finding: Finding) -> tuple[str, str, str]:
+    return finding.place.path, finding.code, finding.message
+
+
+def _culprit(finding: Finding, texts: dict[Path, tuple[Draft, str]]) -> Path | None:
+    """Of an error in a file of the book: the draft that it names, since without it there was none."""
+    return next((path for path in texts if path.stem in finding.message), next(iter(texts), None))
+
+
+def _with(folder: Folder, texts: dict[Path, tuple[Draft, str]]) -> Folder:
+    new = [
+        (EntryFile(draft.kind, draft.id, path.as_posix()), text.encode("utf-8"))
+        for path, (draft, text) in texts.items()
+    ]
+    own = [each for each in folder.files if not each[0].shared]
+    shared = [each for each in folder.files if each[0].shared]
+    return folder._replace(files=sorted([*own, *new], key=lambda each: each[0]) + shared)
+
+
+def _errors(folder: Folder, day: date) -> list[Finding]:
+    reading = book_of(folder, Cache())
+    findings = list(reading.findings)
+    if reading.book is not None:
+        findings += run_checks(reading.book, day)
+    if reading.unfinished is not None:
+        findings += run_unfinished(*reading.unfinished, day)
+    personal = ("personal-details",)  # a warning elsewhere; nothing about a person is imported
+    return [
+        each
+        for each in findings
+        if each.code not in OPEN and (each.severity == "error" or each.code in personal)
+    ]

@@ -1,0 +1,121 @@
+"""Pages of troubles: what to do now first, then never, a doctor, the signs, the next visit, the origin."""
+
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.house import House
+from bowlbook.entries.product import Product
+from bowlbook.entries.technique import Technique
+from bowlbook.entries.trouble import AT_RISK, Trouble
+from bowlbook.figures.trouble import gravest_first, troubles_of
+from bowlbook.pages.address import entry_address, index_address
+from bowlbook.pages.closing import closing_of
+from bowlbook.pages.free_text import free_text
+from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
+from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.render import render
+from bowlbook.pages.search_words import search_entry
+from bowlbook.wording.caution import FIRST_AID, FIRST_AID_SOURCE
+from bowlbook.wording.entry import KIND_TITLES
+from bowlbook.wording.listing import either
+from bowlbook.wording.locale_format import LocaleFormat
+
+RISK_TITLES = {"person": "The person", "hair": "The hair", "bowl": "The bowl and the mix"}
+PLACED = {"open-air": "in the open air", "foil": "in foil", "on-scalp": "on the scalp"}
+LEAD = "Tap what you see. What to do now comes first."
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """An emergency number to tap: what stands on the button, and where it leads."""
+
+    text: str
+    href: str
+
+
+def calls_of(house: House) -> list[Call]:
+    """The house's emergency numbers."""
+    return [
+        Call(f"Call {each.number} ({each.jurisdiction})", f"tel:{each.number}")
+        for each in house.emergency_numbers
+    ]
+
+
+def trouble_links(book: Book, entry: Technique | Blend | Product, start: str) -> list[LinkItem]:
+    """Links from an entry's page to the troubles that can come from it."""
+    return [link_to("trouble", each, start) for each in troubles_of(book, entry)]
+
+
+def trouble_page(book: Book, trouble: Trouble, formats: LocaleFormat) -> Page:
+    """The finished page of a trouble."""
+    address = entry_address("trouble", trouble.id)
+    origin = _origin(book, trouble, address)
+    body = render(
+        "trouble.html",
+        address,
+        trouble=trouble,
+        of_person=trouble.at_risk == "person",
+        calls=calls_of(book.house),
+        origin=origin,
+        placed=either(tuple(PLACED[each] for each in trouble.comes_from.placement))
+        if trouble.comes_from
+        else "",
+        notes=free_text(trouble.notes),
+        **closing_of(book, trouble, formats),
+    )
+    headings = [Heading("now", "Now")]
+    headings += [Heading("never", "Never")] if trouble.never else []
+    headings += [Heading("doctor", "A doctor")] if trouble.doctor else []
+    headings += [Heading("signs", "How it shows")]
+    headings += [Heading("next", "Next visit")] if trouble.next_visit else []
+    headings += [Heading("origin", "Where it comes from"), Heading("source", "Who says so")]
+    return Page(
+        address,
+        trouble.name,
+        trouble.summary or trouble.now[0],
+        body,
+        tuple(headings),
+        search_entry(book, "trouble", trouble),
+    )
+
+
+def troubles_page(book: Book) -> Page:
+    """Every trouble on one page under the usual first aid, which no setting removes."""
+    address = index_address("trouble")
+    groups = []
+    for risk in AT_RISK:
+        found = [each for each in gravest_first(book) if each.at_risk == risk]
+        if found:
+            items = tuple(link_to("trouble", each, address, each.summary or each.now[0]) for each in found)
+            groups.append(LinkGroup(RISK_TITLES[risk], risk, items))
+    title = KIND_TITLES["trouble"]
+    body = render(
+        "troubles.html",
+        address,
+        title=title,
+        lead=LEAD if groups else "",
+        groups=groups,
+        first_aid=FIRST_AID,
+        source=FIRST_AID_SOURCE,
+        calls=calls_of(book.house),
+    )
+    headings = [*(Heading(each.anchor, each.title) for each in groups), Heading("first-aid", "Always")]
+    return Page(address, title, LEAD, body, tuple(headings), None)
+
+
+def _origin(book: Book, trouble: Trouble, start: str) -> list[LinkGroup]:
+    """What the trouble names as its origin, by kind."""
+    origin = trouble.comes_from
+    if origin is None:
+        return []
+    named: dict[str, list[Technique] | list[Blend] | list[Product]] = {
+        "technique": [book.techniques[each] for each in origin.techniques],
+        "blend": [book.blends[each] for each in origin.blends],
+        "product": [book.products[each] for each in origin.products],
+    }
+    return [
+        LinkGroup(KIND_TITLES[kind], kind, tuple(link_to(kind, each, start) for each in entries))
+        for kind, entries in named.items()
+        if entries
+    ]

@@ -1,0 +1,75 @@
+"""Troubles as they are read: what must be there, what is refused at its line, and where they come from."""
+
+from pathlib import Path
+
+import pytest
+
+from bowlbook.book.read_book import read_book
+from checks.small_book import BLEND_FILE, HOUSE_FILE, TROUBLE, TROUBLE_FILE, SmallBook
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> SmallBook:
+    small = SmallBook(tmp_path / "recipes")
+    small.write(TROUBLE_FILE, TROUBLE)
+    return small
+
+
+@pytest.mark.parametrize("key", ["signs", "now"])
+def test_without_signs_or_without_anything_to_do_it_is_refused(book: SmallBook, key: str) -> None:
+    line = next(line for line in TROUBLE.splitlines() if line.startswith(f"{key}:"))
+    book.edit(TROUBLE_FILE, line, f"{key}: «empty-value»[]")
+    book.shows(findings=1)
+
+
+@pytest.mark.parametrize("key", ["signs", "now", "advice_from", "at_risk"])
+def test_what_must_be_said(book: SmallBook, key: str) -> None:
+    line = next(line for line in TROUBLE.splitlines(keepends=True) if line.startswith(f"{key}:"))
+    book.edit(TROUBLE_FILE, line, "")
+    book.edit(TROUBLE_FILE, "name: Burning", "«missing-key»name: Burning")
+    book.shows(findings=1)
+
+
+def test_another_risk_is_refused_with_the_nearest_word(book: SmallBook) -> None:
+    book.edit(TROUBLE_FILE, "at_risk: person", "at_risk: «unknown-word»persons")
+    book.shows(findings=1)
+
+
+def test_what_it_comes_from_must_be_in_the_book(book: SmallBook) -> None:
+    book.write(
+        TROUBLE_FILE,
+        TROUBLE
+        + "comes_from:\n"
+        + "  placement: [open-air, «unknown-word»in foil]\n"
+        + "  techniques: [painting, «unknown-id»paintings]\n"
+        + "  blends: [«unknown-id»painting]\n"
+        + "  products: [foil, «unknown-id»foils]\n",
+    )
+    book.shows(findings=4)
+
+
+def test_a_blend_that_only_goes_wrong_is_used_by_nobody(book: SmallBook) -> None:
+    text = book.texts[BLEND_FILE].replace("Soft clay three to one", "«unused-entry?»Another")
+    book.write("blends/another.yml", text)
+    book.write(TROUBLE_FILE, TROUBLE + "comes_from: {blends: [another]}\n")
+    book.shows(findings=1)
+
+
+@pytest.mark.parametrize("number", ["112", "911", '"+49112"'])
+def test_an_emergency_number_is_read_as_it_is_dialled(book: SmallBook, number: str) -> None:
+    book.add(HOUSE_FILE, f"emergency_numbers:\n  - {{jurisdiction: Here, number: {number}}}\n")
+    book.shows(findings=0)
+    read = read_book(book.root).book
+    assert read is not None
+    assert [each.number for each in read.house.emergency_numbers] == [number.strip('"')]
+
+
+@pytest.mark.parametrize("number", ["1", "1-1-2", "call us", "1234567890123456"])
+def test_what_cannot_be_dialled_is_refused(book: SmallBook, number: str) -> None:
+    book.add(HOUSE_FILE, f"emergency_numbers:\n  - {{jurisdiction: Here, number: «bad-amount»{number}}}\n")
+    book.shows(findings=1)
+
+
+def test_an_overdue_trouble_is_a_warning(book: SmallBook) -> None:
+    book.edit(TROUBLE_FILE, "on: 2026-10-02", "on: «overdue-review?»2020-10-02")
+    book.shows(findings=1)
