@@ -267,7 +267,7 @@ def facet_page(book: Book, practice: Practice, situations: SituationIndex, value
         pick=relative("pick/", value.address),
         usual=USUAL_CAUTIONS,
     )
-    headings = [Heading("heads", "Heads like this")] if situations else []
+    headings = [Heading("heads", "Heads like this")] if similar else []
     headings += [Heading(each.anchor, each.title) for each in asked.groups]
     headings += [Heading("siblings", "Instead of this"), Heading("cautions", "Cautions")]
     words = ", ".join(filter(None, [value.title, ALSO_CALLED.get(value.title.removesuffix(" hair").lower())]))
