@@ -290,6 +290,16 @@ def test_sections_that_are_rinsed_one_after_another(page: Page, small_address: s
     assert word.inner_text().startswith("Rinse now, 00:4")
 
 
+def test_no_time_of_day_is_cut_off_on_a_narrow_phone(page: Page, small_address: str) -> None:
+    """The last rinse stands at the end of the line: at 360 px, in twelve-hour time, with the longer words."""
+    page.set_viewport_size({"width": 360, "height": 640})
+    page.goto(small_address + SHORT_ONE)
+    start(page)
+    bar(page).click()
+    cut = "each => each.scrollWidth > each.clientWidth || each.scrollHeight > each.clientHeight"
+    assert not rows(page).locator(".bb-span").evaluate(cut)
+
+
 def test_a_timer_begun_before_an_update_still_runs(page: Page) -> None:
     """Kept by an older copy of the site: without the word for a section, and without a first one to rinse."""
     start(page)

@@ -131,6 +131,17 @@ def test_applying_that_leaves_the_last_sections_no_time(
     assert all("before the last has had its time" in each.message for each in book.judged())
 
 
+@pytest.mark.parametrize(("longest", "findings"), [(35, 0), (34, 1)])
+def test_processing_alone_is_too_long_where_applying_is_not_known(
+    book: SmallBook, longest: int, findings: int
+) -> None:
+    book.add(CLAY_FILE, f"longest_on_hair: {longest} minutes\n")
+    book.edit(TECHNIQUE_FILE, "    minutes_per_section: 2 minutes\n", "")
+    if findings:
+        book.edit(TECHNIQUE_FILE, MINUTES, MARK)
+    book.shows(findings=findings)
+
+
 def test_without_any_limit_there_is_nothing_to_hold_it_against(book: SmallBook) -> None:
     book.edit(TECHNIQUE_FILE, "minutes: 35 minutes", "minutes: 300 minutes")
     book.shows(findings=0)

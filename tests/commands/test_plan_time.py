@@ -81,6 +81,8 @@ def test_applying_that_is_not_known(book: SmallBook) -> None:
     assert "Last rinsed by" not in said and "Applying" not in said
     time = run_json("plan", "painting", recipes=book.root)["time"]
     assert (time["applying"], time["first_in_to_last_rinsed"], time["over"]) == (None, None, False)
+    book.add("products/clay.yml", "longest_on_hair: 30 minutes\n")  # processing alone is longer
+    assert "Too long for this hair: 35 minutes on the hair" in text(book)
 
 
 @pytest.mark.parametrize("hands", ["0", "3", "two"])

@@ -20,7 +20,16 @@ ALONE = {
     "mkdocs": {
         f"site/{name}.py"
         for name in (
-            *("plugin", "entry_page", "engine", "preview", "incremental", "session", "search_files"),
+            *(
+                "plugin",
+                "entry_page",
+                "engine",
+                "preview",
+                "incremental",
+                "own_file",
+                "session",
+                "search_files",
+            ),
             *("options", "settings", "published_folders", "docs_folder", "offline_limit"),
         )
     },

@@ -169,11 +169,11 @@ def time_answer(book: Book, technique: Entry, density: Fraction, hands: int) -> 
     applying = None if None in each else sum(each, Fraction(0))
     processing = amount(technique["processing"]["minutes"])[0]
     counts_from = technique["processing"].get("counts_from", "last section")
-    whole = longest = None
+    whole = None
     if applying is not None:
         whole = max(applying, processing) if counts_from == "first section" else applying + processing
     apart = counts_from == "each section" and technique["placement"] != "on-scalp"
-    longest = processing if apart else whole
+    longest = processing if apart or whole is None else whole
     limits = limits_on(book, technique, bowls)
     least = min((minutes for minutes, _ in limits), default=None)
     return {
@@ -181,10 +181,10 @@ def time_answer(book: Book, technique: Entry, density: Fraction, hands: int) -> 
         "processing": trimmed(processing, 6),
         "counts_from": counts_from,
         "first_in_to_last_rinsed": None if whole is None else trimmed(whole, 6),
-        "longest_in_place": None if longest is None else trimmed(longest, 6),
+        "longest_in_place": trimmed(longest, 6),
         "limit": None if least is None else trimmed(least, 6),
         "limit_by": [who for minutes, who in limits if minutes == least],
-        "over": least is not None and longest is not None and longest > least,
+        "over": least is not None and longest > least,
     }
 
 

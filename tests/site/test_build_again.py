@@ -372,3 +372,30 @@ def test_packs_after_a_change(
     assert 0 < len(written) < 4
     write_copy(alone, "// worker")
     assert bytes_of(site) == bytes_of(alone)
+
+
+@pytest.mark.parametrize("theme", ["theme: mkdocs\n", "theme: {name: readthedocs}\n", ""])
+def test_another_theme_is_one_fault(house: Path, theme: str) -> None:
+    """Not one for each thing that another theme lacks."""
+    text = CONFIG.replace("theme:\n  name: material\n  font: false\n", theme)
+    (house / "mkdocs.yml").write_text(text, encoding="utf-8")
+    result = invoke(["build"])
+    assert result.exit_code == 1
+    assert result.stderr.count("pages of a book need the theme material, not") == 1
+    assert "faults" not in result.stderr
+
+
+@pytest.mark.skipif(not Path("/proc/self").is_dir(), reason="needs a folder that takes no files")
+def test_a_place_without_locks(house: Path) -> None:
+    """It ends: the library waits for ever there."""
+    code = "from bowlbook.commands import main; main()"
+    done = subprocess.run(
+        [sys.executable, "-c", code, "build", "--site", "/proc/site"],
+        env={**os.environ, "PYTHONPATH": PATHS},
+        capture_output=True,
+        text=True,
+        timeout=300,
+    )
+    assert done.returncode == 2, done
+    assert "The site cannot be put at /proc/site: no lock file can be made beside it" in done.stderr
+    assert "Traceback" not in done.stderr

@@ -54,7 +54,7 @@ class Result(Generic[T]):
                 lookups: set[Lookup] = set()
                 made = self._make(lookups)
                 if self._cache.is_kept:
-                    self._keep(_packed(made, lookups))
+                    self._keep(made_of(made, lookups))
                 self._value = made
             else:
                 self._value = stored[0]
@@ -64,7 +64,7 @@ class Result(Generic[T]):
     def make(self) -> Made:
         """Make the result, without keeping it: for another process, whose parent calls `keep`."""
         lookups: set[Lookup] = set()
-        return _packed(self._make(lookups), lookups)
+        return made_of(self._make(lookups), lookups)
 
     def keep(self, made: Made) -> None:
         """Take over a result that another process made."""
@@ -185,7 +185,8 @@ def open_cache(book: Path) -> Cache:
     return Cache() if path is None else Cache(Store(path))
 
 
-def _packed(value: object, lookups: Iterable[Lookup]) -> Made:
+def made_of(value: object, lookups: Iterable[Lookup] = ()) -> Made:
+    """A value as it is stored, and what was looked up for it."""
     return Made(pickle.dumps(value, pickle.HIGHEST_PROTOCOL), packed_lookups(lookups))
 
 

@@ -40,7 +40,7 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
 def _stay(time: TimeOnHair) -> str:
     """How long something stays, and what that is made of."""
     place = "on the scalp" if time.on_scalp else "on the hair"
-    if time.longest is None or time.applying is None or time.longest == time.processing:
+    if time.applying is None or time.longest == time.processing:
         return f"A section stays {place} for {counted(time.processing, 'minute')}"
     return (
         f"From the first section in to the last rinsed is {counted(time.longest, 'minute')} {place} "

@@ -84,6 +84,7 @@ def run() -> None:
     Characters that the output cannot encode, such as an arrow in code page 1252, are escaped.
     """
     codecs.register_error("bowlbook", _escaped)
+    # A test may have replaced the streams with something that cannot be reconfigured.
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(errors="bowlbook")

@@ -71,6 +71,7 @@ def bowl_data(
 
 def _corrected(bowl: Bowl, correction: Correction) -> dict[str, Any]:
     """A corrected bowl. Weights with the scale's decimals, or more where a poured weight has more."""
+    # What somebody read off another scale keeps its decimals: rounded, it would not add up.
     step = decimals_of(bowl.step)
     places = max(step, *(decimals_of(each.in_bowl) for each in correction.pours))
     return {
@@ -127,6 +128,7 @@ def bowl_text(book: Book, bowl: Bowl, correction: Correction | None = None, afte
         lines.append(f"Cost: {data['known_cost']} {data['currency']}{without_phrase(bowl.unpriced)}")
     if correction is not None and after is not None:
         lines += _corrected_lines(book, bowl, data["corrected"], width, after)
+    # Last, next to the prompt: that is what stays in view.
     lines += [f"Mind: {caution}" for caution in data["cautions"]]
     lines.append("Follow the makers' instructions first; gloves, ventilation, strand test.")
     return "\n".join(lines)

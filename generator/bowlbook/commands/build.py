@@ -91,6 +91,7 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
     from bowlbook.site.publish import NotPublished, publish
 
     site, recipes = last.site, last.recipes
+    # Looked at before any work: a site inside the recipes would be read as part of the book.
     try:
         sources, inputs = sources_of(last.config_file, recipes)
     except BuildFailed:  # printed below, after the findings in the book
@@ -100,8 +101,8 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
         raise click.UsageError(fault)
     # Before anything is read: an edit from now on is one for the next build.
     inputs = last.with_digest(inputs)
-    with progress("Reading") as tell:
-        judgement = judge(recipes, today(), tell, last.cache)
+    with progress("Reading") as show:
+        judgement = judge(recipes, today(), show, last.cache)
     _print_findings(judgement, strict=strict, full=full)
     incremental = Incremental(last.record, last.absolute)
     warnings: list[str] = []
@@ -111,13 +112,13 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
         echo(warning, err=True)
 
     def build(folder: Path) -> None:
-        with progress("Page") as tell:
+        with progress("Page") as show:
             build_into(
                 folder,
                 last.config_file,
                 judgement,
                 say,
-                tell,
+                show,
                 last.audience,
                 recipes,
                 last.beneath,

@@ -47,6 +47,7 @@ def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
             echo(json.dumps(rows, indent=2, ensure_ascii=False))
         elif found is not None:
             echo(_text(new, found))
+    # After printing: what could be compared is still of use.
     if unread:
         sys.exit(1)
 

@@ -107,6 +107,7 @@ def build_each(
         arguments += ["--replace"] if replace else []
         return arguments + (["--strict"] if strict else []) + (["--full"] if full else [])
 
+    # Before the first build: a bad place for one site should not leave half of the group published.
     recipes = {f"the book of {book.name}": book.recipes for book in books}
     for book in books:
         fault = fault_of_place(sites / book.name, recipes)

@@ -100,6 +100,7 @@ def _bowl(book: Book, blend: Blend, batch: Mass | None, step: Mass | None, devel
     scale = in_unit(step, unit) if step is not None else house_step
     if scale is None:
         raise click.UsageError(f"The house has no scale step for {unit}; give --step.")
+    # Only what the recipe allows: another strength is another recipe.
     choices = developers_of(book, blend)
     chosen = next((each for each in choices if each.id == developer), None)
     if developer is not None and chosen is None:

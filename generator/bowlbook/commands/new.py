@@ -68,6 +68,7 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
         text = _ask_for_gaps(kind, text)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
+        # Exclusive: a file that appeared since the check above is not overwritten.
         with path.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
     except FileExistsError:
@@ -140,6 +141,7 @@ def _fill_gap(kind: str, text: str, field: str, value: str) -> str:
     line, column = source.values[loc]
     start = sum(len(each) + 1 for each in text.split("\n")[: line - 1]) + column - 1
     wrong: list[Finding] = []
+    # A JSON string is also a quoted YAML scalar.
     for written in (value, json.dumps(value, ensure_ascii=False)):
         rest = text[start + len(GAP) :]
         behind = re.match(" {2,}(?=#)", rest)  # the remarks stay in their column where there is room
@@ -183,6 +185,7 @@ def _ask_for_gaps(kind: str, text: str) -> str:
 def _path(kind: str, name: str, recipes: Path, entry_id: str | None) -> Path:
     if kind == "house":
         return recipes / "house.yml"
+    # Accents are dropped rather than the letters under them.
     plain = unicodedata.normalize("NFKD", entry_id or name).encode("ascii", "ignore").decode().lower()
     made = re.sub("[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID].strip("-")
     if not made or RESERVED.fullmatch(made) or (entry_id and made != entry_id):

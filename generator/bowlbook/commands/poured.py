@@ -55,6 +55,7 @@ def _weights(bowl: Bowl, poured: tuple[str, ...]) -> dict[int, Fraction]:
         place = _place(bowl, product, "--poured")
         if place in weights:
             raise click.UsageError(f'--poured gives the weight of "{product}" twice.')
+        # Read apart, because no other amount of a book may be zero.
         left_out = LEFT_OUT.fullmatch(weight.strip())
         try:
             weights[place] = Fraction(0) if left_out else _in_bowl_unit(bowl, read_mass(weight))

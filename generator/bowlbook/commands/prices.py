@@ -47,12 +47,14 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
     prices, findings = read_price_list(price_list, book, today(), minor_units(book.house.currency))
     packs, more = _packs(book, prices)
     findings = in_order([*findings, *more])
+    # Found here and not while reading: without --take-over such a row does no harm.
     if take_over and not shared_too:
         findings += _shared_findings(book, prices)
     if findings:
         print_findings(findings, err=True)
     if any(finding.severity == "error" for finding in findings):
         sys.exit(1)
+    # Computed before anything is written, so that it is the same with and without --take-over.
     found = differences(book, with_packs(book, packs))
     _print(book, found, as_json)
     if take_over:

@@ -69,6 +69,7 @@ def whole_book(recipes: Path) -> Book:
 
     with open_cache(recipes) as cache:
         reading = read_book(recipes, cache=cache)
+    # Figures from a book with errors could be wrong without a sign of it.
     errors = [finding for finding in reading.findings if finding.severity == "error"]
     if reading.book is None or errors:
         print_findings(errors, err=True)
@@ -187,6 +188,7 @@ def progress(doing: str) -> Iterator[Progress]:
     )  # None where the process was started with it closed
 
     def report_progress(done: int, of: int) -> None:
+        # Writing each step would take longer than the work.
         if shown and (done % 25 == 0 or done == of):
             click.echo(f"\r{doing} {done} of {of}", nl=False, err=True)
 

@@ -25,6 +25,7 @@ def command(recipes: Path, as_json: bool) -> None:
     if as_json:
         echo(json.dumps(found, indent=2, ensure_ascii=False))
         return
+    # The first line of an entry names its schema by a relative path.
     folder = recipes.resolve().parent / FOLDER
     try:
         folder.mkdir(parents=True, exist_ok=True)

@@ -51,14 +51,19 @@ class TimeOnHair:
         return self.counts_from == EACH_SECTION
 
     @property
-    def longest(self) -> Fraction | None:
-        """The longest that any one section stays; on the scalp the whole span: skin is not rinsed apart."""
-        return self.processing if self.in_turn and not self.on_scalp else self.span
+    def longest(self) -> Fraction:
+        """The longest that any one section stays; on the scalp the whole span: skin is not rinsed apart.
+
+        Where applying is not known, processing alone, which is less than it is.
+        """
+        if self.span is None or (self.in_turn and not self.on_scalp):
+            return self.processing
+        return self.span
 
     @property
     def over(self) -> bool:
         """Whether something stays longer than the limit."""
-        return self.limit is not None and self.longest is not None and self.longest > self.limit.minutes
+        return self.limit is not None and self.longest > self.limit.minutes
 
     @property
     def no_time_for_the_last(self) -> bool:
@@ -68,7 +73,12 @@ class TimeOnHair:
     @property
     def first_due(self) -> Fraction | None:
         """When the first section is due, counted from when it went in; None where all are rinsed together."""
-        return self._within(self.processing) if self.in_turn and self.applying is not None else None
+        return self.processing_due if self.in_turn and self.applying is not None else None
+
+    @property
+    def processing_due(self) -> Fraction:
+        """The processing time, or the limit if that is sooner."""
+        return self._within(self.processing)
 
     @property
     def last_due(self) -> Fraction | None:
@@ -76,7 +86,7 @@ class TimeOnHair:
         if self.applying is None or self.span is None:
             return None
         if self.in_turn and not self.on_scalp:
-            return self.applying + self._within(self.processing)
+            return self.applying + self.processing_due
         return self._within(self.span)
 
     def _within(self, minutes: Fraction) -> Fraction:

@@ -17,6 +17,8 @@ from bowlbook.reading.refusal import Refusal
 LEAVE_OUT = "leave out"
 NUMBERED = ("lighteners", "lighteners.parts", "toners", "toners.parts", "additives", "additives.ratio")
 """Fields that a table may have several columns of, with numbers or one after the other."""
+SHORT = 4
+"""Characters of a column's name that are too few to look for one like it."""
 HEAD_ROWS = 10
 """How far down the row of column names is looked for."""
 KINDS = {"recipes": "recipe", "products": "product"}
@@ -121,7 +123,7 @@ def kind_of(table: Table, said: Said) -> str:
 
 def match(table: Table, kind: str, said: Said) -> Matched:
     """The columns of a table for one kind of row. Raises `Refusal` where there is no row of names."""
-    row = _head(table, kind)
+    row = _head(table, said)
     matched = Matched(kind, row)
     used: dict[str, int] = {}
     for place, cell in enumerate(row.cells):
@@ -152,19 +154,24 @@ def match(table: Table, kind: str, said: Said) -> Matched:
     return matched
 
 
-def _head(table: Table, kind: str) -> Row:
-    """The row of column names: of the first rows the one in which most names are known."""
+def _head(table: Table, said: Said) -> Row:
+    """The row of column names: of the first rows the one in which most names are known, of either kind."""
     rows = [row for row in table.rows[:HEAD_ROWS] if sum(bool(cell.text) for cell in row.cells) > 1]
     if not rows:
         message = "There is no row of column names in this table."
         raise Refusal(
             "bad-table", message, "Write one above the rows: name, lightener, parts, developer, ratio."
         )
-    return max(rows, key=lambda row: (sum(_is_known(cell.text, kind) for cell in row.cells), -row.number))
+
+    def known(row: Row) -> int:
+        headers = [cell.text for cell in row.cells if cell.text]
+        return max(sum(_is_known(header, kind, said) for header in headers) for kind in KINDS.values())
+
+    return max(rows, key=lambda row: (known(row), -row.number))
 
 
-def _is_known(header: str, kind: str) -> bool:
-    return bool(header) and (is_person(header) or _known(0, header, kind)[0] is not None)
+def _is_known(header: str, kind: str, said: Said) -> bool:
+    return _name(header) in said.columns or is_person(header) or _known(0, header, kind)[0] is not None
 
 
 def is_person(header: str) -> bool:
@@ -245,6 +252,6 @@ def column_findings(path: Path, matched: Matched) -> list[Finding]:
 def _how_to_say(matched: Matched, header: str) -> str:
     if not header:
         return "Give it a name in the table."
-    close = did_you_mean(plain(header), columns(matched.kind))
+    close = did_you_mean(plain(header), columns(matched.kind)) if len(header) > SHORT else ""
     mend = f'Say what it is in a file for --columns, under columns: "{header}": FIELD, or: leave out.'
     return f"{close} {mend}" if close.startswith("Did") else mend

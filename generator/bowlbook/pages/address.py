@@ -18,5 +18,6 @@ def relative(address: str, start: str) -> str:
 
     An anchor may follow the address. Links are relative, so that a site works under any folder.
     """
+    # Every page is a folder with an index: its depth is the number of slashes in its address.
     up = "../" * start.count("/")
     return up + address or "./"

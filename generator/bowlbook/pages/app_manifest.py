@@ -25,6 +25,7 @@ def app_manifest(book: Book, assets: str) -> dict[str, Any]:
         "id": "./",
         "display": "standalone",
         "lang": book.house.locale,
+        # As in bowlbook.css, light scheme: shown before any style is loaded.
         "background_color": "#ffffff",
         "theme_color": "#23444c",
         "icons": icons,

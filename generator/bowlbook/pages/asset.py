@@ -16,6 +16,7 @@ def asset_files() -> tuple[Path, ...]:
     a script imports another as ``./name.js``, whichever page it belongs to (``jsconfig.json`` tells editors).
     """
     files = sorted(ASSETS.glob("*/*"), key=lambda path: path.name)
+    # Side by side in one folder, the second of two files of one name would replace the first.
     assert len({path.name for path in files}) == len(files), "two assets have one name"
     return tuple(files)
 

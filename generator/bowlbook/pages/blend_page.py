@@ -66,12 +66,14 @@ def refusal_rows(
 def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: LocaleFormat) -> Page:
     """The finished page of a blend. ``panels``: its bowl in every size."""
     address = entry_address("blend", blend.id)
+    # Peroxide and the drawing hardly depend on the size; the page opens with the first one.
     unit, batch, step = ladder_of(book, blend)[0]
     first = mix(book, blend, unit, batch, step)
     techniques = [link_to("technique", each, address, each.summary) for each in _techniques(book, blend)]
     ids = [each.product for each in blend.shares] + [each.product for each in blend.additives]
     products = [*(book.products[entry_id] for entry_id in ids), *developers_of(book, blend)]
     links = [link_to("product", each, address, product_note(each)) for each in products]
+    # Techniques have a section of their own on this page, with their summaries.
     used = [group for group in where_used(book, "blend", blend, address) if group.title != "Techniques"]
     body = render(
         "blend.html",

@@ -85,6 +85,7 @@ def panel_of(bowl: Bowl, formats: LocaleFormat) -> Panel:
     size = fixed(bowl.batch, places) if whole_steps else plain(bowl.batch)
     nearest = bowl.next_weighable_batch
     return Panel(
+        # A dot in an id would have to be escaped in every selector.
         anchor=f"{bowl.unit}-{size}".replace(".", "-"),
         label=f"{size} {bowl.unit}",
         unit=bowl.unit,
@@ -109,6 +110,7 @@ def panel_of(bowl: Bowl, formats: LocaleFormat) -> Panel:
 
 def _cost(bowl: Bowl, formats: LocaleFormat) -> str | None:
     """The known cost, with the products it leaves out; None where no price is known."""
+    # With nothing priced a cost of 0.00 would read as free.
     if len(bowl.unpriced) == len(bowl.pours):
         return None
     return f"{formats.money(bowl.known.total)}{without_phrase(bowl.unpriced)}"

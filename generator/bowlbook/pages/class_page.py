@@ -42,6 +42,7 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
             plain(item.minutes),
             link_to("technique", book.techniques[item.technique], address) if item.technique else None,
         )
+        # One start more than there are stretches: the last is the end of the class.
         for start, item in zip(starts, notes.outline, strict=False)
     ]
     demonstrations = _demonstrations(book, notes, address)

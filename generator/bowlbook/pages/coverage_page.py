@@ -106,6 +106,7 @@ def _gap(book: Book, gap: Gap) -> GapRow:
     heads = " · ".join(_heads(gap.corners))
     count = counted(len(gap.corners), "corner")
     nearest = gap.nearest
+    # Only a pair says both what to mix and how to place it, and so could close a gap.
     if nearest is None or nearest.candidate.within is None:
         return GapRow(
             heads,
@@ -132,6 +133,7 @@ def _heads(corners: tuple[Corner, ...]) -> list[str]:
     lines = []
     for levels, kinds in by_levels.items():
         areas, textures, tones = (list(dict.fromkeys(kind[n] for kind in kinds)) for n in range(3))
+        # Only a full combination may be written as three lists: else it would name corners that are covered.
         whole = len(kinds) == len(areas) * len(textures) * len(tones)
         for area in [areas] if whole else [[each] for each in areas]:
             own = [kind for kind in kinds if kind[0] in area]

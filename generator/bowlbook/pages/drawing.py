@@ -45,6 +45,7 @@ def strand_drawing(bowl: TechniqueBowl, placement: str, anchor: str) -> Drawing:
     # Floats are fine here: only coordinates are made of them, to a tenth of a unit.
     kept = 1 - float(bowl.backcomb or 0) / 100
     zones = []
+    # All three zones are drawn, so that the untreated ones show as such.
     for place, (number, word) in enumerate(ZONE_WORDS.items()):
         top = TOP + place * ZONE
         zones.append(
@@ -56,6 +57,7 @@ def strand_drawing(bowl: TechniqueBowl, placement: str, anchor: str) -> Drawing:
         words += f"; {plain(bowl.backcomb)} % backcombed away towards the root"
     if placement == "foil":
         words += "; in foil"
+    # The foil starts at the zone nearest to the root that gets lightener.
     first = min(int(number) for number in bowl.zones)
     svg = render(
         "drawings/strand.svg",
@@ -112,6 +114,7 @@ REGIONS_BEHIND = {"crown": ["crown", "crown-behind"], "sides": ["sides", "sides-
 
 def head_drawing(sections: Sequence[Sectioning], anchor: str) -> Drawing | None:
     """The head from above and from behind with the regions that are sectioned; None where none is named."""
+    # Without named regions an empty head would say that nothing is sectioned.
     if not sections:
         return None
     kinds = list(dict.fromkeys(each.taken_in for each in sections))
@@ -226,6 +229,7 @@ def bowl_drawing(bowl: Bowl, anchor: str) -> Drawing:
 def _parts_of_pours(bowl: Bowl) -> list[str]:
     """What each pour is of the recipe, in parts of the same size as the lighteners'."""
     blend = bowl.blend
+    # The ratio counts parts of lightener, so the developer is that many times all of them together.
     parts = [each.parts for each in blend.shares]
     base = sum(parts, Fraction(0))
     parts = [

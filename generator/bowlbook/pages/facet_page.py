@@ -69,6 +69,7 @@ def _values() -> tuple[FacetValue, ...]:
             slug = SLUGS.get(facet)
             name = f"{slug}-{value}" if slug else title.lower().replace(" ", "-")
             found.append(FacetValue(facet, 1 << place, f"heads/{name}/", title))
+    # A colourist often knows only the band, before a level is settled.
     bands = (
         ("level-4-and-darker", "Level 4 and darker", Span(1, 4)),
         ("level-5-and-6", "Levels 5 and 6", Span(5, 6)),

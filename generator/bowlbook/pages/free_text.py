@@ -21,6 +21,7 @@ HEADING = re.compile("<(/?)h([1-6])>")
 def _markdown() -> Any:
     import markdown
 
+    # One instance for all texts: building one costs more than converting a text.
     made = markdown.Markdown(extensions=["tables", "sane_lists"], output_format="html")
     # Raw HTML is text here, not markup.
     made.preprocessors.deregister("html_block")
@@ -72,5 +73,6 @@ def free_text(text: str | None) -> Markup:
         url_schemes=SCHEMES,
         link_rel="noopener noreferrer",
     )
+    # A wide table scrolls in its own box; with tabindex the keyboard reaches it.
     wide = cleaned.replace("<table>", '<div class="bb-wide" tabindex="0"><table class="bb-plain">')
     return finished(wide.replace("</table>", "</table></div>"))

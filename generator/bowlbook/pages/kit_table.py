@@ -42,6 +42,7 @@ class KitTable:
 
 def most_learners(notes: ClassNotes) -> int:
     """The largest number of learners that can be chosen on the page."""
+    # Rows for every number are part of the page: enough to plan with, without making it heavy.
     return min(MOST_LEARNERS, max(30, 2 * notes.learners))
 
 

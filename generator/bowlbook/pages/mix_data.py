@@ -54,5 +54,6 @@ def _product(product: Product) -> dict[str, str | None]:
     }
     if isinstance(product, Developer):
         found["name"] = developer_name(product)
+        # Only developers bring peroxide that the book counts.
         found["peroxide"] = str(product.peroxide_percent)
     return found

@@ -66,6 +66,7 @@ def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
         items = []
         for situation in _by_name(book.situations):
             assert isinstance(situation, Situation)
+            # A situation is listed where a reader with the darkest of its levels would look.
             level = situation.hair.natural_level
             if low <= (level.low if level else 0) <= high:
                 items.append(link_to("situation", situation, start, situation.summary))
@@ -98,6 +99,7 @@ def index_pages(book: Book, kind: str) -> Iterator[Page]:
 
 def home_page(book: Book) -> Page:
     """The front page: the hair situations first, then the rest of the book."""
+    # A longer list would push the rest of the book off a phone's first screens.
     groups = _situation_groups(book, "") if len(book.situations) <= ON_HOME else []
     sections = [
         LinkItem(title, relative(index_address(kind), ""), LEADS[kind])
@@ -150,6 +152,7 @@ def decks_pages(book: Book) -> Iterator[Page]:
     if items:
         groups.append(LinkGroup("For a class", "classes", items))
     for page in render_pages("index.html", paginate(address, groups), "Cards to print", lead):
+        # Its short groups need no table of contents.
         yield replace(page, headings=())
 
 
@@ -166,6 +169,7 @@ def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page
         for kind, entry in book.entries()
         if getattr(entry, "reviewed", None) is not None
     ]
+    # Ties in a fixed order, so that the same book gives the same page.
     stamped.sort(key=lambda row: (-row[0].toordinal(), row[1], name_of(row[2]).casefold(), row[2].id))
     for day, kind, entry in stamped[:RECENT]:
         change = entry.reviewed.change or "Reviewed, nothing changed."  # type: ignore[attr-defined]

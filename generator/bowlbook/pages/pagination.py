@@ -49,6 +49,7 @@ def paginate(address: str, groups: Sequence[Listed], most: int = MOST) -> list[L
     """
     longest = max((len(group.items) for group in groups), default=0)
     cut = [_cut(groups, number, most) for number in range(max(1, -(-longest // most)))]
+    # Made once: each page shows a choice of the same links.
     links = [
         LinkItem(f"Page {number} of {len(cut)}", address_of(address, number), _note(each))
         for number, each in enumerate(cut, 1)
@@ -84,6 +85,7 @@ def _cut(groups: Sequence[Listed], number: int, most: int) -> list[Listed]:
     found = []
     for group in groups:
         some = group.items[number * most : (number + 1) * most]
+        # Links are relative to the first page, and further ones are two folders below it.
         items = tuple(replace(each, href=f"../../{each.href}") for each in some)
         if items:
             found.append(replace(group, items=items))
@@ -102,6 +104,7 @@ def _note(groups: Sequence[LinkGroup] | Sequence[Table]) -> str:
 def _signposts(number: int, count: int) -> list[int]:
     """The numbers of the pages that one page links to, in order."""
     step = -(-count // SIGNPOSTS)
+    # Neighbours for reading on, even distances for jumping ahead.
     near = range(number - 2, number + 3)
     return [
         other

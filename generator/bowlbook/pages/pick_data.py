@@ -159,6 +159,7 @@ def _row(
     ``cautions``: of a technique its own only. A bowl of a technique: the areas it goes to (0 where it tones),
     1 where it holds the pair's blend, developer, its blend's cautions.
     """
+    # The order of a row is read by position in match.js.
     use: Use = use_of(book, each)
     cautions = use.cautions
     if each.kind == "technique":

@@ -72,6 +72,7 @@ def _facts(product: Product) -> list[tuple[str, str]]:
             ("Pigment", product.pigment),
         ]
     if isinstance(product, Developer):
+        # A percentage that the maker does not state is the trade's nominal one, and says so.
         source = "" if product.peroxide is not None else " (nominal)"
         facts += [
             ("Strength", volumes(product.volume)),
@@ -121,6 +122,7 @@ def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[s
     stale = stale_on(book, product)
     if stale is not None:
         facts.append(("Check this price by", formats.day(stale)))
+    # What is sold by volume has a price by weight only where its density is known.
     by_gram = price_per_gram(pack, density_of(product))
     if by_gram is not None:
         facts.append(("Per 100 g", formats.price(by_gram * 100)))

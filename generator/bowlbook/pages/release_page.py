@@ -53,6 +53,7 @@ def release_page(book: Book, release: str, differences: Sequence[Difference]) ->
 
 
 def _entry(each: Difference) -> ChangedEntry:
+    # A house has no page of its own, and what is gone has none any more.
     gone = each.state == "gone" or each.kind == "house"
     return ChangedEntry(
         f"{KIND_NAMES[each.kind]}: {each.name}",

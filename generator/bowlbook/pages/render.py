@@ -8,6 +8,7 @@ from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
 from jinja2.bccache import Bucket
 from markupsafe import Markup
 
+from bowlbook.cache.cache import Cache, Result, made_of
 from bowlbook.pages.address import entry_address, index_address, relative
 from bowlbook.pages.asset import asset_folder
 
@@ -15,19 +16,28 @@ TEMPLATES = Path(__file__).parent / "templates"
 
 
 class Compiled(BytecodeCache):
-    """Keeps compiled templates in memory for this process: the preview loads them again at each reload."""
+    """Compiled templates as results in a book's cache: compiling takes longer than rendering a page."""
 
-    def __init__(self) -> None:
-        self.bytecode: dict[str, bytes] = {}
+    def __init__(self, results: Cache) -> None:
+        self.results = results
 
     def load_bytecode(self, bucket: Bucket) -> None:
-        """Use the stored bytecode, if there is any; Jinja2 discards it where the template has changed."""
-        if bucket.key in self.bytecode:
-            bucket.bytecode_from_string(self.bytecode[bucket.key])
+        """Fill in what is stored of a template, unless its source has changed."""
+        result = self._result(bucket)
+        if result.digest is not None:
+            bucket.bytecode_from_string(result.value)
 
     def dump_bytecode(self, bucket: Bucket) -> None:
-        """Store the bytecode of a template."""
-        self.bytecode[bucket.key] = bucket.bytecode_to_string()
+        """Store it."""
+        self._result(bucket).keep(made_of(bucket.bytecode_to_string()))
+
+    def _result(self, bucket: Bucket) -> Result[bytes]:
+        return self.results.result("template", bucket.key, bucket.checksum.encode(), bytes)
+
+
+def set_compiled(compiled: Compiled) -> None:
+    """Take the pages' templates from there, and store them there."""
+    _environment().bytecode_cache = compiled
 
 
 @cache
@@ -35,6 +45,7 @@ def _environment() -> Environment:
     return Environment(
         loader=FileSystemLoader(TEMPLATES),
         autoescape=True,
+        # A misspelt name in a template fails the build instead of leaving a blank where a weight should be.
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,

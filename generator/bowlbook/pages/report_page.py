@@ -143,6 +143,7 @@ def date_reports(book: Book, formats: LocaleFormat) -> Iterator[Page]:
     reviews: list[tuple[date, TableRow]] = []
     prices: list[tuple[date, TableRow]] = []
     never = []
+    # Reviews and prices in one walk over the book, because a product may have both.
     for kind, entry in book.entries():
         href = relative(entry_address(kind, entry.id), address)
         due = review_due(getattr(entry, "reviewed", None), book.house.review_after)
@@ -154,9 +155,11 @@ def date_reports(book: Book, formats: LocaleFormat) -> Iterator[Page]:
         if due is None and not isinstance(entry, Product):
             never.append(TableRow(name_of(entry), href, (KIND_TITLES[kind],), True))
         elif due is not None:
+            # A review is still in time on the day on which it is due.
             late = due + timedelta(days=1)
             cells = (KIND_TITLES[kind], formats.day(late))
             reviews.append((late, TableRow(name_of(entry), href, cells, day is not None and late <= day)))
+    # Names break ties, so that the same book gives the same page.
     reviews.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
     prices.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
     lead = "Soonest first. Marked rows were out of date"

@@ -63,6 +63,7 @@ def search_index(entries: Iterable[IndexEntry]) -> dict[str, Any]:
         "kinds": kinds,
         "entries": [[each.address, each.entry.title, kinds.index(each.kind), each.note] for each in listed],
         "words": " ".join(words),
+        # Steps between numbers are small, and small numbers make a small file.
         "names": [_steps(names.get(word, [])) for word in words],
         "others": [_steps(others.get(word, [])) for word in words],
     }

@@ -61,6 +61,7 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
             words += _facet_words(facets)
     if isinstance(entry, Technique):
         words.append(entry.placement)
+    # A blend's own text seldom has the word that people search by.
     if kind == "blend":
         words.append("lightener")
     if isinstance(entry, Product):

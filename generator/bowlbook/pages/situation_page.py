@@ -62,6 +62,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         elif away.technique:
             what = link_to("technique", book.techniques[away.technique], address)
         avoid.append(KeptAway(what, away.because))
+    # Its bowl is on this page, so that one tap from the list is enough at the bench.
     first = book.blends[situation.take[0].blend]
     used = where_used(book, "situation", situation, address)
     asked = asked_of(book, practice, head_of(situation.hair), address, most=5)

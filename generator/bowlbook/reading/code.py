@@ -30,6 +30,7 @@ READING_CODES = {
     "not-a-file": "It is a link, a device or cannot be opened; entries are ordinary files.",
     "not-filled-in": "A gap (???), or the words of a start, where a value is still to be written.",
     "not-formatted": "Formatting would lose a comment, or change what the file says; it is left as it is.",
+    "not-utf-8": "The file's bytes are not UTF-8 text.",
     "not-yaml": "The lines cannot be read as YAML.",
     "out-of-bounds": "The number can be read, and cannot be right.",
     "row-left-out": "A row of a table became no entry: it has no name, or what it says cannot be right.",

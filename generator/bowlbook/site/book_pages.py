@@ -14,9 +14,9 @@ from typing import Any, NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
-from bowlbook.cache.cache import Cache, Made, Result
+from bowlbook.cache.cache import Cache, Made, Result, made_of
 from bowlbook.cache.digest import digest_of
-from bowlbook.cache.recording import Answers, Lookup, packed_lookups
+from bowlbook.cache.recording import Answers, Lookup
 from bowlbook.pages.all_pages import Maker
 from bowlbook.pages.page import Document, Heading, Page, Piece, SearchEntry
 from bowlbook.site.processes import all_made
@@ -113,7 +113,7 @@ class _Job:
         """Run the maker, in any process; what it made is for `keep`."""
         lookups: set[Lookup] = set()
         heads, contents = self._made(lookups)
-        yield Made(_bytes(heads), packed_lookups(lookups)), Made(_bytes(contents), packed_lookups(()))
+        yield made_of(heads, lookups), made_of(contents)
 
     def keep(self, heads: Made, contents: Made) -> None:
         """Store what `run` made."""
@@ -159,7 +159,3 @@ def _packed(made: Page | Document) -> tuple[PageHead | DocumentHead, bytes]:
     if isinstance(made, Document):
         return DocumentHead(made.path, digest), packed
     return PageHead(made.address, made.title, made.description, made.headings, made.search, digest), packed
-
-
-def _bytes(value: object) -> bytes:
-    return pickle.dumps(value, pickle.HIGHEST_PROTOCOL)

@@ -23,9 +23,9 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import AnchorLink
 
 from bowlbook.cache.digest import digest_of, stamp_of
-from bowlbook.site.book_pages import Finished
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.manifest import MANIFEST, files_under
+from bowlbook.site.own_file import DocumentFile, OwnFile, is_found, with_flag
 from bowlbook.site.record import Record, SiteFile, Target, stamp_at, stamps_under
 
 T = TypeVar("T")
@@ -44,53 +44,6 @@ def is_changed_by_others(config: MkDocsConfig, own: object) -> bool:
     """Whether a hook, or a plugin beside ``own``, may change a file in a way that no key covers."""
     others = [plugin for plugin in config.plugins.values() if plugin is not own]
     return bool(config.hooks) or any(hasattr(plugin, f"on_{event}") for plugin in others for event in LATE)
-
-
-class OwnFile(File):
-    """A file with an explicit modified flag."""
-
-    modified = True
-
-    def is_modified(self) -> bool:
-        """Whether to write it."""
-        return self.modified
-
-
-class DocumentFile(OwnFile):
-    """A document of the book, loaded when it is written."""
-
-    finished: Finished
-    _replaced: bytes | None = None
-
-    @property
-    def content_bytes(self) -> bytes:
-        """The file's bytes."""
-        return self.finished.content if self._replaced is None else self._replaced
-
-    @content_bytes.setter
-    def content_bytes(self, value: bytes) -> None:
-        """Another content, by another plugin."""
-        self._replaced = value
-
-    @property
-    def key(self) -> bytes:
-        """The digest of its bytes."""
-        return self.finished.head.digest if self._replaced is None else digest_of(self._replaced)
-
-    def copy_file(self, dirty: bool = False) -> None:
-        """Write it, if it is to be written."""
-        if self.modified or not dirty:
-            path = Path(self.abs_dest_path)
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_bytes(self.content_bytes)
-
-
-def document_file(path: str, document: Finished, config: MkDocsConfig) -> DocumentFile:
-    """The file of a document at a path from the site's top."""
-    file = DocumentFile.generated(config, path, content=b"")
-    assert isinstance(file, DocumentFile)
-    file.finished = document
-    return file
 
 
 class RecordingList(Sequence[T]):
@@ -138,7 +91,7 @@ class Incremental:
         """Begin a build into ``site``: returns its files, those that MkDocs found with a modified flag."""
         self.before, self.last = self.last, Record()
         self._site, self.keys, self.kept, self._folders = site, {}, set(), {str(site)}
-        return Files(_with_flag(each) if _is_found(each) else each for each in files)
+        return Files(with_flag(each) if is_found(each) else each for each in files)
 
     def choose(self, files: Files, nav: Navigation, config: MkDocsConfig, own: object) -> int:
         """Set the modified flag of each file, and keep those without; returns how many pages are modified.
@@ -260,19 +213,6 @@ def _link(source: str, target: str) -> bool:
         shutil.copy2(source, target, follow_symlinks=False)
         return False
     return True
-
-
-def _is_found(file: File) -> bool:
-    return type(file) is File and file.generated_by is None and file.src_dir is not None
-
-
-def _with_flag(file: File) -> File:
-    assert file.src_dir is not None
-    made = OwnFile(
-        file.src_uri, file.src_dir, file.dest_dir, file.use_directory_urls, inclusion=file.inclusion
-    )
-    made.dest_uri = file.dest_uri
-    return made
 
 
 def _key(file: File) -> bytes:

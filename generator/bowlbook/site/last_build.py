@@ -1,12 +1,10 @@
 """The last build of a site by a command: whether its inputs are still the same, and what it published."""
 
 import os
-import pickle
 from dataclasses import replace
 from pathlib import Path
 
-from bowlbook.cache.cache import Cache, Made, Result
-from bowlbook.cache.recording import packed_lookups
+from bowlbook.cache.cache import Cache, Result, made_of
 from bowlbook.site.inputs import current, libraries_digest
 from bowlbook.site.record import Inputs, Record
 
@@ -41,5 +39,5 @@ class LastBuild:
 
     def save(self, record: Record) -> None:
         """Store what is known of the site that was published."""
-        self._stored.keep(Made(pickle.dumps(record, pickle.HIGHEST_PROTOCOL), packed_lookups(())))
+        self._stored.keep(made_of(record))
         self.cache.save()

@@ -1,6 +1,7 @@
 """What ``mkdocs.yml`` may say under ``bowlbook``, and what follows from it for one build."""
 
 import os
+from importlib.util import find_spec
 from pathlib import Path
 from urllib.parse import quote
 
@@ -17,6 +18,7 @@ from bowlbook.site.published_folders import danger_in
 from bowlbook.site.settings import OneOf, StrictConfig, misplaced_option
 
 log = get_plugin_logger("bowlbook")
+THEME = "material"
 REPLACE = "BOWLBOOK_REPLACE"
 """The environment variable that lets plain MkDocs build one audience's copy over the other's: ``1``."""
 
@@ -46,12 +48,22 @@ def refuse(config: MkDocsConfig, options: BowlbookConfig, audience: str, asked: 
     if sum(isinstance(each, BowlbookConfig) for each in every) > 1:
         raise PluginError("mkdocs.yml names the plugin bowlbook twice. Delete one of the two.")
     reason = misplaced_option(config, {key for key, _ in config._schema}, options)
-    reason = reason or danger_in(config, book_folders(config, options, asked))
+    reason = reason or _other_theme(config) or danger_in(config, book_folders(config, options, asked))
     if reason is not None:
         raise PluginError(reason)
     other = None if os.environ.get(REPLACE) == "1" else other_copy(Path(config.site_dir), audience)
     if other is not None:
         raise PluginError(f"{other} Build it into another folder, or set {REPLACE}=1 to replace it.")
+
+
+def _other_theme(config: MkDocsConfig) -> str | None:
+    """A sentence on an installed theme that is not built on Material; a house's own may be written for us."""
+    spec = find_spec(THEME)
+    own = Path(str(spec.origin)).parent if spec is not None else None
+    name = config.theme.name
+    if name is None or (own and any(Path(each).is_relative_to(own) for each in config.theme.dirs)):
+        return None
+    return f"mkdocs.yml: pages of a book need the theme {THEME}, not {name}. Write it under theme, name."
 
 
 def address_of(config: MkDocsConfig, options: BowlbookConfig, audience: str, beneath: str) -> str | None:

@@ -29,12 +29,13 @@ from bowlbook.pages.app_manifest import app_manifest
 from bowlbook.pages.asset import asset_files, asset_folder, compact
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.release_page import Since
+from bowlbook.pages.render import Compiled, set_compiled
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import finding_text
 from bowlbook.site.book_pages import PageHead, pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
-from bowlbook.site.incremental import Incremental, OwnFile, document_file
+from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import write_manifest
 from bowlbook.site.offline import write_copy
 from bowlbook.site.offline_limit import left_out_of
@@ -47,6 +48,7 @@ from bowlbook.site.options import (
     sources_of,
     without_page,
 )
+from bowlbook.site.own_file import OwnFile, document_file
 from bowlbook.site.place import fault_of_place
 from bowlbook.site.preview import guarded
 from bowlbook.site.published_folders import stray_in
@@ -176,6 +178,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
             files.remove(file)
         makers = makers_of(self.book, self.since(config), config.site_url or "")
+        set_compiled(Compiled(self.cache))
         for made in pages_of(self.cache, self.book, self.audience, makers):
             if isinstance(made.head, PageHead):
                 address = f"{made.head.address}index.md"
@@ -204,7 +207,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
         """Date the pages, write the search index, and choose what is rendered."""
-        env.bytecode_cache = self.session.compiled
+        env.bytecode_cache = Compiled(self.cache)
         theme = FileSystemLoader(config.theme.dirs[config.theme.dirs.index(str(OVERRIDES)) + 1 :])
         env.loader = ChoiceLoader([env.loader, PrefixLoader({"theme": theme})])
         pages = files.documentation_pages()

@@ -62,7 +62,7 @@ def all_made(makers: Sequence[Callable[[], Iterable[Made]]], processes: int | No
 def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> Callable[[], Any]:
     """Begin a fork that runs the makers. Returned is what waits for its answer.
 
-    Where the system gives no other process, or no pipe to hear it, that is when they are run, in this one.
+    Where the system gives no other process, or no pipe to it, they are run in this one, at that time.
     """
     if sys.platform == "win32":  # which has no fork
         return partial(_answer, makers)

@@ -126,7 +126,7 @@ def _refuse_other_copy(site: Path, new: Path) -> None:
 
 
 def swap(new: Path, site: Path) -> None:
-    """Put ``new`` in the place of ``site``; what stood there comes to stand at ``new``.
+    """Put ``new`` in the place of ``site``; what was there is at ``new`` afterwards.
 
     One system call where the file system can exchange two names (Linux ``renameat2``), two renames else: then
     there is a moment without a site, and should the power fail in it, the next build puts the old one back.

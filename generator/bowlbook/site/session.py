@@ -1,6 +1,6 @@
 """What a command hands the plugin, and what lasts over the builds of one process."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 from mkdocs.livereload import LiveReloadServer
@@ -9,7 +9,6 @@ from bowlbook.book.read_book import Progress
 from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.cache.store import Store
 from bowlbook.checks.judge import Judgement
-from bowlbook.pages.render import Compiled
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.watching import Snapshots
 
@@ -34,7 +33,6 @@ class Session:
     incremental: Incremental | None = None
     serving: bool = False
     store: Path | None = None
-    compiled: Compiled = field(default_factory=Compiled)
     server: LiveReloadServer | None = None
     snapshots: Snapshots | None = None
     """The watched files as they were before the first build of the preview."""

@@ -10,7 +10,7 @@ from typing import Any, Protocol
 from bowlbook.site.entry_page import EntryPage
 
 MARK = "qzbbx"
-"""Begins a token that stands for a page's own words in a shape; no theme holds it."""
+"""Begins a token in the place of a page's own words in a shape; no theme holds it."""
 H1 = "<h1"
 """What the theme looks for in a page's contents, before it adds a heading of its own."""
 TOKEN = re.compile(rf"(?:{H1}>(?={MARK}content))?{MARK}([a-z]+[0-9]*)x")
@@ -90,7 +90,7 @@ class Spliced:
         return self.template.render(context) if known is None else _filled(known, page, content)
 
     def _pieces(self, context: dict[str, Any], page: EntryPage) -> list[str] | None:
-        """The shape of a page, text and names of tokens by turns; None where it cannot be told."""
+        """The shape of a page, text and names of tokens by turns; None where it asks for more."""
         model = _Model(page)
         text = self.template.render({**context, "page": model})
         return None if model.asked_more else TOKEN.split(text)

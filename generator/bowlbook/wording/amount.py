@@ -8,6 +8,7 @@ from bowlbook.reading.amount import Count, Mass, Volume
 def shown_amount(value: Mass | Volume | Count) -> str:
     """An authored amount, its fluid ounces always named as US or imperial."""
     text = str(value)
+    # An ounce of volume differs by 4 % between the two systems.
     return f"{text} (US)" if text.endswith(" fl oz") and "imperial" not in text else text
 
 

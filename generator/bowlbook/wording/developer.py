@@ -21,6 +21,7 @@ def volumes(strength: Fraction) -> str:
 
 def with_volume(developer: Developer) -> str:
     """A developer's name with its strength, which is added where the name does not say it."""
+    # Many makers put the volume into the name: twice in a line, it reads like two developers.
     strength = volumes(developer.volume)
     return developer.name if strength in developer.name.casefold() else f"{developer.name}, {strength}"
 

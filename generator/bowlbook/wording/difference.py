@@ -17,6 +17,7 @@ def title_of(difference: Difference) -> str:
 
 def fact_sentence(fact: Fact) -> str:
     """One fact, as ``peroxide in 0.6 oz: 4.00 % → 4.20 %``."""
+    # A cost that appears is usually a price that was filled in, not something new in the bowl.
     come, gone = ("now known", "no longer known") if fact.money else ("new", "gone")
     if fact.before is None and fact.after is None:
         return f"{fact.what}: changed"
@@ -29,6 +30,7 @@ def fact_sentence(fact: Fact) -> str:
 
 def who_should_know(book: Book, differences: Iterable[Difference]) -> list[tuple[str, list[str]]]:
     """The entries that any of these concern at the scale, by kind: title and names, blends first."""
+    # What was not compared may have changed or not: nobody is sent a warning for it.
     compared = (each for each in differences if each.state != NOT_COMPARED)
     keys = sorted({key for each in compared for key in each.known_by})
     found = []

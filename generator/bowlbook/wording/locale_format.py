@@ -16,6 +16,7 @@ class LocaleFormat:
 
     def __init__(self, house: House, *, priced: bool = True) -> None:
         """``priced``: whether the book has prices, so that pages show costs."""
+        # Babel is slow to import, and many commands format nothing.
         from babel import Locale
 
         self._locale = Locale.parse(house.locale, sep="-")
@@ -37,12 +38,14 @@ class LocaleFormat:
         digits = "1" * (self._places + 1)
         text = _money(int(digits), self._places, self._currency, self._locale)
         shown = [place for place, sign in enumerate(text) if sign == "1"]
+        # Some locales group the first digits otherwise than the rest, as 12,34,567.
         first, rest = self._locale.currency_formats["standard"].grouping
         return {
             "before": text[: shown[0]],
             "after": text[shown[-1] + 1 :],
             "decimal": symbols["decimal"],
             "group": symbols["group"],
+            # Babel gives a huge group where a locale does not group at all.
             "first": 0 if first > 20 else first,
             "rest": 0 if rest > 20 else rest,
             "places": self._places,
@@ -65,6 +68,7 @@ def _money(minor: int, places: int, currency: str, locale: Any) -> str:
     """By the locale's own pattern, with the decimals of ISO 4217 (CLDR differs for a few currencies)."""
     from decimal import Decimal
 
+    # Babel shares its pattern objects: changed in place, every later format would change.
     pattern = copy(locale.currency_formats["standard"])
     pattern.frac_prec = (places, places)
     amount = Decimal(minor).scaleb(-places)

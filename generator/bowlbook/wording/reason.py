@@ -101,6 +101,7 @@ def reasons_of(verdict: Verdict, head: Head, answers: Shortlist | None = None) -
         f"Meant for {said(PLACES[place], suits[place])}, not {said(PLACES[place], head[place])}."
         for place in verdict.misses
     ]
+    # Placement is left out: the recipe decides it, not the hair.
     unsaid = [
         said(facet, bits)
         for facet, bits, asked in zip(PLACES, suits, head, strict=True)
@@ -112,6 +113,7 @@ def reasons_of(verdict: Verdict, head: Head, answers: Shortlist | None = None) -
         for clause in verdict.ask
         if not asked_once(clause)
     ]
+    # Only clauses that exclude name a replacement; a recipe that merely misses has none.
     named = [clause.instead for clause in verdict.excluded if clause.instead]
     instead = next((each for each in named if answers and answers.answers(*each)), None)
     return Reasons(tuple(why), tuple(dict.fromkeys(why_not)), tuple(dict.fromkeys(ask)), instead)

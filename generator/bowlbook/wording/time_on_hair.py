@@ -87,12 +87,12 @@ def times_by_density(book: Book, technique: Technique) -> str | None:
 def time_warning(book: Book, technique: Technique, density: Fraction, time: TimeOnHair) -> str | None:
     """What is wrong with the time on a head: too long, or no time left for the last sections."""
     word = section_word(technique)
-    if time.over and time.limit and time.longest is not None:
+    if time.over and time.limit:
         place = "on the scalp" if time.on_scalp else "on the hair"
         limit = plain(time.limit.minutes)
         said = f"Too long for this hair: {whole_minutes(time.longest)} {place}, and {_allowed(time.limit)}."
         two = time_on_hair(book, technique, density, 2)
-        if two.longest is not None and not two.over and not two.no_time_for_the_last:
+        if not two.over and not two.no_time_for_the_last:
             shorter = whole_minutes(two.longest)
             return f"{said} With two people it is {shorter}. Alone, rinse at {limit}, done or not."
         return f"{said} Rinse at {limit}, done or not, and lift the rest on another visit."
@@ -107,7 +107,7 @@ def time_warning(book: Book, technique: Technique, density: Fraction, time: Time
 
 def timer_start(technique: Technique, time: TimeOnHair) -> TimerStart:
     """The timer of a technique on a head: from the first section in, no longer than anybody allows."""
-    due = time.processing if time.last_due is None else time.last_due
+    due = time.processing_due if time.last_due is None else time.last_due
     return TimerStart(
         technique.name,
         plain(due),

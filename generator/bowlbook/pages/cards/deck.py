@@ -53,6 +53,7 @@ def class_deck(book: Book, notes: ClassNotes) -> Deck:
     entries: dict[tuple[str, str], Blend | Technique] = {}
     ids = [each.technique for each in notes.demonstrations]
     ids += [item.technique for item in notes.outline if item.technique]
+    # One card each, however often a class shows the technique.
     for technique_id in dict.fromkeys(ids):
         technique = book.techniques[technique_id]
         entries[("technique", technique_id)] = technique

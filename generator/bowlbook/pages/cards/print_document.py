@@ -16,6 +16,7 @@ def print_document(book: Book, address: str, title: str, cards: Sequence[Markup]
     html = render(
         "cards/document.html",
         address,
+        # A card is outside the theme, so its policy is not set by the theme's template.
         policy=POLICY,
         lang=book.house.locale,
         title=title,

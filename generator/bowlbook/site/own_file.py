@@ -1,0 +1,71 @@
+"""Files of a site with an explicit modified flag, which MkDocs asks before it writes one."""
+
+from pathlib import Path
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import File
+
+from bowlbook.cache.digest import digest_of
+from bowlbook.site.book_pages import Finished
+
+
+class OwnFile(File):
+    """A file with an explicit modified flag."""
+
+    modified = True
+
+    def is_modified(self) -> bool:
+        """Whether to write it."""
+        return self.modified
+
+
+class DocumentFile(OwnFile):
+    """A document of the book, loaded when it is written."""
+
+    finished: Finished
+    _replaced: bytes | None = None
+
+    @property
+    def content_bytes(self) -> bytes:
+        """The file's bytes."""
+        return self.finished.content if self._replaced is None else self._replaced
+
+    @content_bytes.setter
+    def content_bytes(self, value: bytes) -> None:
+        """Another content, by another plugin."""
+        self._replaced = value
+
+    @property
+    def key(self) -> bytes:
+        """The digest of its bytes."""
+        return self.finished.head.digest if self._replaced is None else digest_of(self._replaced)
+
+    def copy_file(self, dirty: bool = False) -> None:
+        """Write it, if it is to be written."""
+        if self.modified or not dirty:
+            path = Path(self.abs_dest_path)
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(self.content_bytes)
+
+
+def document_file(path: str, document: Finished, config: MkDocsConfig) -> DocumentFile:
+    """The file of a document at a path from the site's top."""
+    file = DocumentFile.generated(config, path, content=b"")
+    assert isinstance(file, DocumentFile)
+    file.finished = document
+    return file
+
+
+def is_found(file: File) -> bool:
+    """Whether MkDocs found it in a folder, rather than a plugin generated it."""
+    return type(file) is File and file.generated_by is None and file.src_dir is not None
+
+
+def with_flag(file: File) -> File:
+    """The same file with a modified flag."""
+    assert file.src_dir is not None
+    made = OwnFile(
+        file.src_uri, file.src_dir, file.dest_dir, file.use_directory_urls, inclusion=file.inclusion
+    )
+    made.dest_uri = file.dest_uri
+    return made
