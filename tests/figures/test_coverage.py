@@ -5,10 +5,11 @@ from dataclasses import replace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bowlbook.figures.candidate import Candidate, Clause, candidates_of
+from bowlbook.figures.candidate import Candidate, candidates_of
 from bowlbook.figures.coverage import CORNERS, CORNERS_WITH, _having, corners_of, coverage_of, gaps_of
 from bowlbook.figures.head import DOMAINS, PLACES, assumed, completed, head_with, values_of
 from bowlbook.figures.match import Verdict, verdict_on
+from bowlbook.figures.ruling import Clause
 from bowlbook.figures.shortlist import index_of
 
 

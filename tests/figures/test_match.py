@@ -3,9 +3,10 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bowlbook.figures.candidate import Candidate, Clause, candidates_of
+from bowlbook.figures.candidate import Candidate, candidates_of
 from bowlbook.figures.head import DOMAINS, PLACES, USUAL, head_with, holds, may_hold, values_of
 from bowlbook.figures.match import Ranking, match, verdict_on
+from bowlbook.figures.ruling import Clause
 
 AT_ONCE = {"condition", "history", "area", "wearing", "person", "reach"}
 COLOUR: set[object] = {"virgin", "previously lightened", "previously coloured"}

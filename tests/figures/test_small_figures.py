@@ -10,11 +10,12 @@ from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
 from bowlbook.entries.product import Pack
 from bowlbook.figures.bowl import ladder_of, mix, unweighable_sizes
-from bowlbook.figures.candidate import OWN, Clause, candidates_of
+from bowlbook.figures.candidate import candidates_of
 from bowlbook.figures.correction import correct, over_by_one
 from bowlbook.figures.cost import decimal_of, price_per_piece
 from bowlbook.figures.kit import kit_plan
 from bowlbook.figures.peroxide import alligation
+from bowlbook.figures.ruling import OWN, Clause
 from bowlbook.figures.service import CannotPlan, ServicePlanner, hair_factors, plan
 from bowlbook.figures.weigh_out import ReadsZero, in_steps
 from bowlbook.figures.weighing import Weighing, weighing_of

@@ -1,8 +1,8 @@
 """A house rule does not say exactly one thing, or claims a source that it does not name.
 
-Why: a rule that excludes and prefers at once is two rules; a source that nobody can look up is none. A stop on
-a published word says where that holds and since when: people are turned away on it. The usual stops come with
-the program, so that no house writes one.
+Why: a rule that excludes and prefers at once is two rules; a source that nobody can look up is none. A stop
+on a published word says where that holds and since when: people are turned away on it. The usual stops come
+with the program, so that no house writes one.
 Source: none needed.
 Wrong: a rule with both `exclude` and `prefer`; `standing: published source` without `source`; a stop of that
 standing without `jurisdiction` and `since`; `standing: usual`.

@@ -4,20 +4,16 @@ Blends, techniques, and blends within a technique become alike, so that one shor
 its twin on the phone) serves all three.
 """
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field, replace
-from fractions import Fraction
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from functools import cache, partial
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend, NotFor
-from bowlbook.entries.circumstances import Circumstances
 from bowlbook.entries.facets import PLACEMENTS, Facets, meet
-from bowlbook.entries.product import STRENGTHS
-from bowlbook.entries.rule import Rule, Traits
+from bowlbook.entries.rule import Rule
 from bowlbook.entries.technique import Technique, TechniqueBowl, TechniqueNotFor
-from bowlbook.entries.usual import usual
 from bowlbook.figures.head import (
     AREA,
     COLOURED,
@@ -36,28 +32,19 @@ from bowlbook.figures.head import (
     may_hold,
     values_of,
 )
-from bowlbook.figures.pigment import neutralises, underlying_at
-from bowlbook.figures.stop import standing_of
+from bowlbook.figures.ruling import (
+    NOT_MEANT,
+    OWN,
+    Clause,
+    MakeUp,
+    Ruled,
+    kept_by,
+    make_up_of,
+    rule_clauses,
+    rules_of,
+)
 
 CANDIDATE_KINDS = ("pair", "blend", "technique")
-OWN = "the recipe itself"
-"""The standing of a recipe's own refusals."""
-NOT_MEANT = "what the recipe is meant for"
-"""The standing of what follows from the hair that the blend in one bowl of a technique is meant for."""
-
-
-class Clause(NamedTuple):
-    """Heads for which something holds, why, on whose word, and the blend or technique to take instead.
-
-    ``when`` holds a bit set for each facet, 0 where any will do. ``of``: the blend in a bowl of a technique
-    that this is about, where it is about one bowl of several.
-    """
-
-    when: Head
-    because: str
-    standing: str
-    instead: tuple[str, str] | None = None
-    of: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,31 +76,12 @@ class Candidate:
         object.__setattr__(self, "may_meet", may_meet)
 
 
-class _Made(NamedTuple):
-    """What a recipe is, as rules look at it."""
-
-    placements: tuple[str, ...]
-    strength: str
-    forms: frozenset[str]
-    pigments: frozenset[str]
-    volume: Fraction
-
-
 class _Bowl(NamedTuple):
     """A lightening bowl of a technique: its blend, what it is made like, the areas it goes to."""
 
     blend: Blend
-    made: _Made
+    made: MakeUp
     reach: int
-
-
-_Ruled = Callable[[_Made, tuple[str, ...]], tuple[tuple[Clause, ...], tuple[Clause, ...]]]
-"""The clauses of rules for what is made like this: recipes that are made alike share them."""
-
-
-def rules_of(book: Book) -> tuple[Rule, ...]:
-    """The usual rules, which no house removes, and then the house's."""
-    return (*usual().rules, *book.house.rules)
 
 
 def candidates_of(book: Book) -> list[Candidate]:
@@ -121,7 +89,7 @@ def candidates_of(book: Book) -> list[Candidate]:
 
     That order breaks ties when they are ranked.
     """
-    ruled: _Ruled = cache(partial(_rules, rules_of(book)))
+    ruled: Ruled = cache(partial(rule_clauses, rules_of(book)))
     found = [_blend(book, ruled, blend) for blend in lightening(book)]
     for technique in book.techniques.values():
         bowls = _bowls(book, technique)
@@ -133,79 +101,19 @@ def candidates_of(book: Book) -> list[Candidate]:
             for blend in {each.blend.id: each.blend for each in bowls}.values()
             if meet(blend.suits, technique.suits) is not None
         ]
-    return _in_order(found)
+    return in_order(found)
 
 
-def _in_order(found: list[Candidate]) -> list[Candidate]:
+def in_order(found: list[Candidate]) -> list[Candidate]:
     return sorted(
         found,
         key=lambda each: (each.name.casefold(), each.id, CANDIDATE_KINDS.index(each.kind), each.within or ""),
     )
 
 
-def toners_of(book: Book) -> list[Candidate]:
-    """Every blend that tones, and every technique whose bowls all tone, in the order of `candidates_of`.
-
-    They are matched with the level that the hair has when it is toned, as its target level. What neutralises
-    the pigment of a level comes first for a wish that is not warm. House rules are about lightening: what a
-    toner must not be used for is its own to say.
-    """
-    found = [
-        Candidate(
-            "blend",
-            blend.id,
-            blend.name,
-            _without(head_of(blend.suits), PLACEMENT),
-            _own_clauses("blend", blend.not_for),
-            _neutralising(book, blend),
-            tones=True,
-        )
-        for blend in book.blends.values()
-        if blend.tones
-    ]
-    found += [
-        Candidate(
-            "technique",
-            each.id,
-            each.name,
-            _with_placement(head_of(each.suits), (each.placement,)),
-            (*_own_clauses("technique", each.not_for), *_toning_bowls(book, each)),
-            (),
-            tones=True,
-        )
-        for each in book.techniques.values()
-        if all(book.blends[bowl.blend].tones for bowl in each.bowls)
-    ]
-    return _in_order(found)
-
-
-def _toning_bowls(book: Book, technique: Technique) -> Iterator[Clause]:
-    """What refuses a bowl of a technique that only tones."""
-    for blend in {bowl.blend: book.blends[bowl.blend] for bowl in technique.bowls}.values():
-        for clause in (*_own_clauses("blend", blend.not_for), *_not_meant(blend, technique.suits)):
-            yield clause._replace(of=blend.name)
-
-
-def _neutralising(book: Book, blend: Blend) -> tuple[Clause, ...]:
-    """For each level whose underlying pigment a toning bowl takes away: that it does."""
-    bases = [book.base(each.product) for each in blend.toners]
-    pigments = {each.pigment for each in bases}
-    wish = bits_of("tone", ("neutral", "cool"))
-    return tuple(
-        Clause(
-            head_with(target_level=1 << level - 1, tone=wish),
-            f"Its {pigment} neutralises the {underlying_at(level).shows} of level {level}.",
-            "common practice",
-        )
-        for pigment in sorted(filter(None, pigments))
-        for level in range(1, 11)
-        if neutralises(pigment, level)
-    )
-
-
 def candidate_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
     """The blend or technique of this id as `candidates_of` has it; None for one that only tones."""
-    ruled: _Ruled = partial(_rules, rules_of(book))
+    ruled: Ruled = partial(rule_clauses, rules_of(book))
     if kind == "blend":
         blend = book.blends[entry_id]
         return None if blend.tones else _blend(book, ruled, blend)
@@ -226,7 +134,7 @@ def _bowls(book: Book, technique: Technique) -> list[_Bowl]:
         blend = book.blends[bowl.blend]
         if not blend.tones:
             volume = book.developer(bowl.developer or blend.developer.product).volume
-            made = _made(book, blend, (technique.placement,), volume)
+            made = make_up_of(book, blend, (technique.placement,), volume)
             found.append(_Bowl(blend, made, reach_of(book, technique, bowl)))
     return [each for place, each in enumerate(found) if each not in found[:place]]
 
@@ -260,52 +168,41 @@ def placements_of(book: Book, blend: Blend) -> tuple[str, ...]:
     return tuple(word for word in PLACEMENTS if word in allowed)
 
 
-def _made(book: Book, blend: Blend, placements: tuple[str, ...], volume: Fraction) -> _Made:
-    lighteners = [book.lightener(each.product) for each in blend.lighteners]
-    return _Made(
-        placements,
-        max((each.strength for each in lighteners), key=STRENGTHS.index),
-        frozenset(each.form for each in lighteners),
-        frozenset(each.pigment for each in lighteners),
-        volume,
-    )
-
-
-def _made_as_written(book: Book, blend: Blend, placements: tuple[str, ...]) -> _Made:
+def _made_as_written(book: Book, blend: Blend, placements: tuple[str, ...]) -> MakeUp:
     """A blend with the developer that it is written for: that is what an answer says."""
-    return _made(book, blend, placements, book.developer(blend.developer.product).volume)
+    return make_up_of(book, blend, placements, book.developer(blend.developer.product).volume)
 
 
-def _blend(book: Book, ruled: _Ruled, blend: Blend) -> Candidate:
+def _blend(book: Book, ruled: Ruled, blend: Blend) -> Candidate:
     placements = placements_of(book, blend)
-    suits = _with_placement(head_of(blend.suits), placements)
+    suits = with_placement(head_of(blend.suits), placements)
     excluded, preferred = ruled(_made_as_written(book, blend, placements), placements)
-    own = _own_clauses("blend", blend.not_for)
+    own = own_clauses("blend", blend.not_for)
     return Candidate("blend", blend.id, blend.name, suits, (*own, *excluded), preferred)
 
 
-def _technique(ruled: _Ruled, technique: Technique, bowls: list[_Bowl]) -> Candidate:
+def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl]) -> Candidate:
     """A technique: refused by its own words, and by whatever refuses one of its bowls."""
-    suits = _with_placement(head_of(technique.suits), (technique.placement,))
-    excluded = [*_own_clauses("technique", technique.not_for)]
+    suits = with_placement(head_of(technique.suits), (technique.placement,))
+    excluded = [*own_clauses("technique", technique.not_for)]
     preferred: dict[Clause, None] = {}
     for bowl in bowls:
         against, liked = ruled(bowl.made, (technique.placement,))
-        against = (*_own_clauses("blend", bowl.blend.not_for), *against)
-        against = (*against, *_not_meant(bowl.blend, technique.suits))
+        against = (*own_clauses("blend", bowl.blend.not_for), *against)
+        against = (*against, *not_meant(bowl.blend, technique.suits))
         excluded += _where_it_goes(against, bowl, bowls, named=True)
         preferred |= dict.fromkeys(liked)
     return Candidate("technique", technique.id, technique.name, suits, _once(excluded), tuple(preferred))
 
 
-def _pair(ruled: _Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl]) -> Candidate:
+def _pair(ruled: Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl]) -> Candidate:
     """A blend as one technique uses it: suits what both suit; what refuses one of the bowls refuses it."""
     both = tuple(
         one & other if one and other else one | other
         for one, other in zip(head_of(blend.suits), head_of(technique.suits), strict=True)
     )
-    suits = _with_placement(both, (technique.placement,))
-    excluded = [*_own_clauses("blend", blend.not_for), *_own_clauses("technique", technique.not_for)]
+    suits = with_placement(both, (technique.placement,))
+    excluded = [*own_clauses("blend", blend.not_for), *own_clauses("technique", technique.not_for)]
     preferred: dict[Clause, None] = {}
     for bowl in sorted(bowls, key=lambda each: each.blend.id != blend.id):
         own = bowl.blend.id == blend.id
@@ -313,8 +210,8 @@ def _pair(ruled: _Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl])
         if own:
             preferred |= dict.fromkeys(liked)
         else:
-            against = (*_own_clauses("blend", bowl.blend.not_for), *against)
-            against = (*against, *_not_meant(bowl.blend, technique.suits))
+            against = (*own_clauses("blend", bowl.blend.not_for), *against)
+            against = (*against, *not_meant(bowl.blend, technique.suits))
         excluded += _where_it_goes(against, bowl, bowls, named=not own)
     return Candidate("pair", blend.id, blend.name, suits, _once(excluded), tuple(preferred), technique.id)
 
@@ -343,7 +240,7 @@ def _where_it_goes(
         yield clause._replace(when=tuple(when), of=bowl.blend.name if named else None)
 
 
-def _not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
+def not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
     """The heads that a blend in a bowl is not meant for, as clauses: where ``within``, the facets of its
     technique, says no less than the blend, there is none."""
     technique = head_of(within)
@@ -360,17 +257,13 @@ def _not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
             yield Clause(head_with(**{name: others}), because, NOT_MEANT)
 
 
-def _without(head: Head, place: int) -> Head:
-    return (*head[:place], 0, *head[place + 1 :])
-
-
-def _with_placement(head: Head, placements: tuple[str, ...]) -> Head:
+def with_placement(head: Head, placements: tuple[str, ...]) -> Head:
     found = list(head)
     found[PLACEMENT] = bits_of("placement", placements)
     return tuple(found)
 
 
-def _own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> tuple[Clause, ...]:
+def own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> tuple[Clause, ...]:
     return tuple(
         Clause(
             head_of(each.when),
@@ -382,19 +275,6 @@ def _own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor
     )
 
 
-def _rules(
-    rules: tuple[Rule, ...], made: _Made, placements: tuple[str, ...]
-) -> tuple[tuple[Clause, ...], tuple[Clause, ...]]:
-    """Rules as clauses of what is made like this: what excludes it, and what prefers it."""
-    excluded: list[Clause] = []
-    preferred = []
-    for rule in rules:
-        if rule.prefer is not None and _can(rule.prefer, made):
-            preferred.append(_clause(rule, head_of(rule.when)))
-        excluded += [_clause(rule, head_of(heads)) for heads in _kept_from(rule, made, placements)]
-    return tuple(excluded), tuple(preferred)
-
-
 def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) -> list[tuple[int, Facets]]:
     """The heads that rules about hair keep from a blend or technique, each with the place of its rule.
 
@@ -404,80 +284,11 @@ def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) ->
         return []
     if isinstance(recipe, Blend):
         placements = placements_of(book, recipe)
-        return [*_kept_by(rules, _made_as_written(book, recipe, placements), placements)]
+        return [*kept_by(rules, _made_as_written(book, recipe, placements), placements)]
     found = [
         (place, heads)
         for bowl in _bowls(book, recipe)
-        for place, heads in _kept_by(rules, bowl.made, (recipe.placement,))
+        for place, heads in kept_by(rules, bowl.made, (recipe.placement,))
         if not heads.area or bits_of("area", heads.area) & bowl.reach
     ]
     return [each for place, each in enumerate(found) if each not in found[:place]]
-
-
-def _kept_by(
-    rules: tuple[Rule, ...], made: _Made, placements: tuple[str, ...]
-) -> list[tuple[int, Circumstances]]:
-    """The heads that rules about hair keep from a recipe, each with the place of its rule."""
-    return [
-        (place, heads)
-        for place, rule in enumerate(rules)
-        if rule.when.of_hair_alone
-        for heads in _kept_from(rule, made, placements)
-    ]
-
-
-def _kept_from(rule: Rule, made: _Made, placements: tuple[str, ...]) -> list[Circumstances]:
-    """The heads that an excluding or requiring rule keeps from a recipe."""
-    if rule.exclude is not None:
-        return _excluding(rule, rule.exclude, made, placements)
-    if rule.require is not None:
-        return _requiring(rule, rule.require, made, placements)
-    return []
-
-
-def _excluding(rule: Rule, traits: Traits, made: _Made, placements: tuple[str, ...]) -> list[Circumstances]:
-    """``exclude``: outright where the recipe is always like that, else for those placements only."""
-    if _always(traits, made):
-        return [rule.when]
-    ways = tuple(word for word in placements if word in traits.placement)
-    return _for_placements(rule, ways) if ways and _fixed(traits, made) else []
-
-
-def _requiring(rule: Rule, traits: Traits, made: _Made, placements: tuple[str, ...]) -> list[Circumstances]:
-    """``require``: outright where the recipe cannot be like that, else for the placements left over."""
-    if not _can(traits, made):
-        return [rule.when]
-    ways = tuple(word for word in placements if traits.placement and word not in traits.placement)
-    return _for_placements(rule, ways) if ways else []
-
-
-def _for_placements(rule: Rule, ways: tuple[str, ...]) -> list[Circumstances]:
-    own = rule.when.placement
-    met = tuple(word for word in ways if not own or word in own)
-    return [replace(rule.when, placement=met)] if met else []
-
-
-def _clause(rule: Rule, when: Head) -> Clause:
-    instead = ("blend", rule.instead) if rule.instead else None
-    return Clause(when, rule.because, standing_of(rule), instead)
-
-
-def _can(traits: Traits, made: _Made) -> bool:
-    """Whether a recipe can be placed so that it has all these traits."""
-    return (not traits.placement or bool(set(traits.placement) & set(made.placements))) and _fixed(
-        traits, made
-    )
-
-
-def _always(traits: Traits, made: _Made) -> bool:
-    """Whether a recipe has all these traits however it is placed."""
-    return (not traits.placement or set(made.placements) <= set(traits.placement)) and _fixed(traits, made)
-
-
-def _fixed(traits: Traits, made: _Made) -> bool:
-    return (
-        (not traits.strength or made.strength in traits.strength)
-        and (not traits.form or bool(made.forms & set(traits.form)))
-        and (not traits.pigment or bool(made.pigments & set(traits.pigment)))
-        and (traits.developer is None or made.volume in traits.developer)
-    )

@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from itertools import product
 
 from bowlbook.entries.facets import AREAS, TEXTURES, TONES
-from bowlbook.figures.candidate import Candidate, Clause
+from bowlbook.figures.candidate import Candidate
 from bowlbook.figures.head import DOMAINS, PLACES, Head, completed, head_with
 from bowlbook.figures.match import Verdict
+from bowlbook.figures.ruling import Clause
 from bowlbook.figures.shortlist import Index, shortlist
 from bowlbook.figures.tally import places_of
 

@@ -2,8 +2,9 @@
 
 from typing import NamedTuple
 
-from bowlbook.figures.candidate import Candidate, Clause
+from bowlbook.figures.candidate import Candidate
 from bowlbook.figures.head import COLOURED, HISTORY, Head, assumed, completed, holds, may_hold
+from bowlbook.figures.ruling import Clause
 
 
 class Verdict(NamedTuple):

@@ -9,10 +9,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
-from bowlbook.figures.candidate import Candidate, Clause
+from bowlbook.figures.candidate import Candidate
 from bowlbook.figures.head import COLOURED, HISTORY, USUAL, Head, assumed, completed
 from bowlbook.figures.head_sets import HeadSets, head_sets
 from bowlbook.figures.match import ClauseMemo, Verdict, verdict_on
+from bowlbook.figures.ruling import Clause
 from bowlbook.figures.tally import Tally, any_of, by_number, mask_of, masks_of, places_of, tally_of, tally_sum
 
 

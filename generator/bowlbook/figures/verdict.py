@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
-from bowlbook.figures.candidate import Candidate, candidates_of, rules_of, toners_of
+from bowlbook.figures.candidate import Candidate, candidates_of
 from bowlbook.figures.head import (
     AREA,
     HISTORY,
@@ -25,8 +25,10 @@ from bowlbook.figures.head import (
     completed,
     head_with,
 )
+from bowlbook.figures.ruling import rules_of
 from bowlbook.figures.shortlist import Index, Shortlist, index_of, shortlist
 from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of
+from bowlbook.figures.toner import toners_of
 from bowlbook.figures.visits import InOneVisit, Visit, in_one_visit, plan_of
 
 GO, WITH_CARE, TONE_ONLY = "go", "with care", "tone only"

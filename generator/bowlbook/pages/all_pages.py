@@ -7,8 +7,8 @@ from functools import partial
 from markupsafe import Markup
 
 from bowlbook.book.book import Book
-from bowlbook.figures.candidate import Clause
 from bowlbook.figures.head import head_of
+from bowlbook.figures.ruling import Clause
 from bowlbook.figures.verdict import Practice, practice_of
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.blend_page import blend_page

@@ -11,9 +11,10 @@ from bowlbook.book.book import Book
 from bowlbook.entries.product import Developer
 from bowlbook.figures import head as bits
 from bowlbook.figures.ask import ASKED
-from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate, Clause
+from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate
 from bowlbook.figures.head import AT_ONCE, DOMAINS, PLACES, USUAL, Head, bits_of
 from bowlbook.figures.pigment import UNDERLYING
+from bowlbook.figures.ruling import Clause
 from bowlbook.figures.stop import EFFECTS
 from bowlbook.figures.use import Use, bowls_in_use, use_of
 from bowlbook.figures.verdict import VERDICTS, Practice

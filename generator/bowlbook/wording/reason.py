@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
-from bowlbook.figures.candidate import Clause
 from bowlbook.figures.head import PLACES, TARGET, Head, values_of
 from bowlbook.figures.match import Verdict
 from bowlbook.figures.pigment import UnderlyingPigment, underlying_at
+from bowlbook.figures.ruling import Clause
 from bowlbook.figures.shortlist import Shortlist
 from bowlbook.wording.listing import both, either
 
