@@ -86,7 +86,7 @@ def test_phone_and_python_agree(
             assert phone == python, head
             verdicts.add(phone["verdict"])
             suiting += any(each["suits"] for each in phone["answers"])
-    assert suiting > 10 and verdicts >= {"go", "test first", "not today"}  # the heads are not all of one kind
+    assert suiting > 3 and verdicts >= {"go", "test first", "not today"}  # the heads are not all of one kind
     assert watched.faults == []
 
 
@@ -156,7 +156,7 @@ def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched,
 def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_address: str) -> None:
     """The house's rule against a technique names a blend: the link leads to the blend."""
     page = watched.page
-    page.goto(small_address + "pick/?curl=coily")
+    page.goto(small_address + "pick/?curl=coily&natural_level=7")
     techniques = page.locator("#bb-answer > section", has_text="Techniques")
     techniques.get_by_text("Not, and why not").click()
     instead = techniques.get_by_role("link", name="Instead: Soft clay three to one")
@@ -215,8 +215,12 @@ def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched,
 
 
 def test_nothing_to_lift_is_said(watched: Watched, address: str) -> None:
-    watched.page.goto(address + "pick/?natural_level=8&target_level=6")
-    watched.page.locator("#bb-first", has_text="do not go together").wait_for()
+    """More lift than there is room for is refused; a level that the hair is past is a wish for a toner."""
+    page = watched.page
+    page.goto(address + "pick/?natural_level=9&lift=4")
+    page.locator("#bb-first [data-verdict='not today']", has_text="do not go together").wait_for()
+    page.goto(address + "pick/?natural_level=8&target_level=6")
+    page.locator("#bb-first [data-verdict='tone only']").wait_for()
 
 
 def test_without_scripts_pick_by_hair_is_a_list_of_pages(open_page: Open, address: str, demo_site) -> None:

@@ -53,12 +53,12 @@ def test_a_verdict(
         elif own and PLACES[place] == "history":
             if asked & COLOUR <= own and asked & own:
                 hits.append(place)
-                tight += 10 - len(own)
+                tight += max(0, 10 - len(own))
             elif not asked & COLOUR <= own:
                 misses.append(place)
         elif own and asked <= own:
             hits.append(place)
-            tight += 10 - len(own)
+            tight += max(0, 10 - len(own))
         elif own and asked & own:
             parts.append(place)
         elif own:

@@ -67,7 +67,7 @@ class Candidate:
     def __post_init__(self) -> None:
         # Derived once here, since every head is compared with every candidate.
         named = tuple(
-            (place, suits, bool(USUAL[place] and not suits & USUAL[place]), 10 - suits.bit_count())
+            (place, suits, bool(USUAL[place] and not suits & USUAL[place]), max(0, 10 - suits.bit_count()))
             for place, suits in enumerate(self.suits)
             if suits
         )

@@ -71,7 +71,7 @@ def index_of(candidates: Sequence[Candidate]) -> Index:
 
 def _tightness(masks: dict[int, int]) -> Tally:
     """For each candidate 10 less the number of values it names; four digits hold it."""
-    tight = [(10 - bits.bit_count(), mask) for bits, mask in masks.items() if bits]
+    tight = [(max(0, 10 - bits.bit_count()), mask) for bits, mask in masks.items() if bits]
     return [any_of(mask for number, mask in tight if number >> digit & 1) for digit in range(4)]
 
 

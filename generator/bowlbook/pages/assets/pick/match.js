@@ -67,7 +67,7 @@ function rankOf(data, candidate, head, held) {
     const how = meets(data, place, set, asked);
     if (how === "hit") {
       hits += 1;
-      tightness += 10 - count(set);
+      tightness += Math.max(0, 10 - count(set));
     } else if (how === "part") parts += 1;
     else if (how === "miss") misses += 1;
   }
