@@ -154,6 +154,14 @@ def test_notes_stay_private_and_nothing_private_is_repeated(house: Path, tmp_pat
     assert "9.123" not in (house / "products" / "gloves.yml").read_text(encoding="utf-8")
 
 
+def test_a_price_that_cannot_be_right_is_not_repeated(house: Path, tmp_path: Path) -> None:
+    file = table(tmp_path, "Product;Kind;Net;Price", "Gloves;supply;100 pcs;1.234.567,00")
+    result = run("import", file, recipes=house)
+    assert "This amount cannot be right here." in result.output and "1234567" not in result.output
+    text = (house / "products" / "gloves.yml").read_text(encoding="utf-8")
+    assert "price: ???" in text and "567" not in text
+
+
 FACETS = ("Natural level", "Lift", "Texture", "Placement", "Tone", "Curl")
 CELLS = dict(zip(FACETS, ("6", "1", "medium", "foil", "cool", "curly"), strict=True))
 KEYS = {name: name.lower().replace(" ", "_") for name in FACETS}
@@ -251,6 +259,37 @@ def test_toners_and_additives(house: Path, tmp_path: Path) -> None:
     assert blend(house, "gloss")["toners"] == [{"product": "pearl-toner", "parts": "1"}]
     assert blend(house, "bonded")["additives"] == [{"product": "bond-drops", "ratio": "10:1"}]
     assert blend(house, "bonded-too")["additives"] == [{"product": "bond-drops", "ratio": "12:1"}]
+
+
+DEVELOPERS = {
+    "20 vol": "developer-20",
+    "Developer, 20 volume": "developer-20",
+    "developer-20": "developer-20",
+    "20 Vol. (6 %)": "developer-20",
+    "6 %": "developer-20",
+    "Oxidante 10 vol": "developer-10",
+    "40 vol": "developer-40-volume",
+    "20": "???",
+    "9 %": "???",
+    "20 vol / 10 vol": "???",
+    "20 vol (9 %)": "???",
+    "Bond drops": "???",
+    "Developr 20 volume": "???",
+}
+"""What a table says, and which developer of the house it is, by the labels of its bottles."""
+
+
+@pytest.mark.parametrize("text", DEVELOPERS)
+def test_a_developer_by_name_or_strength(house: Path, tmp_path: Path, text: str) -> None:
+    file = table(tmp_path, f"{HEAD};Caution", f"{ROW.replace('20 vol', text)};Slowly.")
+    answer(house, file)
+    assert blend(house, "plain")["developer"]["product"] == DEVELOPERS[text]
+
+
+def test_a_row_that_is_left_out_begins_no_product(house: Path, tmp_path: Path) -> None:
+    file = table(tmp_path, HEAD, "Odd;White powder;1;25 vol;1:9;6;1;medium;foil")
+    before = files(house)
+    assert answer(house, file)["entries"] == [] and files(house) == before
 
 
 def test_not_for_in_words_is_a_gap_and_not_lost(house: Path, tmp_path: Path) -> None:

@@ -109,14 +109,14 @@ def data_of(path: Path) -> Any:
 def test_every_value_and_every_question(house: Path) -> None:
     result = run("import", str(TABLE), "--json", recipes=house)
     assert result.exit_code == 1, result.output
-    told = json.loads(result.stdout)
-    assert {each["id"] for each in told["entries"] if each["kind"] == "blend"} == READ.keys()
+    answer = json.loads(result.stdout)
+    assert {each["id"] for each in answer["entries"] if each["kind"] == "blend"} == READ.keys()
     for entry_id, wanted in READ.items():
         found = data_of(house / "blends" / f"{entry_id}.yml")
         assert {key: value.strip() if key == "private" else value for key, value in found.items()} == wanted
-    questions = [each for each in told["findings"] if each["code"] == "unclear-cell"]
+    questions = [each for each in answer["findings"] if each["code"] == "unclear-cell"]
     assert [(each["row"], each["message"].split(":")[0]) for each in questions] == ASKED
-    left_out = [each for each in told["findings"] if each["severity"] == "error"]
+    left_out = [each for each in answer["findings"] if each["severity"] == "error"]
     assert [each["row"] for each in left_out] == LEFT_OUT
     new = data_of(house / "products" / "developer-30-volume.yml")
     assert new == {"name": "Developer 30 volume", "kind": "developer", "volume": "30"}
@@ -150,9 +150,9 @@ def test_a_second_time_nothing_is_written_over(house: Path) -> None:
     run("import", str(TABLE), recipes=house)
     before = {path: path.read_bytes() for path in house.rglob("*.yml")}
     result = run("import", str(TABLE), "--json", recipes=house)
-    told = json.loads(result.stdout)
-    assert result.exit_code == 1 and told["entries"] == []
-    assert {each["row"] for each in told["findings"] if each["code"] == "already-there"} == {
+    answer = json.loads(result.stdout)
+    assert result.exit_code == 1 and answer["entries"] == []
+    assert {each["row"] for each in answer["findings"] if each["code"] == "already-there"} == {
         3,
         4,
         5,

@@ -72,13 +72,13 @@ def test_forty_products(tmp_path: Path, kind: str) -> None:
         write_ods(table, [head, *rows])
     result = run("import", str(table), "--json", recipes=house)
     assert result.exit_code == 1, result.output
-    told = json.loads(result.stdout)
-    entries = {each["row"]: each for each in told["entries"]}
+    answer = json.loads(result.stdout)
+    entries = {each["row"]: each for each in answer["entries"]}
     asked: dict[int, list[str]] = {}
-    for each in told["findings"]:
+    for each in answer["findings"]:
         if each["code"] == "unclear-cell":
             asked.setdefault(each["row"], []).append(each["message"].split(":")[0].split(" (")[0])
-    errors = {each["row"]: each["code"] for each in told["findings"] if each["severity"] == "error"}
+    errors = {each["row"]: each["code"] for each in answer["findings"] if each["severity"] == "error"}
     wrong = []
     for number, (cells, wanted) in enumerate(ROWS, 2):
         name = cells[0]

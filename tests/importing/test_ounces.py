@@ -67,11 +67,11 @@ def table(tmp_path: Path) -> Path:
 
 def test_two_hundred_recipes(tmp_path: Path, table: Path) -> None:
     house = write_house(tmp_path / "recipes", OUNCES)
-    told = json.loads(run("import", str(table), "--json", recipes=house).stdout)
-    written = {each["id"]: each for each in told["entries"]}
-    asked = {each["row"] for each in told["findings"] if each["code"] == "unclear-cell"}
-    left_out = {each["row"] for each in told["findings"] if each["severity"] == "error"}
-    assert told["rows"] == 200 and len(written) == 180
+    answer = json.loads(run("import", str(table), "--json", recipes=house).stdout)
+    written = {each["id"]: each for each in answer["entries"]}
+    asked = {each["row"] for each in answer["findings"] if each["code"] == "unclear-cell"}
+    left_out = {each["row"] for each in answer["findings"] if each["severity"] == "error"}
+    assert answer["rows"] == 200 and len(written) == 180
     reader = YAML(typ="base", pure=True)
     for number in range(200):
         one, other, developer, parts, ratio, fate = WEIGHTS[number % 20]

@@ -127,7 +127,7 @@ def test_a_fault_of_the_program_half_way(
     rendered: list[str] = []
 
     def failing(self: EntryPage, config: object, files: object) -> None:
-        rendered.append(self.finished.address)
+        rendered.append(self.head.address)
         if len(rendered) == 5:
             raise RuntimeError("a fault")
         self.content, self.toc = "", []  # type: ignore[assignment]

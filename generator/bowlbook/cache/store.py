@@ -7,7 +7,7 @@ cost time and nothing else, since every value can be made again.
 import os
 import sqlite3
 import time
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
@@ -53,12 +53,12 @@ class Store:
     def rows(self, kind: str) -> dict[str, Row]:
         """All rows of a kind, by name."""
         query = "SELECT name, inputs, lookups, digest FROM results WHERE kind = ?"
-        return {_text(name): Row(*rest) for name, *rest in self._found(query, kind)}
+        return {name: Row(*rest) for name, rest in self._named(query, kind)}
 
     def values(self, kind: str) -> dict[str, bytes]:
         """All values of a kind, by name: for small ones, which are all wanted."""
         query = "SELECT name, value FROM results WHERE kind = ?"
-        return {_text(name): value for name, value in self._found(query, kind)}
+        return {name: value for name, (value,) in self._named(query, kind)}
 
     def value(self, kind: str, name: str) -> bytes | None:
         """One value; None where there is none."""
@@ -86,6 +86,12 @@ class Store:
         if self._connection is not None and self._process == os.getpid():
             self._connection.close()
         self._connection = None
+
+    def _named(self, query: str, kind: str) -> Iterator[tuple[str, tuple[bytes, ...]]]:
+        """The rows that a query finds, by the name in their first column; without those of damaged names."""
+        for name, *rest in self._found(query, kind):
+            with suppress(UnicodeDecodeError):
+                yield _text(name), tuple(rest)
 
     def _found(self, query: str, *given: object) -> list[tuple[bytes, ...]]:
         """The rows that a query finds, of bytes throughout."""

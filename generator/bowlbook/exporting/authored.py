@@ -32,7 +32,7 @@ def _value(value: Any, hint: Any, *, private: bool) -> Any:
             each.strip() if isinstance(each, str) else _value(each, hint, private=private) for each in value
         ]
     if is_words(hint):
-        return [value]  # one word alone stands for a list of one
+        return [value]  # one word alone is a list of one
     return value.strip()
 
 

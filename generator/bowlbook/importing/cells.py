@@ -3,7 +3,7 @@
 import json
 import math
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 
@@ -71,7 +71,9 @@ def read_sides(cell: Cell, decimal: str = "") -> list[Fraction]:
     slash = re.fullmatch(r"([0-9]{1,3})\s*/\s*([0-9]{1,3})", text)
     if slash:
         one, other = (Fraction(side) for side in slash.groups())
-        if one == other or one + other == 100:
+        if one == other:
+            return [Fraction(1), Fraction(1)]
+        if one + other == 100:
             return [one, other]
         raise Unclear("This could be a ratio or a fraction.", f"Write {slash[1]}:{slash[2]} for a ratio.")
     sides = SIDES.split(text)
@@ -243,6 +245,3 @@ def _texts(value: object) -> object:
 def is_any(cell: Cell) -> bool:
     """Whether a cell says that any will do."""
     return plain(cell.text) in words("any")
-
-
-Reading = Callable[[Cell], object]

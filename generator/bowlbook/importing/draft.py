@@ -168,6 +168,8 @@ class RowReader:
             _put_gap(draft.data, way)
             return
         message, mend = (refusal.message, refusal.mend) if refusal is not None else _shape(mistake)
+        if refusal is not None and refusal.unquoted is not None and private_keys() & set(way):
+            message, mend = refusal.unquoted
         way = way if way[:1] in (("lighteners",), ("toners",), ("additives",)) else _named(way)
         column = self._column_of(way)
         if column is not None:

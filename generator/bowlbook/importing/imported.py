@@ -26,7 +26,7 @@ from bowlbook.reading.refusal import Refusal
 
 @dataclass
 class Imported:
-    """What a table comes to. ``texts``: file to draft and text. ``rows``: how many of its rows are filled."""
+    """What was made of a table. ``texts``: file to draft and text. ``rows``: how many are filled."""
 
     rows: int = 0
     texts: dict[Path, tuple[Draft, str]] = field(default_factory=dict)
@@ -71,7 +71,12 @@ def read_rows(
         if entry_id in used
     ]
     trial = try_drafts(root, folder, [*drafts.values(), *begun], day)
-    made.texts = trial.texts
+    used = {each for draft, _ in trial.texts.values() for each in _products_of(draft.data)}
+    made.texts = {
+        file: (draft, text)
+        for file, (draft, text) in trial.texts.items()
+        if draft.id not in shelf.begun or draft.kind != "product" or draft.id in used
+    }
     made.findings += [_refused(path, draft, each) for draft, each in trial.refused]
     made.findings = in_order(made.findings)
     return made

@@ -114,20 +114,23 @@ class Shelf:
         strengths = list(dict.fromkeys(_strengths(text)))
         if found is not None or not strengths:
             return found or self.product(text, ("developer",), row)
-        if len(strengths) > 1:
+        by_sign = {sign: number for number, sign in strengths}
+        if len(by_sign) < len(strengths):
             raise Unclear("There are several strengths here.", "Write one, as 20 volume.")
-        number, sign = strengths[0]
         beside = plain(STRENGTH.sub("", text))
         if beside and meanings("kind").get(beside) != "developer":
             return self.product(text, ("developer",), row)
-        wanted = [(each.volume if sign == "volume" else each.peroxide, each.id) for each in self.developers]
-        fit = [entry_id for strength, entry_id in wanted if strength == number]
+        fit = [
+            each.id
+            for each in self.developers
+            if by_sign.items() <= {"volume": each.volume, "%": each.peroxide}.items()
+        ]
         if len(fit) > 1:
             raise Unclear(f"The book has several: {', '.join(fit)}.", "Write the id of one.")
-        if not fit and sign != "volume":
+        if not fit and by_sign.keys() != {"volume"}:
             question = "The book has no developer of this strength; volumes are not worked out of per cent."
             raise Unclear(question, "Write its strength in volumes, as 20 volume.")
-        return fit[0] if fit else self._new_developer(decimal_text(number), row)
+        return fit[0] if fit else self._new_developer(decimal_text(by_sign["volume"]), row)
 
     def _new_developer(self, volume: str, row: int) -> str:
         name = f"Developer {volume} volume"

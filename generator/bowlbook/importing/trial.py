@@ -53,8 +53,7 @@ def try_drafts(root: Path, folder: Folder, drafts: Iterable[Draft], day: date) -
             if path in texts and _seen(each) not in before:
                 wrong.setdefault(path, each)
             elif _seen(each) not in before:
-                culprit = _culprit(each, texts)
-                if culprit is not None:
+                for culprit in _culprits(each, texts):
                     wrong.setdefault(culprit, each)
         if not wrong:
             break
@@ -74,9 +73,9 @@ def _seen(finding: Finding) -> tuple[str, str, str]:
     return finding.place.path, finding.code, finding.message
 
 
-def _culprit(finding: Finding, texts: dict[Path, tuple[Draft, str]]) -> Path | None:
-    """Of an error in a file of the book: the draft that it names, since without it there was none."""
-    return next((path for path in texts if path.stem in finding.message), next(iter(texts), None))
+def _culprits(finding: Finding, texts: dict[Path, tuple[Draft, str]]) -> list[Path]:
+    """Of an error in a file of the book that was not there before: the drafts that it names, else all."""
+    return [path for path in texts if path.stem in finding.message] or list(texts)
 
 
 def _with(folder: Folder, texts: dict[Path, tuple[Draft, str]]) -> Folder:

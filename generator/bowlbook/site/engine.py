@@ -111,6 +111,8 @@ def _is_all_read(config: MkDocsConfig, config_file: Path) -> bool:
     """Whether a build reads nothing beside the sources and this program with its libraries."""
     if FOREIGN.search(config_file.read_text(encoding="utf-8-sig")) or config.hooks or len(config.plugins) > 1:
         return False
+    if config.strict:  # warnings stop it, and those of the book depend on the day
+        return False
     own = config.theme.custom_dir
     packages = [spec.origin for name in LIBRARIES if (spec := find_spec(name)) and spec.origin]
     libraries = [Path(each).parent for each in packages]

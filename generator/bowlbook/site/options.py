@@ -48,7 +48,7 @@ def refuse(config: MkDocsConfig, options: BowlbookConfig, audience: str, asked: 
     if sum(isinstance(each, BowlbookConfig) for each in every) > 1:
         raise PluginError("mkdocs.yml names the plugin bowlbook twice. Delete one of the two.")
     reason = misplaced_option(config, {key for key, _ in config._schema}, options)
-    reason = reason or _other_theme(config) or danger_in(config, book_folders(config, options, asked))
+    reason = reason or danger_in(config, book_folders(config, options, asked))
     if reason is not None:
         raise PluginError(reason)
     other = None if os.environ.get(REPLACE) == "1" else other_copy(Path(config.site_dir), audience)
@@ -56,7 +56,7 @@ def refuse(config: MkDocsConfig, options: BowlbookConfig, audience: str, asked: 
         raise PluginError(f"{other} Build it into another folder, or set {REPLACE}=1 to replace it.")
 
 
-def _other_theme(config: MkDocsConfig) -> str | None:
+def other_theme(config: MkDocsConfig) -> str | None:
     """A sentence on an installed theme that is not built on Material; a house's own may be written for us."""
     spec = find_spec(THEME)
     own = Path(str(spec.origin)).parent if spec is not None else None

@@ -43,6 +43,7 @@ from bowlbook.site.options import (
     BowlbookConfig,
     address_of,
     book_folders,
+    other_theme,
     recipes_folder,
     refuse,
     sources_of,
@@ -108,6 +109,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         refuse(config, self.config, self.audience, session.recipes)
         if not config.use_directory_urls:
             raise PluginError("Bowlbook needs use_directory_urls: true.")
+        if (fault := other_theme(config)) is not None:
+            raise PluginError(fault)
         if not session.serving and session.judgement is None:  # else MkDocs builds into a temporary folder
             fault = fault_of_place(Path(config.site_dir), sources_of(config, self.folder(config)))
             if fault is not None:
