@@ -2,14 +2,14 @@
 
 import pytest
 
-from checks.small_book import BLEND_FILE, SITUATION_FILE, TECHNIQUE_FILE, SmallBook
+from checks.small_book import BLEND_FILE, DEVELOPER_FILE, SITUATION_FILE, TECHNIQUE_FILE, SmallBook
 
 SUITS = "suits:\n  natural_level: 6-10\n  texture: [fine, medium]\n"
 HAIRLINE_CREAM = """\
 name: Cream for the hairline
 lighteners:
   - {product: clay, parts: 1}
-developer: {ratio: 1:2, product: developer-20}
+developer: {ratio: 1:2, product: developer-10}
 suits: {area: [hairline], lift: 1-3}
 cautions: [Off the skin.]
 reviewed: {on: 2026-10-02, by: Ines}
@@ -31,6 +31,8 @@ def second_bowl(book: SmallBook, blend: str) -> None:
     amounts = "sections: 6, mix_per_section: 2 g, minutes_per_section: 1 minute"
     bowl = f"  - {{blend: {blend}, where: Beside it., zones: [1], {amounts}}}\nsteps:"
     book.edit(TECHNIQUE_FILE, "steps:", bowl)
+    ten = book.texts[DEVELOPER_FILE].replace("Developer 20", "Developer 10").replace("6 %", "3 %")
+    book.write("products/developer-10.yml", ten.replace("volume: 20", "volume: 10"))
 
 
 @pytest.mark.parametrize(

@@ -44,3 +44,35 @@ def test_one_thing_passes(book: SmallBook, word: str) -> None:
 def test_a_named_source_passes(book: SmallBook) -> None:
     with_rule(book, f"{{{WHEN}exclude: {GENTLE}, standing: published source, source: An invented text}}")
     book.shows(findings=0)
+
+
+STOP = "stop: Not in this house., "
+
+
+def test_a_stop_of_the_house_passes(book: SmallBook) -> None:
+    with_rule(book, f"{{{WHEN}{STOP}standing: this house}}")
+    book.shows(findings=0)
+
+
+@pytest.mark.parametrize("said", ["", "jurisdiction: Nowhere, ", "since: 2020-01-01, "])
+def test_a_published_stop_without_place_or_day(book: SmallBook, said: str) -> None:
+    source = "source: An invented text"
+    with_rule(book, f"{{{WHEN}{STOP}{said}standing: «rule-shape»published source, {source}}}")
+    book.shows(findings=1)
+
+
+def test_a_published_stop_with_place_and_day_passes(book: SmallBook) -> None:
+    where = "jurisdiction: Nowhere, since: 2020-01-01, source: An invented text"
+    with_rule(book, f"{{{WHEN}{STOP}standing: published source, {where}}}")
+    book.shows(findings=0)
+
+
+def test_no_house_writes_a_usual_stop(book: SmallBook) -> None:
+    with_rule(book, f"{{{WHEN}{STOP}standing: «rule-shape»usual}}")
+    book.shows(findings=1)
+
+
+@pytest.mark.parametrize("said", ["visits: {levels: 3, weeks: 8}, ", "test_first: Ask., ", "care: Look., "])
+def test_tests_care_and_visits_pass(book: SmallBook, said: str) -> None:
+    with_rule(book, f"{{{WHEN}{said}standing: common practice}}")
+    book.shows(findings=0)

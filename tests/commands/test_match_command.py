@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from tests.browser.small_house import write_small_house
 
 from commands.run import run, run_json
@@ -12,8 +13,9 @@ def test_the_answer_in_words(recipes: Path) -> None:
     result = run("match", *asked, recipes=recipes)
     assert result.exit_code == 0
     lines = result.stdout.split("\n")
-    assert lines[0] == (
-        "For natural level 4, lifting to level 8, 4 levels of lift, coarse hair, the lengths, a cool wish:"
+    assert lines[0].startswith("Go: Nothing that was said stops this head.")
+    assert lines[2] == (
+        "For natural level 4, lifting to level 8, 4 levels of lift, coarse hair, the lengths, a cool wish."
     )
     assert "1. Cool foil for coarse dark hair, placed with Triangle in two foils" in result.stdout
     assert "Meant for natural level 4, 4 levels of lift, coarse hair" in result.stdout
@@ -24,7 +26,7 @@ def test_the_answer_in_words(recipes: Path) -> None:
 
 def test_json_has_every_candidate_with_its_reasons(recipes: Path, demo_book) -> None:
     data = run_json("match", "--level", "4", "--texture", "coarse", "--tone", "cool", recipes=recipes)
-    blends = [each for each in data["answers"] if each["kind"] == "blend"]
+    blends = [each for each in data["answers"] if each["kind"] == "blend" and not each["tones"]]
     lightening = {entry_id for entry_id, blend in demo_book.blends.items() if not blend.tones}
     assert {each["id"] for each in blends} == lightening
     assert all(each["why"] or each["why_not"] or each["ask"] for each in data["answers"])
@@ -40,9 +42,116 @@ def test_several_values_of_one_facet(recipes: Path) -> None:
 
 
 def test_what_does_not_go_together(recipes: Path) -> None:
-    result = run("match", "--level", "9", "--to", "7", recipes=recipes)
-    assert result.exit_code == 0 and "do not go together" in result.stdout
-    assert run_json("match", "--level", "9", "--lift", "4", recipes=recipes)["answers"] == []
+    """More lift than there is room for is refused; a level that the hair has is a wish for tone."""
+    asked = ("--level", "9", "--lift", "4")
+    result = run("match", *asked, recipes=recipes)
+    assert result.exit_code == 0 and result.stdout.startswith("Not today: The levels do not go together")
+    assert run_json("match", *asked, recipes=recipes)["answers"] == []
+    down = run_json("match", "--level", "7", "--to", "3", recipes=recipes)
+    assert down["verdict"] == "tone only"
+    assert down["answers"] and all(each["tones"] for each in down["answers"])
+
+
+SHAPE = {"kind", "id", "tones", "placement", "developer", "volume", "cautions"}
+
+
+def test_the_answer_has_the_shape_of_the_design(recipes: Path) -> None:
+    asked = ("--level", "3", "--to", "9", "--texture", "coarse", "--tone", "neutral")
+    data = run_json("match", *asked, recipes=recipes)
+    assert next(iter(data)) == "verdict" and data["verdict"] == "more than one visit"
+    assert [(each["to"], each["weeks_later"]) for each in data["visits"]] == [(7, 0), (9, 8)]
+    assert [each["shows"] for each in data["visits"]] == ["yellow-orange", "pale yellow"]
+    assert [each["tone_with"][0] for each in data["visits"]] == ["smoke-gloss", "pearl-gloss"]
+    assert data["before"] and all(set(each) == {"do", "because", "standing"} for each in data["before"])
+    assert all(set(each) >= SHAPE for each in data["answers"])
+    assert {each["tones"] for each in data["answers"]} == {False, True}
+
+
+STOPPED = [
+    ("--person", "under 16"),
+    ("--person", "sore scalp"),
+    ("--person", "reaction to colour"),
+    ("--person", "reaction to lightener"),
+    ("--person", "pregnant or nursing", "--area", "scalp regrowth"),
+    ("--history", "metallic dye"),
+    ("--history", "relaxed", "--weeks", "2"),
+    ("--history", "relaxed"),
+    ("--history", "permed", "--weeks", "1"),
+    ("--history", "smoothed", "--weeks", "3"),
+    ("--history", "previously lightened", "--weeks", "1"),
+    ("--condition", "breaking"),
+    ("--condition", "stretchy"),
+    ("--condition", "dry", "--condition", "breaking"),
+    ("--wearing", "extensions"),
+    ("--heat",),
+    ("--volume", "50"),
+    ("--volume", "30", "--area", "scalp regrowth"),
+    ("--volume", "30", "--placement", "on-scalp"),
+    ("--volume", "20", "--area", "hairline"),
+]
+TESTED = [
+    ("--person", "pregnant or nursing"),
+    ("--person", "medicine or illness"),
+    ("--history", "henna"),
+    ("--history", "pool water"),
+    ("--history", "previously coloured"),
+    ("--history", "previously lightened", "--weeks", "40"),
+    ("--history", "relaxed", "--weeks", "20"),
+    ("--history", "permed", "--weeks", "5"),
+    ("--history", "smoothed", "--weeks", "16"),
+    ("--condition", "dry"),
+]
+
+
+@pytest.mark.parametrize("said", STOPPED, ids=" ".join)
+def test_a_usual_stop_refuses(recipes: Path, said: tuple[str, ...]) -> None:
+    """Ordinary hair with one thing said that stops it: no recipe at all; a refusal is an answer (exit 0)."""
+    data = run_json("match", "--level", "6", "--lift", "2", "--tone", "neutral", *said, recipes=recipes)
+    assert data["verdict"] == "not today" and data["answers"] == [] and data["visits"] == []
+    assert data["before"][0]["do"] and data["before"][0]["standing"].startswith("usual: ")
+    assert data["reason"].startswith(data["before"][0]["do"])
+
+
+@pytest.mark.parametrize("said", TESTED, ids=" ".join)
+def test_a_usual_test_comes_first(recipes: Path, said: tuple[str, ...]) -> None:
+    data = run_json("match", "--level", "6", "--lift", "2", "--tone", "neutral", *said, recipes=recipes)
+    assert data["verdict"] == "test first" and data["before"]
+    if "relaxed" in said:
+        assert all(each["volume"] <= 10 for each in data["answers"] if each["suits"] and not each["tones"])
+
+
+def test_the_level_now_is_where_the_lift_starts(recipes: Path) -> None:
+    """Naturally 4, lightened to 7: to 9 are two levels, and no wish but a tone is no lift."""
+    said = ("--level", "4", "--now", "7", "--history", "previously lightened", "--weeks", "10")
+    lift = run_json("match", *said, "--to", "9", recipes=recipes)
+    assert "2 levels of lift" in lift["head"] and "level 7 now" in lift["head"]
+    tone = run_json("match", *said, "--tone", "cool", recipes=recipes)
+    assert tone["verdict"] == "tone only"
+    assert [each["id"] for each in tone["answers"] if each["suits"]] == ["smoke-gloss"]
+    none = run_json("match", "--level", "7", "--lift", "0", "--tone", "warm", recipes=recipes)
+    assert none["verdict"] == "tone only"
+
+
+def test_nothing_said_is_no_answer(recipes: Path) -> None:
+    result = run("match", recipes=recipes)
+    assert result.exit_code == 0 and "Nothing was said of the hair yet" in result.stdout
+    assert not any(each["suits"] for each in run_json("match", recipes=recipes)["answers"])
+
+
+def test_what_is_asked_next(recipes: Path) -> None:
+    """What would overturn the answer comes before what would only narrow it; what was said is not asked."""
+    data = run_json("match", "--level", "7", "--lift", "2", "--tone", "cool", recipes=recipes)
+    verdicts = [each["verdict"] for each in data["ask"]]
+    assert verdicts[:4] == ["not today"] * 4
+    assert {each["facet"] for each in data["ask"]} >= {"person", "history", "condition", "wearing"}
+    assert "tone" not in {each["facet"] for each in data["ask"]}
+    assert any("virgin hair" in each for each in data["assumes"])
+
+
+def test_instead_names_only_what_suits_this_head(recipes: Path) -> None:
+    data = run_json("match", "--level", "4", "--texture", "fine", "--tone", "cool", recipes=recipes)
+    suiting = {each["id"] for each in data["answers"] if each["suits"]}
+    assert {each["instead"] for each in data["answers"]} - {None} <= suiting
 
 
 def test_wrong_use(recipes: Path) -> None:
@@ -50,6 +159,11 @@ def test_wrong_use(recipes: Path) -> None:
     assert wrong.exit_code == 2 and 'Did you mean "coarse"?' in wrong.stderr
     assert run("match", "--level", "11", recipes=recipes).exit_code == 2
     assert run("match", "--level", "dark", recipes=recipes).exit_code == 2
+    assert run("match", "--person", "child", recipes=recipes).exit_code == 2
+    assert run("match", "--weeks", "last week", recipes=recipes).exit_code == 2
+    assert run("match", "--volume", "0", recipes=recipes).exit_code == 2
+    both = run("match", "--history", "virgin", "--history", "henna", recipes=recipes)
+    assert both.exit_code == 2 and "leave virgin out" in both.stderr
 
 
 def test_each_answer_has_developer_volume_cautions_and_placement(tmp_path: Path) -> None:
@@ -69,7 +183,7 @@ def test_each_answer_has_developer_volume_cautions_and_placement(tmp_path: Path)
     lines = [line.strip() for line in text.split("\n")]
     start = lines.index("1. Violet in foil, placed with Wide foils")
     assert lines[start + 1 : start + 4] == [
-        "With Strong cream, 40 volume; foil.",
+        "With Strong cream, 40 volume; foil. At most 45 minutes, first check after 5.",
         f"Caution: {hot}",
         f"Caution: {scalp}",
     ]

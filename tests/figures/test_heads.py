@@ -10,19 +10,12 @@ from pathlib import Path
 import pytest
 import yaml
 
-from bowlbook.entries.facets import FACETS
 from bowlbook.figures.candidate import candidates_of
-from bowlbook.figures.head import DOMAINS, Head
 from bowlbook.figures.match import Ranking, Verdict, match
 from bowlbook.wording.reason import reasons_of
+from figures.said import head_from
 
 CASES = yaml.safe_load((Path(__file__).parent / "first_answers.yml").read_text(encoding="utf-8"))
-
-
-def head_of(words: dict[str, object]) -> Head:
-    named = {"natural_level" if key == "level" else key: value for key, value in words.items()}
-    assert set(named) <= set(FACETS)
-    return tuple(1 << DOMAINS[name].index(named[name]) if name in named else 0 for name in FACETS)
 
 
 def first_pair(answer: Ranking) -> Verdict | None:
@@ -39,7 +32,7 @@ def test_there_are_enough() -> None:
 
 @pytest.mark.parametrize("case", CASES, ids=[", ".join(map(str, case["head"].values())) for case in CASES])
 def test_first_answer_and_refusals(demo_book, case: dict) -> None:
-    answer = match(candidates_of(demo_book), head_of(case["head"]))
+    answer = match(candidates_of(demo_book), head_from(case["head"]))
     assert answer.head is not None
     first = first_pair(answer)
     assert first_line(first) == case["first"]

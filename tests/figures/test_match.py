@@ -3,24 +3,32 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bowlbook.entries.facets import FACETS
-from bowlbook.figures.candidate import Candidate, Clause, candidates_of
-from bowlbook.figures.head import DOMAINS, USUAL, holds, may_hold, values_of
+from bowlbook.figures.candidate import Candidate, candidates_of
+from bowlbook.figures.head import DOMAINS, PLACES, USUAL, head_with, holds, may_hold, values_of
 from bowlbook.figures.match import Ranking, match, verdict_on
+from bowlbook.figures.ruling import Clause
 
-full = [2 ** len(DOMAINS[name]) - 1 for name in FACETS]
-heads = st.tuples(*(st.sampled_from([0, 0, 1, 3, most]) | st.integers(0, most) for most in full))
+AT_ONCE = {"condition", "history", "area", "wearing", "person", "reach"}
+COLOUR: set[object] = {"virgin", "previously lightened", "previously coloured"}
+"""Of a history, what recipes are written for: what else was done is for stops to judge."""
+
+full = [2 ** len(DOMAINS[name]) - 1 for name in PLACES]
+heads = st.tuples(*(st.sampled_from([0, 0, 1, min(3, most), most]) | st.integers(0, most) for most in full))
 
 
 def sets(head: tuple[int, ...]) -> list[set[object]]:
-    return [set(values_of(name, bits)) for name, bits in zip(FACETS, head, strict=True)]
+    return [set(values_of(name, bits)) for name, bits in zip(PLACES, head, strict=True)]
 
 
 @given(heads, heads)
 def test_a_clause_holds_certainly_or_perhaps(when: tuple[int, ...], head: tuple[int, ...]) -> None:
-    """Certainly: each facet it names was said, within it. Perhaps: no facet that was said is outside it."""
+    """Certainly: each facet it names was said, within it; of what is true at once one thing is enough.
+    Perhaps: no facet that was said is outside it."""
     pairs = list(zip(sets(when), sets(head), strict=True))
-    assert holds(when, head) is all(not wanted or (said and said <= wanted) for wanted, said in pairs)
+    named = [(name, *pair) for name, pair in zip(PLACES, pairs, strict=True) if pair[0]]
+    assert holds(when, head) is all(
+        said & wanted if name in AT_ONCE else said and said <= wanted for name, wanted, said in named
+    )
     assert may_hold(when, head) is all(not wanted or not said or said & wanted for wanted, said in pairs)
 
 
@@ -42,9 +50,15 @@ def test_a_verdict(
     for place, (asked, own, usual) in enumerate(zip(sets(head), sets(suits), sets(USUAL), strict=True)):
         if own and not asked:
             unusual += bool(usual) and not own & usual
+        elif own and PLACES[place] == "history":
+            if asked & COLOUR <= own and asked & own:
+                hits.append(place)
+                tight += max(0, 10 - len(own))
+            elif not asked & COLOUR <= own:
+                misses.append(place)
         elif own and asked <= own:
             hits.append(place)
-            tight += 10 - len(own)
+            tight += max(0, 10 - len(own))
         elif own and asked & own:
             parts.append(place)
         elif own:
@@ -53,7 +67,7 @@ def test_a_verdict(
     assert (verdict.unusual, verdict.tightness) == (unusual, tight)
     assert verdict.excluded == tuple(each for each in excluded_by if holds(each.when, head))
     assert verdict.preferred == tuple(each for each in preferred_by if holds(each.when, head))
-    assert verdict.suits is (not verdict.excluded and not misses)
+    assert verdict.suits is (not verdict.excluded and not misses and bool(hits or parts))
     open_ = [each for each in excluded_by if not holds(each.when, head) and may_hold(each.when, head)]
     certain = {each.when for each in verdict.excluded}
     once = {each.when: each for each in reversed(open_) if each.when not in certain}
@@ -71,7 +85,7 @@ def test_a_verdict(
 
 def test_the_best_comes_first(demo_book) -> None:
     candidates = candidates_of(demo_book)
-    head = tuple(1 << 3 if name == "natural_level" else 1 << 2 if name == "texture" else 0 for name in FACETS)
+    head = head_with(natural_level=1 << 3, texture=1 << 2)
     answer = match(candidates, head)
     ranks = [each.rank() for each in answer.verdicts]
     assert ranks == sorted(ranks) and len(ranks) == len(candidates)
@@ -80,7 +94,5 @@ def test_the_best_comes_first(demo_book) -> None:
 
 
 def test_without_an_answer(demo_book) -> None:
-    downwards = tuple(
-        1 << 8 if name == "natural_level" else 1 << 1 if name == "target_level" else 0 for name in FACETS
-    )
+    downwards = head_with(natural_level=1 << 8, target_level=1 << 1)
     assert match(candidates_of(demo_book), downwards) == Ranking(None, ())

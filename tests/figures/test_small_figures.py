@@ -15,6 +15,7 @@ from bowlbook.figures.correction import correct, over_by_one
 from bowlbook.figures.cost import decimal_of, price_per_piece
 from bowlbook.figures.kit import kit_plan
 from bowlbook.figures.peroxide import alligation
+from bowlbook.figures.ruling import OWN, Clause
 from bowlbook.figures.service import CannotPlan, ServicePlanner, hair_factors, plan
 from bowlbook.figures.weigh_out import ReadsZero, in_steps
 from bowlbook.figures.weighing import Weighing, weighing_of
@@ -177,6 +178,10 @@ def test_a_kit_plan_has_the_services_of_its_demonstrations(small: SmallBook) -> 
 REFUSED = "not_for: [{{when: {{texture: [{}]}}, because: It stalls., instead: {}}}]\nreviewed:"
 
 
+def usual(clause: Clause) -> bool:
+    return clause.standing.startswith("usual")
+
+
 def test_a_pair_refuses_what_either_refuses_and_says_what_instead(small: SmallBook) -> None:
     """A blend for a blend, a technique for a technique; nothing where nothing was said."""
     small.write("blends/other.yml", small.texts[BLEND_FILE].replace("name: Soft", "name: Other"))
@@ -187,13 +192,18 @@ def test_a_pair_refuses_what_either_refuses_and_says_what_instead(small: SmallBo
     small.add(HOUSE_FILE, rule + "standing: published source, source: A book, instead: other}\n")
     found = {(each.kind, each.id, each.within): each for each in candidates_of(read(small))}
     pair = found["pair", "soft-clay", "painting"]
-    assert [(each.instead, each.source) for each in pair.excluded_by] == [
-        (("blend", "other"), None),
-        (("technique", "sweep"), None),
-        (("blend", "other"), "A book"),
+    assert [(each.instead, each.standing) for each in pair.excluded_by if not usual(each)] == [
+        (("blend", "other"), OWN),
+        (("technique", "sweep"), OWN),
+        (("blend", "other"), "published: A book"),
     ]
-    [only] = found["technique", "sweep", None].excluded_by
-    assert only.standing == "published source"
+    refused = [each for each in found["technique", "sweep", None].excluded_by if not usual(each)]
+    own, house = refused[0], refused[1]  # what refuses its bowl refuses the technique
+    assert (own.of, own.instead) == (
+        "Soft clay three to one",
+        ("blend", "other"),
+    )  # what refuses its bowl refuses it
+    assert house.standing == "published: A book"
 
 
 def test_a_refusal_without_another_choice_names_none(small: SmallBook) -> None:
@@ -204,7 +214,7 @@ def test_a_refusal_without_another_choice_names_none(small: SmallBook) -> None:
     )
     small.add(HOUSE_FILE, rule)
     blend = next(each for each in candidates_of(read(small)) if each.kind == "blend")
-    assert [each.instead for each in blend.excluded_by] == [None, None]
+    assert [each.instead for each in blend.excluded_by if not usual(each)] == [None, None]
 
 
 def test_a_technique_that_only_tones_is_passed_over(demo_book: Book) -> None:

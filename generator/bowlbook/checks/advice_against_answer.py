@@ -1,30 +1,32 @@
-"""A situation takes a blend or a technique that the book's own rules and refusals keep from that head.
+"""A situation takes a blend or a technique that the book's own rules, refusals and stops keep from that head.
 
-Why: the page says "take" at its top and "not" at its foot.
-Source: none needed; the head, the recipes' own refusals and the house's rules stand in one book.
+Why: the page says "take" at its top and "not" at its foot; or it says "take" to a head that is stopped.
+Source: none needed; the head, the recipes' own refusals, the house's rules and the usual stops are known.
 Wrong: `hair: {curl: [coily]}` and `take: [{blend: white-foil, …}]`, where a rule keeps it off coils.
 Right: another blend; or say less in `hair`, where the rule does not fit.
 """
 
 from collections.abc import Iterator
 from datetime import date
-from functools import cache, partial
 
 from bowlbook.book.book import Book
-from bowlbook.entries.situation import Situation
+from bowlbook.entries.situation import Advised, Situation
 from bowlbook.figures.candidate import candidate_of
-from bowlbook.figures.head import completed, head_of
+from bowlbook.figures.head import Head, assumed, completed, head_of
 from bowlbook.figures.match import verdict_on
+from bowlbook.figures.ruling import NOT_MEANT, rules_of
+from bowlbook.figures.stop import STOP, in_force, stops_of
+from bowlbook.figures.verdict import asks_for_no_lift
 from bowlbook.reading.finding import Finding
-from bowlbook.reading.source import Loc
 
 KINDS = ("situation",)
 
 
 def find(book: Book, situation: Situation, today: date) -> Iterator[Finding]:
-    """Findings at what is taken."""
-    candidate = cache(partial(candidate_of, book))
-    head = completed(head_of(situation.hair))
+    """Findings at what is taken, or at the head where it is stopped or makes no sense."""
+    said = head_of(situation.hair)
+    lightens = not asks_for_no_lift(said)
+    head = completed(said) if lightens else said
     if head is None:
         yield situation.source.finding(
             ("hair",),
@@ -33,18 +35,42 @@ def find(book: Book, situation: Situation, today: date) -> Iterator[Finding]:
             "Lift is the target level less the natural level.",
         )
         return
+    judged = assumed(head, one_head=False)
+    stops = in_force(stops_of(book.house, rules_of(book)), judged, lightens=lightens)
+    for each in stops:
+        if each.effect == STOP:
+            yield situation.source.finding(
+                ("hair",),
+                "advice-against-answer",
+                f"This head is stopped: {each.do}",
+                "Say in the advice what to do instead of taking something, or say less in hair.",
+            )
+            return
     for index, taken in enumerate(situation.take):
-        named = [("blend", taken.blend, "blend"), ("technique", taken.technique, "technique")]
-        for kind, entry_id, key in named:
-            recipe = None if entry_id is None else candidate(kind, entry_id)
-            if recipe is None:
-                continue  # what only tones answers no head
-            verdict = verdict_on(recipe, head)
-            if verdict.excluded:
-                loc: Loc = ("take", index, key)
-                yield situation.source.finding(
-                    loc,
-                    "advice-against-answer",
-                    f'"{entry_id}" is kept from this head: {verdict.excluded[0].because}',
-                    "Take another, or say less of the head.",
-                )
+        yield from _against(book, situation, index, taken, judged, lightens)
+
+
+def _against(
+    book: Book, situation: Situation, index: int, taken: Advised, head: Head, lightens: bool
+) -> Iterator[Finding]:
+    """What speaks against one thing that is taken; of a technique what is not its blend's alone."""
+    said: set[str] = set()
+    for kind, entry_id in (("blend", taken.blend), ("technique", taken.technique)):
+        recipe = None if entry_id is None else candidate_of(book, kind, entry_id)
+        if recipe is None:
+            continue  # what only tones is no answer to lift
+        refused = [
+            each.because
+            for each in verdict_on(recipe, head).excluded
+            if each.standing != NOT_MEANT and each.because not in said
+        ]
+        if not lightens and kind == "blend":
+            refused.append("No lift is asked for, and it lightens.")
+        said |= set(refused)
+        if refused:
+            yield situation.source.finding(
+                ("take", index, kind),
+                "advice-against-answer",
+                f'"{entry_id}" is kept from this head: {refused[0]}',
+                "Take another, or say less of the head.",
+            )

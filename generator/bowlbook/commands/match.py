@@ -1,7 +1,7 @@
-"""``bowlbook match``: what to mix and how to place it for a head of hair, with reasons."""
+"""``bowlbook match``: a verdict on a head and a wish; then what to mix and how to place it, with reasons."""
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
@@ -9,21 +9,44 @@ import click
 
 from bowlbook.book.book import Book
 from bowlbook.commands.printer import recipes_option, whole_book
-from bowlbook.entries.facets import FACET_WORDS, FACETS
-from bowlbook.figures.candidate import candidates_of
-from bowlbook.figures.head import DOMAINS, Head, bits_of
-from bowlbook.figures.match import Ranking, Verdict, match
-from bowlbook.figures.shortlist import Shortlist, index_of, shortlist
+from bowlbook.entries.circumstances import CIRCUMSTANCES, PERSONS, WORN
+from bowlbook.entries.facets import FACET_WORDS, HISTORIES
+from bowlbook.figures.ask import questions_of
+from bowlbook.figures.head import AREA, DOMAINS, NO_LIFT, TONE, Head, bits_of, head_with
+from bowlbook.figures.match import Verdict, match
+from bowlbook.figures.pigment import underlying_at
+from bowlbook.figures.shortlist import Shortlist
 from bowlbook.figures.use import use_of
+from bowlbook.figures.verdict import (
+    Consultation,
+    Practice,
+    consult,
+    lightening_answers,
+    practice_of,
+    toners_at,
+    toning_answers,
+)
 from bowlbook.reading.amount import read_span
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.amount import plain_number
 from bowlbook.wording.developer import mixed_with
-from bowlbook.wording.reason import NOTHING_TO_LIFT, described, label, pigment_sentences, reasons_of
+from bowlbook.wording.reason import described, label, pigment_sentences, reasons_of
+from bowlbook.wording.verdict import (
+    NOTHING_IN_BOOK,
+    assumptions_of,
+    before_of,
+    question_sentence,
+    verdict_reason,
+    visit_sentence,
+)
 
 OPTIONS = {"natural_level": "level", "target_level": "to"}
 """Facets whose option has a shorter name."""
+WORDS = {**FACET_WORDS, "wearing": WORN, "person": PERSONS}
+MOST_SAID = {"weeks": 520, "volume": 100}
+"""The largest number that may be said; it is sorted into the largest that the rules tell apart."""
+NOT_VIRGIN = tuple(word for word in HISTORIES if word not in ("virgin", "pool water"))
 
 
 def _bits(facet: str) -> Callable[[click.Context, click.Parameter, tuple[str, ...]], int]:
@@ -32,117 +55,238 @@ def _bits(facet: str) -> Callable[[click.Context, click.Parameter, tuple[str, ..
     def read(ctx: click.Context, param: click.Parameter, given: tuple[str, ...]) -> int:
         bits = 0
         for text in given:
-            if facet in FACET_WORDS:
-                words = FACET_WORDS[facet]
-                if text not in words:
-                    raise click.BadParameter(f'"{text}" is not one. {did_you_mean(text, words)}', ctx, param)
+            if facet in WORDS:
+                if text not in WORDS[facet]:
+                    mend = did_you_mean(text, WORDS[facet]) or f"Say one of: {', '.join(WORDS[facet])}."
+                    raise click.BadParameter(f'"{text}" is not one. {mend}', ctx, param)
                 bits |= bits_of(facet, (text,))
             else:
-                try:
-                    span = read_span(text, 1, int(DOMAINS[facet][-1]), facet.replace("_", " "))
-                except Refusal as refusal:
-                    raise click.BadParameter(f"{refusal.message} {refusal.mend}", ctx, param) from refusal
-                bits |= bits_of(facet, span)
+                bits |= _number(ctx, param, facet, text)
+        if facet == "history" and bits & bits_of(facet, ("virgin",)) and bits & bits_of(facet, NOT_VIRGIN):
+            raise click.BadParameter("Virgin hair has had nothing of the kind: leave virgin out.", ctx, param)
         return bits
 
     return read
 
 
+def _number(ctx: click.Context, param: click.Parameter, facet: str, text: str) -> int:
+    """A number or a span of them as bits; weeks and volumes sorted into those that rules tell apart."""
+    lowest = 0 if facet in ("weeks", "lift") else 1
+    most = MOST_SAID.get(facet, int(DOMAINS[facet][-1]))
+    try:
+        span = read_span(text, lowest, most, facet.replace("_", " "))
+    except Refusal as refusal:
+        raise click.BadParameter(f"{refusal.message} {refusal.mend}", ctx, param) from refusal
+    if facet == "lift" and span.low == 0:
+        if span.high:
+            raise click.BadParameter("0 is no lift at all: say it alone, or levels from 1.", ctx, param)
+        return -1
+    if facet in MOST_SAID:
+        first, last = _sorted_into(facet, span.low), _sorted_into(facet, span.high)
+        return (1 << last + 1) - (1 << first)
+    return bits_of(facet, span)
+
+
+def _sorted_into(facet: str, said: int) -> int:
+    """The place of the first value at or above what was said; of the last one where none is."""
+    known = DOMAINS[facet]
+    return next((place for place, value in enumerate(known) if int(value) >= said), len(known) - 1)
+
+
 def _options(function: Callable[..., None]) -> Callable[..., None]:
-    for facet in reversed(FACETS):
-        words = FACET_WORDS.get(facet)
+    for facet in reversed((*CIRCUMSTANCES, "now")):
         name = OPTIONS.get(facet, facet)
+        if facet == "heat":
+            function = click.option("--heat", is_flag=True, help="Heat is asked for.")(function)
+            continue
+        words = WORDS.get(facet)
         function = click.option(
             f"--{name}",
             facet,
             multiple=True,
             callback=_bits(facet),
             metavar="|".join(words) if words else "N or N-N",
+            help=HELP.get(facet),
         )(function)
     return function
+
+
+HELP = {
+    "natural_level": "The natural level.",
+    "now": "The level the hair shows now, where it was coloured or lightened.",
+    "target_level": "The level that is wished for.",
+    "lift": "Levels of lift; 0 where only the tone is to change.",
+    "history": "What was done to the hair; several may be true.",
+    "weeks": "Weeks since the last of these.",
+    "person": "What must be known of the person; never kept.",
+    "volume": "The volume of developer that is asked for.",
+}
 
 
 @click.command()
 @_options
 @recipes_option
 @click.option("--json", "as_json", is_flag=True, help="Print the whole answer as JSON.")
-def command(recipes: Path, as_json: bool, **asked: int) -> None:
-    """Say what to mix and how to place it for a head of hair, and what not to, with reasons.
+def command(recipes: Path, as_json: bool, heat: bool, **asked: int) -> None:
+    """Say whether a head may be lightened today; then what to mix, how to place it, and what not to.
 
-    Every facet may be left out; one may be given more than once, where more than one is true.
+    The verdict comes first: go, with care, tone only, more than one visit, test first or not today. A refusal
+    is an answer: the exit code is 0.
+
+    Every facet may be left out; one may be given more than once. Nothing of what is asked is kept.
     """
     book = whole_book(recipes)
-    candidates, head = candidates_of(book), tuple(asked[name] for name in FACETS)
+    practice, head = practice_of(book), said_head(heat=heat, **asked)
+    found = consult(practice, head)
     if as_json:
-        click.echo(json.dumps(answer_data(book, match(candidates, head)), indent=2, ensure_ascii=False))
+        click.echo(json.dumps(answer_data(practice, head, found), indent=2, ensure_ascii=False))
     else:
-        click.echo(_text(book, shortlist(index_of(candidates), head)))
+        click.echo(_text(practice, head, found))
 
 
-def answer_data(book: Book, answer: Ranking) -> dict[str, Any]:
-    """The answer as plain data: every candidate, best first, with its reasons.
+def said_head(*, heat: bool, lift: int, **asked: int) -> Head:
+    """The head of what was asked, as bit sets; a lift of -1 is a wish for none."""
+    wish = NO_LIFT if lift < 0 else 0
+    return head_with(**asked, lift=max(lift, 0), heat=int(heat), wish=wish)
 
-    ``developer`` and ``volume`` are those of the strongest that its lightening bowls are written for.
-    ``placement`` lists where it may go, ``cautions`` the recipe's own.
+
+def answer_data(practice: Practice, head: Head, found: Consultation) -> dict[str, Any]:
+    """The answer as plain data: the verdict, what comes before, the visits, and every recipe, best first.
+
+    ``developer`` and ``volume`` are those of the strongest that its bowls for this head are written for.
+    ``placement`` lists where it may go, ``cautions`` the recipe's own. ``minutes`` and ``first_check`` are
+    the technique's. No recipe is listed that the verdict does not allow.
     """
-    if answer.head is None:
-        return {"head": None, "says": NOTHING_TO_LIFT, "pigment": [], "answers": []}
-    rows = []
-    for verdict in answer.verdicts:
-        reasons = reasons_of(verdict, answer.head)
-        candidate = verdict.candidate
-        use = use_of(book, candidate)
-        strongest = use.developers[0]
-        rows.append(
-            {
-                "kind": candidate.kind,
-                "id": candidate.id,
-                "within": candidate.within,
-                "tones": use.tones,
-                "placement": list(use.placements),
-                "developer": strongest.id,
-                "volume": plain_number(strongest.volume),
-                "cautions": list(use.cautions),
-                "suits": verdict.suits,
-                "excluded": bool(verdict.excluded),
-                "misses": len(verdict.misses),
-                "why": list(reasons.why),
-                "why_not": list(reasons.why_not),
-                "ask": list(reasons.ask),
-                "instead": reasons.instead[1] if reasons.instead else None,
-            }
-        )
+    answers = []
+    says = None
+    for matched, shown in ((found.lightening, lightening_answers), (found.toning, toning_answers)):
+        if matched is not None:
+            index = practice.lightening if matched is found.lightening else practice.toning
+            judged = match(list(index.candidates), matched)
+            short = shown(practice, matched)
+            answers += [_row(practice.book, each, short, matched) for each in judged.verdicts]
+    if (found.lightening or found.toning) and not any(each["suits"] for each in answers):
+        says = NOTHING_IN_BOOK
     return {
-        "head": described(answer.head),
-        "says": None,
-        "pigment": pigment_sentences(answer.head),
-        "answers": rows,
+        "verdict": found.verdict,
+        "reason": verdict_reason(found),
+        "before": [each._asdict() for each in before_of(found)],
+        "visits": [
+            {
+                "to": each.to,
+                "weeks_later": each.weeks_later,
+                "lift": each.lift,
+                "shows": underlying_at(each.to).shows,
+                "tone_with": [toner.id for toner in toners_at(practice, each.to, head[TONE])],
+            }
+            for each in found.visits
+        ],
+        "head": described(found.said),
+        "says": says,
+        "assumes": assumptions_of(found, head),
+        "ask": [
+            {
+                "ask": question_sentence(each),
+                "facet": each.facet,
+                "verdict": each.verdict,
+                "values": list(each.stops),
+                "answers_lost": each.lost,
+            }
+            for each in questions_of(practice, head, found)
+        ],
+        "pigment": pigment_sentences(found.lightening or found.said),
+        "answers": answers,
     }
 
 
-def _text(book: Book, found: Shortlist | None) -> str:
-    if found is None:
-        return NOTHING_TO_LIFT
-    lines = [f"For {described(found.head)}:", *(f"  {line}" for line in pigment_sentences(found.head))]
-    for kind, title in (("pair", "Take"), ("blend", "Blends"), ("technique", "Techniques")):
-        suiting = found.suiting(kind, 3).verdicts
-        lines.append(f"\n{title}:" if suiting else f"\n{title}: none in this book suits.")
-        for number, verdict in enumerate(suiting, 1):
-            lines += _lines(book, found.head, verdict, f"{number}.")
-        refused = () if kind == "pair" else found.refused(kind, 3).verdicts
-        if refused:
-            lines.append("  Not:")
-            for verdict in refused:
-                lines += _lines(book, found.head, verdict, "–")
+def _row(book: Book, verdict: Verdict, answers: Shortlist, head: Head) -> dict[str, Any]:
+    reasons = reasons_of(verdict, answers.head, answers)
+    candidate = verdict.candidate
+    use = use_of(book, candidate, head[AREA])
+    strongest = use.developers[0]
+    return {
+        "kind": candidate.kind,
+        "id": candidate.id,
+        "within": candidate.within,
+        "tones": use.tones,
+        "placement": list(use.placements),
+        "developer": strongest.id,
+        "volume": plain_number(strongest.volume),
+        "minutes": None if use.minutes is None else plain_number(use.minutes),
+        "first_check": None if use.check_every is None else plain_number(use.check_every),
+        "cautions": list(use.cautions),
+        "suits": verdict.suits,
+        "excluded": bool(verdict.excluded),
+        "misses": len(verdict.misses),
+        "why": list(reasons.why),
+        "why_not": list(reasons.why_not),
+        "ask": list(reasons.ask),
+        "instead": reasons.instead[1] if reasons.instead else None,
+    }
+
+
+def _text(practice: Practice, head: Head, found: Consultation) -> str:
+    """The answer for a terminal, the verdict first."""
+    book = practice.book
+    lines = [f"{found.verdict.capitalize()}: {verdict_reason(found)}", f"\nFor {described(found.said)}."]
+    before = (f"{each.do} {each.because} ({each.standing})" for each in before_of(found))
+    lines += _listed("Before anything else", before)
+    lines += _listed(
+        "Visits",
+        (
+            visit_sentence(each, number, [toner.name for toner in toners_at(practice, each.to, head[TONE])])
+            for number, each in enumerate(found.visits)
+        ),
+    )
+    lines += _listed("Ask next", map(question_sentence, questions_of(practice, head, found)))
+    if found.lightening is not None:
+        lines += ["", *pigment_sentences(found.lightening)]
+        lines += _lightening(book, found.lightening, lightening_answers(practice, found.lightening))
+    if found.toning is not None:
+        short = toning_answers(practice, found.toning)
+        lines += _of_kinds(book, found.toning, short, TONING_KINDS)
+        if found.lightening is None and not short.count():
+            lines.append(NOTHING_IN_BOOK)
+    lines += _listed("What this answer assumes", assumptions_of(found, head))
     lines.append("\nFollow the makers' instructions first; patch test, strand test, gloves.")
     return "\n".join(lines)
 
 
-def _lines(book: Book, head: Head, verdict: Verdict, mark: str) -> list[str]:
-    reasons = reasons_of(verdict, head)
+LIGHTENING_KINDS = (("pair", "Take"), ("blend", "Blends"), ("technique", "Techniques"))
+TONING_KINDS = (("blend", "To tone"), ("technique", "Toning techniques"))
+
+
+def _listed(title: str, sentences: Iterable[str]) -> list[str]:
+    found = [f"  - {each}" for each in sentences]
+    return ["", f"{title}:", *found] if found else []
+
+
+def _lightening(book: Book, head: Head, short: Shortlist) -> list[str]:
+    lines = _of_kinds(book, head, short, (("pair", "Take"), ("blend", "Blends"), ("technique", "Techniques")))
+    return lines if short.count() else [*lines, NOTHING_IN_BOOK]
+
+
+def _of_kinds(book: Book, head: Head, short: Shortlist, kinds: tuple[tuple[str, str], ...]) -> list[str]:
+    lines = []
+    for kind, title in kinds:
+        suiting = short.suiting(kind, 3).verdicts
+        refused = () if kind == "pair" else short.refused(kind, 3).verdicts
+        if suiting or refused or kind == "pair":
+            lines.append(f"\n{title}:" if suiting else f"\n{title}: none in this book suits.")
+        for number, verdict in enumerate(suiting, 1):
+            lines += _lines(book, head, short, verdict, f"{number}.")
+        if refused:
+            lines.append("  Not:")
+            for verdict in refused:
+                lines += _lines(book, head, short, verdict, "–")
+    return lines
+
+
+def _lines(book: Book, head: Head, short: Shortlist, verdict: Verdict, mark: str) -> list[str]:
+    reasons = reasons_of(verdict, short.head, short)
     lines = [f"  {mark} {label(book, verdict)}"]
     if verdict.suits:
-        use = use_of(book, verdict.candidate)
+        use = use_of(book, verdict.candidate, head[AREA])
         lines.append(f"     {mixed_with(use)}")
         lines += [f"     Caution: {caution}" for caution in use.cautions]
     sentences = reasons.why if verdict.suits else reasons.why_not

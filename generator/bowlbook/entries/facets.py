@@ -17,7 +17,21 @@ TEXTURES = ("fine", "medium", "coarse")
 DENSITIES = ("thin", "medium", "thick")
 POROSITIES = ("low", "medium", "high")
 CURLS = ("straight", "wavy", "curly", "coily")
-HISTORIES = ("virgin", "previously lightened", "previously coloured")
+CONDITIONS = ("sound", "dry", "stretchy", "breaking")
+GREYS = ("none", "some", "half", "all")
+HISTORIES = (
+    "virgin",
+    "previously lightened",
+    "previously coloured",
+    "permed",
+    "relaxed",
+    "smoothed",
+    "henna",
+    "metallic dye",
+    "pool water",
+)
+COLOUR_HISTORIES = HISTORIES[:3]
+"""What is known of colour and lightener in the hair. Recipes are written for these; the others are stops."""
 AREAS = ("scalp regrowth", "hairline", "lengths", "ends")
 PLACEMENTS = ("open-air", "foil", "on-scalp")
 TONES = ("warm", "neutral", "cool")
@@ -52,8 +66,17 @@ class Facets:
     curl: Annotated[Tuple, Words(CURLS, "a curl")] = said(
         "Straight, wavy, curly, coily.", public=True, default=()
     )
+    condition: Annotated[Tuple, Words(CONDITIONS, "a condition")] = said(
+        "How the hair is: sound, dry, stretchy, breaking.", public=True, default=()
+    )
+    grey: Annotated[Tuple, Words(GREYS, "how much is grey")] = said(
+        "How much of it is grey: none, some, half, all.", public=True, default=()
+    )
     history: Annotated[Tuple, Words(HISTORIES, "a history")] = said(
-        "Virgin, previously lightened, previously coloured.", public=True, default=()
+        "Virgin, previously lightened, previously coloured, permed, relaxed, smoothed, henna, metallic dye, "
+        "pool water.",
+        public=True,
+        default=(),
     )
     area: Annotated[Tuple, Words(AREAS, "an area")] = said(
         "Where on the head: scalp regrowth, hairline, lengths, ends.", public=True, default=()
@@ -74,6 +97,8 @@ FACETS = (
     "density",
     "porosity",
     "curl",
+    "condition",
+    "grey",
     "history",
     "area",
     "placement",
@@ -89,6 +114,8 @@ FACET_WORDS = {
     "density": DENSITIES,
     "porosity": POROSITIES,
     "curl": CURLS,
+    "condition": CONDITIONS,
+    "grey": GREYS,
     "history": HISTORIES,
     "area": AREAS,
     "placement": PLACEMENTS,

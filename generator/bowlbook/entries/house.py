@@ -1,6 +1,7 @@
 """The house: its money, its scales, its ladder of batches and its limits."""
 
 from fractions import Fraction
+from typing import Annotated
 
 from bowlbook.entries.amounts import (
     Date,
@@ -9,6 +10,7 @@ from bowlbook.entries.amounts import (
     Minutes,
     Percent,
     VolumeStrength,
+    whole,
 )
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.hair_amount import HairAmounts
@@ -101,6 +103,14 @@ class House(Entry):
     any_batch: YesNo = said(
         "yes: a service is mixed in one exact batch; no: from the batch sizes.", public=True, default=False
     )
+    lift_in_a_visit: Annotated[int, whole(1, 9, "levels of lift")] | None = said(
+        "The most levels of lift in one visit, for sound hair; fewer where a rule with visits says so.",
+        public=True,
+        default=None,
+    )
+    weeks_between_visits: Annotated[int, whole(1, 52, "weeks")] | None = said(
+        "The fewest weeks from one visit to the next.", public=True, default=None
+    )
     limits: tuple[Limit, ...] = said(
         "Legal limits of the places where the house works.", public=True, default=()
     )
@@ -110,7 +120,9 @@ class House(Entry):
         default=(),
     )
     rules: tuple[Rule, ...] = said(
-        "House rules: what certain heads exclude, require or prefer.", public=True, default=()
+        "House rules: what certain heads exclude, require or prefer, and what stops a head.",
+        public=True,
+        default=(),
     )
     products_from: SharedFolder | None = said(
         "A folder of products that several books share, from the folder of this file, as ../../products.",

@@ -4,7 +4,7 @@ from typing import Annotated
 
 from bowlbook.entries.amounts import MassField, Minutes, Percent, whole
 from bowlbook.entries.entry import Entry, part, said
-from bowlbook.entries.facets import PLACEMENTS, Facets
+from bowlbook.entries.facets import AREAS, PLACEMENTS, Facets
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import (
     BlendId,
@@ -51,6 +51,12 @@ class TechniqueBowl:
         "The developer here, where it is not the blend's own.", public=True, default=None
     )
     where: Sentence = said("Where it goes, in words.", public=True)
+    area: Annotated[tuple[str, ...], Words(AREAS, "an area")] = said(
+        "Where on the head it goes: scalp regrowth, hairline, lengths, ends. Left out: the areas of the "
+        "technique that its blend is for.",
+        public=True,
+        default=(),
+    )
     zones: Annotated[tuple[str, ...], Words(ZONES, "a strand zone")] = said(
         "Strand zones: 1 root, 2 mid-length, 3 ends.", public=True
     )

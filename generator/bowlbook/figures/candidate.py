@@ -4,37 +4,47 @@ Blends, techniques, and blends within a technique become alike, so that one shor
 its twin on the phone) serves all three.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from fractions import Fraction
 from functools import cache, partial
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend, NotFor
-from bowlbook.entries.facets import FACETS, PLACEMENTS, Facets, meet
-from bowlbook.entries.product import STRENGTHS
-from bowlbook.entries.rule import Rule, Traits
+from bowlbook.entries.facets import PLACEMENTS, Facets, meet
+from bowlbook.entries.rule import Rule
 from bowlbook.entries.technique import Technique, TechniqueBowl, TechniqueNotFor
-from bowlbook.figures.bowl import developers_of
-from bowlbook.figures.head import PLACEMENT, USUAL, Head, bits_of, head_of, may_hold
+from bowlbook.figures.head import (
+    AREA,
+    COLOURED,
+    DOMAINS,
+    EVERY_AREA,
+    HISTORY,
+    PLACEMENT,
+    PLACES,
+    REACH,
+    TARGET,
+    USUAL,
+    Head,
+    bits_of,
+    head_of,
+    head_with,
+    may_hold,
+    values_of,
+)
+from bowlbook.figures.ruling import (
+    NOT_MEANT,
+    OWN,
+    Clause,
+    MakeUp,
+    Ruled,
+    kept_by,
+    make_up_of,
+    rule_clauses,
+    rules_of,
+)
 
 CANDIDATE_KINDS = ("pair", "blend", "technique")
-OWN = "the recipe itself"
-"""The standing of a recipe's own refusals."""
-
-
-class Clause(NamedTuple):
-    """Heads for which something holds, why, on whose word, and the blend or technique to take instead.
-
-    ``when`` holds a bit set for each facet, 0 where any will do.
-    """
-
-    when: Head
-    because: str
-    standing: str
-    instead: tuple[str, str] | None = None
-    source: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +58,7 @@ class Candidate:
     excluded_by: tuple[Clause, ...]
     preferred_by: tuple[Clause, ...]
     within: str | None = None
+    tones: bool = False
     named_facets: tuple[tuple[int, int, bool, int], ...] = field(init=False, repr=False, compare=False)
     """Of each facet it names: its place and set, whether for unusual heads only, how close it is meant."""
     may_meet: tuple[bool, ...] = field(init=False, repr=False, compare=False)
@@ -56,7 +67,7 @@ class Candidate:
     def __post_init__(self) -> None:
         # Derived once here, since every head is compared with every candidate.
         named = tuple(
-            (place, suits, bool(USUAL[place] and not suits & USUAL[place]), 10 - suits.bit_count())
+            (place, suits, bool(USUAL[place] and not suits & USUAL[place]), max(0, 10 - suits.bit_count()))
             for place, suits in enumerate(self.suits)
             if suits
         )
@@ -65,20 +76,12 @@ class Candidate:
         object.__setattr__(self, "may_meet", may_meet)
 
 
-class _Made(NamedTuple):
-    """What a recipe is, as rules look at it."""
+class _Bowl(NamedTuple):
+    """A lightening bowl of a technique: its blend, what it is made like, the areas it goes to."""
 
-    placements: tuple[str, ...]
-    strength: str
-    forms: frozenset[str]
-    pigments: frozenset[str]
-    volumes: tuple[Fraction, ...]
-
-
-_Kept = Callable[[tuple[_Made, ...], tuple[str, ...]], list[tuple[int, Facets]]]
-"""The heads that a house's rules keep from a recipe: the same for recipes of the same make-up."""
-_Ruled = Callable[[tuple[_Made, ...], tuple[str, ...]], tuple[tuple[Clause, ...], tuple[Clause, ...]]]
-"""The clauses of a house's rules for a recipe: recipes of the same make-up share them."""
+    blend: Blend
+    made: MakeUp
+    reach: int
 
 
 def candidates_of(book: Book) -> list[Candidate]:
@@ -86,33 +89,37 @@ def candidates_of(book: Book) -> list[Candidate]:
 
     That order breaks ties when they are ranked.
     """
-    ruled: _Ruled = cache(partial(_rules, book.house.rules))
+    ruled: Ruled = cache(partial(rule_clauses, rules_of(book)))
     found = [_blend(book, ruled, blend) for blend in lightening(book)]
     for technique in book.techniques.values():
-        ids = dict.fromkeys(bowl.blend for bowl in _lightening_bowls(book, technique))
-        if not ids:
+        bowls = _bowls(book, technique)
+        if not bowls:
             continue
-        found.append(_technique(book, ruled, technique))
+        found.append(_technique(ruled, technique, bowls))
         found += [
-            _pair(book, ruled, technique, book.blends[blend_id])
-            for blend_id in ids
-            if meet(book.blends[blend_id].suits, technique.suits) is not None
+            _pair(ruled, technique, blend, bowls)
+            for blend in {each.blend.id: each.blend for each in bowls}.values()
+            if meet(blend.suits, technique.suits) is not None
         ]
-    return sorted(found, key=_order)
+    return in_order(found)
 
 
-def _order(each: Candidate) -> tuple[str, str, int, str]:
-    return each.name.casefold(), each.id, CANDIDATE_KINDS.index(each.kind), each.within or ""
+def in_order(found: list[Candidate]) -> list[Candidate]:
+    return sorted(
+        found,
+        key=lambda each: (each.name.casefold(), each.id, CANDIDATE_KINDS.index(each.kind), each.within or ""),
+    )
 
 
 def candidate_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
     """The blend or technique of this id as `candidates_of` has it; None for one that only tones."""
-    ruled: _Ruled = partial(_rules, book.house.rules)
+    ruled: Ruled = partial(rule_clauses, rules_of(book))
     if kind == "blend":
         blend = book.blends[entry_id]
         return None if blend.tones else _blend(book, ruled, blend)
     technique = book.techniques[entry_id]
-    return _technique(book, ruled, technique) if _lightening_bowls(book, technique) else None
+    bowls = _bowls(book, technique)
+    return _technique(ruled, technique, bowls) if bowls else None
 
 
 def lightening(book: Book) -> list[Blend]:
@@ -120,8 +127,37 @@ def lightening(book: Book) -> list[Blend]:
     return [blend for blend in book.blends.values() if not blend.tones]
 
 
-def _lightening_bowls(book: Book, technique: Technique) -> list[TechniqueBowl]:
-    return [bowl for bowl in technique.bowls if not book.blends[bowl.blend].tones]
+def _bowls(book: Book, technique: Technique) -> list[_Bowl]:
+    """The lightening bowls of a technique, alike ones once."""
+    found = []
+    for bowl in technique.bowls:
+        blend = book.blends[bowl.blend]
+        if not blend.tones:
+            volume = book.developer(bowl.developer or blend.developer.product).volume
+            made = make_up_of(book, blend, (technique.placement,), volume)
+            found.append(_Bowl(blend, made, reach_of(book, technique, bowl)))
+    return [each for place, each in enumerate(found) if each not in found[:place]]
+
+
+def reach_of(book: Book, technique: Technique, bowl: TechniqueBowl) -> int:
+    """The areas that a lightening bowl goes to, as bits: its own; else those of its technique that its blend
+    is for; else, where the blend says none, those that no other lightening bowl is for."""
+    whole = bits_of("area", technique.suits.area) or EVERY_AREA
+    own = _named_areas(book, bowl, whole)
+    if own:
+        return own
+    others = 0
+    for each in technique.bowls:
+        if not book.blends[each.blend].tones:
+            others |= _named_areas(book, each, whole)
+    return whole & ~others or whole
+
+
+def _named_areas(book: Book, bowl: TechniqueBowl, whole: int) -> int:
+    """The areas that a bowl, or else its blend, names; 0 for none within those of the technique."""
+    if bowl.area:
+        return bits_of("area", bowl.area)
+    return bits_of("area", book.blends[bowl.blend].suits.area) & whole
 
 
 def placements_of(book: Book, blend: Blend) -> tuple[str, ...]:
@@ -132,65 +168,102 @@ def placements_of(book: Book, blend: Blend) -> tuple[str, ...]:
     return tuple(word for word in PLACEMENTS if word in allowed)
 
 
-def _made(book: Book, blend: Blend, placements: tuple[str, ...], volumes: Iterable[Fraction]) -> _Made:
-    lighteners = [book.lightener(each.product) for each in blend.lighteners]
-    return _Made(
-        placements,
-        max((each.strength for each in lighteners), key=STRENGTHS.index),
-        frozenset(each.form for each in lighteners),
-        frozenset(each.pigment for each in lighteners),
-        tuple(volumes),
-    )
+def _made_as_written(book: Book, blend: Blend, placements: tuple[str, ...]) -> MakeUp:
+    """A blend with the developer that it is written for: that is what an answer says."""
+    return make_up_of(book, blend, placements, book.developer(blend.developer.product).volume)
 
 
-def _blend(book: Book, ruled: _Ruled, blend: Blend) -> Candidate:
+def _blend(book: Book, ruled: Ruled, blend: Blend) -> Candidate:
     placements = placements_of(book, blend)
-    made = _made(book, blend, placements, (each.volume for each in developers_of(book, blend)))
-    suits = _with_placement(head_of(blend.suits), placements)
-    excluded, preferred = ruled((made,), placements)
-    own = _own_clauses("blend", blend.not_for)
+    suits = with_placement(head_of(blend.suits), placements)
+    excluded, preferred = ruled(_made_as_written(book, blend, placements), placements)
+    own = own_clauses("blend", blend.not_for)
     return Candidate("blend", blend.id, blend.name, suits, (*own, *excluded), preferred)
 
 
-def _technique(book: Book, ruled: _Ruled, technique: Technique) -> Candidate:
-    made = _made_by(book, technique)
-    suits = _with_placement(head_of(technique.suits), (technique.placement,))
-    excluded, preferred = ruled(made, (technique.placement,))
-    own = _own_clauses("technique", technique.not_for)
-    return Candidate("technique", technique.id, technique.name, suits, (*own, *excluded), preferred)
+def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl]) -> Candidate:
+    """A technique: refused by its own words, and by whatever refuses one of its bowls."""
+    suits = with_placement(head_of(technique.suits), (technique.placement,))
+    excluded = [*own_clauses("technique", technique.not_for)]
+    preferred: dict[Clause, None] = {}
+    for bowl in bowls:
+        against, liked = ruled(bowl.made, (technique.placement,))
+        against = (*own_clauses("blend", bowl.blend.not_for), *against)
+        against = (*against, *not_meant(bowl.blend, technique.suits))
+        excluded += _where_it_goes(against, bowl, bowls, named=True)
+        preferred |= dict.fromkeys(liked)
+    return Candidate("technique", technique.id, technique.name, suits, _once(excluded), tuple(preferred))
 
 
-def _pair(book: Book, ruled: _Ruled, technique: Technique, blend: Blend) -> Candidate:
-    """A blend as one technique uses it: suits what both suit, and either refuses."""
+def _pair(ruled: Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl]) -> Candidate:
+    """A blend as one technique uses it: suits what both suit; what refuses one of the bowls refuses it."""
     both = tuple(
         one & other if one and other else one | other
         for one, other in zip(head_of(blend.suits), head_of(technique.suits), strict=True)
     )
-    suits = _with_placement(both, (technique.placement,))
-    excluded, preferred = ruled((_made_in(book, technique, blend),), (technique.placement,))
-    own = (*_own_clauses("blend", blend.not_for), *_own_clauses("technique", technique.not_for))
-    return Candidate("pair", blend.id, blend.name, suits, (*own, *excluded), preferred, technique.id)
+    suits = with_placement(both, (technique.placement,))
+    excluded = [*own_clauses("blend", blend.not_for), *own_clauses("technique", technique.not_for)]
+    preferred: dict[Clause, None] = {}
+    for bowl in sorted(bowls, key=lambda each: each.blend.id != blend.id):
+        own = bowl.blend.id == blend.id
+        against, liked = ruled(bowl.made, (technique.placement,))
+        if own:
+            preferred |= dict.fromkeys(liked)
+        else:
+            against = (*own_clauses("blend", bowl.blend.not_for), *against)
+            against = (*against, *not_meant(bowl.blend, technique.suits))
+        excluded += _where_it_goes(against, bowl, bowls, named=not own)
+    return Candidate("pair", blend.id, blend.name, suits, _once(excluded), tuple(preferred), technique.id)
 
 
-def _made_by(book: Book, technique: Technique) -> tuple[_Made, ...]:
-    return tuple(
-        _made_in(book, technique, book.blends[bowl.blend]) for bowl in _lightening_bowls(book, technique)
-    )
+def _once(clauses: list[Clause]) -> tuple[Clause, ...]:
+    return tuple(dict.fromkeys(clauses))
 
 
-def _made_in(book: Book, technique: Technique, blend: Blend) -> _Made:
-    ids = [bowl.developer or blend.developer.product for bowl in technique.bowls if bowl.blend == blend.id]
-    volumes = [book.developer(entry_id).volume for entry_id in dict.fromkeys(ids)]
-    return _made(book, blend, (technique.placement,), volumes)
+def _where_it_goes(
+    clauses: Iterable[Clause], bowl: _Bowl, bowls: list[_Bowl], *, named: bool
+) -> Iterator[Clause]:
+    """What is said of one bowl's blend, of the areas that the bowl goes to; what is said of an area to which
+    another of the bowls goes is not about this one. ``named``: with the blend's name."""
+    reached = 0
+    for each in bowls:
+        reached |= each.reach
+    for clause in clauses:
+        when = list(clause.when)
+        area = when[AREA]
+        if area & reached and not area & bowl.reach:
+            continue
+        if area & reached and bowl.reach & ~area:
+            when[AREA] = area & bowl.reach
+        elif area & reached or not area:
+            when[AREA], when[REACH] = 0, 0 if bowl.reach == EVERY_AREA else bowl.reach
+        yield clause._replace(when=tuple(when), of=bowl.blend.name if named else None)
 
 
-def _with_placement(head: Head, placements: tuple[str, ...]) -> Head:
+def not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
+    """The heads that a blend in a bowl is not meant for, as clauses: where ``within``, the facets of its
+    technique, says no less than the blend, there is none."""
+    technique = head_of(within)
+    for place, suits in enumerate(head_of(blend.suits)):
+        name = PLACES[place]
+        said_by_both = technique[place] and not technique[place] & ~suits
+        if not suits or said_by_both or place in (AREA, PLACEMENT, TARGET):
+            continue
+        every = COLOURED if place == HISTORY else (1 << len(DOMAINS[name])) - 1
+        others = every & ~suits
+        if others:
+            words = " or ".join(map(str, values_of(name, suits)))
+            because = f"It is meant for {name.replace('_', ' ')} {words}."
+            yield Clause(head_with(**{name: others}), because, NOT_MEANT)
+
+
+def with_placement(head: Head, placements: tuple[str, ...]) -> Head:
     found = list(head)
     found[PLACEMENT] = bits_of("placement", placements)
     return tuple(found)
 
 
-def _own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> tuple[Clause, ...]:
+def own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> tuple[Clause, ...]:
     return tuple(
         Clause(
             head_of(each.when),
@@ -202,107 +275,20 @@ def _own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor
     )
 
 
-def _rules(
-    rules: tuple[Rule, ...], made: tuple[_Made, ...], placements: tuple[str, ...]
-) -> tuple[tuple[Clause, ...], tuple[Clause, ...]]:
-    """The house's rules as clauses of one recipe: what excludes it, and what prefers it."""
-    excluded: list[Clause] = []
-    preferred = []
-    for rule in rules:
-        if rule.prefer is not None and any(_can(rule.prefer, each) for each in made):
-            preferred.append(_clause(rule, head_of(rule.when)))
-        excluded += [_clause(rule, head_of(heads)) for heads in _kept_from(rule, made, placements)]
-    return tuple(excluded), tuple(preferred)
-
-
 def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) -> list[tuple[int, Facets]]:
-    """The heads that rules keep from a blend or technique, each with the place of its rule."""
+    """The heads that rules about hair keep from a blend or technique, each with the place of its rule.
+
+    Of a technique: what keeps them from one of its bowls, where that goes to their area.
+    """
     if not rules or (isinstance(recipe, Blend) and recipe.tones):
         return []
     if isinstance(recipe, Blend):
         placements = placements_of(book, recipe)
-        made = _made(book, recipe, placements, (each.volume for each in developers_of(book, recipe)))
-        return _kept_by(rules, (made,), placements)
-    return _kept_by(rules, _made_by(book, recipe), (recipe.placement,))
-
-
-def _kept_by(
-    rules: tuple[Rule, ...], made: tuple[_Made, ...], placements: tuple[str, ...]
-) -> list[tuple[int, Facets]]:
-    """The heads that rules keep from a recipe, each with the place of its rule."""
-    return [
-        (place, heads) for place, rule in enumerate(rules) for heads in _kept_from(rule, made, placements)
+        return [*kept_by(rules, _made_as_written(book, recipe, placements), placements)]
+    found = [
+        (place, heads)
+        for bowl in _bowls(book, recipe)
+        for place, heads in kept_by(rules, bowl.made, (recipe.placement,))
+        if not heads.area or bits_of("area", heads.area) & bowl.reach
     ]
-
-
-def _kept_from(rule: Rule, made: tuple[_Made, ...], placements: tuple[str, ...]) -> list[Facets]:
-    """The heads that an excluding or requiring rule keeps from a recipe."""
-    if rule.exclude is not None:
-        return _excluding(rule, rule.exclude, made, placements)
-    if rule.require is not None:
-        return _requiring(rule, rule.require, made, placements)
-    return []
-
-
-def _excluding(
-    rule: Rule, traits: Traits, made: tuple[_Made, ...], placements: tuple[str, ...]
-) -> list[Facets]:
-    """``exclude``: outright where the recipe is always like that, else for those placements only."""
-    if all(_always(traits, each) for each in made):
-        return [rule.when]
-    ways = [word for word in placements if word in traits.placement]
-    rest = Traits(
-        strength=traits.strength, form=traits.form, pigment=traits.pigment, developer=traits.developer
-    )
-    if ways and all(_always(rest, each) for each in made):
-        return _for_placements(rule, ways)
-    return []
-
-
-def _requiring(
-    rule: Rule, traits: Traits, made: tuple[_Made, ...], placements: tuple[str, ...]
-) -> list[Facets]:
-    """``require``: outright where the recipe cannot be like that, else for the placements left over."""
-    if not any(_can(traits, each) for each in made):
-        return [rule.when]
-    ways = [word for word in placements if traits.placement and word not in traits.placement]
-    return _for_placements(rule, ways) if ways else []
-
-
-def _for_placements(rule: Rule, ways: list[str]) -> list[Facets]:
-    met = meet(rule.when, Facets(placement=tuple(ways)))
-    return [met] if met is not None else []
-
-
-def _clause(rule: Rule, when: Head) -> Clause:
-    instead = ("blend", rule.instead) if rule.instead else None
-    return Clause(when, rule.because, rule.standing, instead, rule.source)
-
-
-def _can(traits: Traits, made: _Made) -> bool:
-    """Whether a recipe can be used so that it has all these traits."""
-    return (
-        (not traits.placement or bool(set(traits.placement) & set(made.placements)))
-        and _fixed(traits, made)
-        and (traits.developer is None or any(volume in traits.developer for volume in made.volumes))
-    )
-
-
-def _always(traits: Traits, made: _Made) -> bool:
-    """Whether a recipe has all these traits however it is used."""
-    return (
-        (not traits.placement or set(made.placements) <= set(traits.placement))
-        and _fixed(traits, made)
-        and (traits.developer is None or all(volume in traits.developer for volume in made.volumes))
-    )
-
-
-def _fixed(traits: Traits, made: _Made) -> bool:
-    return (
-        (not traits.strength or made.strength in traits.strength)
-        and (not traits.form or bool(made.forms & set(traits.form)))
-        and (not traits.pigment or bool(made.pigments & set(traits.pigment)))
-    )
-
-
-assert FACETS[PLACEMENT] == "placement"
+    return [each for place, each in enumerate(found) if each not in found[:place]]

@@ -9,10 +9,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import product
 
-from bowlbook.entries.facets import AREAS, FACETS, TEXTURES, TONES
-from bowlbook.figures.candidate import Candidate, Clause
-from bowlbook.figures.head import DOMAINS, Head, completed
+from bowlbook.entries.facets import AREAS, TEXTURES, TONES
+from bowlbook.figures.candidate import Candidate
+from bowlbook.figures.head import DOMAINS, PLACES, Head, completed, head_with
 from bowlbook.figures.match import Verdict
+from bowlbook.figures.ruling import Clause
 from bowlbook.figures.shortlist import Index, shortlist
 from bowlbook.figures.tally import places_of
 
@@ -31,11 +32,9 @@ class Corner:
     area: str
 
     def head(self) -> Head:
-        """The corner as a completed head."""
-        found = [0] * len(FACETS)
-        for axis in AXES:
-            found[FACETS.index(axis)] = 1 << DOMAINS[axis].index(getattr(self, axis))
-        whole = completed(tuple(found))
+        """The corner as a completed head, of which weeks are not known."""
+        said = {axis: 1 << DOMAINS[axis].index(getattr(self, axis)) for axis in AXES}
+        whole = completed(head_with(**said))
         assert whole is not None  # a corner ends at level 10 or below
         return whole
 
@@ -51,14 +50,18 @@ def _having(facet: str, value: int | str) -> int:
     """The corners with one value of a facet; a target level is natural level plus lift."""
     bits = 0
     for place, corner in enumerate(CORNERS):
-        own = corner.natural_level + corner.lift if facet == "target_level" else getattr(corner, facet)
+        if facet == "target_level":
+            own = corner.natural_level + corner.lift
+        else:
+            own = getattr(corner, "area" if facet == "reach" else facet)
         if own == value:
             bits |= 1 << place
     return bits
 
 
 CORNERS_WITH = {
-    facet: tuple(_having(facet, value) for value in DOMAINS[facet]) for facet in (*AXES, "target_level")
+    facet: tuple(_having(facet, value) for value in DOMAINS[facet])
+    for facet in (*AXES, "target_level", "reach")
 }
 """For each facet that a corner says, and each of its values, the corners with that value."""
 
@@ -94,6 +97,8 @@ def coverage_of(candidates: Iterable[Candidate]) -> Coverage:
 
 def corners_of(candidate: Candidate) -> int:
     """The corners that a candidate suits: the same as asking `verdict_on` of each."""
+    if not any(suits for name, suits in zip(PLACES, candidate.suits, strict=True) if name in CORNERS_WITH):
+        return 0  # what is for any head is no answer
     bits = _within(candidate.suits)
     for clause in candidate.excluded_by:
         bits &= ~_certain(clause)
@@ -102,7 +107,7 @@ def corners_of(candidate: Candidate) -> int:
 
 def _within(head: Head) -> int:
     bits = EVERY
-    for facet, wanted in zip(FACETS, head, strict=True):
+    for facet, wanted in zip(PLACES, head, strict=True):
         if wanted and facet in CORNERS_WITH:
             bits &= _any_of(facet, wanted)
     return bits
@@ -111,7 +116,7 @@ def _within(head: Head) -> int:
 def _certain(clause: Clause) -> int:
     """The corners for which a clause certainly holds: none where it asks what a corner does not say."""
     bits = EVERY
-    for facet, wanted in zip(FACETS, clause.when, strict=True):
+    for facet, wanted in zip(PLACES, clause.when, strict=True):
         if wanted:
             bits &= _any_of(facet, wanted) if facet in CORNERS_WITH else 0
     return bits
@@ -138,7 +143,7 @@ def gaps_of(index: Index, coverage: Coverage) -> list[Gap]:
     gathered: dict[object, tuple[list[Corner], Verdict | None]] = {}
     for place in places_of(coverage.empty):
         corner = CORNERS[place]
-        found = shortlist(index, corner.head())
+        found = shortlist(index, corner.head(), one_head=False)
         nearest = found.nearest("pair") if found else None
         fact: object = None
         if nearest is not None:

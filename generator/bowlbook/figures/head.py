@@ -3,22 +3,58 @@
 from collections.abc import Callable
 from functools import lru_cache
 
-from bowlbook.entries.facets import FACET_WORDS, FACETS, Facets, facet_values
+from bowlbook.entries.circumstances import CIRCUMSTANCES, HEAT, MOST_WEEKS, PERSONS, WORN
+from bowlbook.entries.facets import AREAS, COLOUR_HISTORIES, FACET_WORDS, HISTORIES, Facets
 from bowlbook.reading.amount import Span
+
+VOLUMES = tuple(range(5, 65, 5))
+"""The volumes that a wish is sorted into: the next one at or above it."""
 
 DOMAINS: dict[str, tuple[int | str, ...]] = {
     "natural_level": tuple(range(1, 11)),
     "target_level": tuple(range(1, 11)),
     "lift": tuple(range(1, 10)),
     **FACET_WORDS,
+    "wearing": WORN,
+    "person": PERSONS,
+    "weeks": tuple(range(MOST_WEEKS + 1)),
+    "volume": VOLUMES,
+    "heat": HEAT,
+    "now": tuple(range(1, 11)),
+    "wish": ("lighter", "no lift"),
+    "reach": AREAS,
 }
 """The words or levels of each facet; bit n of a set is the n-th."""
 
-Head = tuple[int, ...]
-"""A bit set for each of `FACETS`, in their order; 0 means that the facet was not said."""
+PLACES = (*CIRCUMSTANCES, "now", "wish", "reach")
+"""What a head says, in order. ``now``: the level that it shows, where that is not the natural one. ``wish``:
+whether any lift is asked for. ``reach``: the areas that are worked on, all of them where none was said."""
 
-NATURAL, TARGET, LIFT = (FACETS.index(name) for name in ("natural_level", "target_level", "lift"))
-PLACEMENT = FACETS.index("placement")
+Head = tuple[int, ...]
+"""A bit set for each of `PLACES`, in their order; 0 means that the facet was not said."""
+
+NATURAL, TARGET, LIFT, HISTORY, AREA, PLACEMENT, TONE, PERSON, WEEKS, VOLUME, NOW, WISH, REACH = (
+    PLACES.index(name)
+    for name in (
+        *("natural_level", "target_level", "lift", "history", "area", "placement", "tone"),
+        *("person", "weeks", "volume", "now", "wish", "reach"),
+    )
+)
+LIGHTER, NO_LIFT = 1, 2
+"""The bits of a wish."""
+
+AT_ONCE = frozenset(
+    PLACES.index(name) for name in ("condition", "history", "area", "wearing", "person", "reach")
+)
+"""Facets of which several are true of one head at the same time: one of them is enough for a clause to hold.
+Of any other facet several values mean that it is one of them."""
+
+EVERY_AREA = (1 << len(AREAS)) - 1
+REGROWTH = 1 << AREAS.index("scalp regrowth")
+COLOURED = (1 << len(COLOUR_HISTORIES)) - 1
+"""The bits of a history that recipes are written for: virgin, previously lightened, previously coloured."""
+VIRGIN = 1 << HISTORIES.index("virgin")
+LIGHTENED = 1 << HISTORIES.index("previously lightened")
 
 
 @lru_cache(maxsize=4096)  # few sets of words, in thousands of recipes
@@ -39,11 +75,13 @@ USUAL: Head = tuple(
             "density": ("medium",),
             "porosity": ("low", "medium"),
             "curl": ("straight", "wavy"),
+            "condition": ("sound",),
+            "grey": ("none",),
             "history": ("virgin",),
             "area": ("lengths",),
         }.get(name),
     )
-    for name in FACETS
+    for name in PLACES
 )
 """The usual head, for ranking only: where a facet was not said, recipes for unusual heads come later."""
 
@@ -54,22 +92,23 @@ def values_of(facet: str, bits: int) -> tuple[int | str, ...]:
 
 
 def head_of(facets: Facets) -> Head:
-    """The bit sets of a set of heads."""
-    return tuple(
-        [
-            bits_of(name, value) if value else 0
-            for name, value in zip(FACETS, facet_values(facets), strict=True)
-        ]
-    )
+    """The bit sets of a set of heads, or of the circumstances that a rule names."""
+    return tuple([bits_of(name, getattr(facets, name, None)) for name in PLACES])
+
+
+def head_with(**said: int) -> Head:
+    """A head of which only these facets are said, each as a bit set."""
+    return tuple(said.get(name, 0) for name in PLACES)
 
 
 def completed(head: Head) -> Head | None:
     """A head with the third of natural level, target level and lift worked out from the other two.
 
-    lift = target level - natural level. Where all three are said they stay as they are. None where natural
-    and target level leave nothing to lift, or no head is like that.
+    lift = target level - the level it starts from: what the hair shows now, else the natural level. Where
+    all three are said they stay as they are. None where these leave nothing to lift, or no head is like that.
     """
-    natural, target, lift = head[NATURAL], head[TARGET], head[LIFT]
+    start = NOW if head[NOW] and head[AREA] != REGROWTH else NATURAL
+    natural, target, lift = head[start], head[TARGET], head[LIFT]
     found = list(head)
     if natural and target and not lift:
         found[LIFT] = _pairs(natural, target, lambda n, t: t - n, 9)
@@ -80,8 +119,8 @@ def completed(head: Head) -> Head | None:
         if not found[TARGET]:
             return None
     elif target and lift and not natural:
-        found[NATURAL] = _pairs(target, lift, lambda t, step: t - step, 10)
-        if not found[NATURAL]:
+        found[start] = _pairs(target, lift, lambda t, step: t - step, 10)
+        if not found[start]:
             return None
     return tuple(found)
 
@@ -97,11 +136,34 @@ def _pairs(one: int, other: int, join: Callable[[int, int], int], most: int) -> 
     return bits
 
 
+def assumed(head: Head, *, one_head: bool = True) -> Head:
+    """A completed head as it is judged: with what a careful colourist takes for granted.
+
+    The lift starts from the level that the hair shows now; new growth on the scalp was never coloured or
+    lightened and starts from the natural level; where no area was said all are meant. ``one_head``: of one
+    head in the chair, weeks that nobody knows count as none; a page about many heads asks for them instead.
+    """
+    found = list(head)
+    area = head[AREA]
+    if area == REGROWTH:
+        if head[HISTORY] & COLOURED:
+            found[HISTORY] = head[HISTORY] & ~COLOURED | VIRGIN
+    elif head[NOW]:
+        found[NATURAL] = head[NOW]
+    if not head[WEEKS] and one_head:
+        found[WEEKS] = 1
+    found[REACH] = area or EVERY_AREA
+    return tuple(found)
+
+
 def holds(when: Head, head: Head) -> bool:
-    """Whether a clause certainly holds: every facet it names was said, and is within it."""
-    for wanted, asked in zip(when, head, strict=True):
-        if wanted and (not asked or asked & ~wanted):
-            return False
+    """Whether a clause certainly holds: every facet it names was said, and is within it. Where several
+    are true at once, as a history, one of them is enough."""
+    for place, wanted in enumerate(when):
+        if wanted:
+            asked = head[place]
+            if not asked & wanted or (asked & ~wanted and place not in AT_ONCE):
+                return False
     return True
 
 

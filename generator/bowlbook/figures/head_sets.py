@@ -5,8 +5,7 @@ from dataclasses import dataclass
 from functools import reduce
 from operator import and_
 
-from bowlbook.entries.facets import FACETS
-from bowlbook.figures.head import DOMAINS, Head
+from bowlbook.figures.head import AT_ONCE, DOMAINS, PLACES, Head
 from bowlbook.figures.tally import any_of, masks_of, places_of
 
 
@@ -33,7 +32,10 @@ class HeadSets:
         """Those that certainly hold for a head: `bowlbook.figures.head.holds` for all of them."""
         found = self.every
         for place, asked in enumerate(head):
-            within = self.with_all(place, asked) if asked else 0
+            if place in AT_ONCE:
+                within = self.with_any(place, asked)
+            else:
+                within = self.with_all(place, asked) if asked else 0
             found &= within | self.every ^ self.named[place]
         return found
 
@@ -41,12 +43,12 @@ class HeadSets:
 def head_sets(sets: Sequence[Head]) -> HeadSets:
     """Some sets of heads, in their order, made ready."""
     every = (1 << len(sets)) - 1
-    by_set = tuple(masks_of([each[place] for each in sets]) for place in range(len(FACETS)))
+    by_set = tuple(masks_of([each[place] for each in sets]) for place in range(len(PLACES)))
     holding = tuple(
         tuple(
             any_of(mask for bits, mask in masks.items() if bits >> value & 1)
             for value in range(len(DOMAINS[facet]))
         )
-        for facet, masks in zip(FACETS, by_set, strict=True)
+        for facet, masks in zip(PLACES, by_set, strict=True)
     )
     return HeadSets(every, by_set, tuple(every ^ masks.get(0, 0) for masks in by_set), holding)

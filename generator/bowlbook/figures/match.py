@@ -2,8 +2,9 @@
 
 from typing import NamedTuple
 
-from bowlbook.figures.candidate import Candidate, Clause
-from bowlbook.figures.head import Head, completed, holds, may_hold
+from bowlbook.figures.candidate import Candidate
+from bowlbook.figures.head import COLOURED, HISTORY, Head, assumed, completed, holds, may_hold
+from bowlbook.figures.ruling import Clause
 
 
 class Verdict(NamedTuple):
@@ -28,8 +29,9 @@ class Verdict(NamedTuple):
 
     @property
     def suits(self) -> bool:
-        """Whether this is an answer: nothing excludes it and no facet speaks against it."""
-        return not self.excluded and not self.misses
+        """Whether this is an answer: nothing excludes it, no facet speaks against it, and one at least
+        that was said speaks for it. What is for any head is no answer."""
+        return not self.excluded and not self.misses and bool(self.hits or self.parts)
 
     def rank(self) -> tuple[int, ...]:
         """Excluded last; then by misses; by being for unusual heads where nothing was said; by preferences,
@@ -47,7 +49,7 @@ class Verdict(NamedTuple):
 
 
 class Ranking(NamedTuple):
-    """Verdicts on all candidates, best first. ``head`` is completed; None where nothing can be lifted."""
+    """The verdicts on every candidate, best first. ``head`` as it was judged; None: nothing can be lifted."""
 
     head: Head | None
     verdicts: tuple[Verdict, ...]
@@ -61,6 +63,7 @@ def match(candidates: list[Candidate], head: Head) -> Ranking:
     whole = completed(head)
     if whole is None:
         return Ranking(None, ())
+    whole = assumed(whole)
     memo: ClauseMemo = {}
     verdicts = [verdict_on(candidate, whole, memo) for candidate in candidates]
     return Ranking(whole, tuple(sorted(verdicts, key=Verdict.rank)))
@@ -79,6 +82,12 @@ def verdict_on(candidate: Candidate, head: Head, memo: ClauseMemo | None = None)
         asked = head[place]
         if not asked:
             unusual += odd
+        elif place == HISTORY:  # true at once; recipes are written for colour and lightener only
+            if asked & COLOURED & ~suits:
+                misses.append(place)
+            elif asked & suits:
+                hits.append(place)
+                tightness += tight
         elif not asked & ~suits:
             hits.append(place)
             tightness += tight

@@ -9,10 +9,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
-from bowlbook.figures.candidate import Candidate, Clause
-from bowlbook.figures.head import USUAL, Head, completed
+from bowlbook.figures.candidate import Candidate
+from bowlbook.figures.head import COLOURED, HISTORY, USUAL, Head, assumed, completed
 from bowlbook.figures.head_sets import HeadSets, head_sets
 from bowlbook.figures.match import ClauseMemo, Verdict, verdict_on
+from bowlbook.figures.ruling import Clause
 from bowlbook.figures.tally import Tally, any_of, by_number, mask_of, masks_of, places_of, tally_of, tally_sum
 
 
@@ -35,11 +36,13 @@ class Carried:
 class Index:
     """Candidates indexed for many heads: time and memory grow with their number.
 
+    ``alone``: where a blend or technique is among them.
     ``unusual``: of each facet, who names unusual values only. ``tightness``: of each facet, how closely each
     one is meant (`Candidate.named_facets`).
     """
 
     candidates: tuple[Candidate, ...]
+    alone: dict[tuple[str, str], int]
     kinds: dict[str, int]
     suits: HeadSets
     unusual: tuple[int, ...]
@@ -53,6 +56,7 @@ def index_of(candidates: Sequence[Candidate]) -> Index:
     suits = head_sets([each.suits for each in candidates])
     return Index(
         tuple(candidates),
+        {(each.kind, each.id): place for place, each in enumerate(candidates) if each.within is None},
         masks_of([each.kind for each in candidates]),
         suits,
         tuple(
@@ -67,7 +71,7 @@ def index_of(candidates: Sequence[Candidate]) -> Index:
 
 def _tightness(masks: dict[int, int]) -> Tally:
     """For each candidate 10 less the number of values it names; four digits hold it."""
-    tight = [(10 - bits.bit_count(), mask) for bits, mask in masks.items() if bits]
+    tight = [(max(0, 10 - bits.bit_count()), mask) for bits, mask in masks.items() if bits]
     return [any_of(mask for number, mask in tight if number >> digit & 1) for digit in range(4)]
 
 
@@ -97,6 +101,7 @@ class Few:
 class Shortlist:
     """What suits a completed head and what does not, computed as far as it is requested.
 
+    ``head``: as it was judged. ``for_it``: those for which a facet that was said speaks.
     ``fit``: the digits of `Verdict.rank` after the misses, highest first.
     """
 
@@ -104,6 +109,7 @@ class Shortlist:
     head: Head
     excluded: int
     misses: Tally
+    for_it: int
     fit: Tally
 
     def suiting(self, kind: str, most: int) -> Few:
@@ -116,6 +122,15 @@ class Shortlist:
         merely = self.index.suits.every ^ self.excluded
         return self._few(self._of_kind(kind) & self._against, [*self.misses[::-1], merely, *self.fit], most)
 
+    def answers(self, kind: str, entry_id: str) -> bool:
+        """Whether the blend or technique of this id is an answer."""
+        place = self.index.alone.get((kind, entry_id))
+        return place is not None and not self._against >> place & 1
+
+    def count(self) -> int:
+        """How many answers there are, of all kinds."""
+        return (self.index.suits.every & ~self._against).bit_count()
+
     def nearest(self, kind: str) -> Verdict | None:
         """The first of a kind by `Verdict.rank`, whether it suits or not; None where the book has none."""
         found = self._few(self._of_kind(kind), [self.excluded, *self.misses[::-1], *self.fit], 1)
@@ -123,7 +138,7 @@ class Shortlist:
 
     @property
     def _against(self) -> int:
-        return any_of([self.excluded, *self.misses])
+        return any_of([self.excluded, *self.misses, self.index.suits.every ^ self.for_it])
 
     def _of_kind(self, kind: str) -> int:
         return self.index.kinds.get(kind, 0)
@@ -135,8 +150,10 @@ class Shortlist:
         return Few(verdicts, members.bit_count() - len(verdicts))
 
 
-def shortlist(index: Index, head: Head) -> Shortlist | None:
+def shortlist(index: Index, head: Head, *, one_head: bool = True) -> Shortlist | None:
     """What an index answers for a head, which need not be complete; None: nothing can be lifted.
+
+    ``one_head`` as in `assumed`: whether it is one in the chair, or a page about many.
 
     For each facet, as in `verdict_on`: whether what was asked is within what a candidate names, partly so, or
     outside it; where nothing was asked, whether it is for unusual heads.
@@ -144,6 +161,7 @@ def shortlist(index: Index, head: Head) -> Shortlist | None:
     whole = completed(head)
     if whole is None:
         return None
+    whole = assumed(whole, one_head=one_head)
     suits = index.suits
     hits, parts, misses, unusual = [], [], [], []
     tightness: Tally = []
@@ -151,16 +169,23 @@ def shortlist(index: Index, head: Head) -> Shortlist | None:
         if not asked:
             unusual.append(index.unusual[place])
             continue
-        hit, met = suits.with_all(place, asked), suits.with_any(place, asked)
+        met = suits.with_any(place, asked)
+        if place == HISTORY:
+            coloured = asked & COLOURED
+            miss = suits.named[place] & ~suits.with_all(place, coloured) if coloured else 0
+            hit = met & ~miss
+        else:
+            hit, miss = suits.with_all(place, asked), suits.named[place] & ~met
+            parts.append(met ^ hit)
         hits.append(hit)
-        parts.append(met ^ hit)
-        misses.append(suits.named[place] & ~met)
+        misses.append(miss)
         tightness = tally_sum(tightness, [digit & hit for digit in index.tightness[place]])
     return Shortlist(
         index,
         whole,
         any_of(index.excluding.certain(whole)),
         tally_of(misses),
+        any_of([*hits, *parts]),
         [
             *reversed(tally_of(unusual)),
             *_most_first(index, tally_of(index.preferring.certain(whole))),

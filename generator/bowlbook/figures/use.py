@@ -1,53 +1,92 @@
 """How an answer is mixed and placed: its placements, developers and cautions, beside the match itself."""
 
+from fractions import Fraction
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.product import Developer
-from bowlbook.entries.technique import TechniqueBowl
-from bowlbook.figures.candidate import Candidate, placements_of
+from bowlbook.figures.candidate import Candidate, placements_of, reach_of
 
 
 class Use(NamedTuple):
     """What must stand beside a candidate's name before anybody mixes it.
 
-    ``tones``: whether it is a toning bowl. ``placements``: in the trade's order. ``developers``: those that
-    its lightening bowls are written for (all of them where all tone), the strongest first. ``cautions``: the
-    recipe's own, each once; a technique also carries those of the blends in its bowls.
+    ``tones``: whether it is a toning bowl. ``placements``: in the order of the trade; none for a toning bowl,
+    which goes on at the basin. ``developers``: those that its lightening bowls are written for (all of them
+    where all tone), the strongest first. ``cautions``: its own, each once; a technique also carries those of
+    the blends in its bowls. ``minutes``, ``check_every``: the longest processing time and how often it is
+    checked, the first time after as long; None for a blend alone, whose technique says it.
     """
 
     tones: bool
     placements: tuple[str, ...]
     developers: tuple[Developer, ...]
     cautions: tuple[str, ...]
+    minutes: Fraction | None = None
+    check_every: Fraction | None = None
 
 
-def use_of(book: Book, candidate: Candidate) -> Use:
-    """How a candidate of `candidates_of` is mixed and placed."""
+class UsedBowl(NamedTuple):
+    """A bowl of a technique: the areas it goes to as bits, 0 where it tones; whether it holds the pair's own
+    blend; what it is mixed with; its blend's cautions."""
+
+    reach: int
+    own: bool
+    developer: Developer
+    cautions: tuple[str, ...]
+
+
+def use_of(book: Book, candidate: Candidate, area: int = 0) -> Use:
+    """How a candidate of `candidates_of` or `toners_of` is mixed and placed.
+
+    ``area``: the areas that are worked on, as bits; of a technique only the bowls that go there count.
+    """
     if candidate.kind == "blend":
         blend = book.blends[candidate.id]
         developers = (book.developer(blend.developer.product),)
-        return Use(blend.tones, placements_of(book, blend), developers, _once(blend.cautions))
+        placements = () if blend.tones else placements_of(book, blend)
+        return Use(blend.tones, placements, developers, _once(blend.cautions))
     technique = book.techniques[candidate.within or candidate.id]
+    every = bowls_in_use(book, candidate)
+    used = [bowl for bowl in every if not bowl.reach or not area or bowl.reach & area]
+    lightening = [bowl for bowl in used if bowl.reach]
     if candidate.kind == "pair":
-        blend = book.blends[candidate.id]
-        bowls = tuple(bowl for bowl in technique.bowls if bowl.blend == blend.id)
-        cautions = _once(blend.cautions, technique.cautions)
-        return Use(blend.tones, (technique.placement,), _developers(book, bowls), cautions)
-    blends = [book.blends[bowl.blend] for bowl in technique.bowls]
-    lightening = tuple(bowl for bowl in technique.bowls if not book.blends[bowl.blend].tones)
+        mixed = [bowl for bowl in lightening if bowl.own] or lightening
+        cautions = _once(book.blends[candidate.id].cautions, technique.cautions)
+    else:
+        mixed = lightening
+        cautions = _once(technique.cautions, *(bowl.cautions for bowl in used))
     return Use(
-        not lightening,
+        not any(bowl.reach for bowl in every),
         (technique.placement,),
-        _developers(book, lightening or technique.bowls),
-        _once(technique.cautions, *(blend.cautions for blend in blends)),
+        _strongest_first(mixed or every),
+        cautions,
+        technique.processing.minutes,
+        technique.processing.check_every,
     )
 
 
-def _developers(book: Book, bowls: tuple[TechniqueBowl, ...]) -> tuple[Developer, ...]:
-    """What bowls are mixed with: each its own developer, else its blend's; the strongest first."""
-    ids = dict.fromkeys(bowl.developer or book.blends[bowl.blend].developer.product for bowl in bowls)
-    found = [book.developer(entry_id) for entry_id in ids]
+def bowls_in_use(book: Book, candidate: Candidate) -> list[UsedBowl]:
+    """The bowls of a candidate's technique, in their order; none for a blend alone."""
+    if candidate.kind == "blend":
+        return []
+    technique = book.techniques[candidate.within or candidate.id]
+    found = []
+    for bowl in technique.bowls:
+        blend = book.blends[bowl.blend]
+        found.append(
+            UsedBowl(
+                0 if blend.tones else reach_of(book, technique, bowl),
+                candidate.within is not None and blend.id == candidate.id,
+                book.developer(bowl.developer or blend.developer.product),
+                blend.cautions,
+            )
+        )
+    return found
+
+
+def _strongest_first(bowls: list[UsedBowl]) -> tuple[Developer, ...]:
+    found = {bowl.developer.id: bowl.developer for bowl in bowls}.values()
     return tuple(sorted(found, key=lambda each: (-each.volume, each.name.casefold(), each.id)))
 
 

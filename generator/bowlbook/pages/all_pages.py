@@ -1,15 +1,15 @@
 """Which pages a book has, and for each what makes it and what it is made from."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from functools import partial
 
 from markupsafe import Markup
 
 from bowlbook.book.book import Book
-from bowlbook.figures.candidate import Candidate, Clause, candidates_of
 from bowlbook.figures.head import head_of
-from bowlbook.figures.shortlist import Index, index_of
+from bowlbook.figures.ruling import Clause
+from bowlbook.figures.verdict import Practice, practice_of
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
@@ -72,20 +72,19 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     prices: `LocaleFormat` is made from those, so it need not be in ``given``.
     """
     formats = LocaleFormat(book.house, priced=book.priced)
-    candidates = candidates_of(book)
-    index, situations = index_of(candidates), situation_index(book)
-    # Matching sees the candidates of the whole book, which no lookup records: they are given as text.
-    matching, listed = _candidates_text(candidates), _situations_text(situations)
+    practice, situations = practice_of(book), situation_index(book)
+    # Matching sees the stops and recipes of the whole book, which no lookup records: they are given as text.
+    matching, listed = _practice_text(practice), _situations_text(situations)
     makers = list(_overviews(book, since, formats))
-    makers.append(_pick(book, candidates, matching))
-    makers.append(Maker("coverage", lambda book: [coverage_page(book, index)], matching))
+    makers.append(_pick(book, practice, matching))
+    makers.append(Maker("coverage", lambda book: [coverage_page(book, practice.lightening)], matching))
     makers += [
-        Maker(value.address, partial(_of_facet, index, situations, value), matching + listed)
+        Maker(value.address, partial(_of_facet, practice, situations, value), matching + listed)
         for value in FACET_VALUES
     ]
     makers.append(Maker("findings", lambda book: finding_pages()))
     makers += [
-        Maker(f"situation/{each}", partial(_of_situation, index, formats, each), matching)
+        Maker(f"situation/{each}", partial(_of_situation, practice, formats, each), matching)
         for each in book.situations
     ]
     makers += [Maker(f"blend/{each}", partial(_of_blend, formats, each)) for each in book.blends]
@@ -115,12 +114,14 @@ def _overviews(book: Book, since: Since | None, formats: LocaleFormat) -> Iterat
     yield Maker("decks", decks_pages)
 
 
-def _of_facet(index: Index, situations: SituationIndex, value: FacetValue, book: Book) -> Iterator[Output]:
-    yield facet_page(book, index, situations, value)
+def _of_facet(
+    practice: Practice, situations: SituationIndex, value: FacetValue, book: Book
+) -> Iterator[Output]:
+    yield facet_page(book, practice, situations, value)
 
 
-def _of_situation(index: Index, formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Output]:
-    yield situation_page(book, book.situations[entry_id], index, formats)
+def _of_situation(practice: Practice, formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Output]:
+    yield situation_page(book, book.situations[entry_id], practice, formats)
 
 
 def _of_blend(formats: LocaleFormat, entry_id: str, book: Book) -> Iterator[Output]:
@@ -137,7 +138,7 @@ def _bowls(
     return bowl_reports(book, formats, [row for rows, _ in pieces for row in rows])
 
 
-def _pick(book: Book, candidates: list[Candidate], matching: str) -> Maker:
+def _pick(book: Book, practice: Practice, matching: str) -> Maker:
     """The data of Pick by hair, in a file named by its digest, and the page."""
     names = {
         kind: {each.id: name_of(each) for each in book.of_kind(kind).values()}
@@ -147,7 +148,7 @@ def _pick(book: Book, candidates: list[Candidate], matching: str) -> Maker:
 
     def make(book: Book, pieces: list[tuple[list[BowlReportRow], FirstBowl]]) -> Iterator[Output]:
         bowls = {entry_id: bowl for entry_id, (_, bowl) in zip(lightening, pieces, strict=True)}
-        data = compact(pick_data(book, candidates, names, bowls))
+        data = compact(pick_data(book, practice, names, bowls))
         address = f"data/{data_name(PICK, data)}"
         yield Document(address, data)
         yield pick_page(address)
@@ -208,19 +209,20 @@ def _situations_text(situations: SituationIndex) -> str:
     return compact([[each.id, each.name, each.summary, head_of(each.hair)] for each in situations.situations])
 
 
-def _candidates_text(candidates: list[Candidate]) -> str:
-    """All that matching uses of the candidates, as a text for ``given``.
+def _practice_text(practice: Practice) -> str:
+    """All that matching uses of the stops and the recipes, as a text for ``given``.
 
     Clauses are numbered, because many candidates share the house's.
     """
     clauses: dict[Clause, int] = {}
     rows = [
         [
-            *(each.kind, each.id, each.name, each.within, each.suits),
+            *(each.kind, each.id, each.name, each.within, each.tones, each.suits),
             [clauses.setdefault(clause, len(clauses)) for clause in each.excluded_by],
             [clauses.setdefault(clause, len(clauses)) for clause in each.preferred_by],
         ]
-        for each in candidates
+        for index in (practice.lightening, practice.toning)
+        for each in index.candidates
     ]
-    clause_rows = [[each.when, each.because, each.standing, each.instead, each.source] for each in clauses]
-    return compact([rows, clause_rows])
+    said = [[each.when, each.because, each.standing, each.instead, each.of] for each in clauses]
+    return compact([rows, said, [astuple(each) for each in practice.stops]])

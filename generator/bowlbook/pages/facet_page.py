@@ -7,12 +7,13 @@ from itertools import islice
 from bowlbook.book.book import Book
 from bowlbook.entries.facets import FACETS
 from bowlbook.entries.situation import Situation
-from bowlbook.figures.head import DOMAINS, Head, bits_of, head_of
+from bowlbook.figures.head import AREA, DOMAINS, TONE, Head, bits_of, head_of, head_with
 from bowlbook.figures.head_sets import HeadSets, head_sets
 from bowlbook.figures.match import Verdict
-from bowlbook.figures.shortlist import Few, Index, Shortlist, shortlist
+from bowlbook.figures.shortlist import Few, Shortlist
 from bowlbook.figures.tally import places_of
 from bowlbook.figures.use import use_of
+from bowlbook.figures.verdict import Practice, consult, lightening_answers, toners_at, toning_answers
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.page import Heading, Page, SearchEntry
@@ -23,7 +24,8 @@ from bowlbook.reading.amount import Span, counted
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.developer import mixed_with
 from bowlbook.wording.facet import FACET_NAMES
-from bowlbook.wording.reason import pigment_sentences, reasons_of
+from bowlbook.wording.reason import label, pigment_sentences, reasons_of
+from bowlbook.wording.verdict import Answered, answered, visit_sentence
 
 MOST_ANSWERS = 20
 """How many answers and refusals of a kind a page shows."""
@@ -50,7 +52,11 @@ def _title(facet: str, value: int | str) -> str:
         return f"{counted(int(value), 'level')} of lift"
     text = str(value)
     noun = {"density": " density", "porosity": " porosity", "placement": " placement", "tone": " tone"}
-    hair = " hair" if facet in ("texture", "curl", "history") else noun.get(facet, "")
+    if facet == "grey":
+        return {"none": "No grey hair", "all": "All of it grey"}.get(text, f"{text} of it grey".capitalize())
+    if text in ("henna", "metallic dye", "pool water"):
+        return f"Hair with {text}"
+    hair = " hair" if facet in ("texture", "curl", "condition", "history") else noun.get(facet, "")
     return (text + hair).capitalize()
 
 
@@ -102,28 +108,22 @@ class AnswerGroup:
     more: int
 
 
-GROUPS = (
-    ("pair", "Blends with their technique", "pairs"),
-    ("blend", "Blends", "blends"),
-    ("technique", "Techniques", "techniques"),
-)
+GROUPS = (("Blends with their technique", "pairs"), ("Further techniques", "techniques"))
+TONERS = ("blend", "Toners", "toners")
 
 
-def answer_item(book: Book, verdict: Verdict, head: Head, start: str) -> AnswerItem:
+def answer_item(book: Book, verdict: Verdict, found: Shortlist, start: str) -> AnswerItem:
     """A verdict as a page at ``start`` shows it."""
     candidate = verdict.candidate
-    reasons = reasons_of(verdict, head)
+    reasons = reasons_of(verdict, found.head, found)
     kind = "technique" if candidate.kind == "technique" else "blend"
-    name = candidate.name
-    if candidate.within is not None:
-        name = f"{name}, placed with {book.techniques[candidate.within].name}"
-    use = use_of(book, candidate) if verdict.suits else None
+    use = use_of(book, candidate, found.head[AREA]) if verdict.suits else None
     instead = None
     if reasons.instead is not None and not verdict.suits:
         other, entry_id = reasons.instead
         instead = link_to(other, book.of_kind(other)[entry_id], start)
     return AnswerItem(
-        name,
+        label(book, verdict),
         relative(entry_address(kind, candidate.id), start),
         mixed_with(use) if use else "",
         use.cautions if use else (),
@@ -133,25 +133,81 @@ def answer_item(book: Book, verdict: Verdict, head: Head, start: str) -> AnswerI
     )
 
 
-def groups_of(book: Book, found: Shortlist | None, start: str, most: int = MOST_ANSWERS) -> list[AnswerGroup]:
-    """What suits and what does not, by kind, best first; at most ``most`` of each, the rest counted."""
-    if found is None:
-        return []
+def groups_of(
+    book: Book, lightening: Shortlist | None, toning: Shortlist | None, start: str, most: int = MOST_ANSWERS
+) -> list[AnswerGroup]:
+    """What suits and what does not, best first, each recipe once: a blend with the technique that suits best,
+    or alone; then the techniques that no blend was named with; then toners."""
     groups = []
-    for kind, title, anchor in GROUPS:
-        suits = found.suiting(kind, most)
-        # A blend or technique that is refused says why in its own group; pairs would only repeat it.
-        refused = Few((), 0) if kind == "pair" else found.refused(kind, most)
-        groups.append(
-            AnswerGroup(
-                title,
-                anchor,
-                [answer_item(book, each, found.head, start) for each in suits.verdicts],
-                [answer_item(book, each, found.head, start) for each in refused.verdicts],
-                suits.more + refused.more,
-            )
-        )
+    if lightening is not None:
+        blends = _each_once(lightening, most)
+        named = {each.candidate.within for each in blends.verdicts}
+        further = lightening.suiting("technique", most + len(named))
+        techniques = [each for each in further.verdicts if each.candidate.id not in named][:most]
+        left = len(further.verdicts) + further.more - len(techniques) - len(named - {None})
+        rows = (("blend", blends), ("technique", Few(tuple(techniques), max(0, left))))
+        for (title, anchor), (kind, suits) in zip(GROUPS, rows, strict=True):
+            groups.append(_group(book, lightening, title, anchor, suits, kind, start, most))
+    if toning is not None:
+        kind, title, anchor = TONERS
+        groups.append(_group(book, toning, title, anchor, toning.suiting(kind, most), kind, start, most))
     return groups
+
+
+PAIRS_A_BLEND = 6
+"""How many techniques of a blend are looked through, on average, for its best one."""
+
+
+def _each_once(found: Shortlist, most: int) -> Few:
+    """The first blends that suit, each once: as its best pair, else alone; best first."""
+    best: dict[str, Verdict] = {}
+    for each in found.suiting("pair", most * PAIRS_A_BLEND).verdicts:
+        best.setdefault(each.candidate.id, each)
+    alone = found.suiting("blend", most)
+    for each in alone.verdicts:
+        best.setdefault(each.candidate.id, each)
+    first = tuple(best.values())[:most]
+    return Few(first, max(0, len(alone.verdicts) + alone.more - len(first)))
+
+
+def _group(
+    book: Book, found: Shortlist, title: str, anchor: str, suits: Few, kind: str, start: str, most: int
+) -> AnswerGroup:
+    refused = found.refused(kind, most)
+    return AnswerGroup(
+        title,
+        anchor,
+        [answer_item(book, each, found, start) for each in suits.verdicts],
+        [answer_item(book, each, found, start) for each in refused.verdicts],
+        suits.more + refused.more,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a page about many heads says to them: first the verdict, then what suits and what does not."""
+
+    said: Head
+    answered: Answered | None
+    groups: list[AnswerGroup]
+
+
+def asked_of(book: Book, practice: Practice, head: Head, start: str, most: int = MOST_ANSWERS) -> Asked:
+    """The verdict and the answers for a set of heads, as a page at ``start`` shows them."""
+    found = consult(practice, head, one_head=False)
+    visits = [
+        visit_sentence(each, number, [toner.name for toner in toners_at(practice, each.to, head[TONE])])
+        for number, each in enumerate(found.visits)
+    ]
+    lightening, toning = found.lightening, found.toning
+    groups = groups_of(
+        book,
+        lightening_answers(practice, lightening, one_head=False) if lightening else None,
+        toning_answers(practice, toning) if toning else None,
+        start,
+        most,
+    )
+    return Asked(found.said, answered(found, consult(practice, head), visits), groups)
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,9 +232,19 @@ def situation_index(book: Book) -> SituationIndex:
     return SituationIndex(tuple(found), head_sets([head_of(each.hair) for each in found]))
 
 
-def facet_page(book: Book, index: Index, situations: SituationIndex, value: FacetValue) -> Page:
+STATE_OR_WISH = {
+    "natural_level": "The level that hair has by nature, before anything is done.",
+    "target_level": "A wish: hair that is to be lifted to this level. What it shows now is its natural "
+    "level, or the level that an earlier lift left.",
+    "lift": "A wish: how many levels lighter than it is now.",
+    "tone": "A wish: the tone in the end.",
+}
+"""What a level or tone on a page means, where it could be the hair's state or a wish."""
+
+
+def facet_page(book: Book, practice: Practice, situations: SituationIndex, value: FacetValue) -> Page:
     """The page of one facet value."""
-    head = tuple(value.bits if name == value.facet else 0 for name in FACETS)
+    head = head_with(**{value.facet: value.bits})
     similar = [
         link_to("situation", each, value.address, each.summary)
         for each in situations.matching(head, MOST_ANSWERS)
@@ -188,19 +254,22 @@ def facet_page(book: Book, index: Index, situations: SituationIndex, value: Face
         for each in FACET_VALUES
         if each.facet == value.facet and each.address != value.address
     ]
+    asked = asked_of(book, practice, head, value.address)
     body = render(
         "facet.html",
         value.address,
         title=value.title,
+        meaning=STATE_OR_WISH.get(value.facet),
         pigment=pigment_sentences(head),
-        groups=groups_of(book, shortlist(index, head), value.address),
+        answered=asked.answered,
+        groups=asked.groups,
         situations=similar,
         siblings=siblings,
         pick=relative("pick/", value.address),
         usual=USUAL_CAUTIONS,
     )
     headings = [Heading("heads", "Heads like this")] if similar else []
-    headings += [Heading(anchor, title) for _, title, anchor in GROUPS]
+    headings += [Heading(each.anchor, each.title) for each in asked.groups]
     headings += [Heading("siblings", "Instead of this"), Heading("cautions", "Cautions")]
     words = ", ".join(filter(None, [value.title, ALSO_CALLED.get(value.title.removesuffix(" hair").lower())]))
     return Page(
@@ -216,7 +285,7 @@ def facet_page(book: Book, index: Index, situations: SituationIndex, value: Face
 def facet_links(head: Head, start: str) -> list[tuple[str, list[LinkItem]]]:
     """The facets that a head gives, by name, each value a link to its page."""
     rows = []
-    for name, bits in zip(FACETS, head, strict=True):
+    for name, bits in zip(FACETS, head, strict=False):
         links = [
             LinkItem(_short(value), relative(value.address, start))
             for value in FACET_VALUES

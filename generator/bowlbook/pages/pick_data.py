@@ -1,28 +1,36 @@
 """The book compiled for Pick by hair: plain data that a script evaluates on the phone.
 
-The bit sets and clauses are those of `bowlbook.figures.candidate`, the sentences those of
-`bowlbook.wording.reason`, so that the phone gives the same answers as Python. Each string is stored once, in
-``texts``, and referred to by its number.
+One truth: the bit sets, stops and clauses are those of `bowlbook.figures`, the words those of
+`bowlbook.wording`. Strings are listed once, in ``texts``; everything else points at them.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from bowlbook.book.book import Book
-from bowlbook.entries.facets import FACETS
 from bowlbook.entries.product import Developer
-from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate, Clause
-from bowlbook.figures.head import DOMAINS, USUAL, Head, bits_of
+from bowlbook.figures import head as bits
+from bowlbook.figures.ask import ASKED
+from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate
+from bowlbook.figures.head import AT_ONCE, DOMAINS, PLACES, USUAL, Head, bits_of
 from bowlbook.figures.pigment import UNDERLYING
-from bowlbook.figures.use import use_of
+from bowlbook.figures.ruling import Clause
+from bowlbook.figures.stop import EFFECTS
+from bowlbook.figures.use import Use, bowls_in_use, use_of
+from bowlbook.figures.verdict import VERDICTS, Practice
+from bowlbook.figures.visits import house_visit
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.bowl_panel import Panel
 from bowlbook.wording.amount import plain_number
 from bowlbook.wording.developer import with_volume
-from bowlbook.wording.reason import NOTHING_TO_LIFT, ONE, PHRASES, pigment_sentence, standing
+from bowlbook.wording.reason import ONE, PHRASES, asked_once, pigment_sentence, refusal, standing
+from bowlbook.wording.verdict import PHONE_WORDS, QUESTIONS
 
 FirstBowl = tuple[str, list[tuple[str | None, str]]]
 """A batch with its unit; for each pour the product's name (None: the developer) and what the scale shows."""
+
+BITS = ("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "NO_LIFT")
+"""Bit sets of `bowlbook.figures.head` that the evaluation names."""
 
 
 class _StringTable:
@@ -41,89 +49,145 @@ class _StringTable:
             self.all.append(text)
         return self._places[text]
 
+    def all_of(self, texts: Iterable[str]) -> list[int]:
+        """The numbers of some strings."""
+        return [self.place(text) for text in texts]
+
 
 def pick_data(
     book: Book,
-    candidates: Sequence[Candidate],
+    practice: Practice,
     names: Mapping[str, Mapping[str, str]],
     bowls: Mapping[str, FirstBowl],
 ) -> dict[str, Any]:
     """The data of Pick by hair for a book.
 
-    ``candidates``: all of the book's. ``names``: of blends and techniques, by kind and id. ``bowls``: each
-    blend's `first_bowl`.
+    ``practice``: the book's stops and recipes. ``names``: of blends and techniques, by kind and id.
+    ``bowls``: each lightening blend's `first_bowl`.
 
-    ``facets``: name, values, phrase, the usual head's values, the phrase for one where it differs.
-    ``clauses``: facet sets, why, on whose word, what instead and its kind. ``candidates``: kind, id, name,
-    technique of a pair, facets that it suits, clauses that exclude and that prefer, placements (bit set),
-    developers, cautions, and 1 where it tones. A set of heads is a list of alternating facet numbers and
-    bit sets. ``developers``: id, name with volume, volume. ``bowls``: for each blend, by the number of its
-    id, its smallest batch, and for each pour the product's name, -1 for the developer, and what the scale
-    shows.
+    ``facets``: of each place of a head its name, values, phrase, the usual head's values, the phrase for one
+    where it differs. ``at_once``: places of facets of which several are true. ``stops``: facet sets, effect,
+    what to do, why, on whose word, 1 where toning stays allowed, levels and weeks of a visit. ``visit``:
+    levels and weeks of the house. ``clauses``: facet sets, why, on whose word, what instead and its kind, 1
+    where it is asked of every head once. ``candidates`` and ``toners``: see `_row`. A set of heads is a list
+    of alternating facet numbers and bit sets. ``developers``: id, name with volume, volume; strongest first.
+    ``bowls``: for each blend, by the number of its id, its smallest batch, and for each pour the product's
+    name, -1 for the developer, and what the scale shows.
     """
     texts = _StringTable()
     clauses: dict[Clause, int] = {}
-    developers: dict[str, tuple[int, Developer]] = {}
-    uses = [use_of(book, each) for each in candidates]
-    # The order of a row is read by position in match.js.
-    rows = [
-        [
-            CANDIDATE_KINDS.index(each.kind),
-            texts.place(each.id),
-            texts.place(each.name),
-            texts.place(each.within),
-            _sets(each.suits),
-            [clauses.setdefault(clause, len(clauses)) for clause in each.excluded_by],
-            [clauses.setdefault(clause, len(clauses)) for clause in each.preferred_by],
-            bits_of("placement", use.placements),
-            [developers.setdefault(mix.id, (len(developers), mix))[0] for mix in use.developers],
-            [texts.place(caution) for caution in use.cautions],
-            int(use.tones),
-        ]
-        for each, use in zip(candidates, uses, strict=True)
-    ]
+    mixes = _developers(book, practice)
+    developers = {each.id: number for number, each in enumerate(mixes)}
+    candidates, toners = (
+        [_row(book, each, texts, clauses, developers) for each in index.candidates]
+        for index in (practice.lightening, practice.toning)
+    )
     compiled = [
         [
             _sets(clause.when),
-            texts.place(clause.because),
+            texts.place(refusal(clause)),
             texts.place(standing(clause)),
             texts.place(clause.instead[1] if clause.instead else None),
             CANDIDATE_KINDS.index(clause.instead[0]) if clause.instead else -1,
+            int(asked_once(clause)),
         ]
         for clause in clauses
     ]
     return {
         "facets": [
-            [name, list(DOMAINS[name]), PHRASES[name], usual, *([ONE[name]] if name in ONE else [])]
-            for name, usual in zip(FACETS, USUAL, strict=True)
+            [name, list(DOMAINS[name]), PHRASES.get(name, ""), usual, *([ONE[name]] if name in ONE else [])]
+            for name, usual in zip(PLACES, USUAL, strict=True)
         ],
+        "at_once": sorted(AT_ONCE),
+        "bits": {name.lower(): getattr(bits, name) for name in BITS},
         "kinds": list(CANDIDATE_KINDS),
+        "verdicts": list(VERDICTS),
+        "effects": list(EFFECTS),
+        "stops": [
+            [
+                _sets(each.when),
+                EFFECTS.index(each.effect),
+                *texts.all_of((each.do, each.because, each.standing)),
+                int(each.toning),
+                each.levels,
+                each.weeks,
+            ]
+            for each in practice.stops
+        ],
+        "visit": list(house_visit(book.house)),
+        "words": PHONE_WORDS,
+        "asked": {name: QUESTIONS[name] for name in ASKED},
         "texts": texts.all,
         "clauses": compiled,
-        "candidates": rows,
+        "candidates": candidates,
+        "toners": toners,
         "names": [
             {str(texts.place(entry_id)): name for entry_id, name in names.get(kind, {}).items()}
             for kind in CANDIDATE_KINDS
         ],
         "developers": [
             [texts.place(each.id), texts.place(with_volume(each)), plain_number(each.volume)]
-            for _, each in developers.values()
+            for each in mixes
         ],
         "bowls": {
-            str(texts.place(blend_id)): [
-                size,
-                *([texts.place(name), shows] for name, shows in pours),
-            ]
+            str(texts.place(blend_id)): [size, *([texts.place(name), shows] for name, shows in pours)]
             for blend_id, (size, pours) in bowls.items()
         },
-        "unlifted": NOTHING_TO_LIFT,
         "pigment": [pigment_sentence(found) for found in UNDERLYING],
+        "shows": [found.shows for found in UNDERLYING],
         "folders": [entry_address(kind, "")[:-1] for kind in ("blend", "blend", "technique")],
     }
 
 
+def _developers(book: Book, practice: Practice) -> list[Developer]:
+    """Every developer that an answer may name, the strongest first."""
+    every = (*practice.lightening.candidates, *practice.toning.candidates)
+    found = {mix.id: mix for each in every for mix in use_of(book, each).developers}
+    found |= {bowl.developer.id: bowl.developer for each in every for bowl in bowls_in_use(book, each)}
+    return sorted(found.values(), key=lambda each: (-each.volume, each.name.casefold(), each.id))
+
+
+def _row(
+    book: Book,
+    each: Candidate,
+    texts: _StringTable,
+    clauses: dict[Clause, int],
+    developers: Mapping[str, int],
+) -> list[Any]:
+    """A candidate: kind, id, name, technique of a pair, whom it suits, clauses that exclude and that prefer,
+    placements (bit set), developers, cautions, 1 where it tones, minutes, first check, bowls.
+
+    ``cautions``: of a technique its own only. A bowl of a technique: the areas it goes to (0 where it tones),
+    1 where it holds the pair's blend, developer, its blend's cautions.
+    """
+    # The order of a row is read by position in match.js.
+    use: Use = use_of(book, each)
+    cautions = use.cautions
+    if each.kind == "technique":
+        cautions = book.techniques[each.id].cautions
+    return [
+        CANDIDATE_KINDS.index(each.kind),
+        texts.place(each.id),
+        texts.place(each.name),
+        texts.place(each.within),
+        _sets(each.suits),
+        [clauses.setdefault(clause, len(clauses)) for clause in each.excluded_by],
+        [clauses.setdefault(clause, len(clauses)) for clause in each.preferred_by],
+        bits_of("placement", use.placements),
+        [developers[mix.id] for mix in use.developers],
+        texts.all_of(dict.fromkeys(cautions)),
+        int(use.tones),
+        None if use.minutes is None else plain_number(use.minutes),
+        None if use.check_every is None else plain_number(use.check_every),
+        [
+            [bowl.reach, int(bowl.own), developers[bowl.developer.id], texts.all_of(bowl.cautions)]
+            for bowl in bowls_in_use(book, each)
+        ],
+    ]
+
+
 def _sets(head: Head) -> list[int]:
-    return [number for place, bits in enumerate(head) if bits for number in (place, bits)]
+    return [number for place, sets in enumerate(head) if sets for number in (place, sets)]
 
 
 def first_bowl(panels: Sequence[Panel]) -> FirstBowl:

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from bowlbook.book.book import Book
 from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import NATURAL, TARGET, head_of
-from bowlbook.figures.shortlist import Index, shortlist
+from bowlbook.figures.verdict import Practice
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import levels_drawing
-from bowlbook.pages.facet_page import facet_links, groups_of
+from bowlbook.pages.facet_page import asked_of, facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkItem, link_to, where_used
 from bowlbook.pages.page import Heading, Page
@@ -40,8 +40,8 @@ class KeptAway:
     because: str
 
 
-def situation_page(book: Book, situation: Situation, index: Index, formats: LocaleFormat) -> Page:
-    """The finished page of a situation. ``index``: of the whole book's candidates, for the other answers."""
+def situation_page(book: Book, situation: Situation, practice: Practice, formats: LocaleFormat) -> Page:
+    """The finished page of a situation."""
     address = entry_address("situation", situation.id)
     take = []
     for each in situation.take:
@@ -65,7 +65,7 @@ def situation_page(book: Book, situation: Situation, index: Index, formats: Loca
     # Its bowl is on this page, so that one tap from the list is enough at the bench.
     first = book.blends[situation.take[0].blend]
     used = where_used(book, "situation", situation, address)
-    found = shortlist(index, head_of(situation.hair))
+    asked = asked_of(book, practice, head_of(situation.hair), address, most=5)
     body = render(
         "situation.html",
         address,
@@ -77,9 +77,10 @@ def situation_page(book: Book, situation: Situation, index: Index, formats: Loca
         usual=USUAL_CAUTIONS,
         avoid=avoid,
         hair=facet_links(head_of(situation.hair), address),
-        pigment=pigment_sentences(found.head) if found else [],
-        levels=levels_drawing(found.head[NATURAL], found.head[TARGET], "levels") if found else None,
-        groups=groups_of(book, found, address, most=5),
+        answered=asked.answered,
+        pigment=pigment_sentences(asked.said),
+        levels=levels_drawing(asked.said[NATURAL], asked.said[TARGET], "levels"),
+        groups=asked.groups,
         advice=free_text(situation.advice),
         used=used,
         **closing_of(book, situation, formats),
@@ -88,7 +89,7 @@ def situation_page(book: Book, situation: Situation, index: Index, formats: Loca
     headings.append(Heading("cautions", "Cautions"))
     headings += [Heading("avoid", "Keep away from")] if avoid else []
     headings += [Heading("head", "The head and the wish"), Heading("advice", "The house’s advice")]
-    headings += [Heading("pairs", "What else the book answers")] if found else []
+    headings += [Heading("pairs", "What else the book answers")] if asked.groups else []
     return Page(
         address,
         situation.name,

@@ -27,5 +27,10 @@ def with_volume(developer: Developer) -> str:
 
 
 def mixed_with(use: Use) -> str:
-    """The developers and placements of an answer: ``With Developer, 20 volume; foil.``"""
-    return f"With {' or '.join(map(with_volume, use.developers))}; {either(use.placements)}."
+    """What an answer is mixed with, where it goes and how long: ``With Developer, 20 volume; foil. At most 45
+    minutes, first check after 5.``"""
+    where = either(use.placements) or "at the basin"
+    mixed = f"With {' or '.join(map(with_volume, use.developers))}; {where}."
+    if use.minutes is None or use.check_every is None:
+        return mixed
+    return f"{mixed} At most {plain(use.minutes)} minutes, first check after {plain(use.check_every)}."

@@ -12,6 +12,8 @@ FACET_NAMES = {
     "density": "Density",
     "porosity": "Porosity",
     "curl": "Curl",
+    "condition": "Condition",
+    "grey": "Grey",
     "history": "History",
     "area": "Area",
     "placement": "Placement",
@@ -28,6 +30,6 @@ def facet_sentence(facets: Facets) -> str:
             unit = {"natural_level": "natural level", "target_level": "target level"}.get(name)
             phrases.append(f"{unit} {value}" if unit else f"{counted(value, 'level')} of lift")
         elif value:
-            noun = {"density": " density", "porosity": " porosity"}.get(name, "")
+            noun = {"density": " density", "porosity": " porosity", "grey": " grey"}.get(name, "")
             phrases.append(either(value) + noun)
     return ", ".join(phrases)

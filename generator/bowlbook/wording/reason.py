@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
-from bowlbook.entries.facets import FACETS
-from bowlbook.figures.candidate import Clause
-from bowlbook.figures.head import TARGET, Head, values_of
+from bowlbook.figures.head import PLACES, TARGET, Head, values_of
 from bowlbook.figures.match import Verdict
 from bowlbook.figures.pigment import UnderlyingPigment, underlying_at
+from bowlbook.figures.ruling import Clause
+from bowlbook.figures.shortlist import Shortlist
 from bowlbook.wording.listing import both, either
 
 
@@ -29,13 +29,22 @@ PHRASES = {
     "density": "{} density",
     "porosity": "{} porosity",
     "curl": "{} hair",
+    "condition": "{} hair",
+    "grey": "{} of it grey",
     "history": "{} hair",
     "area": "the {}",
     "placement": "{} placement",
     "tone": "a {} wish",
+    "wearing": "{} in",
+    "person": "{}",
+    "weeks": "{} weeks since",
+    "volume": "a wish for {} volume",
+    "heat": "a wish for heat",
+    "now": "level {} now",
+    "wish": "{} wanted",
 }
 """A facet's words within a sentence."""
-ONE = {"lift": "{} level of lift"}
+ONE = {"lift": "{} level of lift", "weeks": "{} week since"}
 """The same for the number one, where that differs."""
 
 
@@ -47,6 +56,13 @@ def phrase(facet: str, bits: int) -> str:
     if all(isinstance(value, int) for value in values):
         return PHRASES[facet].format(runs([int(value) for value in values]))
     return PHRASES[facet].format(either(tuple(map(str, values))))
+
+
+def toned_phrase(facet: str, bits: int) -> str:
+    """The same for a toner, which meets the target level as a level that the hair has."""
+    if facet != "target_level":
+        return phrase(facet, bits)
+    return f"hair lifted to level {runs([int(value) for value in values_of(facet, bits)])}"
 
 
 def runs(numbers: list[int]) -> str:
@@ -62,44 +78,59 @@ def runs(numbers: list[int]) -> str:
 
 def described(head: Head) -> str:
     """A head in one line, in the order of a consultation."""
-    said = [phrase(name, bits) for name, bits in zip(FACETS, head, strict=True) if bits]
+    said = [phrase(name, bits) for name, bits in zip(PLACES, head, strict=True) if bits and name in PHRASES]
     return ", ".join(said) or "any head"
 
 
-def reasons_of(verdict: Verdict, head: Head) -> Reasons:
-    """The sentences for a verdict on a completed head."""
+def reasons_of(verdict: Verdict, head: Head, answers: Shortlist | None = None) -> Reasons:
+    """The sentences for a verdict on a head as it was judged. ``answers``: all that suits it; only what is
+    among these is named instead."""
     suits = verdict.candidate.suits
+    said = toned_phrase if verdict.candidate.tones else phrase
     why = []
     if verdict.hits:
-        facts = [phrase(FACETS[place], head[place]) for place in verdict.hits]
+        facts = [said(PLACES[place], head[place]) for place in verdict.hits]
         why.append(f"Meant for {both(facts)}.")
     why += [
-        f"Good for part of it only: {phrase(FACETS[place], suits[place] & head[place])}."
+        f"Good for part of it only: {said(PLACES[place], suits[place] & head[place])}."
         for place in verdict.parts
     ]
     why += [f"{clause.because}{standing(clause)}" for clause in verdict.preferred]
-    why_not = [f"{clause.because}{standing(clause)}" for clause in verdict.excluded]
+    why_not = [f"{refusal(clause)}{standing(clause)}" for clause in verdict.excluded]
     why_not += [
-        f"Meant for {phrase(FACETS[place], suits[place])}, not {phrase(FACETS[place], head[place])}."
+        f"Meant for {said(PLACES[place], suits[place])}, not {said(PLACES[place], head[place])}."
         for place in verdict.misses
     ]
     # Placement is left out: the recipe decides it, not the hair.
     unsaid = [
-        phrase(facet, bits)
-        for facet, bits, asked in zip(FACETS, suits, head, strict=True)
+        said(facet, bits)
+        for facet, bits, asked in zip(PLACES, suits, head, strict=True)
         if bits and not asked and facet != "placement"
     ]
     ask = [f"Only for {both(unsaid)}."] if unsaid else []
-    ask += [f"Not for {described(clause.when)}: {clause.because}" for clause in verdict.ask]
+    ask += [
+        f"Not for {described(clause.when)}: {refusal(clause)}"
+        for clause in verdict.ask
+        if not asked_once(clause)
+    ]
     # Only clauses that exclude name a replacement; a recipe that merely misses has none.
-    instead = next((clause.instead for clause in verdict.excluded if clause.instead), None)
+    named = [clause.instead for clause in verdict.excluded if clause.instead]
+    instead = next((each for each in named if answers and answers.answers(*each)), None)
     return Reasons(tuple(why), tuple(dict.fromkeys(why_not)), tuple(dict.fromkeys(ask)), instead)
+
+
+def asked_once(clause: Clause) -> bool:
+    """Whether a clause is a usual one: what it is about is asked of every head once, not of each recipe."""
+    return clause.standing.startswith("usual")
+
+
+def refusal(clause: Clause) -> str:
+    """Why a clause refuses, with the bowl of a technique that it is about."""
+    return f"Its bowl of {clause.of}: {clause.because}" if clause.of else clause.because
 
 
 def standing(clause: Clause) -> str:
     """On whose word a rule stands, for the end of its sentence."""
-    if clause.source:
-        return f" (published: {clause.source})"
     return f" ({clause.standing})"
 
 

@@ -1,7 +1,9 @@
-// Matching for Pick by hair: the same short evaluation as generator/bowlbook/figures/match.py, on data compiled there.
-// Pure functions; pick.js shows the answer.
+// Matching for Pick by hair: the same short evaluation as generator/bowlbook/figures/match.py, on data compiled
+// there. Pure functions; consult.js gives the verdict that comes first, pick.js shows both.
 
-const NATURAL = 0, TARGET = 1, LIFT = 2;
+import {
+  assumed, assumptionsOf, beforeOf, both, completed, consult, either, holds, placeOf, questionsOf, reasonOf,
+} from "./consult.js";
 
 /** A head as one bit set a facet, from a mapping of facet names to lists of values. */
 export function headOf(data, chosen) {
@@ -13,44 +15,6 @@ export function headOf(data, chosen) {
     }
     return bits;
   });
-}
-
-/** The third of natural level, target level and lift from the other two; null where nothing can be lifted. */
-export function completed(head) {
-  const [natural, target, lift] = head;
-  const found = [...head];
-  let place = -1;
-  if (natural && target && !lift) {
-    place = LIFT;
-    found[place] = pairs(natural, target, (n, t) => t - n, 9);
-  } else if (natural && lift && !target) {
-    place = TARGET;
-    found[place] = pairs(natural, lift, (n, l) => n + l, 10);
-  } else if (target && lift && !natural) {
-    place = NATURAL;
-    found[place] = pairs(target, lift, (t, l) => t - l, 10);
-  }
-  return place >= 0 && !found[place] ? null : found;
-}
-
-function pairs(one, other, join, most) {
-  let bits = 0;
-  for (let first = 0; first < 10; first += 1) {
-    for (let second = 0; second < 10; second += 1) {
-      if (!((one >> first) & 1) || !((other >> second) & 1)) continue;
-      const number = join(first + 1, second + 1);
-      if (number >= 1 && number <= most) bits |= 1 << (number - 1);
-    }
-  }
-  return bits;
-}
-
-function holds(sets, head) {
-  for (let i = 0; i < sets.length; i += 2) {
-    const asked = head[sets[i]];
-    if (!asked || asked & ~sets[i + 1]) return false;
-  }
-  return true;
 }
 
 function mayHold(sets, head) {
@@ -67,16 +31,25 @@ function count(bits) {
   return found;
 }
 
+/** What a facet of a candidate is to what was asked of it: hit, part, miss, or "" where it says nothing of it.
+    Of a history recipes are written for colour and lightener; what else was done is for stops to judge. */
+function meets(data, place, set, asked) {
+  if (data.facets[place][0] === "history") {
+    if (asked & data.bits.coloured & ~set) return "miss";
+    return asked & set ? "hit" : "";
+  }
+  if (!(asked & ~set)) return "hit";
+  return asked & set ? "part" : "miss";
+}
+
 /** How a candidate's facets meet a head: places of facets it suits wholly, partly, not at all. */
-function met(suits, head) {
-  const hits = [], parts = [], misses = [];
+function met(data, suits, head) {
+  const found = { hit: [], part: [], miss: [], "": [] };
   for (let i = 0; i < suits.length; i += 2) {
     const asked = head[suits[i]];
-    if (!asked) continue;
-    if (!(asked & ~suits[i + 1])) hits.push(suits[i]);
-    else (asked & suits[i + 1] ? parts : misses).push(suits[i]);
+    if (asked) found[meets(data, suits[i], suits[i + 1], asked)].push(suits[i]);
   }
-  return { hits, parts, misses };
+  return { hits: found.hit, parts: found.part, misses: found.miss };
 }
 
 /** The place of one candidate in the ranking, as one number: the smaller, the better. Its digits are, two each:
@@ -89,11 +62,14 @@ function rankOf(data, candidate, head, held) {
     if (!asked) {
       const usual = data.facets[place][3];
       if (usual && !(set & usual)) unusual += 1;
-    } else if (!(asked & ~set)) {
+      continue;
+    }
+    const how = meets(data, place, set, asked);
+    if (how === "hit") {
       hits += 1;
-      tightness += 10 - count(set);
-    } else if (asked & set) parts += 1;
-    else misses += 1;
+      tightness += Math.max(0, 10 - count(set));
+    } else if (how === "part") parts += 1;
+    else if (how === "miss") misses += 1;
   }
   let excluded = 0, preferred = 0;
   for (const number of candidate[5]) if (held[number]) excluded = 1;
@@ -102,7 +78,8 @@ function rankOf(data, candidate, head, held) {
   return ((upper * 100 + parts) * 100 + 99 - hits) * 100 + 99 - tightness;
 }
 
-/** The clauses to ask about: they may hold, for heads that the recipe otherwise suits; each kind of head once. */
+/** The clauses to ask about: they may hold, for heads that the recipe otherwise suits; each kind of head once,
+    and not what is asked of every head. */
 function toAsk(data, candidate, excluded, head) {
   const own = fromSets(data, candidate[4]);
   const ask = [];
@@ -112,7 +89,7 @@ function toAsk(data, candidate, excluded, head) {
     const known = [...excluded, ...ask].some((other) => String(data.clauses[other][0]) === String(heads));
     if (!known) ask.push(number);
   }
-  return ask;
+  return ask.filter((number) => !data.clauses[number][5]);
 }
 
 function levels(numbers) {
@@ -125,14 +102,6 @@ function levels(numbers) {
   return runs.map((run) => (run.length === 1 ? `${run[0]}` : `${run[0]}–${run.at(-1)}`)).join(", ");
 }
 
-function joined(words, last) {
-  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${last} ${words.at(-1)}`;
-}
-
-export function either(words) {
-  return joined(words, "or");
-}
-
 /** A facet's set as words, by the phrase that came with the data. */
 export function phrase(data, place, bits) {
   const [, values, many, , one = many] = data.facets[place];
@@ -141,9 +110,15 @@ export function phrase(data, place, bits) {
   return (words === "1" ? one : many).replace("{}", () => words);
 }
 
+/** The same for a toner, which meets the target level as a level that the hair has. */
+function tonedPhrase(data, place, bits) {
+  if (data.facets[place][0] !== "target_level") return phrase(data, place, bits);
+  return `hair lifted to level ${levels(data.facets[place][1].filter((_, n) => (bits >> n) & 1))}`;
+}
+
 export function described(data, head) {
-  const phrases = head.flatMap((bits, place) => (bits ? [phrase(data, place, bits)] : []));
-  return phrases.join(", ") || "any head";
+  const said = head.flatMap((bits, place) => (bits && data.facets[place][2] ? [phrase(data, place, bits)] : []));
+  return said.join(", ") || "any head";
 }
 
 function fromSets(data, sets) {
@@ -152,125 +127,178 @@ function fromSets(data, sets) {
   return head;
 }
 
-function reasons(data, candidate, head) {
+function reasons(data, candidate, head, answers) {
   const set = fromSets(data, candidate[4]);
-  const { hits, parts, misses } = met(candidate[4], head);
-  const certain = (number) => holds(data.clauses[number][0], head);
+  const { hits, parts, misses } = met(data, candidate[4], head);
+  const certain = (number) => holds(data, data.clauses[number][0], head);
+  const words = candidate[10] ? tonedPhrase : phrase;
   const excluded = candidate[5].filter(certain);
   const text = (number) => data.texts[number];
   const sentence = (number) => text(data.clauses[number][1]) + text(data.clauses[number][2]);
   const why = [];
-  if (hits.length) {
-    why.push(`Meant for ${joined(hits.map((place) => phrase(data, place, head[place])), "and")}.`);
-  }
+  if (hits.length) why.push(`Meant for ${both(hits.map((place) => words(data, place, head[place])))}.`);
   for (const place of parts) {
-    why.push(`Good for part of it only: ${phrase(data, place, set[place] & head[place])}.`);
+    why.push(`Good for part of it only: ${words(data, place, set[place] & head[place])}.`);
   }
   for (const number of candidate[6].filter(certain)) why.push(sentence(number));
   const whyNot = excluded.map(sentence);
   for (const place of misses) {
-    whyNot.push(`Meant for ${phrase(data, place, set[place])}, not ${phrase(data, place, head[place])}.`);
+    whyNot.push(`Meant for ${words(data, place, set[place])}, not ${words(data, place, head[place])}.`);
   }
   const unsaid = data.facets.flatMap(([name], place) =>
-    set[place] && !head[place] && name !== "placement" ? [phrase(data, place, set[place])] : []);
-  const ask = unsaid.length ? [`Only for ${joined(unsaid, "and")}.`] : [];
+    set[place] && !head[place] && name !== "placement" ? [words(data, place, set[place])] : []);
+  const ask = unsaid.length ? [`Only for ${both(unsaid)}.`] : [];
   for (const number of toAsk(data, candidate, excluded, head)) {
     const clause = data.clauses[number];
     ask.push(`Not for ${described(data, fromSets(data, clause[0]))}: ${text(clause[1])}`);
   }
-  const instead = excluded.map((number) => data.clauses[number].slice(3)).find(([place]) => place >= 0);
+  const instead = excluded.map((number) => data.clauses[number].slice(3))
+    .find(([id, kind]) => id >= 0 && answers.has(`${kind} ${id}`));
   return { why, why_not: [...new Set(whyNot)], ask: [...new Set(ask)], instead };
 }
 
 /** What underlying pigment the levels lifted to will show, at most three. */
 export function pigment(data, head) {
-  return data.pigment.filter((_, n) => (head[TARGET] >> n) & 1).slice(0, 3);
-}
-
-/** Every candidate for a completed head, best first, not yet put into words: its number and its rank. */
-export function ranked(data, head) {
-  const held = data.clauses.map((clause) => holds(clause[0], head));
-  const found = data.candidates.map((candidate, number) => [number, rankOf(data, candidate, head, held)]);
-  return found.sort((one, other) => one[1] - other[1] || one[0] - other[0]);
+  return data.pigment.filter((_, n) => (head[placeOf(data, "target_level")] >> n) & 1).slice(0, 3);
 }
 
 const MISSES = 1e10, EXCLUDED = 1e12;
 
-/** Whether something excludes a ranked candidate. */
-export function excluded([, rank]) {
-  return rank >= EXCLUDED;
+/** Every candidate for a head that a consultation gives, best first: the row, its rank, whether it is an answer.
+    What is for any head is none. */
+export function ranked(data, rows, head) {
+  const judged = assumed(data, completed(data, head) ?? head);
+  const held = data.clauses.map((clause) => holds(data, clause[0], judged));
+  const found = rows.map((row, number) => [number, rankOf(data, row, judged, held)]);
+  found.sort((one, other) => one[1] - other[1] || one[0] - other[0]);
+  return found.map(([number, rank]) => {
+    const row = rows[number];
+    const { hits, parts } = met(data, row[4], judged);
+    const found = { row, rank, excluded: rank >= EXCLUDED, misses: Math.floor((rank % EXCLUDED) / MISSES) };
+    return { ...found, suits: !found.excluded && !found.misses && hits.length + parts.length > 0 };
+  });
 }
 
-/** In how many facets a ranked candidate misses the head. */
-export function missed([, rank]) {
-  return Math.floor((rank % EXCLUDED) / MISSES);
-}
-
-/** Whether a ranked candidate is an answer. */
-export function suits(found) {
-  return !excluded(found) && !missed(found);
+/** The kinds and ids of all answers that are no pair: only these are named instead of another. */
+export function answersOf(found) {
+  return new Set(found.filter((each) => each.suits && each.row[3] < 0).map(({ row }) => `${row[0]} ${row[1]}`));
 }
 
 function placementWords(data, bits) {
-  const [, values] = data.facets.find(([name]) => name === "placement");
+  const values = data.facets[placeOf(data, "placement")][1];
   return values.filter((_, n) => (bits >> n) & 1);
 }
 
-/** The developers a ranked candidate is written for, by name and volume, the strongest first. */
-export function developersOf(data, [number]) {
-  return data.candidates[number][8].map((developer) => data.texts[data.developers[developer][1]]);
-}
-
-/** What a ranked candidate is mixed with and where it goes, as one sentence. */
-export function mixedWith(data, found) {
-  const placements = placementWords(data, data.candidates[found[0]][7]);
-  return `With ${developersOf(data, found).join(" or ")}; ${either(placements)}.`;
-}
-
-/** The smallest bowl of a ranked blend: its batch, and for each pour the product's name and what the scale
-    shows; null for a technique. */
-export function firstBowl(data, found) {
-  const [kind, id] = data.candidates[found[0]];
-  const bowl = data.kinds[kind] === "technique" ? null : data.bowls[id];
-  if (!bowl) return null;
-  const [batch, ...pours] = bowl;
-  const developer = developersOf(data, found).join(" or ");
-  return { batch, pours: pours.map(([name, shows]) => [name < 0 ? developer : data.texts[name], shows]) };
-}
-
-/** A ranked candidate in words. */
-export function explained(data, found, head) {
-  const [kind, id, name, within, , , , placements, developers, cautions, tones] = data.candidates[found[0]];
-  const [developer, , volume] = data.developers[developers[0]];
-  const sentences = reasons(data, data.candidates[found[0]], head);
+/** The developers and cautions of a row for the areas that are worked on: of a technique only the bowls that go
+    there count. */
+function useOf(data, row, head) {
+  const [kind, , , , , , , , developers, cautions, , , , bowls] = row;
+  if (!bowls.length) return { developers, cautions };
+  const area = head[placeOf(data, "area")];
+  const used = bowls.filter(([reach]) => !reach || !area || reach & area);
+  const lightening = used.filter(([reach]) => reach);
+  const own = lightening.filter((bowl) => bowl[1]);
+  const pair = data.kinds[kind] === "pair";
+  const first = pair && own.length ? own : lightening;
+  const mixed = first.length ? first : bowls;
   return {
-    kind: data.kinds[kind],
-    id: data.texts[id],
-    name: data.texts[name],
-    within: within < 0 ? null : data.texts[within],
-    tones: tones === 1,
-    placement: placementWords(data, placements),
-    developer: data.texts[developer],
-    volume,
-    cautions: cautions.map((number) => data.texts[number]),
-    excluded: excluded(found),
-    misses: missed(found),
-    suits: suits(found),
-    why: sentences.why,
-    why_not: sentences.why_not,
-    ask: sentences.ask,
-    instead: sentences.instead ? data.texts[sentences.instead[0]] : null,
-    instead_kind: sentences.instead ? data.kinds[sentences.instead[1]] : null,
+    developers: [...new Set(mixed.map((bowl) => bowl[2]))].sort((one, other) => one - other),
+    cautions: pair ? cautions : [...new Set([...cautions, ...used.flatMap((bowl) => bowl[3])])],
   };
 }
 
-/** The whole answer for a head, in words; null where nothing can be lifted. */
-export function answer(data, chosen) {
-  const head = completed(headOf(data, chosen));
-  if (head === null) return null;
+/** The developers an answer is written for, by name and volume, the strongest first. */
+export function developersOf(data, row, head) {
+  return useOf(data, row, head).developers.map((developer) => data.texts[data.developers[developer][1]]);
+}
+
+/** What an answer is mixed with, where it goes and how long, as a sentence or two. */
+export function mixedWith(data, row, head) {
+  const where = either(placementWords(data, row[7])) || "at the basin";
+  const mixed = `With ${developersOf(data, row, head).join(" or ")}; ${where}.`;
+  return row[11] === null ? mixed : `${mixed} At most ${row[11]} minutes, first check after ${row[12]}.`;
+}
+
+/** The smallest bowl of a blend: its batch, and for each pour the product's name and what the scale shows; null
+    for a technique and for a toner. */
+export function firstBowl(data, row, head) {
+  const bowl = data.kinds[row[0]] === "technique" ? null : data.bowls[row[1]];
+  if (!bowl) return null;
+  const [batch, ...pours] = bowl;
+  const developer = developersOf(data, row, head).join(" or ");
+  return { batch, pours: pours.map(([name, shows]) => [name < 0 ? developer : data.texts[name], shows]) };
+}
+
+/** An answer or a refusal in words. ``answers``: see `answersOf`. */
+export function explained(data, found, head, answers) {
+  const { row } = found;
+  const judged = assumed(data, completed(data, head) ?? head);
+  const said = reasons(data, row, judged, answers);
+  const use = useOf(data, row, head);
+  const [developer, , volume] = data.developers[use.developers[0]];
   return {
-    head: described(data, head),
-    pigment: pigment(data, head),
-    answers: ranked(data, head).map((found) => explained(data, found, head)),
+    kind: data.kinds[row[0]],
+    id: data.texts[row[1]],
+    name: data.texts[row[2]],
+    within: row[3] < 0 ? null : data.texts[row[3]],
+    tones: row[10] === 1,
+    placement: placementWords(data, row[7]),
+    developer: data.texts[developer],
+    volume,
+    minutes: row[11],
+    first_check: row[12],
+    cautions: use.cautions.map((caution) => data.texts[caution]),
+    suits: found.suits,
+    excluded: found.excluded,
+    misses: found.misses,
+    why: said.why,
+    why_not: said.why_not,
+    ask: said.ask,
+    instead: said.instead ? data.texts[said.instead[0]] : null,
+    instead_kind: said.instead ? data.kinds[said.instead[1]] : null,
+  };
+}
+
+/** The toning blends for hair lifted to a level and a tone that is wished for, best first, at most three. */
+export function tonersAt(data, level, tone) {
+  const head = data.facets.map(() => 0);
+  head[placeOf(data, "target_level")] = 1 << (level - 1);
+  head[placeOf(data, "tone")] = tone;
+  const blends = ranked(data, data.toners, head).filter(({ suits, row }) => suits && data.kinds[row[0]] === "blend");
+  return blends.slice(0, 3).map(({ row }) => row);
+}
+
+/** What to ask next about a head. */
+export function questions(data, head, found) {
+  const count = (each) => ranked(data, data.candidates, each).filter(({ suits }) => suits).length;
+  return questionsOf(data, head, found, count);
+}
+
+/** The whole answer for a head, in words: the verdict first. */
+export function answer(data, said) {
+  const head = headOf(data, said);
+  const found = consult(data, head);
+  const tone = head[placeOf(data, "tone")];
+  const answers = [];
+  for (const [matched, rows] of [[found.lightening, data.candidates], [found.toning, data.toners]]) {
+    if (!matched) continue;
+    const all = ranked(data, rows, matched);
+    const named = answersOf(all);
+    answers.push(...all.map((each) => explained(data, each, matched, named)));
+  }
+  const open = found.lightening || found.toning;
+  return {
+    verdict: found.verdict,
+    reason: reasonOf(data, found),
+    before: beforeOf(data, found),
+    visits: found.visits.map(({ to, lift, weeks_later }) => ({
+      to, weeks_later, lift, shows: data.shows[to - 1], tone_with: tonersAt(data, to, tone).map((row) => data.texts[row[1]]),
+    })),
+    head: described(data, found.said),
+    says: open && !answers.some(({ suits }) => suits) ? data.words.nothing_in_book : null,
+    assumes: assumptionsOf(data, found, head, phrase),
+    ask: questions(data, head, found),
+    pigment: pigment(data, found.lightening ?? found.said),
+    answers,
   };
 }

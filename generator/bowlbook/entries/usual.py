@@ -1,0 +1,35 @@
+"""The usual stops, tests and limits of a visit that come with the program: `usual.yml`, read as rules."""
+
+from functools import cache
+from pathlib import Path
+from typing import Annotated, Any, cast
+
+from bowlbook.entries.amounts import whole
+from bowlbook.entries.entry import part, said
+from bowlbook.entries.reader import reader_of
+from bowlbook.entries.rule import Rule
+
+
+@part
+class Usual:
+    """What holds in every house. A house may allow less lift in a visit and ask for more weeks, not else."""
+
+    lift_in_a_visit: Annotated[int, whole(1, 9, "levels of lift")] = said(
+        "The most levels of lift in one visit, for sound hair.", public=True
+    )
+    weeks_between_visits: Annotated[int, whole(1, 52, "weeks")] = said(
+        "The fewest weeks from one visit to the next.", public=True
+    )
+    rules: tuple[Rule, ...] = said("The stops, tests and limits.", public=True)
+
+
+@cache
+def usual() -> Usual:
+    """The usual rules, read once. Common practice without a published source where a rule says so."""
+    from bowlbook.reading.document import read_text
+
+    file = Path(__file__).with_suffix(".yml")
+    source, findings = read_text(file.read_text(encoding="utf-8"), file.name, frozenset())
+    if findings or source.data is None:
+        raise ValueError(f"{file.name}: {findings}")
+    return cast(Usual, reader_of(cast(Any, Usual))(source.data))

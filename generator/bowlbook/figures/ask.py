@@ -1,0 +1,61 @@
+"""What to ask next: what was not said of a head and would change the verdict, or take answers away."""
+
+from typing import NamedTuple
+
+from bowlbook.figures.head import DOMAINS, HISTORY, PLACES, WEEKS, Head
+from bowlbook.figures.verdict import VERDICTS, Consultation, Practice, consult, lightening_answers
+
+ASKED = (
+    *("person", "history", "condition", "weeks", "wearing", "natural_level", "area", "porosity", "texture"),
+    *("curl", "density", "grey", "tone"),
+)
+"""What can be asked, in the order in which equally weighty questions come."""
+MOST = 5
+
+
+class Question(NamedTuple):
+    """A facet that was not said. ``verdict``: the strictest that its values lead to, where that is stricter
+    than now. ``stops``: the values that do. ``lost``: how many answers the worst of its values takes away."""
+
+    facet: str
+    verdict: str | None
+    stops: tuple[int | str, ...]
+    lost: int
+
+
+def questions_of(practice: Practice, head: Head, found: Consultation, most: int = MOST) -> list[Question]:
+    """The weightiest first: by how far the verdict would rise, then by how many answers would go."""
+    now = VERDICTS.index(found.verdict)
+    weighed = []
+    for name in ASKED:
+        place = PLACES.index(name)
+        if not head[place] and (place != WEEKS or head[HISTORY]):
+            question, rise = _weighed(practice, head, found, place, now)
+            if rise or question.lost:
+                weighed.append((rise, question))
+    weighed.sort(key=lambda each: (-each[0], -each[1].lost))
+    return [question for _, question in weighed[:most]]
+
+
+def _weighed(
+    practice: Practice, head: Head, found: Consultation, place: int, now: int
+) -> tuple[Question, int]:
+    """One question, and by how many steps its worst value raises the verdict; weeks may lower it too."""
+    before = _count(practice, found)
+    ranks, lost = [], 0
+    for value in range(len(DOMAINS[PLACES[place]])):
+        then = consult(practice, (*head[:place], 1 << value, *head[place + 1 :]))
+        ranks.append(VERDICTS.index(then.verdict))
+        if then.lightening is not None:
+            lost = max(lost, before - _count(practice, then))
+    worst = max(ranks)
+    values = DOMAINS[PLACES[place]]
+    rise = max(abs(rank - now) for rank in ranks) if place == WEEKS else max(0, worst - now)
+    stops = tuple(value for value, rank in zip(values, ranks, strict=True) if rank == worst > now)
+    return Question(PLACES[place], VERDICTS[worst] if worst > now else None, stops, lost), rise
+
+
+def _count(practice: Practice, found: Consultation) -> int:
+    if found.lightening is None:
+        return 0
+    return lightening_answers(practice, found.lightening).count()

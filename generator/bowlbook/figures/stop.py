@@ -1,0 +1,86 @@
+"""What stops a head or must be asked or tested first: rules compiled to clauses, and which of them hold."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bowlbook.entries.house import House
+from bowlbook.entries.rule import Rule
+from bowlbook.figures.head import REGROWTH, VOLUMES, Head, bits_of, head_of, head_with, holds
+from bowlbook.reading.amount import plain
+
+EFFECTS = STOP, TEST, CARE, VISITS = ("stop", "test_first", "care", "visits")
+ON_SCALP = bits_of("placement", ("on-scalp",))
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One rule about a head itself. ``effect``: one of the four above. ``do``: what to do, in words.
+
+    ``toning``: whether a wish without lift may be toned all the same. ``standing``: on whose word, in words.
+    ``levels``, ``weeks``: of what one visit gives, 0 where nothing is said of it.
+    """
+
+    when: Head
+    effect: str
+    do: str
+    because: str
+    standing: str
+    toning: bool = False
+    levels: int = 0
+    weeks: int = 0
+
+
+def stops_of(house: House, rules: Sequence[Rule]) -> tuple[Stop, ...]:
+    """The stops, tests, cautions and limits of a visit among rules, then the house's volume on the scalp."""
+    found = [_stop(rule) for rule in rules if rule.effect in EFFECTS]
+    return (*found, *_over_the_house_limit(house))
+
+
+def _stop(rule: Rule) -> Stop:
+    said = rule.visits
+    return Stop(
+        head_of(rule.when),
+        rule.effect,
+        rule.stop or rule.test_first or rule.care or "",
+        rule.because,
+        standing_of(rule),
+        rule.toning,
+        (said.levels or 0) if said else 0,
+        (said.weeks or 0) if said else 0,
+    )
+
+
+def standing_of(rule: Rule) -> str:
+    """On whose word a rule stands, in words: a published one with where, since when and in which text."""
+    if rule.standing == "published source":
+        where = [rule.jurisdiction, f"since {rule.since}" if rule.since else None]
+        return ", ".join(["published", *filter(None, where)]) + (f": {rule.source}" if rule.source else "")
+    return f"{rule.standing}: {rule.source}" if rule.source else rule.standing
+
+
+def _over_the_house_limit(house: House) -> list[Stop]:
+    """A wish for more volume on the scalp than the house puts there."""
+    limit = house.on_scalp_developer_limit
+    over = tuple(volume for volume in VOLUMES if volume > limit)
+    return [
+        Stop(
+            head_with(volume=sum(1 << VOLUMES.index(volume) for volume in over), **{name: bits}),
+            STOP,
+            f"Over {plain(limit)} volume on the scalp: not in this house.",
+            "The house puts nothing stronger on a scalp.",
+            "this house",
+        )
+        for name, bits in (("placement", ON_SCALP), ("area", REGROWTH))
+    ]
+
+
+def in_force(stops: Sequence[Stop], head: Head, *, lightens: bool) -> list[Stop]:
+    """The stops, tests and cautions that hold for a head as it is judged, in their order.
+
+    ``lightens``: whether any lift is asked for; where none is, what still allows toning is left out.
+    """
+    return [
+        each
+        for each in stops
+        if each.effect != VISITS and (lightens or not each.toning) and holds(each.when, head)
+    ]

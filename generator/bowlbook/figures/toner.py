@@ -1,0 +1,75 @@
+"""Toning recipes as candidates: matched with the level that the hair has when it is toned."""
+
+from collections.abc import Iterator
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.technique import Technique
+from bowlbook.figures.candidate import Candidate, in_order, not_meant, own_clauses, with_placement
+from bowlbook.figures.head import PLACEMENT, Head, bits_of, head_of, head_with
+from bowlbook.figures.pigment import neutralises, underlying_at
+from bowlbook.figures.ruling import Clause
+
+
+def toners_of(book: Book) -> list[Candidate]:
+    """Every blend that tones, and every technique whose bowls all tone, in the order of `candidates_of`.
+
+    They are matched with the level that the hair has when it is toned, as its target level. What neutralises
+    the pigment of a level comes first for a wish that is not warm. House rules are about lightening: what a
+    toner must not be used for is its own to say.
+    """
+    found = [
+        Candidate(
+            "blend",
+            blend.id,
+            blend.name,
+            _without(head_of(blend.suits), PLACEMENT),
+            own_clauses("blend", blend.not_for),
+            _neutralising(book, blend),
+            tones=True,
+        )
+        for blend in book.blends.values()
+        if blend.tones
+    ]
+    found += [
+        Candidate(
+            "technique",
+            each.id,
+            each.name,
+            with_placement(head_of(each.suits), (each.placement,)),
+            (*own_clauses("technique", each.not_for), *_toning_bowls(book, each)),
+            (),
+            tones=True,
+        )
+        for each in book.techniques.values()
+        if all(book.blends[bowl.blend].tones for bowl in each.bowls)
+    ]
+    return in_order(found)
+
+
+def _toning_bowls(book: Book, technique: Technique) -> Iterator[Clause]:
+    """What refuses a bowl of a technique that only tones."""
+    for blend in {bowl.blend: book.blends[bowl.blend] for bowl in technique.bowls}.values():
+        for clause in (*own_clauses("blend", blend.not_for), *not_meant(blend, technique.suits)):
+            yield clause._replace(of=blend.name)
+
+
+def _neutralising(book: Book, blend: Blend) -> tuple[Clause, ...]:
+    """For each level whose underlying pigment a toning bowl takes away: that it does."""
+    bases = [book.base(each.product) for each in blend.toners]
+    pigments = {each.pigment for each in bases}
+    wish = bits_of("tone", ("neutral", "cool"))
+    return tuple(
+        Clause(
+            head_with(target_level=1 << level - 1, tone=wish),
+            f"Its {pigment} neutralises the {underlying_at(level).shows} of level {level}.",
+            "common practice",
+        )
+        for pigment in sorted(filter(None, pigments))
+        for level in range(1, 11)
+        if neutralises(pigment, level)
+    )
+
+
+def _without(head: Head, place: int) -> Head:
+    return (*head[:place], 0, *head[place + 1 :])

@@ -1,0 +1,198 @@
+"""Figure 12: one verdict for a head and a wish, before any answer: what stops it, what is tested or asked
+first, over how many visits it goes, and only then what may be matched.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.figures.candidate import Candidate, candidates_of
+from bowlbook.figures.head import (
+    AREA,
+    HISTORY,
+    LIFT,
+    LIGHTENED,
+    NATURAL,
+    NO_LIFT,
+    NOW,
+    PLACEMENT,
+    REGROWTH,
+    TARGET,
+    TONE,
+    WISH,
+    Head,
+    assumed,
+    completed,
+    head_with,
+)
+from bowlbook.figures.ruling import rules_of
+from bowlbook.figures.shortlist import Index, Shortlist, index_of, shortlist
+from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of
+from bowlbook.figures.toner import toners_of
+from bowlbook.figures.visits import InOneVisit, Visit, in_one_visit, plan_of
+
+GO, WITH_CARE, TONE_ONLY = "go", "with care", "tone only"
+TEST_FIRST, MORE_VISITS, NOT_TODAY = "test first", "more than one visit", "not today"
+VERDICTS = (GO, WITH_CARE, TONE_ONLY, MORE_VISITS, TEST_FIRST, NOT_TODAY)
+"""From the least strict to the strictest: before the first of several visits comes the test."""
+
+
+@dataclass(frozen=True, slots=True, repr=False)
+class Practice:
+    """A book made ready to be asked about many heads: its stops, and its lightening and toning recipes."""
+
+    book: Book
+    stops: tuple[Stop, ...]
+    lightening: Index
+    toning: Index
+
+
+def practice_of(book: Book) -> Practice:
+    """The stops and recipes of a book; time and room grow with their number."""
+    return Practice(
+        book,
+        stops_of(book.house, rules_of(book)),
+        index_of(candidates_of(book)),
+        index_of(toners_of(book)),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Consultation:
+    """What is said to a head and a wish.
+
+    ``said``: the head with its levels completed as far as they go together. ``lightens``: whether any lift is
+    asked for. ``stops``: what holds, strictest first. ``visits``: the plan, where it takes more than one and
+    the level that it starts from is known; ``too_much``: whether it takes more than one.
+    ``lightening``, ``toning``: the heads that are matched with recipes that lighten and that tone; None where
+    none of these may be an answer. ``limit``: what one visit gives.
+    """
+
+    verdict: str
+    said: Head
+    lightens: bool
+    stops: tuple[Stop, ...]
+    visits: tuple[Visit, ...]
+    too_much: bool
+    limit: InOneVisit
+    lightening: Head | None
+    toning: Head | None
+
+
+def asks_for_no_lift(head: Head) -> bool:
+    """Whether a wish is for tone or depth alone: a level that the hair has or is past; or only a tone, for
+    hair that was lightened before."""
+    if head[WISH] == NO_LIFT:
+        return True
+    new_growth = head[AREA] == REGROWTH
+    start = head[NATURAL] if new_growth or not head[NOW] else head[NOW]
+    if head[TARGET] and start and not head[LIFT]:
+        lowest_start = start & -start
+        return head[TARGET].bit_length() <= lowest_start.bit_length()
+    if head[TARGET] or head[LIFT] or not head[TONE] or new_growth:
+        return False
+    lifted = head[NOW] and head[NATURAL] and head[NOW] & -head[NOW] > head[NATURAL]
+    return bool(head[HISTORY] & LIGHTENED or lifted)
+
+
+def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consultation:
+    """The verdict on a head and a wish. ``one_head`` as in `assumed`.
+
+    Every stop, test and caution that holds is given; the strictest decides. Nothing of it is kept.
+    """
+    lightens = not asks_for_no_lift(head)
+    whole = completed(head) if lightens else head
+    judged = assumed(whole or head, one_head=one_head)
+    found = in_force(practice.stops, judged, lightens=lightens)
+    if whole is None:
+        found.append(Stop((), STOP, *PAST_THE_LIGHTEST))
+    limit = in_one_visit(practice.book.house, practice.stops, judged)
+    visits: tuple[Visit, ...] = ()
+    too_much = False
+    if whole is not None and lightens:
+        lift = _least_lift(judged)
+        too_much = lift > limit.levels
+        if too_much and judged[NATURAL]:
+            start = (judged[NATURAL] & -judged[NATURAL]).bit_length()
+            visits = plan_of(practice.book.house, practice.stops, judged, start, lift)
+    today = _today(whole or head, visits)
+    verdict = _strictest(found, lightens, too_much)
+    stopped = verdict == NOT_TODAY
+    return Consultation(
+        verdict,
+        whole or head,
+        lightens,
+        tuple(sorted(found, key=lambda each: (STOP, TEST, CARE).index(each.effect))),
+        visits,
+        too_much,
+        limit,
+        today if lightens and not stopped else None,
+        None if stopped else _to_tone(today, judged, lightens),
+    )
+
+
+def _strictest(found: Sequence[Stop], lightens: bool, too_much: bool) -> str:
+    effects = {each.effect for each in found}
+    if STOP in effects:
+        return NOT_TODAY
+    if TEST in effects:
+        return TEST_FIRST
+    if too_much:
+        return MORE_VISITS
+    if not lightens:
+        return TONE_ONLY
+    return WITH_CARE if CARE in effects else GO
+
+
+def _least_lift(judged: Head) -> int:
+    """The fewest levels of lift that the wish may mean, to level 10 at most; 0 where none is known."""
+    lift, natural, target = judged[LIFT], judged[NATURAL], judged[TARGET]
+    least = (lift & -lift).bit_length()
+    if natural and target:
+        least = max(least, (target & -target).bit_length() - natural.bit_length())
+    return min(least, 10 - (natural & -natural).bit_length()) if natural else least
+
+
+def _today(head: Head, visits: tuple[Visit, ...]) -> Head:
+    """The head with the wish of the first visit."""
+    if not visits:
+        return head
+    found = list(head)
+    found[TARGET], found[LIFT] = 1 << visits[0].to - 1, 1 << visits[0].lift - 1
+    return tuple(found)
+
+
+def _to_tone(today: Head, judged: Head, lifted: bool) -> Head | None:
+    """The head as a toner meets it: at the level that it was lifted to, or that it shows; None where neither
+    is known."""
+    found = list(today)
+    found[TARGET] = today[TARGET] if lifted else judged[NATURAL]
+    found[NATURAL] = found[NOW] = found[LIFT] = found[PLACEMENT] = 0
+    return tuple(found) if found[TARGET] else None
+
+
+PAST_THE_LIGHTEST = (
+    "The levels do not go together: level 10 is the lightest. Ask for fewer levels of lift.",
+    "Hair is lifted from the level it shows to a lighter one, level 10 at most.",
+    "common practice",
+)
+
+
+def lightening_answers(practice: Practice, head: Head, *, one_head: bool = True) -> Shortlist:
+    """The lightening recipes for the head that a consultation gives for them."""
+    found = shortlist(practice.lightening, head, one_head=one_head)
+    assert found is not None  # a consultation gives only heads that go together
+    return found
+
+
+def toning_answers(practice: Practice, head: Head) -> Shortlist:
+    """The toners for the head that a consultation gives for them."""
+    found = shortlist(practice.toning, head)
+    assert found is not None
+    return found
+
+
+def toners_at(practice: Practice, level: int, tone: int) -> list[Candidate]:
+    """The toning blends for hair lifted to a level and a tone that is wished for, as bits; best first."""
+    found = toning_answers(practice, head_with(target_level=1 << level - 1, tone=tone))
+    return [each.candidate for each in found.suiting("blend", 3).verdicts]
