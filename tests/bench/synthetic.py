@@ -213,10 +213,12 @@ def _techniques(folder: Path, writer: Writer, count: int, blends: dict[str, list
         chosen = writer.draw.sample(
             blends[placement], min(len(blends[placement]), writer.draw.choice([1, 2, 3]))
         )
+        # On the scalp all of it is rinsed at once, and so many sections would sit too long.
+        pace = "" if placement == "on-scalp" else ", minutes_per_section: 1 minute"
         bowls = "\n".join(
             f'  - {{blend: {each}, where: "{writer.why()}", zones: [2, 3], '
-            f"sections: {writer.draw.randint(8, 60)}, mix_per_section: {writer.draw.randint(2, 8)} g, "
-            f"minutes_per_section: 1 minute}}"
+            f"sections: {writer.draw.randint(8, 60)}, mix_per_section: {writer.draw.randint(2, 8)} g"
+            f"{pace}}}"
             for each in chosen
         )
         steps = "\n".join(f'  - "{writer.why()}"' for _ in range(5))
@@ -229,7 +231,8 @@ bowls:
 {bowls}
 steps:
 {steps}
-processing: {{minutes: 40 minutes, check_every: 5 minutes, stop_when: "{writer.why()}"}}
+processing:
+  {{minutes: 40 minutes, counts_from: each section, check_every: 5 minutes, stop_when: "{writer.why()}"}}
 supplies: [{{product: foil-long, count: 20}}, {{product: gloves, count: 2}}]
 suits: {writer.facets(placement)}
 {_with(writer.refusals([]), refused)}cautions: ["{writer.why()}"]
