@@ -1,4 +1,4 @@
-"""Pages by kind of hair: the verdict first, each recipe once and best first, toners for a level that results."""
+"""Pages by hair: the verdict first, each recipe once and best first, toners where a level is a result."""
 
 import re
 from collections import Counter
