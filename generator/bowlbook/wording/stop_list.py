@@ -18,7 +18,7 @@ STOP_LIST = (
     ("wearing", "extensions", "extensions in"),
     ("heat", "yes", "heat is to go on it"),
 )
-"""Facet, value, words; what stops most heads first. Every usual stop that one of these facets decides is in it."""
+"""Facet, value, words. Every usual stop that one facet of the person or of what was done to the hair decides."""
 
 NARROWED = {
     "history": "To be sure: was it ever coloured? Pool water in it?",

@@ -5,7 +5,7 @@ import {
   assumptionsOf, beforeOf, conditionOf, either, placeOf, reasonOf, unplanned, visitHeading, visitSentence,
 } from "./consult.js";
 import {
-  answersOf, described, explained, firstBowl, mixedWith, phrase, pigment, ranked, tonersAt,
+  answersOf, described, explained, firstBowl, mixedWith, phrase, pigment, questions, ranked, tonersAt,
 } from "./match.js";
 
 const TITLES = { pair: "Blend with its technique", blend: "Blends", technique: "Techniques" };
@@ -170,14 +170,22 @@ function bestOf(data, found) {
   return null;
 }
 
-/** Everything that is known of a head, in full. `questions`: what to ask next. */
-export function wholeAnswer(data, head, found, questions) {
+/** Everything that is known of a head, in full. `denied`: what was asked about already, as in `questionsOf`. */
+export function wholeAnswer(data, head, found, denied) {
   return [
     element("p", "bb-recipe", `For ${described(data, found.said)}.`),
     wholeVerdict(data, head, found),
-    ...listed("Ask next", questions.map(({ ask }) => ask)),
+    ...(found.verdict === "not today" ? [] : [askNext(data, head, found, denied)]),
     ...answers(data, found),
   ];
+}
+
+/** What to ask next, in a fold: it takes every recipe through every question, so that it is worked out when opened. */
+function askNext(data, head, found, denied) {
+  return folded("Ask next", () => {
+    const next = questions(data, head, found, denied).map((question) => element("li", "", question.ask));
+    return next.length ? element("ul", "", ...next) : element("p", "", "Nothing more would change this answer.");
+  });
 }
 
 function listed(title, sentences) {

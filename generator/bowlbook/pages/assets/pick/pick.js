@@ -2,10 +2,10 @@
 // match.js does the matching, answer.js draws both, gate.js holds the list "Stop if …".
 
 import { assumptions, briefVerdict, folded, pinned, wholeAnswer } from "./answer.js";
-import { consult, fill, placeOf } from "./consult.js";
+import { consult, fill, placeOf, questionsOf } from "./consult.js";
 import { button, element } from "./dom.js";
 import { Gate, weeksRow } from "./gate.js";
-import { headOf, phrase, questions, ranked } from "./match.js";
+import { headOf, phrase, ranked } from "./match.js";
 
 const form = document.getElementById("bb-pick");
 const box = document.getElementById("bb-first");
@@ -71,8 +71,10 @@ function inBrief(data, { ask, facet, verdict, values }) {
 }
 
 /** What is pinned: a refusal; or, once the list was answered, the answer and what would overturn it. */
-function showPinned(data, head, found, asked) {
+function showPinned(data, head, found) {
   const stopped = found.verdict === "not today";
+  // Only what would change the verdict, which asks no recipe and so takes no time.
+  const asked = questionsOf(data, head, found, () => 0, gate.denied(data));
   const next = askNext(data, asked.find(({ facet, verdict }) => (stopped ? facet === "weeks" : verdict)));
   const again = button("Stop if …", () => {
     gate.ask();
@@ -106,8 +108,7 @@ function show(data) {
   }
   const open = stopped || gate.cleared;
   gate.show(stopped ? "stopped" : gate.cleared ? "closed" : "asked", `So far: ${found.verdict}`, chosen);
-  const asked = open ? questions(data, head, found, gate.denied(data)) : [];
-  if (open) showPinned(data, head, found, asked);
+  if (open) showPinned(data, head, found);
   else {
     said.replaceChildren();
     moreSaid.replaceChildren();
@@ -116,7 +117,7 @@ function show(data) {
   }
   // The first answer is shown at once; the rest follows as soon as that has been drawn.
   rest = setTimeout(() => shown.replaceChildren(
-    ...wholeAnswer(data, head, found, asked), ...assumptions(data, head, found, gate.cleared)));
+    ...wholeAnswer(data, head, found, gate.denied(data)), ...assumptions(data, head, found, gate.cleared)));
 }
 
 async function start() {
