@@ -32,5 +32,5 @@ def visit_heading(found: Consultation) -> str | None:
 
 
 def unplanned(found: Consultation) -> bool:
-    """Whether one visit is not enough, and the level that a plan starts from is not known: no recipe is for it."""
+    """Whether one visit is not enough and nobody knows the level a plan starts from: no recipe is for it."""
     return found.too_much and not found.visits and found.lightening is not None

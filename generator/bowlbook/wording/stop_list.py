@@ -18,7 +18,7 @@ STOP_LIST = (
     ("wearing", "extensions", "extensions in"),
     ("heat", "yes", "heat is to go on it"),
 )
-"""Facet, value, words. Every usual stop that one facet of the person or of what was done to the hair decides."""
+"""Facet, value, words: every usual stop that one thing about the person or the hair's past decides."""
 
 NARROWED = {
     "history": "To be sure: was it ever coloured? Pool water in it?",

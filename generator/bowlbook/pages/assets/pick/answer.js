@@ -40,12 +40,24 @@ function cautions(each) {
     ? [element("ul", "bb-mind", ...each.cautions.map((caution) => element("li", "", caution)))] : [];
 }
 
-/** A verdict's sign and word, and what comes first. */
-function verdictBox(verdict, text, ...rows) {
+/** A verdict's sign and word, and a sentence. */
+function verdictWords(verdict, text) {
   const sign = document.getElementById("bb-signs").content.querySelector(`[data-sign="${verdict}"]`).cloneNode(true);
   const word = verdict.charAt(0).toUpperCase() + verdict.slice(1);
-  const made = element("div", "bb-verdict", element("p", "", sign, element("strong", "", `${word}. `), text), ...rows);
+  return [sign, element("strong", "", `${word}. `), text];
+}
+
+function verdictBox(verdict, text, ...rows) {
+  const made = element("div", "bb-verdict", element("p", "", ...verdictWords(verdict, text)), ...rows);
   made.dataset.verdict = verdict;
+  return made;
+}
+
+/** The verdict "go" with what would overturn it, in one fold: the figures below it stay in sight. */
+export function goUnless(text, content) {
+  const made = folded(element("span", "", ...verdictWords("go", text)), content);
+  made.classList.add("bb-verdict");
+  made.dataset.verdict = "go";
   return made;
 }
 

@@ -1,7 +1,7 @@
 // Pick by hair: what was tapped, kept in the address, and the answer shown at once. consult.js gives the verdict,
 // match.js does the matching, answer.js draws both, gate.js holds the list "Stop if …".
 
-import { assumptions, briefVerdict, folded, pinned, wholeAnswer } from "./answer.js";
+import { assumptions, briefVerdict, folded, goUnless, pinned, wholeAnswer } from "./answer.js";
 import { consult, fill, placeOf, questionsOf } from "./consult.js";
 import { button, element } from "./dom.js";
 import { Gate, weeksRow } from "./gate.js";
@@ -47,19 +47,17 @@ function fromAddress() {
 let rest = 0;
 let shownFor = {};
 
-/** A question with its words to tap; nothing where there is none. */
-function askNext(data, question) {
-  if (!question) return [];
-  const values = data.facets[placeOf(data, question.facet)][1];
-  const denied = gate.denied(data)[question.facet] ?? 0;
-  const sources = [...form.querySelectorAll(`input[name="${question.facet}"]`)]
+/** A question in full with its words to tap. */
+function tapsOf(data, { ask, facet }) {
+  const values = data.facets[placeOf(data, facet)][1];
+  const denied = gate.denied(data)[facet] ?? 0;
+  const sources = [...form.querySelectorAll(`input[name="${facet}"]`)]
     .filter((input) => !((denied >> values.findIndex((value) => String(value) === input.value)) & 1));
   const taps = sources.map((input) => button(input.labels[0].textContent, () => {
     input.click();
     box.focus({ preventScroll: true });
   }));
-  return [folded(inBrief(data, question), () => element("div", "",
-    element("p", "", question.ask), element("p", "bb-taps", ...taps)))];
+  return element("div", "", element("p", "", ask), element("p", "bb-taps", ...taps));
 }
 
 /** What would overturn the answer, in a line; the question in full where there is no shorter one. */
@@ -75,7 +73,8 @@ function showPinned(data, head, found) {
   const stopped = found.verdict === "not today";
   // Only what would change the verdict, which asks no recipe and so takes no time.
   const asked = questionsOf(data, head, found, () => 0, gate.denied(data));
-  const next = askNext(data, asked.find(({ facet, verdict }) => (stopped ? facet === "weeks" : verdict)));
+  const next = asked.find(({ facet, verdict }) => (stopped ? facet === "weeks" : verdict));
+  const go = next && found.verdict === "go";
   const again = button("Stop if …", () => {
     gate.ask();
     show(data);
@@ -84,9 +83,9 @@ function showPinned(data, head, found) {
   const other = element("button", "bb-button", "Start again");
   other.type = "reset";
   const taps = element("p", "bb-taps", ...(stopped ? [other] : [again, other]));
-  said.replaceChildren(briefVerdict(data, head, found));
-  const answer = stopped ? [] : pinned(data, found);
-  moreSaid.replaceChildren(...(found.verdict === "go" ? [...next, ...answer] : [...answer, ...next]), taps);
+  said.replaceChildren(go ? goUnless(inBrief(data, next), () => tapsOf(data, next)) : briefVerdict(data, head, found));
+  const later = next && !go ? [folded(inBrief(data, next), () => tapsOf(data, next))] : [];
+  moreSaid.replaceChildren(...(stopped ? [] : pinned(data, found)), ...later, taps);
 }
 
 function show(data) {
