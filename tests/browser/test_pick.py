@@ -430,6 +430,11 @@ def test_another_head_is_asked_again_and_a_word_more_is_not(watched: Watched, ad
     page.locator("[data-facet=natural_level] [value='8'] + label").tap()
     assert page.locator("#bb-stops").is_visible() and page.locator(FIGURES).count() == 0
     page.locator("#bb-none").tap()
+    page.locator("[data-facet=natural_level] [value='8'] + label").tap()  # taken back
+    page.locator("[data-facet=tone] [value=warm] + label").tap()
+    page.locator("[data-facet=natural_level] [value='4'] + label").tap()
+    assert page.locator("#bb-stops").is_visible() and page.locator(FIGURES).count() == 0
+    page.locator("#bb-none").tap()
     page.locator("#bb-first").get_by_role("button", name="Start again").tap()
     page.locator("[data-facet=natural_level] [value='7'] + label").tap()
     page.locator("[data-facet=texture] [value=medium] + label").tap()

@@ -23,12 +23,16 @@ export class Gate {
     this.cleared = false;
   }
 
-  /** What must happen before the form is read: words of hair in the list tap those in the form. */
-  tapped(input) {
-    const { of } = input.dataset;
-    if (of) this.source(of, input.value).checked = input.checked;
-    if (OF_THE_HEAD.includes(input.name) && this.before[input.name]?.[0] !== input.value
-      && this.before[input.name]) this.ask();
+  /** A word of hair in the list is the same tap as in the form. */
+  tapped({ dataset: { of }, value, checked }) {
+    if (of) this.source(of, value).checked = checked;
+  }
+
+  /** Ask again where what tells heads apart was replaced or taken back. */
+  follow(chosen) {
+    const changed = ([name, values]) => String(values) !== String(chosen[name]);
+    if (Object.entries(this.before).filter(([name]) => OF_THE_HEAD.includes(name)).some(changed)) this.ask();
+    this.before = chosen;
   }
 
   source(facet, value) {
@@ -36,8 +40,7 @@ export class Gate {
   }
 
   /** Show the list, only what was tapped of it, or nothing. `state`: asked, stopped, closed. */
-  show(state, verdict, chosen) {
-    this.before = chosen;
+  show(state, verdict) {
     for (const chip of this.chips) {
       const { of } = chip.dataset;
       if (of) chip.checked = this.source(of, chip.value).checked;

@@ -93,20 +93,21 @@ function show(data) {
   box.scrollTop = 0;
   clearTimeout(rest);
   toAddress(chosen);
+  gate.follow(chosen);
   form.classList.toggle("bb-personal", Object.keys(chosen).some((name) => !isKept(name)));
   const head = headOf(data, chosen);
   const found = consult(data, head);
   const stopped = found.verdict === "not today";
   const enough = Object.keys(chosen).filter(isKept).length >= ENOUGH;
   if (!enough && !stopped) {
-    gate.show("closed", "", chosen);
+    gate.show("closed", "");
     said.replaceChildren(Object.keys(chosen).length ? "Tap one thing more of the hair." : "Tap two things of the hair.");
     moreSaid.replaceChildren();
     shown.replaceChildren(element("p", "", "The answer comes with two things of the hair, and after the list “Stop if …”."));
     return;
   }
   const open = stopped || gate.cleared;
-  gate.show(stopped ? "stopped" : gate.cleared ? "closed" : "asked", `So far: ${found.verdict}`, chosen);
+  gate.show(stopped ? "stopped" : gate.cleared ? "closed" : "asked", `So far: ${found.verdict}`);
   if (open) showPinned(data, head, found);
   else {
     said.replaceChildren();
