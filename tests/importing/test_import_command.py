@@ -383,3 +383,18 @@ def test_the_words_of_cells_are_the_books_own() -> None:
     assert set(PIGMENTS) <= set(words.meanings("pigment").values())
     for kind in ("recipe", "product"):
         assert [name for name, fields in words.columns(kind).items() if len(fields) > 1] == []
+
+
+def test_longest_times_and_what_is_worn(house: Path, tmp_path: Path) -> None:
+    """A product's longest times need their minutes said, as any time does."""
+    head = "Product;Kind;Longest on hair;Longest on scalp;Per person"
+    lines = "Root cream;lightener;50 min;45 minutes;", "Gowns;supply;;;yes", "Odd cream;lightener;50;;"
+    result = run("import", table(tmp_path, head, *lines), recipes=house)
+    assert "not a number of minutes for certain" in result.output
+    read = YAML(typ="base", pure=True).load
+    cream = read((house / "products" / "root-cream.yml").read_text(encoding="utf-8"))
+    assert (cream["longest_on_hair"], cream["longest_on_scalp"]) == ("50 minutes", "45 minutes")
+    odd = read((house / "products" / "odd-cream.yml").read_text(encoding="utf-8"))
+    assert odd["longest_on_hair"] == "???"  # left open, with the question
+    gowns = read((house / "products" / "gowns.yml").read_text(encoding="utf-8"))
+    assert gowns["per_person"] == "yes"

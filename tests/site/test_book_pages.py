@@ -14,7 +14,7 @@ from bowlbook.book.read_book import read_book
 from bowlbook.cache import cache as cache_module
 from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.cache.place import store_path
-from bowlbook.pages.all_pages import Made, Maker, makers_of
+from bowlbook.pages.all_pages import Maker, Output, makers_of
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.site import book_pages
 from bowlbook.site.book_pages import CONTENT, HEAD, DocumentHead, Finished, pages_of
@@ -40,7 +40,7 @@ def some_makers(book: Book) -> list[Maker]:
 
 def from_nothing(book: Book, makers: list[Maker] | None = None) -> list[Page | Document]:
     """What the makers make of a book that records nothing, in one go."""
-    made: dict[str, list[Made]] = {}
+    made: dict[str, list[Output]] = {}
     makers = all_makers(book) if makers is None else makers
     for maker in sorted(makers, key=lambda each: bool(each.needs)):
         pieces = [each.value for name in maker.needs for each in made[name] if isinstance(each, Piece)]
