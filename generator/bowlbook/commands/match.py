@@ -30,6 +30,7 @@ from bowlbook.reading.amount import read_span
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.amount import plain_number
+from bowlbook.wording.answer_heading import SAY_THE_LEVEL, condition_of, unplanned, visit_heading
 from bowlbook.wording.developer import mixed_with
 from bowlbook.wording.reason import described, label, pigment_sentences, reasons_of
 from bowlbook.wording.verdict import (
@@ -227,7 +228,6 @@ def _row(book: Book, verdict: Verdict, answers: Shortlist, head: Head) -> dict[s
 
 def _text(practice: Practice, head: Head, found: Consultation) -> str:
     """The answer for a terminal, the verdict first."""
-    book = practice.book
     lines = [f"{found.verdict.capitalize()}: {verdict_reason(found)}", f"\nFor {described(found.said)}."]
     before = (f"{each.do} {each.because} ({each.standing})" for each in before_of(found))
     lines += _listed("Before anything else", before)
@@ -239,17 +239,30 @@ def _text(practice: Practice, head: Head, found: Consultation) -> str:
         ),
     )
     lines += _listed("Ask next", map(question_sentence, questions_of(practice, head, found)))
-    if found.lightening is not None:
-        lines += ["", *pigment_sentences(found.lightening)]
-        lines += _lightening(book, found.lightening, lightening_answers(practice, found.lightening))
-    if found.toning is not None:
-        short = toning_answers(practice, found.toning)
-        lines += _of_kinds(book, found.toning, short, TONING_KINDS)
-        if found.lightening is None and not short.count():
-            lines.append(NOTHING_IN_BOOK)
+    headings = filter(None, (condition_of(found), visit_heading(found)))
+    if found.lightening is not None or found.toning is not None:
+        lines += [f"\n{heading}:" for heading in headings]
+    if unplanned(found):
+        lines += ["", SAY_THE_LEVEL]
+    else:
+        lines += _answers(practice, found)
     lines += _listed("What this answer assumes", assumptions_of(found, head))
     lines.append("\nFollow the makers' instructions first; patch test, strand test, gloves.")
     return "\n".join(lines)
+
+
+def _answers(practice: Practice, found: Consultation) -> list[str]:
+    """What lightens, and what tones, as far as the verdict allows."""
+    lines = []
+    if found.lightening is not None:
+        lines += ["", *pigment_sentences(found.lightening)]
+        lines += _lightening(practice.book, found.lightening, lightening_answers(practice, found.lightening))
+    if found.toning is not None:
+        short = toning_answers(practice, found.toning)
+        lines += _of_kinds(practice.book, found.toning, short, TONING_KINDS)
+        if found.lightening is None and not short.count():
+            lines.append(NOTHING_IN_BOOK)
+    return lines
 
 
 LIGHTENING_KINDS = (("pair", "Take"), ("blend", "Blends"), ("technique", "Techniques"))
@@ -262,7 +275,7 @@ def _listed(title: str, sentences: Iterable[str]) -> list[str]:
 
 
 def _lightening(book: Book, head: Head, short: Shortlist) -> list[str]:
-    lines = _of_kinds(book, head, short, (("pair", "Take"), ("blend", "Blends"), ("technique", "Techniques")))
+    lines = _of_kinds(book, head, short, LIGHTENING_KINDS)
     return lines if short.count() else [*lines, NOTHING_IN_BOOK]
 
 
