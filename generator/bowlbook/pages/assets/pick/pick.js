@@ -107,7 +107,9 @@ function show(data) {
     return;
   }
   const open = stopped || gate.cleared;
-  gate.show(stopped ? "stopped" : gate.cleared ? "closed" : "asked", `So far: ${found.verdict}`);
+  // "go" is not said before the list has been read.
+  const soFar = found.verdict === "go" ? "" : `So far: ${found.verdict}`;
+  gate.show(stopped ? "stopped" : gate.cleared ? "closed" : "asked", soFar);
   if (open) showPinned(data, head, found);
   else {
     said.replaceChildren();
