@@ -118,6 +118,7 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
     today = _today(whole or head, visits)
     verdict = _strictest(found, lightens, too_much)
     stopped = verdict == NOT_TODAY
+    unplanned = too_much and not visits  # the level is not known: no recipe may answer for the whole lift
     return Consultation(
         verdict,
         whole or head,
@@ -126,7 +127,7 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
         visits,
         too_much,
         limit,
-        today if lightens and not stopped else None,
+        today if lightens and not stopped and not unplanned else None,
         None if stopped else _to_tone(today, judged, lightens),
     )
 

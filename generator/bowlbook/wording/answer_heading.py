@@ -1,7 +1,7 @@
 """What stands over answers that hold on a condition only, so that nobody takes them for more."""
 
 from bowlbook.figures.head import PERSON
-from bowlbook.figures.verdict import TEST_FIRST, Consultation
+from bowlbook.figures.verdict import NOT_TODAY, TEST_FIRST, Consultation
 
 ONCE_TESTED = "Only once the test is passed"
 ONCE_AGREED = "Only once whoever must be asked agrees, and the test is passed"
@@ -33,4 +33,4 @@ def visit_heading(found: Consultation) -> str | None:
 
 def unplanned(found: Consultation) -> bool:
     """Whether one visit is not enough and nobody knows the level a plan starts from: no recipe is for it."""
-    return found.too_much and not found.visits and found.lightening is not None
+    return found.too_much and not found.visits and found.verdict != NOT_TODAY

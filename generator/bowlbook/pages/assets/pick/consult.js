@@ -185,7 +185,7 @@ export function consult(data, head) {
   return {
     verdict, said: whole ?? head, lightens, visits, tooMuch, limit,
     stops: found.sort((one, other) => one[0] - other[0]),
-    lightening: lightens && !stopped ? today : null,
+    lightening: lightens && !stopped && !(tooMuch && !visits.length) ? today : null,
     toning: stopped ? null : toTone(data, today, judged, lightens),
   };
 }
@@ -229,7 +229,7 @@ export function visitHeading(data, found) {
 }
 
 /** Whether one visit is not enough and no plan can be made, as nobody said the level: no recipe is for it. */
-export const unplanned = (found) => Boolean(found.tooMuch && !found.visits.length && found.lightening);
+export const unplanned = (found) => Boolean(found.tooMuch && !found.visits.length && found.verdict !== "not today");
 
 /** One visit of a plan as a sentence. */
 export function visitSentence(data, visit, number, toners) {
