@@ -60,8 +60,8 @@ def test_gaps_are_gathered_by_what_stops_the_nearest_the_largest_first(demo_book
     facts = set()
     for gap in gaps:
         nearest = [
-            min((verdict_on(each, corner.head()) for each in pairs), key=Verdict.rank)
-            for corner in gap.corners
+            min((verdict_on(each, head) for each in pairs), key=Verdict.rank)
+            for head in (assumed(corner.head(), one_head=False) for corner in gap.corners)
         ]
         stops = {(each.candidate.id, each.candidate.within, each.excluded or each.misses) for each in nearest}
         assert len(stops) == 1 and not stops & facts

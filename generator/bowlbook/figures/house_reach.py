@@ -24,7 +24,7 @@ def reached(old: Book, new: Book, refigured: Set[EntryKey]) -> set[EntryKey]:
     ``refigured``: the entries of which a figure at the scale differs. They count where a field of
     `AT_THE_SCALE` differs. Another limit on the scalp concerns every technique on the scalp with its blends,
     and every blend that suits a scalp; another legal limit every blend; another rule the situations that it
-    is about. What uses these is not included.
+    is about; another lift in a visit every situation. What uses these is not included.
     """
     found: set[EntryKey] = set()
     if any(_differs(old.house, new.house, name) for name in AT_THE_SCALE):
@@ -33,6 +33,8 @@ def reached(old: Book, new: Book, refigured: Set[EntryKey]) -> set[EntryKey]:
         found |= _on_scalp(new)
     if _differs(old.house, new.house, "limits"):
         found |= {("blend", entry_id) for entry_id in new.blends}
+    if any(_differs(old.house, new.house, name) for name in ("lift_in_a_visit", "weeks_between_visits")):
+        found |= {("situation", entry_id) for entry_id in new.situations}
     return found | _ruled(old, new)
 
 

@@ -23,8 +23,11 @@ def locked(path: Path, *, wait: bool = True) -> Iterator[bool]:
     lock = FileLock(path)
     try:
         # filelock takes "no such file" for a lock that was removed a moment ago, and would wait for ever
-        # where a folder takes no files, as under /proc.
-        path.touch(0o644)
+        # where a folder takes no files, as under /proc. The lock file itself must not be there before: where
+        # a system has no locks, filelock takes its presence for one.
+        probe = path.with_name(f"{path.name}-{os.getpid()}")
+        probe.touch(0o644)
+        probe.unlink()
         lock.acquire(blocking=wait)
     except Timeout:
         yield False

@@ -153,11 +153,12 @@ function before(data, head, found) {
   return made;
 }
 
-/** What to ask next, folded; nothing where nothing would change the answer. */
+/** What to ask next, in a fold: it takes every recipe through every question, so that it is worked out when opened. */
 function askNext(data, head, found) {
-  const next = questions(data, head, found);
-  return next.length ? [folded("Ask next", () =>
-    element("ul", "", ...next.map((question) => element("li", "", question.ask))))] : [];
+  return folded("Ask next", () => {
+    const next = questions(data, head, found).map((question) => element("li", "", question.ask));
+    return next.length ? element("ul", "", ...next) : element("p", "", "Nothing more would change this answer.");
+  });
 }
 
 /** The answers of one kind of recipe for a head: groups in their order; none where the verdict allows none. */
@@ -203,7 +204,7 @@ function show(data) {
   rest = setTimeout(() => shown.replaceChildren(
     element("p", "bb-recipe", `For ${described(data, found.said)}.`),
     verdictOf(data, found, ...before(data, head, found)),
-    ...askNext(data, head, found),
+    ...(stopped ? [] : [askNext(data, head, found)]),
     ...(found.lightening ? pigment(data, found.lightening).map((sentence) => element("p", "", sentence)) : []),
     ...groups(data, data.candidates, found.lightening, TITLES),
     ...groups(data, data.toners, found.toning, TONING),
