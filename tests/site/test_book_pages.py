@@ -15,7 +15,8 @@ from bowlbook.book.read_book import read_book
 from bowlbook.cache import cache as cache_module
 from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.cache.place import store_path
-from bowlbook.pages.all_pages import Maker, Output, makers_of
+from bowlbook.pages.all_pages import makers_of
+from bowlbook.pages.maker import Maker, Output
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.site import book_pages
 from bowlbook.site.book_pages import CONTENT, HEAD, DocumentHead, Finished, pages_of
@@ -45,7 +46,7 @@ def from_nothing(book: Book, makers: list[Maker] | None = None) -> list[Page | D
     makers = all_makers(book) if makers is None else makers
     for maker in sorted(makers, key=lambda each: bool(each.needs)):
         pieces = [each.value for name in maker.needs for each in made[name] if isinstance(each, Piece)]
-        made[maker.name] = list(maker.make(book, pieces) if maker.needs else maker.make(book))
+        made[maker.name] = list(maker.make(book, pieces))
     every = [each for maker in makers for each in made[maker.name]]
     return [each for each in every if not isinstance(each, Piece)]
 
@@ -172,7 +173,9 @@ def test_the_first_price_of_a_book_shows_on_every_page_with_costs(root: Path) ->
     without = book_of(root)
     assert not without.priced
     stored(without, root, makers=some_makers(without))
-    changed(root / "products" / "developer-40.yml", "net: 1 L", "net: 1 L, price: 9.00, priced_on: 2026-09-01")
+    changed(
+        root / "products" / "developer-40.yml", "net: 1 L", "net: 1 L, price: 9.00, priced_on: 2026-09-01"
+    )
     book = book_of(root)
     assert book.priced
     makers = some_makers(book)

@@ -139,9 +139,9 @@ def command(recipes: Path, as_json: bool, heat: bool, **asked: int) -> None:
     practice, head = practice_of(book), said_head(heat=heat, **asked)
     found = consult(practice, head)
     if as_json:
-        click.echo(json.dumps(answer_data(practice, head, found), indent=2, ensure_ascii=False))
+        click.echo(json.dumps(answer_data(book, practice, head, found), indent=2, ensure_ascii=False))
     else:
-        click.echo(_text(practice, head, found))
+        click.echo(_text(book, practice, head, found))
 
 
 def said_head(*, heat: bool, lift: int, **asked: int) -> Head:
@@ -150,7 +150,7 @@ def said_head(*, heat: bool, lift: int, **asked: int) -> Head:
     return head_with(**asked, lift=max(lift, 0), heat=int(heat), wish=wish)
 
 
-def answer_data(practice: Practice, head: Head, found: Consultation) -> dict[str, Any]:
+def answer_data(book: Book, practice: Practice, head: Head, found: Consultation) -> dict[str, Any]:
     """The answer as plain data: the verdict, what comes before, the visits, and every recipe, best first.
 
     ``developer`` and ``volume`` are those of the strongest that its bowls for this head are written for.
@@ -164,7 +164,7 @@ def answer_data(practice: Practice, head: Head, found: Consultation) -> dict[str
             index = practice.lightening if matched is found.lightening else practice.toning
             judged = match(list(index.candidates), matched)
             short = shown(practice, matched)
-            answers += [_row(practice.book, each, short, matched) for each in judged.verdicts]
+            answers += [_row(book, each, short, matched) for each in judged.verdicts]
     if (found.lightening or found.toning) and not any(each["suits"] for each in answers):
         says = NOTHING_IN_BOOK
     return {
@@ -225,9 +225,8 @@ def _row(book: Book, verdict: Verdict, answers: Shortlist, head: Head) -> dict[s
     }
 
 
-def _text(practice: Practice, head: Head, found: Consultation) -> str:
+def _text(book: Book, practice: Practice, head: Head, found: Consultation) -> str:
     """The answer for a terminal, the verdict first."""
-    book = practice.book
     lines = [f"{found.verdict.capitalize()}: {verdict_reason(found)}", f"\nFor {described(found.said)}."]
     before = (f"{each.do} {each.because} ({each.standing})" for each in before_of(found))
     lines += _listed("Before anything else", before)

@@ -1,7 +1,7 @@
-"""What makes pages: a function and its inputs, which the cache digests, so that no dependency can be forgotten.
+"""What makes pages: a function and its inputs, so made that no dependency can be forgotten.
 
-A maker has three sources and no other. What it looks up in the book is recorded while it runs. Its inputs, and
-the pieces of other makers, are digested by their values. The program and the house are part of every digest.
+A maker has three sources. What it looks up in the book is recorded while it runs; its inputs, and the pieces
+of other makers, are digested by their values. The cache adds the program, the house and the audience.
 """
 
 import marshal
@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import fields, is_dataclass
 from datetime import date
 from fractions import Fraction
+from functools import cache
 from types import FunctionType
 from typing import Any
 
@@ -39,9 +40,9 @@ class Shared:
 class Maker:
     """Makes some of a book's pages and documents, independently of other makers, in any process and order.
 
-    ``name``: unique in a book; the cache key. ``function``: a function at the top of a module, called with the
-    book and the ``inputs``, each a plain value (see `value_digest`) or a `Shared` one; it returns or yields
-    what it makes. ``needs``: names of makers whose `Piece` values it takes as ``pieces``, in this order.
+    ``name``: unique in a book; the cache key. ``function``: a function at the top of a module; it gets the
+    book and the ``inputs``, each a plain value (see `value_digest`) or `Shared`, and returns or yields what
+    it makes. ``needs``: names of makers whose `Piece` values it takes as ``pieces``, in this order.
     ``digest``: of the function's name and of every input.
 
     Raises TypeError for any other callable, which could hold values that no digest covers, and for an input
@@ -76,29 +77,34 @@ def value_digest(value: object) -> bytes:
     return digest_of(marshal.dumps(_plain(value), WITHOUT_REFERENCES))
 
 
-def _plain(value: Any) -> object:
-    """A value made of the built-in types alone, each other type named beside its content."""
+def _plain(value: Any) -> Any:
+    """A value made of built-in types alone; beside the content of any but a tuple, the name of its type."""
     kind = type(value)
     if kind in ATOMS:
         return value
     if kind is tuple:
         return tuple([each if type(each) in ATOMS else _plain(each) for each in value])
     if kind is list:
-        return [_plain(each) for each in value]
+        return {"list": _plain(tuple(value))}
     if kind is dict:
-        return {"dict": [(_plain(key), _plain(each)) for key, each in value.items()]}
-    if kind in WRITTEN:
-        return [kind.__name__, str(value)]
+        return {"dict": _plain(tuple(value.items()))}
     named = f"{kind.__module__}.{kind.__qualname__}"
+    if kind in WRITTEN:
+        return {named: str(value)}
     if isinstance(value, tuple) and hasattr(kind, "_fields"):
         return {named: _plain(tuple(value))}
-    if is_dataclass(kind) and not hasattr(value, "__dict__") and not isinstance(value, Book):
-        return {named: [_plain(getattr(value, each.name)) for each in fields(kind)]}
-    raise TypeError(f"a {named} cannot be an input, as it has no digest: pass the plain values that are used")
+    if is_dataclass(kind) and not hasattr(value, "__dict__"):
+        return {named: _plain(tuple([getattr(value, name) for name in _fields_of(kind)]))}
+    raise TypeError(f"a {named} has no digest: pass the plain values that are used of it")
+
+
+@cache
+def _fields_of(kind: type) -> tuple[str, ...]:
+    return tuple(each.name for each in fields(kind))
 
 
 def _address_of(function: Function) -> str:
-    """The module and name of a function; TypeError for one that is not found there, or that closes over values."""
+    """A function's module and name; TypeError for one that is not found there, or that closes over values."""
     name = getattr(function, "__qualname__", "")
     module = getattr(function, "__module__", "")
     if (
@@ -106,5 +112,7 @@ def _address_of(function: Function) -> str:
         or function.__closure__ is not None
         or getattr(sys.modules.get(module), name, None) is not function
     ):
-        raise TypeError(f"{function!r} is not a function at the top of a module: give it its values as inputs")
+        raise TypeError(
+            f"{function!r} is not a function at the top of a module: give it its values as inputs"
+        )
     return f"{module}.{name}"
