@@ -108,9 +108,9 @@ def match(book: Book, head: Mapping[str, str | int | Iterable[str]]) -> Answer:
     Look at ``answer.verdict`` first: ``go``, ``with care``, ``tone only``, ``more than one visit``,
     ``test first`` or ``not today``. ``stops`` are its reasons, ``visits`` the plan, ``questions`` what to
     ask. ``suiting`` are the recipes that the verdict allows and that suit, best first; none that lightens
-    with ``not today`` or ``tone only``. ``lightening`` and ``toning`` rank every recipe, also what does not suit,
-    and are None where the verdict allows none. An answer is no permission: patch test, strand test and the
-    maker's instructions come first.
+    with ``not today`` or ``tone only``. ``lightening`` and ``toning`` rank every recipe, also what does not
+    suit, and are None where the verdict allows none. An answer is no permission: patch test, strand test and
+    the maker's instructions come first.
 
     Raises `UnknownName` for a facet or word, `ValueError` for a number that cannot be read.
 
