@@ -217,7 +217,7 @@ def test_a_shelf_that_is_not_there_is_one_mistake(sharing: SmallBook) -> None:
     """Not one for each product that would have stood on it."""
     shelf_file(sharing).unlink()
     shelf_file(sharing).parent.rmdir()
-    assert codes(sharing) == [("north/recipes/house.yml", 11, 16, "bad-shared-folder")]
+    assert codes(sharing) == [("north/recipes/house.yml", 12, 16, "bad-shared-folder")]
     book = read_book(sharing.root).book
     assert book is not None and not book.whole
 

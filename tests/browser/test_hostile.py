@@ -119,6 +119,7 @@ def test_nothing_runs_in_search_or_pick(address_of_it: str, context: BrowserCont
             assert page.locator(".bb-search-list a").count() > 0
     assert page.evaluate("ran") == []
     page.goto(address_of_it + "pick/?natural_level=4&texture=coarse&tone=cool")
+    page.locator("#bb-none").click()
     page.wait_for_timeout(500)
     assert page.evaluate("ran") == [] and watch.outside == []
     assert "hit(" in page.locator("article").inner_text()

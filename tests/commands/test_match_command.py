@@ -24,6 +24,37 @@ def test_the_answer_in_words(recipes: Path) -> None:
     assert "patch test" in result.stdout
 
 
+@pytest.mark.parametrize(
+    ("asked", "headings"),
+    [
+        (["--level", "7", "--lift", "2", "--history", "henna"], ["Only once the test is passed:"]),
+        (
+            ["--level", "7", "--lift", "2", "--person", "pregnant or nursing"],
+            ["Only once whoever must be asked agrees, and the test is passed:"],
+        ),
+        (
+            ["--level", "3", "--lift", "6", "--history", "henna"],
+            ["Only once the test is passed:", "For the first visit, to level 5:"],
+        ),
+        # Hair lightened once gives two levels: four of the six today.
+        (["--level", "3", "--lift", "6"], ["For the first visit, to level 7:"]),
+        (["--level", "7", "--lift", "2"], []),
+    ],
+)
+def test_answers_on_a_condition_stand_under_it(recipes: Path, asked: list[str], headings: list[str]) -> None:
+    text = run("match", *asked, recipes=recipes).stdout
+    found = [line for line in text.split("\n") if line.startswith(("Only once", "For the first"))]
+    assert found == headings
+    assert all(text.index(heading) < text.index("\nTake") for heading in headings)
+
+
+def test_no_recipe_is_named_for_a_lift_that_cannot_be_planned(recipes: Path, demo_book) -> None:
+    """Six levels from nobody knows where: more than one visit, and what the first can reach is not known."""
+    text = run("match", "--lift", "6", recipes=recipes).stdout
+    assert text.startswith("More than one visit: ") and "Say its level first" in text
+    assert "\nTake" not in text and [name for name in demo_book.blends if name in text] == []
+
+
 def test_json_has_every_candidate_with_its_reasons(recipes: Path, demo_book) -> None:
     data = run_json("match", "--level", "4", "--texture", "coarse", "--tone", "cool", recipes=recipes)
     blends = [each for each in data["answers"] if each["kind"] == "blend" and not each["tones"]]

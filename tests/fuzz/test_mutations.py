@@ -11,7 +11,7 @@ from entry_text import KINDS, LARGEST, take
 from systems import needs_limits
 
 FOLDERS = {"products": "product", "blends": "blend", "techniques": "technique"}
-FOLDERS |= {"situations": "situation", "classes": "class", "recipes": "house"}
+FOLDERS |= {"situations": "situation", "classes": "class", "recipes": "house", "troubles": "trouble"}
 SCRAPS = [
     ":",
     "{",

@@ -189,6 +189,14 @@ def test_suits_is_never_more_than_the_table_states(house: Path, tmp_path: Path) 
         )
 
 
+def test_all_of_the_hair_grey_is_not_any_hair(house: Path, tmp_path: Path) -> None:
+    """All is a value of grey; in another language it is asked about, since it may mean that any will do."""
+    rows = [f"{ROW.replace('Plain', f'Grey {text}')};{text}" for text in ("all", "any", "alle")]
+    answer(house, table(tmp_path, f"{HEAD};Grey", *rows))
+    found = {text: blend(house, f"grey-{text}")["suits"].get("grey") for text in ("all", "any", "alle")}
+    assert found == {"all": ["all"], "any": None, "alle": "???"}
+
+
 def test_what_must_be_said_is_what_a_start_asks(recipes: Path) -> None:
     start = (Path(import_table.__file__).parent / "starts" / "blend.yml").read_text(encoding="utf-8")
     suits = start.partition("suits:\n")[2].partition("\n\n")[0]
@@ -373,13 +381,30 @@ def test_no_house_no_import(tmp_path: Path) -> None:
 def test_the_words_of_cells_are_the_books_own() -> None:
     """Every list of meanings leads to words that a field takes, and no word means two things."""
     from bowlbook.entries.facets import FACET_WORDS
+    from bowlbook.entries.facets import FACETS as FACETS_OF_BOOK
     from bowlbook.entries.product import FORMS, KIND_WORDS, PIGMENTS, STRENGTHS
 
     known = {**FACET_WORDS, "kind": KIND_WORDS, "strength": STRENGTHS}
     for of, wanted in known.items():
         assert set(words.meanings(of).values()) == set(wanted), of
         assert list(dict.fromkeys(words.meanings(of).values())) == list(wanted), of
+    assert {f"suits.{facet}" for facet in FACETS_OF_BOOK} <= set(words.fields("recipe"))
     assert set(FORMS) <= set(words.meanings("form").values())
     assert set(PIGMENTS) <= set(words.meanings("pigment").values())
     for kind in ("recipe", "product"):
         assert [name for name, fields in words.columns(kind).items() if len(fields) > 1] == []
+
+
+def test_longest_times_and_what_is_worn(house: Path, tmp_path: Path) -> None:
+    """A product's longest times need their minutes said, as any time does."""
+    head = "Product;Kind;Longest on hair;Longest on scalp;Per person"
+    lines = "Root cream;lightener;50 min;45 minutes;", "Gowns;supply;;;yes", "Odd cream;lightener;50;;"
+    result = run("import", table(tmp_path, head, *lines), recipes=house)
+    assert "not a number of minutes for certain" in result.output
+    read = YAML(typ="base", pure=True).load
+    cream = read((house / "products" / "root-cream.yml").read_text(encoding="utf-8"))
+    assert (cream["longest_on_hair"], cream["longest_on_scalp"]) == ("50 minutes", "45 minutes")
+    odd = read((house / "products" / "odd-cream.yml").read_text(encoding="utf-8"))
+    assert odd["longest_on_hair"] == "???"  # left open, with the question
+    gowns = read((house / "products" / "gowns.yml").read_text(encoding="utf-8"))
+    assert gowns["per_person"] == "yes"

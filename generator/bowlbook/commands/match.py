@@ -27,6 +27,7 @@ from bowlbook.figures.verdict import (
 )
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.amount import plain_number
+from bowlbook.wording.answer_heading import SAY_THE_LEVEL, condition_of, unplanned, visit_heading
 from bowlbook.wording.developer import mixed_with
 from bowlbook.wording.reason import described, label, pigment_sentences, reasons_of
 from bowlbook.wording.verdict import (
@@ -193,6 +194,21 @@ def _text(book: Book, practice: Practice, head: Head, found: Consultation) -> st
         ),
     )
     lines += _listed("Ask next", map(question_sentence, questions_of(practice, head, found)))
+    headings = filter(None, (condition_of(found), visit_heading(found)))
+    if found.lightening is not None or found.toning is not None:
+        lines += [f"\n{heading}:" for heading in headings]
+    if unplanned(found):
+        lines += ["", SAY_THE_LEVEL]
+    else:
+        lines += _answers(book, practice, found)
+    lines += _listed("What this answer assumes", assumptions_of(found, head))
+    lines.append("\nFollow the makers' instructions first; patch test, strand test, gloves.")
+    return "\n".join(lines)
+
+
+def _answers(book: Book, practice: Practice, found: Consultation) -> list[str]:
+    """What lightens, and what tones, as far as the verdict allows."""
+    lines = []
     if found.lightening is not None:
         lines += ["", *pigment_sentences(found.lightening)]
         lines += _lightening(book, found.lightening, lightening_answers(practice, found.lightening))
@@ -201,9 +217,7 @@ def _text(book: Book, practice: Practice, head: Head, found: Consultation) -> st
         lines += _of_kinds(book, found.toning, short, TONING_KINDS)
         if found.lightening is None and not short.count():
             lines.append(NOTHING_IN_BOOK)
-    lines += _listed("What this answer assumes", assumptions_of(found, head))
-    lines.append("\nFollow the makers' instructions first; patch test, strand test, gloves.")
-    return "\n".join(lines)
+    return lines
 
 
 LIGHTENING_KINDS = (("pair", "Take"), ("blend", "Blends"), ("technique", "Techniques"))
@@ -216,7 +230,7 @@ def _listed(title: str, sentences: Iterable[str]) -> list[str]:
 
 
 def _lightening(book: Book, head: Head, short: Shortlist) -> list[str]:
-    lines = _of_kinds(book, head, short, (("pair", "Take"), ("blend", "Blends"), ("technique", "Techniques")))
+    lines = _of_kinds(book, head, short, LIGHTENING_KINDS)
     return lines if short.count() else [*lines, NOTHING_IN_BOOK]
 
 

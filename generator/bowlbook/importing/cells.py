@@ -242,6 +242,7 @@ def _texts(value: object) -> object:
     return value
 
 
-def is_any(cell: Cell) -> bool:
-    """Whether a cell says that any will do."""
-    return plain(cell.text) in words("any")
+def is_any(cell: Cell, facet: str) -> bool:
+    """Whether a cell says that any will do. Not where all is a value of its own, as of grey hair."""
+    said = plain(cell.text)
+    return said == "any" or (said in words("any") and "all" not in meanings(facet))

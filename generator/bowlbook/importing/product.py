@@ -70,6 +70,9 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
     def strength(cell: Cell, column: Column) -> str:
         return f"{cells.read_volume(cell, decimal)} volume" if _says_volume(cell, column) else _no_unit()
 
+    def minutes(cell: Cell, column: Column) -> str:
+        return cells.read_minutes(cell, column.unit, decimal)
+
     return {
         "summary": text,
         "other_names": lambda cell, _: cells.read_names(cell),
@@ -84,12 +87,15 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
         "mixing_ratio.to": ratio,
         "placement": words,
         "developer_limit": strength,
+        "longest_on_hair": minutes,
+        "longest_on_scalp": minutes,
         "volume": lambda cell, _: cells.read_volume(cell, decimal),
         "peroxide": lambda cell, column: cells.read_percent(cell, column.unit, decimal),
         "density": lambda cell, column: cells.read_density(cell, column.unit, decimal),
         "does": text,
         "dose": ratio,
         "size": text,
+        "per_person": lambda cell, _: _one_word(cell, "yes_no"),
         "hazards": lambda cell, _: cells.read_list(cell),
         "notes": lambda cell, _: cell.text,
         "formerly": lambda cell, _: cells.read_names(cell),

@@ -99,7 +99,7 @@ def _suits(reader: RowReader, asked: tuple[str, ...]) -> Any:
         name = f"suits.{facet}"
 
         def read(cell: Cell, _: Column, facet: str = facet) -> Any:
-            if cells.is_any(cell):
+            if cells.is_any(cell, facet):
                 return "any"
             return cells.read_words(cell, facet) if facet in FACET_WORDS else cells.read_span(cell)
 

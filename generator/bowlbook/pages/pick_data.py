@@ -21,8 +21,10 @@ from bowlbook.figures.verdict import VERDICTS, Practice
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.bowl_panel import Panel
 from bowlbook.wording.amount import plain_number
+from bowlbook.wording.answer_heading import HEADING_WORDS
 from bowlbook.wording.developer import with_volume
 from bowlbook.wording.reason import ONE, PHRASES, asked_once, pigment_sentence, refusal, standing
+from bowlbook.wording.stop_list import NARROWED
 from bowlbook.wording.verdict import PHONE_WORDS, QUESTIONS
 
 FirstBowl = tuple[str, list[tuple[str | None, str]]]
@@ -114,7 +116,7 @@ def pick_data(
             for each in practice.stops
         ],
         "visit": list(practice.visit),
-        "words": PHONE_WORDS,
+        "words": {**PHONE_WORDS, **HEADING_WORDS, "narrowed": NARROWED},
         "asked": {name: QUESTIONS[name] for name in ASKED},
         "texts": texts.all,
         "clauses": compiled,

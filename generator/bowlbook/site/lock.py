@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from filelock import FileLock, Timeout
+from filelock import FileLock, SoftFileLock, Timeout
 
 
 class NoLock(OSError):
@@ -23,11 +23,9 @@ def locked(path: Path, *, wait: bool = True) -> Iterator[bool]:
     lock = FileLock(path)
     try:
         # filelock takes "no such file" for a lock that was removed a moment ago, and would wait for ever
-        # where a folder takes no files, as under /proc. The lock file itself must not be there before: where
-        # a system has no locks, filelock takes its presence for one.
-        probe = path.with_name(f"{path.name}-{os.getpid()}")
-        probe.touch(0o644)
-        probe.unlink()
+        # where a folder takes no files, as under /proc. Where a system has no locks, the file is the lock.
+        if not isinstance(lock, SoftFileLock):
+            path.touch(0o644)
         lock.acquire(blocking=wait)
     except Timeout:
         yield False

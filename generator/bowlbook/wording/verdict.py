@@ -44,7 +44,7 @@ def before_of(found: Consultation) -> list[Before]:
     return [*rows[STOP], *rows[TEST], *_over_visits(found), *rows[CARE]]
 
 
-MORE_THAN_ONE = "More than one visit: {} of lift in one at most, and a strand test before each."
+MORE_THAN_ONE = "At most {} of lift in one visit, and a strand test before each."
 SOUND_GIVES = "Sound hair gives no more in a day."
 USUAL_STANDING = "usual: common practice, no published source"
 

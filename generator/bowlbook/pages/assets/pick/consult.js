@@ -8,7 +8,7 @@ export function placeOf(data, name) {
 
 const length = (bits) => 32 - Math.clz32(bits);
 const lowest = (bits) => bits & -bits;
-const fill = (text, ...values) => values.reduce((made, value) => made.replace("{}", () => value), text);
+export const fill = (text, ...values) => values.reduce((made, value) => made.replace("{}", () => value), text);
 
 /** A sentence with names in braces filled in. */
 function filled(text, values) {
@@ -217,6 +217,20 @@ export function reasonOf(data, found) {
   return first ? `${first.do} ${first.because}` : data.words.nothing_stops;
 }
 
+/** What must have happened before anything is mixed; null where nothing must. */
+export function conditionOf(data, found) {
+  if (found.verdict !== "test first") return null;
+  return found.said[placeOf(data, "person")] ? data.words.once_agreed : data.words.once_tested;
+}
+
+/** Which visit the answers are for; null where there is one, or its level is not known. */
+export function visitHeading(data, found) {
+  return found.visits.length ? fill(data.words.first_visit, found.visits[0].to) : null;
+}
+
+/** Whether one visit is not enough and no plan can be made, as nobody said the level: no recipe is for it. */
+export const unplanned = (found) => Boolean(found.tooMuch && !found.visits.length && found.lightening);
+
 /** One visit of a plan as a sentence. */
 export function visitSentence(data, visit, number, toners) {
   return filled(data.words.visit, {
@@ -246,8 +260,9 @@ export function assumptionsOf(data, found, head, phrase) {
 
 const MOST_QUESTIONS = 5;
 
-/** What to ask next, the weightiest first. `answers` counts the lightening answers for a head. */
-export function questionsOf(data, head, found, answers) {
+/** What to ask next, the weightiest first. `answers` counts the lightening answers for a head; `denied` are the
+    values, by facet and as bit sets, that were asked about already and are not true. */
+export function questionsOf(data, head, found, answers, denied = {}) {
   const rank = (each) => data.verdicts.indexOf(each.verdict);
   const now = rank(found);
   const before = found.lightening ? answers(found.lightening) : 0;
@@ -255,9 +270,11 @@ export function questionsOf(data, head, found, answers) {
   for (const [name, ask] of Object.entries(data.asked)) {
     const place = placeOf(data, name);
     if (head[place] || (name === "weeks" && !head[placeOf(data, "history")])) continue;
-    const values = data.facets[place][1];
+    const not = denied[name] ?? 0;
+    const places = data.facets[place][1].map((_, value) => value).filter((value) => !((not >> value) & 1));
+    if (!places.length) continue;
     let lost = 0;
-    const ranks = values.map((_, value) => {
+    const ranks = places.map((value) => {
       const then = consult(data, head.with(place, 1 << value));
       if (then.lightening) lost = Math.max(lost, before - answers(then.lightening));
       return rank(then);
@@ -266,8 +283,12 @@ export function questionsOf(data, head, found, answers) {
     const rise = name === "weeks" ? Math.max(...ranks.map((each) => Math.abs(each - now))) : Math.max(0, worst - now);
     if (!rise && !lost) continue;
     const verdict = worst > now ? data.verdicts[worst] : null;
-    const stops = verdict ? values.filter((_, value) => ranks[value] === worst) : [];
-    weighed.push({ rise, facet: name, verdict, values: stops, answers_lost: lost, ask: asked(data, name, ask, verdict, stops, lost) });
+    const stops = verdict ? places.filter((_, at) => ranks[at] === worst).map((value) => data.facets[place][1][value]) : [];
+    const words = (not && data.words.narrowed[name]) || ask;
+    weighed.push({
+      rise, facet: name, verdict, values: stops, answers_lost: lost,
+      ask: asked(data, name, words, verdict, stops, lost),
+    });
   }
   weighed.sort((one, other) => other.rise - one.rise || other.answers_lost - one.answers_lost);
   return weighed.slice(0, MOST_QUESTIONS).map(({ rise, ...question }) => question);

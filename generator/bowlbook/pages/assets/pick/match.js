@@ -179,6 +179,17 @@ export function ranked(data, rows, head) {
   });
 }
 
+/** How many of some recipes suit a head: the same as of `ranked`, without putting them in order. */
+function suiting(data, rows, head) {
+  const judged = assumed(data, completed(data, head) ?? head);
+  const held = data.clauses.map((clause) => holds(data, clause[0], judged));
+  return rows.filter((row) => {
+    if (rankOf(data, row, judged, held) >= MISSES) return false;
+    const { hits, parts } = met(data, row[4], judged);
+    return hits.length + parts.length > 0;
+  }).length;
+}
+
 /** The kinds and ids of all answers that are no pair: only these are named instead of another. */
 export function answersOf(found) {
   return new Set(found.filter((each) => each.suits && each.row[3] < 0).map(({ row }) => `${row[0]} ${row[1]}`));
@@ -268,10 +279,10 @@ export function tonersAt(data, level, tone) {
   return blends.slice(0, 3).map(({ row }) => row);
 }
 
-/** What to ask next about a head. */
-export function questions(data, head, found) {
-  const count = (each) => ranked(data, data.candidates, each).filter(({ suits }) => suits).length;
-  return questionsOf(data, head, found, count);
+/** What to ask next about a head; `denied` as in `questionsOf`. */
+export function questions(data, head, found, denied) {
+  const count = (each) => suiting(data, data.candidates, each);
+  return questionsOf(data, head, found, count, denied);
 }
 
 /** The whole answer for a head, in words: the verdict first. */
