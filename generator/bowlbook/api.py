@@ -4,8 +4,6 @@ Every figure is an exact `fractions.Fraction`; what is rounded says so. Nothing 
 """
 
 from collections.abc import Iterable, Mapping
-from functools import reduce
-from operator import or_
 from os import PathLike
 from pathlib import Path
 from typing import TypeVar
@@ -13,19 +11,17 @@ from typing import TypeVar
 from bowlbook.book import read_book as reading
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
-from bowlbook.entries.facets import FACET_WORDS, FACETS
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.entries.product import Developer
 from bowlbook.entries.technique import Technique
-from bowlbook.figures import bowl, service
-from bowlbook.figures import match as matching
+from bowlbook.figures import service
+from bowlbook.figures.answer import Answer, answer_to
+from bowlbook.figures.asked_bowl import UnknownDeveloper, asked_bowl
 from bowlbook.figures.bowl import Bowl
-from bowlbook.figures.candidate import candidates_of
-from bowlbook.figures.head import DOMAINS, bits_of
-from bowlbook.figures.match import Ranking
+from bowlbook.figures.said_head import ASKED, UnknownWord, said_head
 from bowlbook.figures.service import Service
-from bowlbook.figures.unit import in_unit
-from bowlbook.reading.amount import Mass, read_mass, read_span
+from bowlbook.figures.verdict import practice_of
+from bowlbook.reading.amount import Mass, read_mass
 from bowlbook.reading.finding import Finding, finding_text
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
@@ -90,43 +86,51 @@ def mix(
     [('Soft clay', '1'), ('Developer, 20 volume', '3')]
     """
     recipe = _entry(book.blends, "blend", blend)
-    size = _mass(batch)
-    unit = _unit(size)
-    scale = book.house.scale_step.of(unit)
-    if step is not None:
-        given = _mass(step)
-        if _unit(given) != unit:
-            raise ValueError(f"The batch is in {unit} and the step in {given.unit}: give both in {unit}.")
-        scale = in_unit(given, unit)
-    if scale is None:
-        raise ValueError(f"The house has no scale step for {unit}: give one.")
-    return bowl.mix(book, recipe, unit, in_unit(size, unit), scale, _developer(book, recipe, developer))
+    given = None if step is None else _mass(step)
+    wanted = developer.id if isinstance(developer, Developer) else developer
+    try:
+        return asked_bowl(book, recipe, _mass(batch), given, wanted)
+    except UnknownDeveloper as refusal:
+        raise UnknownName(_sentence(refusal)) from refusal
+    except Refusal as refusal:
+        raise ValueError(_sentence(refusal)) from refusal
 
 
-def match(book: Book, head: Mapping[str, str | int | Iterable[str]]) -> Ranking:
-    """Which blends and techniques suit a head of hair, best first, and which do not.
+def match(book: Book, head: Mapping[str, str | int | Iterable[str]]) -> Answer:
+    """Whether a head may be lightened today; then which blends and techniques suit it, and which do not.
 
-    ``head``: what is known of the hair and the wish, by facet: ``natural_level``, ``target_level`` and
-    ``lift`` as ``6`` or ``"6-7"``, all others as one word or several, such as ``"coarse"`` or
-    ``["fine", "medium"]``. The facets and words are those of ``suits`` in a recipe. What is left out is open.
+    ``head``: what is known of the hair, the person and the wish. ``natural_level``, ``now`` (the level that
+    coloured or lightened hair shows), ``target_level`` and ``lift`` as ``6`` or ``"6-7"``; so also ``weeks``
+    since the last treatment, and ``volume``. All others as one word or several, as ``"coarse"`` or
+    ``["fine", "medium"]``: the facets of ``suits`` in a recipe, ``wearing``, ``person`` and ``heat``. What is
+    left out is not known. A lift of 0 is a wish for tone alone. Nothing of it is stored.
 
-    Each of ``verdicts`` has its ``candidate``, whether it ``suits``, the clauses that exclude it and those
-    that must be asked about. The order is the same every time. ``head`` of the answer is None, and there are
-    no verdicts, where the levels contradict one another. An answer is no permission: patch test, strand test
-    and the maker's instructions come first.
+    Look at ``answer.verdict`` first: ``go``, ``with care``, ``tone only``, ``more than one visit``,
+    ``test first`` or ``not today``. ``stops`` are its reasons, ``visits`` the plan, ``questions`` what to
+    ask. ``suiting`` are the recipes that the verdict allows and that suit, best first; none that lightens
+    with ``not today`` or ``tone only``. ``lightening`` and ``toning`` rank every recipe, also what does not
+    suit, and are None where the verdict allows none. An answer is no permission: patch test, strand test and
+    the maker's instructions come first.
 
-    Raises `UnknownName` for a facet or word, `ValueError` for a level that cannot be read.
+    Raises `UnknownName` for a facet or word, `ValueError` for a number that cannot be read.
 
     >>> answer = bowlbook.match(book, {"natural_level": "6-7", "texture": "medium", "placement": "open-air"})
-    >>> best = next(each for each in answer.verdicts if each.suits and each.candidate.kind == "pair")
+    >>> answer.verdict, [each.facet for each in answer.questions][:2]
+    ('go', ['history', 'person'])
+    >>> best = next(each for each in answer.suiting if each.candidate.kind == "pair")
     >>> best.candidate.id, best.candidate.within
     ('open-clay', 'open-air-sweep')
     """
     for facet in head:
-        if facet not in FACETS:
-            raise UnknownName(f'There is no facet "{facet}". {did_you_mean(facet, FACETS)}'.rstrip())
-    bits = tuple(_bits(facet, head[facet]) if facet in head else 0 for facet in FACETS)
-    return matching.match(candidates_of(book), bits)
+        if facet not in ASKED:
+            raise UnknownName(f'There is no facet "{facet}". {did_you_mean(facet, ASKED)}'.rstrip())
+    try:
+        said = said_head({facet: _texts(values) for facet, values in head.items()})
+    except UnknownWord as refusal:
+        raise UnknownName(_sentence(refusal)) from refusal
+    except Refusal as refusal:
+        raise ValueError(_sentence(refusal)) from refusal
+    return answer_to(practice_of(book), said)
 
 
 def plan(
@@ -173,41 +177,18 @@ def _entry(entries: Mapping[str, Named], kind: str, named: str | Named) -> Named
     return entries[named]
 
 
-def _developer(book: Book, blend: Blend, named: str | Developer | None) -> Developer | None:
-    if named is None:
-        return None
-    wanted = named if isinstance(named, str) else named.id
-    choices = {each.id: each for each in bowl.developers_of(book, blend)}
-    if wanted not in choices:
-        raise UnknownName(f'"{wanted}" is not a developer of {blend.name}. {did_you_mean(wanted, choices)}')
-    return choices[wanted]
-
-
 def _mass(amount: str | Mass) -> Mass:
     if isinstance(amount, Mass):
         return amount
     try:
         return read_mass(amount)
     except Refusal as refusal:
-        raise ValueError(f"{refusal.message} {refusal.mend}") from refusal
+        raise ValueError(_sentence(refusal)) from refusal
 
 
-def _unit(mass: Mass) -> str:
-    """The unit that a bowl of this weight is weighed in: pounds are weighed in ounces, kilograms in grams."""
-    return "oz" if mass.unit in ("oz", "lb") else "g"
+def _sentence(refusal: Refusal) -> str:
+    return f"{refusal.message} {refusal.mend}".rstrip()
 
 
-def _bits(facet: str, values: str | int | Iterable[str]) -> int:
-    """A facet's values as the bit set that matching uses."""
-    texts = [str(values)] if isinstance(values, str | int) else list(values)
-    if facet not in FACET_WORDS:
-        top = int(DOMAINS[facet][-1])
-        try:
-            spans = [read_span(text, 1, top, facet.replace("_", " ")) for text in texts]
-        except Refusal as refusal:
-            raise ValueError(f"{refusal.message} {refusal.mend}") from refusal
-        return reduce(or_, (bits_of(facet, span) for span in spans), 0)
-    for text in texts:
-        if text not in FACET_WORDS[facet]:
-            raise UnknownName(f'"{text}" is not one of {facet}. {did_you_mean(text, FACET_WORDS[facet])}')
-    return bits_of(facet, tuple(texts))
+def _texts(values: str | int | Iterable[str]) -> list[str]:
+    return [str(values)] if isinstance(values, str | int) else [str(each) for each in values]

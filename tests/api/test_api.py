@@ -1,5 +1,6 @@
 """The library as its user calls it."""
 
+import json
 import subprocess
 import sys
 from fractions import Fraction
@@ -54,7 +55,7 @@ def test_the_step_is_the_house_s_unless_given(book) -> None:
     [
         (lambda book: bowlbook.mix(book, "soft-cley", "1 oz"), LookupError, 'Did you mean "soft-clay"'),
         (lambda book: bowlbook.mix(book, "soft-clay", "1"), ValueError, "the unit is missing"),
-        (lambda book: bowlbook.mix(book, "soft-clay", "1 oz", step="1 g"), ValueError, "give both in oz"),
+        (lambda book: bowlbook.mix(book, "soft-clay", "1 oz", step="1 g"), ValueError, "Give both in oz"),
         (
             lambda book: bowlbook.mix(book, "soft-clay", "1 oz", developer="x"),
             LookupError,
@@ -66,7 +67,9 @@ def test_the_step_is_the_house_s_unless_given(book) -> None:
         (lambda book: bowlbook.plan(book, "painting", length="long"), ValueError, "not measured"),
         (lambda book: bowlbook.match(book, {"textur": "fine"}), LookupError, 'Did you mean "texture"'),
         (lambda book: bowlbook.match(book, {"texture": "curse"}), LookupError, 'Did you mean "coarse"'),
-        (lambda book: bowlbook.match(book, {"lift": "3-12"}), ValueError, "from 1 to 9"),
+        (lambda book: bowlbook.match(book, {"lift": "3-12"}), ValueError, "from 0 to 9"),
+        (lambda book: bowlbook.match(book, {"lift": ["0", "2"]}), ValueError, "say it alone"),
+        (lambda book: bowlbook.match(book, {"history": ["virgin", "henna"]}), ValueError, "leave virgin out"),
     ],
 )
 def test_wrong_use_says_what_is_wrong(book, call, error: type[Exception], words: str) -> None:
@@ -80,27 +83,67 @@ def test_a_developer_that_the_blend_does_not_allow_is_refused(book) -> None:
         bowlbook.mix(book, "soft-clay", "1 oz", developer=book.products["developer-10"])
 
 
-def test_a_head_matches_as_on_the_command_line(demo_book) -> None:
-    from bowlbook.entries.facets import FACETS
-    from bowlbook.figures.candidate import candidates_of
-    from bowlbook.figures.head import bits_of
-    from bowlbook.figures.match import match
-    from bowlbook.reading.amount import Span
+def test_a_head_is_answered_as_on_the_command_line(demo_book) -> None:
+    """The same verdict, stops, visits, questions and recipes as ``bowlbook match --json``."""
+    from click.testing import CliRunner
+
+    from bowlbook.commands.match import command
+    from bowlbook.wording.verdict import before_of
 
     asked = {
-        "natural_level": bits_of("natural_level", Span(6, 7)),
-        "texture": bits_of("texture", ("fine", "medium")),
+        "natural_level": "2",
+        "now": "4",
+        "target_level": "9",
+        "history": ["previously coloured"],
+        "weeks": "7",
     }
-    wanted = match(candidates_of(demo_book), tuple(asked.get(each, 0) for each in FACETS))
-    assert bowlbook.match(demo_book, {"natural_level": "6-7", "texture": ["fine", "medium"]}) == wanted
+    options = ["--level", "2", "--now", "4", "--to", "9", "--history", "previously coloured", "--weeks", "7"]
+    recipes = str(Path(__file__).parents[2] / "recipes")
+    done = CliRunner().invoke(command, ["--recipes", recipes, "--json", *options], catch_exceptions=False)
+    printed = json.loads(done.output)
+    answer = bowlbook.match(demo_book, asked)
+    assert answer.verdict == printed["verdict"]
+    assert [each._asdict() for each in before_of(answer.consultation)] == printed["before"]
+    assert answer.stops and {each.do for each in answer.stops} <= {each["do"] for each in printed["before"]}
+    assert [each.to for each in answer.visits] == [each["to"] for each in printed["visits"]]
+    assert len(answer.visits) > 1
+    assert [each.facet for each in answer.questions] == [each["facet"] for each in printed["ask"]]
+    assert [(each.candidate.id, each.candidate.within) for each in answer.suiting] == [
+        (each["id"], each["within"]) for each in printed["answers"] if each["suits"]
+    ]
+
+
+@pytest.mark.parametrize(
+    "head",
+    [
+        {"natural_level": 6, "condition": "breaking"},
+        {"natural_level": 6, "person": "reaction to lightener"},
+        {"natural_level": 6, "history": "metallic dye"},
+    ],
+)
+def test_a_stop_leaves_no_recipe(demo_book, head: dict[str, object]) -> None:
+    answer = bowlbook.match(demo_book, head)
+    assert answer.verdict == "not today" and answer.stops[0].effect == "stop" and answer.stops[0].because
+    assert answer.suiting == () and answer.lightening is None and answer.toning is None
+
+
+def test_spans_numbers_and_lists_say_the_same(demo_book) -> None:
+    wanted = bowlbook.match(demo_book, {"natural_level": "6-7", "texture": ["fine", "medium"]})
+    assert wanted.suiting and wanted.verdict == "go"
     assert bowlbook.match(demo_book, {"natural_level": ["6", "7"], "texture": ["medium", "fine"]}) == wanted
     assert bowlbook.match(demo_book, {"natural_level": 6}) != wanted
 
 
+def test_no_lift_is_a_wish_for_tone_alone(demo_book) -> None:
+    answer = bowlbook.match(demo_book, {"natural_level": 9, "lift": 0, "tone": "cool"})
+    assert answer.verdict == "tone only" and answer.lightening is None
+    assert answer.suiting and all(each.candidate.tones for each in answer.suiting)
+
+
 def test_levels_that_contradict_one_another_have_no_answer(demo_book) -> None:
-    """Lifting from level 9 to a darker level is no lightening."""
-    answer = bowlbook.match(demo_book, {"natural_level": 9, "target_level": 4})
-    assert answer.head is None and answer.verdicts == ()
+    """Nothing is lighter than level 10."""
+    answer = bowlbook.match(demo_book, {"natural_level": 9, "lift": 5})
+    assert answer.verdict == "not today" and answer.suiting == ()
 
 
 def test_a_book_with_an_error_is_not_returned(tmp_path: Path) -> None:

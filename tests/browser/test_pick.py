@@ -90,7 +90,7 @@ def test_phone_and_python_agree(
         part = asked[start : start + 200]
         answers = json.loads(watched.page.evaluate(ASK, [asset_address, data, json.dumps(part)]))
         for head, phone in zip(part, answers, strict=True):
-            python = answer_data(practice, said(head), consult(practice, said(head)))
+            python = answer_data(book, practice, said(head), consult(practice, said(head)))
             for each in phone["answers"]:
                 del each["name"], each["instead_kind"]
             assert phone == python, head

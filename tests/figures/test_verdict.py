@@ -16,6 +16,7 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bowlbook.book.book import Book
 from bowlbook.figures.head import AREA, DOMAINS, HISTORY, PLACES, head_with
 from bowlbook.figures.match import Verdict, match
 from bowlbook.figures.use import use_of
@@ -28,6 +29,7 @@ from bowlbook.figures.verdict import (
     consult,
     practice_of,
 )
+from bowlbook.figures.visits import house_visit
 from bowlbook.wording.verdict import before_of
 from figures.said import head_from
 
@@ -44,7 +46,7 @@ class Short(Practice):
 @pytest.fixture(scope="module")
 def practice(demo_book) -> Practice:
     made = practice_of(demo_book)
-    return Short(made.book, made.stops, made.lightening, made.toning)
+    return Short(made.visit, made.stops, made.lightening, made.toning)
 
 
 def answers_of(practice: Practice, found: Consultation) -> list[Verdict]:
@@ -56,9 +58,9 @@ def answers_of(practice: Practice, found: Consultation) -> list[Verdict]:
     return answers
 
 
-def breaks(word: str, practice: Practice, answer: Verdict, area: int) -> bool:
+def breaks(word: str, book: Book, answer: Verdict, area: int) -> bool:
     """Whether an answer is what a judged head must never get."""
-    use = use_of(practice.book, answer.candidate, area)
+    use = use_of(book, answer.candidate, area)
     if word.startswith("volume over"):
         return use.developers[0].volume > Fraction(word.split()[-1])
     if word in ("lightening", "toning"):
@@ -67,14 +69,14 @@ def breaks(word: str, practice: Practice, answer: Verdict, area: int) -> bool:
 
 
 @pytest.mark.parametrize("case", CASES, ids=[each["name"] for each in CASES])
-def test_a_judged_head(practice: Practice, case: dict[str, Any]) -> None:
+def test_a_judged_head(practice: Practice, demo_book, case: dict[str, Any]) -> None:
     head = head_from(case["head"])
     found = consult(practice, head)
     allowed = case["verdict"] if isinstance(case["verdict"], list) else [case["verdict"]]
     assert found.verdict in allowed
     answers = answers_of(practice, found)
     for word in case.get("never", ()):
-        wrong = [each.candidate for each in answers if breaks(word, practice, each, head[AREA])]
+        wrong = [each.candidate for each in answers if breaks(word, demo_book, each, head[AREA])]
         assert not wrong, word
     must = case.get("must", {})
     ids = {entry_id for each in answers for entry_id in (each.candidate.id, each.candidate.within)}
@@ -189,7 +191,7 @@ def test_a_house_may_allow_less_in_a_visit_and_not_more(practice: Practice, demo
 
     def most(levels: int, weeks: int) -> tuple[int, int]:
         house = replace(demo_book.house, lift_in_a_visit=levels, weeks_between_visits=weeks)
-        limit = consult(replace(practice, book=replace(demo_book, house=house)), head_with()).limit
+        limit = consult(replace(practice, visit=house_visit(house)), head_with()).limit
         return limit.levels, limit.weeks
 
     assert most(3, 12) == (3, 12)

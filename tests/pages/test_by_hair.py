@@ -5,6 +5,7 @@ from collections import Counter
 
 import pytest
 
+from bowlbook.book.book import Book
 from bowlbook.figures.head import head_of, head_with
 from bowlbook.figures.verdict import Practice, practice_of
 from bowlbook.pages.facet_page import FACET_VALUES, FacetValue, asked_of, facet_page, situation_index
@@ -21,14 +22,14 @@ def value_of(facet: str, title: str) -> FacetValue:
     return found
 
 
-def page_of(practice: Practice, facet: str, title: str) -> Page:
-    return facet_page(practice.book, practice, situation_index(practice.book), value_of(facet, title))
+def page_of(demo_book: Book, practice: Practice, facet: str, title: str) -> Page:
+    return facet_page(demo_book, practice, situation_index(demo_book), value_of(facet, title))
 
 
 @pytest.mark.parametrize("value", FACET_VALUES, ids=[each.address for each in FACET_VALUES])
-def test_each_recipe_is_listed_once(practice: Practice, value: FacetValue) -> None:
+def test_each_recipe_is_listed_once(demo_book, practice: Practice, value: FacetValue) -> None:
     """A blend with its best technique or alone; a technique named beside a blend is not listed again."""
-    asked = asked_of(practice.book, practice, head_with(**{value.facet: value.bits}), value.address)
+    asked = asked_of(demo_book, practice, head_with(**{value.facet: value.bits}), value.address)
     listed = [each for group in asked.groups for each in group.suits]
     assert max(Counter(each.href for each in listed).values(), default=1) == 1
     beside = {each.name.partition(", placed with ")[2] for each in listed}
@@ -39,30 +40,30 @@ def test_each_recipe_is_listed_once(practice: Practice, value: FacetValue) -> No
 
 
 @pytest.mark.parametrize("title", ["Breaking hair", "Stretchy hair", "Hair with metallic dye"])
-def test_a_page_of_stopped_hair_has_the_stop_and_no_recipe(practice: Practice, title: str) -> None:
+def test_a_page_of_stopped_hair_has_the_stop_and_no_recipe(demo_book, practice: Practice, title: str) -> None:
     facet = "history" if "dye" in title else "condition"
-    body = page_of(practice, facet, title).body
+    body = page_of(demo_book, practice, facet, title).body
     assert 'data-verdict="not today"' in body
     assert "bb-answers" not in body and "With Developer" not in body
 
 
-def test_a_page_of_relaxed_hair_says_how_long_to_wait(practice: Practice) -> None:
+def test_a_page_of_relaxed_hair_says_how_long_to_wait(demo_book, practice: Practice) -> None:
     """Nobody is in the chair: what the weeks decide is said, and not assumed."""
-    body = page_of(practice, "history", "Relaxed hair").body
+    body = page_of(demo_book, practice, "history", "Relaxed hair").body
     assert 'data-verdict="test first"' in body and "Relaxed less than eight weeks ago" in body
 
 
-def test_toners_are_listed_where_a_level_is_a_result(practice: Practice) -> None:
-    body = page_of(practice, "target_level", "Target level 9").body
+def test_toners_are_listed_where_a_level_is_a_result(demo_book, practice: Practice) -> None:
+    body = page_of(demo_book, practice, "target_level", "Target level 9").body
     assert '<h2 id="toners">' in body and "Pearl gloss" in body.partition('<h2 id="toners">')[2]
     assert "A wish: hair that is to be lifted to this level" in body
-    natural = page_of(practice, "natural_level", "Natural level 9").body
+    natural = page_of(demo_book, practice, "natural_level", "Natural level 9").body
     assert "by nature" in natural
 
 
-def test_a_situation_shows_its_plan_over_visits(practice: Practice) -> None:
-    hair = practice.book.situations["level-2-bold-ends"].hair
-    asked = asked_of(practice.book, practice, head_of(hair), "situations/level-2-bold-ends/")
+def test_a_situation_shows_its_plan_over_visits(demo_book, practice: Practice) -> None:
+    hair = demo_book.situations["level-2-bold-ends"].hair
+    asked = asked_of(demo_book, practice, head_of(hair), "situations/level-2-bold-ends/")
     assert asked.answered is not None and asked.answered.verdict == "more than one visit"
     assert len(asked.answered.visits) >= 2
     assert all(re.search("Strand test", each) for each in asked.answered.visits)

@@ -1,6 +1,7 @@
 """Pages stored by the last build are those that a build from nothing makes, after any edit."""
 
 import random
+import re
 import sqlite3
 from pathlib import Path
 
@@ -14,7 +15,8 @@ from bowlbook.book.read_book import read_book
 from bowlbook.cache import cache as cache_module
 from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.cache.place import store_path
-from bowlbook.pages.all_pages import Maker, Output, makers_of
+from bowlbook.pages.all_pages import makers_of
+from bowlbook.pages.maker import Maker, Output
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.site import book_pages
 from bowlbook.site.book_pages import CONTENT, HEAD, DocumentHead, Finished, pages_of
@@ -44,7 +46,7 @@ def from_nothing(book: Book, makers: list[Maker] | None = None) -> list[Page | D
     makers = all_makers(book) if makers is None else makers
     for maker in sorted(makers, key=lambda each: bool(each.needs)):
         pieces = [each.value for name in maker.needs for each in made[name] if isinstance(each, Piece)]
-        made[maker.name] = list(maker.make(book, pieces) if maker.needs else maker.make(book))
+        made[maker.name] = list(maker.make(book, pieces))
     every = [each for maker in makers for each in made[maker.name]]
     return [each for each in every if not isinstance(each, Piece)]
 
@@ -161,3 +163,20 @@ def test_without_a_store(root: Path) -> None:
     makers = some_makers(book)
     made = pages_of(Cache(), book, "team", makers)
     assert [unpacked(each) for each in made] == from_nothing(book, makers)
+
+
+def test_the_first_price_of_a_book_shows_on_every_page_with_costs(root: Path) -> None:
+    """Also on the pages of blends that do not use the product: they say that a price is missing."""
+    for file in (root / "products").glob("*.yml"):
+        text = file.read_text(encoding="utf-8")
+        file.write_text(re.sub(r", price: [^,}]+, priced_on: [-0-9]+", "", text), encoding="utf-8")
+    without = book_of(root)
+    assert not without.priced
+    stored(without, root, makers=some_makers(without))
+    changed(
+        root / "products" / "developer-40.yml", "net: 1 L", "net: 1 L, price: 9.00, priced_on: 2026-09-01"
+    )
+    book = book_of(root)
+    assert book.priced
+    makers = some_makers(book)
+    assert stored(book, root, makers=makers) == from_nothing(book, makers)

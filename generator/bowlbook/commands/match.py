@@ -9,12 +9,11 @@ import click
 
 from bowlbook.book.book import Book
 from bowlbook.commands.printer import recipes_option, whole_book
-from bowlbook.entries.circumstances import CIRCUMSTANCES, PERSONS, WORN
-from bowlbook.entries.facets import FACET_WORDS, HISTORIES
 from bowlbook.figures.ask import questions_of
-from bowlbook.figures.head import AREA, DOMAINS, NO_LIFT, TONE, Head, bits_of, head_with
+from bowlbook.figures.head import AREA, TONE, Head
 from bowlbook.figures.match import Verdict, match
 from bowlbook.figures.pigment import underlying_at
+from bowlbook.figures.said_head import ASKED, WORDS, head_of_bits, said_bits
 from bowlbook.figures.shortlist import Shortlist
 from bowlbook.figures.use import use_of
 from bowlbook.figures.verdict import (
@@ -26,8 +25,6 @@ from bowlbook.figures.verdict import (
     toners_at,
     toning_answers,
 )
-from bowlbook.reading.amount import read_span
-from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.amount import plain_number
 from bowlbook.wording.answer_heading import SAY_THE_LEVEL, condition_of, unplanned, visit_heading
@@ -44,58 +41,22 @@ from bowlbook.wording.verdict import (
 
 OPTIONS = {"natural_level": "level", "target_level": "to"}
 """Facets whose option has a shorter name."""
-WORDS = {**FACET_WORDS, "wearing": WORN, "person": PERSONS}
-MOST_SAID = {"weeks": 520, "volume": 100}
-"""The largest number that may be said; it is sorted into the largest that the rules tell apart."""
-NOT_VIRGIN = tuple(word for word in HISTORIES if word not in ("virgin", "pool water"))
 
 
 def _bits(facet: str) -> Callable[[click.Context, click.Parameter, tuple[str, ...]], int]:
     """A callback that reads one facet's option, given any number of times, as a bit set."""
 
     def read(ctx: click.Context, param: click.Parameter, given: tuple[str, ...]) -> int:
-        bits = 0
-        for text in given:
-            if facet in WORDS:
-                if text not in WORDS[facet]:
-                    mend = did_you_mean(text, WORDS[facet]) or f"Say one of: {', '.join(WORDS[facet])}."
-                    raise click.BadParameter(f'"{text}" is not one. {mend}', ctx, param)
-                bits |= bits_of(facet, (text,))
-            else:
-                bits |= _number(ctx, param, facet, text)
-        if facet == "history" and bits & bits_of(facet, ("virgin",)) and bits & bits_of(facet, NOT_VIRGIN):
-            raise click.BadParameter("Virgin hair has had nothing of the kind: leave virgin out.", ctx, param)
-        return bits
+        try:
+            return said_bits(facet, given)
+        except Refusal as refusal:
+            raise click.BadParameter(f"{refusal.message} {refusal.mend}".rstrip(), ctx, param) from refusal
 
     return read
 
 
-def _number(ctx: click.Context, param: click.Parameter, facet: str, text: str) -> int:
-    """A number or a span of them as bits; weeks and volumes sorted into those that rules tell apart."""
-    lowest = 0 if facet in ("weeks", "lift") else 1
-    most = MOST_SAID.get(facet, int(DOMAINS[facet][-1]))
-    try:
-        span = read_span(text, lowest, most, facet.replace("_", " "))
-    except Refusal as refusal:
-        raise click.BadParameter(f"{refusal.message} {refusal.mend}", ctx, param) from refusal
-    if facet == "lift" and span.low == 0:
-        if span.high:
-            raise click.BadParameter("0 is no lift at all: say it alone, or levels from 1.", ctx, param)
-        return -1
-    if facet in MOST_SAID:
-        first, last = _sorted_into(facet, span.low), _sorted_into(facet, span.high)
-        return (1 << last + 1) - (1 << first)
-    return bits_of(facet, span)
-
-
-def _sorted_into(facet: str, said: int) -> int:
-    """The place of the first value at or above what was said; of the last one where none is."""
-    known = DOMAINS[facet]
-    return next((place for place, value in enumerate(known) if int(value) >= said), len(known) - 1)
-
-
 def _options(function: Callable[..., None]) -> Callable[..., None]:
-    for facet in reversed((*CIRCUMSTANCES, "now")):
+    for facet in reversed(ASKED):
         name = OPTIONS.get(facet, facet)
         if facet == "heat":
             function = click.option("--heat", is_flag=True, help="Heat is asked for.")(function)
@@ -137,21 +98,15 @@ def command(recipes: Path, as_json: bool, heat: bool, **asked: int) -> None:
     Every facet may be left out; one may be given more than once. Nothing of what is asked is kept.
     """
     book = whole_book(recipes)
-    practice, head = practice_of(book), said_head(heat=heat, **asked)
+    practice, head = practice_of(book), head_of_bits({**asked, "heat": int(heat)})
     found = consult(practice, head)
     if as_json:
-        click.echo(json.dumps(answer_data(practice, head, found), indent=2, ensure_ascii=False))
+        click.echo(json.dumps(answer_data(book, practice, head, found), indent=2, ensure_ascii=False))
     else:
-        click.echo(_text(practice, head, found))
+        click.echo(_text(book, practice, head, found))
 
 
-def said_head(*, heat: bool, lift: int, **asked: int) -> Head:
-    """The head of what was asked, as bit sets; a lift of -1 is a wish for none."""
-    wish = NO_LIFT if lift < 0 else 0
-    return head_with(**asked, lift=max(lift, 0), heat=int(heat), wish=wish)
-
-
-def answer_data(practice: Practice, head: Head, found: Consultation) -> dict[str, Any]:
+def answer_data(book: Book, practice: Practice, head: Head, found: Consultation) -> dict[str, Any]:
     """The answer as plain data: the verdict, what comes before, the visits, and every recipe, best first.
 
     ``developer`` and ``volume`` are those of the strongest that its bowls for this head are written for.
@@ -165,7 +120,7 @@ def answer_data(practice: Practice, head: Head, found: Consultation) -> dict[str
             index = practice.lightening if matched is found.lightening else practice.toning
             judged = match(list(index.candidates), matched)
             short = shown(practice, matched)
-            answers += [_row(practice.book, each, short, matched) for each in judged.verdicts]
+            answers += [_row(book, each, short, matched) for each in judged.verdicts]
     if (found.lightening or found.toning) and not any(each["suits"] for each in answers):
         says = NOTHING_IN_BOOK
     return {
@@ -226,7 +181,7 @@ def _row(book: Book, verdict: Verdict, answers: Shortlist, head: Head) -> dict[s
     }
 
 
-def _text(practice: Practice, head: Head, found: Consultation) -> str:
+def _text(book: Book, practice: Practice, head: Head, found: Consultation) -> str:
     """The answer for a terminal, the verdict first."""
     lines = [f"{found.verdict.capitalize()}: {verdict_reason(found)}", f"\nFor {described(found.said)}."]
     before = (f"{each.do} {each.because} ({each.standing})" for each in before_of(found))
@@ -245,21 +200,21 @@ def _text(practice: Practice, head: Head, found: Consultation) -> str:
     if unplanned(found):
         lines += ["", SAY_THE_LEVEL]
     else:
-        lines += _answers(practice, found)
+        lines += _answers(book, practice, found)
     lines += _listed("What this answer assumes", assumptions_of(found, head))
     lines.append("\nFollow the makers' instructions first; patch test, strand test, gloves.")
     return "\n".join(lines)
 
 
-def _answers(practice: Practice, found: Consultation) -> list[str]:
+def _answers(book: Book, practice: Practice, found: Consultation) -> list[str]:
     """What lightens, and what tones, as far as the verdict allows."""
     lines = []
     if found.lightening is not None:
         lines += ["", *pigment_sentences(found.lightening)]
-        lines += _lightening(practice.book, found.lightening, lightening_answers(practice, found.lightening))
+        lines += _lightening(book, found.lightening, lightening_answers(practice, found.lightening))
     if found.toning is not None:
         short = toning_answers(practice, found.toning)
-        lines += _of_kinds(practice.book, found.toning, short, TONING_KINDS)
+        lines += _of_kinds(book, found.toning, short, TONING_KINDS)
         if found.lightening is None and not short.count():
             lines.append(NOTHING_IN_BOOK)
     return lines

@@ -13,9 +13,9 @@ from bowlbook.commands.bowl_report import bowl_data, bowl_text
 from bowlbook.commands.poured import correction_of
 from bowlbook.commands.printer import print_findings, recipes_option
 from bowlbook.entries.blend import Blend
-from bowlbook.figures.bowl import Bowl, CannotWeigh, developers_of, ladder_of, mix
+from bowlbook.figures.asked_bowl import asked_bowl
+from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.figures.unit import in_unit
 from bowlbook.reading.amount import Mass, read_mass
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
@@ -91,29 +91,15 @@ def _bowl(book: Book, blend: Blend, batch: Mass | None, step: Mass | None, devel
         if not sizes:
             raise click.UsageError("The house has no batch sizes; give --batch.")
         unit, size, _ = sizes[0]
-    else:
-        unit = "oz" if batch.unit in ("oz", "lb") else "g"
-        size = in_unit(batch, unit)
-    if step is not None and (step.unit in ("oz", "lb")) != (unit == "oz"):
-        raise click.UsageError(f"The batch is in {unit} and the step in {step.unit}; give --step in {unit}.")
-    house_step = book.house.scale_step.of(unit)
-    scale = in_unit(step, unit) if step is not None else house_step
-    if scale is None:
-        raise click.UsageError(f"The house has no scale step for {unit}; give --step.")
-    # Only what the recipe allows: another strength is another recipe.
-    choices = developers_of(book, blend)
-    chosen = next((each for each in choices if each.id == developer), None)
-    if developer is not None and chosen is None:
-        ids = [each.id for each in choices]
-        raise click.UsageError(
-            f'"{developer}" is not a developer of {blend.name}. {did_you_mean(developer, ids)}'
-        )
+        batch = Mass(size, unit)
     try:
-        return mix(book, blend, unit, size, scale, chosen)
+        return asked_bowl(book, blend, batch, step, developer)
+    except Refusal as refusal:
+        raise click.UsageError(f"{refusal.message} {refusal.mend}".rstrip()) from refusal
     except CannotWeigh as zero:
         nearest = zero.next_weighable_batch
         advice = (
-            f" The nearest size this scale can weigh is {fixed(nearest, decimals_of(scale))} {unit}."
+            f" The nearest size this scale can weigh is {fixed(nearest, decimals_of(zero.step))} {zero.unit}."
             if nearest is not None
             else ""
         )

@@ -158,13 +158,15 @@ class Bowl:
 class CannotWeigh(ValueError):
     """A pour would read zero on this scale. ``product`` says which.
 
-    ``next_weighable_batch``: the nearest larger size that this scale can weigh, None where there is none.
+    ``next_weighable_batch``: the nearest larger size that this scale can weigh, None where there is none; in
+    ``unit``, as ``step``, the scale's.
     """
 
-    def __init__(self, product: Product, nearest: Fraction | None) -> None:
+    def __init__(self, product: Product, nearest: Fraction | None, unit: str, step: Fraction) -> None:
         super().__init__(f"{product.name} would read zero on this scale")
         self.product = product
         self.next_weighable_batch = nearest
+        self.unit, self.step = unit, step
 
 
 def density_of(product: Product) -> Fraction | None:
@@ -198,7 +200,7 @@ def mix(
     everything: list[Product] = [*bases, developer, *additives]
     weighing = weighing_in(book, blend, batch, step)
     if weighing.reads_zero is not None:
-        raise CannotWeigh(everything[weighing.reads_zero], weighing.next_weighable_batch)
+        raise CannotWeigh(everything[weighing.reads_zero], weighing.next_weighable_batch, unit, step)
     return Bowl(
         blend,
         unit,

@@ -29,7 +29,7 @@ from bowlbook.figures.ruling import rules_of
 from bowlbook.figures.shortlist import Index, Shortlist, index_of, shortlist
 from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of
 from bowlbook.figures.toner import toners_of
-from bowlbook.figures.visits import InOneVisit, Visit, in_one_visit, plan_of
+from bowlbook.figures.visits import InOneVisit, Visit, house_visit, in_one_visit, plan_of
 
 GO, WITH_CARE, TONE_ONLY = "go", "with care", "tone only"
 TEST_FIRST, MORE_VISITS, NOT_TODAY = "test first", "more than one visit", "not today"
@@ -39,9 +39,12 @@ VERDICTS = (GO, WITH_CARE, TONE_ONLY, MORE_VISITS, TEST_FIRST, NOT_TODAY)
 
 @dataclass(frozen=True, slots=True, repr=False)
 class Practice:
-    """A book made ready to be asked about many heads: its stops, and its lightening and toning recipes."""
+    """A book made ready to be asked about many heads: its stops, and its lightening and toning recipes.
 
-    book: Book
+    It holds no book: pages digest it as an input (`bowlbook.pages.maker`). ``visit``: see `house_visit`.
+    """
+
+    visit: tuple[int, int]
     stops: tuple[Stop, ...]
     lightening: Index
     toning: Index
@@ -50,7 +53,7 @@ class Practice:
 def practice_of(book: Book) -> Practice:
     """The stops and recipes of a book; time and room grow with their number."""
     return Practice(
-        book,
+        house_visit(book.house),
         stops_of(book.house, rules_of(book)),
         index_of(candidates_of(book)),
         index_of(toners_of(book)),
@@ -106,7 +109,7 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
     found = in_force(practice.stops, judged, lightens=lightens)
     if whole is None:
         found.append(Stop((), STOP, *PAST_THE_LIGHTEST))
-    limit = in_one_visit(practice.book.house, practice.stops, judged)
+    limit = in_one_visit(practice.visit, practice.stops, judged)
     visits: tuple[Visit, ...] = ()
     too_much = False
     if whole is not None and lightens:
@@ -114,7 +117,7 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
         too_much = lift > limit.levels
         if too_much and judged[NATURAL]:
             start = (judged[NATURAL] & -judged[NATURAL]).bit_length()
-            visits = plan_of(practice.book.house, practice.stops, judged, start, lift)
+            visits = plan_of(practice.visit, practice.stops, judged, start, lift)
     today = _today(whole or head, visits)
     verdict = _strictest(found, lightens, too_much)
     stopped = verdict == NOT_TODAY

@@ -36,29 +36,31 @@ def house_visit(house: House) -> tuple[int, int]:
     return levels, max(usual().weeks_between_visits, house.weeks_between_visits or 0)
 
 
-def in_one_visit(house: House, stops: Sequence[Stop], head: Head) -> InOneVisit:
+def in_one_visit(in_house: tuple[int, int], stops: Sequence[Stop], head: Head) -> InOneVisit:
     """What one visit gives a head as it is judged: the fewest levels and the most weeks that anything says.
 
-    A house may say less than is usual, and more weeks.
+    ``in_house``: see `house_visit`.
     """
-    levels, weeks = house_visit(house)
+    levels, weeks = in_house
     found = [each for each in stops if each.effect == VISITS and holds(each.when, head)]
     levels = min([levels, *(each.levels for each in found if each.levels)])
     weeks = max([weeks, *(each.weeks for each in found)])
     return InOneVisit(levels, weeks, tuple(each for each in found if each.levels == levels))
 
 
-def plan_of(house: House, stops: Sequence[Stop], head: Head, start: int, lift: int) -> tuple[Visit, ...]:
+def plan_of(
+    in_house: tuple[int, int], stops: Sequence[Stop], head: Head, start: int, lift: int
+) -> tuple[Visit, ...]:
     """A lift of ``lift`` levels from level ``start`` over as few visits as it takes.
 
     From the second visit on the hair was lightened before, and takes what such hair takes. The lift is shared
     as evenly as that allows; the larger share comes first, while the hair is sound.
     """
-    first = in_one_visit(house, stops, head)
+    first = in_one_visit(in_house, stops, head)
     lightened = list(head)
     if head[AREA] != REGROWTH:
         lightened[HISTORY] |= LIGHTENED
-    later = in_one_visit(house, stops, tuple(lightened))
+    later = in_one_visit(in_house, stops, tuple(lightened))
     count = 1 + max(0, ceil((lift - first.levels) / later.levels))
     found = []
     left, level = lift, start

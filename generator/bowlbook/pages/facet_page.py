@@ -6,7 +6,6 @@ from itertools import islice
 
 from bowlbook.book.book import Book
 from bowlbook.entries.facets import FACETS
-from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import AREA, DOMAINS, TONE, Head, bits_of, head_of, head_with
 from bowlbook.figures.head_sets import HeadSets, head_sets
 from bowlbook.figures.match import Verdict
@@ -212,12 +211,15 @@ def asked_of(book: Book, practice: Practice, head: Head, start: str, most: int =
 
 @dataclass(frozen=True, slots=True)
 class SituationIndex:
-    """A book's situations by name, and the set of heads that each describes, for finding similar ones."""
+    """A book's situations by name, and the set of heads that each describes, for finding similar ones.
 
-    situations: tuple[Situation, ...]
+    ``situations``: id, name and summary of each.
+    """
+
+    situations: tuple[tuple[str, str, str | None], ...]
     sets: HeadSets
 
-    def matching(self, head: Head, most: int) -> list[Situation]:
+    def matching(self, head: Head, most: int) -> list[tuple[str, str, str | None]]:
         """The first ``most`` situations that overlap with ``head`` in every facet that it gives."""
         found = self.sets.every
         for place, asked in enumerate(head):
@@ -229,7 +231,10 @@ class SituationIndex:
 def situation_index(book: Book) -> SituationIndex:
     """The situations of a book, indexed once for all pages of facet values."""
     found = sorted(book.situations.values(), key=lambda each: (each.name.casefold(), each.id))
-    return SituationIndex(tuple(found), head_sets([head_of(each.hair) for each in found]))
+    return SituationIndex(
+        tuple((each.id, each.name, each.summary) for each in found),
+        head_sets([head_of(each.hair) for each in found]),
+    )
 
 
 STATE_OR_WISH = {
@@ -246,8 +251,8 @@ def facet_page(book: Book, practice: Practice, situations: SituationIndex, value
     """The page of one facet value."""
     head = head_with(**{value.facet: value.bits})
     similar = [
-        link_to("situation", each, value.address, each.summary)
-        for each in situations.matching(head, MOST_ANSWERS)
+        LinkItem(name, relative(entry_address("situation", entry_id), value.address), summary)
+        for entry_id, name, summary in situations.matching(head, MOST_ANSWERS)
     ]
     siblings = [
         LinkItem(each.title, relative(each.address, value.address))

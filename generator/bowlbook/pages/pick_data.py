@@ -18,7 +18,6 @@ from bowlbook.figures.ruling import Clause
 from bowlbook.figures.stop import EFFECTS
 from bowlbook.figures.use import Use, bowls_in_use, use_of
 from bowlbook.figures.verdict import VERDICTS, Practice
-from bowlbook.figures.visits import house_visit
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.bowl_panel import Panel
 from bowlbook.wording.amount import plain_number
@@ -116,7 +115,7 @@ def pick_data(
             ]
             for each in practice.stops
         ],
-        "visit": list(house_visit(book.house)),
+        "visit": list(practice.visit),
         "words": {**PHONE_WORDS, **HEADING_WORDS, "narrowed": NARROWED},
         "asked": {name: QUESTIONS[name] for name in ASKED},
         "texts": texts.all,

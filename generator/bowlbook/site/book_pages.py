@@ -17,7 +17,7 @@ from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
 from bowlbook.cache.cache import Cache, Made, Result, made_of
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import Answers, Lookup
-from bowlbook.pages.all_pages import Maker
+from bowlbook.pages.maker import Maker
 from bowlbook.pages.page import Document, Heading, Page, Piece, SearchEntry
 from bowlbook.site.processes import all_made
 
@@ -103,7 +103,7 @@ class _Job:
         """Run the maker."""
         book = recorded_book(self.book, lookups)
         pieces = [piece for job in self.needs for piece in job.contents.value.pieces]
-        made = list(self.maker.make(book, pieces) if self.needs else self.maker.make(book))
+        made = list(self.maker.make(book, pieces))
         own = tuple(each.value for each in made if isinstance(each, Piece))
         whole = [_packed(each) for each in made if not isinstance(each, Piece)]
         heads = _Heads(tuple(head for head, _ in whole), digest_of(pickle.dumps(own)))
@@ -141,7 +141,7 @@ def pages_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
             if bool(maker.needs) != needing:
                 continue
             needs = [jobs[name] for name in maker.needs]
-            inputs = digest_of(common, maker.given, *(each.head.value.pieces for each in needs))
+            inputs = digest_of(common, maker.digest, *(each.head.value.pieces for each in needs))
             name = f"{audience} {maker.name}"
             job = jobs[maker.name] = _Job(cache, name, inputs, answers, book, maker, needs)
             if job.head.digest is None:

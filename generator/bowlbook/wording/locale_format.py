@@ -6,6 +6,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
+from bowlbook.book.book import Book
 from bowlbook.entries.house import House
 from bowlbook.figures.cost import minor_units
 from bowlbook.figures.rounding import half_up
@@ -54,6 +55,11 @@ class LocaleFormat:
     def price(self, price: Fraction) -> str:
         """An authored price, to the minor unit, half up."""
         return _money(half_up(price * 10**self._places), self._places, self._currency, self._locale)
+
+
+def locale_format_of(book: Book) -> LocaleFormat:
+    """The format of a book's house; costs are shown where any product has a price."""
+    return LocaleFormat(book.house, priced=book.priced)
 
 
 @lru_cache(maxsize=4096)

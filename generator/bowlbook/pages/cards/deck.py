@@ -63,8 +63,8 @@ def class_deck(book: Book, notes: ClassNotes) -> Deck:
     return Deck(class_deck_address(notes), notes.name, listed)
 
 
-def deck_of(book: Book, deck: Deck, cards: Sequence[Markup]) -> Iterator[Document]:
-    """The deck's document from cards that are rendered already, in the deck's order; none without cards."""
-    if cards:
-        back = relative(deck.address.rsplit("/", 2)[0] + "/", deck.address)
-        yield print_document(book, deck.address, deck.title, cards, back)
+def deck_of(book: Book, address: str, title: str, pieces: Sequence[Markup]) -> Iterator[Document]:
+    """A deck's document from cards that are rendered already, in the deck's order; none without cards."""
+    if pieces:
+        back = relative(address.rsplit("/", 2)[0] + "/", address)
+        yield print_document(book, address, title, pieces, back)

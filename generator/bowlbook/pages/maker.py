@@ -1,0 +1,118 @@
+"""What makes pages: a function and its inputs, so made that no dependency can be forgotten.
+
+A maker has three sources. What it looks up in the book is recorded while it runs; its inputs, and the pieces
+of other makers, are digested by their values. The cache adds the program, the house and the audience.
+"""
+
+import marshal
+import sys
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import fields, is_dataclass
+from datetime import date
+from fractions import Fraction
+from functools import cache
+from types import FunctionType
+from typing import Any
+
+from bowlbook.book.book import Book
+from bowlbook.cache.digest import digest_of
+from bowlbook.pages.page import Document, Page, Piece
+
+Output = Page | Document | Piece
+Function = Callable[..., Iterable[Output]]
+
+ATOMS = frozenset((type(None), bool, int, float, str, bytes))
+WRITTEN = frozenset((Fraction, date))
+"""Types whose text says all of their value."""
+WITHOUT_REFERENCES = 2
+"""The version of `marshal` that writes equal values as equal bytes, whether or not they are one object."""
+
+
+class Shared:
+    """An input of many makers, digested once, when it is made."""
+
+    __slots__ = ("digest", "value")
+
+    def __init__(self, value: object) -> None:
+        self.value, self.digest = value, value_digest(value)
+
+
+class Maker:
+    """Makes some of a book's pages and documents, independently of other makers, in any process and order.
+
+    ``name``: unique in a book; the cache key. ``function``: a function at the top of a module; it gets the
+    book and the ``inputs``, each a plain value (see `value_digest`) or `Shared`, and returns or yields what
+    it makes. ``needs``: names of makers whose `Piece` values it takes as ``pieces``, in this order.
+    ``digest``: of the function's name and of every input.
+
+    Raises TypeError for any other callable, which could hold values that no digest covers, and for an input
+    that cannot be digested.
+    """
+
+    __slots__ = ("digest", "function", "inputs", "name", "needs")
+
+    def __init__(self, name: str, function: Function, *inputs: object, needs: Sequence[str] = ()) -> None:
+        self.name, self.function, self.inputs, self.needs = name, function, inputs, tuple(needs)
+        try:
+            digests = (each.digest if isinstance(each, Shared) else value_digest(each) for each in inputs)
+            self.digest = digest_of(_address_of(function), *digests)
+        except TypeError as error:
+            raise TypeError(f"The maker {name}: {error}") from error
+
+    def make(self, book: Book, pieces: Sequence[Any] = ()) -> Iterable[Output]:
+        """Run the function. ``pieces``: those of the makers it needs."""
+        values = [each.value if isinstance(each, Shared) else each for each in self.inputs]
+        if self.needs:
+            return self.function(book, *values, pieces=pieces)
+        return self.function(book, *values)
+
+
+def value_digest(value: object) -> bytes:
+    """The digest of a plain value: the same in every run of the program, for equal values of equal types.
+
+    Plain are None, booleans, numbers, texts, bytes, dates and fractions; tuples, lists and dictionaries (in
+    their order) of these; dataclasses and named tuples, by all their fields. TypeError for all else: sets,
+    which have no order, and objects whose state may be more than their fields, such as functions and books.
+    """
+    return digest_of(marshal.dumps(_plain(value), WITHOUT_REFERENCES))
+
+
+def _plain(value: Any) -> Any:
+    """A value made of built-in types alone; beside the content of any but a tuple, the name of its type."""
+    kind = type(value)
+    if kind in ATOMS:
+        return value
+    if kind is tuple:
+        return tuple([each if type(each) in ATOMS else _plain(each) for each in value])
+    if kind is list:
+        return {"list": _plain(tuple(value))}
+    if kind is dict:
+        return {"dict": _plain(tuple(value.items()))}
+    named = f"{kind.__module__}.{kind.__qualname__}"
+    if kind in WRITTEN:
+        return {named: str(value)}
+    if isinstance(value, tuple) and hasattr(kind, "_fields"):
+        return {named: _plain(tuple(value))}
+    if is_dataclass(kind) and not hasattr(value, "__dict__"):
+        return {named: _plain(tuple([getattr(value, name) for name in _fields_of(kind)]))}
+    raise TypeError(f"a {named} has no digest: pass the plain values that are used of it")
+
+
+@cache
+def _fields_of(kind: type) -> tuple[str, ...]:
+    return tuple(each.name for each in fields(kind))
+
+
+def _address_of(function: Function) -> str:
+    """A function's module and name; TypeError for one that is not found there, or that closes over values."""
+    name = getattr(function, "__qualname__", "")
+    module = getattr(function, "__module__", "")
+    if (
+        not isinstance(function, FunctionType)
+        or function.__closure__ is not None
+        or getattr(sys.modules.get(module), name, None) is not function
+    ):
+        raise TypeError(
+            f"{function!r} is not a function at the top of a module: give it its values as inputs"
+        )
+    return f"{module}.{name}"

@@ -1,0 +1,186 @@
+"""A maker's digest covers whatever its function gets, and a maker that could get more is refused."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+from fractions import Fraction
+from functools import cache, partial
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import pytest
+
+from bowlbook.pages.all_pages import makers_of
+from bowlbook.pages.maker import Maker, Output, Shared, value_digest
+from bowlbook.pages.page import Document
+
+ROOT = Path(__file__).parents[2]
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    weight: Fraction
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    weight: Fraction
+    unit: str
+
+
+@dataclass(frozen=True)
+class Open:
+    """Has a ``__dict__``, in which more than its fields may be stored."""
+
+    weight: int
+
+
+class Pair(NamedTuple):
+    first: object
+    second: object
+
+
+def written(book: Any, *inputs: object) -> Iterator[Output]:
+    yield Document("all.txt", repr(inputs))
+
+
+def of_pieces(book: Any, word: str, pieces: list[object]) -> Iterator[Output]:
+    yield Document("pieces.txt", f"{word} {pieces}")
+
+
+def closing_over(value: object) -> Any:
+    def made(book: Any) -> Iterator[Output]:
+        yield Document("closed.txt", repr(value))
+
+    return made
+
+
+class Holder:
+    def made(self, book: Any) -> Iterator[Output]:
+        yield from written(book)
+
+    def __call__(self, book: Any) -> Iterator[Output]:
+        yield from written(book)
+
+
+kept = cache(written)
+renamed = lambda book: written(book)  # noqa: E731 - a lambda is what this is about
+
+
+@pytest.mark.parametrize(
+    "function",
+    [
+        closing_over(1),
+        partial(written, 1),
+        lambda book: written(book),
+        Holder().made,
+        Holder.made,
+        Holder(),
+        kept,
+        renamed,
+    ],
+)
+def test_what_could_hold_values_of_its_own_is_refused(function: Any) -> None:
+    with pytest.raises(TypeError, match=r"The maker home: .* at the top of a module"):
+        Maker("home", function)
+
+
+@pytest.mark.parametrize(
+    "value",
+    [
+        {"a", "b"},
+        frozenset("ab"),
+        ({"a"},),
+        {"a": [{"b"}]},
+        Pair(1, {"a"}),
+        object(),
+        written,
+        Open(1),
+        Path(),
+    ],
+)
+def test_what_has_no_certain_digest_is_refused(value: object) -> None:
+    with pytest.raises(TypeError, match=r"The maker home: a .* has no digest"):
+        Maker("home", written, value)
+    with pytest.raises(TypeError, match="has no digest"):
+        Shared(value)
+
+
+def test_a_book_is_refused(demo_book) -> None:
+    """A book among the inputs would not record what is looked up in it."""
+    with pytest.raises(TypeError, match=r"Book has no digest"):
+        Maker("home", written, demo_book)
+
+
+VALUES: list[object] = [
+    *(None, False, True, 0, 1, 1.0, "", "1", b"1", Fraction(1), date(2026, 9, 1), "2026-09-01"),
+    *((), [], {}, (1,), [1], (True,), ((1,),), (1, 2), (2, 1), ("ab",), ("a", "b")),
+    *({"a": 1}, {"a": 2}, {"b": 1}, {"a": 1, "b": 2}, {"b": 2, "a": 1}, (("a", 1),)),
+    *(Pair(1, 2), Pair(2, 1), Pair((1,), 2), Pair(1, None)),
+    *(Size(Fraction(1), "g"), Size(Fraction(1, 2), "g"), Size(Fraction(1), "oz"), Batch(Fraction(1), "g")),
+    *([["tuple", 1]], {"list": (1,)}, {"dict": ()}, ["fractions.Fraction", "1"]),
+    *({"fractions.Fraction": "1"}, {f"{__name__}.Pair": (1, 2)}, {f"{__name__}.Size": (Fraction(1), "g")}),
+]
+
+
+def test_values_that_differ_have_digests_that_differ() -> None:
+    makers = [Maker("home", written, each).digest for each in VALUES]
+    assert len(set(makers)) == len(VALUES)
+    assert Maker("home", of_pieces, 1).digest not in makers
+    assert Maker("home", written, 1, 2).digest != Maker("home", written, (1, 2)).digest
+
+
+def test_equal_values_have_one_digest_whichever_objects_they_are() -> None:
+    one = "".join(["a", "bc"])
+    assert value_digest((one, one, [one])) == value_digest(("abc", "".join(["ab", "c"]), ["abc"]))
+    assert Maker("home", written, (1, one)).digest == Maker("home", written, Shared((1, "abc"))).digest
+
+
+def test_the_function_gets_the_inputs_and_the_pieces() -> None:
+    assert list(Maker("home", written, 1, Shared((2,))).make(None)) == [Document("all.txt", "(1, (2,))")]  # type: ignore[arg-type]
+    needing = Maker("home", of_pieces, "a", needs=["blend/x"])
+    assert list(needing.make(None, [3])) == [Document("pieces.txt", "a [3]")]  # type: ignore[arg-type]
+
+
+DIGESTS = """
+from pathlib import Path
+from bowlbook.book.read_book import read_book
+from bowlbook.figures.difference import Difference
+from bowlbook.figures.fact import Fact
+from bowlbook.pages.all_pages import makers_of
+from bowlbook.pages.release_page import Since
+changed = Difference("blend", "a", "A", None, "changed", (Fact("a", None, "b"),), (("class", "c"),))
+for maker in makers_of(read_book(Path("recipes")).book, Since("v1", (changed,)), "https://example.org/"):
+    print(maker.name, maker.digest.hex())
+"""
+
+
+def test_the_digests_are_the_same_in_every_run() -> None:
+    """Two runs whose sets have other orders (PYTHONHASHSEED): all makers of the demo book."""
+    runs = {
+        subprocess.run(
+            [sys.executable, "-c", DIGESTS],
+            cwd=ROOT,
+            env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(ROOT / "generator")},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2")
+    }
+    assert len(runs) == 1 and runs.pop().count("\n") > 100
+
+
+def test_another_stop_makes_what_is_matched_again_and_nothing_else(demo_book) -> None:
+    """The house's stops reach pages through matching alone: as an input, not as a lookup."""
+    limit = demo_book.house.on_scalp_developer_limit
+    house = replace(demo_book.house, on_scalp_developer_limit=limit + 10)
+    before = {each.name: each.digest for each in makers_of(demo_book)}
+    after = {each.name: each.digest for each in makers_of(replace(demo_book, house=house))}
+    changed = {name for name in before if before[name] != after[name]}
+    assert {"pick", "coverage", "heads/coarse-hair/"} <= changed
+    assert all(each.startswith(("pick", "coverage", "heads/", "situation/")) for each in changed)
