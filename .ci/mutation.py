@@ -6,6 +6,7 @@
 """
 
 import json
+import re
 import shutil
 import subprocess
 import sys
@@ -30,7 +31,7 @@ TESTS = {
 """For each room the tests that are to find its mutants."""
 CONFIG = """
 [tool.mutmut]
-source_paths = ["generator/bowlbook"]
+source_paths = ["src/bowlbook"]
 only_mutate = {patterns}
 also_copy = ["generator", "recipes", "docs", "mkdocs.yml", "README.md", "DEVELOPERS.md"]
 pytest_add_cli_args = [
@@ -61,10 +62,15 @@ def mutated(patterns: list[str], tests: list[str]) -> dict[str, int]:
     copy = Path("build/mutation")
     shutil.rmtree(copy, ignore_errors=True)
     for name in subprocess.check_output(["git", "ls-files"], text=True).splitlines():
-        (copy / name).parent.mkdir(parents=True, exist_ok=True)
-        shutil.copy(name, copy / name)
-    with (copy / "pyproject.toml").open("a", encoding="utf-8") as file:
-        file.write(CONFIG.format(patterns=json.dumps(patterns), tests=json.dumps(tests)))
+        # mutmut knows a source folder only by the name src; tests read files of the package in generator too.
+        for target in {name, re.sub("^generator/", "src/", name)}:
+            (copy / target).parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy(name, copy / target)
+    settings = (copy / "pyproject.toml").read_text(encoding="utf-8")
+    settings = settings.replace('pythonpath = ["generator", "."]', 'pythonpath = ["src", "."]')
+    wanted = json.dumps([re.sub("^generator/", "src/", each) for each in patterns])
+    settings += CONFIG.format(patterns=wanted, tests=json.dumps(tests))
+    (copy / "pyproject.toml").write_text(settings, encoding="utf-8")
     mutmut = [sys.executable, "-m", "mutmut"]
     run = [*mutmut, "run", "--max-children", "2"]
     with (copy / "mutmut.log").open("w", encoding="utf-8") as log:
