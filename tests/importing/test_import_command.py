@@ -125,8 +125,9 @@ def test_a_list_of_clients_is_not_taken_for_recipes(
         f"{ROW.replace('Plain', 'Mira Alves')};912345678",
     )
     result = run("import", file, recipes=house)
-    assert result.exit_code == 1 and "client-details" in result.output
-    assert "Mira" not in result.output and "912345678" not in result.output
+    printed = result.stdout + result.stderr
+    assert result.exit_code == 1 and "client-details" in printed
+    assert "Mira" not in printed and "912345678" not in printed
     assert not (house / "blends").exists()
 
 
