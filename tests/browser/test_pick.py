@@ -12,11 +12,12 @@ from tests.browser.shared_pages import Open
 from bowlbook.book.book import Book
 from bowlbook.commands.match import answer_data
 from bowlbook.entries.facets import FACETS
+from bowlbook.figures.answer import answer_to
 from bowlbook.figures.bowl import ladder_of, mix
 from bowlbook.figures.head import DOMAINS, PLACES, Head, head_with
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.stop import STOP
-from bowlbook.figures.verdict import consult, practice_of
+from bowlbook.figures.verdict import practice_of
 from bowlbook.pages.pick_data import pick_data
 from bowlbook.wording.stop_list import STOP_LIST
 
@@ -90,7 +91,7 @@ def test_phone_and_python_agree(
         part = asked[start : start + 200]
         answers = json.loads(watched.page.evaluate(ASK, [asset_address, data, json.dumps(part)]))
         for head, phone in zip(part, answers, strict=True):
-            python = answer_data(book, practice, said(head), consult(practice, said(head)))
+            python = answer_data(book, practice, said(head), answer_to(practice, said(head)))
             for each in phone["answers"]:
                 del each["name"], each["instead_kind"]
             assert phone == python, head

@@ -9,9 +9,10 @@ import click
 
 from bowlbook.book.book import Book
 from bowlbook.commands.printer import recipes_option, whole_book
+from bowlbook.figures.answer import Answer, answer_to
 from bowlbook.figures.ask import questions_of
 from bowlbook.figures.head import AREA, TONE, Head
-from bowlbook.figures.match import Verdict, match
+from bowlbook.figures.match import Verdict
 from bowlbook.figures.pigment import underlying_at
 from bowlbook.figures.said_head import ASKED, WORDS, head_of_bits, said_bits
 from bowlbook.figures.shortlist import Shortlist
@@ -99,30 +100,30 @@ def command(recipes: Path, as_json: bool, heat: bool, **asked: int) -> None:
     """
     book = whole_book(recipes)
     practice, head = practice_of(book), head_of_bits({**asked, "heat": int(heat)})
-    found = consult(practice, head)
     if as_json:
-        click.echo(json.dumps(answer_data(book, practice, head, found), indent=2, ensure_ascii=False))
+        answer = answer_to(practice, head)
+        click.echo(json.dumps(answer_data(book, practice, head, answer), indent=2, ensure_ascii=False))
     else:
-        click.echo(_text(book, practice, head, found))
+        click.echo(_text(book, practice, head, consult(practice, head)))
 
 
-def answer_data(book: Book, practice: Practice, head: Head, found: Consultation) -> dict[str, Any]:
+def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> dict[str, Any]:
     """The answer as plain data: the verdict, what comes before, the visits, and every recipe, best first.
 
     ``developer`` and ``volume`` are those of the strongest that its bowls for this head are written for.
     ``placement`` lists where it may go, ``cautions`` the recipe's own. ``minutes`` and ``first_check`` are
     the technique's. No recipe is listed that the verdict does not allow.
     """
+    found = answer.consultation
     answers = []
-    says = None
-    for matched, shown in ((found.lightening, lightening_answers), (found.toning, toning_answers)):
-        if matched is not None:
-            index = practice.lightening if matched is found.lightening else practice.toning
-            judged = match(list(index.candidates), matched)
-            short = shown(practice, matched)
-            answers += [_row(book, each, short, matched) for each in judged.verdicts]
-    if (found.lightening or found.toning) and not any(each["suits"] for each in answers):
-        says = NOTHING_IN_BOOK
+    if found.lightening is not None and answer.lightening is not None:
+        short = lightening_answers(practice, found.lightening)
+        answers += [_row(book, each, short, found.lightening) for each in answer.lightening.verdicts]
+    if found.toning is not None and answer.toning is not None:
+        short = toning_answers(practice, found.toning)
+        answers += [_row(book, each, short, found.toning) for each in answer.toning.verdicts]
+    allowed = found.lightening or found.toning
+    says = NOTHING_IN_BOOK if allowed and not answer.suiting else None
     return {
         "verdict": found.verdict,
         "reason": verdict_reason(found),
@@ -148,7 +149,7 @@ def answer_data(book: Book, practice: Practice, head: Head, found: Consultation)
                 "values": list(each.stops),
                 "answers_lost": each.lost,
             }
-            for each in questions_of(practice, head, found)
+            for each in answer.questions
         ],
         "pigment": pigment_sentences(found.lightening or found.said),
         "answers": answers,

@@ -3,7 +3,6 @@
 import json
 import re
 import sys
-import unicodedata
 from pathlib import Path
 from string import Template
 from typing import Any
@@ -13,7 +12,7 @@ import click
 from bowlbook.book.folder import FOLDER_OF, RESERVED
 from bowlbook.checks.day import today
 from bowlbook.commands.printer import echo, recipes_option, visible
-from bowlbook.entries.entry_id import LONGEST_ID
+from bowlbook.entries.entry_id import id_from
 from bowlbook.entries.gap import GAP
 from bowlbook.entries.product import PRODUCT_KINDS
 from bowlbook.entries.validate import ENTRY_CLASSES, description_of, known_keys, private_keys, validate
@@ -185,9 +184,7 @@ def _ask_for_gaps(kind: str, text: str) -> str:
 def _path(kind: str, name: str, recipes: Path, entry_id: str | None) -> Path:
     if kind == "house":
         return recipes / "house.yml"
-    # Accents are dropped rather than the letters under them.
-    plain = unicodedata.normalize("NFKD", entry_id or name).encode("ascii", "ignore").decode().lower()
-    made = re.sub("[^a-z0-9]+", "-", plain).strip("-")[:LONGEST_ID].strip("-")
+    made = id_from(entry_id or name)
     if not made or RESERVED.fullmatch(made) or (entry_id and made != entry_id):
         raise click.UsageError("Give it an id of lower-case letters, digits and hyphens with --id.")
     return recipes / FOLDER_OF["product" if kind in PRODUCTS else kind] / f"{made}.yml"
