@@ -90,7 +90,7 @@ def pages_of(site: Path) -> list[str]:
 
 
 def weigh(browser: Browser, site: Path, address: str, path: str) -> tuple[int, int]:
-    """Bytes and requests of a first visit, until the page stands; the copy for later is told apart."""
+    """Bytes and requests of a first visit, until the page stands; the copy for later is counted apart."""
     context = browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block")
     page = context.new_page()
     asked: list[str] = []

@@ -75,7 +75,7 @@ class Book:
 
     @cached_property
     def people(self) -> tuple[str, ...]:
-        """Everybody whom a review stamp or a pack names: reviewers and suppliers, once, in order."""
+        """Every person or firm named in a review stamp or a pack: reviewers and suppliers, once, in order."""
         outlines = self.outlines().values()
         return tuple(sorted({name for each in outlines for name in (each.by, each.supplier) if name}))
 

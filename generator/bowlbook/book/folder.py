@@ -87,7 +87,7 @@ def _listed(root: Path) -> tuple[list[EntryFile], list[Finding]]:
         elif item.is_dir():
             kind = FOLDERS.get(name)
             if kind is None:
-                from bowlbook.reading.nearest import did_you_mean  # only where something is amiss
+                from bowlbook.reading.nearest import did_you_mean  # only where something is wrong
 
                 mend = did_you_mean(name, FOLDERS) or "Use: " + ", ".join(FOLDERS) + "."
                 message = "This folder is not one of a book's."

@@ -1,7 +1,7 @@
 """A technique uses a blend that suits no head which the technique suits.
 
 Why: followed by the book, that bowl is never mixed; so one of the two is wrong.
-Source: none needed; both say whom they suit.
+Source: none needed; both say which hair they suit.
 Wrong: a technique for `natural_level: 1-4` with a blend for `natural_level: 7-10`.
 Right: another blend, or wider words in one of the two.
 """

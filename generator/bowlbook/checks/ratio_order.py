@@ -1,4 +1,4 @@
-"""A product's mixing ratio lies outside its own range.
+"""A product's mixing ratio is outside its own range.
 
 Why: the range is what every blend is held against.
 Source: none needed; least developer first.

@@ -23,7 +23,7 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
         base = book.base(each.product)
         allowed = base.mixing_ratio
         if allowed.from_ and allowed.to and allowed.from_.value > allowed.to.value:
-            continue  # told at the product itself
+            continue  # a finding at the product itself
         if (allowed.from_ and ratio.value < allowed.from_.value) or (
             allowed.to and ratio.value > allowed.to.value
         ):

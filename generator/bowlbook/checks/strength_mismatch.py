@@ -1,6 +1,6 @@
 """A developer's percentage does not go with its volumes.
 
-Why: one of the two is a slip, and the peroxide in every bowl goes by it.
+Why: one of the two is a slip, and the peroxide in every bowl is worked out from it.
 Source: the trade's nominal map, 10/20/30/40 volume are 3/6/9/12 %; a tenth either way is let pass, which
 the exact map (1 volume is 0.3035 % w/v) does too.
 Wrong: `volume: 20` and `peroxide: 9 %`.

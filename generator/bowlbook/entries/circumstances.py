@@ -21,7 +21,7 @@ PERSONS = (
     "medicine or illness",
 )
 MOST_WEEKS = 26
-"""The longest time that is told apart: 26 weeks stand for half a year and more."""
+"""The longest time that has a value of its own: 26 weeks mean half a year and more."""
 HEAT = ("yes",)
 
 CIRCUMSTANCES = (*FACETS, "wearing", "person", "weeks", "volume", "heat")

@@ -155,7 +155,7 @@ def _row(
     clauses: dict[Clause, int],
     developers: Mapping[str, int],
 ) -> list[Any]:
-    """A candidate: kind, id, name, technique of a pair, whom it suits, clauses that exclude and that prefer,
+    """A candidate: kind, id, name, technique of a pair, hair it suits, clauses that exclude and that prefer,
     placements (bit set), developers, cautions, 1 where it tones, minutes, first check, bowls.
 
     ``cautions``: of a technique its own only. A bowl of a technique: the areas it goes to (0 where it tones),

@@ -56,7 +56,7 @@ def _state(path: str) -> object:
 
 
 Watch = tuple[BaseObserver, FileSystemEventHandler, ObservedWatch]
-"""What an observer watches, for whom."""
+"""An observer, the handler of its events, and the folder that it watches for it."""
 
 
 class Watcher:
