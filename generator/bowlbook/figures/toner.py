@@ -9,6 +9,7 @@ from bowlbook.figures.candidate import Candidate, in_order, not_meant, own_claus
 from bowlbook.figures.head import PLACEMENT, Head, bits_of, head_of, head_with
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.ruling import Clause
+from bowlbook.figures.too_long import too_long
 
 
 def toners_of(book: Book) -> list[Candidate]:
@@ -37,7 +38,7 @@ def toners_of(book: Book) -> list[Candidate]:
             each.id,
             each.name,
             with_placement(head_of(each.suits), (each.placement,)),
-            (*own_clauses("technique", each.not_for), *_toning_bowls(book, each)),
+            (*own_clauses("technique", each.not_for), *too_long(book, each), *_toning_bowls(book, each)),
             (),
             tones=True,
         )
