@@ -49,7 +49,7 @@ def why_not(found: Answer) -> list[tuple[str, str]]:
 
 
 def test_thick_hair_takes_more_sections_than_the_maker_gives_time_for(small: SmallBook) -> None:
-    """The technique and its pair are not taken, and the reason has this head's minutes; the bowl alone stays."""
+    """The technique and its pair are not taken, with this head's minutes; the bowl alone is."""
     limited(small, THICK_HEAD - 1)
     assert taken(answer(small)) == taken(answer(small, density="medium")) == {"pair", "blend", "technique"}
     found = answer(small, density="thick")
@@ -100,8 +100,14 @@ def test_what_is_not_known_of_the_density_is_asked(small: SmallBook) -> None:
     limited(small, THICK_HEAD - 1)
     book = read_book(small.root).book
     assert book is not None
-    practice = practice_of(book)
-    head = head_from({**HEAD, "history": "virgin", "condition": "sound", "porosity": "low"})
+    more = {
+        "history": "virgin",
+        "condition": "sound",
+        "porosity": "low",
+        "curl": "straight",
+        "area": "lengths",
+    }
+    practice, head = practice_of(book), head_from({**HEAD, **more})
     data = answer_data(book, practice, head, answer_to(practice, head))
     (technique,) = [each for each in data["answers"] if each["kind"] == "technique"]
     assert any("thick density" in sentence and "67 minutes" in sentence for sentence in technique["ask"])

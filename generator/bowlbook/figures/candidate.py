@@ -183,9 +183,7 @@ def _blend(book: Book, ruled: Ruled, blend: Blend) -> Candidate:
     return Candidate("blend", blend.id, blend.name, suits, (*own, *excluded), preferred)
 
 
-def _technique(
-    ruled: Ruled, technique: Technique, bowls: list[_Bowl], late: tuple[Clause, ...]
-) -> Candidate:
+def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl], late: tuple[Clause, ...]) -> Candidate:
     """A technique: refused by its own words, by whatever refuses one of its bowls, and where it takes too
     long (``late``)."""
     suits = with_placement(head_of(technique.suits), (technique.placement,))

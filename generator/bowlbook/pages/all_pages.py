@@ -156,7 +156,7 @@ def _pick_by_hair(
     data = compact(pick_data(book, practice, names, bowls))
     address = f"data/{data_name(PICK, data)}"
     yield Document(address, data)
-    yield pick_page(address)
+    yield pick_page(address, practice)
 
 
 def _coverage(book: Book, practice: Practice) -> Iterator[Output]:
