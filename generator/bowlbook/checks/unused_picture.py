@@ -13,7 +13,6 @@ from typing import Any
 from bowlbook.book.book import Book
 from bowlbook.checks.missing_picture import KINDS as WITH_PICTURES
 from bowlbook.reading.finding import Finding
-from bowlbook.reading.place import Place
 
 
 def find(book: Book, today: date) -> Iterator[Finding]:
@@ -24,10 +23,8 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     shown = {each.file for entry in entries for each in (*entry.pictures, *entry.films)}
     for name, picture in book.pictures.items():
         if name not in shown:
-            yield Finding(
-                Place(picture.path, 1, 1),
+            yield picture.warning(
                 "unused-picture",
                 "No entry shows this picture.",
                 "Name it under pictures where it belongs, or take it out of the folder.",
-                severity="warning",
             )

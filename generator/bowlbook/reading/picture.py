@@ -4,7 +4,9 @@ import hashlib
 import io
 from typing import Any, NamedTuple
 
+from bowlbook.reading.finding import Finding
 from bowlbook.reading.guard import read_bytes
+from bowlbook.reading.place import Place
 from bowlbook.reading.refusal import Refusal
 
 LARGEST = 25 * 1024 * 1024
@@ -21,6 +23,10 @@ class SeenPicture(NamedTuple):
     digest: str
     width: int
     height: int
+
+    def warning(self, code: str, message: str, mend: str) -> Finding:
+        """A warning at the file."""
+        return Finding(Place(self.path, 1, 1), code, message, mend, severity="warning")
 
 
 def look_at(path: str) -> SeenPicture:
