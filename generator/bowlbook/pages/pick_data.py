@@ -30,7 +30,7 @@ from bowlbook.wording.verdict import PHONE_WORDS, QUESTIONS
 FirstBowl = tuple[str, list[tuple[str | None, str]]]
 """A batch with its unit; for each pour the product's name (None: the developer) and what the scale shows."""
 
-BITS = ("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "NO_LIFT")
+BITS = ("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "UNASKED", "NO_LIFT")
 """Bit sets of `bowlbook.figures.head` that the evaluation names."""
 
 
