@@ -1,4 +1,4 @@
-"""The judged heads of ``heads.yml`` and ``odd_heads.yml`` are complete and use only the words of the design's table.
+"""The judged heads of ``heads.yml`` and ``odd_heads.yml``: complete, in the words of the design's table.
 
 What ``bowlbook match`` answers to them is tested elsewhere; here only the file itself is.
 """

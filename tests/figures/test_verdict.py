@@ -1,4 +1,4 @@
-"""The verdict on a head: the judged heads of ``heads.yml`` and ``odd_heads.yml``, and what must be true of any head.
+"""The verdict on a head: the heads of ``heads.yml`` and ``odd_heads.yml``, and what must be true of any head.
 
 A stop wins over an answer, and whatever more is known of hair and person never makes the verdict less strict.
 Two things lift an assumption of the worst and are therefore no part of that rule: the weeks since a

@@ -91,7 +91,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
     headings.append(Heading("cautions", "Cautions"))
     headings += [Heading("avoid", "Keep away from")] if avoid else []
     headings += [Heading("head", "The head and the wish"), Heading("advice", "The house’s advice")]
-    headings += [Heading("pairs", "What else the book answers")] if asked.groups else []
+    headings += [Heading(asked.groups[0].anchor, "What else the book answers")] if asked.groups else []
     return Page(
         address,
         situation.name,
