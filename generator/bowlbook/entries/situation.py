@@ -2,6 +2,7 @@
 
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import Facets
+from bowlbook.entries.retired import RetiredSituation
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import BlendId, FormerId, Markdown, Name, Sentence, TechniqueId
 
@@ -41,5 +42,8 @@ class Situation(Entry):
         "Cautions for this head, beside the usual ones.", public=True, default=()
     )
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    retired: RetiredSituation | None = said(
+        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
+    )
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)

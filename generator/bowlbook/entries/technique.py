@@ -5,6 +5,7 @@ from typing import Annotated
 from bowlbook.entries.amounts import MassField, Minutes, Percent, whole
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import AREAS, PLACEMENTS, Facets
+from bowlbook.entries.retired import RetiredTechnique
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import (
     BlendId,
@@ -144,5 +145,8 @@ class Technique(Entry):
     )
     notes: Markdown | None = said("Why it is done so, in Markdown.", public=True, default=None)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    retired: RetiredTechnique | None = said(
+        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
+    )
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)

@@ -43,6 +43,7 @@ from bowlbook.figures.ruling import (
     rule_clauses,
     rules_of,
 )
+from bowlbook.figures.withdrawn import retired_in
 
 CANDIDATE_KINDS = ("pair", "blend", "technique")
 
@@ -93,7 +94,7 @@ def candidates_of(book: Book) -> list[Candidate]:
     found = [_blend(book, ruled, blend) for blend in lightening(book)]
     for technique in book.techniques.values():
         bowls = _bowls(book, technique)
-        if not bowls:
+        if not bowls or retired_in(book, technique):
             continue
         found.append(_technique(ruled, technique, bowls))
         found += [
@@ -123,8 +124,11 @@ def candidate_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
 
 
 def lightening(book: Book) -> list[Blend]:
-    """The blends that lighten: those that a head is matched with. A toning bowl follows a technique."""
-    return [blend for blend in book.blends.values() if not blend.tones]
+    """The blends that lighten: those that a head is matched with. A toning bowl follows a technique.
+
+    Without those that are retired, or of which anything in the bowl is.
+    """
+    return [blend for blend in book.blends.values() if not blend.tones and not retired_in(book, blend)]
 
 
 def _bowls(book: Book, technique: Technique) -> list[_Bowl]:

@@ -9,6 +9,7 @@ from bowlbook.figures.candidate import Candidate, in_order, not_meant, own_claus
 from bowlbook.figures.head import PLACEMENT, Head, bits_of, head_of, head_with
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.ruling import Clause
+from bowlbook.figures.withdrawn import retired_in
 
 
 def toners_of(book: Book) -> list[Candidate]:
@@ -29,7 +30,7 @@ def toners_of(book: Book) -> list[Candidate]:
             tones=True,
         )
         for blend in book.blends.values()
-        if blend.tones
+        if blend.tones and not retired_in(book, blend)
     ]
     found += [
         Candidate(
@@ -42,7 +43,7 @@ def toners_of(book: Book) -> list[Candidate]:
             tones=True,
         )
         for each in book.techniques.values()
-        if all(book.blends[bowl.blend].tones for bowl in each.bowls)
+        if all(book.blends[bowl.blend].tones for bowl in each.bowls) and not retired_in(book, each)
     ]
     return in_order(found)
 

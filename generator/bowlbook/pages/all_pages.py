@@ -7,6 +7,7 @@ passed as an input (`bowlbook.pages.maker`).
 from collections.abc import Iterator, Sequence
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current, current_ids, retired_keys
 from bowlbook.figures.verdict import Practice, practice_of
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.blend_page import blend_page
@@ -33,6 +34,7 @@ from bowlbook.pages.product_page import product_pages
 from bowlbook.pages.reference_page import fields_page, finding_pages, findings_page
 from bowlbook.pages.release_page import Since, release_page
 from bowlbook.pages.report_page import BowlReportRow, bowl_report_rows, bowl_reports, date_reports
+from bowlbook.pages.retired_page import retired_page
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
@@ -58,12 +60,14 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     makers.append(Maker("coverage", _coverage, practice))
     makers += [Maker(value.address, _facet, practice, situations, value) for value in FACET_VALUES]
     makers.append(Maker("findings", _findings))
-    makers += [Maker(f"situation/{each}", _situation, practice, each) for each in book.situations]
-    makers += [Maker(f"blend/{each}", _blend, each) for each in book.blends]
-    makers += [Maker(f"technique/{each}", _technique, each) for each in book.techniques]
-    makers += [Maker(f"product/{each}", _product, each) for each in book.products]
-    makers += [Maker(f"trouble/{each}", _trouble, each) for each in book.troubles]
-    makers += [Maker(f"class/{each}", _class, each) for each in book.classes]
+    in_use = current_ids(book.situations)
+    makers += [Maker(f"situation/{each}", _situation, practice, each) for each in in_use]
+    makers += [Maker(f"blend/{each}", _blend, each) for each in current_ids(book.blends)]
+    makers += [Maker(f"technique/{each}", _technique, each) for each in current_ids(book.techniques)]
+    makers += [Maker(f"product/{each}", _product, each) for each in current_ids(book.products)]
+    makers += [Maker(f"trouble/{each}", _trouble, each) for each in current_ids(book.troubles)]
+    makers += [Maker(f"class/{each}", _class, each) for each in current_ids(book.classes)]
+    makers += [Maker(f"retired/{kind}/{each}", _retired, kind, each) for kind, each in retired_keys(book)]
     return makers + list(_cards(book, site_url))
 
 
@@ -74,7 +78,7 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield Maker("changes", _changes, since.release if since else None)
     if since:
         yield Maker("release", _release, since)
-    by_name = sorted(book.blends.values(), key=lambda each: (each.name.casefold(), each.id))
+    by_name = sorted(current(book.blends).values(), key=lambda each: (each.name.casefold(), each.id))
     yield Maker("bowls", _bowls, needs=[f"blend/{each.id}" for each in by_name])
     yield Maker("dates", _dates)
     yield Maker("heads", heads_pages)
@@ -86,10 +90,10 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
 
 def _pick(book: Book, practice: Shared) -> Maker:
     names = {
-        kind: {each.id: name_of(each) for each in book.of_kind(kind).values()}
+        kind: {each.id: name_of(each) for each in current(book.of_kind(kind)).values()}
         for kind in ("blend", "technique")
     }
-    lightening = [each.id for each in book.blends.values() if not each.tones]
+    lightening = [each.id for each in current(book.blends).values() if not each.tones]
     needs = [f"blend/{entry_id}" for entry_id in lightening]
     return Maker(PICK, _pick_by_hair, practice, names, lightening, needs=needs)
 
@@ -97,9 +101,9 @@ def _pick(book: Book, practice: Shared) -> Maker:
 def _cards(book: Book, site_url: str) -> Iterator[Maker]:
     """Every card, then the decks of the house and of the classes."""
     for kind, entries in (("blend", book.blends), ("technique", book.techniques)):
-        for entry_id in entries:
+        for entry_id in current_ids(entries):
             yield Maker(_card_name(kind, entry_id), _card, kind, entry_id, site_url)
-    for deck in [*house_decks(book), *(class_deck(book, each) for each in book.classes.values())]:
+    for deck in [*house_decks(book), *(class_deck(book, each) for each in current(book.classes).values())]:
         needs = [_card_name(kind, entry.id) for kind, entry in deck.entries]
         yield Maker(deck.address, deck_of, deck.address, deck.title, needs=needs)
 
@@ -189,6 +193,10 @@ def _technique(book: Book, entry_id: str) -> Iterator[Output]:
 
 def _product(book: Book, entry_id: str) -> Iterator[Output]:
     yield from product_pages(book, book.products[entry_id], locale_format_of(book))
+
+
+def _retired(book: Book, kind: str, entry_id: str) -> Iterator[Output]:
+    yield retired_page(book, kind, book.of_kind(kind)[entry_id], locale_format_of(book))
 
 
 def _trouble(book: Book, entry_id: str) -> Iterator[Output]:
