@@ -5,6 +5,7 @@ from typing import Annotated
 from bowlbook.entries.amounts import Minutes, whole
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
+from bowlbook.entries.picture import Film, Picture
 from bowlbook.entries.retired import RetiredClass
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import FormerId, Markdown, Name, Sentence, SupplyId, TechniqueId, one_of
@@ -77,5 +78,7 @@ class ClassNotes(Entry):
     retired: RetiredClass | None = said(
         "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
     )
+    pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
+    films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)

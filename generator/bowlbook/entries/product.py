@@ -17,6 +17,7 @@ from bowlbook.entries.amounts import (
 )
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import TONES, Placements
+from bowlbook.entries.picture import Film, Picture
 from bowlbook.entries.retired import RetiredProduct
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import Currency, FormerId, Markdown, Name, Sentence, Words, YesNo, one_of
@@ -66,6 +67,8 @@ class Product(Entry):
         "What it is kept for, where no recipe names it.", public=True, default=None
     )
     hazards: tuple[Sentence, ...] = said("What its label and safety sheet warn of.", public=True, default=())
+    pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
+    films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     notes: Markdown | None = said("Notes, in Markdown.", public=True, default=None)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
     retired: RetiredProduct | None = said(

@@ -2,6 +2,7 @@
 
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import Facets
+from bowlbook.entries.picture import Film, Picture
 from bowlbook.entries.retired import RetiredSituation
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import BlendId, FormerId, Markdown, Name, Sentence, TechniqueId
@@ -41,6 +42,8 @@ class Situation(Entry):
     cautions: tuple[Sentence, ...] = said(
         "Cautions for this head, beside the usual ones.", public=True, default=()
     )
+    pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
+    films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
     retired: RetiredSituation | None = said(
         "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
