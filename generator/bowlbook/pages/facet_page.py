@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import islice
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.head import AREA, DOMAINS, TONE, Head, bits_of, head_of, head_with
 from bowlbook.figures.head_sets import HeadSets, head_sets
@@ -230,7 +231,7 @@ class SituationIndex:
 
 def situation_index(book: Book) -> SituationIndex:
     """The situations of a book, indexed once for all pages of facet values."""
-    found = sorted(book.situations.values(), key=lambda each: (each.name.casefold(), each.id))
+    found = sorted(current(book.situations).values(), key=lambda each: (each.name.casefold(), each.id))
     return SituationIndex(
         tuple((each.id, each.name, each.summary) for each in found),
         head_sets([head_of(each.hair) for each in found]),

@@ -54,6 +54,8 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
     ]
     if isinstance(entry, Trouble):
         sentences += [each.rstrip(".") for each in entry.signs]
+    # Whoever renamed it may know it by its former id alone.
+    sentences += [each.replace("-", " ") for each in getattr(entry, "formerly", ())]
     words: list[str] = []
     for field in ("suits", "hair"):
         facets = getattr(entry, field, None)
@@ -66,11 +68,11 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
         words.append("lightener")
     if isinstance(entry, Product):
         words += _product_words(entry)
-    # Entries that a recipe warns against are no reason to find it.
+    # Entries that a recipe warns against, or that take its place, are no reason to find it.
     names = [
         name_of(book.of_kind(each.ref.to)[each.id])
         for each in references(entry)
-        if each.loc[0] not in ("not_for", "avoid") and each.id in book.of_kind(each.ref.to)
+        if each.loc[0] not in ("not_for", "avoid", "retired") and each.id in book.of_kind(each.ref.to)
     ]
     unique = list(dict.fromkeys(words))
     also = [ALSO_CALLED[word] for word in unique if word in ALSO_CALLED]

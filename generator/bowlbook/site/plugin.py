@@ -27,6 +27,7 @@ from bowlbook.figures.difference import differences
 from bowlbook.pages.all_pages import PICK, makers_of
 from bowlbook.pages.app_manifest import app_manifest
 from bowlbook.pages.asset import asset_files, asset_folder, compact
+from bowlbook.pages.moved import INDEX, moved_addresses, moved_page
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.release_page import Since
 from bowlbook.pages.render import Compiled, set_compiled
@@ -183,7 +184,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             files.remove(file)
         makers = makers_of(self.book, self.since(config), config.site_url or "")
         set_compiled(Compiled(self.cache))
+        addresses = []
         for made in pages_of(self.cache, self.book, self.audience, makers):
+            head = made.head
+            addresses.append(head.address if isinstance(head, PageHead) else head.path.removesuffix(INDEX))
             if isinstance(made.head, PageHead):
                 address = f"{made.head.address}index.md"
                 file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
@@ -193,6 +197,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             files.append(document_file(made.head.path, made, config))
             if made.head.path.startswith(f"{DATA}/{PICK}-"):
                 self.pick = made.head.path.removeprefix(f"{DATA}/")
+        for moved in moved_addresses(self.book, addresses):
+            page = moved_page(self.book, moved, config.site_url or "")
+            files.append(OwnFile.generated(config, page.path, content=page.text))
         pictures = list(picture_files(self.book, self.cache, config))
         self.without |= left_on_the_server(pictures)
         for picture in pictures:
