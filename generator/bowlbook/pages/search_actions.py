@@ -7,8 +7,8 @@ from dataclasses import dataclass
 class Action:
     """``address`` from the site's top; ``names``: what people type for it.
 
-    ``of_blend``: the place on a blend's page; then the row leads to the blend opened last on this phone, and to
-    ``address`` where there was none.
+    ``of_blend``: the place on a blend's page; then the row leads to the blend opened last on this phone, and
+    to ``address`` where there was none.
     """
 
     title: str
