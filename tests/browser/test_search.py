@@ -150,7 +150,7 @@ def test_an_empty_field_shows_what_was_opened_and_what_is_new(watched: Watched, 
         "Oat gloss",
         "Hot or swelling foil",
     ]
-    assert new.locator("a").count() == 6 and new.locator("a", has_text="2026-").count() == 6
+    assert new.locator("a").count() == 6 and new.locator("a", has_text="Nov 25, 2026: ").count() == 6
     kept = page.evaluate("() => Object.entries(localStorage).filter(([key]) => key.endsWith(':lately'))")
     assert [value for _, value in kept] == ['["blends/oat-gloss/","troubles/hot-foil/"]']
     assert watched.faults == []

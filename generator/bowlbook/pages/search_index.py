@@ -14,6 +14,8 @@ from bowlbook.pages.page import SearchEntry
 from bowlbook.pages.search_words import facet_phrase
 from bowlbook.reading.search_word import words_of
 
+PIECE = "Page"
+"""The kind of pages by hand and of their paragraphs: the other names of these are found by their words alone."""
 NEW = 6
 """How many of the newest changes an empty search shows."""
 
@@ -87,7 +89,7 @@ def _typed(listed: Iterable[TradeWord], known: set[str]) -> dict[str, list[str]]
 
 def _other_names(listed: Iterable[IndexEntry]) -> Iterator[TradeWord]:
     for each in listed:
-        if each.entry.names:
+        if each.entry.names and each.entry.kind != PIECE:
             yield TradeWord(typed=each.entry.names, means=(each.entry.title,))
 
 

@@ -13,7 +13,7 @@ from bowlbook.entries.technique import Technique
 from bowlbook.entries.trouble import Trouble
 from bowlbook.pages.page import Change, SearchEntry
 from bowlbook.reading.amount import Span, plain
-from bowlbook.wording.entry import KIND_NAMES, name_of, note_of, summary_of
+from bowlbook.wording.entry import KIND_NAMES, name_of, product_note, recipe_of, summary_of
 
 KIND_WORDS = {
     "situation": "situation",
@@ -51,9 +51,9 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
         name_of(entry),
         ". ".join(each for each in dict.fromkeys(words) if each),
         KIND_NAMES[kind],
-        note=(note_of(book, kind, entry) if kind == "product" else summary_of(entry)) or "",
+        note=_note(book, entry),
         names=tuple(getattr(entry, "other_names", ())),
-        tag=_tag(entry, hair),
+        tag=_tag(entry),
         strip=_strip(hair),
         change=Change(reviewed.on.isoformat(), reviewed.change or "") if reviewed else None,
     )
@@ -79,14 +79,19 @@ def facet_phrase(name: str, value: object) -> str:
     return f"{value} {name}" if name in ("density", "porosity", "grey") else str(value)
 
 
-def _tag(entry: Entry, hair: object) -> str:
-    """A word or two beside the kind: how it is placed, or what a product is."""
+def _note(book: Book, entry: Entry) -> str:
+    """The second line: a blend's recipe, what a product is, and what else says of itself."""
+    if isinstance(entry, Blend):
+        return recipe_of(book, entry)
+    return (product_note(entry) if isinstance(entry, Product) else summary_of(entry)) or ""
+
+
+def _tag(entry: Entry) -> str:
+    """A word or two beside the kind: how it is placed, or that it tones."""
     if isinstance(entry, Technique):
         return entry.placement
     if isinstance(entry, Blend):
         return "toner" if entry.tones else ", ".join(entry.suits.placement)
-    if isinstance(entry, Product):
-        return entry.kind
     return ""
 
 

@@ -1,5 +1,6 @@
 """The search index of a site: entries from the data, things to do, and pages by hand from their text."""
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
@@ -17,6 +18,8 @@ DATA = "data"
 NAMES = f"{DATA}/names.json"
 MANUAL = "reference/"
 """Pages on keeping the book. Search knows only their names and headings, and shows them last."""
+MOST_LEAD = 6
+"""How many words a paragraph may begin with that name what it is of."""
 MOST_PIECES = 100
 """How many paragraphs, list items and table rows of a page by hand are entries of their own."""
 
@@ -60,8 +63,14 @@ def _indexed(file: File) -> Iterator[IndexEntry]:
         yield IndexEntry(f"{page.url}#{piece.anchor}" if piece.anchor else page.url, _entry(title, piece))
 
 
+def lead_of(text: str) -> tuple[str, ...]:
+    """What a paragraph begins with, where that is a few words before a colon or a full stop: what it is of."""
+    lead = re.split(r"[:.] ", text, maxsplit=1)[0]
+    return (lead,) if len(lead.split()) <= MOST_LEAD and lead != text else ()
+
+
 def _entry(title: str, piece: Piece) -> SearchEntry:
     if piece.name:
         return SearchEntry(piece.name, f"{title}. {piece.text}", "Page", piece.text, tag=title)
     heading = f"{title}: {piece.heading}" if piece.heading else title
-    return SearchEntry(heading, piece.text, "Page", piece.text)
+    return SearchEntry(heading, piece.text, "Page", piece.text, names=lead_of(piece.text))

@@ -17,6 +17,9 @@ const ENOUGH = 3;
 /** Units that a bare number may have, by the likeliest. */
 const BARE = ["level", "volume", "percent", "lift"];
 
+/** 5 volume before 10. */
+const byName = new Intl.Collator("en", { numeric: true });
+
 /** What a query needs to be quick, made once of the index as it was fetched. */
 export function prepare(data) {
   const words = data.words.split(" ");
@@ -244,9 +247,11 @@ function ranked(data, parts) {
   }
   const most = Math.max(0, ...count.values());
   const seen = new Set();
+  const title = (entry) => data.entries[entry][1];
   // What has fewer of the words is shown only as long as it has half of them.
-  return [...score.keys()].filter((entry) => count.get(entry) * 2 >= most).sort((one, other) => count.get(other) - count.get(one)
-    || score.get(other) - score.get(one) || one - other)
+  return [...score.keys()].filter((entry) => count.get(entry) * 2 >= most)
+    .sort((one, other) => count.get(other) - count.get(one) || score.get(other) - score.get(one)
+      || byName.compare(title(one), title(other)) || one - other)
     .filter((entry) => !seen.has(pageOf(data, entry)) && seen.add(pageOf(data, entry)))
     .map((entry) => ({ entry, whole: count.get(entry) === parts.length }));
 }

@@ -50,7 +50,8 @@ function entryRow(place, changed = "") {
   const blend = ofBlend ? openedLately().find((each) => each.startsWith("blends/")) : null;
   const known = blend && data.entries.find(([other]) => other === blend);
   const href = new URL(known ? `${blend}#${ofBlend}` : address, top).href;
-  const kinds = [data.kinds[kind], tag].filter(Boolean).join(", ");
+  const name = data.kinds[kind] === "Page" ? "" : data.kinds[kind];
+  const kinds = [name, tag].filter(Boolean).join(", ");
   return row(href, known ? `${title} ${known[1]}` : title, kinds, changed || note, levels ? strip(levels) : null);
 }
 
@@ -68,7 +69,8 @@ function pickRow(chosen) {
 function emptyLists() {
   const places = new Map(data.entries.map(([address], place) => [address, place]));
   const lately = openedLately().filter((address) => places.has(address)).map((address) => entryRow(places.get(address)));
-  const fresh = data.new.map(([place, day, what]) => entryRow(place, `${day}: ${what}`));
+  const written = new Intl.DateTimeFormat(document.documentElement.lang || "en", { dateStyle: "medium", timeZone: "UTC" });
+  const fresh = data.new.map(([place, day, what]) => entryRow(place, `${written.format(new Date(day))}: ${what}`));
   return [["Opened lately on this phone", lately], ["New", fresh]].filter(([, rows]) => rows.length);
 }
 
