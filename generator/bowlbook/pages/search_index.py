@@ -15,7 +15,7 @@ from bowlbook.pages.search_words import facet_phrase
 from bowlbook.reading.search_word import words_of
 
 PIECE = "Page"
-"""The kind of pages by hand and of their paragraphs: the other names of these are found by their words alone."""
+"""The kind of pages by hand and of their paragraphs. Other names of these are found by their words alone."""
 NEW = 6
 """How many of the newest changes an empty search shows."""
 

@@ -64,7 +64,7 @@ def _indexed(file: File) -> Iterator[IndexEntry]:
 
 
 def lead_of(text: str) -> tuple[str, ...]:
-    """What a paragraph begins with, where that is a few words before a colon or a full stop: what it is of."""
+    """What a paragraph begins with, where that is a few words before a colon or full stop: what it is of."""
     lead = re.split(r"[:.] ", text, maxsplit=1)[0]
     return (lead,) if len(lead.split()) <= MOST_LEAD and lead != text else ()
 
