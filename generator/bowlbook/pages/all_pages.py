@@ -57,7 +57,6 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     makers.append(_pick(book, practice))
     makers.append(Maker("coverage", _coverage, practice))
     makers += [Maker(value.address, _facet, practice, situations, value) for value in FACET_VALUES]
-    makers.append(Maker("findings", _findings))
     makers += [Maker(f"situation/{each}", _situation, practice, each) for each in book.situations]
     makers += [Maker(f"blend/{each}", _blend, each) for each in book.blends]
     makers += [Maker(f"technique/{each}", _technique, each) for each in book.techniques]
@@ -65,6 +64,15 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     makers += [Maker(f"trouble/{each}", _trouble, each) for each in book.troubles]
     makers += [Maker(f"class/{each}", _class, each) for each in book.classes]
     return makers + list(_cards(book, site_url))
+
+
+def manual_makers() -> list[Maker]:
+    """The makers of the pages of the manual that are made from the program: every finding, every field."""
+    return [
+        Maker("findings/index", _findings_index),
+        Maker("findings", _findings),
+        Maker("fields", _fields),
+    ]
 
 
 def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
@@ -78,8 +86,6 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield Maker("bowls", _bowls, needs=[f"blend/{each.id}" for each in by_name])
     yield Maker("dates", _dates)
     yield Maker("heads", heads_pages)
-    yield Maker("findings/index", _findings_index)
-    yield Maker("fields", _fields)
     yield Maker("timing-log", _timing_log)
     yield Maker("decks", decks_pages)
 
