@@ -65,7 +65,6 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     makers += _matching(book)
     makers.append(Maker("coverage", _coverage, needs=[TO_MATCH]))
     makers += [Maker(value.address, _facet, situations, value, needs=[TO_MATCH]) for value in FACET_VALUES]
-    makers.append(Maker("findings", _findings))
     makers += [
         Maker(f"situation/{each}", _situation, each, needs=[TO_MATCH])
         for each in current_ids(book.situations)
@@ -77,6 +76,15 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     makers += [Maker(f"class/{each}", _class, each) for each in current_ids(book.classes)]
     makers += [Maker(f"retired/{kind}/{each}", _retired, kind, each) for kind, each in retired_keys(book)]
     return makers + list(_cards(book, site_url))
+
+
+def manual_makers() -> list[Maker]:
+    """The makers of the pages of the manual that are made from the program: every finding, every field."""
+    return [
+        Maker("findings/index", _findings_index),
+        Maker("findings", _findings),
+        Maker("fields", _fields),
+    ]
 
 
 def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
@@ -95,8 +103,6 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield Maker("bowls", _bowls, needs=[piece_of(f"blend/{each}", ROWS) for each in by_name])
     yield Maker("dates", _dates)
     yield Maker("heads", heads_pages)
-    yield Maker("findings/index", _findings_index)
-    yield Maker("fields", _fields)
     yield Maker("timing-log", _timing_log)
     yield Maker(TRY, _try)
     yield Maker("decks", decks_pages)
