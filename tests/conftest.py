@@ -8,7 +8,7 @@ import hypothesis
 import pytest
 from filelock import FileLock
 
-# A run starts Python some hundred times, and pytest rewrites every test module. Where compiled code is not to be
+# A run starts Python some hundred times, and pytest rewrites every test module. Where no compiled code may be
 # stored, as containers often ask, that alone takes longer than many a test.
 sys.dont_write_bytecode = False
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
