@@ -38,10 +38,12 @@ from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
 from bowlbook.pages.timing_log_page import timing_log_page
 from bowlbook.pages.trouble_page import trouble_page
+from bowlbook.pages.try_data import try_data
+from bowlbook.pages.try_page import try_page
 from bowlbook.wording.entry import KIND_TITLES, name_of
 from bowlbook.wording.locale_format import locale_format_of
 
-PICK = "pick"
+PICK, TRY = "pick", "try"
 BlendPiece = tuple[list[BowlReportRow], FirstBowl]
 """What the maker of a blend's page hands to the reports and to Pick by hair."""
 
@@ -81,6 +83,7 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield Maker("findings/index", _findings_index)
     yield Maker("fields", _fields)
     yield Maker("timing-log", _timing_log)
+    yield Maker(TRY, _try)
     yield Maker("decks", decks_pages)
 
 
@@ -142,6 +145,14 @@ def _fields(book: Book) -> Iterator[Output]:
 
 def _timing_log(book: Book) -> Iterator[Output]:
     yield timing_log_page()
+
+
+def _try(book: Book) -> Iterator[Output]:
+    """The data of Try a blend, in a file named by its digest, and the page."""
+    data = compact(try_data(book, locale_format_of(book)))
+    address = f"data/{data_name(TRY, data)}"
+    yield Document(address, data)
+    yield try_page(book, address)
 
 
 def _pick_by_hair(
