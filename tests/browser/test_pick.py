@@ -10,6 +10,7 @@ from tests.browser.conftest import PHONE, Watched
 from tests.browser.shared_pages import Open
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.commands.match import answer_data
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.answer import answer_to
@@ -18,7 +19,7 @@ from bowlbook.figures.head import DOMAINS, PLACES, Head, head_with, values_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.stop import STOP
 from bowlbook.figures.verdict import practice_of
-from bowlbook.pages.pick_data import pick_data
+from bowlbook.pages.pick_data import pick_data, shown_from
 from bowlbook.pages.pick_page import volumes_to_tap
 from bowlbook.wording.stop_list import STOP_LIST, stop_list_of
 
@@ -50,7 +51,7 @@ def heads(count: int, seed: int) -> list[dict[str, list[object]]]:
 def data_of(book: Book) -> dict[str, object]:
     """The data of Pick by hair, its bowls mixed here."""
     bowls = {}
-    for blend in (each for each in book.blends.values() if not each.tones):
+    for blend in (each for each in current(book.blends).values() if not each.tones):
         unit, batch, step = ladder_of(book, blend)[0]
         places = decimals_of(step)
         shown = [
@@ -58,11 +59,13 @@ def data_of(book: Book) -> dict[str, object]:
             for each in mix(book, blend, unit, batch, step).pours
         ]
         bowls[blend.id] = (f"{fixed(batch, places)} {unit}", shown)
-    names = {
-        "blend": {each.id: each.name for each in book.blends.values()},
-        "technique": {each.id: each.name for each in book.techniques.values()},
-    }
-    return pick_data(book, practice_of(book), names, bowls)
+    recipes = [
+        shown
+        for kind in ("blend", "technique")
+        for entry_id in book.of_kind(kind)
+        for shown in shown_from(book, kind, entry_id)
+    ]
+    return pick_data(practice_of(book), recipes, bowls)
 
 
 def said(head: dict[str, list[object]]) -> Head:
@@ -478,7 +481,7 @@ def test_tone_only_shows_what_tones_alone(watched: Watched, address: str, demo_b
     names = page.locator(
         "#bb-answer section:has(h3:text-is('To tone')) .bb-answers .bb-link-name"
     ).all_inner_texts()
-    assert names and all(each.tones for each in demo_book.blends.values() if each.name in names)
+    assert names and all(each.tones for each in current(demo_book.blends).values() if each.name in names)
 
 
 def test_another_head_is_asked_again_and_a_word_more_is_not(watched: Watched, address: str) -> None:
