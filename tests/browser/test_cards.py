@@ -48,7 +48,7 @@ def words(text: str) -> str:
 
 @pytest.mark.parametrize("size", SIZES if os.environ.get("BOWLBOOK_LONG") else ["a6"])
 def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Path, size: str) -> None:
-    deck.locator(f"label[for=size-{size}]").click()
+    deck.locator(f".bb-size-label[for=size-{size}]").click()
     deck.emulate_media(media="print")
     cards = deck.evaluate(CARDS)
     assert len(cards) == len(demo_book.blends) + len(demo_book.techniques)

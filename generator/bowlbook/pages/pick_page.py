@@ -9,7 +9,6 @@ from bowlbook.pages.facet_page import FACET_VALUES
 from bowlbook.pages.link_list import LinkItem
 from bowlbook.pages.page import Heading, Page, SearchEntry
 from bowlbook.pages.render import render
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.stop_list import STOP_LIST
 
@@ -61,7 +60,6 @@ def pick_page(data: str) -> Page:
         stop_list=STOP_LIST,
         kept=FACETS,
         signs=SIGNS,
-        usual=USUAL_CAUTIONS,
     )
     lead = "Describe the hair and get what to mix, how to place it, and what not to."
     headings = (Heading("head", "The hair"), Heading("answer", "The answer"))

@@ -16,7 +16,8 @@ from bowlbook.pages.link_list import LinkItem, link_to, where_used
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.pages.strip import strip_of
+from bowlbook.pages.vessel import vessel_of
 from bowlbook.wording.entry import recipe_of
 from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.locale_format import LocaleFormat
@@ -72,9 +73,10 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         situation=situation,
         take=take,
         panels=panels_of(book, first, formats),
+        vessel=vessel_of(book, first),
+        levels_served=strip_of(situation.hair),
         first_name=first.name,
         first_cautions=first.cautions,
-        usual=USUAL_CAUTIONS,
         avoid=avoid,
         hair=facet_links(head_of(situation.hair), address),
         answered=asked.answered,
