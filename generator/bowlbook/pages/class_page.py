@@ -14,6 +14,7 @@ from bowlbook.pages.free_text import free_text
 from bowlbook.pages.kit_table import kit_rows, kit_table, most_learners, planned_kit
 from bowlbook.pages.link_list import LinkItem, link_to
 from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.reading.amount import counted, plain
@@ -64,6 +65,7 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
         handout_href=relative(handout_address(notes), address),
         deck=relative(class_deck_address(notes), address),
         handout=free_text(notes.handout),
+        **shown_pictures(book, notes, address),
         **closing_of(book, notes, formats),
     )
     headings = [Heading("outcomes", "Afterwards a learner can"), Heading("outline", "Outline")]

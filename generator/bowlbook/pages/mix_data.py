@@ -16,12 +16,14 @@ def mix_data(book: Book, blend: Blend, formats: LocaleFormat) -> dict[str, Any]:
     """The recipe as plain data. Numbers are texts, ``"3/4"`` or ``"2"``: a JSON number would be rounded."""
     steps = {unit: plain(step) for unit, _, step in ladder_of(book, blend)}
     return {
-        "bases": [{**_product(book.base(each.product)), "parts": str(each.parts)} for each in blend.shares],
+        "bases": [
+            {**product_data(book.base(each.product)), "parts": str(each.parts)} for each in blend.shares
+        ],
         "ratio": str(blend.developer.ratio.value),
-        "developers": [_product(each) for each in developers_of(book, blend)],
+        "developers": [product_data(each) for each in developers_of(book, blend)],
         "additives": [
             {
-                **_product(book.additive(each.product)),
+                **product_data(book.additive(each.product)),
                 "ratio": str(each.ratio.value),
                 "dose": _dose(book.additive(each.product)),
             }
@@ -43,7 +45,8 @@ def _dose(product: Product) -> str | None:
     return None if dose is None else str(dose.value)
 
 
-def _product(product: Product) -> dict[str, str | None]:
+def product_data(product: Product) -> dict[str, str | None]:
+    """A product as data: id, name (a developer's with its volume), density, price by the gram, peroxide."""
     density = density_of(product)
     price = price_per_gram(product.pack, density)
     found = {

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from bowlbook.cache.cache import Cache, Result, made_of
 from bowlbook.pages.address import entry_address, index_address, relative
 from bowlbook.pages.asset import asset_folder
+from bowlbook.pages.verdict_sign import SIGNS
 from bowlbook.wording.caution import USUAL_SAYS, USUAL_SHORT
 from bowlbook.wording.level import LEVEL_WORDS
 
@@ -44,7 +45,7 @@ def set_compiled(compiled: Compiled) -> None:
 
 @cache
 def _environment() -> Environment:
-    environment = Environment(
+    made = Environment(
         loader=FileSystemLoader(TEMPLATES),
         autoescape=True,
         # A misspelt name in a template fails the build instead of leaving a blank where a weight should be.
@@ -52,8 +53,10 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.globals.update(usual_short=USUAL_SHORT, usual_says=USUAL_SAYS, level_words=LEVEL_WORDS)
-    return environment
+    made.globals.update(
+        verdict_signs=SIGNS, usual_short=USUAL_SHORT, usual_says=USUAL_SAYS, level_words=LEVEL_WORDS
+    )
+    return made
 
 
 def render(template: str, address: str, **values: Any) -> str:

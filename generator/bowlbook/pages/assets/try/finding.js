@@ -1,0 +1,8 @@
+// What a check finds in a draft, in the words in which `bowlbook check` says it.
+
+/** `way`: the keys to what it is about, by which the page finds the field. */
+export const finding = (code, way, message, mend, severity = "error") => ({ code, way, message, mend, severity });
+export const warn = (...said) => finding(...said, "warning");
+
+/** A number with its noun, plural unless it is one. */
+export const counted = (number, noun) => `${number} ${noun}${Number(number) === 1 ? "" : "s"}`;

@@ -1,0 +1,161 @@
+"""The data of Try a blend: the shelf, the house's limits and rules, and the recipes.
+
+Numbers are texts, ``"3/4"`` or ``"2"``: a JSON number would be rounded. What the public's copy does not have
+(prices, staff, suppliers) is not in it.
+"""
+
+from collections.abc import Iterable
+from typing import Any
+
+from bowlbook.book.book import Book
+from bowlbook.checks.unknown_currency import currencies
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.entry_id import LONGEST_ID
+from bowlbook.entries.facets import FACET_WORDS, FACETS
+from bowlbook.entries.gap import FORMER_STARTS, GAP
+from bowlbook.entries.ladder import UNITS
+from bowlbook.entries.product import STRENGTHS, Additive, Developer, Lightener, Toner
+from bowlbook.entries.rule import Rule, Traits
+from bowlbook.figures.bowl import largest_batch
+from bowlbook.figures.head import DOMAINS, bits_of
+from bowlbook.pages.mix_data import product_data
+from bowlbook.reading.amount import Ratio, Span, plain
+from bowlbook.wording.facet import FACET_NAMES
+from bowlbook.wording.locale_format import LocaleFormat
+
+SCHEMA_LINE = "# yaml-language-server: $schema=../../.bowlbook/schema/blend.json"
+"""The first line of a blend's file, as ``bowlbook new`` writes it."""
+
+
+def try_data(book: Book, formats: LocaleFormat) -> dict[str, Any]:
+    """What the page reckons with.
+
+    ``facets``: of each its name, title, values, and 1 where it is a range. A set of heads is a list with a
+    bit set for each of them. ``rules``: house rules about hair alone, each with its place among all.
+    ``taken``: ids that a new blend cannot have. ``people`` and ``prices``: what no text of a blend may hold.
+    """
+    house = book.house
+    by_name = sorted(book.products.values(), key=lambda each: (each.name.casefold(), each.id))
+    return {
+        "lighteners": [_base(each) for each in by_name if isinstance(each, Lightener)],
+        "toners": [_base(each) for each in by_name if isinstance(each, Toner)],
+        "developers": [
+            {**product_data(each), "label": each.name, "volume": plain(each.volume)}
+            for each in sorted(
+                (each for each in by_name if isinstance(each, Developer)), key=lambda each: each.volume
+            )
+        ],
+        "additives": [
+            {**product_data(each), "dose": _ratio(getattr(each, "dose", None))}
+            for each in by_name
+            if isinstance(each, Additive | Toner)
+        ],
+        "steps": {unit: plain(step) for unit in UNITS if (step := house.scale_step.of(unit)) is not None},
+        "sizes": {unit: [plain(size) for size in house.batches.of(unit)] for unit in UNITS},
+        "tolerance": str(house.rounding_tolerance / 100),
+        "tolerance_text": f"{plain(house.rounding_tolerance)} %",
+        "largest": str(largest_batch(house)),
+        "on_scalp": plain(house.on_scalp_developer_limit),
+        "limits": [
+            [each.jurisdiction, plain(each.peroxide), each.since.isoformat(), each.source]
+            for each in house.limits
+        ],
+        "priced": formats.priced,
+        "money": formats.money_form(),
+        "facets": [
+            [name, FACET_NAMES[name], list(map(str, DOMAINS[name])), int(name not in FACET_WORDS)]
+            for name in FACETS
+        ],
+        "strengths": list(STRENGTHS),
+        "rules": [
+            _rule(place, each)
+            for place, each in enumerate(house.rules)
+            if each.when.of_hair_alone and (each.exclude or each.require)
+        ],
+        "recipes": [_recipe(each) for each in book.blends.values()],
+        "taken": [former for each in book.blends.values() for former in each.formerly],
+        "people": list(book.people),
+        "prices": [str(each) for each in book.prices],
+        "currencies": " ".join(sorted(currencies())),
+        "gaps": sorted({GAP, *FORMER_STARTS}),
+        "longest_id": LONGEST_ID,
+        "schema": SCHEMA_LINE,
+    }
+
+
+def _ratio(ratio: Ratio | None) -> str | None:
+    return None if ratio is None else str(ratio)
+
+
+def _base(product: Lightener | Toner) -> dict[str, Any]:
+    """A lightener or toner, with what its maker allows."""
+    ratio, limit = product.mixing_ratio, product.developer_limit
+    return {
+        **product_data(product),
+        "usual": str(ratio.usual),
+        "from": _ratio(ratio.from_),
+        "to": _ratio(ratio.to),
+        "limit": None if limit is None else plain(limit),
+        **(
+            {
+                "strength": product.strength,
+                "form": product.form,
+                "pigment": product.pigment,
+                "lifts": product.lifts,
+                "placement": list(product.placement),
+            }
+            if isinstance(product, Lightener)
+            else {"levels": [int(each) for each in product.levels]}
+        ),
+    }
+
+
+def _rule(place: int, rule: Rule) -> dict[str, Any]:
+    return {
+        "place": place,
+        "when": [bits_of(name, getattr(rule.when, name)) for name in FACETS],
+        "exclude": _traits(rule.exclude),
+        "require": _traits(rule.require),
+        "because": rule.because,
+    }
+
+
+def _traits(traits: Traits | None) -> dict[str, Any] | None:
+    if traits is None:
+        return None
+    span = traits.developer
+    return {
+        "placement": list(traits.placement),
+        "strength": list(traits.strength),
+        "form": list(traits.form),
+        "pigment": list(traits.pigment),
+        "developer": None if span is None else [span.low, span.high],
+    }
+
+
+def _recipe(blend: Blend) -> dict[str, Any]:
+    """A recipe of the book as the page writes one, and its id."""
+    minutes = {"fresh_for": plain(blend.fresh_for)} if blend.fresh_for else {}
+    return {
+        "id": blend.id,
+        "name": blend.name,
+        "toners" if blend.tones else "lighteners": [
+            {"product": each.product, "parts": plain(each.parts)} for each in blend.shares
+        ],
+        "developer": {
+            "ratio": str(blend.developer.ratio),
+            "product": blend.developer.product,
+            "also": list(blend.developer.also),
+        },
+        "additives": [{"product": each.product, "ratio": str(each.ratio)} for each in blend.additives],
+        **minutes,
+        "suits": {name: said for name in FACETS if (said := _said(getattr(blend.suits, name)))},
+        "cautions": list(blend.cautions),
+    }
+
+
+def _said(value: Span | Iterable[str] | None) -> str | list[str] | None:
+    """A facet's value as it is written in an entry; None where nothing is said."""
+    if isinstance(value, Span):
+        return str(value.low) if value.low == value.high else f"{value.low}-{value.high}"
+    return list(value or ()) or None

@@ -1,0 +1,61 @@
+"""The page Try a blend: a bowl put together from the shelf, checked while typed, and written as an entry."""
+
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.entries.facets import FACET_WORDS, FACETS, Facets
+from bowlbook.figures.head import DOMAINS, bits_of, values_of
+from bowlbook.pages.address import relative
+from bowlbook.pages.page import Heading, Page, SearchEntry
+from bowlbook.pages.render import render
+from bowlbook.wording.facet import FACET_NAMES
+
+ADDRESS = "try/"
+FIRST = ("natural_level", "lift", "texture", "area", "placement", "tone")
+"""The facets that most recipes name, asked first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One facet with the values to tap; ``ranged``: from one of them to another."""
+
+    name: str
+    title: str
+    values: tuple[str, ...]
+    ranged: bool
+
+
+CHOICES = {
+    name: Choice(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), name not in FACET_WORDS)
+    for name in FACETS
+}
+
+
+def try_page(book: Book, data: str) -> Page:
+    """The page. ``data``: the address of what `bowlbook.pages.try_data` makes."""
+    body = render(
+        "try.html",
+        ADDRESS,
+        data=data,
+        priced=book.priced,
+        first=[CHOICES[name] for name in FIRST],
+        rest=[CHOICES[name] for name in FACETS if name not in FIRST],
+    )
+    lead = "Put a bowl together from the shelf; see it weighed and checked; write it down as a recipe."
+    headings = (
+        Heading("bowl", "In the bowl"),
+        Heading("weighed", "Weighed"),
+        Heading("good-for", "Good for"),
+        Heading("write", "Write it down"),
+    )
+    entry = SearchEntry(
+        "Try a blend", "New recipe, own blend, formula, experiment, draft, mix from the shelf"
+    )
+    return Page(ADDRESS, "Try a blend", lead, body, headings, entry)
+
+
+def try_for(hair: Facets, start: str) -> str:
+    """The page's address for a blend for such heads, seen from the page at ``start``."""
+    said = [(name, values_of(name, bits_of(name, getattr(hair, name)))) for name in FACETS]
+    query = "&".join(f"{name}={'~'.join(map(str, values))}" for name, values in said if values)
+    return f"{relative(ADDRESS, start)}?{query.replace(' ', '+')}"
