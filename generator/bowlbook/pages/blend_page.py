@@ -1,8 +1,10 @@
 """A blend's page: the bowl and its own cautions, then tools and, folded, the reasons."""
 
 from dataclasses import dataclass
+from itertools import filterfalse
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import is_retired
 from bowlbook.entries.blend import Blend, NotFor
 from bowlbook.entries.technique import Technique, TechniqueNotFor
 from bowlbook.figures.bowl import developers_of, ladder_of, mix
@@ -25,6 +27,7 @@ from bowlbook.pages.stand_in import stand_in_tables
 from bowlbook.pages.strip import strip_of
 from bowlbook.pages.trouble_page import trouble_links
 from bowlbook.pages.vessel import vessel_of
+from bowlbook.pages.withdrawn import withdrawn_links
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.entry import lettered_recipe, note_of, product_note
 from bowlbook.wording.facet import facet_sentence
@@ -87,6 +90,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         recipe=lettered_recipe(book, blend),
         levels=strip_of(blend.suits),
         vessel=vessel_of(book, blend),
+        withdrawn=withdrawn_links(book, blend, address),
         mixing=mix_data(book, blend, formats),
         card=relative(card_address("blend", blend.id), address),
         slip=relative(slip_address(blend.id), address),
@@ -133,5 +137,5 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
 
 def _techniques(book: Book, blend: Blend) -> list[Technique]:
     users = book.used_by.get(("blend", blend.id), ())
-    found = [book.techniques[entry_id] for kind, entry_id in users if kind == "technique"]
-    return sorted(found, key=lambda each: (each.name.casefold(), each.id))
+    found = (book.techniques[entry_id] for kind, entry_id in users if kind == "technique")
+    return sorted(filterfalse(is_retired, found), key=lambda each: (each.name.casefold(), each.id))
