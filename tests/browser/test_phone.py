@@ -114,4 +114,6 @@ def test_cautions_stand_on_every_page_that_helps_to_mix_or_apply(demo_site) -> N
     assert len(pages) > 40
     for path in [*pages, demo_site / "index.html"]:
         text = path.read_text(encoding="utf-8")
+        if ": do not use it.</strong>" in text or "<h1>This page has moved</h1>" in text:
+            continue  # nothing is mixed from a retired recipe, nor from an address that leads on
         assert all(caution in text for caution in USUAL_SHORT), path
