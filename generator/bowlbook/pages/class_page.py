@@ -18,7 +18,6 @@ from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.reading.amount import counted, plain
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.locale_format import LocaleFormat
 
 
@@ -66,7 +65,6 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
         handout_href=relative(handout_address(notes), address),
         deck=relative(class_deck_address(notes), address) if class_deck(book, notes).entries else None,
         handout=free_text(notes.handout),
-        usual=USUAL_CAUTIONS,
         **shown_pictures(book, notes, address),
         **closing_of(book, notes, formats),
     )
@@ -98,7 +96,6 @@ def handout_page(book: Book, notes: ClassNotes) -> Page:
         notes=notes,
         handout=free_text(notes.handout),
         demonstrations=_demonstrations(book, notes, address),
-        usual=USUAL_CAUTIONS,
     )
     headings = (Heading("outcomes", "Now you can"), Heading("cautions", "Cautions"))
     summary = notes.summary or notes.outcomes[0]
