@@ -35,6 +35,8 @@ class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs l
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
     splice = Type(bool, default=True)
     """Whether the theme is rendered once for each shape of page, or, as a reference, for every page."""
+    new_file = Type(str, default="")
+    """Where a file is begun in the house's repository, with ``{folder}``, ``{name}`` and ``{text}`` in it."""
     offline = SubConfig(OfflineConfig)
     """Limits of what files written by hand take in the copy on the phone."""
 

@@ -53,6 +53,7 @@ from bowlbook.site.own_file import OwnFile, document_file
 from bowlbook.site.place import fault_of_place
 from bowlbook.site.preview import guarded
 from bowlbook.site.published_folders import stray_in
+from bowlbook.site.repository import Repository
 from bowlbook.site.search_files import DATA, write_search
 from bowlbook.site.session import Session
 from bowlbook.site.splice import Spliced
@@ -181,12 +182,16 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
             files.remove(file)
         makers = makers_of(self.book, self.since(config), config.site_url or "")
+        repository = None
+        if self.audience == "team":
+            repository = Repository(config, self.folder(config), self.config.new_file)
         set_compiled(Compiled(self.cache))
         for made in pages_of(self.cache, self.book, self.audience, makers):
             if isinstance(made.head, PageHead):
                 address = f"{made.head.address}index.md"
                 file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
-                EntryPage(made, file, config)
+                foot = repository.foot(self.book, made.head.address) if repository is not None else ""
+                EntryPage(made, file, config, foot)
                 files.append(file)
                 continue
             files.append(document_file(made.head.path, made, config))
