@@ -131,8 +131,8 @@ def type_in(page: Page, draft: Draft) -> None:
         row.locator("select").select_option(each["product"])
         row.locator("input").fill(each["parts"])
     page.locator("#try-developer").select_option(draft["developer"]["product"])
-    for side, text in zip(("left", "right"), draft["developer"]["ratio"].split(":"), strict=True):
-        page.locator(f"#try-ratio-{side}").fill(text)
+    for side, text in enumerate(draft["developer"]["ratio"].split(":")):
+        page.locator("#try-ratio input").nth(side).fill(text)
     _open(page.locator("#try-also").locator(".."))
     for developer in draft["developer"].get("also", ()):
         _tap(page, f"try-also-{developer}")

@@ -10,6 +10,7 @@ from small_site import ROOT
 
 from bowlbook.checks.judge import judge
 from bowlbook.site.engine import build_into
+from bowlbook.site.options import repository_of
 from bowlbook.site.repository import Repository
 from checks.small_book import DAY, SmallBook
 
@@ -21,11 +22,10 @@ def repository(top: Path, recipes: str = "recipes", new_file: str = "", **settin
     config = SimpleNamespace(
         config_file_path=str(top / "mkdocs.yml"),
         docs_dir=str(top / "docs"),
-        repo_url=settings.get("repo_url"),
-        edit_uri=settings.get("edit_uri"),
-        edit_uri_template=settings.get("edit_uri_template"),
+        **{key: settings.get(key) for key in ("repo_url", "edit_uri", "edit_uri_template")},
     )
-    return Repository(cast(Any, config), top / recipes, new_file)
+    options = SimpleNamespace(new_file=new_file)
+    return repository_of(cast(Any, config), cast(Any, options), top / recipes)
 
 
 @pytest.mark.parametrize(
@@ -71,7 +71,8 @@ def test_each_entry_page_of_the_team_leads_to_its_file(tmp_path: Path, audience:
     config = tmp_path / "mkdocs.yml"
     config.write_text(
         f"INHERIT: {ROOT / 'mkdocs.yml'}\ndocs_dir: docs\nrepo_url: {REPO}\n"
-        f"edit_uri_template: edit/main/docs/{{path}}\nplugins: [bowlbook: {{recipes: recipes}}]\nnav: [Blends: blends/index.md]\n",
+        f"edit_uri_template: edit/main/docs/{{path}}\nplugins: [bowlbook: {{recipes: recipes}}]\n"
+        "nav: [Blends: blends/index.md]\n",
         encoding="utf-8",
     )
     for name in ("site", "docs"):

@@ -152,7 +152,7 @@ def _try(book: Book) -> Iterator[Output]:
     data = compact(try_data(book, locale_format_of(book)))
     address = f"data/{data_name(TRY, data)}"
     yield Document(address, data)
-    yield try_page(book, address)
+    yield try_page(address)
 
 
 def _pick_by_hair(

@@ -17,6 +17,7 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.pages.trouble_page import troubles_page
+from bowlbook.pages.try_page import ADDRESS as TRY
 from bowlbook.reading.amount import counted
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
@@ -110,6 +111,7 @@ def home_page(book: Book) -> Page:
         0, LinkItem("By kind of hair", "heads/", "What suits each texture, level, area and wish.")
     )
     sections += [
+        LinkItem("Try a blend", TRY, "A bowl from the shelf, weighed and checked as you type."),
         LinkItem("Recent changes", "changes/", "What was reviewed or changed, newest first."),
         LinkItem("Cards to print", "cards/", "Every blend and technique on a card, or a whole set of cards."),
         LinkItem("Reports", f"reports/{'costs' if book.priced else 'weighing'}/", REPORTS[book.priced]),

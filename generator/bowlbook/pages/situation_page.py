@@ -16,6 +16,7 @@ from bowlbook.pages.link_list import LinkItem, link_to, where_used
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
+from bowlbook.pages.try_page import try_for
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import recipe_of
 from bowlbook.wording.facet import facet_sentence
@@ -76,6 +77,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         first_cautions=first.cautions,
         usual=USUAL_CAUTIONS,
         avoid=avoid,
+        make=try_for(situation.hair, address),
         hair=facet_links(head_of(situation.hair), address),
         answered=asked.answered,
         pigment=pigment_sentences(asked.said),

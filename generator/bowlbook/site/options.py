@@ -15,6 +15,7 @@ from bowlbook.book.shelf_folder import shelf_in
 from bowlbook.site.manifest import other_copy
 from bowlbook.site.offline_limit import OfflineConfig
 from bowlbook.site.published_folders import danger_in
+from bowlbook.site.repository import Repository
 from bowlbook.site.settings import OneOf, StrictConfig, misplaced_option
 
 log = get_plugin_logger("bowlbook")
@@ -108,6 +109,13 @@ def sources_of(config: MkDocsConfig, recipes: Path) -> dict[str, Path]:
         "the configuration": config.config_file_path,
     }
     return {name: Path(path) for name, path in found.items() if path}
+
+
+def repository_of(config: MkDocsConfig, options: BowlbookConfig, recipes: Path) -> Repository:
+    """The house's repository, as ``repo_url`` and ``edit_uri`` or ``edit_uri_template`` say it."""
+    template = config.edit_uri_template or (f"{config.edit_uri}{{path}}" if config.edit_uri else "")
+    top = Path(config.config_file_path).parent
+    return Repository(recipes, top, Path(config.docs_dir), config.repo_url or "", template, options.new_file)
 
 
 def without_page(nav: object, page: str) -> object:

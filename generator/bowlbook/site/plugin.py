@@ -46,6 +46,7 @@ from bowlbook.site.options import (
     other_theme,
     recipes_folder,
     refuse,
+    repository_of,
     sources_of,
     without_page,
 )
@@ -53,7 +54,6 @@ from bowlbook.site.own_file import OwnFile, document_file
 from bowlbook.site.place import fault_of_place
 from bowlbook.site.preview import guarded
 from bowlbook.site.published_folders import stray_in
-from bowlbook.site.repository import Repository
 from bowlbook.site.search_files import DATA, write_search
 from bowlbook.site.session import Session
 from bowlbook.site.splice import Spliced
@@ -184,7 +184,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         makers = makers_of(self.book, self.since(config), config.site_url or "")
         repository = None
         if self.audience == "team":
-            repository = Repository(config, self.folder(config), self.config.new_file)
+            repository = repository_of(config, self.config, self.folder(config))
         set_compiled(Compiled(self.cache))
         for made in pages_of(self.cache, self.book, self.audience, makers):
             if isinstance(made.head, PageHead):

@@ -11,8 +11,6 @@ from html import escape
 from pathlib import Path
 from urllib.parse import quote, urljoin
 
-from mkdocs.config.defaults import MkDocsConfig
-
 from bowlbook.book.book import Book
 from bowlbook.book.folder import FOLDER_OF, FOLDERS
 from bowlbook.pages.try_page import ADDRESS as TRY
@@ -27,32 +25,32 @@ NEW_FILE = "?filename={name}&value={text}"
 class Repository:
     """Makes addresses of files of the book; None where the host of the repository is not known."""
 
-    def __init__(self, config: MkDocsConfig, recipes: Path, new_file: str) -> None:
-        """``new_file``: as the option of that name, for hosts that edit by other addresses."""
-        self.config, self.new_file = config, new_file
-        top = Path(config.config_file_path).parent.resolve()
-        docs = Path(config.docs_dir)
-        self.inside = all(each.resolve().is_relative_to(top) for each in (recipes, docs))
+    def __init__(
+        self, recipes: Path, top: Path, docs: Path, address: str, edit_template: str, new_file: str
+    ) -> None:
+        """``top`` holds ``mkdocs.yml``. ``edit_template``: with ``{path}`` in it, from ``docs``, or empty.
+
+        ``new_file``: as the option of that name, for hosts that edit by other addresses.
+        """
+        self.address, self.edit_template, self.new_file = address, edit_template, new_file
+        self.inside = all(each.resolve().is_relative_to(top.resolve()) for each in (recipes, docs))
         self.from_docs = _posix_way(recipes, docs)
         # A way out of the repository would show where the book is on this machine.
         self.from_top = _posix_way(recipes, top) if self.inside else recipes.name
 
     def edit(self, path: str) -> str | None:
         """Where a file of the book, such as ``blends/soft-clay.yml``, is edited."""
-        template = self.config.edit_uri_template
-        if not template and self.config.edit_uri:
-            template = f"{self.config.edit_uri}{{path}}"
-        if not self.inside or not template:
+        if not self.inside or not self.edit_template:
             return None
         way = quote(f"{self.from_docs}/{path}")
-        way = template.format(path=way, path_noext=posixpath.splitext(way)[0])
+        way = self.edit_template.format(path=way, path_noext=posixpath.splitext(way)[0])
         while (shorter := UP.sub("", way, count=1)) != way:
             way = shorter
-        repository = self.config.repo_url or ""
+        repository = self.address
         if repository and not way.startswith(("?", "#")) and not repository.endswith("/"):
             repository += "/"
-        address = urljoin(repository, way)
-        return address if address.startswith(("https://", "http://")) and ".." not in address else None
+        found = urljoin(repository, way)
+        return found if found.startswith(("https://", "http://")) and ".." not in found else None
 
     def propose(self, folder: str) -> str | None:
         """Where a file in a folder of the book is begun, with ``{name}`` and ``{text}`` to be put in."""
@@ -79,7 +77,7 @@ class Repository:
 
 
 def _is_shared(book: Book, kind: str, entry_id: str) -> bool:
-    """Whether an entry's file is in the folder that several books share, which may be another repository's."""
+    """Whether an entry's file is in the folder of several books, which may be another repository's."""
     return kind == "product" and entry_id in book.shared and book.products[entry_id] is book.shared[entry_id]
 
 

@@ -62,7 +62,7 @@ function remarks(shelf, { unit, batch }, bowl) {
 /** What the scale shows in one row, in sight while somebody types. */
 function readingsOf({ unit }, bowl) {
   const list = element("ol", "bb-readings", ...bowl.pours.map(({ name, shows }) => (
-    element("li", "", name, element("b", "", shows, element("small", "", ` ${unit}`))))));
+    element("li", "", element("span", "", name), element("b", "", shows, element("small", "", ` ${unit}`))))));
   list.setAttribute("aria-label", "The scale shows");
   return list;
 }
