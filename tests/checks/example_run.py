@@ -8,6 +8,7 @@ from bowlbook.checks.judge import judge
 from bowlbook.reading.finding import finding_text
 from checks.small_book import DAY, SmallBook
 from commands.run import run
+from photographs import write_photograph
 
 PATH = re.compile(r"^# recipes/(\S.*)\n", re.M)
 KEY = re.compile(r"^([a-z_]+):", re.M)
@@ -16,12 +17,17 @@ KEY = re.compile(r"^([a-z_]+):", re.M)
 def said_of(book: SmallBook, example: str) -> list[str]:
     """What ``check`` says of an example, one text a finding, paths from the folder that holds ``recipes``.
 
-    The working folder must be the one that holds ``recipes``.
+    A file of the folder pictures is a photograph, whatever its text says of it. The working
+    folder must be the one that holds ``recipes``.
     """
     if not PATH.match(example):
         return typed(example)
     parts = PATH.split(example)[1:]
     for path, text in zip(parts[::2], parts[1::2], strict=True):
+        if path.startswith("pictures/"):
+            taken = write_photograph(book.root, path.removeprefix("pictures/"))
+            taken.write_bytes(taken.read_bytes()[: 2000 if "cut short" in text else None])
+            continue
         book.write(path, laid_over(book.texts.get(path, ""), text.strip("\n") + "\n"))
     return [finding_text(each) for each in judge(Path("recipes"), DAY).findings]
 

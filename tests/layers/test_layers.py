@@ -17,6 +17,7 @@ ALONE = {
     "jinja2": {"pages/render.py", "site/engine.py", "site/plugin.py"},
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
+    "PIL": {"reading/picture.py", "site/picture_copy.py"},
     "mkdocs": {
         f"site/{name}.py"
         for name in (
@@ -27,6 +28,7 @@ ALONE = {
                 "preview",
                 "incremental",
                 "own_file",
+                "picture_files",
                 "session",
                 "search_files",
             ),

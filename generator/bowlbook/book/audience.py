@@ -16,7 +16,8 @@ def copy_for(book: Book, audience: str) -> Book:
 
     For the public every field is left out that its class does not say is public, at any depth: prices,
     suppliers, staff names, private notes, and any field that is added later and not declared. What would be
-    worked out of them (costs) is then not there to be shown.
+    worked out of them (costs) is then not there to be shown. A picture is left out unless it says that it is
+    public.
     """
     if audience == "team":
         return book
@@ -42,7 +43,7 @@ def _public(part: Any) -> Any:
 
 def _inside(value: Any) -> Any:
     if isinstance(value, tuple):
-        return tuple(_inside(each) for each in value)
+        return tuple(_inside(each) for each in value if getattr(each, "is_public", True))
     return _public(value) if is_part(value) else value
 
 

@@ -21,6 +21,7 @@ if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
     from bowlbook.entries.situation import Situation
     from bowlbook.entries.technique import Technique
     from bowlbook.entries.trouble import Trouble
+    from bowlbook.reading.picture import SeenPicture
 
 P = TypeVar("P", bound=Product)
 EntryKey = tuple[str, str]
@@ -36,6 +37,7 @@ class Book:
     ``used_by`` says who names an entry.
 
     ``shared``: every shared product by id, also where one of the book's own stands in its place.
+    ``pictures``: those of the folder of pictures that can be read, by their files' names.
     ``whole``: whether every entry of the folder could be read and linked. ``unread``: the entries whose files
     are there and that could not be read, or use one that could not. ``stamps``: the digest of the file that
     each entry was read from; a book with other entries than its files have must be made without.
@@ -49,6 +51,7 @@ class Book:
     classes: Mapping[str, ClassNotes] = field(default_factory=dict)
     troubles: Mapping[str, Trouble] = field(default_factory=dict)
     shared: Mapping[str, Product] = field(default_factory=dict)
+    pictures: Mapping[str, SeenPicture] = field(default_factory=dict)
     used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
     whole: bool = True
     unread: frozenset[EntryKey] = frozenset()

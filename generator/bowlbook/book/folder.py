@@ -5,7 +5,8 @@ import re
 from pathlib import Path
 from typing import NamedTuple
 
-from bowlbook.entries.entry_id import ID, LONGEST_ID
+from bowlbook.cache.digest import stamp_of
+from bowlbook.entries.entry_id import ID, LONGEST_ID, LONGEST_PICTURE_NAME, PICTURE_ENDINGS, PICTURE_NAME
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.guard import read_bytes
 from bowlbook.reading.place import Place
@@ -20,6 +21,9 @@ FOLDERS = {
     "troubles": "trouble",
 }
 """Folder of ``recipes/`` to the kind of entry in it."""
+
+PICTURES = "pictures"
+"""The folder of ``recipes/`` with the house's own pictures."""
 
 FOLDER_OF = {kind: folder for folder, kind in FOLDERS.items()}
 
@@ -39,6 +43,14 @@ class EntryFile(NamedTuple):
     shared: bool = False
 
 
+class PictureFile(NamedTuple):
+    """A file in the folder of pictures: name, path with forward slashes, and the file's state."""
+
+    name: str
+    shown_as: str
+    stamp: tuple[int, int, int]
+
+
 class Folder(NamedTuple):
     """A book's folder as it was found, each file read once: its bytes, or why it cannot be read.
 
@@ -48,6 +60,7 @@ class Folder(NamedTuple):
     files: list[tuple[EntryFile, bytes | Refusal]]
     findings: list[Finding]
     no_shelf: Refusal | None = None
+    pictures: tuple[PictureFile, ...] = ()
 
 
 def content_of(file: EntryFile) -> bytes | Refusal:
@@ -86,10 +99,13 @@ def _listed(root: Path) -> tuple[list[EntryFile], list[Finding]]:
             findings.append(_link(path.as_posix()))
         elif item.is_dir():
             kind = FOLDERS.get(name)
+            if name == PICTURES:
+                continue  # `list_pictures` looks into it
             if kind is None:
                 from bowlbook.reading.nearest import did_you_mean  # only where something is wrong
 
-                mend = did_you_mean(name, FOLDERS) or "Use: " + ", ".join(FOLDERS) + "."
+                known = (*FOLDERS, PICTURES)
+                mend = did_you_mean(name, known) or "Use: " + ", ".join(known) + "."
                 message = "This folder is not one of a book's."
                 findings.append(_out_of_place(path.as_posix(), "misplaced-file", message, mend))
             else:
@@ -100,7 +116,7 @@ def _listed(root: Path) -> tuple[list[EntryFile], list[Finding]]:
                     path.as_posix(),
                     "misplaced-file",
                     "Beside house.yml a book holds folders only.",
-                    "Move it into the folder of its kind: " + ", ".join(FOLDERS) + ".",
+                    "Move it into the folder of its kind: " + ", ".join((*FOLDERS, PICTURES)) + ".",
                 )
             )
     if os.path.lexists(root / JOURNAL):
@@ -143,6 +159,40 @@ def list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[Fi
             findings.append(_out_of_place(shown_as, "bad-file-name", message, f"Rename it to {close}.yml."))
         else:
             found.append(EntryFile(kind, stem, shown_as))
+
+
+def list_pictures(root: Path) -> tuple[tuple[PictureFile, ...], list[Finding]]:
+    """Every picture's file in a book's folder, by name, and a finding for each thing out of place there.
+
+    Files that programs leave in folders of pictures, as ``Thumbs.db``, are out of place too.
+    """
+    folder, found, findings = root / PICTURES, [], []
+    try:
+        items = _items(folder) if folder.is_dir() and not folder.is_symlink() else []
+        for item in items:
+            shown_as = (folder / item.name).as_posix()
+            if item.is_symlink():
+                findings.append(_link(shown_as))
+            elif item.is_dir():
+                message = "A folder inside the folder of pictures is not read."
+                findings.append(
+                    _out_of_place(shown_as, "misplaced-file", message, "Put its files one level up.")
+                )
+            elif not PICTURE_NAME.fullmatch(item.name) or len(item.name) > LONGEST_PICTURE_NAME:
+                message = (
+                    "A picture's name has lower-case letters, digits and hyphens, then .jpg, .png or .webp."
+                )
+                stem, _, ending = item.name.lower().rpartition(".")
+                close = re.sub("[^a-z0-9]+", "-", stem).strip("-")[:LONGEST_ID] or "a-picture"
+                mend = f"Rename it to {close}.{ending}." if ending in PICTURE_ENDINGS else "Save it as .jpg."
+                findings.append(_out_of_place(shown_as, "bad-file-name", message, mend))
+            else:
+                found.append(PictureFile(item.name, shown_as, stamp_of(item)))
+    except OSError as error:
+        message = f"This folder cannot be read: {(error.strerror or 'unknown reason').lower()}."
+        mend = "Check that you may read it."
+        findings.append(_out_of_place(folder.as_posix(), "not-a-file", message, mend))
+    return tuple(found), findings
 
 
 def _items(folder: Path) -> list[os.DirEntry[str]]:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from bowlbook.book.book import Book, EntryKey
-from bowlbook.book.folder import FOLDERS, EntryFile, Folder
+from bowlbook.book.folder import FOLDERS, EntryFile, Folder, PictureFile
 from bowlbook.book.lazy_entries import LazyEntries, LazyEntry
 from bowlbook.book.linking import link
 from bowlbook.book.outline import Outline, outline_of
@@ -25,6 +25,7 @@ from bowlbook.reading.source import Source
 
 if TYPE_CHECKING:
     from bowlbook.entries.house import House
+    from bowlbook.reading.picture import SeenPicture
 
 Progress = Callable[[int, int], None]
 Partial = set[tuple[EntryKey, bool]]
@@ -71,11 +72,35 @@ def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> R
             partial.add(((file.kind, file.id), file.shared))
         if progress is not None:
             progress(done + 1, len(folder.files))
-    return _linked(folder, entries, shared, findings, stamps, partial)
+    pictures, found = _pictures_of(folder, cache)
+    return _linked(folder, entries, shared, findings + found, stamps, partial, pictures)
 
 
-OUTLINE, ENTRY = "outline", "entry"
-"""Kinds of results in the cache: of each file its entry's outline and findings, and the entry itself."""
+def _pictures_of(folder: Folder, cache: Cache) -> tuple[dict[str, SeenPicture], list[Finding]]:
+    """The pictures of a folder that can be read, and a finding for each that cannot."""
+    seen: dict[str, SeenPicture] = {}
+    findings = []
+    for file in folder.pictures:
+        found = cache.get_or_make(PICTURE, file.shown_as, digest_of(repr(file)), partial(_looked_at, file))
+        if isinstance(found, Finding):
+            findings.append(found)
+        else:
+            seen[file.name] = found
+    return seen, findings
+
+
+def _looked_at(file: PictureFile) -> SeenPicture | Finding:
+    from bowlbook.reading.picture import look_at  # and Pillow behind it, only for books with pictures
+
+    try:
+        return look_at(file.shown_as)
+    except Refusal as refusal:
+        return finding_of(refusal, Place(file.shown_as, 1, 1))
+
+
+OUTLINE, ENTRY, PICTURE = "outline", "entry", "picture"
+"""Kinds of results in the cache: of each file its entry's outline and findings, the entry itself, and what a
+picture is."""
 
 
 def stamp_of_file(file: EntryFile, content: bytes) -> bytes:
@@ -139,7 +164,7 @@ def read_part(root: Path, kind: str, entry_id: str, cache: Cache | None = None) 
         entries[key[0]][key[1]] = entry
         named = (each[:2] for each in entry.outline.named if key[0] != "house")
         wanted += [each for each in dict.fromkeys(named) if each not in wanted]
-    book = _linked(folder, entries, {}, [], {}, set()).book
+    book = _linked(folder, entries, {}, [], {}, set(), {}).book
     return book if book is not None and entry_id in book.of_kind(kind) else None
 
 
@@ -150,6 +175,7 @@ def _linked(
     findings: list[Finding],
     stamps: dict[EntryKey, bytes],
     partial: Partial,
+    pictures: Mapping[str, SeenPicture],
 ) -> Reading:
     """The book of these entries and shared products; the folder has all files, also those not read."""
     files = [file for file, _ in folder.files]
@@ -174,7 +200,7 @@ def _linked(
     whole = {kind: {i: e for i, e in ids.items() if (kind, i) not in left_out} for kind, ids in held.items()}
     whole_shared = {i: e for i, e in held_shared.items() if (("product", i), True) not in partial}
     complete = folder.no_shelf is None and not left_out
-    book = _book(whole, whole_shared, used_by, stamps, frozenset(left_out), whole=complete)
+    book = _book(whole, whole_shared, used_by, stamps, frozenset(left_out), pictures, whole=complete)
     reading = Reading(book, in_order(findings + link_findings))
     if not left_out or not known["house"]:
         return reading
@@ -182,7 +208,7 @@ def _linked(
         held[kind][entry_id] = _held(with_unread(held[kind][entry_id].entry, ways))
     if ("house", "house") in unread:
         held["house"]["house"] = _held(_unread_house())
-    unfinished = _book(held, held_shared, used_by, stamps, frozenset(), whole=False)
+    unfinished = _book(held, held_shared, used_by, stamps, frozenset(), pictures, whole=False)
     assert unfinished is not None
     return reading._replace(unfinished=(unfinished, sorted(left_out - unread)))
 
@@ -193,6 +219,7 @@ def _book(
     used_by: dict[EntryKey, tuple[EntryKey, ...]],
     stamps: dict[EntryKey, bytes],
     unread: frozenset[EntryKey],
+    pictures: Mapping[str, SeenPicture],
     *,
     whole: bool,
 ) -> Book | None:
@@ -207,6 +234,7 @@ def _book(
         shared=LazyEntries(shared),
         whole=whole,
         unread=unread,
+        pictures=pictures,
         stamps=stamps,
         **folders,
     )

@@ -10,7 +10,7 @@ from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import ALL, Answers, Lookup, Recorded
 from bowlbook.entries.entry import Entry
 
-FIELDS = (*FOLDERS, "shared", "used_by")
+FIELDS = (*FOLDERS, "pictures", "shared", "used_by")
 """The mappings whose lookups are recorded. The house is given to whatever is made: see `given_of`."""
 FACTS = "facts"
 """The field of what is known of all products and stamps together: prices and people."""

@@ -11,6 +11,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from bowlbook.book.book import Book
+from bowlbook.book.folder import PICTURES
 from bowlbook.book.read_book import Reading, read_book
 from bowlbook.book.shelf_folder import shelf_said
 from bowlbook.cache.cache import Cache
@@ -23,6 +24,8 @@ LONGEST_WAIT = 60
 
 NOT_FILES = {b"120000": "a link", b"160000": "a repository of its own (a submodule)"}
 """Modes of a git tree that are no files."""
+NO_PICTURES = (".", f":(exclude){PICTURES}")
+"""What is unpacked of a revision: a book is compared by its words and figures."""
 Warn = Callable[[str], object]
 """Receives a warning: one sentence, without the name of the revision."""
 
@@ -106,7 +109,7 @@ def _unpack(repository: Path, commit: str, inner: str, folder: Path, warn: Warn)
     """Write a folder of a commit to its place under ``folder``; False where the commit has none."""
     tree = f"{commit}:{inner}"
     listed = _git(repository, "ls-tree", "-r", "-z", tree)
-    packed = None if listed is None else _git(repository, "archive", "--format=tar", tree)
+    packed = None if listed is None else _git(repository, "archive", "--format=tar", tree, "--", *NO_PICTURES)
     if listed is None or packed is None:
         return False
     for line in listed.split(b"\0")[:-1]:

@@ -7,7 +7,7 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
-from bowlbook.book.folder import EntryFile, Folder, content_of, list_folder, list_kind
+from bowlbook.book.folder import EntryFile, Folder, content_of, list_folder, list_kind, list_pictures
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.refusal import Refusal
 
@@ -17,19 +17,21 @@ KEY = "products_from"
 def read_folder(root: Path) -> Folder:
     """Every file of `list_folder` with what is in it, then those of the shelf that the house names."""
     files, findings = list_folder(root)
+    pictures, of_pictures = list_pictures(root)
+    findings += of_pictures
     read = [(file, content_of(file)) for file in files]
     house = next((content for file, content in read if file.kind == "house"), None)
     said = _said(house) if isinstance(house, bytes) else None
     if said is None:
-        return Folder(read, findings)
+        return Folder(read, findings, None, pictures)
     shelf: list[EntryFile] = []
     of_shelf: list[Finding] = []
     try:
         list_kind(shelf_of(root, said), "product", shelf, of_shelf)
     except (Refusal, OSError) as error:
-        return Folder(read, findings, error if isinstance(error, Refusal) else _unreadable())
+        return Folder(read, findings, error if isinstance(error, Refusal) else _unreadable(), pictures)
     read += [(file._replace(shared=True), content_of(file)) for file in shelf]
-    return Folder(read, findings + of_shelf)
+    return Folder(read, findings + of_shelf, None, pictures)
 
 
 def shelf_said(root: Path) -> str | None:

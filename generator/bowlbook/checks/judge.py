@@ -65,7 +65,7 @@ def _judge(folder: Folder, day: date, progress: Progress | None, cache: Cache) -
 
 def _digest_of(folder: Folder, day: date) -> bytes:
     """The digest of everything that the findings of a folder are made from."""
-    parts: list[bytes | str] = [day.isoformat(), repr((folder.findings, folder.no_shelf))]
+    parts: list[bytes | str] = [day.isoformat(), repr((folder.findings, folder.no_shelf, folder.pictures))]
     for file, content in folder.files:
         assert isinstance(content, bytes)
         parts += [repr(file), content]

@@ -19,14 +19,15 @@ from bowlbook.reading.finding import Finding
 
 KINDS = ALL_KINDS
 
-LINK = re.compile(r"\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.M)
+LINK = re.compile(r"!\[[^\]\n]*\]\([^)\n]*\)|\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.M)
 WEB = re.compile(r"https?://[^\s/]", re.I)
 
 
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the link's line."""
     for loc, text in texts_with(entry, lambda text: "]" in text):
-        hits = (hit for hit in LINK.finditer(text) if not WEB.match(hit[1] or hit[2] or ""))
+        links = (hit for hit in LINK.finditer(text) if hit[0][0] != "!")  # a picture is picture-in-text's
+        hits = (hit for hit in links if not WEB.match(hit[1] or hit[2] or ""))
         for place in lines_with(entry, loc, hits):
             yield entry.source.finding_at(
                 place,

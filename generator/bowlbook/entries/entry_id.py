@@ -4,6 +4,10 @@ import re
 
 ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 LONGEST_ID = 60
+PICTURE_ENDINGS = ("jpg", "jpeg", "png", "webp")
+PICTURE_NAME = re.compile(rf"{ID.pattern}\.(?:{'|'.join(PICTURE_ENDINGS)})")
+"""What a picture's file is called: a name that is a file on every system."""
+LONGEST_PICTURE_NAME = LONGEST_ID + len(".jpeg")
 
 
 def id_from(name: str) -> str:

@@ -17,6 +17,7 @@ from bowlbook.entries.amounts import (
 )
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import TONES, Placements
+from bowlbook.entries.picture import Film, Picture
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import Currency, FormerId, Markdown, Name, Sentence, Words, YesNo, one_of
 
@@ -62,6 +63,8 @@ class Product(Entry):
     )
     pack: Pack | None = said("The pack it is bought in.", public=True, default=None)
     hazards: tuple[Sentence, ...] = said("What its label and safety sheet warn of.", public=True, default=())
+    pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
+    films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     notes: Markdown | None = said("Notes, in Markdown.", public=True, default=None)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
     instead_of_shared: YesNo = said(

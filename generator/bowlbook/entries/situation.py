@@ -2,6 +2,7 @@
 
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import Facets
+from bowlbook.entries.picture import Film, Picture
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import BlendId, FormerId, Markdown, Name, Sentence, TechniqueId
 
@@ -40,6 +41,8 @@ class Situation(Entry):
     cautions: tuple[Sentence, ...] = said(
         "Cautions for this head, beside the usual ones.", public=True, default=()
     )
+    pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
+    films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)

@@ -5,6 +5,7 @@ from typing import Annotated
 from bowlbook.entries.amounts import MassField, Minutes, Percent, whole
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import AREAS, PLACEMENTS, Facets
+from bowlbook.entries.picture import Film, TechniquePicture
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import (
     BlendId,
@@ -19,6 +20,8 @@ from bowlbook.entries.words import (
     YesNo,
     one_of,
 )
+from bowlbook.reading.amount import counted
+from bowlbook.reading.refusal import Refusal
 
 ZONES = ("1", "2", "3")
 REGIONS = ("hairline", "fringe", "top", "crown", "sides", "back", "nape")
@@ -143,6 +146,16 @@ class Technique(Entry):
         "Cautions of this technique, beside the usual ones.", public=True, default=()
     )
     notes: Markdown | None = said("Why it is done so, in Markdown.", public=True, default=None)
+    pictures: tuple[TechniquePicture, ...] = said("Pictures of the house's own.", public=True, default=())
+    films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)
+
+    def __post_init__(self) -> None:
+        for index, picture in enumerate(self.pictures):
+            if picture.step is not None and picture.step > len(self.steps):
+                steps = counted(len(self.steps), "step")
+                message = f"There is no step {picture.step}; the technique has {steps}."
+                mend = "Write the number of the step that the picture shows."
+                raise Refusal("out-of-bounds", message, mend, ("pictures", index, "step"))

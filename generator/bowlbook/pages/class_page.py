@@ -14,6 +14,7 @@ from bowlbook.pages.free_text import free_text
 from bowlbook.pages.kit_table import kit_rows, kit_table, most_learners, planned_kit
 from bowlbook.pages.link_list import LinkItem, link_to
 from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.try_page import ADDRESS as TRY
@@ -70,6 +71,7 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
         handout=free_text(notes.handout),
         heads=_heads_to_make_for(book, notes, address),
         usual=USUAL_CAUTIONS,
+        **shown_pictures(book, notes, address),
         **closing_of(book, notes, formats),
     )
     headings = [Heading("outcomes", "Afterwards a learner can"), Heading("outline", "Outline")]

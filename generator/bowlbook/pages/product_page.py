@@ -14,6 +14,7 @@ from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import where_used
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.pagination import paginate, render_pages
+from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.stand_in import stand_in_sentences
@@ -47,6 +48,7 @@ def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterat
         notes=free_text(product.notes),
         used=used,
         usual=USUAL_CAUTIONS,
+        **shown_pictures(book, product, address),
         **closing_of(book, product, formats),
     )
     headings = [Heading("hazards", "Hazards")] if product.hazards else []

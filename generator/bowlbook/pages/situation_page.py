@@ -14,6 +14,7 @@ from bowlbook.pages.facet_page import asked_of, facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkItem, link_to, where_used
 from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.try_page import try_for
@@ -85,6 +86,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         groups=asked.groups,
         advice=free_text(situation.advice),
         used=used,
+        **shown_pictures(book, situation, address),
         **closing_of(book, situation, formats),
     )
     headings = [Heading("take", "Take"), Heading("bowl", "First choice, weighed")]

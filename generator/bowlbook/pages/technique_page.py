@@ -15,6 +15,7 @@ from bowlbook.pages.facet_page import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import link_to, where_used
 from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.service_sheet import Sheet, Sheets, service_address
@@ -89,6 +90,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         troubles=trouble_links(book, technique, address),
         notes=free_text(technique.notes),
         used=used,
+        **shown_pictures(book, technique, address),
         **closing_of(book, technique, formats),
     )
     headings = [Heading("bowls", "Bowls")]

@@ -25,7 +25,7 @@ from mkdocs.structure.toc import AnchorLink
 from bowlbook.cache.digest import digest_of, stamp_of
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.manifest import MANIFEST, files_under
-from bowlbook.site.own_file import DocumentFile, OwnFile, is_found, with_flag
+from bowlbook.site.own_file import MadeFile, OwnFile, is_found, with_flag
 from bowlbook.site.record import Record, SiteFile, Target, stamp_at, stamps_under
 
 T = TypeVar("T")
@@ -222,7 +222,7 @@ def _key(file: File) -> bytes:
         return _digest_of(page.head, page.replaced, *_shown_of(page))
     if page is not None:
         return _digest_of(page.content, list(_entries(page.toc)), page.edit_url, *_shown_of(page))
-    if isinstance(file, DocumentFile):
+    if isinstance(file, MadeFile):
         return file.key
     if file.abs_src_path is None:
         return digest_of(file.content_bytes)

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from bowlbook.book.revision import NoRevision, commit_of, last_release
 from bowlbook.cache.digest import digest_of, program_digest, stamp_of
+from bowlbook.entries.entry_id import PICTURE_ENDINGS
 from bowlbook.site.record import Inputs
 
 LIBRARIES = ("mkdocs", "material", "pymdownx", "markdown", "jinja2")
@@ -20,8 +21,8 @@ LIBRARIES = ("mkdocs", "material", "pymdownx", "markdown", "jinja2")
 def current(inputs: Inputs, call: tuple[str, ...]) -> bytes:
     """The digest of these inputs as they are now. ``call``: what else the command was given.
 
-    Files count by their names and bytes. Where a folder holds a link to another folder, or cannot be read,
-    the digest never recurs.
+    Files count by their names and bytes, pictures by size and times. Where a folder holds a link to another
+    folder, or cannot be read, the digest never recurs.
     """
     parts: list[bytes | str] = [program_digest(), libraries_digest(), repr((call, inputs.paths))]
     try:
@@ -63,6 +64,8 @@ def _content(path: str) -> Iterator[bytes]:
             if entry.is_symlink():
                 raise OSError("a link to a folder may lead back into it")
             yield from _content(entry.path)
+        elif entry.name.lower().endswith(PICTURE_ENDINGS) and entry.is_file():
+            yield repr(stamp_of(entry)).encode()  # reading all pictures would take longer than the build
         elif entry.is_file():  # no pipe, and no link that leads nowhere
             with open(entry.path, "rb") as file:  # noqa: PTH123  # a Path for each of thousands takes longer
                 yield file.read()

@@ -28,9 +28,10 @@ TYPES = {
     ".svg": "image/svg+xml",
     ".webmanifest": "application/manifest+json",
     ".png": "image/png",
+    ".webp": "image/webp",
 }
 """What a copy holds, by the file's ending; anything else stays on the server."""
-CODED = ".png"
+CODED = (".png", ".webp")
 
 
 def write_copy(

@@ -19,7 +19,23 @@ class OwnFile(File):
         return self.modified
 
 
-class DocumentFile(OwnFile):
+class MadeFile(OwnFile):
+    """A file whose bytes are made or loaded when it is written, and whose key is known before."""
+
+    @property
+    def key(self) -> bytes:
+        """The digest of everything it is made from."""
+        raise NotImplementedError
+
+    def copy_file(self, dirty: bool = False) -> None:
+        """Write it, if it is to be written."""
+        if self.modified or not dirty:
+            path = Path(self.abs_dest_path)
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(self.content_bytes)
+
+
+class DocumentFile(MadeFile):
     """A document of the book, loaded when it is written."""
 
     finished: Finished
@@ -39,13 +55,6 @@ class DocumentFile(OwnFile):
     def key(self) -> bytes:
         """The digest of its bytes."""
         return self.finished.head.digest if self._replaced is None else digest_of(self._replaced)
-
-    def copy_file(self, dirty: bool = False) -> None:
-        """Write it, if it is to be written."""
-        if self.modified or not dirty:
-            path = Path(self.abs_dest_path)
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_bytes(self.content_bytes)
 
 
 def document_file(path: str, document: Finished, config: MkDocsConfig) -> DocumentFile:

@@ -51,6 +51,7 @@ from bowlbook.site.options import (
     without_page,
 )
 from bowlbook.site.own_file import OwnFile, document_file
+from bowlbook.site.picture_files import left_on_the_server, picture_files
 from bowlbook.site.place import fault_of_place
 from bowlbook.site.preview import guarded
 from bowlbook.site.published_folders import stray_in
@@ -197,6 +198,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             files.append(document_file(made.head.path, made, config))
             if made.head.path.startswith(f"{DATA}/{PICK}-"):
                 self.pick = made.head.path.removeprefix(f"{DATA}/")
+        pictures = list(picture_files(self.book, self.cache, config))
+        self.without |= left_on_the_server(pictures)
+        for picture in pictures:
+            files.append(picture)
         for asset in asset_files():
             name = f"{asset_folder()}/{asset.name}"
             files.append(OwnFile.generated(config, name, abs_src_path=str(asset)))

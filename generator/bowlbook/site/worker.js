@@ -77,6 +77,11 @@ function response([type, text, coded], status = 200) {
   return new Response(body, { status, headers: { "Content-Type": type } });
 }
 
+/** The copy of a picture that the phone keeps, whichever size a page asks for. */
+async function smallest(path) {
+  return /^pictures\/.*-\d+\.(webp|jpg)$/.test(path) ? file(path.replace(/-\d+\.(webp|jpg)$/, "-480.webp")) : undefined;
+}
+
 async function answer(request) {
   const url = new URL(request.url);
   const path = decodeURIComponent(url.pathname.slice(new URL(self.registration.scope).pathname.length));
@@ -88,6 +93,8 @@ async function answer(request) {
   try {
     return await fetch(request);
   } catch (error) {
+    const small = await smallest(path);
+    if (small) return response(small);
     const missing = request.mode === "navigate" && await file("404.html");
     if (missing) return response(missing, 404);
     throw error;

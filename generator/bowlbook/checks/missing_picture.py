@@ -1,0 +1,30 @@
+"""An entry names a picture that is not in the book's folder pictures.
+
+Why: the place stays empty on every phone, and nobody at the desk sees it.
+Source: none needed.
+Wrong: `file: back-section.jpg` without a file `recipes/pictures/back-section.jpg`.
+Right: the file put there, under the name that the entry says.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+from bowlbook.book.book import Book
+from bowlbook.reading.finding import Finding
+from bowlbook.reading.nearest import did_you_mean
+
+KINDS = ("product", "technique", "situation", "class")
+
+
+def find(book: Book, entry: Any, today: date) -> Iterator[Finding]:
+    """A finding at the file's name."""
+    for field in ("pictures", "films"):
+        for index, picture in enumerate(getattr(entry, field)):
+            if picture.file not in book.pictures:
+                yield entry.source.finding(
+                    (field, index, "file"),
+                    "missing-picture",
+                    "There is no such picture in the book's folder pictures.",
+                    did_you_mean(picture.file, book.pictures) or "Put the file there.",
+                )

@@ -1,0 +1,32 @@
+"""A picture is named within a text, where the site shows none.
+
+Why: free text is cleaned before it is shown, and the picture would vanish without a word.
+Source: none needed.
+Wrong: `notes: See ![the back](back-section.jpg).`
+Right: the file in the folder `pictures`, and the picture under `pictures`.
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.entries.entry import KINDS as ALL_KINDS
+from bowlbook.entries.entry import Entry
+from bowlbook.reading.finding import Finding
+
+KINDS = ALL_KINDS
+PICTURE = re.compile(r"!\[[^\]\n]*\]|<img\b", re.I)
+
+
+def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
+    """A finding at each line with a picture."""
+    for loc, text in texts_with(entry, PICTURE.search):
+        for place in lines_with(entry, loc, PICTURE.finditer(text)):
+            yield entry.source.finding_at(
+                place,
+                "picture-in-text",
+                "A text cannot hold a picture; it would be left out.",
+                "Put the file into the book's folder pictures, and name it under pictures.",
+            )

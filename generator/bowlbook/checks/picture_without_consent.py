@@ -1,0 +1,30 @@
+"""A picture shows somebody who can be recognised, and does not say that the person agreed.
+
+Why: a picture of a person is that person's, and who opens the book later cannot know what was agreed.
+Agreeing that the team sees it is not agreeing that everybody does.
+Source: common practice, no published source; what the law asks is for local rules.
+Wrong: `person: yes` without `consent: yes`.
+Right: a written consent, kept elsewhere, and `consent: yes`; or a picture from behind, and `person: no`.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+from typing import Any
+
+from bowlbook.book.book import Book
+from bowlbook.reading.finding import Finding
+
+KINDS = ("product", "technique", "situation", "class")
+
+
+def find(book: Book, entry: Any, today: date) -> Iterator[Finding]:
+    """A finding at what says that a person is seen."""
+    for field in ("pictures", "films"):
+        for index, picture in enumerate(getattr(entry, field)):
+            if picture.person and not picture.consent:
+                yield entry.source.finding(
+                    (field, index, "person"),
+                    "picture-without-consent",
+                    "Somebody can be recognised on this picture, and nothing says that the person agreed.",
+                    "Ask for it in writing and add consent: yes, or show the hair only.",
+                )
