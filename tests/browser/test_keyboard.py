@@ -19,7 +19,8 @@ PATHS = [
 ]
 
 READY = "!document.querySelector('#bb-pick[hidden], #try[hidden]')"
-"""Pick by hair and Try a blend show their controls once they have their data; every other page is ready when it is loaded."""
+"""Pick by hair and Try a blend show their controls once they have their data; every other page is ready when
+it is loaded."""
 
 RING = """() => {
   const focused = document.activeElement;

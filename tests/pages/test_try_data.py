@@ -3,6 +3,7 @@
 import json
 import re
 from pathlib import Path
+from typing import Any
 
 from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
@@ -10,7 +11,7 @@ from bowlbook.checks.run import OF_ENTRIES, code_of
 from bowlbook.entries.facets import Facets
 from bowlbook.formatting.formatted import formatted
 from bowlbook.pages.asset import ASSETS
-from bowlbook.pages.try_data import SCHEMA_LINE, try_data
+from bowlbook.pages.try_data import SCHEMA_LINE, recipe_data, try_data
 from bowlbook.pages.try_page import try_for
 from bowlbook.reading.amount import Span
 from bowlbook.reading.code import READING_CODES
@@ -20,12 +21,16 @@ NOT_OF_A_DRAFT = {"future-date"}  # the page writes the day itself
 FOUND_THERE = re.compile(r'(?:finding|warn|says)\("([a-z-]+)"')
 
 
+def _data(book: Book) -> dict[str, Any]:
+    return try_data(book, map(recipe_data, book.blends.values()), locale_format_of(book))
+
+
 def test_the_publics_copy_has_no_price_and_nobody_in_it(demo_book: Book) -> None:
     public = copy_for(demo_book, "public")
-    data = try_data(public, locale_format_of(public))
+    data = _data(public)
     assert data["people"] == [] and data["prices"] == [] and data["priced"] is False
     text = json.dumps(data)
-    team = try_data(demo_book, locale_format_of(demo_book))
+    team = _data(demo_book)
     assert team["people"] and team["prices"]
     assert [name for name in team["people"] if f'"{name}"' in text] == []
     assert {each["price"] for kind in ("lighteners", "developers") for each in data[kind]} == {None}

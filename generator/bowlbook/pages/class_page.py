@@ -122,12 +122,11 @@ def _demonstrations(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]
 
 def _heads_to_make_for(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]:
     """Heads that a learner can make a blend for: those that take a technique of the class; else any head."""
-    shown = {each.technique for each in notes.demonstrations}
-    found = [
-        LinkItem(situation.name, try_for(situation.hair, start), facet_sentence(situation.hair))
-        for situation in book.situations.values()
-        if any(taken.technique in shown for taken in situation.take)
+    users = [
+        user for each in notes.demonstrations for user in book.used_by.get(("technique", each.technique), ())
     ]
+    heads = [book.situations[entry_id] for kind, entry_id in dict.fromkeys(users) if kind == "situation"]
+    found = [LinkItem(each.name, try_for(each.hair, start), facet_sentence(each.hair)) for each in heads]
     return found or [LinkItem("Any head", relative(TRY, start))]
 
 

@@ -8,6 +8,8 @@ from collections.abc import Iterable
 from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.book.folder import RESERVED
+from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.checks.unknown_currency import currencies
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.entry_id import LONGEST_ID
@@ -27,8 +29,8 @@ SCHEMA_LINE = "# yaml-language-server: $schema=../../.bowlbook/schema/blend.json
 """The first line of a blend's file, as ``bowlbook new`` writes it."""
 
 
-def try_data(book: Book, formats: LocaleFormat) -> dict[str, Any]:
-    """What the page reckons with.
+def try_data(book: Book, recipes: Iterable[dict[str, Any]], formats: LocaleFormat) -> dict[str, Any]:
+    """What the page reckons with. ``recipes``: the `recipe_data` of the book's blends.
 
     ``facets``: of each its name, title, values, and 1 where it is a range. A set of heads is a list with a
     bit set for each of them. ``rules``: house rules about hair alone, each with its place among all.
@@ -72,12 +74,13 @@ def try_data(book: Book, formats: LocaleFormat) -> dict[str, Any]:
             for place, each in enumerate(house.rules)
             if each.when.of_hair_alone and (each.exclude or each.require)
         ],
-        "recipes": [_recipe(each) for each in book.blends.values()],
-        "taken": [former for each in book.blends.values() for former in each.formerly],
+        "recipes": list(recipes),
+        "taken": [former for each in outlines_of(book.blends).values() for former in each.formerly],
         "people": list(book.people),
         "prices": [str(each) for each in book.prices],
         "currencies": " ".join(sorted(currencies())),
         "gaps": sorted({GAP, *FORMER_STARTS}),
+        "reserved": RESERVED.pattern,
         "longest_id": LONGEST_ID,
         "schema": SCHEMA_LINE,
     }
@@ -133,7 +136,7 @@ def _traits(traits: Traits | None) -> dict[str, Any] | None:
     }
 
 
-def _recipe(blend: Blend) -> dict[str, Any]:
+def recipe_data(blend: Blend) -> dict[str, Any]:
     """A recipe of the book as the page writes one, and its id."""
     minutes = {"fresh_for": plain(blend.fresh_for)} if blend.fresh_for else {}
     return {
