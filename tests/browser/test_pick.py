@@ -10,6 +10,7 @@ from tests.browser.conftest import PHONE, Watched
 from tests.browser.shared_pages import Open
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.commands.match import answer_data
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.answer import answer_to
@@ -49,7 +50,7 @@ def heads(count: int, seed: int) -> list[dict[str, list[object]]]:
 def data_of(book: Book) -> dict[str, object]:
     """The data of Pick by hair, its bowls mixed here."""
     bowls = {}
-    for blend in (each for each in book.blends.values() if not each.tones):
+    for blend in (each for each in current(book.blends).values() if not each.tones):
         unit, batch, step = ladder_of(book, blend)[0]
         places = decimals_of(step)
         shown = [
@@ -460,7 +461,7 @@ def test_tone_only_shows_what_tones_alone(watched: Watched, address: str, demo_b
     names = page.locator(
         "#bb-answer section:has(h3:text-is('To tone')) .bb-answers .bb-link-name"
     ).all_inner_texts()
-    assert names and all(each.tones for each in demo_book.blends.values() if each.name in names)
+    assert names and all(each.tones for each in current(demo_book.blends).values() if each.name in names)
 
 
 def test_another_head_is_asked_again_and_a_word_more_is_not(watched: Watched, address: str) -> None:

@@ -7,6 +7,7 @@ from typing import Any
 
 from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.checks.run import OF_ENTRIES, code_of
 from bowlbook.entries.facets import Facets
 from bowlbook.formatting.formatted import formatted
@@ -22,7 +23,7 @@ FOUND_THERE = re.compile(r'(?:finding|warn|says)\("([a-z-]+)"')
 
 
 def _data(book: Book) -> dict[str, Any]:
-    return try_data(book, map(recipe_data, book.blends.values()), locale_format_of(book))
+    return try_data(book, [*map(recipe_data, current(book.blends).values())], locale_format_of(book))
 
 
 def test_the_publics_copy_has_no_price_and_nobody_in_it(demo_book: Book) -> None:

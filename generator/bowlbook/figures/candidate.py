@@ -44,6 +44,7 @@ from bowlbook.figures.ruling import (
     rules_of,
 )
 from bowlbook.figures.too_long import too_long
+from bowlbook.figures.withdrawn import retired_in
 
 CANDIDATE_KINDS = ("pair", "blend", "technique")
 
@@ -101,7 +102,7 @@ def candidates_from(book: Book, kind: str, entry_id: str) -> list[Candidate]:
     """Those of `candidates_of` that come from one blend or technique: itself, then the pairs within it."""
     if kind == "blend":
         blend = book.blends[entry_id]
-        return [] if blend.tones else [_blend(book, _ruled(book), blend)]
+        return [] if blend.tones or retired_in(book, blend) else [_blend(book, _ruled(book), blend)]
     return _with_pairs(book, _ruled(book), book.techniques[entry_id])
 
 
@@ -127,7 +128,7 @@ def _ruled(book: Book) -> Ruled:
 def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidate]:
     """A technique and its pairs; nothing where all its bowls tone."""
     bowls = _bowls(book, technique)
-    if not bowls:
+    if not bowls or retired_in(book, technique):
         return []
     late = too_long(book, technique)
     return [
@@ -141,8 +142,11 @@ def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidat
 
 
 def lightening(book: Book) -> list[Blend]:
-    """The blends that lighten: those that a head is matched with. A toning bowl follows a technique."""
-    return [blend for blend in book.blends.values() if not blend.tones]
+    """The blends that lighten: those that a head is matched with. A toning bowl follows a technique.
+
+    Without those that are retired, or of which anything in the bowl is.
+    """
+    return [blend for blend in book.blends.values() if not blend.tones and not retired_in(book, blend)]
 
 
 def _bowls(book: Book, technique: Technique) -> list[_Bowl]:

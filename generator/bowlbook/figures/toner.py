@@ -10,6 +10,7 @@ from bowlbook.figures.head import PLACEMENT, Head, bits_of, head_of, head_with
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.ruling import Clause
 from bowlbook.figures.too_long import too_long
+from bowlbook.figures.withdrawn import retired_in
 
 
 def toners_of(book: Book) -> list[Candidate]:
@@ -25,16 +26,13 @@ def toners_of(book: Book) -> list[Candidate]:
 
 
 def toner_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
-    """The blend or technique of this id as `toners_of` has it; None for one that lightens."""
+    """The blend or technique of this id as `toners_of` has it; None for one that lightens or is retired."""
     if kind == "blend":
         blend = book.blends[entry_id]
-        return _blend(book, blend) if blend.tones else None
+        return _blend(book, blend) if blend.tones and not retired_in(book, blend) else None
     technique = book.techniques[entry_id]
-    return (
-        _technique(book, technique)
-        if all(book.blends[bowl.blend].tones for bowl in technique.bowls)
-        else None
-    )
+    tones = all(book.blends[bowl.blend].tones for bowl in technique.bowls)
+    return _technique(book, technique) if tones and not retired_in(book, technique) else None
 
 
 def _blend(book: Book, blend: Blend) -> Candidate:

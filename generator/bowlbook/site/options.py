@@ -38,6 +38,8 @@ class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs l
     """Whether the theme is rendered once for each shape of page, or, as a reference, for every page."""
     new_file = Type(str, default="")
     """Where a file is begun in the house's repository, with ``{folder}``, ``{name}`` and ``{text}`` in it."""
+    manual = Type(bool, default=False)
+    """Whether the site has the manual: how to write recipes, every field, every finding, the commands."""
     offline = SubConfig(OfflineConfig)
     """Limits of what files written by hand take in the copy on the phone."""
 
@@ -116,13 +118,3 @@ def repository_of(config: MkDocsConfig, options: BowlbookConfig, recipes: Path) 
     template = config.edit_uri_template or (f"{config.edit_uri}{{path}}" if config.edit_uri else "")
     top = Path(config.config_file_path).parent
     return Repository(recipes, top, Path(config.docs_dir), config.repo_url or "", template, options.new_file)
-
-
-def without_page(nav: object, page: str) -> object:
-    """The navigation without a page that this copy does not have."""
-    if isinstance(nav, list):
-        kept = [without_page(each, page) for each in nav]
-        return [each for each in kept if each is not None]
-    if isinstance(nav, dict):
-        return {key: without_page(value, page) for key, value in nav.items() if value != page} or None
-    return None if nav == page else nav
