@@ -18,7 +18,8 @@ from bowlbook.reading.amount import Span
 from bowlbook.reading.code import READING_CODES
 from bowlbook.wording.locale_format import locale_format_of
 
-NOT_OF_A_DRAFT = {"future-date"}  # the page writes the day itself
+NOT_OF_A_DRAFT = {"future-date", "uses-retired"}
+"""The page writes the day itself, and nothing retired can be chosen on it."""
 FOUND_THERE = re.compile(r'(?:finding|warn|says)\("([a-z-]+)"')
 
 
