@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 from playwright.sync_api import Locator, Page
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current, current_ids
 from bowlbook.entries.facets import FACET_WORDS, FACETS, LEVELS
 from bowlbook.entries.product import Additive, Developer, Lightener, Toner
 
@@ -89,7 +90,7 @@ def _heads(draw: random.Random, facets: list[str]) -> Draft:
 
 def drawn(draw: random.Random, book: Book, number: int) -> Draft:
     """A draft: mostly what somebody would try, and now and then what no check lets pass."""
-    products = book.products.values()
+    products = current(book.products).values()
     of_kind = {
         cls: [each for each in products if isinstance(each, cls)]
         for cls in (Lightener, Toner, Developer, Additive)
@@ -124,7 +125,7 @@ def drawn(draw: random.Random, book: Book, number: int) -> Draft:
     if draw.random() < 0.3:
         refusal: Draft = {"when": _heads(draw, draw.sample(FACETS, 1)), "because": _sentence(draw)}
         if draw.random() < 0.5:
-            refusal["instead"] = draw.choice(list(book.blends))
+            refusal["instead"] = draw.choice(current_ids(book.blends))
         draft["not_for"] = [refusal]
     if draw.random() < 0.9:
         draft["cautions"] = [_sentence(draw) for _ in range(draw.randint(1, 2))]

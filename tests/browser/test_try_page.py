@@ -131,6 +131,16 @@ def test_what_cannot_be_read_is_said_and_nothing_is_guessed(page: Page, typed: s
     expect(page.locator("#try-text")).to_contain_text("{product: blue-powder, parts: 1.5}")
 
 
+def test_a_stop_stands_before_the_figures(page: Page) -> None:
+    put_in(page, "cream-lightener", "1", developer="developer-20")
+    assert page.locator(".try-held").count() == 0
+    assert page.locator("#try-now b").first.inner_text() == "0.50 oz"
+    page.locator("#try-developer").select_option("developer-40")
+    says = "Do not mix this. 40 volume is over the limit of Cream lightener, gentle."
+    expect(page.locator("#try-bowl > :first-child")).to_have_text(says)
+    expect(page.locator("#try-now")).to_have_text(says)  # what is pinned holds no reading then
+
+
 def test_sizes(page: Page) -> None:
     put_in(page, *FOIL)
     size = page.locator("#try-size")
