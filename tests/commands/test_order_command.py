@@ -27,7 +27,7 @@ def lines(found: dict) -> dict[str, dict]:
 
 
 def test_heads_by_supplier(book: SmallBook) -> None:
-    """Worked by hand: 12 sections x 5 g are 60 g mixed at 1:2, 20 g of it lightener (0.71 oz), so a head takes
+    """Worked by hand: 12 sections x 5 g are 60 g mixed at 1:2, 20 g of it lightener (0.71 oz), a head takes
     the batch of 1 oz, 3:1. 40 x 0.75 oz of clay are 850.5 g, 9 packs; 40 x 0.25 oz of powder 283.5 g, 6."""
     found = run_json("order", "--heads", "painting=40", recipes=book.root)
     assert [each["supplier"] for each in found["suppliers"]] == ["North", "South", None]

@@ -13,6 +13,7 @@ from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import DOMAINS
 from bowlbook.pages.address import index_address, relative
 from bowlbook.pages.cards.deck import Deck, class_deck, house_decks
+from bowlbook.pages.contents import LEADS, sections_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.page import Heading, Page
@@ -24,14 +25,6 @@ from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
 from bowlbook.wording.locale_format import LocaleFormat
 
-LEADS = {
-    "situation": "Find the hair situation; its page says what to mix, how to place it, and what not to.",
-    "blend": "What to mix, with the bowl in every batch size.",
-    "technique": "How a blend is placed, how long it stays, and what it takes.",
-    "trouble": "What to do now, what never, and when a doctor is needed.",
-    "product": "What stands on the shelf, where it may go, and who uses it.",
-    "class": "What is taught, in what order, with the handout.",
-}
 PRODUCT_TITLES = {
     "lightener": "Lighteners",
     "developer": "Developers",
@@ -51,6 +44,8 @@ REPORTS = {
     True: "Costs, weighing, and what goes out of date.",
     False: "Weighing, and what goes out of date.",
 }
+ABOVE = ("pick/", index_address("situation"))
+"""What the front page shows before the list of what is in the book."""
 ON_HOME = 24
 """How many situations the front page lists before it leaves them to their index."""
 RECENT = 100
@@ -103,19 +98,16 @@ def home_page(book: Book) -> Page:
     """The front page: the hair situations first, then the rest of the book."""
     # A longer list would push the rest of the book off a phone's first screens.
     groups = _situation_groups(book, "") if len(current_ids(book.situations)) <= ON_HOME else []
+    shown = [each for each in sections_of(book) if each.shown]
     sections = [
-        LinkItem(title, relative(index_address(kind), ""), LEADS[kind])
-        for kind, title in KIND_TITLES.items()
-        if kind != "situation"
+        LinkItem(each.title, each.address, each.lead)
+        for each in shown
+        if not each.group and each.address not in ABOVE
     ]
-    sections.insert(
-        0, LinkItem("By kind of hair", "heads/", "What suits each texture, level, area and wish.")
-    )
-    sections += [
-        LinkItem("Recent changes", "changes/", "What was reviewed or changed, newest first."),
-        LinkItem("Cards to print", "cards/", "Every blend and technique on a card, or a whole set of cards."),
-        LinkItem("Reports", f"reports/{'costs' if book.priced else 'weighing'}/", REPORTS[book.priced]),
-    ]
+    reports = next((each for each in shown if each.group), None)
+    if reports is not None:
+        sections.append(LinkItem(reports.group, reports.address, REPORTS[book.priced]))
+    has_recipe = bool(book.blends or book.techniques)
     everything = LinkItem(
         "All hair situations", relative(index_address("situation"), ""), "By natural level."
     )
@@ -125,16 +117,19 @@ def home_page(book: Book) -> Page:
         asked=[
             (title, [(str(value), f"pick/?{facet}={value}") for value in DOMAINS[facet]])
             for facet, title in ASKED.items()
+            if has_recipe
         ],
         about=free_text(book.house.about),
         situations=groups,
-        all_situations=everything,
+        all_situations=everything if book.situations else None,
+        book_title=book.house.title,
+        has_recipe=has_recipe,
         pick=LinkItem("Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once."),
         sections=sections,
         usual=USUAL_CAUTIONS,
     )
     headings = (
-        Heading("head", "Or find a hair situation"),
+        *([Heading("head", "Or find a hair situation")] if book.situations else []),
         Heading("book", "In the book"),
         Heading("cautions", "Cautions"),
     )
