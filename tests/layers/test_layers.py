@@ -32,13 +32,13 @@ ALONE = {
                 "session",
                 "search_files",
             ),
-            *("options", "settings", "published_folders", "docs_folder", "offline_limit"),
+            *("options", "menu", "settings", "published_folders", "docs_folder", "offline_limit"),
         )
     },
     "filelock": {"site/lock.py"},
     "platformdirs": {"cache/place.py"},
     "babel": {"wording/locale_format.py", "checks/unknown_currency.py"},
-    "pint": set(),
+    "pint": {"figures/trade_unit.py"},
 }
 
 

@@ -20,7 +20,7 @@ def built(folder: Path, audience: str | None, settings: str, beneath: str = "") 
     config = folder / "mkdocs.yml"
     config.write_text(
         f"INHERIT: {ROOT / 'mkdocs.yml'}\nsite_url: {TEAM}\ndocs_dir: {ROOT / 'docs'}\n"
-        f"plugins: [{{bowlbook: {{recipes: {book.root}{settings}}}}}]\n",
+        f"plugins: [{{bowlbook: {{recipes: {book.root}, manual: true{settings}}}}}]\n",
         encoding="utf-8",
     )
     warnings: list[str] = []

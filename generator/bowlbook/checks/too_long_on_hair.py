@@ -3,7 +3,7 @@
 Why: lightener that stays too long breaks hair and burns skin, and the first section waits while the last is
 applied.
 Source: the product's own `longest_on_hair` and `longest_on_scalp`, from its maker; the house's own
-`longest_on_scalp`. How the time is counted: `docs/reference/services.md`, common practice, no published
+`longest_on_scalp`. How the time is counted: `pages/manual/services.md`, common practice, no published
 source.
 Wrong: 32 sections of one minute, then 45 minutes of processing from the last section, on the scalp, with
 a lightener whose maker allows 50 there: the first parting can sit for 77.

@@ -29,17 +29,25 @@ def command(recipes: Path, as_json: bool) -> None:
     """
     from bowlbook.book.known_ids import known_ids
 
-    ids = known_ids(recipes)
     if as_json:
         from bowlbook.entries.schema import schemas
 
-        echo(json.dumps(schemas(ids), indent=2, ensure_ascii=False))
+        echo(json.dumps(schemas(known_ids(recipes)), indent=2, ensure_ascii=False))
         return
+    echo(f"Wrote {', '.join(write_schemas(recipes))} to {FOLDER}.")
+
+
+def write_schemas(recipes: Path) -> list[str]:
+    """Write the schema of every kind beside a book's folder; returns the files' names.
+
+    Raises `click.UsageError` where they cannot be written.
+    """
+    from bowlbook.book.known_ids import known_ids
+
     try:
-        names = _write(recipes, ids)
+        return _write(recipes, known_ids(recipes))
     except OSError as error:
         raise click.UsageError(f"The schemas cannot be written to {FOLDER}: {error.strerror}.") from error
-    echo(f"Wrote {', '.join(names)} to {FOLDER}.")
 
 
 def refresh(recipes: Path) -> None:

@@ -66,7 +66,7 @@ _NET = {**amount.MASS_UNITS, **amount.VOLUME_UNITS, **amount.COUNT_UNITS}
 MassField = Annotated[amount.Mass, Reads(amount.read_mass, quantity(amount.MASS_UNITS, "450 g", "0.5 oz"))]
 Net = Annotated[
     amount.Mass | amount.Volume | amount.Count,
-    Reads(amount.read_net, quantity(_NET, "450 g", "1 L", "16 fl oz", "500 pieces")),
+    Reads(amount.read_net, quantity(_NET, "450 g", "1 L", "16 fl oz", "1 US pint", "500 pieces")),
 ]
 RatioField = Annotated[amount.Ratio, Reads(amount.read_ratio, _RATIO)]
 Percent = Annotated[Fraction, Reads(amount.read_percent, quantity(["%"], "6 %"))]

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import islice
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.head import AREA, DOMAINS, TONE, Head, bits_of, head_of, head_with
 from bowlbook.figures.head_sets import HeadSets, head_sets
@@ -19,7 +20,6 @@ from bowlbook.pages.page import Heading, Page, SearchEntry
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import Span, counted
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.developer import mixed_with
 from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.reason import label, pigment_sentences, reasons_of
@@ -229,7 +229,7 @@ class SituationIndex:
 
 def situation_index(book: Book) -> SituationIndex:
     """The situations of a book, indexed once for all pages of facet values."""
-    found = sorted(book.situations.values(), key=lambda each: (each.name.casefold(), each.id))
+    found = sorted(current(book.situations).values(), key=lambda each: (each.name.casefold(), each.id))
     return SituationIndex(
         tuple((each.id, each.name, each.summary) for each in found),
         head_sets([head_of(each.hair) for each in found]),
@@ -270,7 +270,6 @@ def facet_page(book: Book, practice: Practice, situations: SituationIndex, value
         situations=similar,
         siblings=siblings,
         pick=relative("pick/", value.address),
-        usual=USUAL_CAUTIONS,
     )
     headings = [Heading("heads", "Heads like this")] if similar else []
     headings += [Heading(each.anchor, each.title) for each in asked.groups]

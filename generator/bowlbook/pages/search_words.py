@@ -40,11 +40,11 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
         words.append("toner" if entry.tones else "lightener")
     if isinstance(entry, Product):
         words += _product_words(entry)
-    # Entries that a recipe warns against are no reason to find it.
+    # Entries that a recipe warns against, or that take its place, are no reason to find it.
     words += [
         name_of(book.of_kind(each.ref.to)[each.id])
         for each in references(entry)
-        if each.loc[0] not in ("not_for", "avoid") and each.id in book.of_kind(each.ref.to)
+        if each.loc[0] not in ("not_for", "avoid", "retired") and each.id in book.of_kind(each.ref.to)
     ]
     reviewed = getattr(entry, "reviewed", None)
     return SearchEntry(
@@ -52,7 +52,11 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
         ". ".join(each for each in dict.fromkeys(words) if each),
         KIND_NAMES[kind],
         note=_note(book, entry),
-        names=tuple(getattr(entry, "other_names", ())),
+        # Whoever renamed it may know it by its former id alone.
+        names=(
+            *getattr(entry, "other_names", ()),
+            *(each.replace("-", " ") for each in getattr(entry, "formerly", ())),
+        ),
         tag=_tag(entry),
         strip=_strip(hair),
         change=Change(reviewed.on.isoformat(), reviewed.change or "") if reviewed else None,

@@ -24,9 +24,11 @@ from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.figures.difference import differences
-from bowlbook.pages.all_pages import PICK, makers_of
+from bowlbook.pages.all_pages import PICK, makers_of, manual_makers
 from bowlbook.pages.app_manifest import app_manifest
-from bowlbook.pages.asset import asset_files, asset_folder, compact
+from bowlbook.pages.asset import STYLE, asset_folder, assets, compact
+from bowlbook.pages.manual import manual_files
+from bowlbook.pages.moved import INDEX, moved_addresses, moved_page
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.release_page import Since
 from bowlbook.pages.render import Compiled, set_compiled
@@ -37,17 +39,19 @@ from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import write_manifest
+from bowlbook.site.menu import absent_pages, menu_of, titled_pages, without_pages
 from bowlbook.site.offline import write_copy
 from bowlbook.site.offline_limit import left_out_of
 from bowlbook.site.options import (
     BowlbookConfig,
     address_of,
     book_folders,
+    is_of_theme,
     other_theme,
     recipes_folder,
     refuse,
+    repository_of,
     sources_of,
-    without_page,
 )
 from bowlbook.site.own_file import OwnFile, document_file
 from bowlbook.site.picture_files import left_on_the_server, picture_files
@@ -69,10 +73,8 @@ NO_SCRIPTS = (
     "Templates in {} keep the book's scripts off its pages: no search, no other sizes, no timers. "
     "Let main.html extend base.html, and its block scripts call super()."
 )
-COSTS = "reports/costs/index.md"
 QUIET_FOR = 0.05
 """Seconds without another change after which a preview is built: an editor may write several times."""
-THEME_SCRIPTS = "assets/javascripts/"
 
 
 class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-call]  # MkDocs leaves it untyped
@@ -140,15 +142,13 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def set_theme(self, config: MkDocsConfig, book: Book) -> None:
         """Set what the theme shows, and put our templates in front of its own."""
-        if not book.priced and config.nav is not None:
-            config.nav = cast(Any, without_page(config.nav, COSTS))
         config.site_name = escape(book.house.title)
         config.extra["bowlbook_notice"] = escape(book.house.notice or "")
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
         config.extra["bowlbook_assets"] = asset_folder()
         config.extra["bowlbook_policy"] = None if self.session.serving else POLICY
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
-        config.extra_css.append(f"{asset_folder()}/bowlbook.css")
+        config.extra_css.insert(0, f"{asset_folder()}/{STYLE}")  # a house's own comes after it
 
     def folder(self, config: MkDocsConfig) -> Path:
         """The recipes' folder."""
@@ -173,37 +173,66 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         return Since(release, tuple(differences(copy_for(old, self.audience), self.book))) if old else None
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the book's pages, data and assets; leave out the theme's scripts, which no page asks for."""
+        """Add the book's pages, data and assets; leave out the theme's own, which no page asks for."""
         if self.book is None:
             return files
         if self.session.incremental is not None:
             files = self.session.incremental.begin(files, Path(config.site_dir))
         by_hand = {each.dest_uri: each for each in files if each.inclusion.value > InclusionLevel.DRAFT.value}
-        for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
+        for file in [each for each in files if is_of_theme(each)]:
             files.remove(file)
         makers = makers_of(self.book, self.since(config), config.site_url or "")
+        repository = None
+        if self.audience == "team":
+            repository = repository_of(config, self.config, self.folder(config))
+        makers += manual_makers() if self.config.manual else []
         set_compiled(Compiled(self.cache))
+        addresses = []
         for made in pages_of(self.cache, self.book, self.audience, makers):
+            head = made.head
+            addresses.append(head.address if isinstance(head, PageHead) else head.path.removesuffix(INDEX))
             if isinstance(made.head, PageHead):
                 address = f"{made.head.address}index.md"
                 file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
-                EntryPage(made, file, config)
+                foot = repository.foot(self.book, made.head.address) if repository is not None else ""
+                EntryPage(made, file, config, foot)
                 files.append(file)
                 continue
             files.append(document_file(made.head.path, made, config))
             if made.head.path.startswith(f"{DATA}/{PICK}-"):
                 self.pick = made.head.path.removeprefix(f"{DATA}/")
+        for moved in moved_addresses(self.book, addresses):
+            page = moved_page(self.book, moved, config.site_url or "")
+            files.append(OwnFile.generated(config, page.path, content=page.text))
         pictures = list(picture_files(self.book, self.cache, config))
         self.without |= left_on_the_server(pictures)
         for picture in pictures:
             files.append(picture)
-        for asset in asset_files():
-            name = f"{asset_folder()}/{asset.name}"
-            files.append(OwnFile.generated(config, name, abs_src_path=str(asset)))
+        for name, asset in assets().items():
+            address = f"{asset_folder()}/{name}"
+            files.append(OwnFile.generated(config, address, content=asset))
+        for path, source in manual_files().items() if self.config.manual else ():
+            files.append(
+                OwnFile.generated(config, path, abs_src_path=str(source), inclusion=InclusionLevel.NOT_IN_NAV)
+            )
         _no_two_in_one_place(by_hand, files)
+        self.set_menu(config, self.book, files)
         manifest = compact(app_manifest(self.book, asset_folder()))
         files.append(OwnFile.generated(config, "manifest.webmanifest", content=manifest))
         return files
+
+    def set_menu(self, config: MkDocsConfig, book: Book, files: Files) -> None:
+        """Make the menu, or leave out of the configuration's own what this book does not have."""
+        manual = self.config.manual
+        if config.nav is None:
+            by_hand = files.documentation_pages(inclusion=InclusionLevel.is_in_nav)
+            config.nav = cast(Any, menu_of(book, [each.src_uri for each in by_hand], manual=manual))
+        else:
+            config.nav = without_pages(config.nav, absent_pages(book, manual=manual))
+        for title, path in titled_pages(config.nav):  # MkDocs asks only pages that it made itself
+            file = files.get_file_from_path(path)
+            if file is not None and isinstance(file.page, EntryPage):
+                file.page.title = escape(title)
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
         """Refuse a file of a book; all files are known now, also other plugins'."""
