@@ -120,14 +120,14 @@ def home_page(book: Book) -> Page:
         ],
         about=free_text(book.house.about),
         situations=groups,
-        all_situations=everything if book.situations else None,
+        all_situations=everything if current_ids(book.situations) else None,
         book_title=book.house.title,
         has_recipe=has_recipe,
         pick=LinkItem("Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once."),
         sections=sections,
     )
     headings = (
-        *([Heading("head", "Or find a hair situation")] if book.situations else []),
+        *([Heading("head", "Or find a hair situation")] if current_ids(book.situations) else []),
         Heading("book", "In the book"),
         Heading("cautions", "Cautions"),
     )
