@@ -49,7 +49,7 @@ def test_a_list_is_narrowed_down_by_facets(open_page: Open, address: str, demo_b
     page.locator(".bb-shown", has_text="of").wait_for()
     assert set(page.locator(f"{ROWS} b").all_inner_texts()) == wanted
     page.get_by_role("button", name="Clear all").click()
-    page.wait_for_function(f"document.querySelectorAll('{ROWS}').length > {len(wanted) + 5}")
+    page.wait_for_function(f"() => document.querySelectorAll('{ROWS}').length > {len(wanted) + 5}")
 
 
 def test_a_long_list_is_narrowed_down_over_all_its_pages(open_page: Open, long_address: str) -> None:
@@ -60,7 +60,7 @@ def test_a_long_list_is_narrowed_down_over_all_its_pages(open_page: Open, long_a
     page.locator("label[for=narrow-level-1]").click()
     page.locator("#bb-filters [value=level-3] + label").click()
     page.locator("label[for=narrow-level-1]").click()
-    page.wait_for_function(f"document.querySelectorAll('{ROWS}').length >= {COUNT // 2}")
+    page.wait_for_function(f"() => document.querySelectorAll('{ROWS}').length >= {COUNT // 2}")
     names = page.locator(f"{ROWS} b").all_inner_texts()
     assert {name for name in names if name.startswith("Blend ")} == {
         f"Blend {number:03}" for number in range(1, COUNT, 2)
