@@ -15,10 +15,12 @@ PATHS = [
     "classes/first-painting/",
     "reports/costs/",
     "reference/write/",
+    "try/",
 ]
 
-READY = "!document.querySelector('#bb-pick[hidden]')"
-"""Pick by hair shows its controls once it has its data; every other page is ready when it is loaded."""
+READY = "!document.querySelector('#bb-pick[hidden], #try[hidden]')"
+"""Pick by hair and Try a blend show their controls once they have their data; every other page is ready when
+it is loaded."""
 
 RING = """() => {
   const focused = document.activeElement;

@@ -134,4 +134,6 @@ def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[s
         facts.append(("Per 100 pieces", formats.price(by_piece * 100)))
     if pack.supplier is not None:
         facts.append(("Supplier", pack.supplier))
+    if pack.article is not None:
+        facts.append(("Article number", pack.article))
     return facts

@@ -19,6 +19,7 @@ from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.strip import strip_of
+from bowlbook.pages.try_page import try_for
 from bowlbook.pages.vessel import vessel_of
 from bowlbook.wording.entry import recipe_of
 from bowlbook.wording.facet import facet_sentence
@@ -80,6 +81,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         vessel=vessel_of(book, first) if first else None,
         levels_served=strip_of(situation.hair),
         avoid=avoid,
+        make=try_for(situation.hair, address),
         hair=facet_links(head_of(situation.hair), address),
         answered=asked.answered,
         pigment=pigment_sentences(asked.said),

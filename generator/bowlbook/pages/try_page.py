@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 
-from bowlbook.book.book import Book
 from bowlbook.entries.facets import FACET_WORDS, FACETS, Facets
 from bowlbook.figures.head import DOMAINS, bits_of, values_of
 from bowlbook.pages.address import relative
@@ -31,13 +30,12 @@ CHOICES = {
 }
 
 
-def try_page(book: Book, data: str) -> Page:
+def try_page(data: str) -> Page:
     """The page. ``data``: the address of what `bowlbook.pages.try_data` makes."""
     body = render(
         "try.html",
         ADDRESS,
         data=data,
-        priced=book.priced,
         first=[CHOICES[name] for name in FIRST],
         rest=[CHOICES[name] for name in FACETS if name not in FIRST],
     )

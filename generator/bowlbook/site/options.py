@@ -17,6 +17,7 @@ from bowlbook.book.shelf_folder import shelf_in
 from bowlbook.site.manifest import other_copy
 from bowlbook.site.offline_limit import OfflineConfig
 from bowlbook.site.published_folders import danger_in
+from bowlbook.site.repository import Repository
 from bowlbook.site.settings import OneOf, StrictConfig, misplaced_option
 
 log = get_plugin_logger("bowlbook")
@@ -37,6 +38,8 @@ class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs l
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
     splice = Type(bool, default=True)
     """Whether the theme is rendered once for each shape of page, or, as a reference, for every page."""
+    new_file = Type(str, default="")
+    """Where a file is begun in the house's repository, with ``{folder}``, ``{name}`` and ``{text}`` in it."""
     manual = Type(bool, default=False)
     """Whether the site has the manual: how to write recipes, every field, every finding, the commands."""
     offline = SubConfig(OfflineConfig)
@@ -124,3 +127,10 @@ def sources_of(config: MkDocsConfig, recipes: Path) -> dict[str, Path]:
         "the configuration": config.config_file_path,
     }
     return {name: Path(path) for name, path in found.items() if path}
+
+
+def repository_of(config: MkDocsConfig, options: BowlbookConfig, recipes: Path) -> Repository:
+    """The house's repository, as ``repo_url`` and ``edit_uri`` or ``edit_uri_template`` say it."""
+    template = config.edit_uri_template or (f"{config.edit_uri}{{path}}" if config.edit_uri else "")
+    top = Path(config.config_file_path).parent
+    return Repository(recipes, top, Path(config.docs_dir), config.repo_url or "", template, options.new_file)

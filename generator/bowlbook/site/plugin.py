@@ -50,6 +50,7 @@ from bowlbook.site.options import (
     other_theme,
     recipes_folder,
     refuse,
+    repository_of,
     sources_of,
 )
 from bowlbook.site.own_file import OwnFile, document_file
@@ -181,6 +182,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for file in [each for each in files if is_of_theme(each)]:
             files.remove(file)
         makers = makers_of(self.book, self.since(config), config.site_url or "")
+        repository = None
+        if self.audience == "team":
+            repository = repository_of(config, self.config, self.folder(config))
         makers += manual_makers() if self.config.manual else []
         set_compiled(Compiled(self.cache))
         addresses = []
@@ -190,7 +194,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             if isinstance(made.head, PageHead):
                 address = f"{made.head.address}index.md"
                 file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
-                EntryPage(made, file, config)
+                foot = repository.foot(self.book, made.head.address) if repository is not None else ""
+                EntryPage(made, file, config, foot)
                 files.append(file)
                 continue
             files.append(document_file(made.head.path, made, config))
