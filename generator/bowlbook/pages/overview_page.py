@@ -47,7 +47,7 @@ REPORTS = {
 }
 ABOVE = ("pick/", index_address("situation"))
 """What the front page shows before the list of what is in the book."""
-ON_HOME = 24
+ON_HOME = 60
 """How many situations the front page lists before it leaves them to their index."""
 RECENT = 100
 """How many changes the page of recent changes shows."""

@@ -99,7 +99,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
     headings.append(Heading("advice", "The house’s advice"))
     headings += [Heading("avoid", "Keep away from")] if avoid else []
     headings.append(Heading("head", "The head and the wish"))
-    headings += [Heading("answers", "What else the book answers")] if asked.groups else []
+    headings += [Heading(asked.groups[0].anchor, "What else the book answers")] if asked.groups else []
     headings += [Heading("where-used", "Used by")] if used else []
     headings.append(Heading("cautions", "Usual cautions"))
     return Page(
