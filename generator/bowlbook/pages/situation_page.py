@@ -13,7 +13,7 @@ from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import levels_drawing
 from bowlbook.pages.facet_page import asked_of, facet_links
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import LinkItem, link_to, where_used
+from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
@@ -91,16 +91,20 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         levels=levels_drawing(asked.said[NATURAL], asked.said[TARGET], "levels"),
         groups=asked.groups,
         advice=free_text(situation.advice),
+        facets=facet_sentence(situation.hair),
         used=used,
+        used_by=used_in_short((group.title, group.items) for group in used),
         **shown_pictures(book, situation, address),
         **closing_of(book, situation, formats),
     )
     headings = [Heading("take", "Take")]
     headings += [Heading("bowl", weighed)] if first else []
-    headings.append(Heading("cautions", "Cautions"))
+    headings.append(Heading("advice", "The house’s advice"))
     headings += [Heading("avoid", "Keep away from")] if avoid else []
-    headings += [Heading("head", "The head and the wish"), Heading("advice", "The house’s advice")]
+    headings.append(Heading("head", "The head and the wish"))
     headings += [Heading(asked.groups[0].anchor, "What else the book answers")] if asked.groups else []
+    headings += [Heading("where-used", "Used by")] if used else []
+    headings.append(Heading("cautions", "Usual cautions"))
     return Page(
         address,
         situation.name,
