@@ -93,6 +93,32 @@ def test_a_draft_outlives_a_product_that_left_the_shelf(page: Page, address: str
     expect(page.locator("#try-bowl table")).to_be_visible()
 
 
+@pytest.mark.parametrize(
+    "kept", ['"text"', '{"lighteners": 3}', "[]", '{"developer": {"ratio": 7}}', "{broken"]
+)
+def test_a_draft_that_cannot_be_read_leaves_the_page_empty(page: Page, address: str, kept: str) -> None:
+    put_in(page, *FOIL)
+    page.evaluate(
+        "text => { for (const key of Object.keys(localStorage)) localStorage.setItem(key, text); }", kept
+    )
+    opened(page, address)
+    expect(page.locator("#try-bowl")).to_contain_text("Choose what is in the bowl.")
+    put_in(page, *FOIL)
+    expect(page.locator("#try-bowl table")).to_be_visible()
+
+
+def test_a_number_that_could_not_be_read_does_not_close_the_page(page: Page, address: str) -> None:
+    put_in(page, *FOIL)
+    page.locator("#try-add-additive").click()
+    page.locator("#try-additives select").select_option("bond-drops")
+    page.locator("#try-additives input").first.fill("ten")
+    page.locator("#try-bases input").first.fill("two")
+    opened(page, address)
+    expect(page.locator("#try-bowl")).to_contain_text("“” is no number of parts.")
+    page.locator("#try-bases input").first.fill("2")
+    expect(page.locator("#try-bowl table")).to_be_visible()
+
+
 def test_a_blend_for_a_head(page: Page, address: str) -> None:
     page.goto(f"{address}situations/coarse-level-4-cool/")
     page.get_by_role("link", name="Make a blend for this head").click()
