@@ -193,7 +193,7 @@ def _open(details: Locator) -> None:
 
 
 def _type_heads(root: Locator, facets: Draft) -> None:
-    _open(root.locator("details.bb-more"))
+    _open(root.locator("details.bb-fold"))
     for name, value in facets.items():
         field = root.locator(f"[data-facet={name}]")
         if isinstance(value, str):

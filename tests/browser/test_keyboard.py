@@ -79,7 +79,7 @@ def test_skipping_leads_to_the_start_of_the_content(open_page: Open, small_addre
     page.goto(small_address + path)
     page.wait_for_function(READY)
     page.keyboard.press("Tab")
-    assert page.evaluate("document.activeElement.className") == "md-skip"
+    assert page.evaluate("document.activeElement.className") == "bb-skip"
     page.keyboard.press("Enter")
     assert page.evaluate("document.querySelector(location.hash).tagName") == "H1"
     page.keyboard.press("Tab")

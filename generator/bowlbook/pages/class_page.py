@@ -20,7 +20,6 @@ from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.try_page import ADDRESS as TRY
 from bowlbook.pages.try_page import try_for
 from bowlbook.reading.amount import counted, plain
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.locale_format import LocaleFormat
 
@@ -70,7 +69,6 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
         deck=relative(class_deck_address(notes), address) if class_deck(book, notes).entries else None,
         handout=free_text(notes.handout),
         heads=_heads_to_make_for(book, notes, address),
-        usual=USUAL_CAUTIONS,
         **shown_pictures(book, notes, address),
         **closing_of(book, notes, formats),
     )
@@ -106,7 +104,6 @@ def handout_page(book: Book, notes: ClassNotes) -> Page:
         notes=notes,
         handout=free_text(notes.handout),
         demonstrations=_demonstrations(book, notes, address),
-        usual=USUAL_CAUTIONS,
     )
     headings = (Heading("outcomes", "Now you can"), Heading("cautions", "Cautions"))
     summary = notes.summary or notes.outcomes[0]

@@ -7,7 +7,6 @@ from bowlbook.figures.head import DOMAINS, bits_of, values_of
 from bowlbook.pages.address import relative
 from bowlbook.pages.page import Heading, Page, SearchEntry
 from bowlbook.pages.render import render
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.facet import FACET_NAMES
 
 ADDRESS = "try/"
@@ -39,7 +38,6 @@ def try_page(data: str) -> Page:
         data=data,
         first=[CHOICES[name] for name in FIRST],
         rest=[CHOICES[name] for name in FACETS if name not in FIRST],
-        usual=USUAL_CAUTIONS,
     )
     lead = "Put a bowl together from the shelf; see it weighed and checked; write it down as a recipe."
     headings = (

@@ -1,6 +1,7 @@
 """What ``mkdocs.yml`` may say under ``bowlbook``, and what follows from it for one build."""
 
 import os
+from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 from urllib.parse import quote
@@ -9,6 +10,7 @@ from mkdocs.config.config_options import URL, SubConfig, Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import get_plugin_logger
+from mkdocs.structure.files import File
 
 from bowlbook.book.audience import AUDIENCES
 from bowlbook.book.shelf_folder import shelf_in
@@ -63,12 +65,26 @@ def refuse(config: MkDocsConfig, options: BowlbookConfig, audience: str, asked: 
 
 def other_theme(config: MkDocsConfig) -> str | None:
     """A sentence on an installed theme that is not built on Material; a house's own may be written for us."""
-    spec = find_spec(THEME)
-    own = Path(str(spec.origin)).parent if spec is not None else None
+    own = _theme_folder()
     name = config.theme.name
     if name is None or (own and any(Path(each).is_relative_to(own) for each in config.theme.dirs)):
         return None
     return f"mkdocs.yml: pages of a book need the theme {THEME}, not {name}. Write it under theme, name."
+
+
+def is_of_theme(file: File) -> bool:
+    """Whether a file is a style, script or image that came with the theme: our pages ask for none of them."""
+    own = _theme_folder()
+    if own is None or file.src_dir is None or not file.src_uri.startswith("assets/"):
+        return False
+    return Path(file.src_dir).is_relative_to(own)
+
+
+@cache
+def _theme_folder() -> Path | None:
+    """Where the theme is installed."""
+    spec = find_spec(THEME)
+    return Path(str(spec.origin)).parent if spec is not None else None
 
 
 def address_of(config: MkDocsConfig, options: BowlbookConfig, audience: str, beneath: str) -> str | None:

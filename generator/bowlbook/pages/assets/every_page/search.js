@@ -19,7 +19,7 @@ export function name() {
 }
 
 /** The index, fetched once; its file is named after its content, so that an old one is never taken for new. */
-export function load() {
+function load() {
   loading ??= name().then((names) => fetch(new URL(`data/${names.search}`, top)))
     .then((answer) => answer.json()).then(prepare)
     .catch((error) => { loading = undefined; throw error; });
@@ -28,13 +28,13 @@ export function load() {
 
 /** The ten levels, with those served filled; beside words, never alone. */
 function strip([from, to, lifted]) {
-  const made = element("span", `bb-strip${lifted ? " bb-lifted" : ""}`);
+  const made = element("span", `bb-level-row${lifted ? " bb-lifted" : ""}`);
   for (let level = 1; level <= 10; level += 1) {
     made.append(element("i", level >= from && level <= to ? `bb-on bb-level-${level}` : ""));
   }
   made.setAttribute("aria-hidden", "true");
   const levels = from === to ? `level ${from}` : `levels ${from} to ${to}`;
-  return element("span", "bb-levels", made, lifted ? `lifted to ${levels}` : levels);
+  return element("span", "bb-level-line", made, lifted ? `lifted to ${levels}` : levels);
 }
 
 function row(href, title, kind, note, more = null) {
@@ -149,9 +149,15 @@ async function styled() {
 
 let opening;
 
-export async function openSearch() {
+/** Everything that the dialog needs, asked for as soon as a finger is on its way. */
+export function begin() {
   opening ??= styled().then(build);
-  const { field, status, show } = await opening;
+  return [opening, load()];
+}
+
+export async function openSearch() {
+  const [built, loaded] = begin();
+  const { field, status, show } = await built;
   if (!dialog.open) dialog.showModal();
   field.focus();
   field.select();
@@ -160,6 +166,11 @@ export async function openSearch() {
     return;
   }
   status.textContent = "Opening the book …";
-  await load().then((found) => { data = found; status.textContent = ""; show(); })
-    .catch(() => { status.textContent = "The book's index cannot be had just now."; });
+  try {
+    data = await loaded;
+    status.textContent = "";
+    show();
+  } catch {
+    status.textContent = "The book's index cannot be had just now.";
+  }
 }
