@@ -5,15 +5,15 @@ import http.server
 import os
 import shutil
 import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
 from datetime import date
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Error, Page, Request, sync_playwright
 from tests.browser.bench_site import build_bench_site
-from tests.browser.shared_pages import Open, SharedPages
+from tests.browser.shared_pages import Open, SharedPages, forget
 from tests.browser.small_house import write_small_house
 
 from bowlbook.book.book import Book
@@ -144,6 +144,56 @@ def phone(browser: Browser) -> Iterator[BrowserContext]:
     )
     yield context
     context.close()
+
+
+LISTENING = """
+window.notes = []; window.shaken = 0;
+class Context {
+  constructor() { this.state = 'suspended'; this.currentTime = 0; this.destination = {}; }
+  resume() { this.state = 'running'; return Promise.resolve(); }
+  createGain() {
+    return { gain: { setValueAtTime() {}, linearRampToValueAtTime() {} }, connect: (to) => to };
+  }
+  createOscillator() {
+    const start = function () { window.notes.push(this.frequency.value); };
+    return { frequency: {}, connect: (to) => to, stop() {}, start };
+  }
+}
+window.AudioContext = Context;
+Object.defineProperty(navigator, 'vibrate', { value: () => { window.shaken += 1; return true; } });
+"""
+"""Records every tone and every shake: a headless browser makes neither."""
+
+
+PhoneAt = Callable[[str, str], AbstractContextManager[Page]]
+
+
+@pytest.fixture(scope="session")
+def clocked(browser: Browser) -> Iterator[Page]:
+    """A phone with a clock that tests set, which records its tones."""
+    context = browser.new_context(
+        viewport=PHONE, device_scale_factor=2, is_mobile=True, has_touch=True, service_workers="block"
+    )
+    context.add_init_script(LISTENING)
+    yield context.new_page()
+    context.close()
+
+
+@pytest.fixture
+def phone_at(clocked: Page) -> PhoneAt:
+    """Opens an address at a time, on a phone with nothing stored; no fault of the page is let pass."""
+
+    @contextmanager
+    def opened(address: str, time: str) -> Iterator[Page]:
+        watched = Watched(clocked)
+        clocked.clock.install(time=time)
+        clocked.goto(address)
+        yield clocked
+        watched.stop()
+        forget(clocked, address)
+        assert watched.faults == []
+
+    return opened
 
 
 class Watched:

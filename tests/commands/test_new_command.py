@@ -350,7 +350,7 @@ def a_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
         st.text(string.punctuation + "abc ", max_size=20),
     )
 )
-@settings(max_examples=150 if os.environ.get("BOWLBOOK_LONG") else 50, deadline=None)
+@settings(max_examples=150 if os.environ.get("BOWLBOOK_LONG") else 20, deadline=None)
 def test_any_name_is_kept_or_refused(a_book: Path, name: str) -> None:
     made = a_book / "products/any.yml"
     result = run("new", "supply", "--id", "any", "--", name, recipes=a_book)
