@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from ruamel.yaml import YAML
 
-from bowlbook.commands.new import KINDS, PRODUCTS
+from bowlbook.commands.new import PRODUCTS, START_KINDS
 from bowlbook.entries.entry import authored, parts_in, yaml_key
 from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
 from checks.small_book import SmallBook
@@ -41,7 +41,7 @@ def test_it_writes_one_file_for_each_kind_next_to_the_recipes(book: SmallBook, s
 
 def test_the_first_line_of_a_new_entry_finds_its_schema(tmp_path: Path) -> None:
     root = tmp_path / "recipes"
-    for kind in KINDS:
+    for kind in START_KINDS:
         assert run("new", kind, f"My {kind}", *filled_in(kind), recipes=root).exit_code == 0
     run("schema", recipes=root)
     for path in root.rglob("*.yml"):
@@ -176,10 +176,10 @@ def kind_of(path: Path) -> str:
 
 
 def test_new_entries_fit_their_schema(tmp_path: Path, schemas: Any) -> None:
-    for kind in KINDS:
+    for kind in START_KINDS:
         assert run("new", kind, f"My {kind}", *filled_in(kind), recipes=tmp_path).exit_code == 0
     paths = sorted(tmp_path.rglob("*.yml"))
-    assert len(paths) == len(KINDS)
+    assert len(paths) == len(START_KINDS)
     for path in paths:
         schema = schemas[kind_of(path)]
         assert faults(read(path), schema, schema) == [], path
