@@ -21,9 +21,9 @@ from bowlbook.pages.render import render
 from bowlbook.pages.search_words import ALSO_CALLED
 from bowlbook.reading.amount import Span, counted
 from bowlbook.wording.caution import USUAL_CAUTIONS
-from bowlbook.wording.developer import mixed_with
 from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.reason import label, pigment_sentences, reasons_of
+from bowlbook.wording.use import mixed_with
 from bowlbook.wording.verdict import Answered, answered, visit_sentence
 
 MOST_ANSWERS = 20
