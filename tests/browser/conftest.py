@@ -15,6 +15,7 @@ from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Error, 
 from tests.browser.bench_site import build_bench_site
 from tests.browser.shared_pages import Open, SharedPages, forget
 from tests.browser.small_house import write_small_house
+from tests.conftest import Shared
 
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
@@ -92,20 +93,17 @@ def built(recipes: Path, site: Path, config: Path = ROOT / "mkdocs.yml", audienc
 
 
 @pytest.fixture(scope="session")
-def small_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def small_address(shared: Shared) -> Iterator[str]:
     """Where the site of `small_house` is served."""
-    folder = tmp_path_factory.mktemp("small-site")
-    built(write_small_house(folder / "recipes").root, folder / "site")
+    folder = shared("small", lambda made: built(write_small_house(made / "recipes").root, made / "site"))
     with served(folder / "site") as found:
         yield found
 
 
 @pytest.fixture(scope="session")
-def bench_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def bench_folder(shared: Shared) -> Path:
     """The folder of `bench_site`: the book in ``recipes``, its site in ``site``."""
-    folder = tmp_path_factory.mktemp("bench")
-    build_bench_site(folder)
-    return folder
+    return shared("bench", build_bench_site)
 
 
 @pytest.fixture(scope="session")

@@ -134,6 +134,7 @@ def pages_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
     """
     answers, common = answers_of(book), digest_of(given_of(book), audience)
     cache.load_all(HEAD)
+    cache.load_rows(CONTENT)
     jobs: dict[str, _Job] = {}
     for needing in (False, True):
         todo = []
