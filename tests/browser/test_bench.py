@@ -10,6 +10,7 @@ from playwright.sync_api import BrowserContext
 from tests.browser.conftest import PHONE, Watched
 from tests.browser.shared_pages import Open
 
+from bowlbook.book.current import current
 from bowlbook.figures.bowl import CannotWeigh, developers_of, mix, over_bowl
 from bowlbook.figures.correction import TooLittleShown
 from bowlbook.figures.rounding import decimals_of, fixed
@@ -127,10 +128,10 @@ def test_phone_and_python_agree(watched: Watched, address: str, demo_book, asset
     unpriced = {"developer-20": replace(demo_book.products["developer-20"], pack=None)}
     unpriced["developer-20"].placed("developer-20", demo_book.products["developer-20"].source)
     demo_book = replace(demo_book, products={**demo_book.products, **unpriced})  # one price is missing
-    recipes = {each.id: mix_data(demo_book, each, formats) for each in demo_book.blends.values()}
+    recipes = {each.id: mix_data(demo_book, each, formats) for each in current(demo_book.blends).values()}
     cases, expected = [], []
     for _ in range(CASES):
-        blend = draw.choice(list(demo_book.blends.values()))
+        blend = draw.choice(list(current(demo_book.blends).values()))
         unit = draw.choice(["oz", "g"])
         step = draw.choice(STEPS[unit])
         if draw.random() < 0.6:

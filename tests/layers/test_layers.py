@@ -32,7 +32,7 @@ ALONE = {
                 "session",
                 "search_files",
             ),
-            *("options", "settings", "published_folders", "docs_folder", "offline_limit"),
+            *("options", "menu", "settings", "published_folders", "docs_folder", "offline_limit"),
         )
     },
     "filelock": {"site/lock.py"},

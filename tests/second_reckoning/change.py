@@ -1,6 +1,6 @@
 """Differences of two books reckoned a second time: ``bowlbook diff`` and ``bowlbook prices``.
 
-Rules: "What changed at the bench" and "New prices" in docs/reference/commands.md.
+Rules: "What changed at the bench" and "New prices" in pages/manual/commands.md.
 """
 
 from typing import Any

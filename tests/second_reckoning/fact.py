@@ -1,6 +1,6 @@
 """What differs between two books in the figures of a blend, a technique or a class.
 
-Rules: the tables of "What is listed" in docs/reference/commands.md.
+Rules: the tables of "What is listed" in pages/manual/commands.md.
 """
 
 from collections.abc import Callable, Iterable, Iterator

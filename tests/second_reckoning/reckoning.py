@@ -1,6 +1,6 @@
 """Bowls and corrections reckoned a second time, from the documented rules alone.
 
-Rules: "How the figures are made" and "Added too much?" in docs/reference/commands.md. Nothing of the program
+Rules: "How the figures are made" and "Added too much?" in pages/manual/commands.md. Nothing of the program
 is used: the standard library only, exact fractions until the one place where a rule says rounded. Answers
 have the shape of the JSON of the commands, with the keys that are reckoned here.
 """

@@ -1,6 +1,6 @@
 """Services and kits reckoned a second time, from the documented rules alone.
 
-Rules: docs/reference/services.md. Answers have the shape of the JSON of `plan` and `kit`.
+Rules: pages/manual/services.md. Answers have the shape of the JSON of `plan` and `kit`.
 """
 
 from collections.abc import Sequence

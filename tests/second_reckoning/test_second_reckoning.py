@@ -1,7 +1,7 @@
 """Every figure of random houses, reckoned a second time from the documented rules and compared.
 
 `reckoning`, `service` and `change` use the standard library and the documents only, nothing of the program:
-where the two differ, one of them or the documents are wrong. Source of every rule: docs/reference/commands.md
+where the two differ, one of them or the documents are wrong. Source of every rule: pages/manual/commands.md
 and services.md; of the units, NIST Handbook 44, Appendix C; of the minor units of currencies, ISO 4217.
 """
 

@@ -81,7 +81,7 @@ def config_for(book: SmallBook) -> Path:
     path.write_text(
         f"INHERIT: {ROOT / 'mkdocs.yml'}\n"
         f"docs_dir: {ROOT / 'docs'}\n"
-        f"plugins: [{{bowlbook: {{recipes: {book.root}}}}}]\n",
+        f"plugins: [{{bowlbook: {{recipes: {book.root}, manual: true}}}}]\n",
         encoding="utf-8",
     )
     return path

@@ -19,7 +19,7 @@ from bowlbook.site.publish import publish
 from checks.small_book import CLAY_FILE, DAY, SmallBook
 
 ROOT = Path(__file__).parents[2]
-PAGE = (ROOT / "docs" / "reference" / "host.md").read_text(encoding="utf-8")
+PAGE = (ROOT / "generator/bowlbook/pages/manual/host.md").read_text(encoding="utf-8")
 ROWS = re.findall(r"^\| `([^`]+)` \| ([^|]+) \| ([^|]+) \|$", PAGE, re.M)
 
 

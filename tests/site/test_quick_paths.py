@@ -29,7 +29,8 @@ def built(recipes: Path, folder: Path, *, quick: bool, more: str = "") -> dict[s
     config = folder / "mkdocs.yml"
     config.write_text(
         f"INHERIT: {ROOT / 'mkdocs.yml'}\ndocs_dir: {ROOT / 'docs'}\n"
-        f"plugins: [{{bowlbook: {{recipes: {recipes}, splice: {str(quick).lower()}}}}}]\n{more}",
+        f"plugins: [{{bowlbook: {{recipes: {recipes}, manual: true, splice: {str(quick).lower()}}}}}]\n"
+        f"{more}",
         encoding="utf-8",
     )
     subprocess.run(

@@ -19,7 +19,7 @@ COMMANDS = {
     "kit": "Work out what a class takes for so many learners.",
     "match": "Say what suits a head of hair, and what does not, with reasons.",
     "mix": "Work out one bowl of a blend.",
-    "new": "Write a commented entry to start from.",
+    "new": "Write a commented entry to start from, or begin a book.",
     "plan": "Work out what a service takes for a head of hair.",
     "prices": "Say what a price list does to every bowl and service, and take it over.",
     "schema": "Write the JSON Schema files that explain fields in an editor.",

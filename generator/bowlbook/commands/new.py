@@ -25,11 +25,34 @@ from bowlbook.reading.source import Loc, Source
 
 STARTS = Path(__file__).parent / "starts"
 PRODUCTS = tuple(PRODUCT_KINDS)
+<<<<<<< HEAD
 START_KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class", "trouble")
 
 
 @click.command()
 @click.argument("kind", type=click.Choice(START_KINDS), metavar="KIND")
+=======
+BOOK = "book"
+KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class", "trouble")
+
+
+class _New(click.Command):
+    """A whole book has options of its own."""
+
+    def make_context(
+        self, info_name: str | None, args: list[str], parent: click.Context | None = None, **extra: Any
+    ) -> click.Context:
+        """The context of ``new``, or of ``new book``."""
+        if args[:1] != [BOOK]:
+            return super().make_context(info_name, args, parent, **extra)
+        from bowlbook.commands.new_book import command as new_book
+
+        return new_book.make_context(f"{info_name} {BOOK}", args[1:], parent, **extra)
+
+
+@click.command(cls=_New)
+@click.argument("kind", type=click.Choice(KINDS), metavar="KIND")
+>>>>>>> main
 @click.argument("name", metavar="NAME")
 @recipes_option
 @click.option("--id", "entry_id", metavar="ID", help="The file's name; else made from the name.")
@@ -41,7 +64,7 @@ START_KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class", "
     help="Fill in a gap, as volume=20 or mixing_ratio.usual=1:2; may be given several times.",
 )
 def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tuple[str, ...]) -> None:
-    """Write a commented entry to start from.
+    """Write a commented entry to start from; or begin a whole book, with bowlbook new book DIR.
 
     KIND is house, lightener, developer, toner, additive, supply, blend, technique, situation, class or
     trouble. What is not given with --set is asked for at a terminal, or left as a gap, ???, which check
@@ -55,7 +78,7 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
     if path.exists():
         _stop_existing(path)
     start = Template((STARTS / f"{kind}.yml").read_text(encoding="utf-8"))
-    text = start.substitute(name=_scalar(name), today=today().isoformat())
+    text = start.substitute(name=scalar(name), today=today().isoformat())
     once: set[str] = set()
     for each in given:
         field = each.partition("=")[0].strip()
@@ -190,7 +213,7 @@ def _path(kind: str, name: str, recipes: Path, entry_id: str | None) -> Path:
     return recipes / FOLDER_OF["product" if kind in PRODUCTS else kind] / f"{made}.yml"
 
 
-def _scalar(text: str) -> str:
+def scalar(text: str) -> str:
     """A name as a YAML scalar: plain where it is certain to read back unchanged, else in quotes."""
     certain = re.fullmatch(r"[A-Za-z][\w ,()%'-]*", text) and text.lower() not in ("null", "true", "false")
     return text if certain else json.dumps(text, ensure_ascii=False)

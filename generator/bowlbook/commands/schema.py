@@ -21,17 +21,27 @@ def command(recipes: Path, as_json: bool) -> None:
     """
     from bowlbook.entries.schema import schemas
 
-    found = schemas()
     if as_json:
-        echo(json.dumps(found, indent=2, ensure_ascii=False))
+        echo(json.dumps(schemas(), indent=2, ensure_ascii=False))
         return
+    echo(f"Wrote {', '.join(write_schemas(recipes))} to {FOLDER}.")
+
+
+def write_schemas(recipes: Path) -> list[str]:
+    """Write the schema of every kind beside a book's folder; returns the files' names.
+
+    Raises `click.UsageError` where they cannot be written.
+    """
+    from bowlbook.entries.schema import schemas
+
     # The first line of an entry names its schema by a relative path.
     folder = recipes.resolve().parent / FOLDER
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        for kind, schema in found.items():
+        found = {f"{kind}.json": schema for kind, schema in schemas().items()}
+        for name, schema in found.items():
             text = json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
-            (folder / f"{kind}.json").write_text(text, encoding="utf-8", newline="\n")
+            (folder / name).write_text(text, encoding="utf-8", newline="\n")
     except OSError as error:
         raise click.UsageError(f"The schemas cannot be written to {FOLDER}: {error.strerror}.") from error
-    echo(f"Wrote {', '.join(f'{kind}.json' for kind in found)} to {FOLDER}.")
+    return list(found)

@@ -1,4 +1,4 @@
-"""How many sections a head takes and how long applying them takes. Rules: docs/reference/services.md."""
+"""How many sections a head takes and how long applying them takes. Rules: pages/manual/services.md."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass

@@ -43,6 +43,8 @@ from bowlbook.figures.ruling import (
     rule_clauses,
     rules_of,
 )
+from bowlbook.figures.too_long import too_long
+from bowlbook.figures.withdrawn import retired_in
 
 CANDIDATE_KINDS = ("pair", "blend", "technique")
 
@@ -89,42 +91,62 @@ def candidates_of(book: Book) -> list[Candidate]:
 
     That order breaks ties when they are ranked.
     """
-    ruled: Ruled = cache(partial(rule_clauses, rules_of(book)))
+    ruled = _ruled(book)
     found = [_blend(book, ruled, blend) for blend in lightening(book)]
     for technique in book.techniques.values():
-        bowls = _bowls(book, technique)
-        if not bowls:
-            continue
-        found.append(_technique(ruled, technique, bowls))
-        found += [
-            _pair(ruled, technique, blend, bowls)
-            for blend in {each.blend.id: each.blend for each in bowls}.values()
-            if meet(blend.suits, technique.suits) is not None
-        ]
+        found += _with_pairs(book, ruled, technique)
     return in_order(found)
 
 
-def in_order(found: list[Candidate]) -> list[Candidate]:
+def candidates_from(book: Book, kind: str, entry_id: str) -> list[Candidate]:
+    """Those of `candidates_of` that come from one blend or technique: itself, then the pairs within it."""
+    if kind == "blend":
+        blend = book.blends[entry_id]
+        return [] if blend.tones or retired_in(book, blend) else [_blend(book, _ruled(book), blend)]
+    return _with_pairs(book, _ruled(book), book.techniques[entry_id])
+
+
+def candidate_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
+    """The blend or technique of this id as `candidates_of` has it; None for one that only tones."""
+    found = candidates_from(book, kind, entry_id)
+    return found[0] if found else None
+
+
+def in_order(found: Iterable[Candidate]) -> list[Candidate]:
+    """Candidates in the order of `candidates_of`."""
     return sorted(
         found,
         key=lambda each: (each.name.casefold(), each.id, CANDIDATE_KINDS.index(each.kind), each.within or ""),
     )
 
 
-def candidate_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
-    """The blend or technique of this id as `candidates_of` has it; None for one that only tones."""
-    ruled: Ruled = partial(rule_clauses, rules_of(book))
-    if kind == "blend":
-        blend = book.blends[entry_id]
-        return None if blend.tones else _blend(book, ruled, blend)
-    technique = book.techniques[entry_id]
+def _ruled(book: Book) -> Ruled:
+    """The clauses of a book's rules, worked out once for recipes that are made alike."""
+    return cache(partial(rule_clauses, rules_of(book)))
+
+
+def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidate]:
+    """A technique and its pairs; nothing where all its bowls tone."""
     bowls = _bowls(book, technique)
-    return _technique(ruled, technique, bowls) if bowls else None
+    if not bowls or retired_in(book, technique):
+        return []
+    late = too_long(book, technique)
+    return [
+        _technique(ruled, technique, bowls, late),
+        *(
+            _pair(ruled, technique, blend, bowls, late)
+            for blend in {each.blend.id: each.blend for each in bowls}.values()
+            if meet(blend.suits, technique.suits) is not None
+        ),
+    ]
 
 
 def lightening(book: Book) -> list[Blend]:
-    """The blends that lighten: those that a head is matched with. A toning bowl follows a technique."""
-    return [blend for blend in book.blends.values() if not blend.tones]
+    """The blends that lighten: those that a head is matched with. A toning bowl follows a technique.
+
+    Without those that are retired, or of which anything in the bowl is.
+    """
+    return [blend for blend in book.blends.values() if not blend.tones and not retired_in(book, blend)]
 
 
 def _bowls(book: Book, technique: Technique) -> list[_Bowl]:
@@ -181,10 +203,11 @@ def _blend(book: Book, ruled: Ruled, blend: Blend) -> Candidate:
     return Candidate("blend", blend.id, blend.name, suits, (*own, *excluded), preferred)
 
 
-def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl]) -> Candidate:
-    """A technique: refused by its own words, and by whatever refuses one of its bowls."""
+def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl], late: tuple[Clause, ...]) -> Candidate:
+    """A technique: refused by its own words, by whatever refuses one of its bowls, and where it takes too
+    long (``late``)."""
     suits = with_placement(head_of(technique.suits), (technique.placement,))
-    excluded = [*own_clauses("technique", technique.not_for)]
+    excluded = [*own_clauses("technique", technique.not_for), *late]
     preferred: dict[Clause, None] = {}
     for bowl in bowls:
         against, liked = ruled(bowl.made, (technique.placement,))
@@ -195,14 +218,18 @@ def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl]) -> Candid
     return Candidate("technique", technique.id, technique.name, suits, _once(excluded), tuple(preferred))
 
 
-def _pair(ruled: Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl]) -> Candidate:
-    """A blend as one technique uses it: suits what both suit; what refuses one of the bowls refuses it."""
+def _pair(
+    ruled: Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl], late: tuple[Clause, ...]
+) -> Candidate:
+    """A blend as one technique uses it: suits what both suit; what refuses the technique or one of its bowls
+    refuses it."""
     both = tuple(
         one & other if one and other else one | other
         for one, other in zip(head_of(blend.suits), head_of(technique.suits), strict=True)
     )
     suits = with_placement(both, (technique.placement,))
-    excluded = [*own_clauses("blend", blend.not_for), *own_clauses("technique", technique.not_for)]
+    own_words = (*own_clauses("blend", blend.not_for), *own_clauses("technique", technique.not_for))
+    excluded = [*own_words, *late]
     preferred: dict[Clause, None] = {}
     for bowl in sorted(bowls, key=lambda each: each.blend.id != blend.id):
         own = bowl.blend.id == blend.id

@@ -1,6 +1,6 @@
 """Figure 13: time on the hair, from the first section in to the last rinsed, and what limits it.
 
-Rules: docs/reference/services.md. How long skin and hair bear a mix is common practice, no published source;
+Rules: pages/manual/services.md. How long skin and hair bear a mix is common practice, no published source;
 the limits are what the products' makers and the house write.
 """
 

@@ -1,8 +1,10 @@
 """A blend's page: the bowl first, then cautions, what it is good for, techniques, products and notes."""
 
 from dataclasses import dataclass
+from itertools import filterfalse
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import is_retired
 from bowlbook.entries.blend import Blend, NotFor
 from bowlbook.entries.technique import Technique, TechniqueNotFor
 from bowlbook.figures.bowl import developers_of, ladder_of, mix
@@ -24,6 +26,7 @@ from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.stand_in import stand_in_tables
 from bowlbook.pages.trouble_page import trouble_links
+from bowlbook.pages.withdrawn import withdrawn_links
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import note_of, product_note, recipe_of
@@ -80,6 +83,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         address,
         blend=blend,
         recipe=recipe_of(book, blend),
+        withdrawn=withdrawn_links(book, blend, address),
         mixing=mix_data(book, blend, formats),
         bar=bowl_drawing(first, "bar"),
         card=relative(card_address("blend", blend.id), address),
@@ -126,5 +130,5 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
 
 def _techniques(book: Book, blend: Blend) -> list[Technique]:
     users = book.used_by.get(("blend", blend.id), ())
-    found = [book.techniques[entry_id] for kind, entry_id in users if kind == "technique"]
-    return sorted(found, key=lambda each: (each.name.casefold(), each.id))
+    found = (book.techniques[entry_id] for kind, entry_id in users if kind == "technique")
+    return sorted(filterfalse(is_retired, found), key=lambda each: (each.name.casefold(), each.id))

@@ -8,7 +8,7 @@ from bowlbook.entries.class_notes import ClassNotes, Demonstration
 from bowlbook.figures.kit import KitPlan
 from bowlbook.figures.timetable import starts_of
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.cards.deck import class_deck_address
+from bowlbook.pages.cards.deck import class_deck, class_deck_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.kit_table import kit_rows, kit_table, most_learners, planned_kit
@@ -64,7 +64,7 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
         kit_rows=kit_rows(planned, formats) if planned else [],
         most=most_learners(notes),
         handout_href=relative(handout_address(notes), address),
-        deck=relative(class_deck_address(notes), address),
+        deck=relative(class_deck_address(notes), address) if class_deck(book, notes).entries else None,
         handout=free_text(notes.handout),
         usual=USUAL_CAUTIONS,
         **shown_pictures(book, notes, address),

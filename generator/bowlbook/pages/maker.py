@@ -42,17 +42,21 @@ class Maker:
 
     ``name``: unique in a book; the cache key. ``function``: a function at the top of a module; it gets the
     book and the ``inputs``, each a plain value (see `value_digest`) or `Shared`, and returns or yields what
-    it makes. ``needs``: names of makers whose `Piece` values it takes as ``pieces``, in this order.
+    it makes. ``needs``: the pieces of other makers that it takes as ``pieces``, in this order, each named
+    ``maker#piece`` (see `piece_of`); none in a book without entries. Left out, the function takes no pieces.
     ``digest``: of the function's name and of every input.
 
     Raises TypeError for any other callable, which could hold values that no digest covers, and for an input
     that cannot be digested.
     """
 
-    __slots__ = ("digest", "function", "inputs", "name", "needs")
+    __slots__ = ("digest", "function", "inputs", "name", "needs", "takes_pieces")
 
-    def __init__(self, name: str, function: Function, *inputs: object, needs: Sequence[str] = ()) -> None:
-        self.name, self.function, self.inputs, self.needs = name, function, inputs, tuple(needs)
+    def __init__(
+        self, name: str, function: Function, *inputs: object, needs: Sequence[str] | None = None
+    ) -> None:
+        self.name, self.function, self.inputs = name, function, inputs
+        self.takes_pieces, self.needs = needs is not None, tuple(needs or ())
         try:
             digests = (each.digest if isinstance(each, Shared) else value_digest(each) for each in inputs)
             self.digest = digest_of(_address_of(function), *digests)
@@ -62,9 +66,14 @@ class Maker:
     def make(self, book: Book, pieces: Sequence[Any] = ()) -> Iterable[Output]:
         """Run the function. ``pieces``: those of the makers it needs."""
         values = [each.value if isinstance(each, Shared) else each for each in self.inputs]
-        if self.needs:
+        if self.takes_pieces:
             return self.function(book, *values, pieces=pieces)
         return self.function(book, *values)
+
+
+def piece_of(maker: str, piece: str) -> str:
+    """The name of a maker's `Piece` among the ``needs`` of another."""
+    return f"{maker}#{piece}"
 
 
 def value_digest(value: object) -> bytes:

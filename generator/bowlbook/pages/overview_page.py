@@ -3,14 +3,17 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
+from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current, current_ids, is_retired
 from bowlbook.entries.entry import Entry
 from bowlbook.entries.product import PRODUCT_KINDS, Product
 from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import DOMAINS
 from bowlbook.pages.address import index_address, relative
 from bowlbook.pages.cards.deck import Deck, class_deck, house_decks
+from bowlbook.pages.contents import LEADS, sections_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.page import Heading, Page
@@ -22,14 +25,6 @@ from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
 from bowlbook.wording.locale_format import LocaleFormat
 
-LEADS = {
-    "situation": "Find the hair situation; its page says what to mix, how to place it, and what not to.",
-    "blend": "What to mix, with the bowl in every batch size.",
-    "technique": "How a blend is placed, how long it stays, and what it takes.",
-    "trouble": "What to do now, what never, and when a doctor is needed.",
-    "product": "What stands on the shelf, where it may go, and who uses it.",
-    "class": "What is taught, in what order, with the handout.",
-}
 PRODUCT_TITLES = {
     "lightener": "Lighteners",
     "developer": "Developers",
@@ -49,6 +44,8 @@ REPORTS = {
     True: "Costs, weighing, and what goes out of date.",
     False: "Weighing, and what goes out of date.",
 }
+ABOVE = ("pick/", index_address("situation"))
+"""What the front page shows before the list of what is in the book."""
 ON_HOME = 24
 """How many situations the front page lists before it leaves them to their index."""
 RECENT = 100
@@ -64,7 +61,7 @@ def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
     groups = []
     for title, anchor, low, high in BANDS:
         items = []
-        for situation in _by_name(book.situations):
+        for situation in _by_name(current(book.situations)):
             assert isinstance(situation, Situation)
             # A situation is listed where a reader with the darkest of its levels would look.
             level = situation.hair.natural_level
@@ -78,7 +75,7 @@ def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
 def index_pages(book: Book, kind: str) -> Iterator[Page]:
     """Every entry of a kind, by name; products by what they are, situations by natural level."""
     address = index_address(kind)
-    entries = book.of_kind(kind)
+    entries = current(book.of_kind(kind))
     if kind == "situation":
         groups = _situation_groups(book, address)
     elif kind == "product":
@@ -100,20 +97,17 @@ def index_pages(book: Book, kind: str) -> Iterator[Page]:
 def home_page(book: Book) -> Page:
     """The front page: the hair situations first, then the rest of the book."""
     # A longer list would push the rest of the book off a phone's first screens.
-    groups = _situation_groups(book, "") if len(book.situations) <= ON_HOME else []
+    groups = _situation_groups(book, "") if len(current_ids(book.situations)) <= ON_HOME else []
+    shown = [each for each in sections_of(book) if each.shown]
     sections = [
-        LinkItem(title, relative(index_address(kind), ""), LEADS[kind])
-        for kind, title in KIND_TITLES.items()
-        if kind != "situation"
+        LinkItem(each.title, each.address, each.lead)
+        for each in shown
+        if not each.group and each.address not in ABOVE
     ]
-    sections.insert(
-        0, LinkItem("By kind of hair", "heads/", "What suits each texture, level, area and wish.")
-    )
-    sections += [
-        LinkItem("Recent changes", "changes/", "What was reviewed or changed, newest first."),
-        LinkItem("Cards to print", "cards/", "Every blend and technique on a card, or a whole set of cards."),
-        LinkItem("Reports", f"reports/{'costs' if book.priced else 'weighing'}/", REPORTS[book.priced]),
-    ]
+    reports = next((each for each in shown if each.group), None)
+    if reports is not None:
+        sections.append(LinkItem(reports.group, reports.address, REPORTS[book.priced]))
+    has_recipe = bool(book.blends or book.techniques)
     everything = LinkItem(
         "All hair situations", relative(index_address("situation"), ""), "By natural level."
     )
@@ -123,16 +117,19 @@ def home_page(book: Book) -> Page:
         asked=[
             (title, [(str(value), f"pick/?{facet}={value}") for value in DOMAINS[facet]])
             for facet, title in ASKED.items()
+            if has_recipe
         ],
         about=free_text(book.house.about),
         situations=groups,
-        all_situations=everything,
+        all_situations=everything if book.situations else None,
+        book_title=book.house.title,
+        has_recipe=has_recipe,
         pick=LinkItem("Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once."),
         sections=sections,
         usual=USUAL_CAUTIONS,
     )
     headings = (
-        Heading("head", "Or find a hair situation"),
+        *([Heading("head", "Or find a hair situation")] if book.situations else []),
         Heading("book", "In the book"),
         Heading("cautions", "Cautions"),
     )
@@ -147,7 +144,7 @@ def decks_pages(book: Book) -> Iterator[Page]:
         LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in house_decks(book)
     ]
     groups = [LinkGroup("", "house", tuple(decks))]
-    classes = [class_deck(book, notes) for notes in book.classes.values()]
+    classes = [class_deck(book, notes) for notes in current(book.classes).values()]
     items = tuple(LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in classes)
     if items:
         groups.append(LinkGroup("For a class", "classes", items))
@@ -164,15 +161,10 @@ def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page
     """What was reviewed and changed, newest day first; and a link to what changed since the last release."""
     address = "changes/"
     by_day: dict[date, list[LinkItem]] = {}
-    stamped = [
-        (entry.reviewed.on, kind, entry)  # type: ignore[attr-defined]
-        for kind, entry in book.entries()
-        if getattr(entry, "reviewed", None) is not None
-    ]
+    stamped = [(*last, kind, entry) for kind, entry in book.entries() if (last := _last_change(entry))]
     # Ties in a fixed order, so that the same book gives the same page.
-    stamped.sort(key=lambda row: (-row[0].toordinal(), row[1], name_of(row[2]).casefold(), row[2].id))
-    for day, kind, entry in stamped[:RECENT]:
-        change = entry.reviewed.change or "Reviewed, nothing changed."  # type: ignore[attr-defined]
+    stamped.sort(key=lambda row: (-row[0].toordinal(), row[2], name_of(row[3]).casefold(), row[3].id))
+    for day, change, kind, entry in stamped[:RECENT]:
         by_day.setdefault(day, []).append(link_to(kind, entry, address, change))
     groups = [LinkGroup(formats.day(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
     since = LinkItem(f"Since {release}", "release/", "Amounts, peroxide and costs against the last release.")
@@ -181,3 +173,12 @@ def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page
     return Page(
         address, "Recent changes", "What was reviewed or changed, newest first.", body, headings, None
     )
+
+
+def _last_change(entry: Any) -> tuple[date, str] | None:
+    """The day on which an entry was retired or else last reviewed, and what changed then."""
+    if is_retired(entry):
+        return entry.retired.on, entry.retired.because
+    if entry.reviewed is None:
+        return None
+    return entry.reviewed.on, entry.reviewed.change or "Reviewed, nothing changed."

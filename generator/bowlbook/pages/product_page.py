@@ -107,6 +107,8 @@ def _facts(product: Product) -> list[tuple[str, str]]:
         facts.append(("Density", f"{plain(density)} g/mL"))
     if isinstance(product, Supply) and product.size:
         facts.append(("Size", product.size))
+    if product.kept_for:
+        facts.append(("Kept for", product.kept_for))
     if product.other_names:
         facts.append(("Also called", ", ".join(product.other_names)))
     return facts

@@ -63,6 +63,7 @@ def _of_check(check: ModuleType) -> CodeText:
 
 
 FINDINGS = "reference/findings/"
+FIELDS = "reference/fields/"
 READING = [CodeText(code, text) for code, text in sorted(READING_CODES.items())]
 
 
@@ -91,16 +92,15 @@ def finding_pages() -> Iterator[Page]:
 
 def fields_page() -> Page:
     """Every field of every entry, from the entries' own declarations."""
-    address = "reference/fields/"
     kinds = []
     for kind in ENTRY_CLASSES:
         for cls in classes_of(kind):
             title = f"{kind}: {cls.__name__.lower()}" if kind == "product" else kind
             anchor = title.replace(": ", "-")
             kinds.append(FieldTable(title.capitalize(), anchor, _rows(cls)))
-    body = render("fields.html", address, kinds=kinds)
+    body = render("fields.html", FIELDS, kinds=kinds)
     headings = tuple(Heading(table.anchor, table.title) for table in kinds)
-    return Page(address, "Every field", "Every field of every entry.", body, headings, None)
+    return Page(FIELDS, "Every field", "Every field of every entry.", body, headings, None)
 
 
 def _rows(cls: Any) -> list[FieldRow]:

@@ -6,6 +6,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import NATURAL, TARGET, head_of
 from bowlbook.figures.verdict import Practice
+from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.pages.closing import closing_of
@@ -64,7 +65,8 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
             what = link_to("technique", book.techniques[away.technique], address)
         avoid.append(KeptAway(what, away.because))
     # Its bowl is on this page, so that one tap from the list is enough at the bench.
-    first = book.blends[situation.take[0].blend]
+    choices = (book.blends[each.blend] for each in situation.take)
+    first = next((blend for blend in choices if not retired_in(book, blend)), None)
     used = where_used(book, "situation", situation, address)
     asked = asked_of(book, practice, head_of(situation.hair), address, most=5)
     body = render(
@@ -72,9 +74,8 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         address,
         situation=situation,
         take=take,
-        panels=panels_of(book, first, formats),
-        first_name=first.name,
-        first_cautions=first.cautions,
+        first=first,
+        panels=panels_of(book, first, formats) if first else (),
         usual=USUAL_CAUTIONS,
         avoid=avoid,
         hair=facet_links(head_of(situation.hair), address),
@@ -87,7 +88,8 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         **shown_pictures(book, situation, address),
         **closing_of(book, situation, formats),
     )
-    headings = [Heading("take", "Take"), Heading("bowl", "First choice, weighed")]
+    headings = [Heading("take", "Take")]
+    headings += [Heading("bowl", "First choice, weighed")] if first else []
     headings.append(Heading("cautions", "Cautions"))
     headings += [Heading("avoid", "Keep away from")] if avoid else []
     headings += [Heading("head", "The head and the wish"), Heading("advice", "The house’s advice")]

@@ -20,6 +20,7 @@ from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.service_sheet import Sheet, Sheets, service_address
 from bowlbook.pages.trouble_page import trouble_links
+from bowlbook.pages.withdrawn import withdrawn_links
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.listing import both
@@ -69,6 +70,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         "technique.html",
         address,
         technique=technique,
+        withdrawn=withdrawn_links(book, technique, address),
         head=[("Placement", technique.placement), ("Section pattern", technique.section_pattern)],
         bowls=[_bowl(book, technique, place, address) for place in range(len(technique.bowls))],
         amounts=amounts,

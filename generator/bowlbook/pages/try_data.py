@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.checks.unknown_currency import currencies
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.entry_id import LONGEST_ID
@@ -35,7 +36,8 @@ def try_data(book: Book, formats: LocaleFormat) -> dict[str, Any]:
     ``taken``: ids that a new blend cannot have. ``people`` and ``prices``: what no text of a blend may hold.
     """
     house = book.house
-    by_name = sorted(book.products.values(), key=lambda each: (each.name.casefold(), each.id))
+    by_name = sorted(current(book.products).values(), key=lambda each: (each.name.casefold(), each.id))
+    recipes = current(book.blends)
     return {
         "lighteners": [_base(each) for each in by_name if isinstance(each, Lightener)],
         "toners": [_base(each) for each in by_name if isinstance(each, Toner)],
@@ -72,8 +74,11 @@ def try_data(book: Book, formats: LocaleFormat) -> dict[str, Any]:
             for place, each in enumerate(house.rules)
             if each.when.of_hair_alone and (each.exclude or each.require)
         ],
-        "recipes": [_recipe(each) for each in book.blends.values()],
-        "taken": [former for each in book.blends.values() for former in each.formerly],
+        "recipes": [_recipe(each) for each in recipes.values()],
+        "taken": [
+            *(former for each in book.blends.values() for former in each.formerly),
+            *(entry_id for entry_id in book.blends if entry_id not in recipes),
+        ],
         "people": list(book.people),
         "prices": [str(each) for each in book.prices],
         "currencies": " ".join(sorted(currencies())),

@@ -35,6 +35,8 @@ class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs l
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
     splice = Type(bool, default=True)
     """Whether the theme is rendered once for each shape of page, or, as a reference, for every page."""
+    manual = Type(bool, default=False)
+    """Whether the site has the manual: how to write recipes, every field, every finding, the commands."""
     offline = SubConfig(OfflineConfig)
     """Limits of what files written by hand take in the copy on the phone."""
 
@@ -106,13 +108,3 @@ def sources_of(config: MkDocsConfig, recipes: Path) -> dict[str, Path]:
         "the configuration": config.config_file_path,
     }
     return {name: Path(path) for name, path in found.items() if path}
-
-
-def without_page(nav: object, page: str) -> object:
-    """The navigation without a page that this copy does not have."""
-    if isinstance(nav, list):
-        kept = [without_page(each, page) for each in nav]
-        return [each for each in kept if each is not None]
-    if isinstance(nav, dict):
-        return {key: without_page(value, page) for key, value in nav.items() if value != page} or None
-    return None if nav == page else nav

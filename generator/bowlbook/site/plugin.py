@@ -24,9 +24,11 @@ from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.figures.difference import differences
-from bowlbook.pages.all_pages import PICK, makers_of
+from bowlbook.pages.all_pages import PICK, makers_of, manual_makers
 from bowlbook.pages.app_manifest import app_manifest
 from bowlbook.pages.asset import asset_files, asset_folder, compact
+from bowlbook.pages.manual import manual_files
+from bowlbook.pages.moved import INDEX, moved_addresses, moved_page
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.release_page import Since
 from bowlbook.pages.render import Compiled, set_compiled
@@ -37,6 +39,7 @@ from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import write_manifest
+from bowlbook.site.menu import absent_pages, menu_of, titled_pages, without_pages
 from bowlbook.site.offline import write_copy
 from bowlbook.site.offline_limit import left_out_of
 from bowlbook.site.options import (
@@ -47,7 +50,6 @@ from bowlbook.site.options import (
     recipes_folder,
     refuse,
     sources_of,
-    without_page,
 )
 from bowlbook.site.own_file import OwnFile, document_file
 from bowlbook.site.picture_files import left_on_the_server, picture_files
@@ -69,7 +71,6 @@ NO_SCRIPTS = (
     "Templates in {} keep the book's scripts off its pages: no search, no other sizes, no timers. "
     "Let main.html extend base.html, and its block scripts call super()."
 )
-COSTS = "reports/costs/index.md"
 QUIET_FOR = 0.05
 """Seconds without another change after which a preview is built: an editor may write several times."""
 THEME_SCRIPTS = "assets/javascripts/"
@@ -140,8 +141,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def set_theme(self, config: MkDocsConfig, book: Book) -> None:
         """Set what the theme shows, and put our templates in front of its own."""
-        if not book.priced and config.nav is not None:
-            config.nav = cast(Any, without_page(config.nav, COSTS))
         config.site_name = escape(book.house.title)
         config.extra["bowlbook_notice"] = escape(book.house.notice or "")
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
@@ -182,8 +181,12 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
             files.remove(file)
         makers = makers_of(self.book, self.since(config), config.site_url or "")
+        makers += manual_makers() if self.config.manual else []
         set_compiled(Compiled(self.cache))
+        addresses = []
         for made in pages_of(self.cache, self.book, self.audience, makers):
+            head = made.head
+            addresses.append(head.address if isinstance(head, PageHead) else head.path.removesuffix(INDEX))
             if isinstance(made.head, PageHead):
                 address = f"{made.head.address}index.md"
                 file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
@@ -193,6 +196,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             files.append(document_file(made.head.path, made, config))
             if made.head.path.startswith(f"{DATA}/{PICK}-"):
                 self.pick = made.head.path.removeprefix(f"{DATA}/")
+        for moved in moved_addresses(self.book, addresses):
+            page = moved_page(self.book, moved, config.site_url or "")
+            files.append(OwnFile.generated(config, page.path, content=page.text))
         pictures = list(picture_files(self.book, self.cache, config))
         self.without |= left_on_the_server(pictures)
         for picture in pictures:
@@ -200,10 +206,28 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         for asset in asset_files():
             name = f"{asset_folder()}/{asset.name}"
             files.append(OwnFile.generated(config, name, abs_src_path=str(asset)))
+        for path, source in manual_files().items() if self.config.manual else ():
+            files.append(
+                OwnFile.generated(config, path, abs_src_path=str(source), inclusion=InclusionLevel.NOT_IN_NAV)
+            )
         _no_two_in_one_place(by_hand, files)
+        self.set_menu(config, self.book, files)
         manifest = compact(app_manifest(self.book, asset_folder()))
         files.append(OwnFile.generated(config, "manifest.webmanifest", content=manifest))
         return files
+
+    def set_menu(self, config: MkDocsConfig, book: Book, files: Files) -> None:
+        """Make the menu, or leave out of the configuration's own what this book does not have."""
+        manual = self.config.manual
+        if config.nav is None:
+            by_hand = files.documentation_pages(inclusion=InclusionLevel.is_in_nav)
+            config.nav = cast(Any, menu_of(book, [each.src_uri for each in by_hand], manual=manual))
+        else:
+            config.nav = without_pages(config.nav, absent_pages(book, manual=manual))
+        for title, path in titled_pages(config.nav):  # MkDocs asks only pages that it made itself
+            file = files.get_file_from_path(path)
+            if file is not None and isinstance(file.page, EntryPage):
+                file.page.title = escape(title)
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
         """Refuse a file of a book; all files are known now, also other plugins'."""
@@ -225,7 +249,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                 file.page.update_date = day
         self.scripts_looked_for = False
         self.rendered, self.planned = 0, len(pages)
-        index = write_search(Path(config.site_dir), pages, self.pick)
+        own_words = self.book.house.words if self.book is not None else ()
+        index = write_search(Path(config.site_dir), pages, self.pick, own_words)
         if self.session.incremental is not None:
             self.planned = self.session.incremental.choose(files, self.nav, config, self)
             self.session.incremental.add(index)

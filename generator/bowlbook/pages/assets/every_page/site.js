@@ -1,7 +1,7 @@
 // What every page has: light or dark, the menu, search, timers, copying, and the copy kept on the phone.
 
 import { button, element } from "./dom.js";
-import { remember, recall, top } from "./store.js";
+import { noteOpened, remember, recall, top } from "./store.js";
 import { startTimers } from "./timer_bar.js";
 
 function scheme() {
@@ -74,10 +74,21 @@ function scrolling() {
   for (const code of document.querySelectorAll("article pre > code")) reachable(code, `Example ${count += 1}`);
 }
 
+/** A tool that the address names is open, and in sight once its page is drawn. */
+function openTool() {
+  const tool = document.getElementById(location.hash.slice(1));
+  if (tool?.localName !== "details") return;
+  tool.open = true;
+  addEventListener("load", () => tool.scrollIntoView());
+}
+
 scheme();
+openTool();
+addEventListener("hashchange", openTool);
 search();
 copying();
 scrolling();
+noteOpened();
 startTimers();
 if ("serviceWorker" in navigator && !document.documentElement.dataset.preview) {
   addEventListener("load", () => import("./offline.js").then(({ keepCopy }) => keepCopy(top, recall, remember)));

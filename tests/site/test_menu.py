@@ -1,0 +1,60 @@
+"""A menu shows only what is there: made from the book, or cut down where ``mkdocs.yml`` has one."""
+
+from pathlib import Path
+
+import pytest
+
+from bowlbook.book.read_book import read_book
+from bowlbook.checks.judge import judge
+from bowlbook.site.engine import build_into
+from bowlbook.site.menu import absent_pages, menu_of, without_pages
+from checks.small_book import DAY, HOUSE, SmallBook
+
+
+def test_without_pages_leaves_no_empty_group() -> None:
+    nav = [{"A": "a.md"}, {"G": [{"B": "b.md"}, {"H": ["c.md"]}]}, "d.md", {"E": "https://x.example"}]
+    assert without_pages(nav, {"b.md", "c.md"}) == [{"A": "a.md"}, "d.md", {"E": "https://x.example"}]
+    assert without_pages([{"B": "b.md"}], {"b.md"}) is None
+    assert without_pages(nav, set()) == nav
+
+
+def test_a_kind_that_is_emptied_leaves_the_menu(book: SmallBook) -> None:
+    found = read_book(book.root).book
+    assert found is not None
+    full = absent_pages(found, manual=True)
+    assert "classes/index.md" not in full
+    (book.root / "classes/first-painting.yml").unlink()
+    found = read_book(book.root).book
+    assert found is not None
+    assert absent_pages(found, manual=True) == full | {"classes/index.md"}
+
+
+def test_pages_by_hand_stand_between_the_book_and_the_manual(book: SmallBook) -> None:
+    found = read_book(book.root).book
+    assert found is not None
+    menu = menu_of(found, ["index.md", "safety.md", "us/hours.md"], manual=True)
+    assert menu[0] == {"Home": "index.md"}
+    assert menu[-3:-1] == ["safety.md", {"Us": ["us/hours.md"]}]
+    assert list(menu[-1]) == ["Keeping the book"]
+
+
+def test_a_title_in_the_menu_is_the_pages(book: SmallBook, config: Path) -> None:
+    with config.open("a", encoding="utf-8") as file:
+        file.write("nav: [{Home: index.md}, {What we mix & how: blends/index.md}]\n")
+    build_into(config.parent / "site", config, judge(book.root, DAY), print)
+    html = (config.parent / "site/index.html").read_text(encoding="utf-8")
+    assert '<a href="blends/">What we mix &amp; how</a>' in html
+
+
+@pytest.mark.parametrize("nav", ["", "nav: [{Home: index.md}, {Classes: classes/index.md}]\n"])
+def test_a_book_without_any_entry_is_built(tmp_path: Path, nav: str) -> None:
+    """Blends that are missing are no pieces for the reports, rather than a missing argument."""
+    (tmp_path / "recipes").mkdir()
+    (tmp_path / "docs").mkdir()
+    (tmp_path / "recipes/house.yml").write_text(HOUSE, encoding="utf-8")
+    config = tmp_path / "mkdocs.yml"
+    config.write_text(f"site_name: x\ntheme: {{name: material, font: false}}\nplugins: [bowlbook]\n{nav}")
+    warnings: list[str] = []
+    build_into(tmp_path / "site", config, judge(tmp_path / "recipes", DAY), warnings.append)
+    assert warnings == []
+    assert "Classes" not in (tmp_path / "site/index.html").read_text(encoding="utf-8")
