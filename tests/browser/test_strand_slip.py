@@ -8,12 +8,9 @@ import pytest
 from tests.browser.conftest import DESK, Watched
 from tests.browser.shared_pages import Open
 
-<<<<<<< HEAD
-LONG = bool(os.environ.get("BOWLBOOK_LONG"))
-=======
 from bowlbook.book.current import current
 
->>>>>>> main
+LONG = bool(os.environ.get("BOWLBOOK_LONG"))
 SLIP = "blends/cool-foil-coarse/strand-test/"
 
 
@@ -22,12 +19,8 @@ def test_each_slip_is_one_page(open_page: Open, address: str, demo_book, tmp_pat
     """Those of the longest names and one more, every day."""
     page = open_page(DESK)
     file = tmp_path / "slip.pdf"
-<<<<<<< HEAD
-    blends = sorted(demo_book.blends.values(), key=lambda blend: -len(blend.name))
+    blends = sorted(current(demo_book.blends).values(), key=lambda blend: -len(blend.name))
     for blend in blends if LONG else [*blends[:2], blends[-1]]:
-=======
-    for blend in current(demo_book.blends).values():
->>>>>>> main
         page.goto(f"{address}blends/{blend.id}/strand-test/")
         page.locator(f"label[for=size-{size}]").click()
         page.pdf(path=str(file), prefer_css_page_size=True)

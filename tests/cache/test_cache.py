@@ -115,6 +115,9 @@ def test_rows_at_once_values_one_by_one(path: Path, maker: Maker, monkeypatch: p
         monkeypatch.setattr(Store, "result", None)
         assert [cache.get_or_make("kind", name, b"1", maker.of(0)) for name in "abc"] == ["a", "b", "c"]
         assert cache.get_or_make("kind", "d", b"1", maker.of("d")) == "d"
+        monkeypatch.setattr(Store, "value", None)
+        cache.load_all("kind")
+        assert [cache.get_or_make("kind", name, b"1", maker.of(0)) for name in "abcd"] == ["a", "b", "c", "d"]
 
 
 def test_a_result_of_another_process_is_kept(path: Path, maker: Maker) -> None:

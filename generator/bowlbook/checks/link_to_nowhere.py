@@ -16,12 +16,8 @@ from bowlbook.checks.texts import lines_with, texts_with
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
-<<<<<<< HEAD
 KINDS = ENTRY_KINDS
-=======
-KINDS = ALL_KINDS
 RETIRED_TOO = True
->>>>>>> main
 
 LINK = re.compile(r"!\[[^\]\n]*\]\([^)\n]*\)|\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.M)
 WEB = re.compile(r"https?://[^\s/]", re.I)

@@ -15,12 +15,8 @@ from bowlbook.checks.texts import lines_with, texts_with
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
-<<<<<<< HEAD
 KINDS = ENTRY_KINDS
-=======
-KINDS = ALL_KINDS
 RETIRED_TOO = True
->>>>>>> main
 
 MAIL = re.compile(r"[\w.+-]{1,64}@[\w-]{1,63}(?:\.[\w-]{2,63}){1,4}")
 PHONE = re.compile(r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:])")

@@ -19,12 +19,8 @@ from bowlbook.checks.unknown_currency import currencies
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
-<<<<<<< HEAD
 KINDS = ENTRY_KINDS
-=======
-KINDS = ALL_KINDS
 RETIRED_TOO = True
->>>>>>> main
 
 SIGNS = (
     "\u0024\u00a2-\u00a5\u058f\u060b\u07fe-\u07ff\u09f2-\u09f3\u09fb\u0af1\u0bf9\u0e3f\u17db\u20a0-\u20c0"

@@ -15,12 +15,8 @@ from bowlbook.checks.texts import lines_with, texts_with
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
-<<<<<<< HEAD
 KINDS = ENTRY_KINDS
-=======
-KINDS = ALL_KINDS
 RETIRED_TOO = True
->>>>>>> main
 
 SHORTEST = 3
 """Letters of the shortest name looked for; shorter ones are words too often."""

@@ -15,14 +15,9 @@ from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan
 from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import counted
-<<<<<<< HEAD
-from bowlbook.reading.nearest import did_you_mean
 from bowlbook.wording.cost import without_phrase
-from bowlbook.wording.service import cannot_remarks
-=======
 from bowlbook.wording.missing import no_such
-from bowlbook.wording.service import cannot_remarks, without_phrase
->>>>>>> main
+from bowlbook.wording.service import cannot_remarks
 
 
 @click.command()

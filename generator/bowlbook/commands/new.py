@@ -25,15 +25,8 @@ from bowlbook.reading.source import Loc, Source
 
 STARTS = Path(__file__).parent / "starts"
 PRODUCTS = tuple(PRODUCT_KINDS)
-<<<<<<< HEAD
-START_KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class", "trouble")
-
-
-@click.command()
-@click.argument("kind", type=click.Choice(START_KINDS), metavar="KIND")
-=======
 BOOK = "book"
-KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class", "trouble")
+START_KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class", "trouble")
 
 
 class _New(click.Command):
@@ -51,8 +44,7 @@ class _New(click.Command):
 
 
 @click.command(cls=_New)
-@click.argument("kind", type=click.Choice(KINDS), metavar="KIND")
->>>>>>> main
+@click.argument("kind", type=click.Choice(START_KINDS), metavar="KIND")
 @click.argument("name", metavar="NAME")
 @recipes_option
 @click.option("--id", "entry_id", metavar="ID", help="The file's name; else made from the name.")

@@ -16,14 +16,9 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
 from bowlbook.figures.time_on_hair import TimeOnHair
 from bowlbook.reading.amount import Count, counted, plain
-<<<<<<< HEAD
-from bowlbook.reading.nearest import did_you_mean
 from bowlbook.wording.cost import without_phrase
-from bowlbook.wording.service import cannot_remark, rounding_remark
-=======
 from bowlbook.wording.missing import no_such, retired_sentences
-from bowlbook.wording.service import cannot_remark, rounding_remark, without_phrase
->>>>>>> main
+from bowlbook.wording.service import cannot_remark, rounding_remark
 from bowlbook.wording.time_on_hair import time_facts, time_warning
 
 

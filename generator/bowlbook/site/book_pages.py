@@ -164,20 +164,17 @@ def pages_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
     """
     jobs = _jobs_of(cache, book, audience, makers)
     cache.load_all(HEAD)
-<<<<<<< HEAD
-    cache.load_rows(CONTENT)
-=======
     return [each for maker in makers for each in jobs[maker.name].finished()]
 
 
 def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -> dict[str, _Job]:
     """The makers by name, each run where something it was made from has changed."""
+    cache.load_rows(HEAD, CONTENT)
     answers, common = answers_of(book), digest_of(given_of(book), audience)
     by_name = {maker.name: maker for maker in makers}
     needs = {each.name: [(maker, piece) for maker, _, piece in map(_parted, each.needs)] for each in makers}
     order = TopologicalSorter({name: {maker for maker, _ in needs[name]} for name in by_name})
     order.prepare()
->>>>>>> main
     jobs: dict[str, _Job] = {}
     while order.is_active():
         ready = order.get_ready()
