@@ -197,9 +197,9 @@ def test_without_scripts_the_table_stands(open_page: Open, address: str) -> None
     page.goto(address + "blends/cool-foil-coarse/")
     assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.33", "0.50", "1.50"]
     assert not page.locator("#bb-bench").is_visible()
-    page.locator("label[for=size-oz-1-00]").click()
+    page.locator(".bb-size-label[for=size-oz-1-00]").click()
     assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.67", "1.00", "3.00"]
-    page.get_by_role("button", name="Menu").click()
+    page.get_by_role("button", name="Contents").click()
     assert page.get_by_role("link", name="Techniques", exact=True).is_visible()
 
 

@@ -14,9 +14,9 @@ from tests.browser.small_house import write_small_house
 
 LONG = bool(os.environ.get("BOWLBOOK_LONG"))
 DEPTHS = ("gone", "blends/gone/", "blends/gone/card/nowhere/", "a/b/c/d/e")
-STYLED = """() => getComputedStyle(document.querySelector('.bb-header')).position === 'sticky'
+STYLED = """() => getComputedStyle(document.querySelector('.bb-header')).display === 'flex'
   && getComputedStyle(document.querySelector('.bb-links a')).display === 'block'
-  && document.body.dataset.mdColorScheme === 'slate'"""
+  && getComputedStyle(document.documentElement).colorScheme === 'dark'"""
 
 
 @contextmanager

@@ -35,7 +35,7 @@ def built(book: SmallBook) -> Path:
     config, site = book.root.parent / "mkdocs.yml", book.root.parent / "site"
     config.write_text(
         f"INHERIT: {ROOT / 'mkdocs.yml'}\ndocs_dir: {ROOT / 'docs'}\nsite_url: '{SITE_URL}'\n"
-        f"plugins: [{{bowlbook: {{recipes: {book.root}}}}}]\n",
+        f"plugins: [{{bowlbook: {{recipes: {book.root}, manual: true}}}}]\n",
         encoding="utf-8",
     )
     warnings: list[str] = []

@@ -21,7 +21,7 @@ def span(low: int, high: int, of: str) -> Reads:
 MassField = Annotated[amount.Mass, Reads(amount.read_mass, {"examples": ["450 g", "0.5 oz"]})]
 Net = Annotated[
     amount.Mass | amount.Volume | amount.Count,
-    Reads(amount.read_net, {"examples": ["450 g", "1 L", "16 fl oz", "500 pieces"]}),
+    Reads(amount.read_net, {"examples": ["450 g", "1 L", "16 fl oz", "1 US pint", "500 pieces"]}),
 ]
 RatioField = Annotated[amount.Ratio, Reads(amount.read_ratio, {"examples": ["1:2", "1:1.5"]})]
 Percent = Annotated[Fraction, Reads(amount.read_percent, {"examples": ["6 %"]})]

@@ -40,6 +40,7 @@ class Pack:
         "The currency of that price; a shared product must say it.", public=True, default=None
     )
     supplier: Name | None = said("Where the house buys it.", default=None)
+    article: Name | None = said("The supplier's own number for it, for orders and price lists.", default=None)
 
 
 @part

@@ -24,6 +24,7 @@ from bowlbook.figures.head import (
     PLACES,
     REACH,
     TARGET,
+    UNASKED,
     USUAL,
     Head,
     bits_of,
@@ -200,14 +201,16 @@ def _blend(book: Book, ruled: Ruled, blend: Blend) -> Candidate:
     suits = with_placement(head_of(blend.suits), placements)
     excluded, preferred = ruled(_made_as_written(book, blend, placements), placements)
     own = own_clauses("blend", blend.not_for)
-    return Candidate("blend", blend.id, blend.name, suits, (*own, *excluded), preferred)
+    against = (*own, *excluded, *unasked(placements))
+    return Candidate("blend", blend.id, blend.name, suits, against, preferred)
 
 
 def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl], late: tuple[Clause, ...]) -> Candidate:
     """A technique: refused by its own words, by whatever refuses one of its bowls, and where it takes too
     long (``late``)."""
     suits = with_placement(head_of(technique.suits), (technique.placement,))
-    excluded = [*own_clauses("technique", technique.not_for), *late]
+    own_words = own_clauses("technique", technique.not_for)
+    excluded = [*own_words, *late, *unasked((technique.placement,))]
     preferred: dict[Clause, None] = {}
     for bowl in bowls:
         against, liked = ruled(bowl.made, (technique.placement,))
@@ -229,7 +232,7 @@ def _pair(
     )
     suits = with_placement(both, (technique.placement,))
     own_words = (*own_clauses("blend", blend.not_for), *own_clauses("technique", technique.not_for))
-    excluded = [*own_words, *late]
+    excluded = [*own_words, *late, *unasked((technique.placement,))]
     preferred: dict[Clause, None] = {}
     for bowl in sorted(bowls, key=lambda each: each.blend.id != blend.id):
         own = bowl.blend.id == blend.id
@@ -282,6 +285,18 @@ def not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
             words = " or ".join(map(str, values_of(name, suits)))
             because = f"It is meant for {name.replace('_', ' ')} {words}."
             yield Clause(head_with(**{name: others}), because, NOT_MEANT)
+
+
+def unasked(placements: tuple[str, ...]) -> tuple[Clause, ...]:
+    """What goes on the scalp alone is no answer to a head of which nobody said the area or the placement."""
+    return (ON_SCALP_UNASKED,) if placements == ("on-scalp",) else ()
+
+
+ON_SCALP_UNASKED = Clause(
+    head_with(reach=UNASKED),
+    "It goes on the scalp, which nobody asked for: say scalp regrowth where that is meant.",
+    "usual: common practice, no published source",
+)
 
 
 def with_placement(head: Head, placements: tuple[str, ...]) -> Head:

@@ -43,14 +43,15 @@ from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
 from bowlbook.pages.timing_log_page import timing_log_page
 from bowlbook.pages.trouble_page import trouble_page
-from bowlbook.pages.try_data import try_data
+from bowlbook.pages.try_data import recipe_data, try_data
 from bowlbook.pages.try_page import try_page
 from bowlbook.wording.entry import KIND_TITLES
 from bowlbook.wording.locale_format import locale_format_of
 
 PICK, PRACTICE, TRY = "pick", "practice", "try"
-ROWS, BOWL, RECIPES, CARD = "rows", "bowl", "recipes", "card"
-"""Pieces of entries: rows of the report on bowls, the smallest bowl, what heads are matched with, card."""
+ROWS, BOWL, RECIPES, CARD, TRIED = "rows", "bowl", "recipes", "card", "tried"
+"""Pieces of entries: rows of the report on bowls, the smallest bowl, what heads are matched with, card, the
+recipe for Try a blend."""
 TO_MATCH = piece_of(PRACTICE, PRACTICE)
 
 
@@ -104,7 +105,7 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield Maker("dates", _dates)
     yield Maker("heads", heads_pages)
     yield Maker("timing-log", _timing_log)
-    yield Maker(TRY, _try)
+    yield Maker(TRY, _try, needs=[piece_of(f"blend/{each}", TRIED) for each in current_ids(book.blends)])
     yield Maker("decks", decks_pages)
 
 
@@ -171,12 +172,12 @@ def _timing_log(book: Book) -> Iterator[Output]:
     yield timing_log_page()
 
 
-def _try(book: Book) -> Iterator[Output]:
+def _try(book: Book, pieces: Sequence[dict[str, Any]]) -> Iterator[Output]:
     """The data of Try a blend, in a file named by its digest, and the page."""
-    data = compact(try_data(book, locale_format_of(book)))
+    data = compact(try_data(book, pieces, locale_format_of(book)))
     address = f"data/{data_name(TRY, data)}"
     yield Document(address, data)
-    yield try_page(book, address)
+    yield try_page(address)
 
 
 def _practice(book: Book, pieces: Sequence[list[Shown]]) -> Iterator[Output]:
@@ -218,6 +219,7 @@ def _blend(book: Book, entry_id: str) -> Iterator[Output]:
     yield Piece(ROWS, bowl_report_rows(blend, panels))
     yield Piece(BOWL, None if blend.tones else first_bowl(panels))
     yield Piece(RECIPES, shown_from(book, "blend", entry_id))
+    yield Piece(TRIED, recipe_data(blend))
 
 
 def _technique(book: Book, entry_id: str) -> Iterator[Output]:

@@ -20,7 +20,6 @@ from bowlbook.pages.page import Heading, Page, SearchEntry
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import Span, counted
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.reason import label, pigment_sentences, reasons_of
 from bowlbook.wording.use import mixed_with
@@ -271,7 +270,6 @@ def facet_page(book: Book, practice: Practice, situations: SituationIndex, value
         situations=similar,
         siblings=siblings,
         pick=relative("pick/", value.address),
-        usual=USUAL_CAUTIONS,
     )
     headings = [Heading("heads", "Heads like this")] if similar else []
     headings += [Heading(each.anchor, each.title) for each in asked.groups]

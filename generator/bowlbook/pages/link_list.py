@@ -1,5 +1,6 @@
 """Lists of links to entries, and the list of entries that use one."""
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import filterfalse
 
@@ -8,7 +9,12 @@ from bowlbook.book.current import is_retired
 from bowlbook.book.folder import FOLDER_OF
 from bowlbook.entries.entry import Entry
 from bowlbook.pages.address import entry_address, relative
+from bowlbook.reading.amount import counted
 from bowlbook.wording.entry import KIND_TITLES, name_of
+
+ONE_OF = {"Hair situations": "situation", "Blends": "blend", "Techniques": "technique", "Products": "product"}
+ONE_OF["Class notes"] = "class note"
+"""One of what a list of uses is titled with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,3 +60,10 @@ def where_used(book: Book, kind: str, entry: Entry, start: str) -> tuple[LinkGro
             items = tuple(link_to(user_kind, user, start) for user in found)
             groups.append(LinkGroup(title, FOLDER_OF[user_kind], items))
     return tuple(groups)
+
+
+def used_in_short(groups: Iterable[tuple[str, Sequence[LinkItem]]]) -> str:
+    """How many of each kind, as ``2 techniques``, for a shut fold. ``groups``: title and links of each."""
+    return ", ".join(
+        counted(len(items), ONE_OF.get(title, title.lower())) for title, items in groups if items
+    )

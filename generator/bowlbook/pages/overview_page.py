@@ -21,7 +21,6 @@ from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.pages.trouble_page import troubles_page
 from bowlbook.reading.amount import counted
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
 from bowlbook.wording.locale_format import LocaleFormat
 
@@ -126,7 +125,6 @@ def home_page(book: Book) -> Page:
         has_recipe=has_recipe,
         pick=LinkItem("Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once."),
         sections=sections,
-        usual=USUAL_CAUTIONS,
     )
     headings = (
         *([Heading("head", "Or find a hair situation")] if book.situations else []),

@@ -10,7 +10,6 @@ from bowlbook.pages.facet_page import FACET_VALUES
 from bowlbook.pages.link_list import LinkItem
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.stop_list import stop_list_of
 
@@ -60,7 +59,6 @@ def pick_page(data: str, practice: Practice) -> Page:
         volumes=[(each, f"over {strongest}" if each > strongest else each) for each in volumes],
         stop_list=stop_list_of(practice.stops, volumes),
         as_hair=(*FACETS, "volume"),
-        usual=USUAL_CAUTIONS,
     )
     lead = "Describe the hair and get what to mix, how to place it, and what not to."
     headings = (Heading("head", "The hair"), Heading("answer", "The answer"))

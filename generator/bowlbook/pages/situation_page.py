@@ -18,7 +18,9 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.pages.strip import strip_of
+from bowlbook.pages.try_page import try_for
+from bowlbook.pages.vessel import vessel_of
 from bowlbook.wording.entry import recipe_of
 from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.locale_format import LocaleFormat
@@ -76,8 +78,10 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         take=take,
         first=first,
         panels=panels_of(book, first, formats) if first else (),
-        usual=USUAL_CAUTIONS,
+        vessel=vessel_of(book, first) if first else None,
+        levels_served=strip_of(situation.hair),
         avoid=avoid,
+        make=try_for(situation.hair, address),
         hair=facet_links(head_of(situation.hair), address),
         answered=asked.answered,
         pigment=pigment_sentences(asked.said),
@@ -93,7 +97,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
     headings.append(Heading("cautions", "Cautions"))
     headings += [Heading("avoid", "Keep away from")] if avoid else []
     headings += [Heading("head", "The head and the wish"), Heading("advice", "The house’s advice")]
-    headings += [Heading("pairs", "What else the book answers")] if asked.groups else []
+    headings += [Heading(asked.groups[0].anchor, "What else the book answers")] if asked.groups else []
     return Page(
         address,
         situation.name,

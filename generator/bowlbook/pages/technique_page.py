@@ -22,7 +22,6 @@ from bowlbook.pages.service_sheet import Sheet, Sheets, service_address
 from bowlbook.pages.trouble_page import trouble_links
 from bowlbook.pages.withdrawn import withdrawn_links
 from bowlbook.reading.amount import Count, counted, plain
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.time_on_hair import LAST_RINSED, time_facts, timer_start, times_by_density
@@ -80,7 +79,6 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         service=relative(service_address(technique), address) if sheets.sheets else None,
         card=relative(card_address("technique", technique.id), address),
         drawing=head,
-        usual=USUAL_CAUTIONS,
         processing=_processing(book, technique),
         timer=timer_start(technique, time_on_hair(book, technique)),
         suits=facet_links(head_of(technique.suits), address),

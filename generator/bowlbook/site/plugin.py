@@ -26,7 +26,7 @@ from bowlbook.checks.judge import judge
 from bowlbook.figures.difference import differences
 from bowlbook.pages.all_pages import PICK, makers_of, manual_makers
 from bowlbook.pages.app_manifest import app_manifest
-from bowlbook.pages.asset import asset_files, asset_folder, compact
+from bowlbook.pages.asset import STYLE, asset_folder, assets, compact
 from bowlbook.pages.manual import manual_files
 from bowlbook.pages.moved import INDEX, moved_addresses, moved_page
 from bowlbook.pages.policy import POLICY
@@ -46,9 +46,11 @@ from bowlbook.site.options import (
     BowlbookConfig,
     address_of,
     book_folders,
+    is_of_theme,
     other_theme,
     recipes_folder,
     refuse,
+    repository_of,
     sources_of,
 )
 from bowlbook.site.own_file import OwnFile, document_file
@@ -73,7 +75,6 @@ NO_SCRIPTS = (
 )
 QUIET_FOR = 0.05
 """Seconds without another change after which a preview is built: an editor may write several times."""
-THEME_SCRIPTS = "assets/javascripts/"
 
 
 class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-call]  # MkDocs leaves it untyped
@@ -147,7 +148,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.extra["bowlbook_assets"] = asset_folder()
         config.extra["bowlbook_policy"] = None if self.session.serving else POLICY
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
-        config.extra_css.append(f"{asset_folder()}/bowlbook.css")
+        config.extra_css.insert(0, f"{asset_folder()}/{STYLE}")  # a house's own comes after it
 
     def folder(self, config: MkDocsConfig) -> Path:
         """The recipes' folder."""
@@ -172,15 +173,18 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         return Since(release, tuple(differences(copy_for(old, self.audience), self.book))) if old else None
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the book's pages, data and assets; leave out the theme's scripts, which no page asks for."""
+        """Add the book's pages, data and assets; leave out the theme's own, which no page asks for."""
         if self.book is None:
             return files
         if self.session.incremental is not None:
             files = self.session.incremental.begin(files, Path(config.site_dir))
         by_hand = {each.dest_uri: each for each in files if each.inclusion.value > InclusionLevel.DRAFT.value}
-        for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
+        for file in [each for each in files if is_of_theme(each)]:
             files.remove(file)
         makers = makers_of(self.book, self.since(config), config.site_url or "")
+        repository = None
+        if self.audience == "team":
+            repository = repository_of(config, self.config, self.folder(config))
         makers += manual_makers() if self.config.manual else []
         set_compiled(Compiled(self.cache))
         addresses = []
@@ -190,7 +194,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             if isinstance(made.head, PageHead):
                 address = f"{made.head.address}index.md"
                 file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
-                EntryPage(made, file, config)
+                foot = repository.foot(self.book, made.head.address) if repository is not None else ""
+                EntryPage(made, file, config, foot)
                 files.append(file)
                 continue
             files.append(document_file(made.head.path, made, config))
@@ -203,9 +208,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.without |= left_on_the_server(pictures)
         for picture in pictures:
             files.append(picture)
-        for asset in asset_files():
-            name = f"{asset_folder()}/{asset.name}"
-            files.append(OwnFile.generated(config, name, abs_src_path=str(asset)))
+        for name, asset in assets().items():
+            address = f"{asset_folder()}/{name}"
+            files.append(OwnFile.generated(config, address, content=asset))
         for path, source in manual_files().items() if self.config.manual else ():
             files.append(
                 OwnFile.generated(config, path, abs_src_path=str(source), inclusion=InclusionLevel.NOT_IN_NAV)

@@ -28,13 +28,13 @@ export function load() {
 
 /** The ten levels, with those served filled; beside words, never alone. */
 function strip([from, to, lifted]) {
-  const made = element("span", `bb-strip${lifted ? " bb-lifted" : ""}`);
+  const made = element("span", `bb-level-row${lifted ? " bb-lifted" : ""}`);
   for (let level = 1; level <= 10; level += 1) {
     made.append(element("i", level >= from && level <= to ? `bb-on bb-level-${level}` : ""));
   }
   made.setAttribute("aria-hidden", "true");
   const levels = from === to ? `level ${from}` : `levels ${from} to ${to}`;
-  return element("span", "bb-levels", made, lifted ? `lifted to ${levels}` : levels);
+  return element("span", "bb-level-line", made, lifted ? `lifted to ${levels}` : levels);
 }
 
 function row(href, title, kind, note, more = null) {

@@ -5,19 +5,33 @@ import { noteOpened, remember, recall, top } from "./store.js";
 import { startTimers } from "./timer_bar.js";
 
 function scheme() {
+  const root = document.documentElement;
   const toggle = document.getElementById("bb-scheme");
-  const label = () => {
-    const dark = document.body.dataset.mdColorScheme === "slate";
-    toggle.setAttribute("aria-label", dark ? "Switch to light" : "Switch to dark");
-  };
+  const dark = () => (root.dataset.scheme ?? (matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light")) === "dark";
+  const label = () => { toggle.textContent = dark() ? "Switch to light" : "Switch to dark"; };
   toggle.addEventListener("click", () => {
-    const dark = document.body.dataset.mdColorScheme !== "slate";
-    document.body.dataset.mdColorScheme = dark ? "slate" : "default";
-    try { localStorage.setItem("bowlbook-scheme", dark ? "dark" : "light"); } catch { /* not remembered */ }
+    root.dataset.scheme = dark() ? "light" : "dark";
+    try { localStorage.setItem("bowlbook-scheme", root.dataset.scheme); } catch { /* not remembered */ }
     label();
   });
   label();
   toggle.hidden = false;
+}
+
+/** The contents open over the page; where a phone cannot do that, they stand at its foot. */
+function contents() {
+  if (HTMLElement.prototype.togglePopover) return;
+  for (const each of document.querySelectorAll(".bb-menu-button")) {
+    each.addEventListener("click", () => document.getElementById("bb-menu").scrollIntoView());
+  }
+}
+
+/** What the style sheet opens at a desk and on paper, where the browser cannot be told to by style alone. */
+function folds() {
+  if (CSS.supports("selector(::details-content)")) return;
+  const open = (each) => { each.open = true; };
+  if (matchMedia("(min-width: 64rem)").matches) document.querySelectorAll(".bb-open-at-desk > details").forEach(open);
+  addEventListener("beforeprint", () => document.querySelectorAll("article details").forEach(open));
 }
 
 function search() {
@@ -83,6 +97,8 @@ function openTool() {
 }
 
 scheme();
+contents();
+folds();
 openTool();
 addEventListener("hashchange", openTool);
 search();
