@@ -22,7 +22,7 @@ def test_each_slip_is_one_page(open_page: Open, address: str, demo_book, tmp_pat
     blends = sorted(current(demo_book.blends).values(), key=lambda blend: -len(blend.name))
     for blend in blends if LONG else [*blends[:2], blends[-1]]:
         page.goto(f"{address}blends/{blend.id}/strand-test/")
-        page.locator(f".bb-size-label[for=size-{size}]").click()
+        page.locator(f"label[for=size-{size}]").click()
         page.pdf(path=str(file), prefer_css_page_size=True)
         printed = pypdfium2.PdfDocument(file)
         assert len(printed) == 1, blend.id
