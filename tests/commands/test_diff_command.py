@@ -53,6 +53,7 @@ def changed(house: Path) -> Path:
     edit(new, "reviewed:", "formerly: [foil-thick]\nreviewed:")
     edit(house / "techniques" / "thick-slices.yml", "foil-thick", "thick-packets")
     edit(house / "situations" / "thick-level-3-blonde.yml", "foil-thick", "thick-packets")
+    edit(house / "situations" / "coarse-level-3-to-9.yml", "foil-thick", "thick-packets")
     return house
 
 

@@ -26,12 +26,12 @@ export function prepare(data) {
   const place = new Map(words.map((word, at) => [word, at]));
   const small = new Set(data.small.split(" "));
   const typed = new Map(Object.entries(data.typed));
-  // The same without small words, and a phrase as one word: "baby lights" for "babylights", and the reverse.
+  // A phrase as one word: "baby lights" for "babylights", and the reverse.
   const joined = new Map();
   for (const phrase of [...typed.keys(), ...Object.keys(data.facets)]) joined.set(phrase.replaceAll(" ", ""), phrase);
   for (const word of words) if (word.length > 4 && !joined.has(word)) joined.set(word, word);
   const single = new Set([...typed.keys()].flatMap((phrase) => phrase.split(" ")));
-  return { ...data, words, place, small, typed, joined, single, count: data.entries.length };
+  return { ...data, words, place, small, typed, joined, single, titles: [], count: data.entries.length };
 }
 
 /** Where a word would stand in a sorted list. */
@@ -93,7 +93,7 @@ const kindOf = (data, entry) => data.kinds[data.entries[entry][2]];
 
 /** Of how much of its title an entry was found: "gloves" is all of Gloves, and a part of a longer name. */
 function wholeness(data, entry, asked) {
-  const title = wordsOf(data.entries[entry][1]);
+  const title = data.titles[entry] ??= wordsOf(data.entries[entry][1]);
   return 1 + title.filter((word) => asked.includes(word)).length / Math.max(title.length, asked.length);
 }
 

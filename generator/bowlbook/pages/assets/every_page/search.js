@@ -19,7 +19,7 @@ export function name() {
 }
 
 /** The index, fetched once; its file is named after its content, so that an old one is never taken for new. */
-export function load() {
+function load() {
   loading ??= name().then((names) => fetch(new URL(`data/${names.search}`, top)))
     .then((answer) => answer.json()).then(prepare)
     .catch((error) => { loading = undefined; throw error; });
@@ -149,9 +149,15 @@ async function styled() {
 
 let opening;
 
-export async function openSearch() {
+/** Everything that the dialog needs, asked for as soon as a finger is on its way. */
+export function begin() {
   opening ??= styled().then(build);
-  const { field, status, show } = await opening;
+  return [opening, load()];
+}
+
+export async function openSearch() {
+  const [built, loaded] = begin();
+  const { field, status, show } = await built;
   if (!dialog.open) dialog.showModal();
   field.focus();
   field.select();
@@ -160,6 +166,11 @@ export async function openSearch() {
     return;
   }
   status.textContent = "Opening the book …";
-  await load().then((found) => { data = found; status.textContent = ""; show(); })
-    .catch(() => { status.textContent = "The book's index cannot be had just now."; });
+  try {
+    data = await loaded;
+    status.textContent = "";
+    show();
+  } catch {
+    status.textContent = "The book's index cannot be had just now.";
+  }
 }

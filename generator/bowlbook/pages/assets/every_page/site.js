@@ -43,7 +43,7 @@ function search() {
   };
   (window.requestIdleCallback ?? setTimeout)(async () => (await ready()).name().catch(() => null));
   for (const opener of openers) {
-    opener.addEventListener("pointerdown", async () => (await ready()).load(), { once: true });
+    opener.addEventListener("pointerdown", async () => (await ready()).begin(), { once: true });
     opener.addEventListener("click", open);
     opener.setAttribute("role", "button");
     opener.addEventListener("keydown", (event) => { if (event.key === " ") open(event); });
