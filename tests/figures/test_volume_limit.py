@@ -8,11 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
 from bowlbook.figures.ask import questions_of
+from bowlbook.figures.candidate import lightening
 from bowlbook.figures.head import VOLUME, VOLUMES, values_of
+from bowlbook.figures.stop import Stop
 from bowlbook.figures.verdict import Practice, consult, practice_of
-from bowlbook.figures.volume_limit import volume_stops
+from bowlbook.figures.volume_limit import developer_share, volume_stops
 from bowlbook.wording.verdict import before_of
 from checks.small_book import HOUSE_FILE, SmallBook
 from figures.said import head_from
@@ -39,11 +42,15 @@ def practice(small: SmallBook) -> Practice:
     return practice_of(book)
 
 
+def stops(book: Book) -> tuple[Stop, ...]:
+    return volume_stops(book.house, [developer_share(each) for each in lightening(book)])
+
+
 def stopped(small: SmallBook) -> tuple[int | str, ...]:
     """The volumes that are over a limit in every bowl: the small book's is one part to two of developer."""
     book = read_book(small.root).book
     assert book is not None
-    return tuple(volume for stop in volume_stops(book) for volume in values_of("volume", stop.when[VOLUME]))
+    return tuple(volume for stop in stops(book) for volume in values_of("volume", stop.when[VOLUME]))
 
 
 @pytest.mark.parametrize(("percent", "first"), [(4, 25), (6, 35), (8, 45), (2, 15)])
@@ -55,7 +62,7 @@ def test_the_bowl_counts_and_not_the_developer(small: SmallBook, percent: int, f
 
 def test_twelve_percent_stop_no_volume_that_the_usual_stops_allow(demo_book) -> None:
     assert demo_book.house.limits[0].peroxide == 12
-    assert volume_stops(demo_book) == ()
+    assert stops(demo_book) == ()
 
 
 def test_the_stop_names_where_it_holds_and_its_text(small: SmallBook) -> None:

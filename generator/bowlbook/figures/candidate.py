@@ -143,11 +143,16 @@ def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidat
 
 
 def lightening(book: Book) -> list[Blend]:
-    """The blends that lighten: those that a head is matched with. A toning bowl follows a technique.
+    """The blends of which `is_lightening` holds."""
+    return [blend for blend in book.blends.values() if is_lightening(book, blend)]
 
-    Without those that are retired, or of which anything in the bowl is.
+
+def is_lightening(book: Book, blend: Blend) -> bool:
+    """Whether a head is matched with this blend. One that tones follows a technique.
+
+    Not if it is retired, or anything in the bowl is.
     """
-    return [blend for blend in book.blends.values() if not blend.tones and not retired_in(book, blend)]
+    return not blend.tones and not retired_in(book, blend)
 
 
 def _bowls(book: Book, technique: Technique) -> list[_Bowl]:

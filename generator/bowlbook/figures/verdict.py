@@ -4,9 +4,10 @@ first, over how many visits it goes, and only then what may be matched.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from bowlbook.book.book import Book
-from bowlbook.figures.candidate import Candidate, candidates_of
+from bowlbook.figures.candidate import Candidate, candidates_of, lightening
 from bowlbook.figures.head import (
     AREA,
     HISTORY,
@@ -30,7 +31,7 @@ from bowlbook.figures.shortlist import Index, Shortlist, index_of, shortlist
 from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of
 from bowlbook.figures.toner import toners_of
 from bowlbook.figures.visits import InOneVisit, Visit, house_visit, in_one_visit, plan_of
-from bowlbook.figures.volume_limit import volume_stops, volumes_of
+from bowlbook.figures.volume_limit import developer_share, volume_stops, volumes_of
 
 GO, WITH_CARE, TONE_ONLY = "go", "with care", "tone only"
 TEST_FIRST, MORE_VISITS, NOT_TODAY = "test first", "more than one visit", "not today"
@@ -55,17 +56,23 @@ class Practice:
 
 def practice_of(book: Book) -> Practice:
     """The stops and recipes of a book; time and room grow with their number."""
-    return practice_with(book, candidates_of(book), toners_of(book))
+    shares = [developer_share(each) for each in lightening(book)]
+    return practice_with(book, candidates_of(book), toners_of(book), shares)
 
 
-def practice_with(book: Book, lightening: Sequence[Candidate], toning: Sequence[Candidate]) -> Practice:
-    """`practice_of` a book whose `candidates_of` and `toners_of` are known."""
+def practice_with(
+    book: Book, to_lighten: Sequence[Candidate], to_tone: Sequence[Candidate], shares: Sequence[Fraction]
+) -> Practice:
+    """`practice_of` a book whose `candidates_of`, `toners_of` and developer shares are known.
+
+    ``shares``: as for `volume_stops`. Looks at the house and the products alone.
+    """
     house = book.house
     return Practice(
         house_visit(house),
-        (*stops_of(house, rules_of(book)), *volume_stops(book)),
-        index_of(lightening),
-        index_of(toning),
+        (*stops_of(house, rules_of(book)), *volume_stops(house, shares)),
+        index_of(to_lighten),
+        index_of(to_tone),
         volumes_of(book),
     )
 

@@ -1,30 +1,31 @@
 """A wish for a volume against the house's limits on peroxide in the mixture as applied."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import current
 from bowlbook.entries.blend import Blend
+from bowlbook.entries.house import House
 from bowlbook.entries.product import Developer
-from bowlbook.figures.candidate import lightening
 from bowlbook.figures.head import VOLUMES, head_with
 from bowlbook.figures.peroxide import nominal_percent, peroxide_in_bowl
 from bowlbook.figures.stop import STOP, Stop, published
 from bowlbook.reading.amount import plain
 
 
-def volume_stops(book: Book) -> tuple[Stop, ...]:
+def volume_stops(house: House, shares: Sequence[Fraction]) -> tuple[Stop, ...]:
     """For each of the house's limits, a stop for the volumes that break it in every lightening bowl.
 
     The peroxide of a volume is nominal: `bowlbook.figures.peroxide`. A volume that some bowls could take is
     not stopped: what is mixed is the recipe as written, and the check `peroxide-over-limit` judges that.
+    ``shares``: the `developer_share` of each lightening bowl.
     """
-    blends = lightening(book)
-    if not blends:
+    if not shares:
         return ()
-    least = min(map(_developer_share, blends))
+    least = min(shares)
     found = []
-    for limit in book.house.limits:
+    for limit in house.limits:
         over = [volume for volume in VOLUMES if nominal_percent(Fraction(volume)) * least > limit.peroxide]
         if over:
             within = [volume for volume in VOLUMES if volume < over[0]]
@@ -42,7 +43,7 @@ def volume_stops(book: Book) -> tuple[Stop, ...]:
     return tuple(found)
 
 
-def _developer_share(blend: Blend) -> Fraction:
+def developer_share(blend: Blend) -> Fraction:
     """The developer's share of everything in the bowl."""
     ratio = blend.developer.ratio.value
     whole = 1 + ratio + sum((each.ratio.value for each in blend.additives), Fraction(0))

@@ -11,8 +11,9 @@ from bowlbook.book.book import Book
 from bowlbook.book.current import current, current_ids, retired_keys
 from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.book.price_history import Price
-from bowlbook.figures.candidate import in_order
+from bowlbook.figures.candidate import in_order, is_lightening
 from bowlbook.figures.verdict import Practice, practice_with
+from bowlbook.figures.volume_limit import developer_share
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
@@ -32,7 +33,7 @@ from bowlbook.pages.facet_page import (
 from bowlbook.pages.maker import Maker, Output, Shared, piece_of
 from bowlbook.pages.overview_page import changes_page, decks_pages, home_page, index_pages
 from bowlbook.pages.page import Document, Piece
-from bowlbook.pages.pick_data import Shown, first_bowl, pick_data, shown_from
+from bowlbook.pages.pick_data import first_bowl, pick_data, shown_from
 from bowlbook.pages.pick_page import pick_page
 from bowlbook.pages.product_page import product_pages
 from bowlbook.pages.reference_page import fields_page, finding_pages, findings_page
@@ -50,7 +51,7 @@ from bowlbook.wording.entry import KIND_TITLES
 from bowlbook.wording.locale_format import locale_format_of
 
 PICK, PRACTICE, TRY = "pick", "practice", "try"
-ROWS, BOWL, RECIPES, CARD, TRIED = "rows", "bowl", "recipes", "card", "tried"
+ROWS, BOWL, RECIPES, SHARE, CARD, TRIED = "rows", "bowl", "recipes", "share", "card", "tried"
 """Pieces of entries: rows of the report on bowls, the smallest bowl, what heads are matched with, card, the
 recipe for Try a blend."""
 TO_MATCH = piece_of(PRACTICE, PRACTICE)
@@ -126,8 +127,9 @@ def _matching(book: Book) -> Iterator[Maker]:
         for kind, entries in (("blend", book.blends), ("technique", book.techniques))
         for entry_id in current_ids(entries)
     ]
-    yield Maker(PRACTICE, _practice, needs=recipes)
     blends = current_ids(book.blends)
+    shares = [piece_of(f"blend/{entry_id}", SHARE) for entry_id in blends]
+    yield Maker(PRACTICE, _practice, len(shares), needs=[*shares, *recipes])
     bowls = [piece_of(f"blend/{entry_id}", BOWL) for entry_id in blends]
     yield Maker(PICK, _pick_by_hair, blends, needs=[TO_MATCH, *bowls, *recipes])
 
@@ -190,10 +192,12 @@ def _try(book: Book, pieces: Sequence[dict[str, Any]]) -> Iterator[Output]:
     yield try_page(address)
 
 
-def _practice(book: Book, pieces: Sequence[list[Shown]]) -> Iterator[Output]:
-    found = in_order(shown.candidate for recipes in pieces for shown in recipes)
+def _practice(book: Book, count: int, pieces: Sequence[Any]) -> Iterator[Output]:
+    """What every head is matched with. ``count``: of the developer shares before the recipes."""
+    shares = [each for each in pieces[:count] if each is not None]
+    found = in_order(shown.candidate for recipes in pieces[count:] for shown in recipes)
     lightening, toning = ([each for each in found if each.tones == tones] for tones in (False, True))
-    yield Piece(PRACTICE, practice_with(book, lightening, toning))
+    yield Piece(PRACTICE, practice_with(book, lightening, toning, shares))
 
 
 def _pick_by_hair(book: Book, blends: list[str], pieces: Sequence[Any]) -> Iterator[Output]:
@@ -229,6 +233,7 @@ def _blend(book: Book, entry_id: str) -> Iterator[Output]:
     yield Piece(ROWS, bowl_report_rows(blend, panels))
     yield Piece(BOWL, None if blend.tones else first_bowl(panels))
     yield Piece(RECIPES, shown_from(book, "blend", entry_id))
+    yield Piece(SHARE, developer_share(blend) if is_lightening(book, blend) else None)
     yield Piece(TRIED, recipe_data(blend))
 
 
