@@ -11,7 +11,7 @@ from tests.browser.conftest import Watched
 
 KINDS = ["", "situations/", "blends/", "techniques/", "products/", "classes/", "changes/", "reports/costs/"]
 KINDS += ["reports/weighing/", "reports/dates/", "glossary/", "safety/", "reference/fields/"]
-KINDS += ["pick/", "heads/", "heads/coarse-hair/", "reports/coverage/"]
+KINDS += ["pick/", "try/", "heads/", "heads/coarse-hair/", "reports/coverage/"]
 KINDS += ["reference/findings/", "reference/write/", "reference/commands/"]
 
 

@@ -69,6 +69,8 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
     # Its bowl is on this page, so that one tap from the list is enough at the bench.
     choices = (book.blends[each.blend] for each in situation.take)
     first = next((blend for blend in choices if not retired_in(book, blend)), None)
+    is_first = first is not None and first.id == situation.take[0].blend
+    weighed = "First choice, weighed" if is_first or first is None else f"{first.name}, weighed"
     used = where_used(book, "situation", situation, address)
     asked = asked_of(book, practice, head_of(situation.hair), address, most=5)
     body = render(
@@ -77,6 +79,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         situation=situation,
         take=take,
         first=first,
+        weighed=weighed,
         panels=panels_of(book, first, formats) if first else (),
         vessel=vessel_of(book, first) if first else None,
         levels_served=strip_of(situation.hair),
@@ -95,7 +98,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         **closing_of(book, situation, formats),
     )
     headings = [Heading("take", "Take")]
-    headings += [Heading("bowl", "First choice, weighed")] if first else []
+    headings += [Heading("bowl", weighed)] if first else []
     headings.append(Heading("advice", "The house’s advice"))
     headings += [Heading("avoid", "Keep away from")] if avoid else []
     headings.append(Heading("head", "The head and the wish"))
