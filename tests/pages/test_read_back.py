@@ -174,7 +174,7 @@ def test_every_cost_column_adds_up_on_the_page(demo_book, currency: str, places:
             checked += 1
     for blend in book.blends.values():
         page = blend_page(book, blend, panels_of(book, blend, formats), formats)
-        for one in page.body.split('<section class="bb-of-size"')[1:]:
+        for one in page.body.split('<div class="bb-of-size"')[1:]:
             costs = [money(row[-1], places) for row in rows_of(one, "bb-exact")[1:]]
             assert sum(costs[:-1]) == costs[-1]
             checked += 1

@@ -20,7 +20,6 @@ export function addPanel(group) {
 export function draw({ panel, beneath }, data, { batch, unit }, bowl, remarks) {
   const label = `${batch} ${unit}`;
   panel.setAttribute("aria-label", bowl ? `Batch of ${label}` : "No bowl");
-  beneath.setAttribute("aria-label", `Exact weights, batch of ${label}`);
   for (const each of [panel, beneath]) each.classList.toggle("bb-no-bowl", !bowl);
   panel.querySelector(".bb-remarks").replaceChildren(...remarks);
   if (!bowl) return;

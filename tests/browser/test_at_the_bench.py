@@ -1,0 +1,67 @@
+"""At the bench: the whole table on the first screen, figures as large as the screen, steps one a screen."""
+
+import pytest
+from tests.browser.conftest import PHONE
+from tests.browser.shared_pages import Open
+
+BLEND = "blends/cool-foil-coarse/"
+
+
+@pytest.mark.parametrize("size", [(360, 640), (390, 844), (844, 390)])
+def test_the_whole_table_stands_on_the_first_screen(open_page: Open, address: str, demo_site, size) -> None:
+    page = open_page({"width": size[0], "height": size[1]})
+    below = []
+    for path in sorted((demo_site / "blends").glob("*/index.html")):
+        if "bb-weighing" not in path.read_text(encoding="utf-8"):
+            continue  # retired, or moved
+        page.goto(f"{address}blends/{path.parent.name}/")
+        end = page.evaluate(
+            "() => [...document.querySelectorAll('.bb-panel.bb-now .bb-shows')].at(-1)"
+            ".getBoundingClientRect().bottom"
+            " - document.querySelector('.bb-thumb').getBoundingClientRect().top"
+        )
+        if end > 0:
+            below.append((path.parent.name, round(end)))
+    assert below == []
+
+
+def test_a_blend_is_short_with_its_folds_shut(open_page: Open, address: str) -> None:
+    page = open_page(PHONE)
+    page.goto(address + BLEND)
+    assert page.evaluate("document.documentElement.scrollHeight") <= 2500
+
+
+def test_large_figures_go_on_with_a_tap_anywhere(open_page: Open, address: str) -> None:
+    page = open_page(PHONE)
+    page.goto(address + BLEND)
+    page.locator("#bb-large").click()
+    seen = []
+    for _ in range(3):
+        seen.append(page.locator(".bb-far-field b").inner_text())
+        page.locator(".bb-far > button").first.click(position={"x": 20, "y": 700})
+    assert seen == ["0.33", "0.50", "1.50"]
+    assert page.locator(".bb-far").count() == 0
+
+
+def test_the_last_size_is_remembered(open_page: Open, address: str) -> None:
+    page = open_page(PHONE)
+    page.goto(address + BLEND)
+    page.locator(".bb-size-label[for=size-oz-2-00]").click()
+    page.goto(address + "blends/hairline-gentle/")
+    assert page.locator(".bb-size:checked").get_attribute("id") == "size-oz-2-00"
+
+
+def test_steps_one_a_screen(open_page: Open, address: str, demo_book) -> None:
+    technique = demo_book.techniques["triangle-in-two-foils"]
+    page = open_page(PHONE)
+    page.goto(address + "techniques/triangle-in-two-foils/")
+    page.locator("#bb-one-step").click()
+    for step in technique.steps:
+        assert step in page.locator(".bb-screen").inner_text()
+        assert page.locator(".bb-screen .bb-readings").count() == len(technique.bowls)
+        page.get_by_role("button", name="Next").click()
+    page.get_by_role("button", name="Start timer").click()
+    page.locator(".bb-turn", has_text="Check in").wait_for()
+    assert technique.processing.stop_when in page.locator(".bb-screen").inner_text()
+    page.keyboard.press("Escape")
+    assert page.evaluate("document.activeElement.id") == "bb-one-step"
