@@ -18,7 +18,7 @@ from bowlbook.figures.head import DOMAINS, PLACES, Head, head_with
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.stop import STOP
 from bowlbook.figures.verdict import practice_of
-from bowlbook.pages.pick_data import pick_data
+from bowlbook.pages.pick_data import pick_data, shown_from
 from bowlbook.wording.stop_list import STOP_LIST
 
 EVERYDAY, ALL = 100, 5_000
@@ -57,11 +57,13 @@ def data_of(book: Book) -> dict[str, object]:
             for each in mix(book, blend, unit, batch, step).pours
         ]
         bowls[blend.id] = (f"{fixed(batch, places)} {unit}", shown)
-    names = {
-        "blend": {each.id: each.name for each in book.blends.values()},
-        "technique": {each.id: each.name for each in book.techniques.values()},
-    }
-    return pick_data(book, practice_of(book), names, bowls)
+    recipes = [
+        shown
+        for kind in ("blend", "technique")
+        for entry_id in book.of_kind(kind)
+        for shown in shown_from(book, kind, entry_id)
+    ]
+    return pick_data(practice_of(book), recipes, bowls)
 
 
 def said(head: dict[str, list[object]]) -> Head:

@@ -4,7 +4,7 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cache, partial
@@ -13,7 +13,6 @@ from typing import Any, NamedTuple
 
 import pytest
 
-from bowlbook.pages.all_pages import makers_of
 from bowlbook.pages.maker import Maker, Output, Shared, value_digest
 from bowlbook.pages.page import Document
 
@@ -173,14 +172,3 @@ def test_the_digests_are_the_same_in_every_run() -> None:
         for seed in ("1", "2")
     }
     assert len(runs) == 1 and runs.pop().count("\n") > 100
-
-
-def test_another_stop_makes_what_is_matched_again_and_nothing_else(demo_book) -> None:
-    """The house's stops reach pages through matching alone: as an input, not as a lookup."""
-    limit = demo_book.house.on_scalp_developer_limit
-    house = replace(demo_book.house, on_scalp_developer_limit=limit + 10)
-    before = {each.name: each.digest for each in makers_of(demo_book)}
-    after = {each.name: each.digest for each in makers_of(replace(demo_book, house=house))}
-    changed = {name for name in before if before[name] != after[name]}
-    assert {"pick", "coverage", "heads/coarse-hair/"} <= changed
-    assert all(each.startswith(("pick", "coverage", "heads/", "situation/")) for each in changed)

@@ -15,11 +15,11 @@ from bowlbook.book.read_book import read_book
 from bowlbook.cache import cache as cache_module
 from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.cache.place import store_path
-from bowlbook.pages.all_pages import makers_of
+from bowlbook.pages.all_pages import ROWS, makers_of
 from bowlbook.pages.maker import Maker, Output
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.site import book_pages
-from bowlbook.site.book_pages import CONTENT, HEAD, DocumentHead, Finished, pages_of
+from bowlbook.site.book_pages import CONTENT, HEAD, PIECE, DocumentHead, Finished, pages_of
 
 SITE = "https://example.org/book/"
 
@@ -42,11 +42,22 @@ def some_makers(book: Book) -> list[Maker]:
 
 def from_nothing(book: Book, makers: list[Maker] | None = None) -> list[Page | Document]:
     """What the makers make of a book that records nothing, in one go."""
-    made: dict[str, list[Output]] = {}
     makers = all_makers(book) if makers is None else makers
-    for maker in sorted(makers, key=lambda each: bool(each.needs)):
-        pieces = [each.value for name in maker.needs for each in made[name] if isinstance(each, Piece)]
-        made[maker.name] = list(maker.make(book, pieces))
+    by_name = {each.name: each for each in makers}
+    made: dict[str, list[Output]] = {}
+
+    def outputs(name: str) -> list[Output]:
+        if name not in made:
+            pieces = [piece(*need.split("#")) for need in by_name[name].needs]
+            made[name] = list(by_name[name].make(book, pieces))
+        return made[name]
+
+    def piece(maker: str, name: str) -> object:
+        found = {each.name: each.value for each in outputs(maker) if isinstance(each, Piece)}
+        return found[name]
+
+    for name in by_name:
+        outputs(name)
     every = [each for maker in makers for each in made[maker.name]]
     return [each for each in every if not isinstance(each, Piece)]
 
@@ -115,6 +126,7 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
     changed(root / "blends" / f"{blend}.yml", "notes: |\n", "notes: |\n  One more word.\n")
     again = names_made(book_of(root), root, monkeypatch)
     assert {f"blend/{blend}", "index/blend", "changes"} <= again
+    assert not {"practice", "pick", "coverage", "bowls"} & again  # their pieces are the same
     shows = {f"{kind}/{entry_id}" for kind, entry_id in book.used_by[("blend", blend)]}
     assert {each for each in again if each.startswith(("blend/", "technique/", "situation/"))} <= {
         f"blend/{blend}",
@@ -147,7 +159,7 @@ def _spoiled(root: Path, row: str) -> None:
     assert count > 0
 
 
-@pytest.mark.parametrize("kind", [HEAD, CONTENT])
+@pytest.mark.parametrize("kind", [HEAD, CONTENT, f"{PIECE} {ROWS}"])
 def test_damaged_results_are_made_again(root: Path, kind: str) -> None:
     book = book_of(root)
     makers = some_makers(book)
@@ -158,10 +170,41 @@ def test_damaged_results_are_made_again(root: Path, kind: str) -> None:
     assert stored(book, root, makers=makers) == expected
 
 
-def test_without_a_store(root: Path) -> None:
+def test_another_refusal_reaches_whatever_is_matched(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    book = book_of(root)
+    stored(book, root)
+    blend = next(each for each in book.blends.values() if not each.tones and each.not_for)
+    changed(root / "blends" / f"{blend.id}.yml", "because: ", "because: Also ")
+    book = book_of(root)
+    assert {"practice", "pick", "heads/coarse-hair/"} <= names_made(book, root, monkeypatch)
+    assert stored(book, root) == from_nothing(book)
+
+
+def test_a_lost_piece_is_made_again(root: Path) -> None:
+    book = book_of(root)
+    makers = some_makers(book)
+    expected = from_nothing(book, makers)
+    stored(book, root, makers=makers)
+    path = store_path(root)
+    assert path is not None
+    with sqlite3.connect(path) as database:
+        database.execute("DELETE FROM results WHERE kind = ?", (f"{PIECE} {ROWS}",))
+    database.close()
+    assert stored(book, root, makers=makers) == expected
+
+
+def test_without_a_store(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each maker runs once, also where its pieces are for many others."""
+    monkeypatch.setenv("BOWLBOOK_PROCESSES", "1")
+    runs: list[str] = []
+    made_by = book_pages._Job._made
+    monkeypatch.setattr(
+        book_pages._Job, "_made", lambda job, lookups: (runs.append(job.name), made_by(job, lookups))[1]
+    )
     book = book_of(root)
     makers = some_makers(book)
     made = pages_of(Cache(), book, "team", makers)
+    assert sorted(runs) == sorted(f"team {each.name}" for each in makers)
     assert [unpacked(each) for each in made] == from_nothing(book, makers)
 
 

@@ -89,37 +89,53 @@ def candidates_of(book: Book) -> list[Candidate]:
 
     That order breaks ties when they are ranked.
     """
-    ruled: Ruled = cache(partial(rule_clauses, rules_of(book)))
+    ruled = _ruled(book)
     found = [_blend(book, ruled, blend) for blend in lightening(book)]
     for technique in book.techniques.values():
-        bowls = _bowls(book, technique)
-        if not bowls:
-            continue
-        found.append(_technique(ruled, technique, bowls))
-        found += [
-            _pair(ruled, technique, blend, bowls)
-            for blend in {each.blend.id: each.blend for each in bowls}.values()
-            if meet(blend.suits, technique.suits) is not None
-        ]
+        found += _with_pairs(book, ruled, technique)
     return in_order(found)
 
 
-def in_order(found: list[Candidate]) -> list[Candidate]:
+def candidates_from(book: Book, kind: str, entry_id: str) -> list[Candidate]:
+    """Those of `candidates_of` that come from one blend or technique: itself, then the pairs within it."""
+    if kind == "blend":
+        blend = book.blends[entry_id]
+        return [] if blend.tones else [_blend(book, _ruled(book), blend)]
+    return _with_pairs(book, _ruled(book), book.techniques[entry_id])
+
+
+def candidate_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
+    """The blend or technique of this id as `candidates_of` has it; None for one that only tones."""
+    found = candidates_from(book, kind, entry_id)
+    return found[0] if found else None
+
+
+def in_order(found: Iterable[Candidate]) -> list[Candidate]:
+    """Candidates in the order of `candidates_of`."""
     return sorted(
         found,
         key=lambda each: (each.name.casefold(), each.id, CANDIDATE_KINDS.index(each.kind), each.within or ""),
     )
 
 
-def candidate_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
-    """The blend or technique of this id as `candidates_of` has it; None for one that only tones."""
-    ruled: Ruled = partial(rule_clauses, rules_of(book))
-    if kind == "blend":
-        blend = book.blends[entry_id]
-        return None if blend.tones else _blend(book, ruled, blend)
-    technique = book.techniques[entry_id]
+def _ruled(book: Book) -> Ruled:
+    """The clauses of a book's rules, worked out once for recipes that are made alike."""
+    return cache(partial(rule_clauses, rules_of(book)))
+
+
+def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidate]:
+    """A technique and its pairs; nothing where all its bowls tone."""
     bowls = _bowls(book, technique)
-    return _technique(ruled, technique, bowls) if bowls else None
+    if not bowls:
+        return []
+    return [
+        _technique(ruled, technique, bowls),
+        *(
+            _pair(ruled, technique, blend, bowls)
+            for blend in {each.blend.id: each.blend for each in bowls}.values()
+            if meet(blend.suits, technique.suits) is not None
+        ),
+    ]
 
 
 def lightening(book: Book) -> list[Blend]:

@@ -18,33 +18,46 @@ def toners_of(book: Book) -> list[Candidate]:
     the pigment of a level comes first for a wish that is not warm. House rules are about lightening: what a
     toner must not be used for is its own to say.
     """
-    found = [
-        Candidate(
-            "blend",
-            blend.id,
-            blend.name,
-            _without(head_of(blend.suits), PLACEMENT),
-            own_clauses("blend", blend.not_for),
-            _neutralising(book, blend),
-            tones=True,
-        )
-        for blend in book.blends.values()
-        if blend.tones
-    ]
-    found += [
-        Candidate(
-            "technique",
-            each.id,
-            each.name,
-            with_placement(head_of(each.suits), (each.placement,)),
-            (*own_clauses("technique", each.not_for), *_toning_bowls(book, each)),
-            (),
-            tones=True,
-        )
-        for each in book.techniques.values()
-        if all(book.blends[bowl.blend].tones for bowl in each.bowls)
-    ]
-    return in_order(found)
+    found = [toner_of(book, "blend", entry_id) for entry_id in book.blends]
+    found += [toner_of(book, "technique", entry_id) for entry_id in book.techniques]
+    return in_order(filter(None, found))
+
+
+def toner_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
+    """The blend or technique of this id as `toners_of` has it; None for one that lightens."""
+    if kind == "blend":
+        blend = book.blends[entry_id]
+        return _blend(book, blend) if blend.tones else None
+    technique = book.techniques[entry_id]
+    return (
+        _technique(book, technique)
+        if all(book.blends[bowl.blend].tones for bowl in technique.bowls)
+        else None
+    )
+
+
+def _blend(book: Book, blend: Blend) -> Candidate:
+    return Candidate(
+        "blend",
+        blend.id,
+        blend.name,
+        _without(head_of(blend.suits), PLACEMENT),
+        own_clauses("blend", blend.not_for),
+        _neutralising(book, blend),
+        tones=True,
+    )
+
+
+def _technique(book: Book, technique: Technique) -> Candidate:
+    return Candidate(
+        "technique",
+        technique.id,
+        technique.name,
+        with_placement(head_of(technique.suits), (technique.placement,)),
+        (*own_clauses("technique", technique.not_for), *_toning_bowls(book, technique)),
+        (),
+        tones=True,
+    )
 
 
 def _toning_bowls(book: Book, technique: Technique) -> Iterator[Clause]:

@@ -52,11 +52,14 @@ class Practice:
 
 def practice_of(book: Book) -> Practice:
     """The stops and recipes of a book; time and room grow with their number."""
+    return practice_with(book, candidates_of(book), toners_of(book))
+
+
+def practice_with(book: Book, lightening: Sequence[Candidate], toning: Sequence[Candidate]) -> Practice:
+    """`practice_of` a book whose `candidates_of` and `toners_of` are known; looks at its house alone."""
+    house = book.house
     return Practice(
-        house_visit(book.house),
-        stops_of(book.house, rules_of(book)),
-        index_of(candidates_of(book)),
-        index_of(toners_of(book)),
+        house_visit(house), stops_of(house, rules_of(book)), index_of(lightening), index_of(toning)
     )
 
 

@@ -5,9 +5,12 @@ passed as an input (`bowlbook.pages.maker`).
 """
 
 from collections.abc import Iterator, Sequence
+from typing import Any
 
 from bowlbook.book.book import Book
-from bowlbook.figures.verdict import Practice, practice_of
+from bowlbook.book.lazy_entries import outlines_of
+from bowlbook.figures.candidate import in_order
+from bowlbook.figures.verdict import Practice, practice_with
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
@@ -24,10 +27,10 @@ from bowlbook.pages.facet_page import (
     heads_pages,
     situation_index,
 )
-from bowlbook.pages.maker import Maker, Output, Shared
+from bowlbook.pages.maker import Maker, Output, Shared, piece_of
 from bowlbook.pages.overview_page import changes_page, decks_pages, home_page, index_pages
 from bowlbook.pages.page import Document, Piece
-from bowlbook.pages.pick_data import FirstBowl, first_bowl, pick_data
+from bowlbook.pages.pick_data import Shown, first_bowl, pick_data, shown_from
 from bowlbook.pages.pick_page import pick_page
 from bowlbook.pages.product_page import product_pages
 from bowlbook.pages.reference_page import fields_page, finding_pages, findings_page
@@ -40,12 +43,13 @@ from bowlbook.pages.timing_log_page import timing_log_page
 from bowlbook.pages.trouble_page import trouble_page
 from bowlbook.pages.try_data import try_data
 from bowlbook.pages.try_page import try_page
-from bowlbook.wording.entry import KIND_TITLES, name_of
+from bowlbook.wording.entry import KIND_TITLES
 from bowlbook.wording.locale_format import locale_format_of
 
-PICK, TRY = "pick", "try"
-BlendPiece = tuple[list[BowlReportRow], FirstBowl]
-"""What the maker of a blend's page hands to the reports and to Pick by hair."""
+PICK, PRACTICE, TRY = "pick", "practice", "try"
+ROWS, BOWL, RECIPES, CARD = "rows", "bowl", "recipes", "card"
+"""Pieces of entries: rows of the report on bowls, the smallest bowl, what heads are matched with, card."""
+TO_MATCH = piece_of(PRACTICE, PRACTICE)
 
 
 def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> list[Maker]:
@@ -54,12 +58,12 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     ``since``: the last release and what changed after it. ``site_url``: the site that QR codes on cards lead
     to; without one there are no codes.
     """
-    practice, situations = Shared(practice_of(book)), Shared(situation_index(book))
+    situations = Shared(situation_index(book))
     makers = list(_overviews(book, since))
-    makers.append(_pick(book, practice))
-    makers.append(Maker("coverage", _coverage, practice))
-    makers += [Maker(value.address, _facet, practice, situations, value) for value in FACET_VALUES]
-    makers += [Maker(f"situation/{each}", _situation, practice, each) for each in book.situations]
+    makers += _matching(book)
+    makers.append(Maker("coverage", _coverage, needs=[TO_MATCH]))
+    makers += [Maker(value.address, _facet, situations, value, needs=[TO_MATCH]) for value in FACET_VALUES]
+    makers += [Maker(f"situation/{each}", _situation, each, needs=[TO_MATCH]) for each in book.situations]
     makers += [Maker(f"blend/{each}", _blend, each) for each in book.blends]
     makers += [Maker(f"technique/{each}", _technique, each) for each in book.techniques]
     makers += [Maker(f"product/{each}", _product, each) for each in book.products]
@@ -84,8 +88,9 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield Maker("changes", _changes, since.release if since else None)
     if since:
         yield Maker("release", _release, since)
-    by_name = sorted(book.blends.values(), key=lambda each: (each.name.casefold(), each.id))
-    yield Maker("bowls", _bowls, needs=[f"blend/{each.id}" for each in by_name])
+    names = {entry_id: each.name.casefold() for entry_id, each in outlines_of(book.blends).items()}
+    by_name = sorted(names, key=lambda entry_id: (names[entry_id], entry_id))
+    yield Maker("bowls", _bowls, needs=[piece_of(f"blend/{each}", ROWS) for each in by_name])
     yield Maker("dates", _dates)
     yield Maker("heads", heads_pages)
     yield Maker("timing-log", _timing_log)
@@ -93,14 +98,16 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield Maker("decks", decks_pages)
 
 
-def _pick(book: Book, practice: Shared) -> Maker:
-    names = {
-        kind: {each.id: name_of(each) for each in book.of_kind(kind).values()}
-        for kind in ("blend", "technique")
-    }
-    lightening = [each.id for each in book.blends.values() if not each.tones]
-    needs = [f"blend/{entry_id}" for entry_id in lightening]
-    return Maker(PICK, _pick_by_hair, practice, names, lightening, needs=needs)
+def _matching(book: Book) -> Iterator[Maker]:
+    """What is matched with a head, and Pick by hair."""
+    recipes = [
+        piece_of(f"{kind}/{entry_id}", RECIPES)
+        for kind, entries in (("blend", book.blends), ("technique", book.techniques))
+        for entry_id in entries
+    ]
+    yield Maker(PRACTICE, _practice, needs=recipes)
+    bowls = [piece_of(f"blend/{entry_id}", BOWL) for entry_id in book.blends]
+    yield Maker(PICK, _pick_by_hair, list(book.blends), needs=[TO_MATCH, *bowls, *recipes])
 
 
 def _cards(book: Book, site_url: str) -> Iterator[Maker]:
@@ -109,7 +116,7 @@ def _cards(book: Book, site_url: str) -> Iterator[Maker]:
         for entry_id in entries:
             yield Maker(_card_name(kind, entry_id), _card, kind, entry_id, site_url)
     for deck in [*house_decks(book), *(class_deck(book, each) for each in book.classes.values())]:
-        needs = [_card_name(kind, entry.id) for kind, entry in deck.entries]
+        needs = [piece_of(_card_name(kind, entry.id), CARD) for kind, entry in deck.entries]
         yield Maker(deck.address, deck_of, deck.address, deck.title, needs=needs)
 
 
@@ -129,8 +136,8 @@ def _release(book: Book, since: Since) -> Iterator[Output]:
     yield release_page(book, since.release, since.differences)
 
 
-def _bowls(book: Book, pieces: Sequence[BlendPiece]) -> Iterator[Output]:
-    return bowl_reports(book, locale_format_of(book), [row for rows, _ in pieces for row in rows])
+def _bowls(book: Book, pieces: Sequence[list[BowlReportRow]]) -> Iterator[Output]:
+    return bowl_reports(book, locale_format_of(book), [row for rows in pieces for row in rows])
 
 
 def _dates(book: Book) -> Iterator[Output]:
@@ -161,31 +168,35 @@ def _try(book: Book) -> Iterator[Output]:
     yield try_page(book, address)
 
 
-def _pick_by_hair(
-    book: Book,
-    practice: Practice,
-    names: dict[str, dict[str, str]],
-    lightening: list[str],
-    pieces: Sequence[BlendPiece],
-) -> Iterator[Output]:
+def _practice(book: Book, pieces: Sequence[list[Shown]]) -> Iterator[Output]:
+    found = in_order(shown.candidate for recipes in pieces for shown in recipes)
+    lightening, toning = ([each for each in found if each.tones == tones] for tones in (False, True))
+    yield Piece(PRACTICE, practice_with(book, lightening, toning))
+
+
+def _pick_by_hair(book: Book, blends: list[str], pieces: Sequence[Any]) -> Iterator[Output]:
     """The data of Pick by hair, in a file named by its digest, and the page."""
-    bowls = {entry_id: bowl for entry_id, (_, bowl) in zip(lightening, pieces, strict=True)}
-    data = compact(pick_data(book, practice, names, bowls))
+    practice, *rest = pieces
+    bowls = {each: bowl for each, bowl in zip(blends, rest, strict=False) if bowl is not None}
+    recipes = [shown for found in rest[len(blends) :] for shown in found]
+    data = compact(pick_data(practice, recipes, bowls))
     address = f"data/{data_name(PICK, data)}"
     yield Document(address, data)
     yield pick_page(address)
 
 
-def _coverage(book: Book, practice: Practice) -> Iterator[Output]:
-    yield coverage_page(book, practice.lightening)
+def _coverage(book: Book, pieces: Sequence[Practice]) -> Iterator[Output]:
+    yield coverage_page(book, pieces[0].lightening)
 
 
-def _facet(book: Book, practice: Practice, situations: SituationIndex, value: FacetValue) -> Iterator[Output]:
-    yield facet_page(book, practice, situations, value)
+def _facet(
+    book: Book, situations: SituationIndex, value: FacetValue, pieces: Sequence[Practice]
+) -> Iterator[Output]:
+    yield facet_page(book, pieces[0], situations, value)
 
 
-def _situation(book: Book, practice: Practice, entry_id: str) -> Iterator[Output]:
-    yield situation_page(book, book.situations[entry_id], practice, locale_format_of(book))
+def _situation(book: Book, entry_id: str, pieces: Sequence[Practice]) -> Iterator[Output]:
+    yield situation_page(book, book.situations[entry_id], pieces[0], locale_format_of(book))
 
 
 def _blend(book: Book, entry_id: str) -> Iterator[Output]:
@@ -193,7 +204,9 @@ def _blend(book: Book, entry_id: str) -> Iterator[Output]:
     panels = panels_of(book, blend, formats)
     yield blend_page(book, blend, panels, formats)
     yield strand_slip(book, blend, formats)
-    yield Piece((bowl_report_rows(blend, panels), first_bowl(panels)))
+    yield Piece(ROWS, bowl_report_rows(blend, panels))
+    yield Piece(BOWL, None if blend.tones else first_bowl(panels))
+    yield Piece(RECIPES, shown_from(book, "blend", entry_id))
 
 
 def _technique(book: Book, entry_id: str) -> Iterator[Output]:
@@ -202,6 +215,7 @@ def _technique(book: Book, entry_id: str) -> Iterator[Output]:
     yield technique_page(book, technique, sheets, formats)
     if sheets.sheets:
         yield service_page(technique, sheets)
+    yield Piece(RECIPES, shown_from(book, "technique", entry_id))
 
 
 def _product(book: Book, entry_id: str) -> Iterator[Output]:

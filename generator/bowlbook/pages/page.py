@@ -46,6 +46,10 @@ class Document:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """Plain data from one maker that another one needs, such as a rendered card for a deck."""
+    """Plain data from one maker that others need, such as a rendered card for a deck.
 
+    ``name``: which of the maker's pieces it is. Others name it as ``maker#name``.
+    """
+
+    name: str
     value: Any

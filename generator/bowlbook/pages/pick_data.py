@@ -5,18 +5,20 @@ One truth: the bit sets, stops and clauses are those of `bowlbook.figures`, the 
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
+from fractions import Fraction
+from typing import Any, NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.product import Developer
 from bowlbook.figures import head as bits
 from bowlbook.figures.ask import ASKED
-from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate
+from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate, candidates_from
 from bowlbook.figures.head import AT_ONCE, DOMAINS, PLACES, USUAL, Head, bits_of
 from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.figures.ruling import Clause
 from bowlbook.figures.stop import EFFECTS
-from bowlbook.figures.use import Use, bowls_in_use, use_of
+from bowlbook.figures.toner import toner_of
+from bowlbook.figures.use import bowls_in_use, use_of
 from bowlbook.figures.verdict import VERDICTS, Practice
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.bowl_panel import Panel
@@ -29,6 +31,41 @@ from bowlbook.wording.verdict import PHONE_WORDS, QUESTIONS
 
 FirstBowl = tuple[str, list[tuple[str | None, str]]]
 """A batch with its unit; for each pour the product's name (None: the developer) and what the scale shows."""
+
+
+class Mix(NamedTuple):
+    """A developer: its id, its name, the same with its volume, and the volume."""
+
+    id: str
+    name: str
+    label: str
+    volume: Fraction
+
+
+class ShownBowl(NamedTuple):
+    """A bowl of a technique: as in `UsedBowl`, in plain values."""
+
+    reach: int
+    own: bool
+    developer: Mix
+    cautions: tuple[str, ...]
+
+
+class Shown(NamedTuple):
+    """A candidate, and how it is mixed and placed, in plain values: all that Pick by hair says of it.
+
+    ``placements``: a bit set. ``cautions``: of a technique its own only. Else as in `Use`.
+    """
+
+    candidate: Candidate
+    tones: bool
+    placements: int
+    developers: tuple[Mix, ...]
+    cautions: tuple[str, ...]
+    minutes: float | None
+    check_every: float | None
+    bowls: tuple[ShownBowl, ...]
+
 
 BITS = ("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "NO_LIFT")
 """Bit sets of `bowlbook.figures.head` that the evaluation names."""
@@ -55,16 +92,41 @@ class _StringTable:
         return [self.place(text) for text in texts]
 
 
-def pick_data(
-    book: Book,
-    practice: Practice,
-    names: Mapping[str, Mapping[str, str]],
-    bowls: Mapping[str, FirstBowl],
-) -> dict[str, Any]:
+def shown_from(book: Book, kind: str, entry_id: str) -> list[Shown]:
+    """What one blend or technique gives to the candidates of Pick by hair: itself, then its pairs."""
+    toner = toner_of(book, kind, entry_id)
+    return [_shown(book, each) for each in ([toner] if toner else candidates_from(book, kind, entry_id))]
+
+
+def _shown(book: Book, candidate: Candidate) -> Shown:
+    use = use_of(book, candidate)
+    cautions = use.cautions
+    if candidate.kind == "technique":
+        cautions = book.techniques[candidate.id].cautions
+    return Shown(
+        candidate,
+        use.tones,
+        bits_of("placement", use.placements),
+        tuple(map(_mix, use.developers)),
+        tuple(dict.fromkeys(cautions)),
+        None if use.minutes is None else plain_number(use.minutes),
+        None if use.check_every is None else plain_number(use.check_every),
+        tuple(
+            ShownBowl(each.reach, each.own, _mix(each.developer), each.cautions)
+            for each in bowls_in_use(book, candidate)
+        ),
+    )
+
+
+def _mix(developer: Developer) -> Mix:
+    return Mix(developer.id, developer.name, with_volume(developer), developer.volume)
+
+
+def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, FirstBowl]) -> dict[str, Any]:
     """The data of Pick by hair for a book.
 
-    ``practice``: the book's stops and recipes. ``names``: of blends and techniques, by kind and id.
-    ``bowls``: each lightening blend's `first_bowl`.
+    ``practice``: the book's stops and recipes. ``recipes``: what `shown_from` gives for each blend, then for
+    each technique. ``bowls``: each lightening blend's `first_bowl`.
 
     ``facets``: of each place of a head its name, values, phrase, the usual head's values, the phrase for one
     where it differs. ``at_once``: places of facets of which several are true. ``stops``: facet sets, effect,
@@ -77,10 +139,11 @@ def pick_data(
     """
     texts = _StringTable()
     clauses: dict[Clause, int] = {}
-    mixes = _developers(book, practice)
+    mixes = _developers(recipes)
     developers = {each.id: number for number, each in enumerate(mixes)}
+    shown = {_key(each.candidate): each for each in recipes}
     candidates, toners = (
-        [_row(book, each, texts, clauses, developers) for each in index.candidates]
+        [_row(shown[_key(each)], texts, clauses, developers) for each in index.candidates]
         for index in (practice.lightening, practice.toning)
     )
     compiled = [
@@ -123,12 +186,11 @@ def pick_data(
         "candidates": candidates,
         "toners": toners,
         "names": [
-            {str(texts.place(entry_id)): name for entry_id, name in names.get(kind, {}).items()}
+            {str(texts.place(each.id)): each.name for each, *_ in recipes if each.kind == kind != "pair"}
             for kind in CANDIDATE_KINDS
         ],
         "developers": [
-            [texts.place(each.id), texts.place(with_volume(each)), plain_number(each.volume)]
-            for each in mixes
+            [texts.place(each.id), texts.place(each.label), plain_number(each.volume)] for each in mixes
         ],
         "bowls": {
             str(texts.place(blend_id)): [size, *([texts.place(name), shows] for name, shows in pours)]
@@ -140,32 +202,28 @@ def pick_data(
     }
 
 
-def _developers(book: Book, practice: Practice) -> list[Developer]:
+def _key(candidate: Candidate) -> tuple[str, str, str | None]:
+    return candidate.kind, candidate.id, candidate.within
+
+
+def _developers(recipes: Iterable[Shown]) -> list[Mix]:
     """Every developer that an answer may name, the strongest first."""
-    every = (*practice.lightening.candidates, *practice.toning.candidates)
-    found = {mix.id: mix for each in every for mix in use_of(book, each).developers}
-    found |= {bowl.developer.id: bowl.developer for each in every for bowl in bowls_in_use(book, each)}
-    return sorted(found.values(), key=lambda each: (-each.volume, each.name.casefold(), each.id))
+    found = {mix for each in recipes for mix in each.developers}
+    found |= {bowl.developer for each in recipes for bowl in each.bowls}
+    return sorted(found, key=lambda each: (-each.volume, each.name.casefold(), each.id))
 
 
 def _row(
-    book: Book,
-    each: Candidate,
-    texts: _StringTable,
-    clauses: dict[Clause, int],
-    developers: Mapping[str, int],
+    shown: Shown, texts: _StringTable, clauses: dict[Clause, int], developers: Mapping[str, int]
 ) -> list[Any]:
     """A candidate: kind, id, name, technique of a pair, hair it suits, clauses that exclude and that prefer,
     placements (bit set), developers, cautions, 1 where it tones, minutes, first check, bowls.
 
-    ``cautions``: of a technique its own only. A bowl of a technique: the areas it goes to (0 where it tones),
-    1 where it holds the pair's blend, developer, its blend's cautions.
+    A bowl of a technique: the areas it goes to (0 where it tones), 1 where it holds the pair's blend,
+    developer, its blend's cautions.
     """
     # The order of a row is read by position in match.js.
-    use: Use = use_of(book, each)
-    cautions = use.cautions
-    if each.kind == "technique":
-        cautions = book.techniques[each.id].cautions
+    each = shown.candidate
     return [
         CANDIDATE_KINDS.index(each.kind),
         texts.place(each.id),
@@ -174,15 +232,15 @@ def _row(
         _sets(each.suits),
         [clauses.setdefault(clause, len(clauses)) for clause in each.excluded_by],
         [clauses.setdefault(clause, len(clauses)) for clause in each.preferred_by],
-        bits_of("placement", use.placements),
-        [developers[mix.id] for mix in use.developers],
-        texts.all_of(dict.fromkeys(cautions)),
-        int(use.tones),
-        None if use.minutes is None else plain_number(use.minutes),
-        None if use.check_every is None else plain_number(use.check_every),
+        shown.placements,
+        [developers[mix.id] for mix in shown.developers],
+        texts.all_of(shown.cautions),
+        int(shown.tones),
+        shown.minutes,
+        shown.check_every,
         [
             [bowl.reach, int(bowl.own), developers[bowl.developer.id], texts.all_of(bowl.cautions)]
-            for bowl in bowls_in_use(book, each)
+            for bowl in shown.bowls
         ],
     ]
 

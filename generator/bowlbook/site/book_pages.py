@@ -10,6 +10,7 @@ import zlib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from graphlib import TopologicalSorter
 from typing import Any, NamedTuple
 
 from bowlbook.book.book import Book
@@ -21,8 +22,10 @@ from bowlbook.pages.maker import Maker
 from bowlbook.pages.page import Document, Heading, Page, Piece, SearchEntry
 from bowlbook.site.processes import all_made
 
-HEAD, CONTENT = "page", "page content"
-"""Kinds of results in the cache."""
+HEAD, CONTENT, PIECE = "page", "page content", "piece"
+"""Kinds of results in the cache; there is a kind of its own for the pieces of each name."""
+MANY = 100
+"""Pieces that are loaded all at once, rather than one by one."""
 QUICKLY = 1
 """zlib's level: HTML shrinks to a sixth."""
 
@@ -48,77 +51,104 @@ class DocumentHead:
 
 
 class _Heads(NamedTuple):
-    """What one maker made, in its order, and the digest of its pieces."""
+    """What one maker made, in its order, and the digest of each of its pieces."""
 
     heads: tuple[PageHead | DocumentHead, ...]
-    pieces: bytes
+    pieces: tuple[tuple[str, bytes], ...]
 
 
-class _Contents(NamedTuple):
-    """The texts of what one maker made, compressed, and its pieces."""
+class _Made(NamedTuple):
+    """All that one maker made: the texts compressed, the pieces by their names."""
 
+    heads: _Heads
     texts: tuple[bytes, ...]
-    pieces: tuple[Any, ...]
+    pieces: dict[str, Any]
 
 
 class Finished(NamedTuple):
     """A page or document, whose text is loaded when it is asked for."""
 
     head: PageHead | DocumentHead
-    contents: Result[_Contents]
+    contents: Result[tuple[bytes, ...]]
     place: int
 
     @property
     def content(self) -> bytes:
         """The body of a page as HTML, or a document; UTF-8."""
-        return zlib.decompress(self.contents.value.texts[self.place])
+        return zlib.decompress(self.contents.value[self.place])
 
 
 class _Job:
-    """A maker, and what is stored of it."""
+    """A maker, and what is stored of it. ``needs``: the makers of the pieces it takes, and their names."""
 
     def __init__(
         self,
         cache: Cache,
         name: str,
-        inputs: bytes,
+        common: bytes,
         answers: Answers,
         book: Book,
         maker: Maker,
-        needs: list["_Job"],
+        needs: list[tuple["_Job", str]],
     ) -> None:
         self.cache, self.name, self.book, self.maker, self.needs = cache, name, book, maker, needs
+        self.pieces: dict[str, Result[Any]] = {}
+        inputs = digest_of(common, maker.digest, *(job.piece_digest(piece) for job, piece in needs))
         self.head: Result[_Heads] = cache.recorded_result(HEAD, name, inputs, answers, self._heads)
 
     def _heads(self, lookups: set[Lookup]) -> _Heads:
-        return self._made(lookups)[0]
+        return self._made(lookups).heads
 
     @cached_property
-    def contents(self) -> Result[_Contents]:
-        """Its texts and pieces: those that were made together with its head."""
-        assert self.head.digest is not None
-        return self.cache.result(CONTENT, self.name, self.head.digest, lambda: self._made(set())[1])
+    def contents(self) -> Result[tuple[bytes, ...]]:
+        """Its texts: those that were made together with its head."""
+        return self.cache.result(CONTENT, self.name, self._digest, lambda: self._made(set()).texts)
 
-    def _made(self, lookups: set[Lookup]) -> tuple[_Heads, _Contents]:
+    def piece(self, name: str) -> Result[Any]:
+        """A piece: that which was made together with its head."""
+        if name not in self.pieces:
+            self.pieces[name] = self.cache.result(
+                f"{PIECE} {name}", self.name, self._digest, lambda: self._made(set()).pieces[name]
+            )
+        return self.pieces[name]
+
+    def piece_digest(self, name: str) -> bytes:
+        """The digest of a piece, which need not be loaded."""
+        found = self.piece(name)
+        if found.digest is None:  # lost
+            found.keep(found.make())
+        assert found.digest is not None
+        return found.digest
+
+    @property
+    def _digest(self) -> bytes:
+        assert self.head.digest is not None
+        return self.head.digest
+
+    def _made(self, lookups: set[Lookup]) -> _Made:
         """Run the maker."""
         book = recorded_book(self.book, lookups)
-        pieces = [piece for job in self.needs for piece in job.contents.value.pieces]
-        made = list(self.maker.make(book, pieces))
-        own = tuple(each.value for each in made if isinstance(each, Piece))
+        if len(self.needs) > MANY:
+            self.cache.load_all(*{f"{PIECE} {piece}" for _, piece in self.needs})
+        made = list(self.maker.make(book, [job.piece(piece).value for job, piece in self.needs]))
+        pieces = {each.name: each.value for each in made if isinstance(each, Piece)}
         whole = [_packed(each) for each in made if not isinstance(each, Piece)]
-        heads = _Heads(tuple(head for head, _ in whole), digest_of(pickle.dumps(own)))
-        return heads, _Contents(tuple(text for _, text in whole), own)
+        digests = tuple((name, digest_of(pickle.dumps(value))) for name, value in pieces.items())
+        heads = _Heads(tuple(head for head, _ in whole), digests)
+        return _Made(heads, tuple(text for _, text in whole), pieces)
 
-    def run(self) -> Iterator[tuple[Made, Made]]:
+    def run(self) -> Iterator[tuple[Made, Made, dict[str, Made]]]:
         """Run the maker, in any process; what it made is for `keep`."""
         lookups: set[Lookup] = set()
-        heads, contents = self._made(lookups)
-        yield made_of(heads, lookups), made_of(contents)
+        heads, texts, pieces = self._made(lookups)
+        yield made_of(heads, lookups), made_of(texts), {name: made_of(pieces[name]) for name in pieces}
 
-    def keep(self, heads: Made, contents: Made) -> None:
+    def keep(self, heads: Made, texts: Made, pieces: dict[str, Made]) -> None:
         """Store what `run` made."""
         self.head.keep(heads)
-        self.contents.keep(contents)
+        self.contents.keep(texts)
+        for name, piece in pieces.items():
+            self.piece(name).keep(piece)
 
     def finished(self) -> Iterator[Finished]:
         """What it made."""
@@ -132,24 +162,34 @@ def pages_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
 
     Makers that put pieces together run after those of the pieces.
     """
-    answers, common = answers_of(book), digest_of(given_of(book), audience)
+    jobs = _jobs_of(cache, book, audience, makers)
     cache.load_all(HEAD)
+    return [each for maker in makers for each in jobs[maker.name].finished()]
+
+
+def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -> dict[str, _Job]:
+    """The makers by name, each run where something it was made from has changed."""
+    answers, common = answers_of(book), digest_of(given_of(book), audience)
+    by_name = {maker.name: maker for maker in makers}
+    needs = {each.name: [(maker, piece) for maker, _, piece in map(_parted, each.needs)] for each in makers}
+    order = TopologicalSorter({name: {maker for maker, _ in needs[name]} for name in by_name})
+    order.prepare()
     jobs: dict[str, _Job] = {}
-    for needing in (False, True):
-        todo = []
-        for maker in makers:
-            if bool(maker.needs) != needing:
-                continue
-            needs = [jobs[name] for name in maker.needs]
-            inputs = digest_of(common, maker.digest, *(each.head.value.pieces for each in needs))
-            name = f"{audience} {maker.name}"
-            job = jobs[maker.name] = _Job(cache, name, inputs, answers, book, maker, needs)
-            if job.head.digest is None:
-                todo.append(job)
+    while order.is_active():
+        ready = order.get_ready()
+        for name in ready:
+            needed = [(jobs[maker], piece) for maker, piece in needs[name]]
+            jobs[name] = _Job(cache, f"{audience} {name}", common, answers, book, by_name[name], needed)
+        todo = [jobs[name] for name in ready if jobs[name].head.digest is None]
         for job, made in zip(todo, all_made([job.run for job in todo]), strict=True):
             job.keep(*made)
+        order.done(*ready)
     cache.save()
-    return [each for maker in makers for each in jobs[maker.name].finished()]
+    return jobs
+
+
+def _parted(need: str) -> tuple[str, str, str]:
+    return need.rpartition("#")
 
 
 def _packed(made: Page | Document) -> tuple[PageHead | DocumentHead, bytes]:

@@ -85,7 +85,7 @@ def card_of(
     )
     back = relative(entry_address(kind, entry.id), address)
     yield print_document(book, address, entry.name, [finished(card)], back)
-    yield Piece(finished(card))
+    yield Piece("card", finished(card))
 
 
 def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat, site_url: str) -> Card:
