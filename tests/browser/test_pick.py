@@ -14,7 +14,7 @@ from bowlbook.commands.match import answer_data
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.answer import answer_to
 from bowlbook.figures.bowl import ladder_of, mix
-from bowlbook.figures.head import DOMAINS, PLACES, Head, head_with
+from bowlbook.figures.head import DOMAINS, PLACES, Head, head_with, values_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.stop import STOP
 from bowlbook.figures.verdict import practice_of
@@ -296,6 +296,49 @@ def test_hair_that_is_stopped_gets_no_figure(watched: Watched, address: str, sto
     page.locator("#bb-answer [data-verdict='not today'] li").first.wait_for()
     assert page.locator(FIGURES).count() == 0
     assert watched.faults == []
+
+
+def test_every_usual_stop_refuses_on_the_phone_too(
+    watched: Watched, address: str, asset_address: str, demo_book: Book
+) -> None:
+    """The very heads that the stops name, each asked of the phone."""
+    stops = [each for each in practice_of(demo_book).stops if each.effect == STOP]
+    asked = [
+        {PLACES[place]: list(values_of(PLACES[place], bits)) for place, bits in enumerate(each.when) if bits}
+        for each in stops
+    ]
+    watched.page.goto(address + "pick/")
+    args = [asset_address, json.dumps(data_of(demo_book)), json.dumps(asked)]
+    found = json.loads(watched.page.evaluate(ASK, args))
+    for stop, answer in zip(stops, found, strict=True):
+        assert answer["verdict"] == "not today" and stop.do in [each["do"] for each in answer["before"]]
+        assert answer["answers"] == []
+    assert len(found) > 20
+
+
+def test_a_volume_over_what_the_hair_takes_is_refused(watched: Watched, address: str) -> None:
+    """The row is under "More"; where it would change the answer it is asked next. Nothing of it is kept, and
+    a page with a wish may be printed: it says nothing of a person."""
+    page = watched.page
+    first = cleared(
+        page,
+        address
+        + "pick/?natural_level=7&texture=medium&area=hairline&history=virgin&condition=sound&porosity=low",
+    )
+    assert "a wish for 20, 30, 40 volume? Then not today." in first.inner_text()
+    page.locator("[data-facet=volume] [value='10'] + label").click()
+    assert not first.inner_text().startswith("Not today.")
+    page.locator("[data-facet=volume] [value='20'] + label").click()
+    assert first.inner_text().startswith("Not today.") and "10 volume" in first.inner_text()
+    assert page.locator(FIGURES).count() == 0
+    assert "volume" not in page.url
+    assert page.locator("#bb-pick.bb-personal").count() == 0
+    page.locator("[data-facet=volume] [value='20'] + label").click()  # taken back
+    assert not first.inner_text().startswith("Not today.")
+    page.locator("[data-facet=area] [value=lengths] + label").click()
+    page.locator("[data-facet=volume] [value='45'] + label").click()
+    assert page.locator("[data-facet=volume] [value='45'] + label").inner_text() == "over 40"
+    assert first.inner_text().startswith("Not today.")
 
 
 def test_home_to_an_answer_is_two_taps_the_list_and_one_tap(watched: Watched, address: str) -> None:

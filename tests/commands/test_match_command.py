@@ -67,6 +67,24 @@ def test_json_has_every_candidate_with_its_reasons(recipes: Path, demo_book) -> 
     assert refused["warm-clay"]["instead"] == "cool-foil-coarse"
 
 
+def test_json_has_the_head_as_it_was_asked(recipes: Path) -> None:
+    """Every facet that was said, the condition too, and no level that was worked out from the others."""
+    said = ["--level", "7", "--lift", "2", "--condition", "dry", "--history", "henna", "--weeks", "20"]
+    data = run_json("match", *said, "--person", "medicine or illness", "--volume", "20", recipes=recipes)
+    assert data["asked"] == {
+        "natural_level": [7],
+        "lift": [2],
+        "condition": ["dry"],
+        "history": ["henna"],
+        "person": ["medicine or illness"],
+        "weeks": [20],
+        "volume": [20],
+    }
+    assert "level 9" in data["head"] and "dry hair" in data["head"]
+    assert data["only_once"] == "Only once whoever must be asked agrees, and the test is passed"
+    assert run_json("match", "--level", "7", "--lift", "2", recipes=recipes)["only_once"] is None
+
+
 def test_several_values_of_one_facet(recipes: Path) -> None:
     data = run_json("match", "--level", "1-4", "--texture", "fine", "--texture", "medium", recipes=recipes)
     assert data["head"] == "natural level 1–4, fine or medium hair"

@@ -46,7 +46,7 @@ class Short(Practice):
 @pytest.fixture(scope="module")
 def practice(demo_book) -> Practice:
     made = practice_of(demo_book)
-    return Short(made.visit, made.stops, made.lightening, made.toning)
+    return Short(made.visit, made.stops, made.lightening, made.toning, made.volumes)
 
 
 def answers_of(practice: Practice, found: Consultation) -> list[Verdict]:

@@ -7,9 +7,10 @@ import pytest
 
 from bowlbook.book.book import Book
 from bowlbook.figures.head import head_of, head_with
-from bowlbook.figures.verdict import Practice, practice_of
+from bowlbook.figures.verdict import VERDICTS, Practice, practice_of
 from bowlbook.pages.facet_page import FACET_VALUES, FacetValue, asked_of, facet_page, situation_index
 from bowlbook.pages.page import Page
+from bowlbook.pages.verdict_sign import SIGNS
 
 
 @pytest.fixture(scope="module")
@@ -51,6 +52,14 @@ def test_a_page_of_relaxed_hair_says_how_long_to_wait(demo_book, practice: Pract
     """Nobody is in the chair: what the weeks decide is said, and not assumed."""
     body = page_of(demo_book, practice, "history", "Relaxed hair").body
     assert 'data-verdict="test first"' in body and "Relaxed less than eight weeks ago" in body
+
+
+def test_a_verdict_has_its_sign_beside_the_word(demo_book, practice: Practice) -> None:
+    """The same as on the phone: nothing by colour alone."""
+    body = page_of(demo_book, practice, "condition", "Breaking hair").body
+    sign = f'data-sign="not today"><path d="{SIGNS["not today"]}"/></svg>'
+    assert f"{sign}<strong>Not today.</strong>" in body
+    assert set(SIGNS) == set(VERDICTS)
 
 
 def test_toners_are_listed_where_a_level_is_a_result(demo_book, practice: Practice) -> None:

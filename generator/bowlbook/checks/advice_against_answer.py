@@ -59,10 +59,11 @@ def _against(
         recipe = None if entry_id is None else candidate_of(book, kind, entry_id)
         if recipe is None:
             continue  # what only tones is no answer to lift
+        # What keeps a technique from every head is its own fault, and too-long-on-hair reports it there.
         refused = [
             each.because
             for each in verdict_on(recipe, head).excluded
-            if each.standing != NOT_MEANT and each.because not in said
+            if any(each.when) and each.standing != NOT_MEANT and each.because not in said
         ]
         if not lightens and kind == "blend":
             refused.append("No lift is asked for, and it lightens.")

@@ -16,8 +16,8 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.time_on_hair import TimeLimit, TimeOnHair, time_on_hair
-from bowlbook.reading.amount import counted, plain
+from bowlbook.figures.time_on_hair import time_on_hair
+from bowlbook.figures.too_long import allowed, stay
 from bowlbook.reading.finding import Finding
 
 KINDS = ("technique",)
@@ -27,29 +27,11 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Findings at the processing time, for the head that the technique was measured on."""
     time = time_on_hair(book, technique)
     if time.over and time.limit:
-        message = f"{_stay(time)}; {_allowed(time.limit)}."
+        message = f"{stay(time)}; {allowed(time.limit)}."
         mend = "Shorten it, take fewer or quicker sections, or write hands: 2 where two people apply."
     elif time.no_time_for_the_last:
-        message = f"{_stay(time)}: the first section is due before the last has had its time."
+        message = f"{stay(time)}: the first section is due before the last has had its time."
         mend = "Take fewer or quicker sections, or hands: 2; or count from each section, or from the last."
     else:
         return
     yield technique.source.finding(("processing", "minutes"), "too-long-on-hair", message, mend)
-
-
-def _stay(time: TimeOnHair) -> str:
-    """How long something stays, and what that is made of."""
-    place = "on the scalp" if time.on_scalp else "on the hair"
-    if time.applying is None or time.longest == time.processing:
-        return f"A section stays {place} for {counted(time.processing, 'minute')}"
-    return (
-        f"From the first section in to the last rinsed is {counted(time.longest, 'minute')} {place} "
-        f"({plain(time.applying)} applying, {plain(time.processing)} processing)"
-    )
-
-
-def _allowed(limit: TimeLimit) -> str:
-    if limit.product is None:
-        return f"the house allows {plain(limit.minutes)}"
-    place = "scalp" if limit.on_scalp else "hair"
-    return f"the maker of {limit.product.name} allows {plain(limit.minutes)} on the {place}"

@@ -11,7 +11,7 @@ from bowlbook.book.book import Book
 from bowlbook.commands.printer import recipes_option, whole_book
 from bowlbook.figures.answer import Answer, answer_to
 from bowlbook.figures.ask import questions_of
-from bowlbook.figures.head import AREA, TONE, Head
+from bowlbook.figures.head import AREA, PLACES, TONE, Head, values_of
 from bowlbook.figures.match import Verdict
 from bowlbook.figures.pigment import underlying_at
 from bowlbook.figures.said_head import ASKED, WORDS, head_of_bits, said_bits
@@ -112,7 +112,8 @@ def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> d
 
     ``developer`` and ``volume`` are those of the strongest that its bowls for this head are written for.
     ``placement`` lists where it may go, ``cautions`` the recipe's own. ``minutes`` and ``first_check`` are
-    the technique's. No recipe is listed that the verdict does not allow.
+    the technique's. ``asked``: what was said, by facet; ``only_once``: what must have happened before
+    anything is mixed. No recipe is listed that the verdict does not allow.
     """
     found = answer.consultation
     answers = []
@@ -128,6 +129,7 @@ def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> d
         "verdict": found.verdict,
         "reason": verdict_reason(found),
         "before": [each._asdict() for each in before_of(found)],
+        "only_once": condition_of(found),
         "visits": [
             {
                 "to": each.to,
@@ -138,6 +140,7 @@ def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> d
             }
             for each in found.visits
         ],
+        "asked": asked_values(head),
         "head": described(found.said),
         "says": says,
         "assumes": assumptions_of(found, head),
@@ -154,6 +157,11 @@ def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> d
         "pigment": pigment_sentences(found.lightening or found.said),
         "answers": answers,
     }
+
+
+def asked_values(head: Head) -> dict[str, list[int | str]]:
+    """The values that were said of a head, by facet."""
+    return {name: list(values_of(name, bits)) for name, bits in zip(PLACES, head, strict=True) if bits}
 
 
 def _row(book: Book, verdict: Verdict, answers: Shortlist, head: Head) -> dict[str, Any]:

@@ -2,14 +2,15 @@
 
 from typing import NamedTuple
 
-from bowlbook.figures.head import DOMAINS, HISTORY, PLACES, WEEKS, Head
+from bowlbook.figures.head import DOMAINS, HISTORY, PLACES, VOLUME, WEEKS, Head
 from bowlbook.figures.verdict import VERDICTS, Consultation, Practice, consult, lightening_answers
 
 ASKED = (
     *("person", "history", "condition", "weeks", "wearing", "natural_level", "area", "porosity", "texture"),
-    *("curl", "density", "grey", "tone"),
+    *("curl", "density", "grey", "tone", "volume"),
 )
 """What can be asked, in the order in which equally weighty questions come."""
+WISH_LAST = "volume"
 MOST = 5
 
 
@@ -24,7 +25,8 @@ class Question(NamedTuple):
 
 
 def questions_of(practice: Practice, head: Head, found: Consultation, most: int = MOST) -> list[Question]:
-    """The weightiest first: by how far the verdict would rise, then by how many answers would go."""
+    """The weightiest first: by how far the verdict would rise, then by how many answers would go; what was
+    asked for comes after what is so."""
     now = VERDICTS.index(found.verdict)
     weighed = []
     for name in ASKED:
@@ -33,7 +35,7 @@ def questions_of(practice: Practice, head: Head, found: Consultation, most: int 
             question, rise = _weighed(practice, head, found, place, now)
             if rise or question.lost:
                 weighed.append((rise, question))
-    weighed.sort(key=lambda each: (-each[0], -each[1].lost))
+    weighed.sort(key=lambda each: (each[1].facet == WISH_LAST, -each[0], -each[1].lost))
     return [question for _, question in weighed[:most]]
 
 
@@ -42,17 +44,20 @@ def _weighed(
 ) -> tuple[Question, int]:
     """One question, and by how many steps its worst value raises the verdict; weeks may lower it too."""
     before = _count(practice, found)
+    name = PLACES[place]
+    # Nobody is asked for a volume that the house has no developer of.
+    asked = [n for n in range(len(DOMAINS[name])) if place != VOLUME or practice.volumes >> n & 1]
     ranks, lost = [], 0
-    for value in range(len(DOMAINS[PLACES[place]])):
+    for value in asked:
         then = consult(practice, (*head[:place], 1 << value, *head[place + 1 :]))
         ranks.append(VERDICTS.index(then.verdict))
         if then.lightening is not None:
             lost = max(lost, before - _count(practice, then))
-    worst = max(ranks)
-    values = DOMAINS[PLACES[place]]
+    worst = max(ranks, default=now)
+    values = [DOMAINS[name][value] for value in asked]
     rise = max(abs(rank - now) for rank in ranks) if place == WEEKS else max(0, worst - now)
     stops = tuple(value for value, rank in zip(values, ranks, strict=True) if rank == worst > now)
-    return Question(PLACES[place], VERDICTS[worst] if worst > now else None, stops, lost), rise
+    return Question(name, VERDICTS[worst] if worst > now else None, stops, lost), rise
 
 
 def _count(practice: Practice, found: Consultation) -> int:

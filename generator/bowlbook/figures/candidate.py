@@ -43,6 +43,7 @@ from bowlbook.figures.ruling import (
     rule_clauses,
     rules_of,
 )
+from bowlbook.figures.too_long import too_long
 
 CANDIDATE_KINDS = ("pair", "blend", "technique")
 
@@ -128,10 +129,11 @@ def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidat
     bowls = _bowls(book, technique)
     if not bowls:
         return []
+    late = too_long(book, technique)
     return [
-        _technique(ruled, technique, bowls),
+        _technique(ruled, technique, bowls, late),
         *(
-            _pair(ruled, technique, blend, bowls)
+            _pair(ruled, technique, blend, bowls, late)
             for blend in {each.blend.id: each.blend for each in bowls}.values()
             if meet(blend.suits, technique.suits) is not None
         ),
@@ -197,10 +199,11 @@ def _blend(book: Book, ruled: Ruled, blend: Blend) -> Candidate:
     return Candidate("blend", blend.id, blend.name, suits, (*own, *excluded), preferred)
 
 
-def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl]) -> Candidate:
-    """A technique: refused by its own words, and by whatever refuses one of its bowls."""
+def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl], late: tuple[Clause, ...]) -> Candidate:
+    """A technique: refused by its own words, by whatever refuses one of its bowls, and where it takes too
+    long (``late``)."""
     suits = with_placement(head_of(technique.suits), (technique.placement,))
-    excluded = [*own_clauses("technique", technique.not_for)]
+    excluded = [*own_clauses("technique", technique.not_for), *late]
     preferred: dict[Clause, None] = {}
     for bowl in bowls:
         against, liked = ruled(bowl.made, (technique.placement,))
@@ -211,14 +214,18 @@ def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl]) -> Candid
     return Candidate("technique", technique.id, technique.name, suits, _once(excluded), tuple(preferred))
 
 
-def _pair(ruled: Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl]) -> Candidate:
-    """A blend as one technique uses it: suits what both suit; what refuses one of the bowls refuses it."""
+def _pair(
+    ruled: Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl], late: tuple[Clause, ...]
+) -> Candidate:
+    """A blend as one technique uses it: suits what both suit; what refuses the technique or one of its bowls
+    refuses it."""
     both = tuple(
         one & other if one and other else one | other
         for one, other in zip(head_of(blend.suits), head_of(technique.suits), strict=True)
     )
     suits = with_placement(both, (technique.placement,))
-    excluded = [*own_clauses("blend", blend.not_for), *own_clauses("technique", technique.not_for)]
+    own_words = (*own_clauses("blend", blend.not_for), *own_clauses("technique", technique.not_for))
+    excluded = [*own_words, *late]
     preferred: dict[Clause, None] = {}
     for bowl in sorted(bowls, key=lambda each: each.blend.id != blend.id):
         own = bowl.blend.id == blend.id

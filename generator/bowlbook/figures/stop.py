@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from bowlbook.entries.house import House
 from bowlbook.entries.rule import Rule
@@ -53,9 +54,14 @@ def _stop(rule: Rule) -> Stop:
 def standing_of(rule: Rule) -> str:
     """On whose word a rule stands, in words: a published one with where, since when and in which text."""
     if rule.standing == "published source":
-        where = [rule.jurisdiction, f"since {rule.since}" if rule.since else None]
-        return ", ".join(["published", *filter(None, where)]) + (f": {rule.source}" if rule.source else "")
+        return published(rule.jurisdiction, rule.since, rule.source)
     return f"{rule.standing}: {rule.source}" if rule.source else rule.standing
+
+
+def published(jurisdiction: str | None, since: date | None, source: str | None) -> str:
+    """A published text: where it holds, since when, and which it is, as far as these are known."""
+    where = [jurisdiction, f"since {since}" if since else None]
+    return ", ".join(["published", *filter(None, where)]) + (f": {source}" if source else "")
 
 
 def _over_the_house_limit(house: House) -> list[Stop]:

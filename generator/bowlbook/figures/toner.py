@@ -9,6 +9,7 @@ from bowlbook.figures.candidate import Candidate, in_order, not_meant, own_claus
 from bowlbook.figures.head import PLACEMENT, Head, bits_of, head_of, head_with
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.ruling import Clause
+from bowlbook.figures.too_long import too_long
 
 
 def toners_of(book: Book) -> list[Candidate]:
@@ -54,7 +55,11 @@ def _technique(book: Book, technique: Technique) -> Candidate:
         technique.id,
         technique.name,
         with_placement(head_of(technique.suits), (technique.placement,)),
-        (*own_clauses("technique", technique.not_for), *_toning_bowls(book, technique)),
+        (
+            *own_clauses("technique", technique.not_for),
+            *too_long(book, technique),
+            *_toning_bowls(book, technique),
+        ),
         (),
         tones=True,
     )

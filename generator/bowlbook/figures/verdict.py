@@ -30,6 +30,7 @@ from bowlbook.figures.shortlist import Index, Shortlist, index_of, shortlist
 from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of
 from bowlbook.figures.toner import toners_of
 from bowlbook.figures.visits import InOneVisit, Visit, house_visit, in_one_visit, plan_of
+from bowlbook.figures.volume_limit import volume_stops, volumes_of
 
 GO, WITH_CARE, TONE_ONLY = "go", "with care", "tone only"
 TEST_FIRST, MORE_VISITS, NOT_TODAY = "test first", "more than one visit", "not today"
@@ -41,13 +42,15 @@ VERDICTS = (GO, WITH_CARE, TONE_ONLY, MORE_VISITS, TEST_FIRST, NOT_TODAY)
 class Practice:
     """A book made ready to be asked about many heads: its stops, and its lightening and toning recipes.
 
-    It holds no book: pages digest it as an input (`bowlbook.pages.maker`). ``visit``: see `house_visit`.
+    It holds no book: pages digest it as an input (`bowlbook.pages.maker`). ``visit``: see `house_visit`;
+    ``volumes``: those of the book's developers, as bits.
     """
 
     visit: tuple[int, int]
     stops: tuple[Stop, ...]
     lightening: Index
     toning: Index
+    volumes: int = 0
 
 
 def practice_of(book: Book) -> Practice:
@@ -56,10 +59,14 @@ def practice_of(book: Book) -> Practice:
 
 
 def practice_with(book: Book, lightening: Sequence[Candidate], toning: Sequence[Candidate]) -> Practice:
-    """`practice_of` a book whose `candidates_of` and `toners_of` are known; looks at its house alone."""
+    """`practice_of` a book whose `candidates_of` and `toners_of` are known."""
     house = book.house
     return Practice(
-        house_visit(house), stops_of(house, rules_of(book)), index_of(lightening), index_of(toning)
+        house_visit(house),
+        (*stops_of(house, rules_of(book)), *volume_stops(book)),
+        index_of(lightening),
+        index_of(toning),
+        volumes_of(book),
     )
 
 

@@ -182,7 +182,7 @@ def _pick_by_hair(book: Book, blends: list[str], pieces: Sequence[Any]) -> Itera
     data = compact(pick_data(practice, recipes, bowls))
     address = f"data/{data_name(PICK, data)}"
     yield Document(address, data)
-    yield pick_page(address)
+    yield pick_page(address, practice)
 
 
 def _coverage(book: Book, pieces: Sequence[Practice]) -> Iterator[Output]:

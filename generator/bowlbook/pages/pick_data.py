@@ -128,14 +128,15 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
     ``practice``: the book's stops and recipes. ``recipes``: what `shown_from` gives for each blend, then for
     each technique. ``bowls``: each lightening blend's `first_bowl`.
 
-    ``facets``: of each place of a head its name, values, phrase, the usual head's values, the phrase for one
-    where it differs. ``at_once``: places of facets of which several are true. ``stops``: facet sets, effect,
-    what to do, why, on whose word, 1 where toning stays allowed, levels and weeks of a visit. ``visit``:
-    levels and weeks of the house. ``clauses``: facet sets, why, on whose word, what instead and its kind, 1
-    where it is asked of every head once. ``candidates`` and ``toners``: see `_row`. A set of heads is a list
-    of alternating facet numbers and bit sets. ``developers``: id, name with volume, volume; strongest first.
-    ``bowls``: for each blend, by the number of its id, its smallest batch, and for each pour the product's
-    name, -1 for the developer, and what the scale shows.
+    ``facets``: of each place of a head its name, values, phrase, the usual head's values, the phrase for
+    one where it differs. ``at_once``: places of facets of which several are true. ``stops``: facet sets,
+    effect, what to do, why, on whose word, 1 where toning stays allowed, levels and weeks of a visit.
+    ``visit``: levels and weeks of the house. ``volumes``: those of its developers, as bits. ``clauses``:
+    facet sets, why, on whose word, what instead and its kind, 1 where it is asked of every head once.
+    ``candidates`` and ``toners``: see `_row`. A set of heads is a list of alternating facet numbers and
+    bit sets. ``developers``: id, name with volume, volume; strongest first. ``bowls``: for each blend, by
+    the number of its id, its smallest batch, and for each pour the product's name, -1 for the developer,
+    and what the scale shows.
     """
     texts = _StringTable()
     clauses: dict[Clause, int] = {}
@@ -179,6 +180,7 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
             for each in practice.stops
         ],
         "visit": list(practice.visit),
+        "volumes": practice.volumes,
         "words": {**PHONE_WORDS, **HEADING_WORDS, "narrowed": NARROWED},
         "asked": {name: QUESTIONS[name] for name in ASKED},
         "texts": texts.all,

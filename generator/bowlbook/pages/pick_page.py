@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from bowlbook.entries.facets import FACETS
-from bowlbook.figures.head import DOMAINS
+from bowlbook.figures.head import DOMAINS, VOLUMES
+from bowlbook.figures.verdict import Practice
 from bowlbook.pages.address import relative
 from bowlbook.pages.facet_page import FACET_VALUES
 from bowlbook.pages.link_list import LinkItem
@@ -11,7 +12,7 @@ from bowlbook.pages.page import Heading, Page, SearchEntry
 from bowlbook.pages.render import render
 from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.facet import FACET_NAMES
-from bowlbook.wording.stop_list import STOP_LIST
+from bowlbook.wording.stop_list import stop_list_of
 
 ADDRESS = "pick/"
 FIRST = ("natural_level", "texture", "tone", "lift", "area")
@@ -39,28 +40,26 @@ def _question(name: str) -> Question:
 
 NOW = Question("now", "Level it shows now, if coloured or lightened", tuple(map(str, DOMAINS["now"])), ())
 
-SIGNS = (
-    ("go", "m7 20h24m-9-10 10 10-10 10"),
-    ("with care", "m7 16h24m-8-9 9 9-9 9M6 34h28"),
-    ("tone only", "M20 5c6 8 10 12 10 18a10 10 0 0 1-20 0c0-6 4-10 10-18Z"),
-    ("more than one visit", "m5 20h9m-4-5 5 5-5 5M20 7v26m5-13h9m-4-5 5 5-5 5"),
-    ("test first", "m14 5c-7 10 7 20 0 30M26 5c-7 10 7 20 0 30"),
-    ("not today", "m5 12h30v5H5zm0 12h30v5H5z"),
-)
-"""The sign of each verdict, beside its word: outlines in a square of 40."""
+
+def volumes_to_tap(practice: Practice) -> tuple[int, ...]:
+    """The volumes of the book's developers, and one for anything stronger, lowest first."""
+    bits = practice.volumes
+    return tuple(volume for n, volume in enumerate(VOLUMES) if bits >> n & 1 or 0 < bits.bit_length() == n)
 
 
-def pick_page(data: str) -> Page:
+def pick_page(data: str, practice: Practice) -> Page:
     """The page Pick by hair. ``data``: the address of what `bowlbook.pages.pick_data` makes."""
+    volumes = volumes_to_tap(practice)
+    strongest = VOLUMES[practice.volumes.bit_length() - 1]
     body = render(
         "pick.html",
         ADDRESS,
         data=data,
         first=[_question(name) for name in FIRST],
         rest=[NOW, *(_question(name) for name in FACETS if name not in FIRST)],
-        stop_list=STOP_LIST,
-        kept=FACETS,
-        signs=SIGNS,
+        volumes=[(each, f"over {strongest}" if each > strongest else each) for each in volumes],
+        stop_list=stop_list_of(practice.stops, volumes),
+        as_hair=(*FACETS, "volume"),
         usual=USUAL_CAUTIONS,
     )
     lead = "Describe the hair and get what to mix, how to place it, and what not to."

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from bowlbook.cache.cache import Cache, Result, made_of
 from bowlbook.pages.address import entry_address, index_address, relative
 from bowlbook.pages.asset import asset_folder
+from bowlbook.pages.verdict_sign import SIGNS
 
 TEMPLATES = Path(__file__).parent / "templates"
 
@@ -42,7 +43,7 @@ def set_compiled(compiled: Compiled) -> None:
 
 @cache
 def _environment() -> Environment:
-    return Environment(
+    made = Environment(
         loader=FileSystemLoader(TEMPLATES),
         autoescape=True,
         # A misspelt name in a template fails the build instead of leaving a blank where a weight should be.
@@ -50,6 +51,8 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    made.globals["verdict_signs"] = SIGNS
+    return made
 
 
 def render(template: str, address: str, **values: Any) -> str:

@@ -150,6 +150,7 @@ QUESTIONS = {
     "density": "How much hair is there: thin, medium, thick?",
     "grey": "How much of it is grey?",
     "tone": "Which tone is wanted: warm, neutral, cool?",
+    "volume": "Is a certain volume asked for?",
 }
 
 

@@ -271,7 +271,10 @@ export function questionsOf(data, head, found, answers, denied = {}) {
     const place = placeOf(data, name);
     if (head[place] || (name === "weeks" && !head[placeOf(data, "history")])) continue;
     const not = denied[name] ?? 0;
-    const places = data.facets[place][1].map((_, value) => value).filter((value) => !((not >> value) & 1));
+    // Nobody is asked for a volume that the house has no developer of.
+    const among = name === "volume" ? data.volumes : -1;
+    const places = data.facets[place][1].map((_, value) => value)
+      .filter((value) => !((not >> value) & 1) && (among >> value) & 1);
     if (!places.length) continue;
     let lost = 0;
     const ranks = places.map((value) => {
@@ -290,7 +293,9 @@ export function questionsOf(data, head, found, answers, denied = {}) {
       ask: asked(data, name, words, verdict, stops, lost),
     });
   }
-  weighed.sort((one, other) => other.rise - one.rise || other.answers_lost - one.answers_lost);
+  // What was asked for comes after what is so.
+  const last = (each) => Number(each.facet === "volume");
+  weighed.sort((one, other) => last(one) - last(other) || other.rise - one.rise || other.answers_lost - one.answers_lost);
   return weighed.slice(0, MOST_QUESTIONS).map(({ rise, ...question }) => question);
 }
 

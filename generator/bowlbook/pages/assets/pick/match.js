@@ -2,7 +2,7 @@
 // there. Pure functions; consult.js gives the verdict that comes first, pick.js shows both.
 
 import {
-  assumed, assumptionsOf, beforeOf, both, completed, consult, either, holds, placeOf, questionsOf, reasonOf,
+  assumed, assumptionsOf, beforeOf, both, completed, conditionOf, consult, either, holds, placeOf, questionsOf, reasonOf,
 } from "./consult.js";
 
 /** A head as one bit set a facet, from a mapping of facet names to lists of values. */
@@ -302,9 +302,12 @@ export function answer(data, said) {
     verdict: found.verdict,
     reason: reasonOf(data, found),
     before: beforeOf(data, found),
+    only_once: conditionOf(data, found),
     visits: found.visits.map(({ to, lift, weeks_later }) => ({
       to, weeks_later, lift, shows: data.shows[to - 1], tone_with: tonersAt(data, to, tone).map((row) => data.texts[row[1]]),
     })),
+    asked: Object.fromEntries(data.facets.flatMap(([name, values], place) =>
+      (head[place] ? [[name, values.filter((_, n) => (head[place] >> n) & 1)]] : []))),
     head: described(data, found.said),
     says: open && !answers.some(({ suits }) => suits) ? data.words.nothing_in_book : null,
     assumes: assumptionsOf(data, found, head, phrase),

@@ -26,6 +26,11 @@ function isKept(name) {
   return !form.querySelector(`input[name="${name}"]`).closest("[data-unkept]");
 }
 
+/** Said of the wish: not kept either, but nothing of a person. */
+const OF_THE_WISH = ["volume", "heat"];
+
+const isPersonal = (name) => !isKept(name) && !OF_THE_WISH.includes(name);
+
 /** The address keeps what is said of the hair, and nothing of the person. */
 function toAddress(chosen) {
   const hair = Object.entries(chosen).filter(([name]) => isKept(name));
@@ -94,7 +99,7 @@ function show(data) {
   clearTimeout(rest);
   toAddress(chosen);
   gate.follow(chosen);
-  form.classList.toggle("bb-personal", Object.keys(chosen).some((name) => !isKept(name)));
+  form.classList.toggle("bb-personal", Object.keys(chosen).some(isPersonal));
   const head = headOf(data, chosen);
   const found = consult(data, head);
   const stopped = found.verdict === "not today";
