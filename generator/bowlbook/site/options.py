@@ -12,6 +12,7 @@ from mkdocs.plugins import get_plugin_logger
 
 from bowlbook.book.audience import AUDIENCES
 from bowlbook.book.shelf_folder import shelf_in
+from bowlbook.site.beneath import Beneath
 from bowlbook.site.manifest import other_copy
 from bowlbook.site.offline_limit import OfflineConfig
 from bowlbook.site.published_folders import danger_in
@@ -35,6 +36,8 @@ class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs l
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
     splice = Type(bool, default=True)
     """Whether the theme is rendered once for each shape of page, or, as a reference, for every page."""
+    beneath = Beneath()
+    """The folder of an existing site that the book is put beneath; empty, the site is the book's."""
     manual = Type(bool, default=False)
     """Whether the site has the manual: how to write recipes, every field, every finding, the commands."""
     offline = SubConfig(OfflineConfig)
