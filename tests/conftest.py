@@ -1,11 +1,17 @@
 """Fixtures shared by all tests: the demo book, and its site built once for every worker."""
 
 import os
+import sys
 from pathlib import Path
 
 import hypothesis
 import pytest
 from filelock import FileLock
+
+# A run starts Python some hundred times, and pytest rewrites every test module. Where no compiled code may be
+# stored, as containers often ask, that alone takes longer than many a test.
+sys.dont_write_bytecode = False
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 # The demo book's prices and reviews are held against the day it was written for.
 os.environ.setdefault("SOURCE_DATE_EPOCH", "1795564800")  # 2026-11-25

@@ -1,13 +1,16 @@
-"""Seeds of trials with generated input: some for every run, the others for the long one."""
+"""What a trial is run with every day, and what only with ``-m long``."""
 
+from collections.abc import Iterable
 from typing import Any
 
 import pytest
 
 
+def with_long(everyday: Iterable[Any], others: Iterable[Any]) -> list[Any]:
+    """Values for ``parametrize``: those of every run, and others that only ``-m long`` takes."""
+    return [*everyday, *(pytest.param(each, marks=pytest.mark.long) for each in others)]
+
+
 def seeds(count: int, everyday: int = 1) -> list[Any]:
-    """The seeds from 0 to ``count`` - 1; only the first ``everyday`` run without ``-m long``."""
-    return [
-        *range(everyday),
-        *(pytest.param(seed, marks=pytest.mark.long) for seed in range(everyday, count)),
-    ]
+    """The seeds from 0 to ``count`` - 1 of generated input; only the first ``everyday`` run every day."""
+    return with_long(range(everyday), range(everyday, count))

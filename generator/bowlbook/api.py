@@ -25,6 +25,7 @@ from bowlbook.reading.amount import Mass, read_mass
 from bowlbook.reading.finding import Finding, finding_text
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
+from bowlbook.wording.missing import no_such
 
 Named = TypeVar("Named", Blend, Technique)
 
@@ -173,7 +174,7 @@ def _entry(entries: Mapping[str, Named], kind: str, named: str | Named) -> Named
     if not isinstance(named, str):
         return named
     if named not in entries:
-        raise UnknownName(f'There is no {kind} "{named}". {did_you_mean(named, entries)}'.rstrip())
+        raise UnknownName(no_such(kind, named, entries))
     return entries[named]
 
 

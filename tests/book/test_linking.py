@@ -119,6 +119,30 @@ def test_former_ids(book: Path) -> None:
     put(book, "one", blend("One", "formerly: [two, old]\n"))
     put(book, "two", blend("Two", "formerly: [old]\n"))
     assert found(book) == [("duplicate-id", "one.yml", 5, 12), ("duplicate-id", "two.yml", 5, 12)]
+    first, second = (each.message for each in read_book(book).findings)
+    assert first == 'There is a blend "two" today, so that address cannot lead here.'
+    assert second == 'The former id "old" already belongs to the blend "one".'
+
+
+def test_a_former_id_is_listed_once_and_is_not_the_one_of_today(book: Path) -> None:
+    put(book, "one", blend("One", "formerly: [old, one, old]\n"))
+    assert [(each.message, each.place.column) for each in read_book(book).findings] == [
+        ('"one" is the id of today.', 17),
+        ('"old" is already in this list.', 22),
+    ]
+
+
+def test_a_former_id_of_an_entry_that_cannot_be_read_is_taken(book: Path) -> None:
+    put(book, "one", blend("One", "formerly: [two]\n"))
+    put(book, "two", "name: [\n")
+    assert ("duplicate-id", "one.yml", 5, 12) in found(book)
+
+
+def test_what_is_named_by_its_former_id_is_named_in_the_mend(book: Path) -> None:
+    put(book, "new", blend("New", "formerly: [old-clay]\n"))
+    put(book, "one", blend("One", CIRCLE.format("coarse", "old-clay")))
+    (finding,) = read_book(book).findings
+    assert (finding.code, finding.mend) == ("unknown-id", 'Write "new": that is its id now.')
 
 
 @needs_links
@@ -225,4 +249,4 @@ def test_a_chain_as_long_as_a_large_book_is_followed_at_once(book: Path) -> None
     assert len(linking._led_into_a_circle(outlines)) == 20_001
 
 
-OUTLINE = Outline((), False, (), (), "", None, "", "", "", ("", 1, 1, ""))
+OUTLINE = Outline((), False, (), (), "", None, "", "", "", False, ("", 1, 1, ""))

@@ -12,7 +12,7 @@ from commands.bonded_book import long_names
 
 ROOT = Path(__file__).parents[2]
 
-OUTSIDE = """() => [...document.querySelectorAll('.bb-bowl *, #bb-bench *')]
+OUTSIDE = """() => [...document.querySelectorAll('.bb-weighing *')]
   .filter(e => e.checkVisibility() && !e.closest('.bb-wide, .bb-size') && e.textContent.trim())
   .map(e => [e.tagName + ' ' + e.textContent.trim().slice(0, 40), e.getBoundingClientRect()])
   .filter(([, r]) => r.width > 1 && (r.left < 0 || r.right > innerWidth)).map(([text]) => text)"""

@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 from playwright.sync_api import Locator, Page
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current, current_ids
 from bowlbook.entries.facets import FACET_WORDS, FACETS, LEVELS
 from bowlbook.entries.product import Additive, Developer, Lightener, Toner
 
@@ -29,6 +30,19 @@ SENTENCES = (
     "It's kind\\slow",
     "~",
 )
+OBJECTED = (
+    "The powder is $47.50 a tub.",
+    "CAD 12 a head, or 12 EUR.",
+    "39.00 for the blue one; 1.50 oz, 39.00 g and 2026.11.25 are none.",
+    "Call 555 0123 4567 first.",
+    "Ask mira@salon.example",
+    "Ask Imre, or somebody of Harbour Salon Goods.",
+    "Immeroth Imres Ottilies",
+    "See ![the back](back.jpg)",
+    "As in [painting](../painting), or [the maker](https://maker.example/)",
+    "Nine digits 12 34 56 78 9, and 2026-11-25",
+)
+"""Texts that some check objects to, beside their like that none does."""
 NOTES = (
     "**Why three to one.** It holds.",
     "First line.\n\n    code: yes\n\n- a list\n- of # two  ",
@@ -46,6 +60,10 @@ class Shown(NamedTuple):
     error: str
     following: str
     cost: str
+
+
+def _sentence(draw: random.Random) -> str:
+    return draw.choice(OBJECTED if draw.random() < 0.08 else SENTENCES)
 
 
 def _number(draw: random.Random) -> str:
@@ -72,7 +90,7 @@ def _heads(draw: random.Random, facets: list[str]) -> Draft:
 
 def drawn(draw: random.Random, book: Book, number: int) -> Draft:
     """A draft: mostly what somebody would try, and now and then what no check lets pass."""
-    products = book.products.values()
+    products = current(book.products).values()
     of_kind = {
         cls: [each for each in products if isinstance(each, cls)]
         for cls in (Lightener, Toner, Developer, Additive)
@@ -86,7 +104,7 @@ def drawn(draw: random.Random, book: Book, number: int) -> Draft:
     ratio = f"1:{_number(draw)}" if draw.random() < 0.2 else usual
     draft: Draft = {"name": f"{draw.choice(NAMES)} {number}"}
     if draw.random() < 0.6:
-        draft["summary"] = draw.choice(SENTENCES)
+        draft["summary"] = _sentence(draw)
     draft["toners" if toning else "lighteners"] = [
         {"product": each.id, "parts": _number(draw)} for each in bases
     ]
@@ -105,18 +123,18 @@ def drawn(draw: random.Random, book: Book, number: int) -> Draft:
     some = ["natural_level", "lift", "texture", "tone", *draw.sample(FACETS, 2)]
     draft["suits"] = _heads(draw, list(set(draw.sample(some, draw.randint(1, 4)))))
     if draw.random() < 0.3:
-        refusal: Draft = {"when": _heads(draw, draw.sample(FACETS, 1)), "because": draw.choice(SENTENCES)}
+        refusal: Draft = {"when": _heads(draw, draw.sample(FACETS, 1)), "because": _sentence(draw)}
         if draw.random() < 0.5:
-            refusal["instead"] = draw.choice(list(book.blends))
+            refusal["instead"] = draw.choice(current_ids(book.blends))
         draft["not_for"] = [refusal]
     if draw.random() < 0.9:
-        draft["cautions"] = draw.sample(SENTENCES, draw.randint(1, 2))
+        draft["cautions"] = [_sentence(draw) for _ in range(draw.randint(1, 2))]
     if draw.random() < 0.6:
         draft["notes"] = draw.choice(NOTES)
     if draw.random() < 0.5:
         draft["reviewed"] = {"by": draw.choice(book.people)}
         if draw.random() < 0.5:
-            draft["reviewed"]["change"] = draw.choice(SENTENCES)
+            draft["reviewed"]["change"] = _sentence(draw)
     return draft
 
 
@@ -131,8 +149,8 @@ def type_in(page: Page, draft: Draft) -> None:
         row.locator("select").select_option(each["product"])
         row.locator("input").fill(each["parts"])
     page.locator("#try-developer").select_option(draft["developer"]["product"])
-    for side, text in zip(("left", "right"), draft["developer"]["ratio"].split(":"), strict=True):
-        page.locator(f"#try-ratio-{side}").fill(text)
+    for side, text in enumerate(draft["developer"]["ratio"].split(":")):
+        page.locator("#try-ratio input").nth(side).fill(text)
     _open(page.locator("#try-also").locator(".."))
     for developer in draft["developer"].get("also", ()):
         _tap(page, f"try-also-{developer}")
@@ -175,7 +193,7 @@ def _open(details: Locator) -> None:
 
 
 def _type_heads(root: Locator, facets: Draft) -> None:
-    _open(root.locator("details.bb-more"))
+    _open(root.locator("details.bb-fold"))
     for name, value in facets.items():
         field = root.locator(f"[data-facet={name}]")
         if isinstance(value, str):

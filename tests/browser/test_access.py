@@ -23,6 +23,7 @@ PAGES = [
     "changes/",
     "heads/coarse-hair/",
     "cards/",
+    "try/",
     "blends/cool-foil-coarse/card/",
     "reference/write/",
 ]
@@ -107,6 +108,7 @@ def test_zoomed_to_four_hundred_per_cent_nothing_scrolls_sideways(open_page: Ope
         "",
         "blends/cool-foil-coarse/",
         "pick/",
+        "try/",
         "techniques/triangle-in-two-foils/service/",
         "classes/open-air-or-foil/",
     ):

@@ -10,6 +10,7 @@ from playwright.sync_api import BrowserContext
 from tests.browser.conftest import PHONE, Watched
 from tests.browser.shared_pages import Open
 
+from bowlbook.book.current import current
 from bowlbook.figures.bowl import CannotWeigh, developers_of, mix, over_bowl
 from bowlbook.figures.correction import TooLittleShown
 from bowlbook.figures.rounding import decimals_of, fixed
@@ -127,10 +128,10 @@ def test_phone_and_python_agree(watched: Watched, address: str, demo_book, asset
     unpriced = {"developer-20": replace(demo_book.products["developer-20"], pack=None)}
     unpriced["developer-20"].placed("developer-20", demo_book.products["developer-20"].source)
     demo_book = replace(demo_book, products={**demo_book.products, **unpriced})  # one price is missing
-    recipes = {each.id: mix_data(demo_book, each, formats) for each in demo_book.blends.values()}
+    recipes = {each.id: mix_data(demo_book, each, formats) for each in current(demo_book.blends).values()}
     cases, expected = [], []
     for _ in range(CASES):
-        blend = draw.choice(list(demo_book.blends.values()))
+        blend = draw.choice(list(current(demo_book.blends).values()))
         unit = draw.choice(["oz", "g"])
         step = draw.choice(STEPS[unit])
         if draw.random() < 0.6:
@@ -196,9 +197,9 @@ def test_without_scripts_the_table_stands(open_page: Open, address: str) -> None
     page.goto(address + "blends/cool-foil-coarse/")
     assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.33", "0.50", "1.50"]
     assert not page.locator("#bb-bench").is_visible()
-    page.locator("label[for=size-oz-1-00]").click()
+    page.locator(".bb-size-label[for=size-oz-1-00]").click()
     assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.67", "1.00", "3.00"]
-    page.get_by_role("button", name="Menu").click()
+    page.get_by_role("button", name="Contents").click()
     assert page.get_by_role("link", name="Techniques", exact=True).is_visible()
 
 

@@ -15,6 +15,8 @@ from playwright.sync_api import Browser, Page
 from tests.browser.conftest import DESK
 from tests.browser.shared_pages import Open
 
+from bowlbook.book.current import current
+
 SIZES = {"a6": (105, 148), "4x6": (101.6, 152.4)}
 """Card sizes in mm: ISO 216 A6, and 4 x 6 inches."""
 
@@ -48,10 +50,10 @@ def words(text: str) -> str:
 
 @pytest.mark.parametrize("size", SIZES if os.environ.get("BOWLBOOK_LONG") else ["a6"])
 def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Path, size: str) -> None:
-    deck.locator(f"label[for=size-{size}]").click()
+    deck.locator(f".bb-size-label[for=size-{size}]").click()
     deck.emulate_media(media="print")
     cards = deck.evaluate(CARDS)
-    assert len(cards) == len(demo_book.blends) + len(demo_book.techniques)
+    assert len(cards) == len(current(demo_book.blends)) + len(current(demo_book.techniques))
     assert [card["name"] for card in cards if card["outside"]] == []
     file = tmp_path / "deck.pdf"
     deck.pdf(path=str(file), prefer_css_page_size=True, print_background=True)
@@ -77,7 +79,7 @@ def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Pa
 def test_addresses_on_cards_are_those_of_the_pages(deck: Page, demo_book, demo_site: Path) -> None:
     addresses = [card["address"] for card in deck.evaluate(CARDS)]
     base = "https://quiet-bowl.example/"
-    assert len(set(addresses)) == len(demo_book.blends) + len(demo_book.techniques)
+    assert len(set(addresses)) == len(current(demo_book.blends)) + len(current(demo_book.techniques))
     for found in addresses:
         assert found.startswith(base)
         assert (demo_site / found.removeprefix(base) / "index.html").is_file()
@@ -87,7 +89,7 @@ def test_figures_on_cards_are_those_of_the_book(deck: Page, demo_book) -> None:
     from bowlbook.figures.bowl import ladder_of, mix
     from bowlbook.figures.rounding import decimals_of, fixed
 
-    for blend in demo_book.blends.values():
+    for blend in current(demo_book.blends).values():
         card = deck.locator(f"article:has(#blend-{blend.id})")
         found = card.locator("td").all_inner_texts()
         sizes = [mix(demo_book, blend, *each) for each in ladder_of(demo_book, blend)]

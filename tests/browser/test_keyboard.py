@@ -15,10 +15,12 @@ PATHS = [
     "classes/first-painting/",
     "reports/costs/",
     "reference/write/",
+    "try/",
 ]
 
-READY = "!document.querySelector('#bb-pick[hidden]')"
-"""Pick by hair shows its controls once it has its data; every other page is ready when it is loaded."""
+READY = "!document.querySelector('#bb-pick[hidden], #try[hidden]')"
+"""Pick by hair and Try a blend show their controls once they have their data; every other page is ready when
+it is loaded."""
 
 RING = """() => {
   const focused = document.activeElement;
@@ -77,7 +79,7 @@ def test_skipping_leads_to_the_start_of_the_content(open_page: Open, small_addre
     page.goto(small_address + path)
     page.wait_for_function(READY)
     page.keyboard.press("Tab")
-    assert page.evaluate("document.activeElement.className") == "md-skip"
+    assert page.evaluate("document.activeElement.className") == "bb-skip"
     page.keyboard.press("Enter")
     assert page.evaluate("document.querySelector(location.hash).tagName") == "H1"
     page.keyboard.press("Tab")

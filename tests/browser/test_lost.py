@@ -11,9 +11,9 @@ from playwright.sync_api import Browser
 from tests.browser.conftest import PHONE, ROOT, built
 from tests.browser.small_house import write_small_house
 
-STYLED = """() => getComputedStyle(document.querySelector('.bb-header')).position === 'sticky'
+STYLED = """() => getComputedStyle(document.querySelector('.bb-header')).display === 'flex'
   && getComputedStyle(document.querySelector('.bb-links a')).display === 'block'
-  && document.body.dataset.mdColorScheme === 'slate'"""
+  && getComputedStyle(document.documentElement).colorScheme === 'dark'"""
 
 
 @contextmanager

@@ -92,7 +92,7 @@ def test_sizes_unit_step_and_developer_are_one_bowl(page: Page, bench_address: s
     page.locator("#bench-batch").fill("0.6")
     assert checked(page) == []
     assert shown(page) == ["0.45", "0.60", "1.80"]
-    page.locator("label[for=size-oz-2-00]").click()
+    page.locator(".bb-size-label[for=size-oz-2-00]").click()
     assert page.locator("#bench-batch").input_value() == "2.00"
     assert shown(page) == ["1.50", "2.00", "6.00"]
     page.locator("label[for=bench-g]").click()  # the second size in ounces is the second in grams

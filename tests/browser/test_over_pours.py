@@ -80,8 +80,8 @@ def test_without_scripts_a_list_for_each_pour_one_step_over(
 ) -> None:
     page = open_page({"width": width, "height": 640}, scripts=False)
     page.goto(f"{bench_address}blends/everything/")
-    page.locator(".bb-panel:visible .bb-overs > summary").click()
-    items = page.locator(".bb-panel:visible .bb-overs > ul > li")
+    page.locator(".bb-of-size:visible .bb-overs > summary").click()
+    items = page.locator(".bb-of-size:visible .bb-overs > ul > li")
     words = ("mix", "everything", "--batch", "1oz")
     plan = run_json(*words, recipes=bench_folder / "recipes")["pours"]
     assert items.count() == len(plan) == 6
@@ -171,12 +171,13 @@ def test_a_weight_in_the_other_unit_is_never_taken_for_one_in_this(opened: Page)
 def test_another_size_puts_the_answer_right_too(opened: Page) -> None:
     opened.locator("label[for=added-0]").click()
     opened.locator("#added-shows").fill("0.85")
-    opened.locator("label[for=size-oz-1-00]").click()
+    opened.locator(".bb-size-label[for=size-oz-1-00]").click()
     assert "planned 0.75" in opened.locator("#bb-added").inner_text()
     assert adds(opened)[0] == (
         "Violet powder",
         "0.25",
         "1.10",
     )  # 1.10 oz: 0.825 reads 0.85, the first of a tie
-    opened.locator("label[for=size-g-20]").click()
+    opened.locator(".bb-unit-label[data-unit=g]:visible").click()  # the first in ounces is the first in grams
+    assert opened.locator("#size-g-20").is_checked()
     assert opened.locator("#added-shows").input_value() == ""

@@ -7,7 +7,8 @@ from tests.browser.conftest import DESK
 from tests.browser.shared_pages import Open
 
 CONTROLS = """() => [...document.querySelectorAll(
-  'button, input, select, textarea, label, legend, summary, dialog, nav, .bb-button, .md-skip, .bb-timers')]
+  'button, input, select, textarea, label, legend, dialog, nav, .bb-button, .bb-skip, .bb-timers,'
+  + '.bb-tool > summary, form summary')]
   .filter((each) => each.checkVisibility({ visibilityProperty: true, opacityProperty: true }))
   .map((each) => `${each.tagName} ${each.textContent.trim().slice(0, 40)}`)"""
 
@@ -29,7 +30,7 @@ WORDS = (
         "Tap what is",
         "Print this",
         "Handout to print",
-        "Menu",
+        "Contents",
     ),
 )
 
@@ -52,7 +53,7 @@ def paper(page: Page) -> str:
         ("blends/soft-clay/", "#bb-search-open", "Soft clay three to one"),
         ("techniques/wide-foils/", ".bb-starter button", "Lay the foils back to front."),
         ("techniques/wide-foils/service/", None, "Violet powder"),
-        ("situations/fine-hair/", ".md-skip", "Paint thinly."),
+        ("situations/fine-hair/", ".bb-skip", "Paint thinly."),
         ("classes/first-painting/", None, "Paints a quarter of a head evenly."),
         ("reports/costs/", None, "Prices"),
         ("reference/publish/", None, "public_url"),
@@ -66,7 +67,7 @@ def test_nothing_but_content_prints(
     if path.startswith("pick/"):
         page.locator("#bb-none").click()
         page.locator("#bb-answer .bb-recipe").wait_for()
-    if act == ".md-skip":
+    if act == ".bb-skip":
         page.keyboard.press("Tab")
     elif act:
         page.locator(act).click()

@@ -10,6 +10,7 @@ from tests.browser.conftest import PHONE, Watched
 from tests.browser.shared_pages import Open
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.commands.match import answer_data
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.answer import answer_to
@@ -19,7 +20,8 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.stop import STOP
 from bowlbook.figures.verdict import practice_of
 from bowlbook.pages.pick_data import pick_data, shown_from
-from bowlbook.wording.stop_list import STOP_LIST
+from bowlbook.pages.pick_page import volumes_to_tap
+from bowlbook.wording.stop_list import STOP_LIST, stop_list_of
 
 EVERYDAY, ALL = 100, 5_000
 
@@ -49,7 +51,7 @@ def heads(count: int, seed: int) -> list[dict[str, list[object]]]:
 def data_of(book: Book) -> dict[str, object]:
     """The data of Pick by hair, its bowls mixed here."""
     bowls = {}
-    for blend in (each for each in book.blends.values() if not each.tones):
+    for blend in (each for each in current(book.blends).values() if not each.tones):
         unit, batch, step = ladder_of(book, blend)[0]
         places = decimals_of(step)
         shown = [
@@ -114,6 +116,25 @@ def cleared(page: Page, address: str) -> Locator:
     page.goto(address)
     page.locator("#bb-none").click()
     return page.locator("#bb-first")
+
+
+def house_list(book: Book) -> tuple[tuple[str, str, str], ...]:
+    practice = practice_of(book)
+    return stop_list_of(practice.stops, volumes_to_tap(practice))
+
+
+def test_what_only_this_house_stops_is_in_the_list(watched: Watched, address: str) -> None:
+    """The demo house puts no lightener on white hair: as a word of hair it is in the address."""
+    page = watched.page
+    page.goto(address + ORDINARY)
+    tap_stop(page, "all of it grey")
+    page.locator("#bb-answer [data-verdict='not today'] li").first.wait_for()
+    assert "All white" in page.locator("#bb-first").inner_text()
+    assert page.locator(FIGURES).count() == 0
+    assert page.locator("[data-facet=grey] [value=all]").is_checked() and "grey=all" in page.url
+    tap_stop(page, "all of it grey")
+    page.locator("#bb-none").click()
+    assert page.locator("#bb-first").inner_text().startswith("Go.")
 
 
 def tap_stop(page: Page, words: str) -> None:
@@ -361,7 +382,7 @@ def test_home_to_an_answer_is_two_taps_the_list_and_one_tap(watched: Watched, ad
 
 @pytest.mark.parametrize(("width", "height"), [(360, 640), (390, 844)])
 def test_every_word_of_the_list_is_a_large_target_and_moves_none(
-    open_page: Open, address: str, width: int, height: int
+    open_page: Open, address: str, width: int, height: int, demo_book: Book
 ) -> None:
     page = open_page({"width": width, "height": height})
     page.goto(address + "pick/?natural_level=7&texture=medium")
@@ -372,7 +393,7 @@ def test_every_word_of_the_list_is_a_large_target_and_moves_none(
         return [x, y - top, width, height].map(Math.round);
       })"""
     found = page.evaluate(boxes)
-    assert len(found) == len(STOP_LIST) + 1
+    assert len(found) == len(house_list(demo_book)) + 1
     assert [each for each in found if each[2] < 44 or each[3] < 44 or each[0] + each[2] > width] == []
     page.locator("#bb-stops label", has_text="pregnant").evaluate("label => label.click()")
     page.locator("#bb-so-far", has_text="test first").wait_for()
@@ -460,7 +481,7 @@ def test_tone_only_shows_what_tones_alone(watched: Watched, address: str, demo_b
     names = page.locator(
         "#bb-answer section:has(h3:text-is('To tone')) .bb-answers .bb-link-name"
     ).all_inner_texts()
-    assert names and all(each.tones for each in demo_book.blends.values() if each.name in names)
+    assert names and all(each.tones for each in current(demo_book.blends).values() if each.name in names)
 
 
 def test_another_head_is_asked_again_and_a_word_more_is_not(watched: Watched, address: str) -> None:
@@ -515,11 +536,13 @@ def test_nothing_of_the_person_is_kept_or_printed(watched: Watched, address: str
     ] == []
 
 
-def test_the_list_is_read_and_answered_from_the_keyboard(watched: Watched, address: str) -> None:
+def test_the_list_is_read_and_answered_from_the_keyboard(
+    watched: Watched, address: str, demo_book: Book
+) -> None:
     page = watched.page
     page.goto(address + "pick/?natural_level=7&texture=medium")
     page.locator("#bb-stops input").first.focus()
-    for _ in STOP_LIST:
+    for _ in house_list(demo_book):
         page.keyboard.press("Tab")
     assert page.evaluate("document.activeElement.id") == "bb-none"
     page.keyboard.press("Enter")

@@ -51,11 +51,12 @@ def test_everything_works_under_it(browser: Browser, address: str) -> None:
         broken.extend(page.evaluate("broken"))
 
     page.goto(address)
+    page.get_by_role("button", name="Contents").click()
     page.locator("#bb-scheme").click()
-    assert page.evaluate("document.body.dataset.mdColorScheme") == "slate"
+    assert page.evaluate("document.documentElement.dataset.scheme") == "dark"
     collect()
     page.goto(address + "blends/cool-foil-coarse/")
-    assert page.evaluate("document.body.dataset.mdColorScheme") == "slate"  # remembered
+    assert page.evaluate("document.documentElement.dataset.scheme") == "dark"  # remembered
     page.locator("#bb-any > summary").click()
     page.locator("#bench-batch").fill("0.7")
     page.locator("#bb-added > summary").click()

@@ -75,26 +75,116 @@ def test_by_keyboard_alone(open_page: Open, address: str) -> None:
     page.goto(address)
     page.keyboard.press("/")
     page.locator("dialog.bb-search[open]").wait_for()
-    page.keyboard.type("cool foil coarse")
+    page.keyboard.type("oat glos")
     page.locator(".bb-search-list a").first.wait_for()
     page.keyboard.press("ArrowDown")
-    assert page.evaluate("document.activeElement.href").endswith("/blends/cool-foil-coarse/")
+    assert page.evaluate("document.activeElement.href").endswith("/blends/oat-gloss/")
     page.keyboard.press("ArrowUp")
     page.keyboard.press("Escape")  # takes back what was typed
     page.keyboard.press("Escape")
     assert not page.locator("dialog.bb-search").is_visible()
     page.keyboard.press("/")
     page.locator("dialog.bb-search[open]").wait_for()
-    page.keyboard.type("cool foil coarse")
+    page.keyboard.type("oat glos")
     page.locator(".bb-search-list a").first.wait_for()
     page.keyboard.press("Enter")
-    page.wait_for_url("**/blends/cool-foil-coarse/")
+    page.wait_for_url("**/blends/oat-gloss/")
 
 
 def test_words_in_python_and_on_the_phone_are_the_same(watched: Watched, address: str, asset_address) -> None:
-    from bowlbook.pages.search_index import words_of
+    from bowlbook.reading.search_word import words_of
 
     texts = ["Crème fraîche, 20 volume", "l'été", "Größe 4-6", "a_b c·d", "Ⅳ ½ x²", "日本 語", "  "]
+    texts += [
+        "20vol",
+        "40V",
+        "v30",
+        "lvl4",
+        "L7",
+        "0.6 oz",
+        "0,6oz",
+        "30g",
+        "6 %",
+        "3 levels",
+        "level 3 levels",
+    ]
+    texts += ["glosses boxes dries class previous gas", "client's", "what’s", "l’s'x", "٤ ௧ 4௧", "1:2"]
     watched.page.goto(address)
-    ask = "async ([folder, texts]) => texts.map((await import(folder + 'search.js')).wordsOf)"
+    ask = "async ([folder, texts]) => texts.map((await import(folder + 'words.js')).wordsOf)"
     assert watched.page.evaluate(ask, [asset_address, texts]) == [list(words_of(text)) for text in texts]
+
+
+def rows(page: Page) -> list[str]:
+    return page.locator(".bb-search-list a").all_inner_texts()
+
+
+def test_a_head_offers_the_pick_with_it_set(watched: Watched, address: str) -> None:
+    """The address keeps the hair alone; the page then has it chosen."""
+    page = watched.page
+    page.goto(address)
+    found = results(page, "coarse 4 cool")
+    assert found[0] == f"{address}pick/?natural_level=4&texture=coarse&tone=cool"
+    assert rows(page)[0].startswith("Pick by hair: level 4, coarse, cool")
+    page.locator(".bb-search-list a").first.tap()
+    page.wait_for_url("**/pick/?*")
+    page.locator("#bb-pick").wait_for()
+    chosen = "() => [...document.querySelectorAll('#bb-pick input[name]:checked')].map(e => e.value)"
+    assert page.evaluate(chosen) == ["4", "coarse", "cool"]
+
+
+def test_nothing_of_a_person_reaches_the_address(watched: Watched, address: str) -> None:
+    watched.page.goto(address)
+    for query in ("pregnant coarse 4", "coarse 4 under 16", "4 coarse sore scalp", "coarse 4 extensions"):
+        assert not any("?" in href for href in results(watched.page, query)), query
+
+
+def test_an_empty_field_shows_what_was_opened_and_what_is_new(watched: Watched, address: str) -> None:
+    page = watched.page
+    for opened in ("blends/oat-gloss/", "pick/?texture=coarse", "troubles/hot-foil/", "blends/oat-gloss/"):
+        page.goto(f"{address}{opened}")
+    page.get_by_role("button", name="Search").tap()
+    page.locator(".bb-search-list a").first.wait_for()
+    assert page.locator(".bb-search-title").all_inner_texts() == ["Opened lately on this phone", "New"]
+    first, new = page.locator("ol.bb-search-list").all()
+    assert [each.split("\n")[0] for each in first.locator("a").all_inner_texts()] == [
+        "Oat gloss",
+        "Hot or swelling foil",
+    ]
+    assert new.locator("a").count() == 6 and new.locator("a", has_text="Nov 25, 2026: ").count() == 6
+    kept = page.evaluate("() => Object.entries(localStorage).filter(([key]) => key.endsWith(':lately'))")
+    assert [value for _, value in kept] == ['["blends/oat-gloss/","troubles/hot-foil/"]']
+    assert watched.faults == []
+
+
+def test_a_thing_to_do_leads_to_the_blend_opened_last(watched: Watched, address: str) -> None:
+    page = watched.page
+    page.goto(address)
+    assert results(page, "poured too much")[0] == f"{address}blends/"
+    page.goto(f"{address}blends/oat-gloss/")
+    page.goto(address)
+    assert results(page, "poured too much")[0] == f"{address}blends/oat-gloss/#bb-added"
+    assert rows(page)[0].startswith("Added too much? Oat gloss")
+    page.locator(".bb-search-list a").first.tap()
+    page.wait_for_url("**/blends/oat-gloss/#bb-added")
+    page.locator("#added-shows").wait_for()  # the tool is open
+
+
+def test_what_was_put_right_is_said(watched: Watched, address: str) -> None:
+    watched.page.goto(address)
+    results(watched.page, "developper")
+    said = watched.page.locator(".bb-search-said").inner_text()
+    assert said.startswith("“developper” read as “developer”. ")
+    results(watched.page, "developer")
+    assert "read as" not in watched.page.locator(".bb-search-said").inner_text()
+
+
+def test_never_a_word_inside_another(watched: Watched, address: str) -> None:
+    """ "oat" is in no other word that is found, and "art" begins none of them either."""
+    watched.page.goto(address)
+    assert not any(
+        "throat" in text or "coat" in text for text in (results(watched.page, "oat"), rows(watched.page))[1]
+    )
+    assert (
+        results(watched.page, "owder") != []
+        and "read as" in watched.page.locator(".bb-search-said").inner_text()
+    )

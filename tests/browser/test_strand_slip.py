@@ -7,6 +7,8 @@ import pytest
 from tests.browser.conftest import DESK, Watched
 from tests.browser.shared_pages import Open
 
+from bowlbook.book.current import current
+
 SLIP = "blends/cool-foil-coarse/strand-test/"
 
 
@@ -14,9 +16,9 @@ SLIP = "blends/cool-foil-coarse/strand-test/"
 def test_each_slip_is_one_page(open_page: Open, address: str, demo_book, tmp_path: Path, size: str) -> None:
     page = open_page(DESK)
     file = tmp_path / "slip.pdf"
-    for blend in demo_book.blends.values():
+    for blend in current(demo_book.blends).values():
         page.goto(f"{address}blends/{blend.id}/strand-test/")
-        page.locator(f"label[for=size-{size}]").click()
+        page.locator(f".bb-size-label[for=size-{size}]").click()
         page.pdf(path=str(file), prefer_css_page_size=True)
         printed = pypdfium2.PdfDocument(file)
         assert len(printed) == 1, blend.id

@@ -79,6 +79,19 @@ def test_what_stays_within_or_says_no_level(toned: SmallBook, hair: str) -> None
     toned.shows(findings=0)
 
 
+def test_a_plan_over_visits_is_toned_at_the_end_of_the_first(toned: SmallBook) -> None:
+    """Six levels are more than the usual five of one visit: four today, from 4 to 8, and two later."""
+    toned.edit(
+        SITUATION_FILE,
+        "natural_level: 6, texture: [fine], lift: 2",
+        "natural_level: 4, texture: [medium], lift: 6",
+    )
+    toned.shows(findings=0)
+    toned.edit(SITUATION_FILE, "natural_level: 4,", "natural_level: 2,")
+    toned.edit(SITUATION_FILE, "technique: painting", "technique: «toner-off-level»painting")
+    toned.shows(findings=1)
+
+
 def test_a_technique_that_never_reaches_its_toner(toned: SmallBook) -> None:
     toned.edit(TECHNIQUE_FILE, "suits:\n  natural_level: 6-10", "suits:\n  lift: 3\n  natural_level: 6-10")
     toned.edit(TECHNIQUE_FILE, "blend: smoke-bowl", "blend: «toner-off-level»smoke-bowl")

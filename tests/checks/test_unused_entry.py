@@ -5,9 +5,11 @@ import pytest
 from checks.small_book import (
     BLEND,
     BLEND_FILE,
+    CLASS_FILE,
     CLAY,
     DEVELOPER,
     FOIL,
+    FOIL_FILE,
     SITUATION_FILE,
     TECHNIQUE_FILE,
     SmallBook,
@@ -21,9 +23,44 @@ def test_a_product_that_nothing_names(book: SmallBook, text: str) -> None:
     book.shows(findings=1)
 
 
-def test_a_blend_that_nothing_names(book: SmallBook) -> None:
-    book.write("blends/spare.yml", BLEND.replace("Soft clay", "«unused-entry?»Spare clay"))
+FOR_ANY = BLEND[: BLEND.index("suits:")] + "suits: {}\n" + BLEND[BLEND.index("reviewed:") :]
+
+
+def test_a_blend_for_any_head_that_nothing_names(book: SmallBook) -> None:
+    book.write("blends/spare.yml", FOR_ANY.replace("Soft clay", "«unused-entry?»Spare clay"))
     book.shows(findings=1)
+    assert "delete" not in book.judged()[0].mend.lower()
+
+
+def test_a_blend_that_suits_heads_is_an_answer_to_them(book: SmallBook) -> None:
+    book.write("blends/spare.yml", BLEND.replace("Soft clay", "Spare clay"))
+    book.shows(findings=0)
+
+
+def test_a_product_that_is_kept_for_something(book: SmallBook) -> None:
+    book.write("products/spare.yml", FOIL.replace("name: ", "name: Spare ") + "kept_for: Tests of strands.\n")
+    book.shows(findings=0)
+
+
+def test_retired_is_not_unused(book: SmallBook) -> None:
+    retired = "retired: {on: 2026-10-02, because: Its maker has stopped.}\n"
+    book.write("products/spare.yml", FOIL.replace("name: ", "name: Spare ") + retired)
+    book.write("blends/spare.yml", FOR_ANY.replace("Soft clay", "Spare clay") + retired)
+    book.shows(findings=0)
+
+
+def test_what_a_retired_recipe_used_is_unused(book: SmallBook) -> None:
+    book.write("products/spare.yml", CLAY.replace("Plain clay", "«unused-entry?»Spare clay"))
+    blend = BLEND.replace("Soft clay", "Spare clay").replace("product: clay", "product: spare")
+    book.write("blends/spare.yml", blend + "retired: {on: 2026-10-02, because: Nobody mixed it.}\n")
+    book.shows(findings=1)
+
+
+def test_a_book_of_blends_alone_has_no_finding(book: SmallBook) -> None:
+    for path in (FOIL_FILE, TECHNIQUE_FILE, SITUATION_FILE, CLASS_FILE):
+        (book.root / path).unlink()
+        del book.texts[path]
+    book.shows(findings=0)
 
 
 @pytest.mark.parametrize(
@@ -41,7 +78,7 @@ def test_a_blend_that_nothing_names(book: SmallBook) -> None:
     ],
 )
 def test_one_mention_is_enough(book: SmallBook, path: str, text: str) -> None:
-    book.write("blends/spare.yml", BLEND.replace("Soft clay", "Spare clay"))
+    book.write("blends/spare.yml", FOR_ANY.replace("Soft clay", "Spare clay"))
     book.write(path, book.texts.get(path, "") + text)
     book.shows(findings=0)
 

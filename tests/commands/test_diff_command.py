@@ -53,6 +53,7 @@ def changed(house: Path) -> Path:
     edit(new, "reviewed:", "formerly: [foil-thick]\nreviewed:")
     edit(house / "techniques" / "thick-slices.yml", "foil-thick", "thick-packets")
     edit(house / "situations" / "thick-level-3-blonde.yml", "foil-thick", "thick-packets")
+    edit(house / "situations" / "coarse-level-3-to-9.yml", "foil-thick", "thick-packets")
     return house
 
 
@@ -166,7 +167,7 @@ def test_the_page_of_the_last_release(tmp_path: Path) -> None:
     [
         pytest.param(("", ""), "public", id="nothing"),
         pytest.param((FOIL_FILE, "price: 19.00"), "public", id="a price"),
-        pytest.param((HOUSE_FILE, "An invented house"), "team", id="the notice"),
+        pytest.param((HOUSE_FILE, "An invented house"), "team", id="the notice", marks=pytest.mark.long),
         pytest.param(("", ""), "team", id="nothing, team", marks=pytest.mark.long),
         pytest.param((FOIL_FILE, "price: 19.00"), "team", id="a price, team", marks=pytest.mark.long),
         pytest.param(

@@ -84,7 +84,7 @@ def test_one_broken_book_leaves_the_others_published(group: Path, tmp_path: Path
     assert "ratio-out-of-range" not in done.stderr[: done.stderr.index("== west")]
     assert done.stderr.endswith("2 of 3 books are fine; not fine: west.\n")
     assert bytes_of(sites / "west") == west
-    for name in ("north", "east")[: None if os.environ.get("BOWLBOOK_LONG") else 1]:
+    for name in ("north", "east") if os.environ.get("BOWLBOOK_LONG") else ():
         alone = tmp_path / "alone" / name
         where = ["--recipes", str(group / name / "recipes"), "--config", str(group / "mkdocs.yml")]
         one = run("build", *where, "--beneath", name, "--site", str(alone))

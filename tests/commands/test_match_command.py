@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 from tests.browser.small_house import write_small_house
 
+from bowlbook.book.current import current
 from commands.run import run, run_json
 
 
@@ -58,7 +59,7 @@ def test_no_recipe_is_named_for_a_lift_that_cannot_be_planned(recipes: Path, dem
 def test_json_has_every_candidate_with_its_reasons(recipes: Path, demo_book) -> None:
     data = run_json("match", "--level", "4", "--texture", "coarse", "--tone", "cool", recipes=recipes)
     blends = [each for each in data["answers"] if each["kind"] == "blend" and not each["tones"]]
-    lightening = {entry_id for entry_id, blend in demo_book.blends.items() if not blend.tones}
+    lightening = {entry_id for entry_id, blend in current(demo_book.blends).items() if not blend.tones}
     assert {each["id"] for each in blends} == lightening
     assert all(each["why"] or each["why_not"] or each["ask"] for each in data["answers"])
     first = data["answers"][0]

@@ -5,7 +5,14 @@ How many decimals a currency has is held against ISO 4217 in ``tests/reference/t
 
 import pytest
 
-from checks.small_book import BLEND_FILE, DEVELOPER_FILE, HOUSE_FILE, SmallBook
+from checks.small_book import (
+    BLEND_FILE,
+    CLAY_FILE,
+    DEVELOPER_FILE,
+    HOUSE_FILE,
+    POWDER_FILE,
+    SmallBook,
+)
 from commands.run import run
 
 DAY = "2026-11-20"
@@ -164,3 +171,79 @@ def test_a_list_for_a_book_with_an_error_is_not_read(book: SmallBook) -> None:
     path.write_text("", encoding="utf-8")
     result = run("prices", str(path), recipes=book.root)
     assert result.exit_code == 1 and "unknown-id" in result.stderr
+
+
+def priced(book: SmallBook, head: str, row: str) -> tuple[int, str]:
+    """Take over a list of one row with this head: the exit code, and what is said on standard error."""
+    path = book.root.parent / "list.csv"
+    path.write_text(f"{head}\n{row}\n", encoding="utf-8")
+    result = run("prices", str(path), "--take-over", recipes=book.root)
+    return result.exit_code, result.stderr
+
+
+@pytest.mark.parametrize(
+    ("head", "row", "net", "price"),
+    [
+        ("product;net;price;date", f"powder;450 g;31,90;{DAY}", "450 g", "31.90"),
+        ("product\tnet\tprice\tdate", f"powder\t0,5 kg\t1.031,9\t{DAY}", "0.5 kg", "1031.9"),
+        ("product,net,price,date", f'powder,450 g,"31,90",{DAY}', "450 g", "31.90"),
+        ("product;net;price;date", f"powder;450 g;31,90 CAD;{DAY}", "450 g", "31.90"),
+        ("product;net;price;date", f"White POWDER;450 g;31.90;{DAY}", "450 g", "31.90"),
+        ("product;net;price;date", f"snow;450 g;31.90;{DAY}", "450 g", "31.90"),
+        ("article;net;price;date", f"00417-b;450 g;31.90;{DAY}", "450 g", "31.90"),
+        ("product;article;net;price;date", f";00417-B;450 g;31.90;{DAY}", "450 g", "31.90"),
+        ("article;supplier;net;price;date", f"00417-B;north & co;450 g;31.90;{DAY}", "450 g", "31.90"),
+    ],
+)
+def test_as_suppliers_write_them(book: SmallBook, head: str, row: str, net: str, price: str) -> None:
+    book.edit(POWDER_FILE, "name: Violet powder", "name: White powder\nother_names: [Snow]")
+    text = "pack: {net: 500 g, price: 30.00, priced_on: 2026-09-01, supplier: North & Co, article: 00417-B}\n"
+    book.add(POWDER_FILE, text)
+    code, said = priced(book, head, row)
+    assert code == 0, said
+    now = (book.root / POWDER_FILE).read_text(encoding="utf-8").splitlines()[-1]
+    assert (
+        now
+        == f"pack: {{net: {net}, price: {price}, priced_on: {DAY}, supplier: North & Co, article: 00417-B}}"
+    )
+
+
+@pytest.mark.parametrize(
+    ("head", "row", "says"),
+    [
+        ("product;net;price;date", f"powder;450 g;1,234;{DAY}", "a comma could mean tenths or thousands"),
+        ("product;net;price;date", f"powder;450 g;1,234,5;{DAY}", "bad-amount"),
+        ("product;net;price;date", f"twin;450 g;31,90;{DAY}", '"twin" may be clay or powder.'),
+        ("article;net;price;date", f"12;450 g;31,90;{DAY}", "Article 12 may be clay or powder."),
+        ("article;net;price;date", f"13;450 g;31,90;{DAY}", "No pack in the book has the article 13."),
+        ("product;article;net;price;date", f"foil;12;500 pieces;31,90;{DAY}", "Article 12 may be"),
+        (
+            "product;supplier;net;price;date",
+            f"powder;West;450 g;31,90;{DAY}",
+            "another supplier than West",
+        ),
+        ("article;net;price;date", f";450 g;31,90;{DAY}", "No product is named here."),
+    ],
+)
+def test_what_is_not_certain_is_refused(book: SmallBook, head: str, row: str, says: str) -> None:
+    for path, supplier in ((CLAY_FILE, "South"), (POWDER_FILE, "North")):
+        book.add(path, f"other_names: [Twin]\npack: {{net: 500 g, supplier: {supplier}, article: 12}}\n")
+    before = {file: file.read_bytes() for file in book.root.rglob("*.yml")}
+    code, said = priced(book, head, row)
+    assert code == 1 and says in said
+    assert before == {file: file.read_bytes() for file in book.root.rglob("*.yml")}
+
+
+def test_the_supplier_says_which_of_two_articles(book: SmallBook) -> None:
+    for path, supplier in ((CLAY_FILE, "South"), (POWDER_FILE, "North")):
+        book.add(path, f"pack: {{net: 500 g, supplier: {supplier}, article: 12}}\n")
+    code, said = priced(book, "article;supplier;net;price;date", f"12;north;450 g;31,90;{DAY}")
+    assert code == 0, said
+    assert "31.90" in (book.root / POWDER_FILE).read_text(encoding="utf-8")
+
+
+def test_one_product_under_two_names_is_one_row_too_many(book: SmallBook) -> None:
+    rows = [f"powder,450 g,31.90,{DAY}", f"violet powder,450 g,32.90,{DAY}"]
+    code, findings = taken(book, *rows)
+    assert code == 1
+    assert findings == ['3:1: duplicate-reference "powder" already has a row on line 2.']

@@ -78,8 +78,7 @@ FORMS = {
 
 
 @pytest.mark.parametrize("form", FORMS)
-@pytest.mark.parametrize("ends", ["\n", "\r\n"])
-@pytest.mark.parametrize("mark", [b"", b"\xef\xbb\xbf"])
+@pytest.mark.parametrize(("ends", "mark"), [("\n", b""), ("\r\n", b"\xef\xbb\xbf")])
 def test_however_a_pack_is_written(house: Path, tmp_path: Path, form: str, ends: str, mark: bytes) -> None:
     path = house / "products" / "blue-powder.yml"
     lines = path.read_text(encoding="utf-8").splitlines(keepends=True)

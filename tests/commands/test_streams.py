@@ -9,6 +9,7 @@ import pytest
 
 from bowlbook.commands.group import PROGRAM
 from checks.small_book import SmallBook
+from seeds import with_long
 from systems import needs_signals
 
 FULL = Path("/dev/full")
@@ -24,7 +25,7 @@ def code_of(*words: str, closed: tuple[int, ...]) -> int:
     return subprocess.run(command, stdin=quiet, stdout=quiet, stderr=quiet, check=False).returncode
 
 
-@pytest.mark.parametrize("closed", [(0,), (1,), (2,), (0, 1, 2)])
+@pytest.mark.parametrize("closed", with_long([(1,), (0, 1, 2)], [(0,), (2,)]))
 @needs_signals
 def test_closed_streams_change_nothing_of_the_answer(book: SmallBook, closed: tuple[int, ...]) -> None:
     assert code_of("check", f"--recipes={book.root}", closed=closed) == 0
@@ -33,7 +34,7 @@ def test_closed_streams_change_nothing_of_the_answer(book: SmallBook, closed: tu
 
 
 @pytest.mark.skipif(not FULL.exists(), reason="a system without a full device")
-@pytest.mark.parametrize("word", ["--version", "--help", "check"])
+@pytest.mark.parametrize("word", with_long(["--version", "check"], ["--help"]))
 @pytest.mark.parametrize("out", ["stdout", "both"])
 def test_no_room_for_the_answer(book: SmallBook, word: str, out: str) -> None:
     with FULL.open("w") as full:

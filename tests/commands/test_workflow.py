@@ -51,6 +51,7 @@ def run_steps(folder: Path) -> list[subprocess.CompletedProcess[str]]:
 
 
 @needs_bash
+@pytest.mark.long
 def test_a_sound_change_is_reported_and_built(change: Path) -> None:
     path = change / "recipes" / BLEND_FILE
     path.write_text(path.read_text("utf-8").replace("ratio: 1:2", "ratio: 1:1.5"), encoding="utf-8")

@@ -25,7 +25,7 @@ def test_every_field_has_a_sentence() -> None:
 
 def test_private_is_the_default() -> None:
     private = {way[-1] for _, way, spec in every_field() if not spec.metadata["public"]}
-    assert private == {"price", "priced_on", "supplier", "private", "by", "products_from"}
+    assert private == {"price", "priced_on", "supplier", "article", "private", "by", "products_from", "words"}
 
 
 def test_every_field_is_in_the_schema() -> None:

@@ -17,7 +17,7 @@ from bowlbook.book.folder import FOLDERS
 from bowlbook.entries.entry import authored, part, parts_in, said, yaml_key
 from bowlbook.entries.product import PRODUCT_KINDS
 from bowlbook.entries.reader import Wrong, reader_of
-from bowlbook.entries.schema import schema_of
+from bowlbook.entries.schema import schema_of, sides_of
 from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, private_keys
 from bowlbook.reading.document import read_source
 from seeds import seeds
@@ -91,7 +91,7 @@ def _validator(cls: Any) -> Any:
     if cls not in VALIDATORS:
         kind = next(kind for kind in ENTRY_CLASSES if cls in classes_of(kind))
         schema = schema_of(kind)
-        side = schema.get("oneOf", [schema])[classes_of(kind).index(cls)]
+        side = sides_of(schema)[classes_of(kind).index(cls)]
         VALIDATORS[cls] = Draft202012Validator({**side, "$defs": schema["$defs"]})
     return VALIDATORS[cls]
 

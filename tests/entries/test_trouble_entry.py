@@ -50,6 +50,7 @@ def test_what_it_comes_from_must_be_in_the_book(book: SmallBook) -> None:
 
 def test_a_blend_that_only_goes_wrong_is_used_by_nobody(book: SmallBook) -> None:
     text = book.texts[BLEND_FILE].replace("Soft clay three to one", "«unused-entry?»Another")
+    text = text[: text.index("suits:")] + "suits: {}\n" + text[text.index("reviewed:") :]
     book.write("blends/another.yml", text)
     book.write(TROUBLE_FILE, TROUBLE + "comes_from: {blends: [another]}\n")
     book.shows(findings=1)

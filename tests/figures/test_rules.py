@@ -7,12 +7,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bowlbook.book.book import Book
 from bowlbook.entries.circumstances import Circumstances
 from bowlbook.entries.facets import PLACEMENTS, TEXTURES
 from bowlbook.entries.product import FORMS, PIGMENTS, STRENGTHS
 from bowlbook.entries.rule import Rule, Traits
 from bowlbook.figures.candidate import candidates_of, lightening, placements_of, ruled_out
+from bowlbook.figures.head import assumed
+from bowlbook.figures.match import verdict_on
+from bowlbook.figures.toner import toners_of
 from bowlbook.reading.amount import Span
+from figures.said import head_from
 
 
 def some(words: tuple[str, ...]) -> st.SearchStrategy[tuple[str, ...]]:
@@ -146,3 +151,20 @@ def test_whom_a_rule_prefers(demo_book, heads: Circumstances, wanted: Traits) ->
         assert ((kind, recipe.id) in preferred) is liked
     for each in found:
         assert [clause.because for clause in each.preferred_by] in ([], ["For this test."])
+
+
+def test_a_rule_about_a_placement_alone_keeps_toning_techniques_too(demo_book: Book) -> None:
+    """Nothing on the scalp while pregnant, or before the doctor was asked: a root shadow is no lightener, and
+    goes on the scalp all the same. A rule about a lightener's strength does not concern it."""
+    found = {(each.kind, each.id): each for each in toners_of(demo_book)}
+    for key in (("technique", "root-shadow"), ("blend", "shadow-gloss")):
+        for person in ("pregnant or nursing", "medicine or illness"):
+            head = assumed(head_from({"level": 9, "to": 9, "area": "scalp regrowth", "person": [person]}))
+            because = [clause.because for clause in verdict_on(found[key], head).excluded]
+            assert any("on the scalp" in each for each in because)
+        plain = assumed(head_from({"level": 9, "to": 9, "area": "scalp regrowth", "tone": "neutral"}))
+        assert verdict_on(found[key], plain).suits
+        unasked = assumed(head_from({"level": 9, "to": 9, "tone": "neutral"}))
+        assert [each.because[:22] for each in verdict_on(found[key], unasked).excluded] == [
+            "It goes on the scalp, "
+        ]

@@ -1,4 +1,4 @@
-"""The verdict on a head: the judged heads of ``heads.yml``, and what must be true of any head.
+"""The verdict on a head: the heads of ``heads.yml`` and ``odd_heads.yml``, and what must be true of any head.
 
 A stop wins over an answer, and whatever more is known of hair and person never makes the verdict less strict.
 Two things lift an assumption of the worst and are therefore no part of that rule: the weeks since a
@@ -33,7 +33,11 @@ from bowlbook.figures.visits import house_visit
 from bowlbook.wording.verdict import before_of
 from figures.said import head_from
 
-CASES = yaml.safe_load((Path(__file__).parent / "heads.yml").read_text(encoding="utf-8"))
+CASES = [
+    each
+    for name in ("heads.yml", "odd_heads.yml")
+    for each in yaml.safe_load((Path(__file__).parent / name).read_text(encoding="utf-8"))
+]
 
 
 class Short(Practice):

@@ -38,7 +38,7 @@ ALONE = {
     "filelock": {"site/lock.py"},
     "platformdirs": {"cache/place.py"},
     "babel": {"wording/locale_format.py", "checks/unknown_currency.py"},
-    "pint": set(),
+    "pint": {"figures/trade_unit.py"},
 }
 
 

@@ -10,7 +10,9 @@ from bowlbook.figures.head import head_of, head_with
 from bowlbook.figures.verdict import VERDICTS, Practice, practice_of
 from bowlbook.pages.facet_page import FACET_VALUES, FacetValue, asked_of, facet_page, situation_index
 from bowlbook.pages.page import Page
+from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.verdict_sign import SIGNS
+from bowlbook.wording.locale_format import locale_format_of
 
 
 @pytest.fixture(scope="module")
@@ -70,9 +72,20 @@ def test_toners_are_listed_where_a_level_is_a_result(demo_book, practice: Practi
     assert "by nature" in natural
 
 
+def test_the_contents_of_a_tone_only_situation_lead_to_its_toners(demo_book, practice: Practice) -> None:
+    """No blend with a technique is an answer there, and the page has no part for them."""
+    situation = demo_book.situations["toner-on-level-7"]
+    page = situation_page(demo_book, situation, practice, locale_format_of(demo_book))
+    assert [each.anchor for each in page.headings if f'id="{each.anchor}"' not in page.body] in (
+        [],
+        ["cautions"],
+    )
+    assert "toners" in [each.anchor for each in page.headings]
+
+
 def test_a_situation_shows_its_plan_over_visits(demo_book, practice: Practice) -> None:
-    hair = demo_book.situations["level-2-bold-ends"].hair
-    asked = asked_of(demo_book, practice, head_of(hair), "situations/level-2-bold-ends/")
+    hair = demo_book.situations["coarse-level-3-to-9"].hair
+    asked = asked_of(demo_book, practice, head_of(hair), "situations/coarse-level-3-to-9/")
     assert asked.answered is not None and asked.answered.verdict == "more than one visit"
     assert len(asked.answered.visits) >= 2
     assert all(re.search("Strand test", each) for each in asked.answered.visits)

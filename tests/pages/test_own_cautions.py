@@ -5,8 +5,9 @@ from pathlib import Path
 import pytest
 
 from bowlbook.book.read_book import read_book
+from bowlbook.cache.cache import Cache
 from bowlbook.pages.all_pages import makers_of
-from bowlbook.pages.page import Page
+from bowlbook.site.book_pages import pages_of
 from checks.small_book import BLEND_FILE, SITUATION_FILE, SmallBook
 
 CAUTION = "Check every 5 minutes from the first stroke."
@@ -25,7 +26,6 @@ def test_they_stand_with_the_bowl(tmp_path: Path, address: str, heading: str) ->
     small.edit(BLEND_FILE, "reviewed:", f"cautions: [{CAUTION}]\nreviewed:")
     book = read_book(small.root).book
     assert book is not None and book.whole
-    makers = [each for each in makers_of(book) if each.name.startswith(("technique/", "situation/"))]
-    made = [page for each in makers for page in each.make(book) if isinstance(page, Page)]
-    body = next(str(page.body) for page in made if page.address == address)
+    made = pages_of(Cache(), book, "team", makers_of(book))
+    body = next(page.content.decode() for page in made if address == getattr(page.head, "address", None))
     assert body.index(heading) < body.index(CAUTION) < body.index('id="cautions"')

@@ -138,7 +138,7 @@ def test_search_knows_how_it_shows_and_what_else_it_is_called(book: SmallBook) -
     book.add(TROUBLE_FILE, "other_names: [scalp on fire]\n")
     search = the_page(book).search
     assert search is not None
-    assert "scalp on fire" in search.text and "She says that it burns" in search.text
+    assert search.names == ("scalp on fire",) and "She says that it burns" in search.text
     assert search.kind == "When it goes wrong"
 
 

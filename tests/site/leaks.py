@@ -17,6 +17,7 @@ from urllib.parse import quote
 
 from bowlbook.book.book import Book
 from bowlbook.entries.entry import Entry, is_part
+from bowlbook.entries.trade_word import TradeWord
 
 WORD = "Zqxjkvwy"
 PRICE = 4827193
@@ -60,6 +61,8 @@ def _marker(hint: str, number: int) -> Any:
         return Fraction(PRICE) + Fraction(number % 100, 100)
     if "date" in hint:
         return date(YEAR, 1 + number % 12, 1 + number % 28)
+    if "TradeWord" in hint:
+        return (TradeWord(typed=(f"{WORD}{number}",), means=("blend",)),)
     raise TypeError(f"a private field of a kind that this test does not know: {hint}")
 
 

@@ -81,17 +81,17 @@ def unpacked(made: Finished) -> Page | Document:
 @pytest.fixture
 def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
-    write_book(tmp_path / "recipes", 12)
+    write_book(tmp_path / "recipes", 6)
     return tmp_path / "recipes"
 
 
 @pytest.mark.parametrize("seed", [1, *(pytest.param(seed, marks=pytest.mark.long) for seed in range(2, 12))])
 def test_after_any_edits_in_any_order(root: Path, seed: int) -> None:
-    """Every kind of edit (three of them in the everyday run), in random order, both audiences by turns."""
+    """Every kind of edit (two of them in the everyday run), in random order, both audiences by turns."""
     draw = random.Random(seed)
     edits = [*EDITS, *draw.choices(EDITS, k=4)]
     draw.shuffle(edits)
-    edits = edits[:3] if seed == 1 else edits
+    edits = edits[:2] if seed == 1 else edits
     stored(book_of(root), root)
     for edit in edits:
         edit(root, draw)

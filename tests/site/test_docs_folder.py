@@ -119,7 +119,7 @@ def own_docs(book: SmallBook, config: Path) -> Path:
 
 
 @needs_names
-@pytest.mark.parametrize("name", ["page.css", "page\n.png"])
+@pytest.mark.parametrize("name", ["page.css", pytest.param("page\n.png", marks=pytest.mark.long)])
 def test_the_earlier_site_stays(book: SmallBook, config: Path, own_docs: Path, name: str) -> None:
     """Under our own command and under plain MkDocs, which empties its folder first."""
     write(f"{own_docs}/{name}", LATIN)

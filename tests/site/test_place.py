@@ -10,6 +10,7 @@ from test_plain_mkdocs import start
 from bowlbook.site.place import fault_of_place
 from checks.small_book import SmallBook
 from commands.run import invoke
+from seeds import with_long
 from systems import needs_links
 
 pytestmark = needs_links
@@ -77,7 +78,10 @@ def test_beside_the_sources_is_fine(house: Path, site: str) -> None:
     assert fault_of_place(Path(site), sources) is None
 
 
-@pytest.mark.parametrize("site", ["recipes", "recipes/site", ".", "theme"])
+@pytest.mark.parametrize(
+    "site",
+    with_long(["recipes/site", "."], ["recipes", "theme"]),
+)
 def test_plain_mkdocs(house: Path, site: str) -> None:
     """It would empty the folder first; of docs and what holds them it takes care itself."""
     before = everything(house)

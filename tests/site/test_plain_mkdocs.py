@@ -12,7 +12,6 @@ from small_site import ROOT, bytes_of, config_for, small_site
 
 from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 
-RECIPES = ROOT / "recipes"
 LONG = bool(os.environ.get("BOWLBOOK_LONG"))
 
 
@@ -27,39 +26,47 @@ def start(config: Path, site: Path, *words: str, **environment: str) -> subproce
     )
 
 
+Built = tuple[int, str, Path]
+"""Exit code, output and site of a build."""
+
+
 @pytest.fixture(scope="module")
-def twice(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[int, str, Path]]:
-    """A book built with two hash seeds, time zones and seconds: exit code, output, site of each.
-
-    The demo book in the long run, the small book every day.
-    """
-    folder = tmp_path_factory.mktemp("twice")
-    config = ROOT / "mkdocs.yml" if LONG else config_for(SmallBook(folder / "recipes"))
-    begun = []
-    for seed, zone in (("1", "UTC"), ("2", "Pacific/Auckland")):
-        process = start(config, folder / seed, PYTHONHASHSEED=seed, TZ=zone)
-        begun.append((process, folder / seed))
-        time.sleep(1.1)  # so that a clock's second cannot be the same in both
-    done = []
-    for process, site in begun:
-        output, _ = process.communicate()
-        done.append((process.returncode, output, site))
-    return done
+def config(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo book's configuration in the long run, the small book's every day."""
+    return (
+        ROOT / "mkdocs.yml" if LONG else config_for(SmallBook(tmp_path_factory.mktemp("plain") / "recipes"))
+    )
 
 
-def test_it_builds(twice: list[tuple[int, str, Path]]) -> None:
-    code, output, site = twice[0]
+def built(config: Path, site: Path, seed: str, zone: str) -> Built:
+    """A book built with a hash seed and a time zone."""
+    process = start(config, site, PYTHONHASHSEED=seed, TZ=zone)
+    output, _ = process.communicate()
+    return process.returncode, output, site
+
+
+@pytest.fixture(scope="module")
+def first(config: Path, tmp_path_factory: pytest.TempPathFactory) -> Built:
+    return built(config, tmp_path_factory.mktemp("first") / "site", "1", "UTC")
+
+
+def test_it_builds(first: Built, config: Path) -> None:
+    code, output, site = first
     assert code == 0, output
     assert re.findall("(?m)^(?:WARNING|ERROR).*", output) == []
-    recipes = RECIPES if LONG else site.parent / "recipes"
+    recipes = config.parent / "recipes"
     entries = [path for path in recipes.rglob("*.yml") if path.name != "house.yml"]
     assert len(entries) >= 8
     for path in entries:
         assert (site / path.relative_to(recipes).with_suffix("") / "index.html").is_file(), path
 
 
-def test_two_builds_are_byte_for_byte_the_same(twice: list[tuple[int, str, Path]]) -> None:
-    one, other = (bytes_of(site) for _, _, site in twice)
+@pytest.mark.long
+def test_two_builds_are_byte_for_byte_the_same(first: Built, config: Path, tmp_path: Path) -> None:
+    time.sleep(1.1)  # so that a clock's second cannot be the same in both
+    one, other = (
+        bytes_of(site) for _, _, site in (first, built(config, tmp_path / "site", "2", "Pacific/Auckland"))
+    )
     assert list(one) == list(other)
     assert [name for name in one if one[name] != other[name]] == []
     assert len(one) > 100
@@ -73,13 +80,13 @@ def test_two_builds_are_byte_for_byte_the_same(twice: list[tuple[int, str, Path]
     ],
 )
 def test_it_stops_before_it_touches_the_site(
-    book: SmallBook, config: Path, path: str, old: str, new: str, words: tuple[str, ...], says: str
+    book: SmallBook, path: str, old: str, new: str, words: tuple[str, ...], says: str
 ) -> None:
-    site = book.root.parent / "site"
+    site, own_config = book.root.parent / "site", config_for(book)
     small_site()(site)
     before = bytes_of(book.root.parent)
     book.edit(path, old, new)
-    process = start(config, site, *words)
+    process = start(own_config, site, *words)
     output, _ = process.communicate()
     assert process.returncode != 0
     assert says in output

@@ -11,20 +11,21 @@ import pytest
 
 from bowlbook.commands.group import PROGRAM
 from checks.small_book import SmallBook
+from seeds import with_long
 from systems import needs_signals
 
-ASKED = ("SIGINT", "SIGTERM", "SIGHUP")
+OTHERS = ("SIGINT", "SIGHUP")
 LONG = 120.0
 """Seconds after which a preview that does not end is given up."""
 
 
 def _hear_all() -> None:
     """As at a terminal: a program that is begun in the background of a shell ignores ctrl-c."""
-    for each in map(signal.Signals.__getitem__, ASKED):
+    for each in map(signal.Signals.__getitem__, ("SIGTERM", *OTHERS)):
         signal.signal(each, signal.SIG_DFL)
 
 
-@pytest.mark.parametrize("asked", [pytest.param(ASKED[0], marks=pytest.mark.long), *ASKED[1:]])
+@pytest.mark.parametrize("asked", with_long(["SIGTERM"], OTHERS))
 @needs_signals
 def test_nothing_is_left(book: SmallBook, tmp_path: Path, asked: str) -> None:
     """MkDocs serves a site from a folder in the system's own for passing things."""

@@ -1,13 +1,11 @@
 """Options of our own in mkdocs.yml: a slip stops the build, names the option, and says what was meant."""
 
-import os
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 from mkdocs.utils.yaml import yaml_load
-from small_site import ROOT, config_for
+from small_site import config_for
+from test_plain_mkdocs import start
 
 from bowlbook.book.audience import AUDIENCES
 from bowlbook.checks.day import today
@@ -15,6 +13,7 @@ from bowlbook.checks.judge import judge
 from bowlbook.site.engine import BuildFailed, build_into
 from bowlbook.site.plugin import BowlbookConfig
 from checks.small_book import SmallBook
+from commands.run import run
 
 WRONG = {
     "auidence: public": ["option 'auidence'", 'Did you mean "audience"?'],
@@ -90,19 +89,15 @@ def test_the_plugin_twice(book: SmallBook, tmp_path: Path) -> None:
 
 
 def test_the_commands_say_it_too(book: SmallBook) -> None:
-    """``bowlbook build`` and plain ``mkdocs build``, each in a process of its own; nothing is written."""
+    """``bowlbook build`` and plain ``mkdocs build``; nothing is written."""
     config = config_for(book)
     text = config.read_text(encoding="utf-8").replace("{recipes:", "{auidence: public, recipes:")
     config.write_text(text, encoding="utf-8")
-    for words in (["bowlbook.commands", "build", "--site"], ["mkdocs", "build", "--site-dir"]):
-        done = subprocess.run(
-            [sys.executable, "-m", *words, "site"],
-            cwd=config.parent,
-            env={**os.environ, "PYTHONPATH": str(ROOT / "generator")},
-            capture_output=True,
-            text=True,
-        )
-        assert done.returncode == 1
-        assert 'Did you mean "audience"?' in done.stderr + done.stdout
-        assert "Traceback" not in done.stderr
-    assert not (config.parent / "site").exists()
+    site = config.parent / "site"
+    ours = run("build", f"--config={config}", f"--site={site}", recipes=book.root)
+    plain = start(config, site)
+    said, _ = plain.communicate()
+    assert (ours.exit_code, plain.returncode) == (1, 1)
+    for each in (ours.stderr, said):
+        assert 'Did you mean "audience"?' in each and "Traceback" not in each
+    assert not site.exists()

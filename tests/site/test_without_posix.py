@@ -9,6 +9,7 @@ import pytest
 from small_site import PATHS, bytes_of
 
 from checks.small_book import CLAY_FILE, SmallBook
+from seeds import with_long
 
 PLAIN = ("-m", "bowlbook.commands")
 WITHOUT = (str(Path(__file__).with_name("without_posix.py")),)
@@ -30,7 +31,10 @@ def run(start: tuple[str, ...], folder: Path, *words: str) -> subprocess.Complet
 CHECK = ("check", "--json")
 
 
-@pytest.mark.parametrize("words", [CHECK, ("mix", "soft-clay", "--batch", "1oz"), ("match", "--level", "6")])
+OTHERS = [("mix", "soft-clay", "--batch", "1oz"), ("match", "--level", "6")]
+
+
+@pytest.mark.parametrize("words", with_long([CHECK], OTHERS))
 def test_commands_say_the_same(book: SmallBook, words: tuple[str, ...]) -> None:
     book.edit(CLAY_FILE, "priced_on: 2026-09-01", "priced_on: 2025-09-01")  # a warning
     folder = book.root.parent
@@ -43,6 +47,7 @@ def test_commands_say_the_same(book: SmallBook, words: tuple[str, ...]) -> None:
     assert len(list((folder / "cache of less" / "bowlbook").iterdir())) == 1
 
 
+@pytest.mark.long
 def test_a_build_comes_to_the_same_bytes(book: SmallBook, config: Path) -> None:
     folder = book.root.parent
     for start, site in ((PLAIN, "one"), (WITHOUT, "two")):

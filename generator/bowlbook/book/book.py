@@ -14,6 +14,7 @@ from bowlbook.entries.product import Additive, Developer, Lightener, Product, Su
 
 if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
     from bowlbook.book.outline import Outline
+    from bowlbook.book.released import Released
     from bowlbook.entries.blend import Blend
     from bowlbook.entries.class_notes import ClassNotes
     from bowlbook.entries.entry import Entry
@@ -41,6 +42,7 @@ class Book:
     ``whole``: whether every entry of the folder could be read and linked. ``unread``: the entries whose files
     are there and that could not be read, or use one that could not. ``stamps``: the digest of the file that
     each entry was read from; a book with other entries than its files have must be made without.
+    ``released``: what differs from the last release; known only where the book is checked.
     """
 
     house: House
@@ -56,6 +58,7 @@ class Book:
     whole: bool = True
     unread: frozenset[EntryKey] = frozenset()
     stamps: dict[EntryKey, bytes] = field(default_factory=dict, compare=False, repr=False)
+    released: Released | None = field(default=None, compare=False, repr=False)
 
     def of_kind(self, kind: str) -> Mapping[str, Entry]:
         """The entries of a kind, by id."""

@@ -47,7 +47,7 @@ def link(
                 users = used_by.setdefault(target_key, [])
                 if users[-1:] != [key]:
                     users.append(key)
-    findings += _former_ids(entries, outlines)
+    findings += _former_ids(entries, outlines, known)
     for kind in ("blend", "technique"):
         findings += _circles(entries.get(kind, {}), outlines.get(kind, {}))
     return {key: tuple(users) for key, users in used_by.items()}, findings, broken
@@ -74,7 +74,7 @@ def _one_by_one(
     for reference in references(entry):
         to, target = reference.ref.to, reference.id
         found = outlines.get(to, {}).get(target)
-        wrong = _wrong(entry, reference.loc, reference.ref.kinds, to, target, found, known)
+        wrong = _wrong(entry, reference.loc, reference.ref.kinds, to, target, outlines, known)
         if wrong is not None:
             findings.append(wrong)
         if found is None or wrong is not None:
@@ -91,14 +91,17 @@ def _wrong(
     kinds: tuple[str, ...],
     to: str,
     target: str,
-    found: Outline | None,
+    outlines: Outlines,
     known: Mapping[str, Set[str]],
 ) -> Finding | None:
     name = KIND_NAMES.get(to, to)
+    found = outlines.get(to, {}).get(target)
     if found is None:
         if target in known.get(to, ()):
             return None
-        mend = did_you_mean(target, known.get(to, ())) or f"Add it: bowlbook new {to}."
+        now = next((each for each, other in outlines.get(to, {}).items() if target in other.formerly), None)
+        mend = f'Write "{now}": that is its id now.' if now else did_you_mean(target, known.get(to, ()))
+        mend = mend or f"Add it: bowlbook new {to}."
         return entry.source.finding(loc, "unknown-id", f'There is no {name} "{target}".', mend)
     if not _is_of(found, kinds):
         wanted = " or ".join(kinds)
@@ -131,26 +134,33 @@ def _doubled(entry: Entry, loc: Loc, target: str, seen: dict[tuple[object, ...],
     return []
 
 
-def _former_ids(entries: ByKind, outlines: Outlines) -> list[Finding]:
-    """A former id that is in use again, or that two entries claim."""
+def _former_ids(entries: ByKind, outlines: Outlines, known: Mapping[str, Set[str]]) -> list[Finding]:
+    """A former id that an entry has today, or that is claimed twice: its address leads to one page only."""
     findings = []
     for kind, by_id in outlines.items():
         claimed: dict[str, str] = {}
         for entry_id, outline in by_id.items():
             for index, former in enumerate(outline.formerly):
-                owner = former if former in by_id else claimed.get(former)
-                if owner is None:
-                    claimed[former] = entry_id
+                owner = former if former in known.get(kind, ()) else claimed.setdefault(former, entry_id)
+                if owner == entry_id and former != entry_id and former not in outline.formerly[:index]:
                     continue
                 findings.append(
                     entries[kind][entry_id].source.finding(
-                        ("formerly", index),
-                        "duplicate-id",
-                        f'The former id "{former}" already belongs to the {kind} "{owner}".',
-                        "Delete it here, or there.",
+                        ("formerly", index), "duplicate-id", *_clash(kind, entry_id, former, owner)
                     )
                 )
     return findings
+
+
+def _clash(kind: str, entry_id: str, former: str, owner: str) -> tuple[str, str]:
+    """What is wrong with a former id, and the mend."""
+    if owner == entry_id:
+        again = "is the id of today" if former == entry_id else "is already in this list"
+        return f'"{former}" {again}.', "Delete it here."
+    if owner == former:
+        mend = "Delete it here, or give the other entry another id."
+        return f'There is a {kind} "{former}" today, so that address cannot lead here.', mend
+    return f'The former id "{former}" already belongs to the {kind} "{owner}".', "Delete it here, or there."
 
 
 def _circles(by_id: Mapping[str, Entry], outlines: Mapping[str, Outline]) -> list[Finding]:

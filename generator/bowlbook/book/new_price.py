@@ -10,12 +10,14 @@ from pathlib import Path
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
+from bowlbook.book.named_product import named_product
 from bowlbook.reading.amount import Count, Mass, Volume, read_date, read_money, read_net
 from bowlbook.reading.finding import Finding, Severity, finding_of
-from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.place import Place
 from bowlbook.reading.refusal import Refusal
 
+COMMA = re.compile(r"(?<![0-9.,])([0-9]+),([0-9]{1,2})(?![0-9.,])")
+GROUPS = re.compile(r"(?<![0-9.,])([0-9]{1,3})((?:\.[0-9]{3})+),([0-9]{1,2})(?![0-9.,])")
 WITH_CURRENCY = re.compile(r"([A-Za-z]{3})\s*([0-9].*)|(.*[0-9])\s*([A-Za-z]{3})")
 
 
@@ -62,8 +64,13 @@ class RowReader(NamedTuple):
         """One row's values, or what is wrong with which of its cells."""
         wrong: list[tuple[str, Refusal]] = []
         values: dict[str, object] = {}
+        cells = {**cells, **{name: with_point(cells.get(name, "")) for name in ("net", "price")}}
+        try:
+            named = cells.get("product", ""), cells.get("article", ""), cells.get("supplier", "")
+            cells["product"] = named_product(self.book.products, *named)
+        except Refusal as refusal:
+            wrong.append(("product" if cells.get("product") else "article", refusal))
         for name, read in (
-            ("product", self._product),
             ("currency", self._currency),
             ("net", read_net),
             ("price", self._price),
@@ -74,7 +81,7 @@ class RowReader(NamedTuple):
             except Refusal as refusal:
                 wrong.append((name, refusal))
         if "date" in values:
-            wrong += self._day(cells["product"], values["date"])
+            wrong += self._day(cells.get("product", ""), values["date"])
         if wrong:
             return None, wrong
         net, day = values["net"], values["date"]
@@ -85,12 +92,6 @@ class RowReader(NamedTuple):
         product = cells["product"]
         currency = self.book.house.currency if is_shared(self.book, product) else None
         return NewPrice(product, cells["net"], text, cells["date"], net, price, day, currency, row), []
-
-    def _product(self, text: str) -> str:
-        if text not in self.book.products:
-            mend = did_you_mean(text, self.book.products) or "Use the product's id: the name of its file."
-            raise Refusal("unknown-id", f'There is no product "{text[:60]}".', mend)
-        return text
 
     def _currency(self, text: str) -> str:
         """The house's currency, which a row may leave out."""
@@ -141,3 +142,12 @@ def _price_and_currency(text: str) -> tuple[str, str]:
 def is_shared(book: Book, product: str) -> bool:
     """Whether a product of the book is one that other books read too."""
     return book.products[product] is book.shared.get(product)
+
+
+def with_point(text: str) -> str:
+    """An amount with a point where its comma is certainly a decimal one: before one or two digits.
+
+    ``31,90`` and ``1.234,50``; not ``1,234``, which may be thousands.
+    """
+    text = GROUPS.sub(lambda found: f"{found[1]}{found[2].replace('.', '')}.{found[3]}", text)
+    return COMMA.sub(r"\1.\2", text)

@@ -21,7 +21,8 @@ class Outline(NamedTuple):
     ``named``: each entry that it names, once, in order, as (kind, id, kinds of product that fit).
     ``twice``: whether it names one twice where that makes no sense. ``instead``: what its refusals name.
     ``product``: the kind of a product; ``price`` and ``supplier``: those of its pack. ``by``: the
-    reviewer. ``name_at``: path, line, column and shown text of its name.
+    reviewer. ``retired``: whether it is out of use. ``name_at``: path, line, column and shown text of its
+    name.
     """
 
     named: tuple[tuple[str, str, tuple[str, ...]], ...]
@@ -33,6 +34,7 @@ class Outline(NamedTuple):
     supplier: str
     name: str
     by: str
+    retired: bool
     name_at: tuple[str, int, int, str]
 
     def warning(self, code: str, message: str, mend: str) -> Finding:
@@ -59,6 +61,7 @@ def outline_of(entry: Any) -> Outline:
         supplier=pack.get("supplier") or "",
         name=str(read.get("name", "")),
         by=vars(reviewed).get("by", "") if reviewed is not None else "",
+        retired=read.get("retired") is not None,
         name_at=_name_at(entry),
     )
 

@@ -11,6 +11,7 @@ from bowlbook.reading.finding import Finding, in_order
 from bowlbook.reading.refusal import Refusal
 
 COLUMNS = ("product", "net", "price", "date")
+"""What a list has. ``article`` may replace ``product``; ``supplier`` and ``currency`` are read too."""
 LARGEST = 1_000_000
 """Bytes of the largest list that is read."""
 
@@ -18,7 +19,7 @@ LARGEST = 1_000_000
 def read_price_list(
     path: Path, book: Book, today: date, decimals: int
 ) -> tuple[list[NewPrice], list[Finding]]:
-    """Read a list with the columns product, net, price, date, and currency if wanted, parted by , or ;.
+    """Read a list with the columns product (or article), net, price, date, parted by comma, semicolon or tab.
 
     ``decimals``: how many the house's currency has. Every mistake in one go: no such product, a row twice,
     another currency than the house's, an amount that cannot be read, a price finer than the currency, a day
@@ -41,7 +42,7 @@ def read_price_list(
 def _rows(path: Path, text: str, reader: RowReader) -> tuple[list[NewPrice], list[Finding]]:
     lines = text.rstrip("\n").split("\n")
     first = PriceRow(path, 1, lines[0], {})
-    delimiter = ";" if lines[0].count(";") > lines[0].count(",") else ","
+    delimiter = max(",;\t", key=lines[0].count)
     rows = csv.reader(lines, delimiter=delimiter, strict=True)
     found: list[NewPrice] = []
     findings: list[Finding] = []
@@ -63,9 +64,10 @@ def _rows(path: Path, text: str, reader: RowReader) -> tuple[list[NewPrice], lis
                 continue
             given = dict(zip(names, (cell.strip() for cell in cells), strict=True))
             price, wrong = reader.read(given, row)
-            before = seen.setdefault(given["product"], row.line)
+            named = price.product if price is not None else given.get("product", given.get("article", ""))
+            before = seen.setdefault(named, row.line)
             if before != row.line:
-                message = f'"{given["product"][:60]}" already has a row on line {before}.'
+                message = f'"{named[:60]}" already has a row on line {before}.'
                 wrong.append(("product", Refusal("duplicate-reference", message, "Keep one of them.")))
             findings += [row.finding(name, refusal) for name, refusal in wrong]
             if price is not None and not wrong:
@@ -81,6 +83,8 @@ def _header(names: list[str]) -> Refusal | None:
     if not any(names):
         return Refusal("empty-file", "The list is empty.", f"Its first line is: {','.join(COLUMNS)}")
     missing = [name for name in COLUMNS if name not in names]
+    if "article" in names:
+        missing = [name for name in missing if name != "product"]
     if not missing and len(set(names)) == len(names):
         return None
     return Refusal(

@@ -114,7 +114,7 @@ def _entry_of(
     """One file's entry and findings: a partial entry where a finding of it is an error."""
     if isinstance(content, Refusal):
         return None, [finding_of(content, Place(file.shown_as, 1, 1))]
-    entry = cache.result(ENTRY, file.shown_as, stamp, partial(_read, file, content))
+    entry = cache.result(ENTRY, file.shown_as, stamp, partial(read_entry, file, content))
 
     def outlined() -> tuple[Outline | None, list[Finding]]:
         made, findings = entry.value
@@ -126,8 +126,8 @@ def _entry_of(
     return LazyEntry(outline, lambda: cast(Entry, entry.value[0])), findings
 
 
-def _read(file: EntryFile, content: bytes) -> tuple[Entry | None, list[Finding]]:
-    """What is read of one file's content."""
+def read_entry(file: EntryFile, content: bytes) -> tuple[Entry | None, list[Finding]]:
+    """The entry in one file's content, as far as it can be read, and the findings."""
     # These, and PyYAML behind them, only when there is something to read.
     from bowlbook.entries.validate import known_keys, private_keys, validate
     from bowlbook.reading.document import read_content

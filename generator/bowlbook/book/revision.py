@@ -149,6 +149,24 @@ def commit_of(recipes: Path, revision: str) -> str:
     return _found(recipes, revision)[0]
 
 
+def changed_since(recipes: Path, commit: str) -> dict[str, bytes]:
+    """The files below a folder that differ from a commit or are gone, as they were there.
+
+    By their paths from the folder. Raises `NoRevision`.
+    """
+    only = ("--name-only", "--no-renames", "--no-ext-diff", "--relative", "--diff-filter=MD", "-z")
+    listed = _git(recipes, "diff", *only, commit, "--", ".") or b""
+    names = [os.fsdecode(each) for each in listed.split(b"\0") if each and b"\n" not in each]
+    asked = "".join(f"{commit}:./{name}\n" for name in names)
+    answered = io.BytesIO(_git(recipes, "cat-file", "--batch", given=os.fsencode(asked)) or b"")
+    found = {}
+    for name in names:
+        said = answered.readline().split()
+        if len(said) == 3 and said[1] == b"blob":
+            found[name] = answered.read(int(said[2]) + 1)[:-1]
+    return found
+
+
 ENGLISH = {"LC_ALL": "C", "LANGUAGE": "C"}
 """Environment in which git's messages are the ones that are looked for below."""
 ANSWERS_NO = (
@@ -160,8 +178,8 @@ ANSWERS_NO = (
 """What git writes where a question has the answer no."""
 
 
-def _git(recipes: Path, *arguments: str) -> bytes | None:
-    """What git prints; None where its answer is no: no such revision, no such folder in it, no tag.
+def _git(recipes: Path, *arguments: str, given: bytes = b"") -> bytes | None:
+    """What git prints, ``given`` on its standard input; None where its answer is no: no such revision or tag.
 
     Raises `NothingThere` where there is no git, no folder or no repository, `NoRevision` where git fails.
     """
@@ -171,6 +189,7 @@ def _git(recipes: Path, *arguments: str) -> bytes | None:
         done = subprocess.run(
             ["git", "-C", str(recipes), *arguments],
             env={**os.environ, **ENGLISH},
+            input=given,
             capture_output=True,
             timeout=LONGEST_WAIT,
             check=False,

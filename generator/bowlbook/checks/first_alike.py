@@ -13,6 +13,8 @@ def alike(book: Book, seen_as: Callable[[str, Outline], str]) -> Iterator[tuple[
     """
     first: dict[tuple[str, str], str] = {}
     for (kind, entry_id), outline in book.outlines().items():
+        if outline.retired:
+            continue  # it may be called as the entry that has taken its place
         earlier = first.setdefault((kind, seen_as(entry_id, outline)), entry_id)
         if earlier != entry_id:
             yield entry_id, outline, earlier

@@ -1,4 +1,4 @@
-"""A review or a price is dated in the future.
+"""A review, a price or a retirement is dated in the future.
 
 Why: a slip of the year hides a stale price or an overdue review for that long.
 Source: none needed; the day of the check (SOURCE_DATE_EPOCH where it is set).
@@ -14,15 +14,18 @@ from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 
 KINDS = ("product", "blend", "technique", "situation", "class")
+RETIRED_TOO = True
 
 
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the date."""
     reviewed = getattr(entry, "reviewed", None)
     pack = getattr(entry, "pack", None)
+    retired = getattr(entry, "retired", None)
     dates = [
         (("reviewed", "on"), reviewed.on if reviewed else None),
         (("pack", "priced_on"), pack.priced_on if pack else None),
+        (("retired", "on"), retired.on if retired else None),
     ]
     for loc, day in dates:
         if day is not None and day > today:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+from bowlbook.book.released import Release, release_of, released_in
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
@@ -31,7 +33,8 @@ class Judgement(NamedTuple):
 
 def judge(root: Path, day: date, progress: Progress | None = None, cache: Cache | None = None) -> Judgement:
     """Read and check a book's folder for ``day``."""
-    return _judge(read_folder(root), day, progress, cache or Cache())
+    release = release_of(root)
+    return _judge(root, read_folder(root), day, progress, cache or Cache(), release)
 
 
 def findings_in(root: Path, day: date, progress: Progress | None, cache: Cache) -> list[Finding]:
@@ -39,21 +42,32 @@ def findings_in(root: Path, day: date, progress: Progress | None, cache: Cache) 
 
     A folder with a file that cannot be read is judged every time.
     """
-    folder = read_folder(root)
+    folder, release = read_folder(root), release_of(root)
     if any(isinstance(content, Refusal) for _, content in folder.files):
-        return _judge(folder, day, progress, cache).findings
-    given = _digest_of(folder, day)
-    return cache.get_or_make("judgement", "", given, lambda: _judge(folder, day, progress, cache).findings)
+        return _judge(root, folder, day, progress, cache, release).findings
+    given = _digest_of(folder, day, release)
+
+    def found() -> list[Finding]:
+        return _judge(root, folder, day, progress, cache, release).findings
+
+    return cache.get_or_make("judgement", "", given, found)
 
 
-def _judge(folder: Folder, day: date, progress: Progress | None, cache: Cache) -> Judgement:
+def _judge(
+    root: Path,
+    folder: Folder,
+    day: date,
+    progress: Progress | None,
+    cache: Cache,
+    release: Release | None,
+) -> Judgement:
     from bowlbook.book.read_book import book_of  # only for a folder that changed
     from bowlbook.checks.run import run_checks
 
     reading = book_of(folder, cache, progress)
     findings: list[Finding] = []
     if reading.book is not None:
-        findings = run_checks(reading.book, day, cache)
+        findings = run_checks(replace(reading.book, released=released_in(root, release)), day, cache)
     if reading.unfinished is not None:
         from bowlbook.checks.unfinished import run_unfinished
 
@@ -63,9 +77,10 @@ def _judge(folder: Folder, day: date, progress: Progress | None, cache: Cache) -
     return Judgement(reading.book, findings)
 
 
-def _digest_of(folder: Folder, day: date) -> bytes:
+def _digest_of(folder: Folder, day: date, release: Release | None) -> bytes:
     """The digest of everything that the findings of a folder are made from."""
-    parts: list[bytes | str] = [day.isoformat(), repr((folder.findings, folder.no_shelf, folder.pictures))]
+    outside = (release, folder.findings, folder.no_shelf, folder.pictures)
+    parts: list[bytes | str] = [day.isoformat(), repr(outside)]
     for file, content in folder.files:
         assert isinstance(content, bytes)
         parts += [repr(file), content]

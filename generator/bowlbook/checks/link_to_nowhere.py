@@ -18,6 +18,7 @@ from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 
 KINDS = ALL_KINDS
+RETIRED_TOO = True
 
 LINK = re.compile(r"!\[[^\]\n]*\]\([^)\n]*\)|\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.M)
 WEB = re.compile(r"https?://[^\s/]", re.I)

@@ -15,6 +15,7 @@ from bowlbook.reading.finding import Finding
 from bowlbook.reading.nearest import did_you_mean
 
 KINDS = ("product", "technique", "situation", "class")
+RETIRED_TOO = True
 
 
 def find(book: Book, entry: Any, today: date) -> Iterator[Finding]:

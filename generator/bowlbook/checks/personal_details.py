@@ -17,6 +17,7 @@ from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 
 KINDS = ALL_KINDS
+RETIRED_TOO = True
 
 MAIL = re.compile(r"[\w.+-]{1,64}@[\w-]{1,63}(?:\.[\w-]{2,63}){1,4}")
 PHONE = re.compile(r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:])")

@@ -17,6 +17,7 @@ from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 
 KINDS = ALL_KINDS
+RETIRED_TOO = True
 PICTURE = re.compile(r"!\[[^\]\n]*\]|<img\b", re.I)
 
 

@@ -15,6 +15,7 @@ from bowlbook.book.book import Book
 from bowlbook.reading.finding import Finding
 
 KINDS = ("product", "technique", "situation", "class")
+RETIRED_TOO = True
 
 
 def find(book: Book, entry: Any, today: date) -> Iterator[Finding]:

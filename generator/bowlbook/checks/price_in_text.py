@@ -21,6 +21,7 @@ from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 
 KINDS = ALL_KINDS
+RETIRED_TOO = True
 
 SIGNS = (
     "\u0024\u00a2-\u00a5\u058f\u060b\u07fe-\u07ff\u09f2-\u09f3\u09fb\u0af1\u0bf9\u0e3f\u17db\u20a0-\u20c0"

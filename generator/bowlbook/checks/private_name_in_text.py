@@ -17,6 +17,7 @@ from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding
 
 KINDS = ALL_KINDS
+RETIRED_TOO = True
 
 SHORTEST = 3
 """Letters of the shortest name looked for; shorter ones are words too often."""

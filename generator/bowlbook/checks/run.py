@@ -9,6 +9,7 @@ from types import ModuleType
 from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import is_retired
 from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
@@ -37,9 +38,13 @@ def code_of(check: ModuleType) -> str:
     return check.__name__.rpartition(".")[2].replace("_", "-")
 
 
-def checks_of(kind: str) -> list[Check]:
-    """The checks of entries of a kind."""
-    return [check.find for check in OF_ENTRIES if kind in check.KINDS]
+def checks_of(kind: str, entry: Entry) -> list[Check]:
+    """The checks of an entry. Of a retired one those that say ``RETIRED_TOO``: about its texts and dates."""
+    return [
+        check.find
+        for check in OF_ENTRIES
+        if kind in check.KINDS and (hasattr(check, "RETIRED_TOO") or not is_retired(entry))
+    ]
 
 
 def run_checks(book: Book, today: date, cache: Cache | None = None) -> list[Finding]:
@@ -66,4 +71,4 @@ FOUND = "findings"
 def _found_in(book: Book, kind: str, entry_id: str, today: date, lookups: set[Lookup]) -> list[Finding]:
     recorded = recorded_book(book, lookups)
     entry: Entry = recorded.of_kind(kind)[entry_id]
-    return [finding for find in checks_of(kind) for finding in find(recorded, entry, today)]
+    return [finding for find in checks_of(kind, entry) for finding in find(recorded, entry, today)]

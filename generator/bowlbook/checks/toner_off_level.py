@@ -4,7 +4,8 @@ Why: a toner neutralises the underlying pigment of its levels only; violet over 
 over pale yellow goes grey.
 Source: common practice, no published source; schools differ by a level either way, and so may the
 pigment. An error where the hair is lifted to none of the toner's levels; a warning where a
-situation's hair is lifted to some of them and some others.
+situation's hair is lifted to some of them and some others. Of a wish that takes several visits the level
+at the end of the first one counts.
 Wrong: `hair: {natural_level: 7, lift: 3}`, lifted to 10, and a technique whose toner is for level 7 to 8.
 Right: a lift that ends at level 7 or 8, or a technique with a toner for level 10.
 """
@@ -18,8 +19,13 @@ from bowlbook.entries.facets import Facets
 from bowlbook.entries.product import Product, Toner
 from bowlbook.entries.situation import Situation
 from bowlbook.entries.technique import Technique
+from bowlbook.figures.head import assumed, completed, head_of
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.region import LEVEL_FACETS, levels_reached, region_of
+from bowlbook.figures.ruling import rules_of
+from bowlbook.figures.stop import stops_of
+from bowlbook.figures.verdict import asks_for_no_lift, visits_for
+from bowlbook.figures.visits import house_visit
 from bowlbook.reading.amount import Span
 from bowlbook.reading.finding import Finding
 
@@ -81,7 +87,7 @@ def _of_technique(book: Book, technique: Technique) -> Iterator[Finding]:
 
 
 def _of_situation(book: Book, situation: Situation) -> Iterator[Finding]:
-    reached = _reached(situation.hair)
+    reached = _reached_today(book, situation)
     for index, taken in enumerate(situation.take):
         technique = book.techniques[taken.technique] if taken.technique else None
         for bowl in technique.bowls if technique else ():
@@ -106,6 +112,16 @@ def _reached(facets: Facets) -> tuple[int, ...]:
     said = sum(getattr(facets, name) is not None for name in LEVEL_FACETS)
     region = region_of(facets) if said >= 2 or facets.target_level is not None else None
     return levels_reached(region) if region else ()
+
+
+def _reached_today(book: Book, situation: Situation) -> tuple[int, ...]:
+    """The same for a situation; of a wish that takes several visits, the level at the end of the first."""
+    head = completed(head_of(situation.hair))
+    if head is None or asks_for_no_lift(head):
+        return _reached(situation.hair)
+    stops = stops_of(book.house, rules_of(book))
+    visits = visits_for(house_visit(book.house), stops, assumed(head, one_head=False))
+    return (visits[0].to,) if visits else _reached(situation.hair)
 
 
 def _made_for(book: Book, blend: Blend) -> set[int]:

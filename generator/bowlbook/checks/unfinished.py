@@ -19,7 +19,7 @@ def run_unfinished(book: Book, keys: list[EntryKey], today: date) -> list[Findin
     findings: list[Finding] = []
     for kind, entry_id in keys:
         entry = book.of_kind(kind)[entry_id]
-        for find in checks_of(kind):
+        for find in checks_of(kind, entry):
             with suppress(Unread):
                 for finding in find(book, entry, today):
                     findings.append(finding)  # noqa: PERF402  # those found before it meets what is unread

@@ -1,15 +1,21 @@
 """A product or a blend that nothing uses.
 
-Why: it is bought, reviewed and searched for nothing; or the recipe that should name it was forgotten.
-Source: none needed.
-Wrong: a lightener that no blend names; a blend that no technique, situation or alternative names.
-Right: use it, or delete it. A shared product may be another book's.
+Why: the recipe or the technique that should name it was forgotten; or nobody said that it is no longer used.
+Source: none needed. A blend that suits some heads is an answer to them, and so it is used.
+Wrong: a lightener that no blend names; a blend for any head that no technique or situation names.
+Right: name it where it belongs; say what a product is kept for (`kept_for`); or retire it. A shared product
+may be another book's.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 
-from bowlbook.book.book import Book
+from bowlbook.book.book import Book, EntryKey
+from bowlbook.book.outline import Outline
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.entry import Entry
+from bowlbook.entries.facets import Facets
+from bowlbook.entries.product import Product
 from bowlbook.reading.finding import Finding
 
 
@@ -17,15 +23,30 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the entry's name."""
     if not book.whole:
         return  # what could not be read may be what uses it
-    for (kind, entry_id), outline in book.outlines().items():
-        if kind not in ("product", "blend"):
+    outlines = book.outlines()
+    for (kind, entry_id), outline in outlines.items():
+        if kind not in ("product", "blend") or outline.retired:
             continue
-        if any(user != "trouble" for user, _ in book.used_by.get((kind, entry_id), ())):
-            continue  # that something goes wrong with it is no use of it
-        if entry_id in book.shared and book.of_kind(kind)[entry_id] is book.shared[entry_id]:
+        users = book.used_by.get((kind, entry_id), ())
+        # That something goes wrong with it, or that it was in a retired recipe, is no use of it.
+        if any(user[0] != "trouble" and not _is_retired(outlines, user) for user in users):
             continue
+        if _is_kept(book, book.of_kind(kind)[entry_id]):
+            continue
+        use = "what it is kept for (kept_for)" if kind == "product" else "which heads it suits"
         yield outline.warning(
             "unused-entry",
             f"No other entry uses this {kind}.",
-            "Name it where it belongs, or delete the file.",
+            f"Name it where it belongs, say {use}, or retire it.",
         )
+
+
+def _is_retired(outlines: Mapping[EntryKey, Outline], user: EntryKey) -> bool:
+    return user in outlines and outlines[user].retired
+
+
+def _is_kept(book: Book, entry: Entry) -> bool:
+    """Whether an entry that none names has a use of its own, or may have one in another book."""
+    if isinstance(entry, Blend):
+        return entry.suits != Facets()
+    return isinstance(entry, Product) and (entry.kept_for is not None or entry is book.shared.get(entry.id))

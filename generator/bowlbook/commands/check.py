@@ -16,6 +16,7 @@ from bowlbook.commands.printer import (
     progress,
     recipes_option,
 )
+from bowlbook.commands.schema import refresh
 
 
 @click.command()
@@ -42,5 +43,6 @@ def command(recipes: Path, strict: bool, form: str, as_json: bool, full: bool, g
         sys.exit(0 if check_each(group, form, strict=strict, full=full) else 1)
     with progress("Reading") as report_progress, open_cache(recipes) as cache:
         findings = findings_in(recipes, today(), report_progress, cache)
+    refresh(recipes)
     print_findings(findings, form, full=full)
     sys.exit(1 if Judgement(None, findings).errors(strict=strict) else 0)

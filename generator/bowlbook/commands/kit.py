@@ -15,7 +15,7 @@ from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan
 from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import counted
-from bowlbook.reading.nearest import did_you_mean
+from bowlbook.wording.missing import no_such
 from bowlbook.wording.service import cannot_remarks, without_phrase
 
 
@@ -29,9 +29,7 @@ def command(class_id: str, learners: int | None, recipes: Path, as_json: bool) -
     book = whole_book(recipes)
     notes = book.classes.get(class_id)
     if notes is None:
-        raise click.UsageError(
-            f'There are no class notes "{class_id}". {did_you_mean(class_id, book.classes)}'
-        )
+        raise click.UsageError(no_such("class notes", class_id, book.classes))
     try:
         found = kit(kit_plan(book, notes), notes.learners if learners is None else learners)
     except CannotPlan as error:

@@ -11,14 +11,14 @@ from bowlbook.book.read_book import read_book, read_part
 from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.commands.bowl_report import bowl_data, bowl_text
 from bowlbook.commands.poured import correction_of
-from bowlbook.commands.printer import print_findings, recipes_option
+from bowlbook.commands.printer import echo, print_findings, recipes_option
 from bowlbook.entries.blend import Blend
 from bowlbook.figures.asked_bowl import asked_bowl
 from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.reading.amount import Mass, read_mass
-from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
+from bowlbook.wording.missing import no_such, retired_sentences
 
 
 def _weight(ctx: click.Context, param: click.Parameter, value: str | None) -> Mass | None:
@@ -62,6 +62,8 @@ def command(
     # Only the entries that this blend reaches are read, where that is certain to give the same bowl.
     book = read_part(recipes, "blend", blend_id, cache) or _whole_book_with(recipes, blend_id, cache)
     blend = book.blends[blend_id]
+    for sentence in retired_sentences(book, blend):
+        echo(sentence, err=True)
     bowl = _bowl(book, blend, batch, step, developer)
     correction = correction_of(bowl, poured, shows, after)
     corrected = correction and mix(book, blend, bowl.unit, correction.batch, bowl.step, bowl.developer)
@@ -81,7 +83,7 @@ def _whole_book_with(recipes: Path, blend_id: str, cache: Cache) -> Book:
         print_findings(errors, err=True)
         sys.exit(1)
     if blend_id not in book.blends:
-        raise click.UsageError(f'There is no blend "{blend_id}". {did_you_mean(blend_id, book.blends)}')
+        raise click.UsageError(no_such("blend", blend_id, book.blends))
     return book
 
 

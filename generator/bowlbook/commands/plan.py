@@ -9,14 +9,14 @@ import click
 
 from bowlbook.book.book import Book
 from bowlbook.commands.bowl_report import bowl_data
-from bowlbook.commands.printer import recipes_option, whole_book
+from bowlbook.commands.printer import echo, recipes_option, whole_book
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
 from bowlbook.figures.time_on_hair import TimeOnHair
 from bowlbook.reading.amount import Count, counted, plain
-from bowlbook.reading.nearest import did_you_mean
+from bowlbook.wording.missing import no_such, retired_sentences
 from bowlbook.wording.service import cannot_remark, rounding_remark, without_phrase
 from bowlbook.wording.time_on_hair import time_facts, time_warning
 
@@ -42,9 +42,9 @@ def command(
     book = whole_book(recipes)
     technique = book.techniques.get(technique_id)
     if technique is None:
-        raise click.UsageError(
-            f'There is no technique "{technique_id}". {did_you_mean(technique_id, book.techniques)}'
-        )
+        raise click.UsageError(no_such("technique", technique_id, book.techniques))
+    for sentence in retired_sentences(book, technique):
+        echo(sentence, err=True)
     try:
         service = plan(book, technique, length.replace("-", "_"), density, unit, hands)
     except CannotPlan as error:

@@ -1,13 +1,20 @@
 """``bowlbook schema``: JSON Schema files for editors."""
 
 import json
+from contextlib import suppress
 from pathlib import Path
 
 import click
 
+from bowlbook.cache.digest import digest_of, program_digest
 from bowlbook.commands.printer import echo, recipes_option
 
+Ids = dict[tuple[str, str], list[str]]
 FOLDER = Path(".bowlbook") / "schema"
+
+
+MADE_OF = "made-of"
+"""The file beside the schemas with the digest of what they were made from."""
 
 
 @click.command()
@@ -17,12 +24,15 @@ def command(recipes: Path, as_json: bool) -> None:
     """Write the JSON Schema files that explain fields in an editor.
 
     They go to .bowlbook/schema/ beside the recipes' folder, where the first line of an entry that
-    "bowlbook new" wrote finds them.
+    "bowlbook new" wrote finds them. They hold the book's ids too; "bowlbook check" keeps them up to date
+    in a book whose house.yml has such a first line.
     """
-    from bowlbook.entries.schema import schemas
+    from bowlbook.book.known_ids import known_ids
 
     if as_json:
-        echo(json.dumps(schemas(), indent=2, ensure_ascii=False))
+        from bowlbook.entries.schema import schemas
+
+        echo(json.dumps(schemas(known_ids(recipes)), indent=2, ensure_ascii=False))
         return
     echo(f"Wrote {', '.join(write_schemas(recipes))} to {FOLDER}.")
 
@@ -32,16 +42,50 @@ def write_schemas(recipes: Path) -> list[str]:
 
     Raises `click.UsageError` where they cannot be written.
     """
-    from bowlbook.entries.schema import schemas
+    from bowlbook.book.known_ids import known_ids
 
-    # The first line of an entry names its schema by a relative path.
-    folder = recipes.resolve().parent / FOLDER
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        found = {f"{kind}.json": schema for kind, schema in schemas().items()}
-        for name, schema in found.items():
-            text = json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
-            (folder / name).write_text(text, encoding="utf-8", newline="\n")
+        return _write(recipes, known_ids(recipes))
     except OSError as error:
         raise click.UsageError(f"The schemas cannot be written to {FOLDER}: {error.strerror}.") from error
-    return list(found)
+
+
+def refresh(recipes: Path) -> None:
+    """Write the schemas if house.yml names its own in its first line, unless they are up to date.
+
+    A clone then has them after its first check. Where they cannot be written, nothing is said.
+    """
+    from bowlbook.book.known_ids import known_ids
+
+    with suppress(OSError, UnicodeDecodeError):
+        with (recipes / "house.yml").open(encoding="utf-8") as house:
+            if "$schema=" not in house.readline():
+                return
+        ids = known_ids(recipes)
+        made_of = _folder(recipes) / MADE_OF
+        if not made_of.is_file() or made_of.read_text(encoding="utf-8") != _digest(ids):
+            _write(recipes, ids)
+
+
+def _folder(recipes: Path) -> Path:
+    """Where the schemas stand: the first line of an entry names its own by a relative path."""
+    return recipes.resolve().parent / FOLDER
+
+
+def _digest(ids: Ids) -> str:
+    return digest_of(program_digest(), repr(ids)).hex()
+
+
+def _write(recipes: Path, ids: Ids) -> list[str]:
+    """Write every schema, then what they were made from. Returns their names. Raises OSError."""
+    from bowlbook.entries.schema import schemas
+
+    folder = _folder(recipes)
+    folder.mkdir(parents=True, exist_ok=True)
+    names = []
+    for kind, schema in schemas(ids).items():
+        text = json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
+        names.append(f"{kind}.json")
+        (folder / names[-1]).write_text(text, encoding="utf-8", newline="\n")
+    (folder / MADE_OF).write_text(_digest(ids), encoding="utf-8", newline="\n")
+    return names

@@ -4,6 +4,7 @@ from bowlbook.entries.amounts import Minutes, Parts, RatioField
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import Facets
 from bowlbook.entries.ladder import Ladder
+from bowlbook.entries.retired import RetiredBlend
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import (
     AdditiveId,
@@ -91,6 +92,9 @@ class Blend(Entry):
     )
     notes: Markdown | None = said("Why it is mixed so, in Markdown.", public=True, default=None)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    retired: RetiredBlend | None = said(
+        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
+    )
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)
 

@@ -6,6 +6,7 @@ from bowlbook.entries.amounts import Minutes, whole
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.entries.picture import Film, Picture
+from bowlbook.entries.retired import RetiredClass
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import FormerId, Markdown, Name, Sentence, SupplyId, TechniqueId, one_of
 
@@ -74,6 +75,9 @@ class ClassNotes(Entry):
     )
     handout: Markdown = said("The handout's text, in Markdown.", public=True)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    retired: RetiredClass | None = said(
+        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
+    )
     pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
     films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)

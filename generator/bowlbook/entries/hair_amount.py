@@ -3,6 +3,7 @@
 from fractions import Fraction
 from typing import Annotated
 
+from bowlbook.entries.amounts import number
 from bowlbook.entries.entry import Reads, part, said
 from bowlbook.entries.facets import DENSITIES as DENSITIES
 from bowlbook.reading import amount
@@ -12,11 +13,11 @@ LENGTHS = ("short", "medium", "long", "extra_long")
 
 def read_factor(text: str) -> Fraction:
     """A factor such as 1.3, from 0.1 to 10."""
-    number = amount.read_number(text, wanted="a factor", example="1.3")
-    return amount.bounded(number, Fraction(1, 10), 10, "")
+    factor = amount.read_number(text, wanted="a factor", example="1.3")
+    return amount.bounded(factor, Fraction(1, 10), 10, "")
 
 
-Factor = Annotated[Fraction, Reads(read_factor, {"examples": ["1.3"]})]
+Factor = Annotated[Fraction, Reads(read_factor, number(0.1, 10, "1.3"))]
 
 
 @part

@@ -16,6 +16,7 @@ from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.hair_amount import HairAmounts
 from bowlbook.entries.ladder import Ladder, Step
 from bowlbook.entries.rule import Rule
+from bowlbook.entries.trade_word import TradeWord
 from bowlbook.entries.words import (
     Currency,
     Locale,
@@ -123,6 +124,9 @@ class House(Entry):
         "House rules: what certain heads exclude, require or prefer, and what stops a head.",
         public=True,
         default=(),
+    )
+    words: tuple[TradeWord, ...] = said(
+        "What people here type into search, and what they mean. For the team's copy only.", default=()
     )
     products_from: SharedFolder | None = said(
         "A folder of products that several books share, from the folder of this file, as ../../products.",

@@ -3,6 +3,7 @@
 from fractions import Fraction
 from typing import Annotated
 
+from bowlbook.entries.amounts import number
 from bowlbook.entries.entry import Reads, part, said
 from bowlbook.reading import amount
 from bowlbook.reading.refusal import Refusal
@@ -18,20 +19,20 @@ def read_batch(text: str) -> Fraction:
             "A batch size is a bare number; the unit is the key above it.",
             "Write it as 0.5 under oz, or 15 under g.",
         )
-    number = amount.read_number(text, wanted="a batch", example="0.5")
-    return amount.bounded(number, Fraction(1, 100), 10_000, "")
+    size = amount.read_number(text, wanted="a batch", example="0.5")
+    return amount.bounded(size, Fraction(1, 100), 10_000, "")
 
 
 def read_step(text: str) -> Fraction:
     """A scale's step inside ``scale_step``: a bare number, since the unit is its key."""
     if any(sign.isalpha() for sign in text):
         raise Refusal("wrong-unit", "A step is a bare number; the unit is its key.", "Write it as oz: 0.05.")
-    number = amount.read_number(text, wanted="a scale's step", example="0.05")
-    return amount.bounded(number, Fraction(1, 1000), 100, "")
+    step = amount.read_number(text, wanted="a scale's step", example="0.05")
+    return amount.bounded(step, Fraction(1, 1000), 100, "")
 
 
-Step = Annotated[Fraction, Reads(read_step, {"examples": ["0.05", "1"]})]
-Batch = Annotated[Fraction, Reads(read_batch, {"examples": ["0.5", "15"]})]
+Step = Annotated[Fraction, Reads(read_step, number(0.001, 100, "0.05", "1"))]
+Batch = Annotated[Fraction, Reads(read_batch, number(0.01, 10_000, "0.5", "15"))]
 
 
 @part

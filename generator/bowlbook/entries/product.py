@@ -18,6 +18,7 @@ from bowlbook.entries.amounts import (
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import TONES, Placements
 from bowlbook.entries.picture import Film, Picture
+from bowlbook.entries.retired import RetiredProduct
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import Currency, FormerId, Markdown, Name, Sentence, Words, YesNo, one_of
 
@@ -40,6 +41,7 @@ class Pack:
         "The currency of that price; a shared product must say it.", public=True, default=None
     )
     supplier: Name | None = said("Where the house buys it.", default=None)
+    article: Name | None = said("The supplier's own number for it, for orders and price lists.", default=None)
 
 
 @part
@@ -62,11 +64,17 @@ class Product(Entry):
         "What else the floor calls it; search finds these.", public=True, default=()
     )
     pack: Pack | None = said("The pack it is bought in.", public=True, default=None)
+    kept_for: Sentence | None = said(
+        "What it is kept for, where no recipe names it.", public=True, default=None
+    )
     hazards: tuple[Sentence, ...] = said("What its label and safety sheet warn of.", public=True, default=())
     pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
     films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     notes: Markdown | None = said("Notes, in Markdown.", public=True, default=None)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    retired: RetiredProduct | None = said(
+        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
+    )
     instead_of_shared: YesNo = said(
         "yes: stands here in the place of the shared product of the same id.", public=True, default=False
     )

@@ -3,34 +3,33 @@
 Made from the declarations that `bowlbook.entries.reader` uses, so that the two cannot drift apart.
 """
 
+from collections.abc import Mapping, Sequence
 from dataclasses import MISSING
 from types import NoneType
 from typing import Annotated, Any, get_args, get_origin
 
-from bowlbook.entries.entry import Reads, authored, is_part, parts_in, yaml_key
+from bowlbook.entries.entry import Reads, Ref, authored, is_part, parts_in, yaml_key
 from bowlbook.entries.validate import ENTRY_CLASSES, classes_of
 from bowlbook.entries.words import Words
 
 Schema = dict[str, Any]
+Ids = Mapping[tuple[str, str], Sequence[str]]
+"""The ids of a book by kind of entry and, of products, by kind of product (else an empty text)."""
+
+KIND = {"description": "lightener, developer, toner, additive or supply."}
 
 
-def schema_of(kind: str) -> Schema:
+def schema_of(kind: str, ids: Ids | None = None) -> Schema:
     """The JSON Schema (draft 2020-12) of a kind of entry, every field with its description.
 
-    A product's schema is one of five, selected by ``kind``.
+    A product's is selected by its ``kind``, so that a mistake is said of that kind alone. ``ids``: those that
+    a field may name; without them any id will do.
     """
     classes = classes_of(kind)
-    schemas = [_of_class(cls) for cls in classes]
-    if len(schemas) == 1:
-        found = schemas[0]
-    else:
-        for cls, schema in zip(classes, schemas, strict=True):
-            schema["properties"]["kind"] = {
-                "const": cls.__name__.lower(),
-                "description": "lightener, developer, toner, additive or supply.",
-            }
-        found = {"oneOf": schemas}
-    parts = {each.__name__: _of_class(each) for cls in classes for each in _parts_of(cls)}
+    schemas = [_of_class(cls, ids or {}) for cls in classes]
+    kinds = [cls.__name__.lower() for cls in classes]
+    found = _by_kind(kinds, schemas) if len(kinds) > 1 else schemas[0]
+    parts = {each.__name__: _of_class(each, ids or {}) for cls in classes for each in _parts_of(cls)}
     if parts:
         found["$defs"] = dict(sorted(parts.items()))
     found["$schema"] = "https://json-schema.org/draft/2020-12/schema"
@@ -38,12 +37,32 @@ def schema_of(kind: str) -> Schema:
     return found
 
 
-def schemas() -> dict[str, Schema]:
+def schemas(ids: Ids | None = None) -> dict[str, Schema]:
     """The schema of every kind, by kind."""
-    return {kind: schema_of(kind) for kind in ENTRY_CLASSES}
+    return {kind: schema_of(kind, ids) for kind in ENTRY_CLASSES}
 
 
-def _of_class(cls: Any) -> Schema:
+def sides_of(schema: Schema) -> list[Schema]:
+    """The object schemas of a kind of entry: one, or one for each kind of product."""
+    return [each["then"] for each in schema["allOf"]] if "allOf" in schema else [schema]
+
+
+def _by_kind(kinds: list[str], schemas: list[Schema]) -> Schema:
+    """The schema that applies is chosen by ``kind`` first; without one, nothing else is looked at."""
+    sides = []
+    for kind, schema in zip(kinds, schemas, strict=True):
+        schema["properties"]["kind"] = {"const": kind, **KIND}
+        has_kind = {"properties": {"kind": {"const": kind}}, "required": ["kind"]}
+        sides.append({"if": has_kind, "then": schema})
+    return {
+        "type": "object",
+        "properties": {"kind": {"enum": kinds, **KIND}},
+        "required": ["kind"],
+        "allOf": sides,
+    }
+
+
+def _of_class(cls: Any, ids: Ids) -> Schema:
     """The object schema of an entry or a part: its own keys and no others."""
     fields = authored(cls)
     required = [yaml_key(spec.name) for spec in fields if spec.default is MISSING]
@@ -52,7 +71,7 @@ def _of_class(cls: Any) -> Schema:
         "title": cls.__name__,
         "description": (cls.__doc__ or "").strip(),
         "properties": {
-            yaml_key(spec.name): {**_of_type(spec.type), "description": spec.metadata["description"]}
+            yaml_key(spec.name): {**_of_type(spec.type, ids), "description": spec.metadata["description"]}
             for spec in fields
         },
         **({"required": required} if required else {}),
@@ -60,9 +79,12 @@ def _of_class(cls: Any) -> Schema:
     }
 
 
-def _of_type(hint: Any) -> Schema:
+def _of_type(hint: Any, ids: Ids) -> Schema:
     """The schema of a field's type. Raises TypeError for a type that no field has had so far."""
     if get_origin(hint) is Annotated:
+        for note in hint.__metadata__:
+            if isinstance(note, Ref) and (known := _known(note, ids)):
+                return {"enum": known}
         for note in hint.__metadata__:
             if isinstance(note, Reads | Words):
                 return note.json_schema()
@@ -70,10 +92,20 @@ def _of_type(hint: Any) -> Schema:
         return {"$ref": f"#/$defs/{hint.__name__}"}
     inner = get_args(hint)
     if get_origin(hint) is tuple and inner[1:] == (...,):
-        return {"type": "array", "items": _of_type(inner[0])}
+        return {"type": "array", "items": _of_type(inner[0], ids)}
     if len(inner) == 2 and inner[1] is NoneType:
-        return _of_type(inner[0])  # a key with no value is an error, so that null is no value either
+        return _of_type(inner[0], ids)  # a key with no value is an error, so that null is no value either
     raise TypeError(f"no JSON Schema for {hint}")
+
+
+def _known(ref: Ref, ids: Ids) -> list[str]:
+    """The ids that a field may name."""
+    return sorted(
+        each
+        for (kind, of_product), known in ids.items()
+        for each in known
+        if kind == ref.to and (not ref.kinds or of_product in ref.kinds)
+    )
 
 
 def _parts_of(cls: Any) -> list[Any]:

@@ -3,6 +3,7 @@
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import Facets
 from bowlbook.entries.picture import Film, Picture
+from bowlbook.entries.retired import RetiredSituation
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import BlendId, FormerId, Markdown, Name, Sentence, TechniqueId
 
@@ -44,5 +45,8 @@ class Situation(Entry):
     pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
     films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    retired: RetiredSituation | None = said(
+        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
+    )
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)

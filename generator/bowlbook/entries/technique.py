@@ -6,6 +6,7 @@ from bowlbook.entries.amounts import MassField, Minutes, Percent, whole
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import AREAS, PLACEMENTS, Facets
 from bowlbook.entries.picture import Film, TechniquePicture
+from bowlbook.entries.retired import RetiredTechnique
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import (
     BlendId,
@@ -149,6 +150,9 @@ class Technique(Entry):
     pictures: tuple[TechniquePicture, ...] = said("Pictures of the house's own.", public=True, default=())
     films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    retired: RetiredTechnique | None = said(
+        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
+    )
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)
 

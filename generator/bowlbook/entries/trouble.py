@@ -4,6 +4,7 @@ from typing import Annotated
 
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import Placements
+from bowlbook.entries.retired import RetiredTrouble
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import (
     BlendId,
@@ -64,6 +65,9 @@ class Trouble(Entry):
     )
     notes: Markdown | None = said("Why, in Markdown.", public=True, default=None)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    retired: RetiredTrouble | None = said(
+        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
+    )
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)
 

@@ -128,6 +128,9 @@ TonerId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("product", ("toner",))]
 AdditiveId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("product", ("additive", "toner"))]
 SupplyId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("product", ("supply",))]
 ProductId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("product")]
+SituationId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("situation")]
+ClassId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("class")]
+TroubleId = Annotated[str, Reads(read_id, _ID_SCHEMA), Ref("trouble")]
 FormerId = Annotated[str, Reads(read_id, _ID_SCHEMA)]
 
 

@@ -6,7 +6,7 @@ from typing import Any
 from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
 from bowlbook.book.folder import FOLDERS
-from bowlbook.entries.schema import schema_of
+from bowlbook.entries.schema import schema_of, sides_of
 from bowlbook.entries.validate import ENTRY_CLASSES, private_keys
 from bowlbook.exporting.authored import data_of
 from bowlbook.figures.bowl import Bowl, CannotWeigh, developers_of, ladder_of, mix
@@ -139,9 +139,9 @@ def _entry_schema(kind: str) -> dict[str, Any]:
     """The schema of a kind of entry, with an id, and without asking for what only the team's copy has."""
     schema = schema_of(kind)
     schema["$id"] = f"urn:bowlbook:{kind}"
-    for each in (*schema.get("oneOf", [schema]), *schema.get("$defs", {}).values()):
+    for each in (*sides_of(schema), *schema.get("$defs", {}).values()):
         each["required"] = [key for key in each.get("required", []) if key not in private_keys()]
-    for each in schema.get("oneOf", [schema]):
+    for each in sides_of(schema):
         each["properties"] = {"id": TEXT, **each["properties"]}
         each["required"] = ["id", *each["required"]]
     return schema

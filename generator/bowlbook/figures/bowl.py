@@ -8,6 +8,7 @@ from itertools import repeat
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import is_retired
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.house import House
 from bowlbook.entries.product import Developer, Product, Supply
@@ -175,9 +176,9 @@ def density_of(product: Product) -> Fraction | None:
 
 
 def developers_of(book: Book, blend: Blend) -> tuple[Developer, ...]:
-    """The developers a blend may be mixed with, its own first."""
-    choice = blend.developer
-    return tuple(book.developer(entry_id) for entry_id in (choice.product, *choice.also))
+    """The developers a blend may be mixed with, its own first; no retired one takes its place."""
+    others = (book.developer(entry_id) for entry_id in blend.developer.also)
+    return (book.developer(blend.developer.product), *(each for each in others if not is_retired(each)))
 
 
 def mix(

@@ -24,6 +24,7 @@ from bowlbook.figures.head import (
     PLACES,
     REACH,
     TARGET,
+    UNASKED,
     USUAL,
     Head,
     bits_of,
@@ -44,6 +45,7 @@ from bowlbook.figures.ruling import (
     rules_of,
 )
 from bowlbook.figures.too_long import too_long
+from bowlbook.figures.withdrawn import retired_in
 
 CANDIDATE_KINDS = ("pair", "blend", "technique")
 
@@ -101,7 +103,7 @@ def candidates_from(book: Book, kind: str, entry_id: str) -> list[Candidate]:
     """Those of `candidates_of` that come from one blend or technique: itself, then the pairs within it."""
     if kind == "blend":
         blend = book.blends[entry_id]
-        return [] if blend.tones else [_blend(book, _ruled(book), blend)]
+        return [] if blend.tones or retired_in(book, blend) else [_blend(book, _ruled(book), blend)]
     return _with_pairs(book, _ruled(book), book.techniques[entry_id])
 
 
@@ -127,7 +129,7 @@ def _ruled(book: Book) -> Ruled:
 def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidate]:
     """A technique and its pairs; nothing where all its bowls tone."""
     bowls = _bowls(book, technique)
-    if not bowls:
+    if not bowls or retired_in(book, technique):
         return []
     late = too_long(book, technique)
     return [
@@ -141,8 +143,11 @@ def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidat
 
 
 def lightening(book: Book) -> list[Blend]:
-    """The blends that lighten: those that a head is matched with. A toning bowl follows a technique."""
-    return [blend for blend in book.blends.values() if not blend.tones]
+    """The blends that lighten: those that a head is matched with. A toning bowl follows a technique.
+
+    Without those that are retired, or of which anything in the bowl is.
+    """
+    return [blend for blend in book.blends.values() if not blend.tones and not retired_in(book, blend)]
 
 
 def _bowls(book: Book, technique: Technique) -> list[_Bowl]:
@@ -196,14 +201,16 @@ def _blend(book: Book, ruled: Ruled, blend: Blend) -> Candidate:
     suits = with_placement(head_of(blend.suits), placements)
     excluded, preferred = ruled(_made_as_written(book, blend, placements), placements)
     own = own_clauses("blend", blend.not_for)
-    return Candidate("blend", blend.id, blend.name, suits, (*own, *excluded), preferred)
+    against = (*own, *excluded, *unasked(placements))
+    return Candidate("blend", blend.id, blend.name, suits, against, preferred)
 
 
 def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl], late: tuple[Clause, ...]) -> Candidate:
     """A technique: refused by its own words, by whatever refuses one of its bowls, and where it takes too
     long (``late``)."""
     suits = with_placement(head_of(technique.suits), (technique.placement,))
-    excluded = [*own_clauses("technique", technique.not_for), *late]
+    own_words = own_clauses("technique", technique.not_for)
+    excluded = [*own_words, *late, *unasked((technique.placement,))]
     preferred: dict[Clause, None] = {}
     for bowl in bowls:
         against, liked = ruled(bowl.made, (technique.placement,))
@@ -225,7 +232,7 @@ def _pair(
     )
     suits = with_placement(both, (technique.placement,))
     own_words = (*own_clauses("blend", blend.not_for), *own_clauses("technique", technique.not_for))
-    excluded = [*own_words, *late]
+    excluded = [*own_words, *late, *unasked((technique.placement,))]
     preferred: dict[Clause, None] = {}
     for bowl in sorted(bowls, key=lambda each: each.blend.id != blend.id):
         own = bowl.blend.id == blend.id
@@ -278,6 +285,18 @@ def not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
             words = " or ".join(map(str, values_of(name, suits)))
             because = f"It is meant for {name.replace('_', ' ')} {words}."
             yield Clause(head_with(**{name: others}), because, NOT_MEANT)
+
+
+def unasked(placements: tuple[str, ...]) -> tuple[Clause, ...]:
+    """What goes on the scalp alone is no answer to a head of which nobody said the area or the placement."""
+    return (ON_SCALP_UNASKED,) if placements == ("on-scalp",) else ()
+
+
+ON_SCALP_UNASKED = Clause(
+    head_with(reach=UNASKED),
+    "It goes on the scalp, which nobody asked for: say scalp regrowth where that is meant.",
+    "usual: common practice, no published source",
+)
 
 
 def with_placement(head: Head, placements: tuple[str, ...]) -> Head:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import is_retired
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.facets import PLACEMENTS
 from bowlbook.entries.house import Limit
@@ -67,6 +68,7 @@ def stand_in(
         each
         for each in book.products.values()
         if isinstance(each, Developer)
+        and not is_retired(each)
         and all(each.volume <= most for most in limits)
         and (not each.placement or places <= set(each.placement))
     ]

@@ -22,7 +22,7 @@ DOMAINS: dict[str, tuple[int | str, ...]] = {
     "heat": HEAT,
     "now": tuple(range(1, 11)),
     "wish": ("lighter", "no lift"),
-    "reach": AREAS,
+    "reach": (*AREAS, "the scalp, unasked"),
 }
 """The words or levels of each facet; bit n of a set is the n-th."""
 
@@ -50,6 +50,8 @@ AT_ONCE = frozenset(
 Of any other facet several values mean that it is one of them."""
 
 EVERY_AREA = (1 << len(AREAS)) - 1
+UNASKED = 1 << len(AREAS)
+"""The bit of a reach where nobody said an area or a placement: nothing is put on a scalp unasked."""
 REGROWTH = 1 << AREAS.index("scalp regrowth")
 COLOURED = (1 << len(COLOUR_HISTORIES)) - 1
 """The bits of a history that recipes are written for: virgin, previously lightened, previously coloured."""
@@ -141,7 +143,8 @@ def assumed(head: Head, *, one_head: bool = True) -> Head:
 
     The lift starts from the level that the hair shows now; new growth on the scalp was never coloured or
     lightened and starts from the natural level; where no area was said all are meant. ``one_head``: of one
-    head in the chair, weeks that nobody knows count as none; a page about many heads asks for them instead.
+    head in the chair, weeks that nobody knows count as none, and nothing goes on a scalp that was not asked
+    for; a page about many heads asks instead.
     """
     found = list(head)
     area = head[AREA]
@@ -152,7 +155,8 @@ def assumed(head: Head, *, one_head: bool = True) -> Head:
         found[NATURAL] = head[NOW]
     if not head[WEEKS] and one_head:
         found[WEEKS] = 1
-    found[REACH] = area or EVERY_AREA
+    unasked = UNASKED if one_head and not head[PLACEMENT] else 0
+    found[REACH] = area or EVERY_AREA | unasked
     return tuple(found)
 
 

@@ -1,5 +1,6 @@
 """The kit of a class: what N learners and the educator use up, in whole containers, and what that costs."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
@@ -89,7 +90,7 @@ def kit_plan(book: Book, notes: ClassNotes, unit: str | None = None) -> KitPlan:
         plan(book, book.techniques[each.technique], each.length, each.density, unit)
         for each in notes.demonstrations
     )
-    return KitPlan(book, notes, services, tuple(map(_used, services)))
+    return KitPlan(book, notes, services, tuple(map(used_in, services)))
 
 
 def shared_with(notes: ClassNotes, index: int) -> int | None:
@@ -120,11 +121,28 @@ def kit(planned: KitPlan, learners: int) -> Kit:
     heads = tuple(each.heads + more for each, more in zip(notes.demonstrations, practice, strict=True))
     again = sum(more for index, more in enumerate(practice) if shared_with(notes, index) is not None)
     need = _needs(planned, learners, practice)
+    lines = kit_lines(book, need)
+    known = [line.cost for line in lines if line.cost is not None]
+    unweighed = tuple(
+        (service.technique, bowl)
+        for service, count in zip(planned.services, heads, strict=True)
+        for bowl in service.unweighed
+        if count
+    )
+    return Kit(learners, heads, sum(heads) - again, lines, sum(known) if known else None, unweighed)
+
+
+def kit_lines(book: Book, need: Mapping[str, Fraction]) -> tuple[KitLine, ...]:
+    """What is needed, grams or pieces by product id, in whole containers, in the order of the products.
+
+    The exact prices are added up and rounded once, half up, to the minor unit; the lines share that total by
+    largest remainder.
+    """
     ids = [entry_id for entry_id in book.products if need.get(entry_id)]
     packs = [_containers(book.products[entry_id], need[entry_id]) for entry_id in ids]
     exact = [_price(book.products[entry_id], pack) for entry_id, pack in zip(ids, packs, strict=True)]
     costs = bill(exact, minor_units(book.house.currency)).lines
-    lines = tuple(
+    return tuple(
         KitLine(
             book.products[entry_id],
             need[entry_id],
@@ -134,14 +152,12 @@ def kit(planned: KitPlan, learners: int) -> Kit:
         )
         for entry_id, pack, cost in zip(ids, packs, costs, strict=True)
     )
-    known = [cost for cost in costs if cost is not None]
-    unweighed = tuple(
-        (service.technique, bowl)
-        for service, count in zip(planned.services, heads, strict=True)
-        for bowl in service.unweighed
-        if count
-    )
-    return Kit(learners, heads, sum(heads) - again, lines, sum(known) if known else None, unweighed)
+
+
+def kit_needs(planned: KitPlan, learners: int) -> dict[str, Fraction]:
+    """What a class of so many learners uses up: grams or pieces by product id."""
+    practice = [practice_heads(planned.notes, place, learners) for place in range(len(planned.services))]
+    return _needs(planned, learners, practice)
 
 
 def _needs(planned: KitPlan, learners: int, practice: list[int]) -> dict[str, Fraction]:
@@ -160,7 +176,7 @@ def _needs(planned: KitPlan, learners: int, practice: list[int]) -> dict[str, Fr
     return need
 
 
-def _used(service: Service) -> dict[str, Fraction]:
+def used_in(service: Service) -> dict[str, Fraction]:
     """What one service uses up: grams as weighed, pieces as counted."""
     used: dict[str, Fraction] = {}
     for bowl in (bowl for each in service.bowls for fresh in each.fresh for bowl in fresh.weigh_outs):

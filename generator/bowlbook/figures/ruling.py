@@ -114,6 +114,17 @@ def _requiring(rule: Rule, traits: Traits, made: MakeUp, placements: tuple[str, 
     return _for_placements(rule, ways) if ways else []
 
 
+def placement_clauses(rules: tuple[Rule, ...], placement: str) -> tuple[Clause, ...]:
+    """The heads that rules keep from a placement, whatever is in the bowl: those that name nothing else."""
+    found = []
+    for rule in rules:
+        for traits, kept in ((rule.exclude, True), (rule.require, False)):
+            alone = traits is not None and traits == Traits(placement=traits.placement)
+            if traits and alone and traits.placement and (placement in traits.placement) is kept:
+                found.append(_clause(rule, head_of(rule.when)))
+    return tuple(found)
+
+
 def _for_placements(rule: Rule, ways: tuple[str, ...]) -> list[Circumstances]:
     own = rule.when.placement
     met = tuple(word for word in ways if not own or word in own)

@@ -4,20 +4,29 @@ from collections.abc import Iterator
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
+from bowlbook.entries.rule import Rule
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.candidate import Candidate, in_order, not_meant, own_clauses, with_placement
+from bowlbook.figures.candidate import (
+    Candidate,
+    in_order,
+    not_meant,
+    own_clauses,
+    unasked,
+    with_placement,
+)
 from bowlbook.figures.head import PLACEMENT, Head, bits_of, head_of, head_with
 from bowlbook.figures.pigment import neutralises, underlying_at
-from bowlbook.figures.ruling import Clause
+from bowlbook.figures.ruling import Clause, placement_clauses, rules_of
 from bowlbook.figures.too_long import too_long
+from bowlbook.figures.withdrawn import retired_in
 
 
 def toners_of(book: Book) -> list[Candidate]:
     """Every blend that tones, and every technique whose bowls all tone, in the order of `candidates_of`.
 
     They are matched with the level that the hair has when it is toned, as its target level. What neutralises
-    the pigment of a level comes first for a wish that is not warm. House rules are about lightening: what a
-    toner must not be used for is its own to say.
+    the pigment of a level comes first for a wish that is not warm. Rules about a lightener do not concern
+    them; those that keep a placement from a head do. A toning bowl for regrowth alone goes on the scalp.
     """
     found = [toner_of(book, "blend", entry_id) for entry_id in book.blends]
     found += [toner_of(book, "technique", entry_id) for entry_id in book.techniques]
@@ -25,25 +34,23 @@ def toners_of(book: Book) -> list[Candidate]:
 
 
 def toner_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
-    """The blend or technique of this id as `toners_of` has it; None for one that lightens."""
+    """The blend or technique of this id as `toners_of` has it; None for one that lightens or is retired."""
     if kind == "blend":
         blend = book.blends[entry_id]
-        return _blend(book, blend) if blend.tones else None
+        return _blend(book, blend) if blend.tones and not retired_in(book, blend) else None
     technique = book.techniques[entry_id]
-    return (
-        _technique(book, technique)
-        if all(book.blends[bowl.blend].tones for bowl in technique.bowls)
-        else None
-    )
+    tones = all(book.blends[bowl.blend].tones for bowl in technique.bowls)
+    return _technique(book, technique) if tones and not retired_in(book, technique) else None
 
 
 def _blend(book: Book, blend: Blend) -> Candidate:
+    on_scalp = _placed(rules_of(book), "on-scalp") if blend.suits.area == ("scalp regrowth",) else ()
     return Candidate(
         "blend",
         blend.id,
         blend.name,
         _without(head_of(blend.suits), PLACEMENT),
-        own_clauses("blend", blend.not_for),
+        (*own_clauses("blend", blend.not_for), *on_scalp),
         _neutralising(book, blend),
         tones=True,
     )
@@ -57,12 +64,18 @@ def _technique(book: Book, technique: Technique) -> Candidate:
         with_placement(head_of(technique.suits), (technique.placement,)),
         (
             *own_clauses("technique", technique.not_for),
+            *_placed(rules_of(book), technique.placement),
             *too_long(book, technique),
             *_toning_bowls(book, technique),
         ),
         (),
         tones=True,
     )
+
+
+def _placed(rules: tuple[Rule, ...], placement: str) -> tuple[Clause, ...]:
+    """What keeps a placement from a head, and what goes on the scalp from one that did not ask for it."""
+    return (*placement_clauses(rules, placement), *unasked((placement,)))
 
 
 def _toning_bowls(book: Book, technique: Technique) -> Iterator[Clause]:

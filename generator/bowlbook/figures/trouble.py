@@ -1,6 +1,7 @@
 """Which troubles an entry's page names: those that can come from it, or from what is in it."""
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.facets import PLACEMENTS
 from bowlbook.entries.product import Product
@@ -11,7 +12,7 @@ from bowlbook.entries.trouble import AT_RISK, ComesFrom, Trouble
 def gravest_first(book: Book) -> list[Trouble]:
     """Every trouble of the book: the person's first, then the hair's, then the bowl's; by name and id."""
     return sorted(
-        book.troubles.values(),
+        current(book.troubles).values(),
         key=lambda each: (AT_RISK.index(each.at_risk), each.name.casefold(), each.id),
     )
 

@@ -35,7 +35,16 @@ def in_unit(mass: Mass, unit: str) -> Fraction:
 
 def millilitres(volume: Volume) -> Fraction:
     """A volume in millilitres, exact."""
-    return volume.number * MILLILITRES_PER[volume.unit]
+    return volume.number * millilitres_per(volume.unit)
+
+
+def millilitres_per(unit: str) -> Fraction:
+    """Millilitres in one unit of volume, exact; pints, quarts and gallons are those of pint's definitions."""
+    if unit in MILLILITRES_PER:
+        return MILLILITRES_PER[unit]
+    from bowlbook.figures.trade_unit import millilitres_in  # pint takes 0.3 s to start, and few books need it
+
+    return millilitres_in(unit)
 
 
 def volume_of(mass_grams: Fraction, density: Fraction) -> Fraction:

@@ -123,11 +123,8 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
     visits: tuple[Visit, ...] = ()
     too_much = False
     if whole is not None and lightens:
-        lift = _least_lift(judged)
-        too_much = lift > limit.levels
-        if too_much and judged[NATURAL]:
-            start = (judged[NATURAL] & -judged[NATURAL]).bit_length()
-            visits = plan_of(practice.visit, practice.stops, judged, start, lift)
+        too_much = _least_lift(judged) > limit.levels
+        visits = visits_for(practice.visit, practice.stops, judged)
     today = _today(whole or head, visits)
     verdict = _strictest(found, lightens, too_much)
     stopped = verdict == NOT_TODAY
@@ -143,6 +140,15 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
         today if lightens and not stopped and not unplanned else None,
         None if stopped else _to_tone(today, judged, lightens),
     )
+
+
+def visits_for(in_house: tuple[int, int], stops: Sequence[Stop], judged: Head) -> tuple[Visit, ...]:
+    """The plan for a wish, as a head is judged, that takes more than one visit; empty where one is enough, or
+    where the level that it starts from is not known. ``in_house``: see `house_visit`."""
+    lift = _least_lift(judged)
+    if not judged[NATURAL] or lift <= in_one_visit(in_house, stops, judged).levels:
+        return ()
+    return plan_of(in_house, stops, judged, (judged[NATURAL] & -judged[NATURAL]).bit_length(), lift)
 
 
 def _strictest(found: Sequence[Stop], lightens: bool, too_much: bool) -> str:

@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.product import Developer
 from bowlbook.figures.candidate import lightening
@@ -51,7 +52,7 @@ def _developer_share(blend: Blend) -> Fraction:
 def volumes_of(book: Book) -> int:
     """The volumes of the book's developers as bits of the facet: what can be asked for there."""
     bits = 0
-    for each in book.products.values():
+    for each in current(book.products).values():
         if isinstance(each, Developer):
             bits |= 1 << next((n for n, most in enumerate(VOLUMES) if most >= each.volume), len(VOLUMES) - 1)
     return bits

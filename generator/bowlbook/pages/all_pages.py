@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current, current_ids, retired_keys
 from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.figures.candidate import in_order
 from bowlbook.figures.verdict import Practice, practice_with
@@ -36,19 +37,21 @@ from bowlbook.pages.product_page import product_pages
 from bowlbook.pages.reference_page import fields_page, finding_pages, findings_page
 from bowlbook.pages.release_page import Since, release_page
 from bowlbook.pages.report_page import BowlReportRow, bowl_report_rows, bowl_reports, date_reports
+from bowlbook.pages.retired_page import retired_page
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
 from bowlbook.pages.timing_log_page import timing_log_page
 from bowlbook.pages.trouble_page import trouble_page
-from bowlbook.pages.try_data import try_data
+from bowlbook.pages.try_data import recipe_data, try_data
 from bowlbook.pages.try_page import try_page
 from bowlbook.wording.entry import KIND_TITLES
 from bowlbook.wording.locale_format import locale_format_of
 
 PICK, PRACTICE, TRY = "pick", "practice", "try"
-ROWS, BOWL, RECIPES, CARD = "rows", "bowl", "recipes", "card"
-"""Pieces of entries: rows of the report on bowls, the smallest bowl, what heads are matched with, card."""
+ROWS, BOWL, RECIPES, CARD, TRIED = "rows", "bowl", "recipes", "card", "tried"
+"""Pieces of entries: rows of the report on bowls, the smallest bowl, what heads are matched with, card, the
+recipe for Try a blend."""
 TO_MATCH = piece_of(PRACTICE, PRACTICE)
 
 
@@ -63,12 +66,16 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     makers += _matching(book)
     makers.append(Maker("coverage", _coverage, needs=[TO_MATCH]))
     makers += [Maker(value.address, _facet, situations, value, needs=[TO_MATCH]) for value in FACET_VALUES]
-    makers += [Maker(f"situation/{each}", _situation, each, needs=[TO_MATCH]) for each in book.situations]
-    makers += [Maker(f"blend/{each}", _blend, each) for each in book.blends]
-    makers += [Maker(f"technique/{each}", _technique, each) for each in book.techniques]
-    makers += [Maker(f"product/{each}", _product, each) for each in book.products]
-    makers += [Maker(f"trouble/{each}", _trouble, each) for each in book.troubles]
-    makers += [Maker(f"class/{each}", _class, each) for each in book.classes]
+    makers += [
+        Maker(f"situation/{each}", _situation, each, needs=[TO_MATCH])
+        for each in current_ids(book.situations)
+    ]
+    makers += [Maker(f"blend/{each}", _blend, each) for each in current_ids(book.blends)]
+    makers += [Maker(f"technique/{each}", _technique, each) for each in current_ids(book.techniques)]
+    makers += [Maker(f"product/{each}", _product, each) for each in current_ids(book.products)]
+    makers += [Maker(f"trouble/{each}", _trouble, each) for each in current_ids(book.troubles)]
+    makers += [Maker(f"class/{each}", _class, each) for each in current_ids(book.classes)]
+    makers += [Maker(f"retired/{kind}/{each}", _retired, kind, each) for kind, each in retired_keys(book)]
     return makers + list(_cards(book, site_url))
 
 
@@ -88,13 +95,17 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield Maker("changes", _changes, since.release if since else None)
     if since:
         yield Maker("release", _release, since)
-    names = {entry_id: each.name.casefold() for entry_id, each in outlines_of(book.blends).items()}
+    names = {
+        entry_id: each.name.casefold()
+        for entry_id, each in outlines_of(book.blends).items()
+        if not each.retired
+    }
     by_name = sorted(names, key=lambda entry_id: (names[entry_id], entry_id))
     yield Maker("bowls", _bowls, needs=[piece_of(f"blend/{each}", ROWS) for each in by_name])
     yield Maker("dates", _dates)
     yield Maker("heads", heads_pages)
     yield Maker("timing-log", _timing_log)
-    yield Maker(TRY, _try)
+    yield Maker(TRY, _try, needs=[piece_of(f"blend/{each}", TRIED) for each in current_ids(book.blends)])
     yield Maker("decks", decks_pages)
 
 
@@ -103,19 +114,20 @@ def _matching(book: Book) -> Iterator[Maker]:
     recipes = [
         piece_of(f"{kind}/{entry_id}", RECIPES)
         for kind, entries in (("blend", book.blends), ("technique", book.techniques))
-        for entry_id in entries
+        for entry_id in current_ids(entries)
     ]
     yield Maker(PRACTICE, _practice, needs=recipes)
-    bowls = [piece_of(f"blend/{entry_id}", BOWL) for entry_id in book.blends]
-    yield Maker(PICK, _pick_by_hair, list(book.blends), needs=[TO_MATCH, *bowls, *recipes])
+    blends = current_ids(book.blends)
+    bowls = [piece_of(f"blend/{entry_id}", BOWL) for entry_id in blends]
+    yield Maker(PICK, _pick_by_hair, blends, needs=[TO_MATCH, *bowls, *recipes])
 
 
 def _cards(book: Book, site_url: str) -> Iterator[Maker]:
     """Every card, then the decks of the house and of the classes."""
     for kind, entries in (("blend", book.blends), ("technique", book.techniques)):
-        for entry_id in entries:
+        for entry_id in current_ids(entries):
             yield Maker(_card_name(kind, entry_id), _card, kind, entry_id, site_url)
-    for deck in [*house_decks(book), *(class_deck(book, each) for each in book.classes.values())]:
+    for deck in [*house_decks(book), *(class_deck(book, each) for each in current(book.classes).values())]:
         needs = [piece_of(_card_name(kind, entry.id), CARD) for kind, entry in deck.entries]
         yield Maker(deck.address, deck_of, deck.address, deck.title, needs=needs)
 
@@ -160,12 +172,12 @@ def _timing_log(book: Book) -> Iterator[Output]:
     yield timing_log_page()
 
 
-def _try(book: Book) -> Iterator[Output]:
+def _try(book: Book, pieces: Sequence[dict[str, Any]]) -> Iterator[Output]:
     """The data of Try a blend, in a file named by its digest, and the page."""
-    data = compact(try_data(book, locale_format_of(book)))
+    data = compact(try_data(book, pieces, locale_format_of(book)))
     address = f"data/{data_name(TRY, data)}"
     yield Document(address, data)
-    yield try_page(book, address)
+    yield try_page(address)
 
 
 def _practice(book: Book, pieces: Sequence[list[Shown]]) -> Iterator[Output]:
@@ -207,6 +219,7 @@ def _blend(book: Book, entry_id: str) -> Iterator[Output]:
     yield Piece(ROWS, bowl_report_rows(blend, panels))
     yield Piece(BOWL, None if blend.tones else first_bowl(panels))
     yield Piece(RECIPES, shown_from(book, "blend", entry_id))
+    yield Piece(TRIED, recipe_data(blend))
 
 
 def _technique(book: Book, entry_id: str) -> Iterator[Output]:
@@ -220,6 +233,10 @@ def _technique(book: Book, entry_id: str) -> Iterator[Output]:
 
 def _product(book: Book, entry_id: str) -> Iterator[Output]:
     yield from product_pages(book, book.products[entry_id], locale_format_of(book))
+
+
+def _retired(book: Book, kind: str, entry_id: str) -> Iterator[Output]:
+    yield retired_page(book, kind, book.of_kind(kind)[entry_id], locale_format_of(book))
 
 
 def _trouble(book: Book, entry_id: str) -> Iterator[Output]:

@@ -8,17 +8,41 @@ from pathlib import Path
 ASSETS = Path(__file__).parent / "assets"
 
 
+STYLE = "bowlbook.css"
+STYLES = (
+    "values",
+    "ground",
+    "frame",
+    "parts",
+    "lists",
+    "bowl",
+    "pick",
+    "bench",
+    "sheets",
+    "timers",
+    "drawings",
+)
+"""What the one style sheet of a site is put together from, in this order: the later outweighs the earlier."""
+
+
 @cache
 def asset_files() -> tuple[Path, ...]:
-    """Every script, style and icon, sorted by name.
+    """Every script, icon and style that is published as it is, sorted by name.
 
     Their source is ordered by the page that asks for them, but they are published side by side in one folder:
     a script imports another as ``./name.js``, whichever page it belongs to (``jsconfig.json`` tells editors).
     """
-    files = sorted(ASSETS.glob("*/*"), key=lambda path: path.name)
+    files = [path for path in ASSETS.glob("*/*") if path.parent.name != "look"]
     # Side by side in one folder, the second of two files of one name would replace the first.
     assert len({path.name for path in files}) == len(files), "two assets have one name"
-    return tuple(files)
+    return tuple(sorted(files, key=lambda path: path.name))
+
+
+@cache
+def assets() -> dict[str, bytes]:
+    """What is published beside the pages, by name. A phone fetches one style sheet, whatever its source."""
+    style = b"".join((ASSETS / "look" / f"{name}.css").read_bytes() for name in STYLES)
+    return {STYLE: style, **{path.name: path.read_bytes() for path in asset_files()}}
 
 
 @cache
@@ -28,8 +52,8 @@ def asset_folder() -> str:
     A page asks for the very scripts that it was made with, so that old and new never meet.
     """
     digest = hashlib.sha256()
-    for path in asset_files():
-        digest.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
+    for name, content in assets().items():
+        digest.update(name.encode() + b"\0" + content + b"\0")
     return f"assets/{digest.hexdigest()[:10]}"
 
 

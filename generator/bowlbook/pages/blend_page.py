@@ -1,8 +1,10 @@
-"""A blend's page: the bowl first, then cautions, what it is good for, techniques, products and notes."""
+"""A blend's page: the bowl and its own cautions, then tools and, folded, the reasons."""
 
 from dataclasses import dataclass
+from itertools import filterfalse
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import is_retired
 from bowlbook.entries.blend import Blend, NotFor
 from bowlbook.entries.technique import Technique, TechniqueNotFor
 from bowlbook.figures.bowl import developers_of, ladder_of, mix
@@ -14,19 +16,20 @@ from bowlbook.pages.bowl_panel import Panel
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.cards.strand_slip import slip_address
 from bowlbook.pages.closing import closing_of
-from bowlbook.pages.drawing import bowl_drawing
 from bowlbook.pages.facet_page import facet_links
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import LinkItem, link_to, where_used
+from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
 from bowlbook.pages.mix_data import mix_data
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.stand_in import stand_in_tables
+from bowlbook.pages.strip import strip_of
 from bowlbook.pages.trouble_page import trouble_links
+from bowlbook.pages.vessel import vessel_of
+from bowlbook.pages.withdrawn import withdrawn_links
 from bowlbook.reading.amount import counted, plain
-from bowlbook.wording.caution import USUAL_CAUTIONS
-from bowlbook.wording.entry import note_of, product_note, recipe_of
+from bowlbook.wording.entry import lettered_recipe, note_of, product_note
 from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.locale_format import LocaleFormat
 
@@ -63,6 +66,11 @@ def refusal_rows(
     ]
 
 
+def heads_in_short(refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> str:
+    """The heads of refusals in one line, for the shut fold."""
+    return "; ".join(facet_sentence(each.when) or "any head" for each in refusals)
+
+
 def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: LocaleFormat) -> Page:
     """The finished page of a blend. ``panels``: its bowl in every size."""
     address = entry_address("blend", blend.id)
@@ -79,16 +87,19 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         "blend.html",
         address,
         blend=blend,
-        recipe=recipe_of(book, blend),
+        recipe=lettered_recipe(book, blend),
+        levels=strip_of(blend.suits),
+        vessel=vessel_of(book, blend),
+        withdrawn=withdrawn_links(book, blend, address),
         mixing=mix_data(book, blend, formats),
-        bar=bowl_drawing(first, "bar"),
         card=relative(card_address("blend", blend.id), address),
         slip=relative(slip_address(blend.id), address),
         panels=panels,
         fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
-        usual=USUAL_CAUTIONS,
         suits=facet_links(head_of(blend.suits), address),
+        good_for=facet_sentence(blend.suits),
         refusals=refusal_rows(book, "blend", blend.not_for, address),
+        not_for=heads_in_short(blend.not_for),
         techniques=techniques,
         developers=[
             DeveloperRow(each.id, each.name, f"{fixed(percent, 2)} %")
@@ -105,15 +116,15 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         troubles=trouble_links(book, blend, address),
         notes=free_text(blend.notes),
         used=used,
+        used_by=used_in_short([("Techniques", techniques), *((group.title, group.items) for group in used)]),
         **closing_of(book, blend, formats),
     )
-    headings = [Heading("bowl", "The bowl"), Heading("cautions", "Cautions")]
-    headings += [Heading("trouble", "If it goes wrong"), Heading("suits", "Good for")]
+    headings = [Heading("notes", "Why it is mixed so")] if blend.notes or blend.summary else []
+    headings.append(Heading("suits", "Good for"))
     headings += [Heading("not-for", "Not for")] if blend.not_for else []
-    headings += [Heading("techniques", "Techniques")] if techniques else []
-    headings += [Heading("developer", "Developer"), Heading("products", "Products")]
-    headings += [Heading("notes", "Why it is mixed so")] if blend.notes else []
-    headings += [Heading("where-used", "Where used")] if used else []
+    headings += [Heading("developer", "Developers"), Heading("products", "Products")]
+    headings += [Heading("where-used", "Used by")] if used or techniques else []
+    headings += [Heading("trouble", "If it goes wrong"), Heading("cautions", "Usual cautions")]
     return Page(
         address,
         blend.name,
@@ -126,5 +137,5 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
 
 def _techniques(book: Book, blend: Blend) -> list[Technique]:
     users = book.used_by.get(("blend", blend.id), ())
-    found = [book.techniques[entry_id] for kind, entry_id in users if kind == "technique"]
-    return sorted(found, key=lambda each: (each.name.casefold(), each.id))
+    found = (book.techniques[entry_id] for kind, entry_id in users if kind == "technique")
+    return sorted(filterfalse(is_retired, found), key=lambda each: (each.name.casefold(), each.id))

@@ -1,5 +1,6 @@
 """A bowl as the bench reads it: every figure of its table as a finished text."""
 
+from collections import Counter
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
@@ -50,10 +51,16 @@ class OverLine:
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """One size of a bowl. ``over_dose``: a sentence for each additive over its maker's dose."""
+    """One size of a bowl. ``over_dose``: a sentence for each additive over its maker's dose.
+
+    ``label`` has the scale's decimals, ``short`` none that it can do without. ``place``: among the sizes
+    of its unit, from 1.
+    """
 
     anchor: str
     label: str
+    short: str
+    place: int
     unit: str
     batch: str
     step: str
@@ -72,12 +79,15 @@ class Panel:
 
 def panels_of(book: Book, blend: Blend, formats: LocaleFormat) -> tuple[Panel, ...]:
     """A panel for each size of the blend's ladder, ounces first."""
-    return tuple(
-        panel_of(mix(book, blend, unit, batch, step), formats) for unit, batch, step in ladder_of(book, blend)
-    )
+    seen: Counter[str] = Counter()
+    panels = []
+    for unit, batch, step in ladder_of(book, blend):
+        seen[unit] += 1
+        panels.append(panel_of(mix(book, blend, unit, batch, step), formats, seen[unit]))
+    return tuple(panels)
 
 
-def panel_of(bowl: Bowl, formats: LocaleFormat) -> Panel:
+def panel_of(bowl: Bowl, formats: LocaleFormat, place: int = 1) -> Panel:
     """The texts of one bowl: weights with the scale's decimals, mL to 0.1, US fl oz to 0.01."""
     places = decimals_of(bowl.step)
     # A batch that is no whole number of steps is shown as authored: rounding it here would hide that.
@@ -88,6 +98,8 @@ def panel_of(bowl: Bowl, formats: LocaleFormat) -> Panel:
         # A dot in an id would have to be escaped in every selector.
         anchor=f"{bowl.unit}-{size}".replace(".", "-"),
         label=f"{size} {bowl.unit}",
+        short=f"{plain(bowl.batch)} {bowl.unit}",
+        place=place,
         unit=bowl.unit,
         batch=size,
         step=f"{plain(bowl.step)} {bowl.unit}",

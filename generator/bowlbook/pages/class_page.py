@@ -8,7 +8,7 @@ from bowlbook.entries.class_notes import ClassNotes, Demonstration
 from bowlbook.figures.kit import KitPlan
 from bowlbook.figures.timetable import starts_of
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.cards.deck import class_deck_address
+from bowlbook.pages.cards.deck import class_deck, class_deck_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.kit_table import kit_rows, kit_table, most_learners, planned_kit
@@ -17,8 +17,10 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
+from bowlbook.pages.try_page import ADDRESS as TRY
+from bowlbook.pages.try_page import try_for
 from bowlbook.reading.amount import counted, plain
-from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.locale_format import LocaleFormat
 
 
@@ -64,16 +66,20 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
         kit_rows=kit_rows(planned, formats) if planned else [],
         most=most_learners(notes),
         handout_href=relative(handout_address(notes), address),
-        deck=relative(class_deck_address(notes), address),
+        deck=relative(class_deck_address(notes), address) if class_deck(book, notes).entries else None,
         handout=free_text(notes.handout),
-        usual=USUAL_CAUTIONS,
+        heads=_heads_to_make_for(book, notes, address),
         **shown_pictures(book, notes, address),
         **closing_of(book, notes, formats),
     )
     headings = [Heading("outcomes", "Afterwards a learner can"), Heading("outline", "Outline")]
     headings += [Heading("demonstrations", "Shown and practised")] if demonstrations else []
     headings += [Heading("kit", "Kit")] if found else []
-    headings += [Heading("handout", "Handout"), Heading("cautions", "Cautions")]
+    headings += [
+        Heading("handout", "Handout"),
+        Heading("make", "For learners"),
+        Heading("cautions", "Cautions"),
+    ]
     return Page(
         address,
         notes.name,
@@ -98,7 +104,6 @@ def handout_page(book: Book, notes: ClassNotes) -> Page:
         notes=notes,
         handout=free_text(notes.handout),
         demonstrations=_demonstrations(book, notes, address),
-        usual=USUAL_CAUTIONS,
     )
     headings = (Heading("outcomes", "Now you can"), Heading("cautions", "Cautions"))
     summary = notes.summary or notes.outcomes[0]
@@ -110,6 +115,16 @@ def _demonstrations(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]
         link_to("technique", book.techniques[each.technique], start, _heads(book, each))
         for each in notes.demonstrations
     ]
+
+
+def _heads_to_make_for(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]:
+    """Heads that a learner can make a blend for: those that take a technique of the class; else any head."""
+    users = [
+        user for each in notes.demonstrations for user in book.used_by.get(("technique", each.technique), ())
+    ]
+    heads = [book.situations[entry_id] for kind, entry_id in dict.fromkeys(users) if kind == "situation"]
+    found = [LinkItem(each.name, try_for(each.hair, start), facet_sentence(each.hair)) for each in heads]
+    return found or [LinkItem("Any head", relative(TRY, start))]
 
 
 def _heads(book: Book, each: Demonstration) -> str:

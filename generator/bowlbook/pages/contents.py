@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
+from bowlbook.entries.product import Developer, Lightener, Toner
 from bowlbook.pages.address import index_address
 from bowlbook.wording.entry import KIND_TITLES
 
@@ -39,7 +40,12 @@ def sections_of(book: Book) -> Iterator[Section]:
     yield _index(book, "situation")
     lead = "What suits each texture, level, area and wish."
     yield Section("By kind of hair", "heads/", lead, has_recipe)
-    for kind in ("blend", "technique", "trouble", "product", "class"):
+    yield _index(book, "blend")
+    has_base = any(isinstance(each, Lightener | Toner) for each in book.products.values())
+    has_bowl = has_base and any(isinstance(each, Developer) for each in book.products.values())
+    lead = "Put a bowl together from the shelf: the figures come as you type."
+    yield Section("Try a blend", "try/", lead, has_bowl)
+    for kind in ("technique", "trouble", "product", "class"):
         yield _index(book, kind)
     lead = "Put a bowl together from the shelf; the figures come as you type."
     yield Section("Try a blend", "try/", lead, bool(book.products))

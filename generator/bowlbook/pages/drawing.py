@@ -12,6 +12,7 @@ from markupsafe import Markup
 
 from bowlbook.entries.technique import Sectioning, TechniqueBowl
 from bowlbook.figures.bowl import Bowl
+from bowlbook.figures.bowl_share import parts_in_bowl
 from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.figures.rounding import half_up
 from bowlbook.pages.render import finished, render
@@ -228,13 +229,4 @@ def bowl_drawing(bowl: Bowl, anchor: str) -> Drawing:
 
 def _parts_of_pours(bowl: Bowl) -> list[str]:
     """What each pour is of the recipe, in parts of the same size as the lighteners'."""
-    blend = bowl.blend
-    # The ratio counts parts of lightener, so the developer is that many times all of them together.
-    parts = [each.parts for each in blend.shares]
-    base = sum(parts, Fraction(0))
-    parts = [
-        *parts,
-        base * blend.developer.ratio.value,
-        *(base * each.ratio.value for each in blend.additives),
-    ]
-    return [counted(Fraction(half_up(part * 100), 100), "part") for part in parts]
+    return [counted(Fraction(half_up(part * 100), 100), "part") for part in parts_in_bowl(bowl.blend)]

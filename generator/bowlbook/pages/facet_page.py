@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import islice
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.head import AREA, DOMAINS, TONE, Head, bits_of, head_of, head_with
 from bowlbook.figures.head_sets import HeadSets, head_sets
@@ -18,9 +19,7 @@ from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.page import Heading, Page, SearchEntry
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
-from bowlbook.pages.search_words import ALSO_CALLED
 from bowlbook.reading.amount import Span, counted
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.developer import mixed_with
 from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.reason import label, pigment_sentences, reasons_of
@@ -230,7 +229,7 @@ class SituationIndex:
 
 def situation_index(book: Book) -> SituationIndex:
     """The situations of a book, indexed once for all pages of facet values."""
-    found = sorted(book.situations.values(), key=lambda each: (each.name.casefold(), each.id))
+    found = sorted(current(book.situations).values(), key=lambda each: (each.name.casefold(), each.id))
     return SituationIndex(
         tuple((each.id, each.name, each.summary) for each in found),
         head_sets([head_of(each.hair) for each in found]),
@@ -271,19 +270,17 @@ def facet_page(book: Book, practice: Practice, situations: SituationIndex, value
         situations=similar,
         siblings=siblings,
         pick=relative("pick/", value.address),
-        usual=USUAL_CAUTIONS,
     )
     headings = [Heading("heads", "Heads like this")] if similar else []
     headings += [Heading(each.anchor, each.title) for each in asked.groups]
     headings += [Heading("siblings", "Instead of this"), Heading("cautions", "Cautions")]
-    words = ", ".join(filter(None, [value.title, ALSO_CALLED.get(value.title.removesuffix(" hair").lower())]))
     return Page(
         value.address,
         value.title,
         f"What this book mixes and does for {value.title[0].lower()}{value.title[1:]}, and what not.",
         body,
         tuple(headings),
-        SearchEntry(value.title, f"Hair situation. {words}"),
+        SearchEntry(value.title, "", "By kind of hair"),
     )
 
 

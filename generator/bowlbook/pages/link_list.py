@@ -1,12 +1,20 @@
 """Lists of links to entries, and the list of entries that use one."""
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import filterfalse
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import is_retired
 from bowlbook.book.folder import FOLDER_OF
 from bowlbook.entries.entry import Entry
 from bowlbook.pages.address import entry_address, relative
+from bowlbook.reading.amount import counted
 from bowlbook.wording.entry import KIND_TITLES, name_of
+
+ONE_OF = {"Hair situations": "situation", "Blends": "blend", "Techniques": "technique", "Products": "product"}
+ONE_OF["Class notes"] = "class note"
+"""One of what a list of uses is titled with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,21 +41,29 @@ class LinkGroup:
 
 def link_to(kind: str, entry: Entry, start: str, note: str | None = None) -> LinkItem:
     """A link to an entry from the page at ``start``."""
-    return LinkItem(name_of(entry), relative(entry_address(kind, entry.id), start), note)
+    name = f"{name_of(entry)} (retired)" if is_retired(entry) else name_of(entry)
+    return LinkItem(name, relative(entry_address(kind, entry.id), start), note)
 
 
 def where_used(book: Book, kind: str, entry: Entry, start: str) -> tuple[LinkGroup, ...]:
-    """Every entry that uses this one, grouped by kind: a trouble that comes from it does not."""
+    """Every entry in use that uses this one, grouped by kind: a trouble that comes from it does not."""
     users = book.used_by.get((kind, entry.id), ())
     groups = []
     for user_kind, title in KIND_TITLES.items():
         if user_kind == "trouble":
             continue
         found = sorted(
-            (book.of_kind(user_kind)[user_id] for by, user_id in users if by == user_kind),
+            filterfalse(is_retired, (book.of_kind(by)[user_id] for by, user_id in users if by == user_kind)),
             key=lambda user: (name_of(user).casefold(), user.id),
         )
         if found:
             items = tuple(link_to(user_kind, user, start) for user in found)
             groups.append(LinkGroup(title, FOLDER_OF[user_kind], items))
     return tuple(groups)
+
+
+def used_in_short(groups: Iterable[tuple[str, Sequence[LinkItem]]]) -> str:
+    """How many of each kind, as ``2 techniques``, for a shut fold. ``groups``: title and links of each."""
+    return ", ".join(
+        counted(len(items), ONE_OF.get(title, title.lower())) for title, items in groups if items
+    )

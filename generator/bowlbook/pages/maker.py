@@ -43,8 +43,7 @@ class Maker:
     ``name``: unique in a book; the cache key. ``function``: a function at the top of a module; it gets the
     book and the ``inputs``, each a plain value (see `value_digest`) or `Shared`, and returns or yields what
     it makes. ``needs``: the pieces of other makers that it takes as ``pieces``, in this order, each named
-    ``maker#piece`` (see `piece_of`); in a book without entries there may be none. Left out, the function
-    takes no pieces.
+    ``maker#piece`` (see `piece_of`); none in a book without entries. Left out, the function takes no pieces.
     ``digest``: of the function's name and of every input.
 
     Raises TypeError for any other callable, which could hold values that no digest covers, and for an input

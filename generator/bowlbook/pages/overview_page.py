@@ -3,8 +3,10 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from datetime import date
+from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current, current_ids, is_retired
 from bowlbook.entries.entry import Entry
 from bowlbook.entries.product import KIND_WORDS, Product
 from bowlbook.entries.situation import Situation
@@ -19,7 +21,6 @@ from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.pages.trouble_page import troubles_page
 from bowlbook.reading.amount import counted
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
 from bowlbook.wording.locale_format import LocaleFormat
 
@@ -59,7 +60,7 @@ def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
     groups = []
     for title, anchor, low, high in BANDS:
         items = []
-        for situation in _by_name(book.situations):
+        for situation in _by_name(current(book.situations)):
             assert isinstance(situation, Situation)
             # A situation is listed where a reader with the darkest of its levels would look.
             level = situation.hair.natural_level
@@ -73,7 +74,7 @@ def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
 def index_pages(book: Book, kind: str) -> Iterator[Page]:
     """Every entry of a kind, by name; products by what they are, situations by natural level."""
     address = index_address(kind)
-    entries = book.of_kind(kind)
+    entries = current(book.of_kind(kind))
     if kind == "situation":
         groups = _situation_groups(book, address)
     elif kind == "product":
@@ -95,7 +96,7 @@ def index_pages(book: Book, kind: str) -> Iterator[Page]:
 def home_page(book: Book) -> Page:
     """The front page: the hair situations first, then the rest of the book."""
     # A longer list would push the rest of the book off a phone's first screens.
-    groups = _situation_groups(book, "") if len(book.situations) <= ON_HOME else []
+    groups = _situation_groups(book, "") if len(current_ids(book.situations)) <= ON_HOME else []
     shown = [each for each in sections_of(book) if each.shown]
     sections = [
         LinkItem(each.title, each.address, each.lead)
@@ -124,7 +125,6 @@ def home_page(book: Book) -> Page:
         has_recipe=has_recipe,
         pick=LinkItem("Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once."),
         sections=sections,
-        usual=USUAL_CAUTIONS,
     )
     headings = (
         *([Heading("head", "Or find a hair situation")] if book.situations else []),
@@ -142,7 +142,7 @@ def decks_pages(book: Book) -> Iterator[Page]:
         LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in house_decks(book)
     ]
     groups = [LinkGroup("", "house", tuple(decks))]
-    classes = [class_deck(book, notes) for notes in book.classes.values()]
+    classes = [class_deck(book, notes) for notes in current(book.classes).values()]
     items = tuple(LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in classes)
     if items:
         groups.append(LinkGroup("For a class", "classes", items))
@@ -159,15 +159,10 @@ def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page
     """What was reviewed and changed, newest day first; and a link to what changed since the last release."""
     address = "changes/"
     by_day: dict[date, list[LinkItem]] = {}
-    stamped = [
-        (entry.reviewed.on, kind, entry)  # type: ignore[attr-defined]
-        for kind, entry in book.entries()
-        if getattr(entry, "reviewed", None) is not None
-    ]
+    stamped = [(*last, kind, entry) for kind, entry in book.entries() if (last := _last_change(entry))]
     # Ties in a fixed order, so that the same book gives the same page.
-    stamped.sort(key=lambda row: (-row[0].toordinal(), row[1], name_of(row[2]).casefold(), row[2].id))
-    for day, kind, entry in stamped[:RECENT]:
-        change = entry.reviewed.change or "Reviewed, nothing changed."  # type: ignore[attr-defined]
+    stamped.sort(key=lambda row: (-row[0].toordinal(), row[2], name_of(row[3]).casefold(), row[3].id))
+    for day, change, kind, entry in stamped[:RECENT]:
         by_day.setdefault(day, []).append(link_to(kind, entry, address, change))
     groups = [LinkGroup(formats.day(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
     since = LinkItem(f"Since {release}", "release/", "Amounts, peroxide and costs against the last release.")
@@ -176,3 +171,12 @@ def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page
     return Page(
         address, "Recent changes", "What was reviewed or changed, newest first.", body, headings, None
     )
+
+
+def _last_change(entry: Any) -> tuple[date, str] | None:
+    """The day on which an entry was retired or else last reviewed, and what changed then."""
+    if is_retired(entry):
+        return entry.retired.on, entry.retired.because
+    if entry.reviewed is None:
+        return None
+    return entry.reviewed.on, entry.reviewed.change or "Reviewed, nothing changed."

@@ -13,12 +13,29 @@ class Heading:
 
 
 @dataclass(frozen=True, slots=True)
+class Change:
+    """The day of the last review (ISO 8601), and what changed that day."""
+
+    day: str
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
 class SearchEntry:
-    """The text that search finds a page by, without HTML. ``kind``: its label in the results."""
+    """What search finds a page by, and its row in the results; all without HTML.
+
+    ``text``: words beside the title; ``names``: other names of the whole. ``kind`` and ``tag``: labels of the
+    row; ``note``: its second line. ``strip``: the levels it serves, as (from, to, whether lifted to).
+    """
 
     title: str
     text: str
     kind: str = "Page"
+    note: str = ""
+    names: tuple[str, ...] = ()
+    tag: str = ""
+    strip: tuple[int, int, bool] | None = None
+    change: Change | None = None
 
 
 @dataclass(frozen=True, slots=True)

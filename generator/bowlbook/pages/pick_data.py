@@ -67,7 +67,7 @@ class Shown(NamedTuple):
     bowls: tuple[ShownBowl, ...]
 
 
-BITS = ("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "NO_LIFT")
+BITS = ("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "UNASKED", "NO_LIFT")
 """Bit sets of `bowlbook.figures.head` that the evaluation names."""
 
 

@@ -8,9 +8,8 @@ from bowlbook.figures.verdict import Practice
 from bowlbook.pages.address import relative
 from bowlbook.pages.facet_page import FACET_VALUES
 from bowlbook.pages.link_list import LinkItem
-from bowlbook.pages.page import Heading, Page, SearchEntry
+from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.stop_list import stop_list_of
 
@@ -60,9 +59,7 @@ def pick_page(data: str, practice: Practice) -> Page:
         volumes=[(each, f"over {strongest}" if each > strongest else each) for each in volumes],
         stop_list=stop_list_of(practice.stops, volumes),
         as_hair=(*FACETS, "volume"),
-        usual=USUAL_CAUTIONS,
     )
     lead = "Describe the hair and get what to mix, how to place it, and what not to."
     headings = (Heading("head", "The hair"), Heading("answer", "The answer"))
-    entry = SearchEntry("Pick by hair", "Describe the head, find a blend, what to mix, which bleach, choose")
-    return Page(ADDRESS, "Pick by hair", lead, body, headings, entry)
+    return Page(ADDRESS, "Pick by hair", lead, body, headings, None)

@@ -21,7 +21,6 @@ from bowlbook.pages.stand_in import stand_in_sentences
 from bowlbook.pages.trouble_page import trouble_links
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.amount import shown_amount
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.developer import volumes
 from bowlbook.wording.entry import product_note
 from bowlbook.wording.listing import both, either
@@ -47,7 +46,6 @@ def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterat
         troubles=troubles,
         notes=free_text(product.notes),
         used=used,
-        usual=USUAL_CAUTIONS,
         **shown_pictures(book, product, address),
         **closing_of(book, product, formats),
     )
@@ -107,6 +105,8 @@ def _facts(product: Product) -> list[tuple[str, str]]:
         facts.append(("Density", f"{plain(density)} g/mL"))
     if isinstance(product, Supply) and product.size:
         facts.append(("Size", product.size))
+    if product.kept_for:
+        facts.append(("Kept for", product.kept_for))
     if product.other_names:
         facts.append(("Also called", ", ".join(product.other_names)))
     return facts
@@ -134,4 +134,6 @@ def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[s
         facts.append(("Per 100 pieces", formats.price(by_piece * 100)))
     if pack.supplier is not None:
         facts.append(("Supplier", pack.supplier))
+    if pack.article is not None:
+        facts.append(("Article number", pack.article))
     return facts

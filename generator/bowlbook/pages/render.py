@@ -12,6 +12,8 @@ from bowlbook.cache.cache import Cache, Result, made_of
 from bowlbook.pages.address import entry_address, index_address, relative
 from bowlbook.pages.asset import asset_folder
 from bowlbook.pages.verdict_sign import SIGNS
+from bowlbook.wording.caution import USUAL_SAYS, USUAL_SHORT
+from bowlbook.wording.level import LEVEL_WORDS
 
 TEMPLATES = Path(__file__).parent / "templates"
 
@@ -51,7 +53,9 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.globals["verdict_signs"] = SIGNS
+    made.globals.update(
+        verdict_signs=SIGNS, usual_short=USUAL_SHORT, usual_says=USUAL_SAYS, level_words=LEVEL_WORDS
+    )
     return made
 
 

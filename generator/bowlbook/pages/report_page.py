@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current, is_retired
 from bowlbook.checks.stale_price import stale_on
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.product import Product
@@ -66,7 +67,8 @@ def _costs(book: Book, formats: LocaleFormat, bowls: Sequence[BowlReportRow]) ->
         for each in bowls
     )
     prices = []
-    for product in sorted(book.products.values(), key=lambda each: (each.kind, each.name.casefold())):
+    in_use = current(book.products).values()
+    for product in sorted(in_use, key=lambda each: (each.kind, each.name.casefold())):
         pack = product.pack
         price = formats.price(pack.price) if pack and pack.price is not None else "no price"
         day = formats.day(pack.priced_on) if pack and pack.priced_on else "–"
@@ -145,6 +147,8 @@ def date_reports(book: Book, formats: LocaleFormat) -> Iterator[Page]:
     never = []
     # Reviews and prices in one walk over the book, because a product may have both.
     for kind, entry in book.entries():
+        if is_retired(entry):
+            continue
         href = relative(entry_address(kind, entry.id), address)
         due = review_due(getattr(entry, "reviewed", None), book.house.review_after)
         if isinstance(entry, Product):

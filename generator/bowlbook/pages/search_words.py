@@ -1,104 +1,119 @@
-"""The words that search finds an entry by, including other names that the trade uses.
+"""What search knows of an entry: its names, and the words of its hair, kind, summary and products.
 
-Those other names are common practice, no published source.
+Other names that the trade uses are a list of their own, `bowlbook.entries.trade_word`.
 """
 
 from bowlbook.book.book import Book
 from bowlbook.book.reference import references
+from bowlbook.entries.blend import Blend
 from bowlbook.entries.entry import Entry
 from bowlbook.entries.facets import FACETS, Facets
 from bowlbook.entries.product import Developer, Lightener, Product, Toner
 from bowlbook.entries.technique import Technique
 from bowlbook.entries.trouble import Trouble
-from bowlbook.pages.page import SearchEntry
+from bowlbook.pages.page import Change, SearchEntry
 from bowlbook.reading.amount import Span, plain
-from bowlbook.wording.entry import KIND_NAMES, KIND_TITLES, name_of, summary_of
-from bowlbook.wording.facet import FACET_NAMES
+from bowlbook.wording.entry import KIND_NAMES, name_of, product_note, recipe_of, summary_of
 
-ALSO_CALLED = {
-    "lightener": "bleach, decolourant",
-    "developer": "peroxide, oxidant, hydrogen peroxide",
-    "toner": "gloss, glaze, toning",
-    "additive": "bond builder, bond",
-    "powder": "powder bleach, bleaching powder",
-    "clay": "clay bleach",
-    "cream": "cream bleach",
-    "oil": "oil bleach",
-    "open-air": "painting, hand painting, freehand, balayage, open air",
-    "foil": "foils, highlights, streaks, packets",
-    "on-scalp": "scalp bleach, root touch-up, global, on scalp",
-    "scalp regrowth": "roots, regrowth, root, outgrowth",
-    "hairline": "front, face frame, baby hairs, money piece",
-    "lengths": "mid-lengths, middles",
-    "ends": "tips",
-    "cool": "ash, ashy, icy, beige",
-    "warm": "gold, golden, copper, honey",
-    "neutral": "natural",
-    "coarse": "thick strand, strong hair, wiry",
-    "fine": "thin strand, delicate, baby fine",
-    "coily": "kinky, tightly curled, tight curls",
-    "curly": "curls",
-    "previously lightened": "bleached, already blonde, highlighted before",
-    "previously coloured": "dyed, tinted, previously colored, box dye, color",
-    "virgin": "natural, never coloured",
-    "high porosity": "porous, damaged",
+KIND_WORDS = {
+    "situation": "situation",
+    "blend": "blend",
+    "technique": "technique",
+    "trouble": "trouble",
+    "product": "product",
+    "class": "class",
 }
-"""A word of the book, and what people type for it."""
+"""What the list of trade words calls a kind."""
 
 
 def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
-    """An entry's names, facets and products, with other names for them, as one short text."""
-    sentences: list[str] = [KIND_TITLES[kind]]
-    sentences += [
-        each.rstrip(".") for each in (summary_of(entry), *getattr(entry, "other_names", ())) if each
-    ]
+    """An entry as search finds and shows it."""
+    hair = next((each for field in ("suits", "hair") if (each := getattr(entry, field, None))), None)
+    words = [KIND_WORDS[kind], summary_of(entry) or ""]
+    if isinstance(hair, Facets):
+        words += facet_words(hair)
     if isinstance(entry, Trouble):
-        sentences += [each.rstrip(".") for each in entry.signs]
-    words: list[str] = []
-    for field in ("suits", "hair"):
-        facets = getattr(entry, field, None)
-        if isinstance(facets, Facets):
-            words += _facet_words(facets)
+        words += entry.signs
     if isinstance(entry, Technique):
         words.append(entry.placement)
-    # A blend's own text seldom has the word that people search by.
-    if kind == "blend":
-        words.append("lightener")
+    if isinstance(entry, Blend):
+        words.append("toner" if entry.tones else "lightener")
     if isinstance(entry, Product):
         words += _product_words(entry)
-    # Entries that a recipe warns against are no reason to find it.
-    names = [
+    # Entries that a recipe warns against, or that take its place, are no reason to find it.
+    words += [
         name_of(book.of_kind(each.ref.to)[each.id])
         for each in references(entry)
-        if each.loc[0] not in ("not_for", "avoid") and each.id in book.of_kind(each.ref.to)
+        if each.loc[0] not in ("not_for", "avoid", "retired") and each.id in book.of_kind(each.ref.to)
     ]
-    unique = list(dict.fromkeys(words))
-    also = [ALSO_CALLED[word] for word in unique if word in ALSO_CALLED]
-    lists = [", ".join(each) for each in (unique, dict.fromkeys(names), also) if each]
-    text = ". ".join([*sentences, *lists])
-    return SearchEntry(name_of(entry), " ".join(text.split()), KIND_NAMES[kind])
+    reviewed = getattr(entry, "reviewed", None)
+    return SearchEntry(
+        name_of(entry),
+        ". ".join(each for each in dict.fromkeys(words) if each),
+        KIND_NAMES[kind],
+        note=_note(book, entry),
+        # Whoever renamed it may know it by its former id alone.
+        names=(
+            *getattr(entry, "other_names", ()),
+            *(each.replace("-", " ") for each in getattr(entry, "formerly", ())),
+        ),
+        tag=_tag(entry),
+        strip=_strip(hair),
+        change=Change(reviewed.on.isoformat(), reviewed.change or "") if reviewed else None,
+    )
 
 
-def _facet_words(facets: Facets) -> list[str]:
+def facet_words(facets: Facets) -> list[str]:
+    """The values of a set of heads as words: each level by itself, and texts with what they are of."""
     words: list[str] = []
     for name in FACETS:
         value = getattr(facets, name)
         if isinstance(value, Span):
-            label = FACET_NAMES[name].lower() if name != "natural_level" else "level"
-            words += [f"{label} {number}" for number in range(value.low, value.high + 1)]
+            words += [facet_phrase(name, number) for number in range(value.low, value.high + 1)]
         elif value:
-            suffix = f" {name}" if name in ("density", "porosity") else ""
-            words += [word + suffix for word in value]
+            words += [facet_phrase(name, word) for word in value]
     return words
+
+
+def facet_phrase(name: str, value: object) -> str:
+    """One value of a facet as search knows it, as ``level 4``, ``lift 3``, ``fine``, ``high porosity``."""
+    if name in ("natural_level", "target_level", "lift"):
+        word = {"natural_level": "level", "target_level": "target level", "lift": "lift"}[name]
+        return f"{word} {value}"
+    return f"{value} {name}" if name in ("density", "porosity", "grey") else str(value)
+
+
+def _note(book: Book, entry: Entry) -> str:
+    """The second line: a blend's recipe, what a product is, and what else says of itself."""
+    if isinstance(entry, Blend):
+        return recipe_of(book, entry)
+    return (product_note(entry) if isinstance(entry, Product) else summary_of(entry)) or ""
+
+
+def _tag(entry: Entry) -> str:
+    """A word or two beside the kind: how it is placed, or that it tones."""
+    if isinstance(entry, Technique):
+        return entry.placement
+    if isinstance(entry, Blend):
+        return "toner" if entry.tones else ", ".join(entry.suits.placement)
+    return ""
+
+
+def _strip(hair: object) -> tuple[int, int, bool] | None:
+    """The levels it serves, as a strip shows them: from, to, and whether they are levels lifted to."""
+    if not isinstance(hair, Facets):
+        return None
+    span = hair.natural_level or hair.target_level
+    return (span.low, span.high, hair.natural_level is None) if span else None
 
 
 def _product_words(product: Product) -> list[str]:
     words = [product.kind]
     if isinstance(product, Lightener):
-        words += [product.form, product.strength, f"{product.pigment} pigment", *product.placement]
+        words += [product.form, product.strength, product.pigment, *product.placement]
     elif isinstance(product, Developer):
         words += [f"{plain(product.volume)} volume", f"{plain(product.peroxide_percent)} %"]
     elif isinstance(product, Toner):
         words += [product.form, *product.tone]
-        words += [f"{product.pigment} pigment"] if product.pigment else []
+        words += [product.pigment] if product.pigment else []
     return words

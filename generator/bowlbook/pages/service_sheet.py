@@ -13,7 +13,6 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.amount import length_word
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.service import cannot_remark, rounding_remark, without_phrase
@@ -155,7 +154,6 @@ def service_page(technique: Technique, found: Sheets) -> Page:
         waste=found.waste,
         unmeasured=found.unmeasured,
         section=section_word(technique),
-        usual=USUAL_CAUTIONS,
     )
     headings = (Heading("hair", "Whose hair?"), Heading("cautions", "Cautions"))
     return Page(address, title, f"What {technique.name} takes, bowl by bowl.", body, headings, None)

@@ -6,6 +6,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import NATURAL, TARGET, head_of
 from bowlbook.figures.verdict import Practice
+from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.pages.closing import closing_of
@@ -17,7 +18,9 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.pages.strip import strip_of
+from bowlbook.pages.try_page import try_for
+from bowlbook.pages.vessel import vessel_of
 from bowlbook.wording.entry import recipe_of
 from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.locale_format import LocaleFormat
@@ -64,7 +67,8 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
             what = link_to("technique", book.techniques[away.technique], address)
         avoid.append(KeptAway(what, away.because))
     # Its bowl is on this page, so that one tap from the list is enough at the bench.
-    first = book.blends[situation.take[0].blend]
+    choices = (book.blends[each.blend] for each in situation.take)
+    first = next((blend for blend in choices if not retired_in(book, blend)), None)
     used = where_used(book, "situation", situation, address)
     asked = asked_of(book, practice, head_of(situation.hair), address, most=5)
     body = render(
@@ -72,11 +76,12 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         address,
         situation=situation,
         take=take,
-        panels=panels_of(book, first, formats),
-        first_name=first.name,
-        first_cautions=first.cautions,
-        usual=USUAL_CAUTIONS,
+        first=first,
+        panels=panels_of(book, first, formats) if first else (),
+        vessel=vessel_of(book, first) if first else None,
+        levels_served=strip_of(situation.hair),
         avoid=avoid,
+        make=try_for(situation.hair, address),
         hair=facet_links(head_of(situation.hair), address),
         answered=asked.answered,
         pigment=pigment_sentences(asked.said),
@@ -87,11 +92,12 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         **shown_pictures(book, situation, address),
         **closing_of(book, situation, formats),
     )
-    headings = [Heading("take", "Take"), Heading("bowl", "First choice, weighed")]
+    headings = [Heading("take", "Take")]
+    headings += [Heading("bowl", "First choice, weighed")] if first else []
     headings.append(Heading("cautions", "Cautions"))
     headings += [Heading("avoid", "Keep away from")] if avoid else []
     headings += [Heading("head", "The head and the wish"), Heading("advice", "The house’s advice")]
-    headings += [Heading("pairs", "What else the book answers")] if asked.groups else []
+    headings += [Heading(asked.groups[0].anchor, "What else the book answers")] if asked.groups else []
     return Page(
         address,
         situation.name,

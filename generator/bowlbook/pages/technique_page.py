@@ -20,8 +20,8 @@ from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.service_sheet import Sheet, Sheets, service_address
 from bowlbook.pages.trouble_page import trouble_links
+from bowlbook.pages.withdrawn import withdrawn_links
 from bowlbook.reading.amount import Count, counted, plain
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.time_on_hair import LAST_RINSED, time_facts, timer_start, times_by_density
@@ -69,6 +69,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         "technique.html",
         address,
         technique=technique,
+        withdrawn=withdrawn_links(book, technique, address),
         head=[("Placement", technique.placement), ("Section pattern", technique.section_pattern)],
         bowls=[_bowl(book, technique, place, address) for place in range(len(technique.bowls))],
         amounts=amounts,
@@ -78,7 +79,6 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         service=relative(service_address(technique), address) if sheets.sheets else None,
         card=relative(card_address("technique", technique.id), address),
         drawing=head,
-        usual=USUAL_CAUTIONS,
         processing=_processing(book, technique),
         timer=timer_start(technique, time_on_hair(book, technique)),
         suits=facet_links(head_of(technique.suits), address),

@@ -1,6 +1,6 @@
 """The page of the timing log. What is on it comes from the phone alone; the site knows nothing of it."""
 
-from bowlbook.pages.page import Page, SearchEntry
+from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
 
 ADDRESS = "timing-log/"
@@ -9,5 +9,4 @@ ADDRESS = "timing-log/"
 def timing_log_page() -> Page:
     """The finished page."""
     lead = "Minutes, checks and levels of today’s services, on this phone alone."
-    entry = SearchEntry("Timing log", "Timers, minutes, checks, levels read, stretch, today")
-    return Page(ADDRESS, "Timing log", lead, render("timing_log.html", ADDRESS), (), entry)
+    return Page(ADDRESS, "Timing log", lead, render("timing_log.html", ADDRESS), (), None)

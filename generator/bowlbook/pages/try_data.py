@@ -4,10 +4,13 @@ Numbers are texts, ``"3/4"`` or ``"2"``: a JSON number would be rounded. What th
 (prices, staff, suppliers) is not in it.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current
+from bowlbook.book.folder import RESERVED
+from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.checks.unknown_currency import currencies
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.entry_id import LONGEST_ID
@@ -27,15 +30,15 @@ SCHEMA_LINE = "# yaml-language-server: $schema=../../.bowlbook/schema/blend.json
 """The first line of a blend's file, as ``bowlbook new`` writes it."""
 
 
-def try_data(book: Book, formats: LocaleFormat) -> dict[str, Any]:
-    """What the page reckons with.
+def try_data(book: Book, recipes: Sequence[dict[str, Any]], formats: LocaleFormat) -> dict[str, Any]:
+    """What the page reckons with. ``recipes``: the `recipe_data` of the book's blends in use.
 
     ``facets``: of each its name, title, values, and 1 where it is a range. A set of heads is a list with a
     bit set for each of them. ``rules``: house rules about hair alone, each with its place among all.
     ``taken``: ids that a new blend cannot have. ``people`` and ``prices``: what no text of a blend may hold.
     """
     house = book.house
-    by_name = sorted(book.products.values(), key=lambda each: (each.name.casefold(), each.id))
+    by_name = sorted(current(book.products).values(), key=lambda each: (each.name.casefold(), each.id))
     return {
         "lighteners": [_base(each) for each in by_name if isinstance(each, Lightener)],
         "toners": [_base(each) for each in by_name if isinstance(each, Toner)],
@@ -72,12 +75,16 @@ def try_data(book: Book, formats: LocaleFormat) -> dict[str, Any]:
             for place, each in enumerate(house.rules)
             if each.when.of_hair_alone and (each.exclude or each.require)
         ],
-        "recipes": [_recipe(each) for each in book.blends.values()],
-        "taken": [former for each in book.blends.values() for former in each.formerly],
+        "recipes": recipes,
+        "taken": [
+            *(former for each in outlines_of(book.blends).values() for former in each.formerly),
+            *(entry_id for entry_id, each in outlines_of(book.blends).items() if each.retired),
+        ],
         "people": list(book.people),
         "prices": [str(each) for each in book.prices],
         "currencies": " ".join(sorted(currencies())),
         "gaps": sorted({GAP, *FORMER_STARTS}),
+        "reserved": RESERVED.pattern,
         "longest_id": LONGEST_ID,
         "schema": SCHEMA_LINE,
     }
@@ -133,7 +140,7 @@ def _traits(traits: Traits | None) -> dict[str, Any] | None:
     }
 
 
-def _recipe(blend: Blend) -> dict[str, Any]:
+def recipe_data(blend: Blend) -> dict[str, Any]:
     """A recipe of the book as the page writes one, and its id."""
     minutes = {"fresh_for": plain(blend.fresh_for)} if blend.fresh_for else {}
     return {

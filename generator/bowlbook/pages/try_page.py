@@ -2,13 +2,11 @@
 
 from dataclasses import dataclass
 
-from bowlbook.book.book import Book
 from bowlbook.entries.facets import FACET_WORDS, FACETS, Facets
 from bowlbook.figures.head import DOMAINS, bits_of, values_of
 from bowlbook.pages.address import relative
 from bowlbook.pages.page import Heading, Page, SearchEntry
 from bowlbook.pages.render import render
-from bowlbook.wording.caution import USUAL_CAUTIONS
 from bowlbook.wording.facet import FACET_NAMES
 
 ADDRESS = "try/"
@@ -32,16 +30,14 @@ CHOICES = {
 }
 
 
-def try_page(book: Book, data: str) -> Page:
+def try_page(data: str) -> Page:
     """The page. ``data``: the address of what `bowlbook.pages.try_data` makes."""
     body = render(
         "try.html",
         ADDRESS,
         data=data,
-        priced=book.priced,
         first=[CHOICES[name] for name in FIRST],
         rest=[CHOICES[name] for name in FACETS if name not in FIRST],
-        usual=USUAL_CAUTIONS,
     )
     lead = "Put a bowl together from the shelf; see it weighed and checked; write it down as a recipe."
     headings = (

@@ -42,6 +42,15 @@ VOLUME_UNITS = {
     "US fl oz": "fl oz",
     "imperial fl oz": "imperial fl oz",
 }
+TRADE_UNITS = {
+    f"{where} {name}{plural}": f"{where} {name}"
+    for where in ("US", "imperial")
+    for name in ("pint", "quart", "gallon")
+    for plural in ("", "s")
+}
+"""Larger volumes that the trade sells in. Which pint is meant is said: the imperial one is a fifth larger."""
+VOLUME_UNITS |= TRADE_UNITS
+WHICH = re.compile(r"(?i)(pint|quart|gallon|pt|qt|gal)s?\.?")
 COUNT_UNITS = {"pieces": "pieces", "piece": "pieces", "pcs": "pieces"}
 DURATION_UNITS = {
     "min": 1,
@@ -68,7 +77,7 @@ class Mass:
 
 @dataclass(frozen=True, slots=True)
 class Volume:
-    """A volume. ``number`` in ``unit``: mL, L, fl oz (US) or imperial fl oz."""
+    """A volume. ``number`` in ``unit``: mL, L, fl oz (US), imperial fl oz, or one of `TRADE_UNITS`."""
 
     number: Fraction
     unit: str
@@ -257,6 +266,14 @@ def read_net(text: str) -> Mass | Volume | Count:
     """The net content of a pack: a weight, a volume or a number of pieces."""
     units = {**MASS_UNITS, **VOLUME_UNITS, **COUNT_UNITS}
     example = "450 g, 1 L or 500 pieces"
+    which = WHICH.fullmatch(text.strip().lstrip("0123456789.").strip())
+    if which is not None:
+        name = {"pt": "pint", "qt": "quart", "gal": "gallon"}.get(which[1].lower(), which[1].lower())
+        raise Refusal(
+            "wrong-unit",
+            f"This is not certain: an imperial {name} is a fifth larger than a US one.",
+            f"Write US {name} or imperial {name}, as the pack says; or its litres or fluid ounces.",
+        )
     number, unit = read_quantity(text, units, wanted="a pack's net content", example=example)
     if unit in COUNT_UNITS:
         if number.denominator != 1:
@@ -265,7 +282,7 @@ def read_net(text: str) -> Mass | Volume | Count:
     if unit in MASS_UNITS:
         return read_mass(text)
     unit = VOLUME_UNITS[unit]
-    most = {"mL": 100_000, "L": 100}.get(unit, 3600)
+    most = {"mL": 100_000, "L": 100, **dict.fromkeys(TRADE_UNITS.values(), 200)}.get(unit, 3600)
     return Volume(bounded(number, SMALLEST, most, unit), unit)
 
 

@@ -17,6 +17,7 @@ from mkdocs.structure import StructureItem
 from mkdocs.structure.nav import Link, Navigation, Section
 
 from bowlbook.book.book import Book
+from bowlbook.pages.asset import STYLE
 from bowlbook.site.menu import menu_of
 
 FRAME = "bowlbook/main.html"
@@ -57,7 +58,7 @@ def options_for_pages(config: MkDocsConfig, extra: dict[str, Any]) -> MkDocsConf
     Those are written for the theme's page, which a page of the book does not have around it.
     """
     own = copy.copy(config)
-    own["extra_css"], own["extra_javascript"] = [f"{extra['bowlbook_assets']}/bowlbook.css"], []
+    own["extra_css"], own["extra_javascript"] = [f"{extra['bowlbook_assets']}/{STYLE}"], []
     own["extra"] = {**config.extra, **extra}
     return own
 

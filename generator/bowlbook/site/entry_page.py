@@ -36,13 +36,14 @@ class EntryPage(Page):
     replaced: str | None = None
     """The text that another plugin put in the place of the body."""
 
-    def __init__(self, finished: Finished, file: File, config: MkDocsConfig) -> None:
+    def __init__(self, finished: Finished, file: File, config: MkDocsConfig, foot: str = "") -> None:
+        """``foot``: HTML at the end of the body."""
         assert isinstance(finished.head, PageHead)
         super().__init__(escape(finished.head.title), file, NO_ADDRESS)
         if config.site_url:  # addresses are simple here, and thousands of them need not be taken apart
             base, path = _site(config.site_url)
             self.canonical_url, self.abs_url = base + self.url, path + self.url
-        self.finished, self.head = finished, finished.head
+        self.finished, self.head, self.foot = finished, finished.head, foot
 
     def read_source(self, config: MkDocsConfig) -> None:
         """Nothing is read: the page came from the book."""
@@ -61,17 +62,20 @@ class EntryPage(Page):
 
         It begins with the page's first heading, as for pages by hand: *Skip to content* leads there.
         """
-        self._shown = self.finished.content.decode() if config.plugins.events["page_content"] else ""
+        self._shown = self._body() if config.plugins.events["page_content"] else ""
         first = AnchorLink(self.title, START, 1)
         first.children = [AnchorLink(escape(each.title), each.anchor, 2) for each in self.head.headings]
         self.toc = TableOfContents([first])
+
+    def _body(self) -> str:
+        return self.finished.content.decode() + self.foot
 
     @property
     def content(self) -> str | None:
         """The body as HTML."""
         if self.replaced is not None:
             return self.replaced
-        return self.finished.content.decode() if self._shown is None else self._shown
+        return self._body() if self._shown is None else self._shown
 
     @content.setter
     def content(self, value: str | None) -> None:

@@ -1,6 +1,7 @@
 """What ``mkdocs.yml`` may say under ``bowlbook``, and what follows from it for one build."""
 
 import os
+from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 from urllib.parse import quote
@@ -9,6 +10,7 @@ from mkdocs.config.config_options import URL, SubConfig, Type
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import get_plugin_logger
+from mkdocs.structure.files import File
 
 from bowlbook.book.audience import AUDIENCES
 from bowlbook.book.shelf_folder import shelf_in
@@ -16,6 +18,7 @@ from bowlbook.site.beneath import Beneath
 from bowlbook.site.manifest import other_copy
 from bowlbook.site.offline_limit import OfflineConfig
 from bowlbook.site.published_folders import danger_in
+from bowlbook.site.repository import Repository
 from bowlbook.site.settings import OneOf, StrictConfig, misplaced_option
 
 log = get_plugin_logger("bowlbook")
@@ -38,6 +41,8 @@ class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs l
     """Whether the theme is rendered once for each shape of page, or, as a reference, for every page."""
     beneath = Beneath()
     """The folder of an existing site that the book is put beneath; empty, the site is the book's."""
+    new_file = Type(str, default="")
+    """Where a file is begun in the house's repository, with ``{folder}``, ``{name}`` and ``{text}`` in it."""
     manual = Type(bool, default=False)
     """Whether the site has the manual: how to write recipes, every field, every finding, the commands."""
     offline = SubConfig(OfflineConfig)
@@ -63,12 +68,26 @@ def refuse(config: MkDocsConfig, options: BowlbookConfig, audience: str, asked: 
 
 def other_theme(config: MkDocsConfig) -> str | None:
     """A sentence on an installed theme that is not built on Material; a house's own may be written for us."""
-    spec = find_spec(THEME)
-    own = Path(str(spec.origin)).parent if spec is not None else None
+    own = _theme_folder()
     name = config.theme.name
     if name is None or (own and any(Path(each).is_relative_to(own) for each in config.theme.dirs)):
         return None
     return f"mkdocs.yml: pages of a book need the theme {THEME}, not {name}. Write it under theme, name."
+
+
+def is_of_theme(file: File) -> bool:
+    """Whether a file is a style, script or image that came with the theme: our pages ask for none of them."""
+    own = _theme_folder()
+    if own is None or file.src_dir is None or not file.src_uri.startswith("assets/"):
+        return False
+    return Path(file.src_dir).is_relative_to(own)
+
+
+@cache
+def _theme_folder() -> Path | None:
+    """Where the theme is installed."""
+    spec = find_spec(THEME)
+    return Path(str(spec.origin)).parent if spec is not None else None
 
 
 def address_of(config: MkDocsConfig, options: BowlbookConfig, audience: str, beneath: str) -> str | None:
@@ -111,3 +130,10 @@ def sources_of(config: MkDocsConfig, recipes: Path) -> dict[str, Path]:
         "the configuration": config.config_file_path,
     }
     return {name: Path(path) for name, path in found.items() if path}
+
+
+def repository_of(config: MkDocsConfig, options: BowlbookConfig, recipes: Path) -> Repository:
+    """The house's repository, as ``repo_url`` and ``edit_uri`` or ``edit_uri_template`` say it."""
+    template = config.edit_uri_template or (f"{config.edit_uri}{{path}}" if config.edit_uri else "")
+    top = Path(config.config_file_path).parent
+    return Repository(recipes, top, Path(config.docs_dir), config.repo_url or "", template, options.new_file)

@@ -26,8 +26,9 @@ from bowlbook.checks.judge import judge
 from bowlbook.figures.difference import differences
 from bowlbook.pages.all_pages import PICK, makers_of, manual_makers
 from bowlbook.pages.app_manifest import app_manifest
-from bowlbook.pages.asset import asset_files, asset_folder, compact
+from bowlbook.pages.asset import STYLE, asset_folder, assets, compact
 from bowlbook.pages.manual import manual_files
+from bowlbook.pages.moved import INDEX, moved_addresses, moved_page
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.release_page import Since
 from bowlbook.pages.render import Compiled, set_compiled
@@ -46,9 +47,11 @@ from bowlbook.site.options import (
     BowlbookConfig,
     address_of,
     book_folders,
+    is_of_theme,
     other_theme,
     recipes_folder,
     refuse,
+    repository_of,
     sources_of,
 )
 from bowlbook.site.own_file import OwnFile, document_file
@@ -71,11 +74,11 @@ NO_SCRIPTS = (
     "Templates in {} keep the book's scripts off its pages: no search, no other sizes, no timers. "
     "Let main.html extend base.html, and its block scripts call super()."
 )
+SAFETY = "safety/index.html"
 MAP, INSTANT = "sitemap.xml", "navigation.instant"
 """The map of a site, and the theme's feature that replaces a page's content by that of a page in the map."""
 QUIET_FOR = 0.05
 """Seconds without another change after which a preview is built: an editor may write several times."""
-THEME_SCRIPTS = "assets/javascripts/"
 
 
 class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-call]  # MkDocs leaves it untyped
@@ -93,6 +96,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.without: set[str] = set()
         """Files written by hand that the phone does not keep."""
         self.pick = ""
+        self.has_safety_page = False
+        """Whether a page by hand is at the address that every page's foot leads to."""
         self.rendered = self.planned = 0
         self.scripts_looked_for = False
 
@@ -153,15 +158,15 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         """Set what the theme shows, and put our templates in front of its own."""
         config.site_name = escape(book.house.title)
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
-        config.extra.update(self.options(book))
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
-        config.extra_css.append(f"{asset_folder()}/bowlbook.css")
+        config.extra_css.insert(0, f"{asset_folder()}/{STYLE}")  # a house's own comes after it
 
     def options(self, book: Book) -> dict[str, Any]:
         """What our templates need beside the page."""
         return {
             "bowlbook_notice": escape(book.house.notice or ""),
             "bowlbook_top": self.beneath,
+            "bowlbook_safety": self.has_safety_page,
             "bowlbook_assets": f"{self.beneath}{asset_folder()}",
             "bowlbook_policy": None if self.session.serving else POLICY,
         }
@@ -189,51 +194,64 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         return Since(release, tuple(differences(copy_for(old, self.audience), self.book))) if old else None
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the book's pages, data and assets; leave out the theme's scripts, which no page asks for."""
+        """Add the book's pages, data and assets; leave out the theme's own, which no page asks for."""
         if self.book is None:
             return files
         if self.session.incremental is not None:
             files = self.session.incremental.begin(files, Path(config.site_dir))
         by_hand = {each.dest_uri: each for each in files if each.inclusion.value > InclusionLevel.DRAFT.value}
         if not self.beneath:
-            for file in [each for each in files if each.src_uri.startswith(THEME_SCRIPTS)]:
+            for file in [each for each in files if is_of_theme(each)]:
                 files.remove(file)
-        address = f"{config.site_url.rstrip('/')}/{self.beneath}" if config.site_url else ""
-        makers = makers_of(self.book, self.since(config), address)
+        site_url = f"{config.site_url.rstrip('/')}/{self.beneath}" if config.site_url else ""
+        makers = makers_of(self.book, self.since(config), site_url)
+        repository = None
+        if self.audience == "team":
+            repository = repository_of(config, self.config, self.folder(config))
         makers += manual_makers() if self.config.manual else []
         set_compiled(Compiled(self.cache))
+        addresses = []
         for made in pages_of(self.cache, self.book, self.audience, makers):
+            head = made.head
+            addresses.append(head.address if isinstance(head, PageHead) else head.path.removesuffix(INDEX))
             if isinstance(made.head, PageHead):
-                files.append(self.page_file(made, made.head.address, config))
+                foot = repository.foot(self.book, made.head.address) if repository is not None else ""
+                files.append(self.page_file(made, made.head.address, config, foot))
                 continue
             files.append(document_file(f"{self.beneath}{made.head.path}", made, config))
             if made.head.path.startswith(f"{DATA}/{PICK}-"):
                 self.pick = made.head.path.removeprefix(f"{DATA}/")
+        for moved in moved_addresses(self.book, addresses):
+            page = moved_page(self.book, moved, site_url)
+            files.append(OwnFile.generated(config, f"{self.beneath}{page.path}", content=page.text))
         pictures = list(picture_files(self.book, self.cache, config, self.beneath))
         self.without |= left_on_the_server(pictures)
         for picture in pictures:
             files.append(picture)
-        for asset in asset_files():
-            name = f"{self.beneath}{asset_folder()}/{asset.name}"
-            files.append(OwnFile.generated(config, name, abs_src_path=str(asset)))
+        for name, asset in assets().items():
+            address = f"{self.beneath}{asset_folder()}/{name}"
+            files.append(OwnFile.generated(config, address, content=asset))
         for path, source in manual_files().items() if self.config.manual else ():
             path = f"{self.beneath}{path}"
             files.append(
                 OwnFile.generated(config, path, abs_src_path=str(source), inclusion=InclusionLevel.NOT_IN_NAV)
             )
         _no_two_in_one_place(by_hand, files)
+        self.has_safety_page = SAFETY in by_hand
+        if not self.beneath:
+            config.extra.update(self.options(self.book))
         self.set_menu(config, self.book, files)
         manifest = compact(app_manifest(self.book, asset_folder()))
         files.append(OwnFile.generated(config, f"{self.beneath}manifest.webmanifest", content=manifest))
         return files
 
-    def page_file(self, made: Finished, address: str, config: MkDocsConfig) -> File:
+    def page_file(self, made: Finished, address: str, config: MkDocsConfig, foot: str) -> File:
         """The file of a page. Only the front page of a book beneath another site is for that site's menu."""
         is_front = bool(self.beneath) and not address
         inclusion = InclusionLevel.INCLUDED if is_front else InclusionLevel.NOT_IN_NAV
         name = f"{self.beneath}{address}index.md"
         file = OwnFile.generated(config, name, content="", inclusion=inclusion)
-        page = EntryPage(made, file, config)
+        page = EntryPage(made, file, config, foot)
         page.template = FRAME if self.beneath else None
         if is_front and self.book is not None:
             page.title = escape(self.book.house.title)
@@ -278,7 +296,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                 file.page.update_date = day
         self.scripts_looked_for = False
         self.rendered, self.planned = 0, len(pages)
-        index = write_search(Path(config.site_dir), pages, self.pick, self.beneath)
+        own_words = self.book.house.words if self.book is not None else ()
+        index = write_search(Path(config.site_dir), pages, self.pick, own_words, self.beneath)
         if self.session.incremental is not None:
             self.planned = self.session.incremental.choose(files, self.nav, config, self)
             self.session.incremental.add(index)

@@ -1,28 +1,52 @@
-"""The search index of a site: entries from the data, other pages from their text."""
+"""The search index of a site: entries from the data, things to do, and pages by hand from their text."""
 
 import re
-from collections.abc import Iterable
-from html import unescape
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from mkdocs.structure.files import File
 
+from bowlbook.entries.trade_word import TradeWord
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.page import SearchEntry
+from bowlbook.pages.search_actions import ACTIONS
 from bowlbook.pages.search_index import IndexEntry, search_index
 from bowlbook.site.entry_page import EntryPage
+from bowlbook.site.page_text import Piece, pieces_of
 
 DATA = "data"
 NAMES = f"{DATA}/names.json"
+MANUAL = "reference/"
+"""Pages on keeping the book. Search knows only their names and headings, and shows them last."""
+MOST_LEAD = 6
+"""How many words a paragraph may begin with that name what it is of."""
+MOST_PIECES = 100
+"""How many paragraphs, list items and table rows of a page by hand are entries of their own."""
 
 
-def write_search(site: Path, files: Iterable[File], pick: str, beneath: str = "") -> str:
+def write_search(
+    site: Path,
+    files: Iterable[File],
+    pick: str,
+    own_words: Sequence[TradeWord] = (),
+    beneath: str = "",
+) -> str:
     """Write the index, and the file that names it and ``pick``, Pick by hair's data. Returns its name.
 
-    ``beneath``: the folder of the site that the book is beneath; what is not there is not in the index.
+    ``beneath``: the folder of the site that the book is beneath; what is not there is not in the index, and
+    addresses in the index begin there.
     """
-    found = (_indexed(file, beneath) for file in files if file.dest_uri.startswith(beneath))
-    index = compact(search_index(each for each in found if each is not None))
+    listed = [file for file in files if file.dest_uri.startswith(beneath)]
+    addresses = {file.url.removeprefix(beneath) for file in listed}
+    found = (each for file in listed for each in _indexed(file, beneath))
+    entries = [replace(each, address=each.address.removeprefix(beneath)) for each in found]
+    entries += [
+        IndexEntry(each.address, SearchEntry(each.title, "", "To do", each.note, each.names), each.of_blend)
+        for each in ACTIONS
+        if each.address in addresses
+    ]
+    index = compact(search_index(entries, own_words))
     folder, name = site / beneath / DATA, data_name("search", index)
     folder.mkdir(parents=True, exist_ok=True)
     (folder / name).write_text(index, encoding="utf-8", newline="\n")
@@ -31,15 +55,34 @@ def write_search(site: Path, files: Iterable[File], pick: str, beneath: str = ""
     return f"{beneath}{DATA}/{name}"
 
 
-def _indexed(file: File, beneath: str) -> IndexEntry | None:
-    """A page as search finds it, its address from the book's top; None for one that it leaves out."""
+def _indexed(file: File, beneath: str) -> Iterator[IndexEntry]:
+    """What search finds of a page."""
     page = file.page
     if isinstance(page, EntryPage):
-        head = page.head
-        address = page.url.removeprefix(beneath)
-        return IndexEntry(address, head.search.kind, head.description, head.search) if head.search else None
+        if page.head.search:
+            yield IndexEntry(page.url, page.head.search)
+        return
     if page is None:
-        return None
-    text = re.sub(r"<[^>]*>", " ", page.content or "")
-    address = page.url.removeprefix(beneath)
-    return IndexEntry(address, "About this book", "", SearchEntry(unescape(str(page.title)), unescape(text)))
+        return
+    pieces = pieces_of(page.content or "")
+    title = str(page.title)
+    headings = list(dict.fromkeys(each.heading for each in pieces if each.heading))
+    if page.url.startswith(f"{beneath}{MANUAL}"):
+        yield IndexEntry(page.url, SearchEntry(title, ", ".join(headings), "Keeping the book"))
+        return
+    yield IndexEntry(page.url, SearchEntry(title, "", "Page", ", ".join(headings)))
+    for piece in pieces[:MOST_PIECES]:
+        yield IndexEntry(f"{page.url}#{piece.anchor}" if piece.anchor else page.url, _entry(title, piece))
+
+
+def lead_of(text: str) -> tuple[str, ...]:
+    """What a paragraph begins with, where that is a few words before a colon or full stop: what it is of."""
+    lead = re.split(r"[:.] ", text, maxsplit=1)[0]
+    return (lead,) if len(lead.split()) <= MOST_LEAD and lead != text else ()
+
+
+def _entry(title: str, piece: Piece) -> SearchEntry:
+    if piece.name:
+        return SearchEntry(piece.name, f"{title}. {piece.text}", "Page", piece.text, tag=title)
+    heading = f"{title}: {piece.heading}" if piece.heading else title
+    return SearchEntry(heading, piece.text, "Page", piece.text, names=lead_of(piece.text))

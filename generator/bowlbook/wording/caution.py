@@ -34,3 +34,17 @@ USUAL_CAUTIONS = (
     "Local rules and licensed practice come before this book. It shows one house’s practice and is not "
     "medical or legal advice.",
 )
+
+USUAL_SHORT = (
+    "The maker’s leaflet first: where it differs from this page, it wins.",
+    "Patch test and strand test before the service. A clear patch test is no proof of safety.",
+    "Non-latex gloves, eyes protected, fresh air. Add powder from low down, and keep the lid on.",
+    "Never on a broken, sore or irritated scalp. Off-scalp products stay off it. Brows and lashes: never.",
+    "No metal bowls or tools in the mix. Never close a mixed bowl in a container.",
+    "Check often. Rinse at the first burning, heat or discomfort, whatever the clock says.",
+    "Local rules and licensed practice come first. One house’s practice, not medical or legal advice.",
+)
+"""The usual cautions on a page of the site, which leads to all of them: none left out, fewer words."""
+
+USUAL_SAYS = "leaflet first, strand test, gloves, never on sore skin"
+"""What the shut fold of the usual cautions says of them."""

@@ -82,3 +82,23 @@ def recipe_of(book: Book, blend: Blend) -> str:
         f"{counted(amount, 'part')} {name}" for amount, name in zip(amounts, names, strict=True)
     )
     return f"{names[0] if len(names) == 1 else mixed}; {blend.developer.ratio} with {developer.name}"
+
+
+def lettered_recipe(book: Book, blend: Blend) -> str:
+    """A blend beside its own table, by its pours' letters: ``2 parts A + 1 part B, 1:2 with 20 volume``."""
+    parts = [each.parts for each in blend.shares]
+    shares = [f"{counted(part, 'part')} {chr(ord('A') + place)}" for place, part in enumerate(parts)]
+    developer = volumes(book.developer(blend.developer.product).volume)
+    mixed = f"{blend.developer.ratio} with {developer}"
+    return f"{' + '.join(shares)}, {mixed}" if len(shares) > 1 else mixed
+
+
+def short_recipe(book: Book, blend: Blend) -> str:
+    """A blend in a list: parts and names, ratio, developer, additives."""
+    names = [book.products[each.product].name for each in blend.shares]
+    amounts = [plain(each.parts) for each in blend.shares]
+    mixed = " + ".join(f"{amount} {name}" for amount, name in zip(amounts, names, strict=True))
+    added = [book.products[each.product].name for each in blend.additives]
+    developer = volumes(book.developer(blend.developer.product).volume)
+    parts = [names[0] if len(names) == 1 else mixed, str(blend.developer.ratio), developer]
+    return " · ".join([" + ".join([parts[0], *added]), *parts[1:]])

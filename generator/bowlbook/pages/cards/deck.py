@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import current, is_retired
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.technique import Technique
@@ -33,13 +34,10 @@ def class_deck_address(notes: ClassNotes) -> str:
 
 def house_decks(book: Book) -> list[Deck]:
     """The whole house in decks: blends by name, then techniques."""
-    entries: list[tuple[str, Blend | Technique]] = [
-        ("blend", each) for each in sorted(book.blends.values(), key=lambda each: each.name.casefold())
-    ]
-    entries += [
-        ("technique", each)
-        for each in sorted(book.techniques.values(), key=lambda each: each.name.casefold())
-    ]
+    blends = sorted(current(book.blends).values(), key=lambda each: each.name.casefold())
+    techniques = sorted(current(book.techniques).values(), key=lambda each: each.name.casefold())
+    entries: list[tuple[str, Blend | Technique]] = [("blend", each) for each in blends]
+    entries += [("technique", each) for each in techniques]
     chunks = [entries[start : start + DECK_SIZE] for start in range(0, len(entries), DECK_SIZE)]
     decks = []
     for number, chunk in enumerate(chunks, 1):
@@ -56,9 +54,9 @@ def class_deck(book: Book, notes: ClassNotes) -> Deck:
     # One card each, however often a class shows the technique.
     for technique_id in dict.fromkeys(ids):
         technique = book.techniques[technique_id]
-        entries[("technique", technique_id)] = technique
-        for bowl in technique.bowls:
-            entries[("blend", bowl.blend)] = book.blends[bowl.blend]
+        shown: dict[tuple[str, str], Blend | Technique] = {("technique", technique_id): technique}
+        shown |= {("blend", bowl.blend): book.blends[bowl.blend] for bowl in technique.bowls}
+        entries |= {key: entry for key, entry in shown.items() if not is_retired(entry)}
     listed = tuple((kind, entry) for (kind, _), entry in entries.items())
     return Deck(class_deck_address(notes), notes.name, listed)
 

@@ -2,20 +2,23 @@
 
 import { addedTooMuch } from "./added.js";
 import { button, element, warning } from "./dom.js";
+import { showLarge } from "./large.js";
 import { mix, recipe } from "./mix.js";
 import { addPanel, draw, remarks } from "./panel.js";
+import { bowlText, share } from "./share.js";
 import { recall, remember } from "./store.js";
 import { NAMES, typedWeight } from "./typed.js";
 
 const bench = document.getElementById("bb-bench");
-const group = document.querySelector(".bb-bowl");
+const group = document.querySelector(".bb-weighing");
 const data = JSON.parse(document.getElementById("bb-recipe").textContent);
 const blend = recipe(data);
 const sizes = [...group.querySelectorAll(".bb-size")];
 const units = [...bench.querySelectorAll("[name=bench-unit]")];
 const field = (name) => bench.querySelector(`[name=bench-${name}]`);
 const developer = field("developer");
-const panel = addPanel(group);
+const own = [".bb-panel", ".bb-of-size"].map((name) => [...group.querySelectorAll(name)]);
+const any = addPanel(group);
 const steps = { ...data.steps };
 /** What the page shows: `batch` as text, null where what was typed is no size; `why` gives the reason then. */
 const now = { unit: null, batch: null, why: null, sure: null };
@@ -49,11 +52,14 @@ function show() {
   for (const each of sizes) each.checked = each === size;
   for (const each of units) each.checked = each.value === now.unit;
   const printed = found.bowl && size && same(steps[now.unit], data.steps[now.unit]) && developer.selectedIndex === 0;
-  group.classList.toggle("bb-any", !printed);
-  panel.hidden = Boolean(printed);
+  group.dataset.unit = now.unit;
+  const at = printed ? sizes.indexOf(size) : null;
+  for (const places of own) places.forEach((each, place) => each.classList.toggle("bb-now", place === at));
+  for (const each of [any.panel, any.beneath]) each.classList.toggle("bb-now", !printed);
+  for (const each of bench.querySelectorAll("#bb-large, #bb-share")) each.hidden = !found.bowl;
   if (!printed) {
     const above = found.bowl ? remarks(data, found.bowl, `${steps[now.unit]} ${now.unit}`) : [notice(found)];
-    draw(panel, data, now, found.bowl, above);
+    draw(any, data, now, found.bowl, above);
   }
   bench.querySelector(".bb-bench-says").replaceChildren(found.bowl ? summary(found.bowl) : notice(found));
   added.put();
@@ -86,7 +92,7 @@ function turnTo(unit) {
   keep();
 }
 
-const keep = () => remember("scale", { unit: now.unit, steps });
+const keep = () => remember("scale", { unit: now.unit, batch: now.batch, steps });
 
 /** Takes a size for the whole page, and shows it. */
 function take(unit, batch, why = null) {
@@ -136,7 +142,19 @@ function start() {
   for (const each of group.querySelectorAll(".bb-overs")) each.remove();
   added = addedTooMuch(blend, bowlNow, turnTo);
   bench.hidden = false;
-  const first = sizes.find((each) => each.dataset.unit === kept.unit) ?? sizes.find((each) => each.checked) ?? sizes[0];
+  group.classList.add("bb-chosen");
+  bench.querySelector("#bb-large").addEventListener("click", () => {
+    stayAwake();
+    showLarge(bowlNow(), any.panel.querySelectorAll(".bb-key"));
+  });
+  bench.querySelector("#bb-share").addEventListener("click", async () => {
+    const name = document.getElementById("start").textContent;
+    const address = location.href.split(/[?#]/)[0];
+    bench.querySelector(".bb-bench-shared").textContent = await share(bowlText(name, bowlNow(), address), name);
+  });
+  const ofUnit = sizes.filter((each) => each.dataset.unit === kept.unit);
+  const last = ofUnit.find((each) => same(each.dataset.batch, kept.batch)); // the size that was mixed last
+  const first = last ?? ofUnit[0] ?? sizes.find((each) => each.checked) ?? sizes[0];
   take(first.dataset.unit, first.dataset.batch);
   group.addEventListener("input", ({ target }) => {
     if (target.matches(".bb-size")) take(target.dataset.unit, target.dataset.batch);

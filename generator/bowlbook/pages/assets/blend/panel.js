@@ -3,43 +3,49 @@
 import { element, warning } from "./dom.js";
 import { heading, row } from "./table.js";
 
-/** The panel for it: as those of the page, its figures filled in by `draw`. */
+/** The places for it: as those of the page's own sizes, their figures filled in by `draw`. */
 export function addPanel(group) {
-  const panel = group.querySelector(".bb-panel").cloneNode(true);
+  const [panel, beneath] = [".bb-panel", ".bb-of-size"].map((name) => {
+    const first = group.querySelector(name);
+    const made = first.cloneNode(true);
+    first.parentElement.append(made);
+    return made;
+  });
   panel.id = "any-size";
-  panel.hidden = true;
   panel.classList.add("bb-any-size");
-  group.append(panel);
-  return panel;
+  return { panel, beneath };
 }
 
 /** Shows a bowl of `batch` in `unit` under its remarks, or the remarks alone where there is no bowl to show. */
-export function draw(panel, data, { batch, unit }, bowl, remarks) {
+export function draw({ panel, beneath }, data, { batch, unit }, bowl, remarks) {
   const label = `${batch} ${unit}`;
   panel.setAttribute("aria-label", bowl ? `Batch of ${label}` : "No bowl");
-  panel.classList.toggle("bb-no-bowl", !bowl);
+  beneath.setAttribute("aria-label", `Exact weights, batch of ${label}`);
+  for (const each of [panel, beneath]) each.classList.toggle("bb-no-bowl", !bowl);
   panel.querySelector(".bb-remarks").replaceChildren(...remarks);
   if (!bowl) return;
-  panel.querySelector(".bb-pours caption").textContent =
-    `Batch of ${label}. Tare the bowl once, then work down the list.`;
-  panel.querySelector(".bb-pours thead").replaceWith(heading("Product", ["Weigh", unit], ["Scale shows", unit]));
-  panel.querySelector(".bb-pours tbody").replaceChildren(...bowl.pours.map((pour) => {
-    const made = row([element("span", "bb-role", pour.role), pour.name,
-      pour.volume ? element("span", "bb-volume", pour.volume) : null],
-    ["bb-weigh", pour.weigh], ["bb-shows", pour.shows]);
-    made.className = `bb-${pour.role}`;
-    return made;
-  }));
+  panel.querySelector(".bb-pours caption").textContent = `Batch of ${label}`;
+  panel.querySelector(".bb-pours").classList.toggle("bb-long", bowl.pours.at(-1).shows.length > 5);
+  for (const each of panel.querySelectorAll("thead span")) each.textContent = unit;
+  const rows = panel.querySelectorAll(".bb-pours tbody tr");
+  bowl.pours.forEach((pour, place) => {
+    const part = (name) => rows[place].querySelector(name);
+    part(".bb-name").textContent = pour.name;
+    part(".bb-volume")?.remove();
+    if (pour.volume) part("th").append(element("span", "bb-volume", pour.volume));
+    part(".bb-weigh").textContent = pour.weigh;
+    part(".bb-shows").textContent = pour.shows;
+  });
   const facts = {
     total: bowl.total, peroxide: bowl.peroxide, cost: bowl.cost ?? "no price", error: bowl.error,
     next: bowl.within && parseFloat(bowl.following) === Number(batch) ? "this one" : bowl.following ?? "none found",
   };
   for (const [name, text] of Object.entries(facts)) {
-    const place = panel.querySelector(`.bb-${name}`);
+    const place = panel.querySelector(`.bb-${name}`) ?? beneath.querySelector(`.bb-${name}`);
     if (place) place.textContent = text;
   }
-  panel.querySelector(".bb-wide").setAttribute("aria-label", `Exact weights, batch of ${label}`);
-  panel.querySelector(".bb-exact").replaceChildren(
+  beneath.querySelector(".bb-wide").setAttribute("aria-label", `Exact weights, batch of ${label}`);
+  beneath.querySelector(".bb-exact").replaceChildren(
     heading("Product", ["Exact", unit], "Off by", ...(data.priced ? ["Cost"] : [])),
     element("tbody", "", ...bowl.pours.map((pour) => row([pour.name], ["", pour.exact], ["", pour.off],
       ...(data.priced ? [["", pour.cost ?? "–"]] : []))), data.priced ? total(bowl) : null));

@@ -1,105 +1,14 @@
-// Search: every recipe by its names and by what the trade calls things, typing mistakes forgiven.
-// The index was made at build. A word is looked up as it stands, as the beginning of a word, and a slip away.
+// The search dialog: the index, the field, and the rows under it. find.js does the finding.
 
 import { button, element, spoken } from "./dom.js";
-import { top } from "./store.js";
+import { find, prepare } from "./find.js";
+import { openedLately, top } from "./store.js";
 
 const SHOWN = 30;
 const FIRST = 8; // a screen of them, drawn before the rest
-let index;
+let data;
 let loading;
 let dialog;
-
-/** Words of a text as the index has them: lower case, without accents, letters and digits only. */
-export function wordsOf(text) {
-  return text.toLowerCase().normalize("NFD").replace(/\p{M}/gu, "").split(/[^\p{L}\p{N}]+/u).filter(Boolean);
-}
-
-/** Where a word would stand in a sorted list. */
-function place(words, word) {
-  let low = 0;
-  let high = words.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (words[middle] < word) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
-/** Whether two words are at most `most` slips apart: a letter wrong, missing, too many, or two swapped. */
-export function within(one, other, most) {
-  if (Math.abs(one.length - other.length) > most) return false;
-  let before = [];
-  let last = Array.from({ length: other.length + 1 }, (_, at) => at);
-  for (let row = 1; row <= one.length; row += 1) {
-    const now = [row];
-    let least = row;
-    for (let column = 1; column <= other.length; column += 1) {
-      let cost = Math.min(last[column] + 1, now[column - 1] + 1,
-        last[column - 1] + (one[row - 1] === other[column - 1] ? 0 : 1));
-      if (row > 1 && column > 1 && one[row - 1] === other[column - 2] && one[row - 2] === other[column - 1]) {
-        cost = Math.min(cost, before[column - 2] + 1);
-      }
-      now.push(cost);
-      if (cost < least) least = cost;
-    }
-    if (least > most) return false;
-    before = last;
-    last = now;
-  }
-  return last[other.length] <= most;
-}
-
-/** The index's words that a typed word may mean, each with how sure that is. */
-function meanings(words, typed) {
-  const found = new Map();
-  for (let at = place(words, typed); at < words.length && words[at].startsWith(typed); at += 1) {
-    found.set(at, words[at] === typed ? 1 : 0.6);
-  }
-  if (found.size === 0 && typed.length > 3 && !/\d/.test(typed)) {
-    const most = typed.length > 7 ? 2 : 1;
-    words.forEach((word, at) => {
-      if (within(typed, word, most)) found.set(at, 0.4);
-      else if (word.length > typed.length && within(typed, word.slice(0, typed.length), 1)) found.set(at, 0.2);
-    });
-  }
-  return found;
-}
-
-/** Entries for a query, best first: those with most of its words, then those with them in their names. */
-export function find(data, query) {
-  const typed = [...new Set(wordsOf(query))].slice(0, 8);
-  const count = new Map();
-  const score = new Map();
-  for (const word of typed) {
-    const best = new Map();
-    for (const [at, sure] of meanings(data.words, word)) {
-      for (const [list, weight] of [[data.names[at], 4], [data.others[at], 1]]) {
-        const rare = Math.log(1 + data.entries.length / (1 + list.length));
-        let entry = 0;
-        for (const step of list) {
-          entry += step;
-          const value = sure * weight * rare;
-          if (value > (best.get(entry) ?? 0)) best.set(entry, value);
-        }
-      }
-    }
-    for (const [entry, value] of best) {
-      count.set(entry, (count.get(entry) ?? 0) + 1);
-      score.set(entry, (score.get(entry) ?? 0) + value);
-    }
-  }
-  return [...count.keys()].sort((one, other) => count.get(other) - count.get(one)
-    || score.get(other) - score.get(one) || one - other);
-}
-
-/** The index, fetched once; its file is named after its content, so that an old one is never taken for new. */
-export function load() {
-  loading ??= fetchIndex().catch((error) => { loading = undefined; throw error; });
-  return loading;
-}
-
 let named;
 
 /** What the index's file is called just now: a few bytes, asked for while nothing else is to do. */
@@ -109,72 +18,159 @@ export function name() {
   return named;
 }
 
-async function fetchIndex() {
-  const names = await name();
-  const data = await fetch(new URL(`data/${names.search}`, top)).then((answer) => answer.json());
-  data.words = data.words.split(" ");
-  return data;
+/** The index, fetched once; its file is named after its content, so that an old one is never taken for new. */
+function load() {
+  loading ??= name().then((names) => fetch(new URL(`data/${names.search}`, top)))
+    .then((answer) => answer.json()).then(prepare)
+    .catch((error) => { loading = undefined; throw error; });
+  return loading;
+}
+
+/** The ten levels, with those served filled; beside words, never alone. */
+function strip([from, to, lifted]) {
+  const made = element("span", `bb-level-row${lifted ? " bb-lifted" : ""}`);
+  for (let level = 1; level <= 10; level += 1) {
+    made.append(element("i", level >= from && level <= to ? `bb-on bb-level-${level}` : ""));
+  }
+  made.setAttribute("aria-hidden", "true");
+  const levels = from === to ? `level ${from}` : `levels ${from} to ${to}`;
+  return element("span", "bb-level-line", made, lifted ? `lifted to ${levels}` : levels);
+}
+
+function row(href, title, kind, note, more = null) {
+  const link = element("a", "", element("span", "bb-link-name", title), element("span", "bb-kind", kind),
+    note ? element("span", "bb-link-note", note) : null, more);
+  link.href = href;
+  return element("li", "", link);
+}
+
+/** An entry's row. A thing to do on a blend's page leads to the blend opened last on this phone. */
+function entryRow(place, changed = "") {
+  const [address, title, kind, tag, note = "", levels, ofBlend] = data.entries[place];
+  const blend = ofBlend ? openedLately().find((each) => each.startsWith("blends/")) : null;
+  const known = blend && data.entries.find(([other]) => other === blend);
+  const href = new URL(known ? `${blend}#${ofBlend}` : address, top).href;
+  const name = data.kinds[kind] === "Page" ? "" : data.kinds[kind];
+  const kinds = [name, tag].filter(Boolean).join(", ");
+  return row(href, known ? `${title} ${known[1]}` : title, kinds, changed || note, levels ? strip(levels) : null);
+}
+
+/** The row that opens Pick by hair with what the query says of a head. The address keeps the hair alone. */
+function pickRow(chosen) {
+  const query = new URLSearchParams(Object.entries(chosen).map(([facet, values]) => [facet, values.join("~")]));
+  const words = Object.entries(chosen).flatMap(([facet, values]) => values.map((value) => ({
+    natural_level: `level ${value}`, target_level: `to level ${value}`, lift: `${value} of lift`,
+  }[facet] ?? (["density", "porosity", "grey"].includes(facet) ? `${value} ${facet}` : value))));
+  return row(new URL(`pick/?${query}`, top).href, `Pick by hair: ${words.join(", ")}`, "To do",
+    "What to mix, how to place it, and what not, for this head.");
+}
+
+/** What an empty field shows: what was opened on this phone, and what is new. */
+function emptyLists() {
+  const places = new Map(data.entries.map(([address], place) => [address, place]));
+  const lately = openedLately().filter((address) => places.has(address)).map((address) => entryRow(places.get(address)));
+  const written = new Intl.DateTimeFormat(document.documentElement.lang || "en", { dateStyle: "medium", timeZone: "UTC" });
+  const fresh = data.new.map(([place, day, what]) => entryRow(place, `${written.format(new Date(day))}: ${what}`));
+  return [["Opened lately on this phone", lately], ["New", fresh]].filter(([, rows]) => rows.length);
+}
+
+function shownRows(query) {
+  const { rows, head, mended } = find(data, query);
+  const made = rows.slice(0, SHOWN).map((place) => () => entryRow(place));
+  if (head) made.unshift(() => pickRow(head));
+  return { made, count: rows.length, mended };
+}
+
+function said(count, mended) {
+  const put = mended.map(([typed, read]) => `“${typed}” read as “${read}”.`);
+  if (!count) return "Nothing in the book by that name.";
+  return [...put, `${count === 1 ? "1 entry" : `${count} entries`}, best first.`].join(" ");
 }
 
 function build() {
   const field = Object.assign(element("input"), {
     type: "search", id: "bb-search-field", autocomplete: "off", autocapitalize: "none", spellcheck: false,
-    enterKeyHint: "search", placeholder: "Level, texture, tone, product …",
+    enterKeyHint: "search", placeholder: "Name, hair, level, trouble …",
   });
   const label = Object.assign(element("label", "", "Search the book"), { htmlFor: field.id });
   const close = button("Close", () => dialog.close());
   const status = spoken("p", "bb-search-said");
-  const list = element("ol", "bb-search-list");
+  const lists = element("div", "bb-search-lists");
   dialog = element("dialog", "bb-search md-typeset",
-    element("search", "", element("div", "bb-search-row", label, close), field), status, list);
+    element("search", "", element("div", "bb-search-row", label, close), field), status, lists);
   dialog.setAttribute("aria-label", "Search");
   const show = () => {
-    if (!index) return;
+    if (!data) return;
     const query = field.value.trim();
-    const found = query ? find(index, query) : [];
-    const count = found.length === 1 ? "1 entry" : `${found.length} entries`;
-    status.textContent = !query ? "" : found.length ? `${count}, best first.` : "Nothing in the book by that name.";
-    const item = (at) => {
-      const [address, title, kind, note] = index.entries[at];
-      const link = element("a", "", element("span", "bb-link-name", title),
-        element("span", "bb-link-note", note ? `${index.kinds[kind]}. ${note}` : index.kinds[kind]));
-      link.href = new URL(address, top).href;
-      return element("li", "", link);
-    };
-    list.replaceChildren(...found.slice(0, FIRST).map(item));
+    if (!query) {
+      status.textContent = "";
+      lists.replaceChildren(...emptyLists().flatMap(([title, rows]) => [
+        element("h2", "bb-search-title", title), element("ol", "bb-search-list", ...rows)]));
+      return;
+    }
+    const { made, count, mended } = shownRows(query);
+    status.textContent = said(made.length ? Math.max(count, 1) : 0, mended);
+    const list = element("ol", "bb-search-list", ...made.slice(0, FIRST).map((make) => make()));
+    lists.replaceChildren(list);
     requestAnimationFrame(() => setTimeout(() => {
-      if (field.value.trim() === query) list.append(...found.slice(FIRST, SHOWN).map(item));
+      if (list.isConnected) list.append(...made.slice(FIRST).map((make) => make()));
     }));
   };
   field.addEventListener("input", show);
+  const links = () => [...lists.querySelectorAll("a")];
   field.addEventListener("keydown", (event) => {
-    const links = list.querySelectorAll("a");
-    if (event.key === "Enter" && links.length) links[0].click();
-    if (event.key === "ArrowDown" && links.length) { event.preventDefault(); links[0].focus(); }
+    const [first] = links();
+    if (event.key === "Enter" && first && field.value.trim()) first.click();
+    if (event.key === "ArrowDown" && first) { event.preventDefault(); first.focus(); }
   });
-  list.addEventListener("keydown", (event) => {
-    const links = [...list.querySelectorAll("a")];
-    const at = links.indexOf(document.activeElement);
-    if (event.key === "ArrowDown" && at + 1 < links.length) { event.preventDefault(); links[at + 1].focus(); }
-    if (event.key === "ArrowUp") { event.preventDefault(); (links[at - 1] ?? field).focus(); }
+  lists.addEventListener("keydown", (event) => {
+    const all = links();
+    const at = all.indexOf(document.activeElement);
+    if (event.key === "ArrowDown" && at + 1 < all.length) { event.preventDefault(); all[at + 1].focus(); }
+    if (event.key === "ArrowUp") { event.preventDefault(); (all[at - 1] ?? field).focus(); }
+  });
+  lists.addEventListener("click", (event) => {
+    // A place on this very page: nothing is loaded, and the dialog would stand before it.
+    if (event.target.closest("a")) dialog.close();
   });
   dialog.addEventListener("click", (event) => { if (event.target === dialog) dialog.close(); });
   document.body.append(dialog);
   return { field, status, show };
 }
 
-export function openSearch() {
-  if (!dialog) {
-    const { field, status, show } = build();
-    status.textContent = "Opening the book …";
-    load().then((data) => { index = data; status.textContent = ""; show(); })
-      .catch(() => { status.textContent = "The book's index cannot be had just now."; });
-    dialog.showModal();
-    field.focus();
-    return;
-  }
+/** The dialog's own styles, fetched with the first search; until they are here it would be bare text. */
+async function styled() {
+  const link = Object.assign(element("link"), { rel: "stylesheet", href: new URL("search.css", import.meta.url).href });
+  await new Promise((done) => {
+    link.onload = link.onerror = done;
+    document.head.append(link);
+  });
+}
+
+let opening;
+
+/** Everything that the dialog needs, asked for as soon as a finger is on its way. */
+export function begin() {
+  opening ??= styled().then(build);
+  return [opening, load()];
+}
+
+export async function openSearch() {
+  const [built, loaded] = begin();
+  const { field, status, show } = await built;
   if (!dialog.open) dialog.showModal();
-  const field = dialog.querySelector("input");
   field.focus();
   field.select();
+  if (data) {
+    if (!field.value.trim()) show();
+    return;
+  }
+  status.textContent = "Opening the book …";
+  try {
+    data = await loaded;
+    status.textContent = "";
+    show();
+  } catch {
+    status.textContent = "The book's index cannot be had just now.";
+  }
 }

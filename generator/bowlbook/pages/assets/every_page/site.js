@@ -1,23 +1,37 @@
 // What every page has: light or dark, the menu, search, timers, copying, and the copy kept on the phone.
 
 import { button, element } from "./dom.js";
-import { remember, recall, top } from "./store.js";
+import { noteOpened, remember, recall, top } from "./store.js";
 import { startTimers } from "./timer_bar.js";
 
 function scheme() {
+  const root = document.documentElement;
   const toggle = document.getElementById("bb-scheme");
-  const label = () => {
-    const dark = document.body.dataset.mdColorScheme === "slate";
-    toggle.setAttribute("aria-label", dark ? "Switch to light" : "Switch to dark");
-  };
+  const dark = () => (root.dataset.scheme ?? (matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light")) === "dark";
+  const label = () => { toggle.textContent = dark() ? "Switch to light" : "Switch to dark"; };
   toggle.addEventListener("click", () => {
-    const dark = document.body.dataset.mdColorScheme !== "slate";
-    document.body.dataset.mdColorScheme = dark ? "slate" : "default";
-    try { localStorage.setItem("bowlbook-scheme", dark ? "dark" : "light"); } catch { /* not remembered */ }
+    root.dataset.scheme = dark() ? "light" : "dark";
+    try { localStorage.setItem("bowlbook-scheme", root.dataset.scheme); } catch { /* not remembered */ }
     label();
   });
   label();
   toggle.hidden = false;
+}
+
+/** The contents open over the page; where a phone cannot do that, they stand at its foot. */
+function contents() {
+  if (HTMLElement.prototype.togglePopover) return;
+  for (const each of document.querySelectorAll(".bb-menu-button")) {
+    each.addEventListener("click", () => document.getElementById("bb-menu").scrollIntoView());
+  }
+}
+
+/** What the style sheet opens at a desk and on paper, where the browser cannot be told to by style alone. */
+function folds() {
+  if (CSS.supports("selector(::details-content)")) return;
+  const open = (each) => { each.open = true; };
+  if (matchMedia("(min-width: 64rem)").matches) document.querySelectorAll(".bb-open-at-desk > details").forEach(open);
+  addEventListener("beforeprint", () => document.querySelectorAll("article details").forEach(open));
 }
 
 function search() {
@@ -29,7 +43,7 @@ function search() {
   };
   (window.requestIdleCallback ?? setTimeout)(async () => (await ready()).name().catch(() => null));
   for (const opener of openers) {
-    opener.addEventListener("pointerdown", async () => (await ready()).load(), { once: true });
+    opener.addEventListener("pointerdown", async () => (await ready()).begin(), { once: true });
     opener.addEventListener("click", open);
     opener.setAttribute("role", "button");
     opener.addEventListener("keydown", (event) => { if (event.key === " ") open(event); });
@@ -74,10 +88,23 @@ function scrolling() {
   for (const code of document.querySelectorAll("article pre > code")) reachable(code, `Example ${count += 1}`);
 }
 
+/** A tool that the address names is open, and in sight once its page is drawn. */
+function openTool() {
+  const tool = document.getElementById(location.hash.slice(1));
+  if (tool?.localName !== "details") return;
+  tool.open = true;
+  addEventListener("load", () => tool.scrollIntoView());
+}
+
 scheme();
+contents();
+folds();
+openTool();
+addEventListener("hashchange", openTool);
 search();
 copying();
 scrolling();
+noteOpened();
 startTimers();
 if ("serviceWorker" in navigator && !document.documentElement.dataset.preview) {
   addEventListener("load", () => import("./offline.js").then(({ keepCopy }) => keepCopy(top, recall, remember)));

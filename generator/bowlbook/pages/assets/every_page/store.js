@@ -20,3 +20,18 @@ export function remember(name, value) {
     return false;
   }
 }
+
+const ENTRY = /^(situations|blends|techniques|troubles|products|classes)\/[^/]+\/$/;
+const LATELY = 6;
+
+/** The addresses of the entries opened last on this phone, the newest first; nothing else of them is kept. */
+export function openedLately() {
+  const kept = recall("lately", []);
+  return Array.isArray(kept) ? kept.filter((each) => typeof each === "string" && ENTRY.test(each)) : [];
+}
+
+/** Put the page that is open first among them, if it is an entry's. */
+export function noteOpened() {
+  const path = decodeURI(location.pathname).slice(top.pathname.length);
+  if (ENTRY.test(path)) remember("lately", [path, ...openedLately().filter((each) => each !== path)].slice(0, LATELY));
+}

@@ -121,7 +121,7 @@ function item(data, found, head, named) {
 
 /** A closed fold whose content is made when it is opened first. */
 export function folded(title, content) {
-  const made = element("details", "bb-more", element("summary", "", title));
+  const made = element("details", "bb-fold", element("summary", "", title));
   made.addEventListener("toggle", () => made.append(content()), { once: true });
   return made;
 }

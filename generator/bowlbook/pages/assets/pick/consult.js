@@ -69,7 +69,7 @@ function pairs(one, other, join, most) {
 
 /** A completed head as it is judged, with what is taken for granted. */
 export function assumed(data, head) {
-  const { regrowth, coloured, virgin, every_area: everyArea } = data.bits;
+  const { regrowth, coloured, virgin, every_area: everyArea, unasked } = data.bits;
   const area = placeOf(data, "area"), history = placeOf(data, "history");
   const now = placeOf(data, "now"), weeks = placeOf(data, "weeks");
   const found = [...head];
@@ -77,7 +77,7 @@ export function assumed(data, head) {
     if (head[history] & coloured) found[history] = (head[history] & ~coloured) | virgin;
   } else if (head[now]) found[placeOf(data, "natural_level")] = head[now];
   if (!head[weeks]) found[weeks] = 1;
-  found[placeOf(data, "reach")] = head[area] || everyArea;
+  found[placeOf(data, "reach")] = head[area] || everyArea | (head[placeOf(data, "placement")] ? 0 : unasked);
   return found;
 }
 

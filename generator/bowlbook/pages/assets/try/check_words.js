@@ -59,6 +59,9 @@ function nameOfAnother(shelf, draft) {
   if (!draft.name) return [];
   const id = idFrom(draft.name, shelf.longest_id);
   if (!id) return [finding("bad-id", ["name"], "No id can be made of this name.", "Use at least one letter from a to z, or a digit.")];
+  if (new RegExp(`^${shelf.reserved}$`).test(id)) {
+    return [finding("bad-file-name", ["name"], `"${id}" cannot be a file's name everywhere.`, "Give it another name.")];
+  }
   if (shelf.recipes.some((each) => each.id === id) || shelf.taken.includes(id)) {
     return [finding("already-there", ["name"], `The book has a blend "${id}", or had one.`, "Give this one another name.")];
   }
@@ -107,6 +110,12 @@ function priceInText(shelf, draft) {
 
 const LINK = /\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)/gm;
 
+function pictureInText(shelf, draft) {
+  return textsIn(draft).filter(([, text]) => /!\[[^\]\n]*\]|<img(?![\p{L}\p{N}_])/iu.test(text))
+    .map(([way]) => finding("picture-in-text", way, "A text cannot hold a picture; it would be left out.",
+      "Put the file into the book's folder pictures, and name it under pictures."));
+}
+
 function linkToNowhere(shelf, draft) {
   return textsIn(draft).filter(([, text]) => [...text.matchAll(LINK)]
     .some(([, one, other]) => !/^https?:\/\/[^\s/]/i.test(one || other || ""))).map(([way]) => warn("link-to-nowhere", way,
@@ -135,5 +144,5 @@ function overdueReview(shelf, draft) {
 }
 
 export const WORD_CHECKS = [
-  unreadable, nameOfAnother, personalDetails, priceInText, linkToNowhere, privateNameInText, overdueReview,
+  unreadable, nameOfAnother, personalDetails, priceInText, pictureInText, linkToNowhere, privateNameInText, overdueReview,
 ];

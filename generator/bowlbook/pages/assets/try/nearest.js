@@ -49,10 +49,11 @@ const nearer = (one, other) => {
 /** The nearest recipe, and whether it is the same one; null where none has anything of it in its batch. */
 export function nearest(shelf, draft) {
   let best = null;
+  const mine = new Set(sharesOf(draft).map(({ product }) => product));
   for (const recipe of shelf.recipes) {
-    if (tones(recipe) !== tones(draft)) continue;
+    if (tones(recipe) !== tones(draft) || !sharesOf(recipe).some(({ product }) => mine.has(product))) continue;
     const far = distance(shelf, draft, recipe);
-    if (less(far[0], [1n, 1n]) && (!best || nearer(far, best.far))) best = { recipe, far };
+    if (!best || nearer(far, best.far)) best = { recipe, far };
   }
   return best && { recipe: best.recipe, same: best.far.every(([top]) => !top) };
 }

@@ -78,8 +78,8 @@ function show() {
   showSizes(draft);
   at("size").toggleAttribute("aria-invalid", Boolean(size.why));
   const without = whyNoBowl(draft, problems);
-  showBowl(shelf, draft, size, without);
   const says = findingsIn(shelf, draft);
+  showBowl(shelf, draft, size, without, says);
   showFindings(says, fieldOf);
   if (without) at("nearest").replaceChildren();
   else showNearest(shelf, draft, size);

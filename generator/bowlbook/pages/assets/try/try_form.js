@@ -15,23 +15,28 @@ const option = (value, text) => {
 };
 const products = (list) => [option("", "Choose …"), ...list.map(({ id, name }) => option(id, name))];
 
-function labelled(label, input, className = "") {
-  return element("label", className, `${label} `, input);
-}
+const labelled = (label, field, className = "") => element("label", className, element("span", "", label), field);
 function input(value, mode = "decimal") {
-  const made = element("input");
-  made.inputMode = mode;
-  made.value = value;
-  return made;
+  const field = element("input");
+  field.inputMode = mode;
+  field.value = value;
+  return field;
+}
+/** Two numbers with a colon between them, each with what it is of. */
+function ratioFields([left, right], of) {
+  const fields = [input(left), input(right)];
+  fields[0].setAttribute("aria-label", "Parts of the batch");
+  fields[1].setAttribute("aria-label", `Parts of ${of}`);
+  return element("span", "try-ratio", element("span", "", "Ratio"), fields[0], " : ", fields[1]);
 }
 
 function removable(row, what) {
-  const remove = button("Remove", () => {
+  const remove = button("×", () => {
     const list = row.parentElement;
     row.remove();
     list.dispatchEvent(new Event("input", { bubbles: true }));
-  });
-  remove.setAttribute("aria-label", `Remove this ${what}`);
+  }, "bb-button try-remove");
+  remove.setAttribute("aria-label", `Take this ${what} out`);
   row.append(remove);
   return row;
 }
@@ -46,10 +51,8 @@ function baseRow({ product = "", parts = "1" } = {}) {
 function additiveRow({ product = "", ratio = "10:1" } = {}) {
   const select = element("select", "", ...products(shelf.additives));
   select.value = product;
-  const [left, right] = ratio.split(":");
-  const group = element("span", "try-ratio", element("label", "", "to ", input(left), " of the batch"),
-    element("label", "", input(right), " additive"));
-  return removable(element("div", "try-row", labelled("Which", select, "try-what"), group), "additive");
+  const which = labelled("Which", select, "try-what");
+  return removable(element("div", "try-row", which, ratioFields(ratio.split(":"), "additive")), "additive");
 }
 
 function notForRow({ when = {}, because = "", instead = "" } = {}) {
@@ -103,6 +106,7 @@ const notesOf = (text) => linesOf(text).join("\n").replace(/^\s+|\s+$/g, "");
 export function makeForm(given) {
   shelf = given;
   at("developer").append(...products(shelf.developers));
+  at("ratio").replaceWith(Object.assign(ratioFields(["1", "2"], "developer"), { id: "try-ratio" }));
   at("recipe").append(...shelf.recipes.map(({ id, name }) => option(id, name)));
   at("also").append(...shelf.developers.flatMap(({ id, name }) => {
     const box = element("input");
@@ -125,7 +129,7 @@ export function makeForm(given) {
   at("add-additive").addEventListener("click", () => add(at("additives"), additiveRow()));
   at("add-not-for").addEventListener("click", () => add(at("not-for"), notForRow()));
   for (const each of document.getElementsByName("tones")) {
-    each.addEventListener("change", () => {
+    each.addEventListener("input", () => { // before the form's own listener reads the rows
       at("bases").replaceChildren(baseRow());
       nameRole();
     });
@@ -144,7 +148,8 @@ export function fillForm(draft) {
   nameRole();
   at("bases").replaceChildren(...(draft.toners ?? draft.lighteners ?? [{}]).map(baseRow));
   at("developer").value = draft.developer?.product ?? "";
-  [at("ratio-left").value, at("ratio-right").value] = (draft.developer?.ratio ?? "1:2").split(":");
+  const sides = (draft.developer?.ratio ?? "1:2").split(":");
+  at("ratio").querySelectorAll("input").forEach((field, place) => { field.value = sides[place]; });
   for (const box of at("also").querySelectorAll("input")) box.checked = Boolean(draft.developer?.also?.includes(box.value));
   at("additives").replaceChildren(...(draft.additives ?? []).map(additiveRow));
   for (const field of at("batches").querySelectorAll("input")) field.value = (draft.batches?.[field.dataset.unit] ?? []).join(" ");
@@ -184,7 +189,7 @@ export function readForm() {
     product, parts: number(row.querySelector("input"), typedParts, `“${row.querySelector("input").value.trim()}” is no number of parts. Type it as 2 or 1.5.`),
   }));
   const developer = {
-    ratio: ratio([at("ratio-left"), at("ratio-right")]), product: at("developer").value,
+    ratio: ratio([...at("ratio").querySelectorAll("input")]), product: at("developer").value,
   };
   const also = [...at("also").querySelectorAll("input:checked")].map(({ value }) => value).filter((id) => id !== developer.product);
   if (also.length) developer.also = also;

@@ -14,12 +14,25 @@ function weighed(shelf, draft, { unit, batch }) {
   return bowl && mix(bowl, unit, batch, shelf.steps[unit], draft.developer.product);
 }
 
-/** Shows the bowl; `why` where there is none. */
-export function showBowl(shelf, draft, size, why) {
+/** What hurts somebody, or what a maker forbids: said before any figure. */
+const HAZARDS = new Set([
+  "additive-over-dose", "developer-over-house-limit", "developer-over-product-limit", "off-scalp-product", "peroxide-over-limit",
+  "ratio-out-of-range", "toner-off-level",
+]);
+
+/** Why the bowl is not to be mixed as it stands; null where no check stops it. */
+function held(says) {
+  const why = [...new Set(says.filter(({ code }) => HAZARDS.has(code)).map(({ message }) => message))];
+  return why.length ? element("p", "try-held", element("strong", "", "Do not mix this. "), why.join(" ")) : null;
+}
+
+/** Shows the bowl, under what holds it; `why` where there is none. `found`: the findings in the draft. */
+export function showBowl(shelf, draft, size, why, found) {
   const bowl = why || size.why ? null : weighed(shelf, draft, size);
   const says = why ?? size.why ?? (bowl.zero ? zero(bowl) : null);
-  at("bowl").replaceChildren(...(says ? [warning(says)] : [table(shelf, size, bowl), facts(shelf, size, bowl), ...remarks(shelf, size, bowl)]));
-  at("now").replaceChildren(...(says ? [] : [readingsOf(size, bowl)]));
+  const stop = says ? null : held(found);
+  at("bowl").replaceChildren(...(says ? [warning(says)] : [...(stop ? [stop] : []), table(shelf, size, bowl), facts(shelf, size, bowl), ...remarks(shelf, size, bowl)]));
+  at("now").replaceChildren(...(says ? [] : [held(found) ?? readingsOf(size, bowl)]));
 }
 
 const zero = ({ zero: name, following }) => `The scale would read zero for ${name}.`
@@ -62,7 +75,7 @@ function remarks(shelf, { unit, batch }, bowl) {
 /** What the scale shows in one row, in sight while somebody types. */
 function readingsOf({ unit }, bowl) {
   const list = element("ol", "bb-readings", ...bowl.pours.map(({ name, shows }) => (
-    element("li", "", name, element("b", "", shows, element("small", "", ` ${unit}`))))));
+    element("li", "", element("span", "", name), element("b", "", shows, element("small", "", ` ${unit}`))))));
   list.setAttribute("aria-label", "The scale shows");
   return list;
 }

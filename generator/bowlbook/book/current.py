@@ -1,0 +1,29 @@
+"""Which entries of a book are in use: all but the retired ones."""
+
+from collections.abc import Mapping
+from typing import Any, TypeVar
+
+from bowlbook.book.book import Book, EntryKey
+from bowlbook.book.lazy_entries import outlines_of
+
+E = TypeVar("E")
+
+
+def is_retired(entry: Any) -> bool:
+    """Whether an entry is retired. One whose ``retired`` could not be read counts as in use."""
+    return vars(entry).get("retired") is not None
+
+
+def current(entries: Mapping[str, E]) -> dict[str, E]:
+    """The entries in use, by id, in the order of the mapping."""
+    return {entry_id: entry for entry_id, entry in entries.items() if not is_retired(entry)}
+
+
+def retired_keys(book: Book) -> list[EntryKey]:
+    """The retired entries of a book, by kind and id, in order."""
+    return [key for key, outline in book.outlines().items() if outline.retired]
+
+
+def current_ids(entries: Mapping[str, Any]) -> list[str]:
+    """The ids of the entries in use, in order; an entry whose outline is at hand is not loaded."""
+    return [entry_id for entry_id, outline in outlines_of(entries).items() if not outline.retired]

@@ -1,0 +1,39 @@
+"""An entry uses one that is retired.
+
+Why: a recipe with a retired product or blend in it is kept out of the answers until it is mended; an
+"instead" that leads to a retired entry leads nowhere.
+Source: none needed.
+Wrong: a blend whose lightener has `retired: {on: 2026-10-02, because: …, instead: white-powder}`.
+Right: name what is taken instead, or retire this entry too. What a retired entry used is not looked at.
+"""
+
+from collections.abc import Iterator
+from datetime import date
+
+from bowlbook.book.book import Book
+from bowlbook.book.current import is_retired
+from bowlbook.book.reference import references
+from bowlbook.entries.entry import KINDS as ALL_KINDS
+from bowlbook.entries.entry import Entry
+from bowlbook.reading.finding import Finding
+
+KINDS = ALL_KINDS
+RETIRED_TOO = True
+
+
+def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
+    """Warnings at the id of what is retired."""
+    for loc, ref, entry_id in references(entry):
+        if loc[0] in ("avoid", "comes_from") or (is_retired(entry) and loc[0] != "retired"):
+            continue
+        used = book.of_kind(ref.to).get(entry_id)
+        if used is None or not is_retired(used):
+            continue
+        retired = used.retired  # type: ignore[attr-defined]
+        yield entry.source.finding(
+            loc,
+            "uses-retired",
+            f'"{entry_id}" was retired on {retired.on.isoformat()}: {retired.because}',
+            f'Name "{retired.instead}" here, or another.' if retired.instead else "Name another here.",
+            severity="warning",
+        )

@@ -1,0 +1,77 @@
+"""An order: what classes and a number of heads take together, in whole containers, by supplier."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from bowlbook.book.book import Book
+from bowlbook.entries.class_notes import ClassNotes
+from bowlbook.entries.technique import Technique
+from bowlbook.figures.bowl_plan import BowlPlan
+from bowlbook.figures.kit import KitLine, kit, kit_lines, kit_needs, kit_plan, used_in
+from bowlbook.figures.service import plan
+
+
+@dataclass(frozen=True, slots=True)
+class SupplierOrder:
+    """What is bought from one supplier; ``supplier`` is empty where the packs name none.
+
+    ``cost``: of the lines that have one, in minor units of the house's currency; None where none has.
+    """
+
+    supplier: str
+    lines: tuple[KitLine, ...]
+    cost: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """An order by supplier, by name, those without one last. ``unweighed``: bowls that are not in it."""
+
+    suppliers: tuple[SupplierOrder, ...]
+    unweighed: tuple[tuple[Technique, BowlPlan], ...]
+
+    @property
+    def cost(self) -> int | None:
+        """What all suppliers together cost, as far as prices are known; None where none is."""
+        known = [each.cost for each in self.suppliers if each.cost is not None]
+        return sum(known) if known else None
+
+
+def order(
+    book: Book,
+    classes: Sequence[tuple[ClassNotes, int]],
+    heads: Sequence[tuple[Technique, int]],
+    hair: tuple[str, str] = ("medium", "medium"),
+) -> Order:
+    """The order for classes, each with its learners, and for so many heads of each technique.
+
+    Every head is of one hair amount, ``hair``: length and density. What all of them use up is added up first
+    and rounded up to whole containers once, so that two classes share a tub. Raises `CannotPlan`.
+    """
+    need: dict[str, Fraction] = {}
+    unweighed: list[tuple[Technique, BowlPlan]] = []
+    for notes, learners in classes:
+        planned = kit_plan(book, notes)
+        unweighed += kit(planned, learners).unweighed  # refuses a number of learners that cannot be
+        _add(need, kit_needs(planned, learners), 1)
+    for technique, count in heads:
+        service = plan(book, technique, *hair)
+        unweighed += [(technique, bowl) for bowl in service.unweighed]
+        _add(need, used_in(service), count)
+    by_supplier: dict[str, list[KitLine]] = {}
+    for line in kit_lines(book, need):
+        pack = line.product.pack
+        by_supplier.setdefault((pack.supplier if pack else None) or "", []).append(line)
+    names = sorted(by_supplier, key=lambda name: (not name, name.casefold(), name))
+    return Order(tuple(_from(name, by_supplier[name]) for name in names), tuple(unweighed))
+
+
+def _add(need: dict[str, Fraction], used: Mapping[str, Fraction], times: int) -> None:
+    for product, amount in used.items():
+        need[product] = need.get(product, Fraction(0)) + amount * times
+
+
+def _from(supplier: str, lines: list[KitLine]) -> SupplierOrder:
+    known = [line.cost for line in lines if line.cost is not None]
+    return SupplierOrder(supplier, tuple(lines), sum(known) if known else None)

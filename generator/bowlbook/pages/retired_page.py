@@ -1,0 +1,57 @@
+"""The page of a retired entry: that it is no longer used, why, and what to take instead. No figures."""
+
+from dataclasses import replace
+
+from bowlbook.book.book import Book
+from bowlbook.book.folder import FOLDER_OF
+from bowlbook.entries.entry import Entry
+from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.closing import closing_of
+from bowlbook.pages.free_text import free_text
+from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to, where_used
+from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.pagination import MOST
+from bowlbook.pages.render import render
+from bowlbook.pages.search_words import search_entry
+from bowlbook.wording.entry import name_of, note_of
+from bowlbook.wording.locale_format import LocaleFormat
+
+
+def retired_page(book: Book, kind: str, entry: Entry, formats: LocaleFormat) -> Page:
+    """The finished page of a retired entry: what it was for is kept, its amounts and its times are not."""
+    address = entry_address(kind, entry.id)
+    retired = entry.retired  # type: ignore[attr-defined]  # every kind that makers ask for has it
+    instead = None
+    if retired.instead is not None:
+        successor = book.of_kind(kind)[retired.instead]
+        instead = link_to(kind, successor, address, note_of(book, kind, successor))
+    used = _used(book, kind, entry, address)
+    body = render(
+        "retired.html",
+        address,
+        entry=entry,
+        day=formats.day(retired.on),
+        because=retired.because,
+        instead=instead,
+        listed=LinkItem("All in use", relative(f"{FOLDER_OF[kind]}/", address)),
+        warnings=[*getattr(entry, "hazards", ()), *getattr(entry, "cautions", ())],
+        notes=free_text(getattr(entry, "notes", None)),
+        used=used,
+        **{**closing_of(book, entry, formats), "stamp": None, "reviewable": False},
+    )
+    headings = [Heading("notes", "Notes")] if getattr(entry, "notes", None) else []
+    headings += [Heading("where-used", "Where used")] if used else []
+    found = search_entry(book, kind, entry)
+    return Page(
+        address,
+        name_of(entry),
+        f"Retired on {formats.day(retired.on)}. {retired.because}",
+        body,
+        tuple(headings),
+        replace(found, title=f"{found.title} (retired)"),
+    )
+
+
+def _used(book: Book, kind: str, entry: Entry, address: str) -> list[LinkGroup]:
+    """What still names it, without what it takes the place of: at most one page of each kind."""
+    return [replace(group, items=group.items[:MOST]) for group in where_used(book, kind, entry, address)]

@@ -1,0 +1,27 @@
+"""The strip of ten levels, with those that an entry serves."""
+
+from dataclasses import dataclass
+
+from bowlbook.entries.facets import Facets
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """Served levels from ``low`` to ``high``. ``exposed``: target levels, shown by their pigment."""
+
+    low: int
+    high: int
+    exposed: bool = False
+
+    def __str__(self) -> str:
+        span = str(self.low) if self.low == self.high else f"{self.low}–{self.high}"
+        return f"on {span}" if self.exposed else span
+
+
+def strip_of(facets: Facets) -> Strip | None:
+    """The strip of what an entry is for: its natural levels, else the target levels that a toner is for."""
+    if facets.natural_level is not None:
+        return Strip(facets.natural_level.low, facets.natural_level.high)
+    if facets.target_level is not None:
+        return Strip(facets.target_level.low, facets.target_level.high, exposed=True)
+    return None

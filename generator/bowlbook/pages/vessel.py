@@ -1,0 +1,63 @@
+"""A bowl as a standing vessel: each pour as high as its share of the weight, the first at the bottom."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.product import Additive, Developer, Lightener, Product, Toner
+from bowlbook.figures.bowl_share import parts_in_bowl
+from bowlbook.figures.rounding import half_up
+from bowlbook.reading.amount import counted
+
+LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One pour. ``mix``: the name of its colour. ``y`` from the top, ``height``: per cent of the vessel."""
+
+    letter: str
+    mix: str
+    y: str
+    height: str
+
+
+@dataclass(frozen=True, slots=True)
+class Vessel:
+    """A vessel's layers in pouring order, and the same in words."""
+
+    layers: tuple[Layer, ...]
+    words: str
+
+
+def mix_of(product: Product) -> str:
+    """The name of a product's colour, as in ``--mix-violet``: of its pigment, else of its form."""
+    if isinstance(product, Developer):
+        return "developer"
+    if isinstance(product, Additive):
+        return "additive"
+    if isinstance(product, Lightener | Toner) and product.pigment not in (None, "none"):
+        return str(product.pigment)
+    return product.form if isinstance(product, Lightener) else "toner"
+
+
+def vessel_of(book: Book, blend: Blend) -> Vessel:
+    """The vessel of a blend with its first developer. Per cent are rounded half up to a hundredth."""
+    products: list[Product] = [book.base(each.product) for each in blend.shares]
+    products.append(book.developer(blend.developer.product))
+    products += [book.additive(each.product) for each in blend.additives]
+    parts = parts_in_bowl(blend)
+    total, poured, layers = sum(parts, Fraction(0)), Fraction(0), []
+    for letter, product, part in zip(LETTERS, products, parts, strict=False):
+        poured += part
+        layers.append(Layer(letter, mix_of(product), _percent(1 - poured / total), _percent(part / total)))
+    words = ", ".join(
+        f"{layer.letter} {counted(Fraction(half_up(part * 100), 100), 'part')}"
+        for layer, part in zip(layers, parts, strict=False)
+    )
+    return Vessel(tuple(layers), f"The bowl by weight: {words}")
+
+
+def _percent(share: Fraction) -> str:
+    return f"{half_up(share * 10000) / 100:g}%"

@@ -1,0 +1,29 @@
+"""What is retired in the bowls of a recipe that is in use: the warning at the top of its page."""
+
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.technique import Technique
+from bowlbook.figures.withdrawn import retired_in
+from bowlbook.pages.link_list import LinkItem, link_to
+
+
+@dataclass(frozen=True, slots=True)
+class Withdrawn:
+    """A retired product or blend, why it is, and what takes its place."""
+
+    what: LinkItem
+    because: str
+    instead: LinkItem | None
+
+
+def withdrawn_links(book: Book, recipe: Blend | Technique, start: str) -> list[Withdrawn]:
+    """What is retired in a recipe's bowls, with links from the page at ``start``."""
+    found = []
+    for kind, entry_id in retired_in(book, recipe):
+        entries = book.of_kind(kind)
+        retired = entries[entry_id].retired  # type: ignore[attr-defined]
+        instead = link_to(kind, entries[retired.instead], start) if retired.instead else None
+        found.append(Withdrawn(link_to(kind, entries[entry_id], start), retired.because, instead))
+    return found

@@ -1,0 +1,45 @@
+"""A renamed entry: its old address leads to it, without scripts, and without a network."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, expect
+from tests.browser.conftest import PHONE, served
+from tests.browser.test_offline import Host, visit
+
+RENAMED = "blends/hairline-cream/"
+"""The former address of a blend of the demo book; its cards carried it as a code."""
+
+
+@pytest.fixture(scope="module")
+def name(demo_book) -> str:
+    return next(each.name for each in demo_book.blends.values() if "hairline-cream" in each.formerly)
+
+
+@pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without"])
+@pytest.mark.parametrize("below", ["", "card/"])
+def test_the_old_address_leads_to_the_entry(
+    browser: Browser, demo_site: Path, name: str, below: str, scripts: bool
+) -> None:
+    context = browser.new_context(viewport=PHONE, java_script_enabled=scripts, service_workers="block")
+    with served(demo_site) as address:
+        page = context.new_page()
+        page.goto(address + RENAMED + below)
+        page.wait_for_url(f"**/blends/hairline-gentle/{below}")
+        expect(page.locator("h1").first).to_contain_text(name)
+    context.close()
+
+
+def test_without_a_network(browser: Browser, demo_site: Path, tmp_path: Path, name: str) -> None:
+    host = Host(tmp_path)
+    host.site.parent.mkdir()
+    shutil.copytree(demo_site, host.site)
+    context = browser.new_context(viewport=PHONE)
+    visit(context, host).wait_for_timeout(0)
+    host.close()
+    page = context.new_page()
+    page.goto(host.address + RENAMED)
+    page.wait_for_url("**/blends/hairline-gentle/")
+    expect(page.locator("h1").first).to_have_text(name)
+    context.close()
