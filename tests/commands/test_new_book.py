@@ -74,7 +74,7 @@ def test_the_menu_grows_with_the_book(tmp_path: Path, monkeypatch: pytest.Monkey
         "When it goes wrong",
         "Products",
     ]
-    there += ["Cards to print", "Recent changes", "Costs", "Weighing", "Out of date", "Coverage"]
+    there += ["When it goes wrong", "Products", "Cards to print", "Recent changes", "Costs", "Weighing", "Out of date", "Coverage"]
     assert titles(site) == [*there, "Safety in this house"]
     assert "No recipe" not in text_of(site / "index.html")
     notice = "The example entries are invented."

@@ -47,8 +47,6 @@ def sections_of(book: Book) -> Iterator[Section]:
     yield Section("Try a blend", "try/", lead, has_bowl)
     for kind in ("technique", "trouble", "product", "class"):
         yield _index(book, kind)
-    lead = "Put a bowl together from the shelf; the figures come as you type."
-    yield Section("Try a blend", "try/", lead, bool(book.products))
     lead = "Every blend and technique on a card, or a whole set of cards."
     yield Section("Cards to print", "cards/", lead, has_recipe)
     has_stamps = any(book.of_kind(kind) for kind in KIND_TITLES if kind != "product")

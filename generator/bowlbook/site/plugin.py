@@ -24,7 +24,7 @@ from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.figures.difference import differences
-from bowlbook.pages.all_pages import PICK, makers_of, manual_makers
+from bowlbook.pages.all_pages import PICK, makers_of, manual_makers, safety_maker
 from bowlbook.pages.app_manifest import app_manifest
 from bowlbook.pages.asset import STYLE, asset_folder, assets, compact
 from bowlbook.pages.manual import manual_files
@@ -75,6 +75,7 @@ NO_SCRIPTS = (
     "Let main.html extend base.html, and its block scripts call super()."
 )
 SAFETY = "safety/index.html"
+"""The page that every page leads to: the house's own, written by hand, or else ours."""
 MAP, INSTANT = "sitemap.xml", "navigation.instant"
 """The map of a site, and the theme's feature that replaces a page's content by that of a page in the map."""
 QUIET_FOR = 0.05
@@ -96,8 +97,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.without: set[str] = set()
         """Files written by hand that the phone does not keep."""
         self.pick = ""
-        self.has_safety_page = False
-        """Whether a page by hand is at the address that every page's foot leads to."""
         self.rendered = self.planned = 0
         self.scripts_looked_for = False
 
@@ -157,6 +156,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def set_theme(self, config: MkDocsConfig, book: Book) -> None:
         """Set what the theme shows, and put our templates in front of its own."""
         config.site_name = escape(book.house.title)
+        config.extra.update(self.options(book))
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
         config.extra_css.insert(0, f"{asset_folder()}/{STYLE}")  # a house's own comes after it
@@ -166,7 +166,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         return {
             "bowlbook_notice": escape(book.house.notice or ""),
             "bowlbook_top": self.beneath,
-            "bowlbook_safety": self.has_safety_page,
             "bowlbook_assets": f"{self.beneath}{asset_folder()}",
             "bowlbook_policy": None if self.session.serving else POLICY,
         }
@@ -209,6 +208,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if self.audience == "team":
             repository = repository_of(config, self.config, self.folder(config))
         makers += manual_makers() if self.config.manual else []
+        makers += [] if f"{self.beneath}{SAFETY}" in by_hand else [safety_maker()]
         set_compiled(Compiled(self.cache))
         addresses = []
         for made in pages_of(self.cache, self.book, self.audience, makers):
@@ -237,9 +237,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                 OwnFile.generated(config, path, abs_src_path=str(source), inclusion=InclusionLevel.NOT_IN_NAV)
             )
         _no_two_in_one_place(by_hand, files)
-        self.has_safety_page = SAFETY in by_hand
-        if not self.beneath:
-            config.extra.update(self.options(self.book))
         self.set_menu(config, self.book, files)
         manifest = compact(app_manifest(self.book, asset_folder()))
         files.append(OwnFile.generated(config, f"{self.beneath}manifest.webmanifest", content=manifest))
