@@ -18,7 +18,7 @@ def test_each_slip_is_one_page(open_page: Open, address: str, demo_book, tmp_pat
     file = tmp_path / "slip.pdf"
     for blend in current(demo_book.blends).values():
         page.goto(f"{address}blends/{blend.id}/strand-test/")
-        page.locator(f".bb-size-label[for=size-{size}]").click()
+        page.locator(f"label[for=size-{size}]").click()
         page.pdf(path=str(file), prefer_css_page_size=True)
         printed = pypdfium2.PdfDocument(file)
         assert len(printed) == 1, blend.id

@@ -21,6 +21,7 @@ from bowlbook.checks.judge import judge
 from bowlbook.commands import main
 from bowlbook.entries.entry_id import id_from
 from bowlbook.formatting.formatted import formatted
+from bowlbook.reading.document import read_text
 from bowlbook.reading.finding import Finding
 from bowlbook.wording.locale_format import locale_format_of
 
@@ -192,6 +193,42 @@ def test_what_is_typed_is_what_the_commands_say(
     counts = compare(typed, tmp_path / "recipes")
     assert counts["bowl"]
     assert watched.faults == []
+
+
+SIGNS = """ab0Zé漢😀 \t.,;:'"`-–!?#&*@%|>=~_^()[]{}<\\/"""
+
+
+def test_texts_of_any_signs_read_back_and_are_formatted(watched: Watched, address: str) -> None:
+    """Each text as the form gives it: on one line without spaces too many; notes without any at line ends."""
+    draw = random.Random(120)
+
+    def sentence() -> str:
+        text = "".join(draw.choices(SIGNS, k=draw.randint(1, 24)))
+        return " ".join(text.split()) or "a"
+
+    drafts = []
+    for _ in range(300):
+        lines = [
+            sentence() if draw.random() < 0.7 else draw.choice(["", "    code", "- a"]) for _ in range(5)
+        ]
+        refusal = {"when": {"texture": ["fine"]}, "because": sentence(), "instead": "foil-fine"}
+        draft = {"name": sentence(), "summary": sentence(), "suits": {"lift": "1-3", "tone": ["cool"]}}
+        draft |= {"not_for": [refusal], "cautions": [sentence(), sentence()]}
+        drafts.append(draft | {"notes": "\n".join(lines).strip() or "a", "reviewed": {"by": sentence()}})
+    page = ready(watched.page, address)
+    texts = page.evaluate(
+        """async drafts => {
+          const here = new URL(document.querySelector('script[src*="try.js"]').src);
+          const { entryText } = await import(new URL('draft_text.js', here));
+          return drafts.map(draft => entryText(draft, '# first line'));
+        }""",
+        drafts,
+    )
+    for draft, text in zip(drafts, texts, strict=True):
+        source, findings = read_text(text, "new.yml", frozenset())
+        assert findings == [], text
+        assert source.data == {**draft, "notes": draft["notes"] + "\n"}, text
+        assert formatted(text, "blend", "new.yml") == (text, []), text
 
 
 @pytest.mark.long

@@ -8,6 +8,8 @@ from playwright.sync_api import BrowserContext, Page, expect
 from tests.browser.conftest import PHONE, Watched
 from tests.browser.shared_pages import Open
 from tests.browser.test_access import violations
+from tests.browser.test_large_type import CUT_OFF, SIDEWAYS, WIDTH
+from tests.browser.test_phone import SMALL_TARGETS, SMALL_TEXT
 
 FOIL = ("blue-powder", "2", "white-powder", "1")
 
@@ -90,6 +92,32 @@ def test_a_draft_outlives_a_product_that_left_the_shelf(page: Page, address: str
     )
     opened(page, address)
     assert page.locator("#try-bases select").evaluate_all("all => all.map(e => e.value)") == ["blue-powder"]
+    expect(page.locator("#try-bowl table")).to_be_visible()
+
+
+@pytest.mark.parametrize(
+    "kept", ['"text"', '{"lighteners": 3}', "[]", '{"developer": {"ratio": 7}}', "{broken"]
+)
+def test_a_draft_that_cannot_be_read_leaves_the_page_empty(page: Page, address: str, kept: str) -> None:
+    put_in(page, *FOIL)
+    page.evaluate(
+        "text => { for (const key of Object.keys(localStorage)) localStorage.setItem(key, text); }", kept
+    )
+    opened(page, address)
+    expect(page.locator("#try-bowl")).to_contain_text("Choose what is in the bowl.")
+    put_in(page, *FOIL)
+    expect(page.locator("#try-bowl table")).to_be_visible()
+
+
+def test_a_number_that_could_not_be_read_does_not_close_the_page(page: Page, address: str) -> None:
+    put_in(page, *FOIL)
+    page.locator("#try-add-additive").click()
+    page.locator("#try-additives select").select_option("bond-drops")
+    page.locator("#try-additives input").first.fill("ten")
+    page.locator("#try-bases input").first.fill("two")
+    opened(page, address)
+    expect(page.locator("#try-bowl")).to_contain_text("“” is no number of parts.")
+    page.locator("#try-bases input").first.fill("2")
     expect(page.locator("#try-bowl table")).to_be_visible()
 
 
@@ -211,6 +239,21 @@ def test_axe_and_width(open_page: Open, address: str, scheme: str) -> None:
     page.locator("#try-keep").click()
     assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0
     assert violations(page, "try/") == []
+
+
+def test_figures_are_whole_and_targets_large_with_large_type(open_page: Open, address: str) -> None:
+    """Text at 200 % on a phone (WCAG 2.2, SC 1.4.4), and targets of 44 px (SC 2.5.5)."""
+    page = opened(open_page({"width": WIDTH, "height": 422}), address)
+    put_in(page, *FOIL)
+    page.locator("#try-add-additive").click()
+    page.locator("#try-additives select").select_option("bond-drops")
+    finish(page)
+    assert page.evaluate(CUT_OFF, WIDTH) == []
+    assert page.evaluate(SIDEWAYS) <= WIDTH
+    page.locator("#try-keep").click()
+    page.set_viewport_size(PHONE)
+    assert page.evaluate(SMALL_TARGETS) == []
+    assert page.evaluate(SMALL_TEXT) == []
 
 
 def test_without_scripts_the_page_says_where_the_blends_are(open_page: Open, address: str) -> None:

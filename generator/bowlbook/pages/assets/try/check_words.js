@@ -108,7 +108,8 @@ function priceInText(shelf, draft) {
     "Write prices under the product's pack, or this text under private."));
 }
 
-const LINK = /\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)/gm;
+/** A picture first, which is not a link. */
+const LINK = /!\[[^\]\n]*\]\([^)\n]*\)|\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)/gm;
 
 function pictureInText(shelf, draft) {
   return textsIn(draft).filter(([, text]) => /!\[[^\]\n]*\]|<img(?![\p{L}\p{N}_])/iu.test(text))
@@ -118,7 +119,7 @@ function pictureInText(shelf, draft) {
 
 function linkToNowhere(shelf, draft) {
   return textsIn(draft).filter(([, text]) => [...text.matchAll(LINK)]
-    .some(([, one, other]) => !/^https?:\/\/[^\s/]/i.test(one || other || ""))).map(([way]) => warn("link-to-nowhere", way,
+    .some(([whole, one, other]) => whole[0] !== "!" && !/^https?:\/\/[^\s/]/i.test(one || other || ""))).map(([way]) => warn("link-to-nowhere", way,
     "A link in this text does not lead to a page of the web.",
     "Begin its address with https://, or name the entry without a link."));
 }

@@ -89,9 +89,19 @@ function show() {
   holdCurrent(draft);
 }
 
+/** Puts a draft into the form; one that this page did not write, or cannot read any more, leaves it empty. */
+function put(draft) {
+  try {
+    fillForm(known(draft));
+    show();
+  } catch {
+    fillForm({});
+    show();
+  }
+}
+
 function open(draft) {
-  fillForm(known(draft));
-  show();
+  put(draft);
   form.scrollIntoView();
 }
 
@@ -124,16 +134,20 @@ function showHead(facets) {
 }
 
 async function start() {
-  shelf = await (await fetch(form.dataset.shelf)).json();
+  try {
+    shelf = await (await fetch(form.dataset.shelf)).json();
+  } catch {
+    at("without").textContent = "The shelf is not on this phone yet: open this page once with a network.";
+    return;
+  }
   makeForm(shelf);
-  const [head, from] = [headAsked(), new URLSearchParams(location.search).get("from")];
-  const begun = shelf.recipes.find(({ id }) => id === from);
+  const head = headAsked();
   const unit = recall("scale", {})?.unit;
   const sizes = shelf.sizes[unit];
   if (shelf.steps[unit] && sizes.length) size = { unit, batch: sizes[0] };
-  fillForm(known(begun ? fromRecipe(begun) : head ? { suits: head } : lastCurrent() ?? {}));
+  put(head ? { suits: head } : lastCurrent() ?? {});
   if (head) showHead(head);
-  document.getElementById("try-without").hidden = true;
+  at("without").hidden = true;
   form.hidden = false;
   form.addEventListener("submit", (event) => event.preventDefault());
   form.addEventListener("input", ({ target }) => {
@@ -151,7 +165,6 @@ async function start() {
   });
   textButtons();
   startDrafts(() => readForm().draft, open);
-  show();
 }
 
 /** A recipe of the book as a draft of another one. */

@@ -48,11 +48,11 @@ function baseRow({ product = "", parts = "1" } = {}) {
   return removable(row, "product");
 }
 
-function additiveRow({ product = "", ratio = "10:1" } = {}) {
+function additiveRow({ product = "", ratio } = {}) {
   const select = element("select", "", ...products(shelf.additives));
   select.value = product;
   const which = labelled("Which", select, "try-what");
-  return removable(element("div", "try-row", which, ratioFields(ratio.split(":"), "additive")), "additive");
+  return removable(element("div", "try-row", which, ratioFields((ratio ?? "10:1").split(":"), "additive")), "additive");
 }
 
 function notForRow({ when = {}, because = "", instead = "" } = {}) {

@@ -98,7 +98,7 @@ export function showFindings(found, fieldOf) {
 }
 
 /** Shows the nearest recipe of the book, weighed beside the draft. */
-export function showNearest(shelf, draft, size, take) {
+export function showNearest(shelf, draft, size) {
   const close = bowlOf(shelf, draft) && nearest(shelf, draft);
   const parts = [];
   if (close) {
