@@ -13,7 +13,7 @@ from pathlib import Path
 
 from bowlbook.book.book import Book
 from bowlbook.book.folder import PICTURES
-from bowlbook.book.read_book import Reading, read_book
+from bowlbook.book.read_book import ReadResult, read_book
 from bowlbook.book.shelf_folder import shelf_said
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
@@ -44,14 +44,14 @@ def book_at(recipes: Path, revision: str, warn: Warn = bool, cache: Cache | None
     return reading_at(recipes, revision, warn, cache).book
 
 
-def reading_at(recipes: Path, revision: str, warn: Warn = bool, cache: Cache | None = None) -> Reading:
+def reading_at(recipes: Path, revision: str, warn: Warn = bool, cache: Cache | None = None) -> ReadResult:
     """The book as it was at a revision with all that was found in it, read once for each commit.
 
     The findings give paths from the top of the repository. ``warn`` and the exceptions: as for `recipes_at`.
     """
     commit, inner, _ = _found(recipes, revision)
 
-    def read() -> tuple[Reading, list[str]]:
+    def read() -> tuple[ReadResult, list[str]]:
         skipped: list[str] = []
         with recipes_at(recipes, revision, skipped.append) as then:
             reading = read_book(then)

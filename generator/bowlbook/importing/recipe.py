@@ -19,10 +19,10 @@ from bowlbook.reading.amount import counted
 ASKED = ("natural_level", "lift", "texture", "placement")
 ASKED_OF_TONERS = ("target_level",)
 """What must be said of the heads a blend is for, since a facet left out means that any will do."""
-LEAD_WITH_UNIT = re.compile(rf"(?P<number>{cells.NUMBER})\s*(?P<unit>[^\W\d_]+)\s+(?P<name>[^\W\d_].*)")
-LEAD = re.compile(rf"(?P<number>{cells.NUMBER})\s*(?:[x×]\s*)?(?P<unit>)(?P<name>[^\W\d_].*)")
+LEAD_WITH_UNIT = re.compile(rf"(?P<number>{cells.CELL_NUMBER})\s*(?P<unit>[^\W\d_]+)\s+(?P<name>[^\W\d_].*)")
+LEAD = re.compile(rf"(?P<number>{cells.CELL_NUMBER})\s*(?:[x×]\s*)?(?P<unit>)(?P<name>[^\W\d_].*)")
 TAIL = re.compile(
-    rf"(?P<name>.*?[^\s:(x×])\s*[:(x×]?\s*(?P<number>{cells.NUMBER})\s*(?P<unit>[^\W\d_]+)?\s*\)?"
+    rf"(?P<name>.*?[^\s:(x×])\s*[:(x×]?\s*(?P<number>{cells.CELL_NUMBER})\s*(?P<unit>[^\W\d_]+)?\s*\)?"
 )
 CERTAIN = r"\s*[+&;\n]\s*"
 """Signs that part the products of a cell, whether they are known or not."""

@@ -14,10 +14,11 @@ from bowlbook.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit_
 from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.amount import shown_amount
+from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.measure import measure_words
-from bowlbook.wording.service import cannot_remarks, without_phrase
+from bowlbook.wording.service import cannot_remarks
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +86,7 @@ def _table(planned: KitPlan, found: Kit, formats: LocaleFormat) -> KitTable:
         formats.money(found.known) or "no price",
         formats.money(found.cost_per_learner) or "not all priced",
         formats.priced,
-        without_phrase(found.unpriced, [bowl for _, bowl in found.unweighed]),
+        without_phrase(found.unpriced, [bowl.blend for _, bowl in found.unweighed]),
         tuple(cannot_remarks(bowl for _, bowl in found.unweighed)),
     )
 

@@ -8,7 +8,7 @@ from typing import Any
 from bowlbook.book.book import Book
 from bowlbook.book.current import current, current_ids, is_retired
 from bowlbook.entries.entry import Entry
-from bowlbook.entries.product import KIND_WORDS, Product
+from bowlbook.entries.product import PRODUCT_KINDS, Product
 from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import DOMAINS
 from bowlbook.pages.address import index_address, relative
@@ -81,7 +81,7 @@ def index_pages(book: Book, kind: str) -> Iterator[Page]:
         groups = _situation_groups(book, address)
     elif kind == "product":
         groups = []
-        for word in KIND_WORDS:
+        for word in PRODUCT_KINDS:
             found = [each for each in _by_name(entries) if isinstance(each, Product) and each.kind == word]
             if found:
                 items = tuple(_listed(book, kind, each, address) for each in found)
