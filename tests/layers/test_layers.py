@@ -14,7 +14,7 @@ BESIDE = ("formatting", "exporting", "importing")
 ALONE = {
     "yaml": {"reading/yaml_reader.py", "reading/nodes.py"},
     "python_calamine": {"importing/table.py"},
-    "jinja2": {"pages/render.py", "site/engine.py", "site/plugin.py"},
+    "jinja2": {"pages/render.py", "site/beneath.py", "site/engine.py", "site/plugin.py"},
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
     "PIL": {"reading/picture.py", "site/picture_copy.py"},
@@ -32,7 +32,7 @@ ALONE = {
                 "session",
                 "search_files",
             ),
-            *("options", "menu", "settings", "published_folders", "docs_folder", "offline_limit"),
+            *("beneath", "options", "menu", "settings", "published_folders", "docs_folder", "offline_limit"),
         )
     },
     "filelock": {"site/lock.py"},

@@ -3,11 +3,16 @@
 from pathlib import Path
 
 import pytest
+import yaml
+from small_site import ROOT
 
+from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
 from bowlbook.checks.judge import judge
+from bowlbook.pages.contents import sections_of
+from bowlbook.pages.manual import manual_menu
 from bowlbook.site.engine import build_into
-from bowlbook.site.menu import absent_pages, menu_of, without_pages
+from bowlbook.site.menu import absent_pages, menu_of, titled_pages, without_pages
 from checks.small_book import DAY, HOUSE, SmallBook
 
 
@@ -58,3 +63,14 @@ def test_a_book_without_any_entry_is_built(tmp_path: Path, nav: str) -> None:
     build_into(tmp_path / "site", config, judge(tmp_path / "recipes", DAY), warnings.append)
     assert warnings == []
     assert "Classes" not in (tmp_path / "site/index.html").read_text(encoding="utf-8")
+
+
+def test_the_demos_menu_names_every_overview_page_once(demo_book: Book) -> None:
+    """A new overview page is in both, or a book of one's own would not show it."""
+    nav = yaml.safe_load((ROOT / "mkdocs.yml").read_text(encoding="utf-8"))["nav"]
+    named = [path for _, path in titled_pages(nav)]
+    made = [f"{each.address}index.md" for each in sections_of(demo_book)]
+    assert len(made) == len(set(made))
+    manual = {path for _, path in manual_menu()}
+    by_hand = {path.relative_to(ROOT / "docs").as_posix() for path in (ROOT / "docs").rglob("*.md")}
+    assert set(named) - manual - by_hand - {"index.md"} == set(made)

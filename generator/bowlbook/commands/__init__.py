@@ -15,6 +15,7 @@ COMMANDS = {
     "diff": "Say what changed at the bench since a git revision.",
     "export": "Write the whole book as plain tables or JSON, for other programs.",
     "format": "Write every entry in one order and style, with its comments.",
+    "help": "Show what the manual has under a word.",
     "import": "Read recipes or products from a spreadsheet into entries.",
     "kit": "Work out what a class takes for so many learners.",
     "match": "Say what suits a head of hair, and what does not, with reasons.",

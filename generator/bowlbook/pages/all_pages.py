@@ -40,6 +40,7 @@ from bowlbook.pages.reference_page import fields_page, finding_pages, findings_p
 from bowlbook.pages.release_page import Since, release_page
 from bowlbook.pages.report_page import BowlReportRow, bowl_report_rows, bowl_reports, date_reports
 from bowlbook.pages.retired_page import retired_page
+from bowlbook.pages.safety_page import safety_page
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
@@ -97,6 +98,11 @@ def manual_makers() -> list[Maker]:
         Maker("findings", _findings),
         Maker("fields", _fields),
     ]
+
+
+def safety_maker() -> Maker:
+    """The maker of the safety page, for a house without one of its own."""
+    return Maker("safety", _safety)
 
 
 def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
@@ -166,6 +172,10 @@ def _bowls(book: Book, pieces: Sequence[list[BowlReportRow]]) -> Iterator[Output
 
 def _dates(book: Book) -> Iterator[Output]:
     return date_reports(book, locale_format_of(book))
+
+
+def _safety(book: Book) -> Iterator[Output]:
+    yield safety_page()
 
 
 def _findings_index(book: Book) -> Iterator[Output]:

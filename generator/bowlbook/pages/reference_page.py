@@ -92,15 +92,20 @@ def finding_pages() -> Iterator[Page]:
 
 def fields_page() -> Page:
     """Every field of every entry, from the entries' own declarations."""
-    kinds = []
-    for kind in ENTRY_CLASSES:
-        for cls in classes_of(kind):
-            title = f"{kind}: {cls.__name__.lower()}" if kind == "product" else kind
-            anchor = title.replace(": ", "-")
-            kinds.append(FieldTable(title.capitalize(), anchor, _rows(cls)))
+    kinds = field_tables()
     body = render("fields.html", FIELDS, kinds=kinds)
     headings = tuple(Heading(table.anchor, table.title) for table in kinds)
     return Page(FIELDS, "Every field", "Every field of every entry.", body, headings, None)
+
+
+def field_tables() -> list[FieldTable]:
+    """The fields of each class of entry."""
+    tables = []
+    for kind in ENTRY_CLASSES:
+        for cls in classes_of(kind):
+            title = f"{kind}: {cls.__name__.lower()}" if kind == "product" else kind
+            tables.append(FieldTable(title.capitalize(), title.replace(": ", "-"), _rows(cls)))
+    return tables
 
 
 def _rows(cls: Any) -> list[FieldRow]:

@@ -148,6 +148,8 @@ def build_into(
     folder_of_book = recipes.resolve() if recipes is not None else None
     with _logged_to(say) as listener:
         config, plugin = _loaded(config_file, site_dir=str(folder))
+        if incremental is not None:
+            incremental.beneath = plugin.config.beneath
         if is_changed_by_others(config, plugin):
             incremental = None
         plugin.session = Session(folder_of_book, audience, judgement, progress, beneath, incremental)

@@ -31,6 +31,8 @@ class EntryPage(Page):
     """
 
     _shown: str | None = None
+    template: str | None = None
+    """The template it is rendered with, if not the theme's own."""
     replaced: str | None = None
     """The text that another plugin put in the place of the body."""
 
@@ -49,7 +51,11 @@ class EntryPage(Page):
         self.meta = {
             "description": escape(self.head.description),
             "search": {"exclude": True},
+            "entry": True,
+            "glightbox": False,  # a plugin's scripts and styles in a page, which our policy refuses
         }
+        if self.template is not None:
+            self.meta["template"] = self.template
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
         """Set the table of contents; load the body only where a plugin will look at it next.

@@ -74,6 +74,8 @@ class Incremental:
 
     def __init__(self, last: Record | None = None, earlier: Path | None = None) -> None:
         self.last, self.earlier = last or Record(), earlier
+        self.beneath = ""
+        """The folder of the site that the book is beneath."""
         self.before = Record()
         """The last record while a build runs: one that fails is followed by a whole one."""
         self.keys: dict[str, bytes] = {}

@@ -14,6 +14,7 @@ from mkdocs.structure.files import File
 
 from bowlbook.book.audience import AUDIENCES
 from bowlbook.book.shelf_folder import shelf_in
+from bowlbook.site.beneath import Beneath
 from bowlbook.site.manifest import other_copy
 from bowlbook.site.offline_limit import OfflineConfig
 from bowlbook.site.published_folders import danger_in
@@ -38,6 +39,8 @@ class BowlbookConfig(StrictConfig):  # type: ignore[no-untyped-call]  # MkDocs l
     """What the page of changes compares with: a git revision, auto for the newest tag, or none."""
     splice = Type(bool, default=True)
     """Whether the theme is rendered once for each shape of page, or, as a reference, for every page."""
+    beneath = Beneath()
+    """The folder of an existing site that the book is put beneath; empty, the site is the book's."""
     new_file = Type(str, default="")
     """Where a file is begun in the house's repository, with ``{folder}``, ``{name}`` and ``{text}`` in it."""
     manual = Type(bool, default=False)

@@ -42,15 +42,15 @@ class PictureCopyFile(MadeFile):
             return written(picture, self.copy)
 
 
-def picture_files(book: Book, cache: Cache, config: MkDocsConfig) -> Iterator[PictureCopyFile]:
-    """The copies of every picture that an entry of the book shows."""
+def picture_files(book: Book, cache: Cache, config: MkDocsConfig, beneath: str) -> Iterator[PictureCopyFile]:
+    """The copies of every picture that an entry of the book shows, ``beneath`` a folder of the site."""
     names = {picture.file for _, entry in book.entries() for picture in pictures_of(entry)}
     for name in sorted(names):
         seen = book.pictures[name]
         for copy in copies_of(name, seen):
             file = PictureCopyFile.generated(
                 config,
-                copy.path,
+                f"{beneath}{copy.path}",
                 content=b"",
                 inclusion=InclusionLevel.INCLUDED,  # whatever is left out of docs
             )

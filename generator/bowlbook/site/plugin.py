@@ -26,7 +26,7 @@ from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.figures.difference import differences
-from bowlbook.pages.all_pages import PICK, makers_of, manual_makers
+from bowlbook.pages.all_pages import PICK, makers_of, manual_makers, safety_maker
 from bowlbook.pages.app_manifest import app_manifest
 from bowlbook.pages.asset import STYLE, asset_folder, assets, compact
 from bowlbook.pages.manual import manual_files
@@ -36,7 +36,8 @@ from bowlbook.pages.release_page import Since
 from bowlbook.pages.render import Compiled, set_compiled
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import finding_text
-from bowlbook.site.book_pages import PageHead, pages_of
+from bowlbook.site.beneath import FRAME, book_environment, menu_for_pages, options_for_pages
+from bowlbook.site.book_pages import Finished, PageHead, pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.incremental import Incremental
@@ -75,6 +76,10 @@ NO_SCRIPTS = (
     "Templates in {} keep the book's scripts off its pages: no search, no other sizes, no timers. "
     "Let main.html extend base.html, and its block scripts call super()."
 )
+SAFETY = "safety/index.html"
+"""The page that every page leads to: the house's own, written by hand, or else ours."""
+MAP, INSTANT = "sitemap.xml", "navigation.instant"
+"""The map of a site, and the theme's feature that replaces a page's content by that of a page in the map."""
 QUIET_FOR = 0.05
 """Seconds without another change after which a preview is built: an editor may write several times."""
 
@@ -122,12 +127,20 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                 raise PluginError(fault)
         self.cache = session.open_cache(self.folder(config))
         self.book = copy_for(self.judged(config), self.audience)
-        files = refuse_unpublishable(config)
+        self.without = set()
+        if not self.beneath:  # else docs_dir and theme are another site's
+            files = refuse_unpublishable(config)
+            if not session.serving:
+                self.without = left_out_of(files, self.config.offline, log.warning)
+            self.set_theme(config, self.book)
         if not session.serving:
-            self.without = left_out_of(files, self.config.offline, log.warning)
             config.site_url = address_of(config, self.config, self.audience, session.beneath)
-        self.set_theme(config, self.book)
         return config
+
+    @property
+    def beneath(self) -> str:
+        """The folder of an existing site that the book is beneath, with a slash; empty without one."""
+        return self.config.beneath
 
     def judged(self, config: MkDocsConfig) -> Book:
         """The book, with its warnings printed unless a command did so. Raises `PluginError` for errors."""
@@ -145,12 +158,19 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def set_theme(self, config: MkDocsConfig, book: Book) -> None:
         """Set what the theme shows, and put our templates in front of its own."""
         config.site_name = escape(book.house.title)
-        config.extra["bowlbook_notice"] = escape(book.house.notice or "")
+        config.extra.update(self.options(book))
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
-        config.extra["bowlbook_assets"] = asset_folder()
-        config.extra["bowlbook_policy"] = None if self.session.serving else POLICY
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
         config.extra_css.insert(0, f"{asset_folder()}/{STYLE}")  # a house's own comes after it
+
+    def options(self, book: Book) -> dict[str, Any]:
+        """What our templates need beside the page."""
+        return {
+            "bowlbook_notice": escape(book.house.notice or ""),
+            "bowlbook_top": self.beneath,
+            "bowlbook_assets": f"{self.beneath}{asset_folder()}",
+            "bowlbook_policy": None if self.session.serving else POLICY,
+        }
 
     def folder(self, config: MkDocsConfig) -> Path:
         """The recipes' folder."""
@@ -192,52 +212,67 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if self.session.incremental is not None:
             files = self.session.incremental.begin(files, Path(config.site_dir))
         by_hand = {each.dest_uri: each for each in files if each.inclusion.value > InclusionLevel.DRAFT.value}
-        for file in [each for each in files if is_of_theme(each)]:
-            files.remove(file)
-        makers = makers_of(self.book, self.since(config), config.site_url or "", self.prices(config))
+        if not self.beneath:
+            for file in [each for each in files if is_of_theme(each)]:
+                files.remove(file)
+        site_url = f"{config.site_url.rstrip('/')}/{self.beneath}" if config.site_url else ""
+        makers = makers_of(self.book, self.since(config), site_url, self.prices(config))
         repository = None
         if self.audience == "team":
             repository = repository_of(config, self.config, self.folder(config))
         makers += manual_makers() if self.config.manual else []
+        makers += [] if f"{self.beneath}{SAFETY}" in by_hand else [safety_maker()]
         set_compiled(Compiled(self.cache))
         addresses = []
         for made in pages_of(self.cache, self.book, self.audience, makers):
             head = made.head
             addresses.append(head.address if isinstance(head, PageHead) else head.path.removesuffix(INDEX))
             if isinstance(made.head, PageHead):
-                address = f"{made.head.address}index.md"
-                file = OwnFile.generated(config, address, content="", inclusion=InclusionLevel.NOT_IN_NAV)
                 foot = repository.foot(self.book, made.head.address) if repository is not None else ""
-                EntryPage(made, file, config, foot)
-                files.append(file)
+                files.append(self.page_file(made, made.head.address, config, foot))
                 continue
-            files.append(document_file(made.head.path, made, config))
+            files.append(document_file(f"{self.beneath}{made.head.path}", made, config))
             if made.head.path.startswith(f"{DATA}/{PICK}-"):
                 self.pick = made.head.path.removeprefix(f"{DATA}/")
         for moved in moved_addresses(self.book, addresses):
-            page = moved_page(self.book, moved, config.site_url or "")
-            files.append(OwnFile.generated(config, page.path, content=page.text))
-        pictures = list(picture_files(self.book, self.cache, config))
+            page = moved_page(self.book, moved, site_url)
+            files.append(OwnFile.generated(config, f"{self.beneath}{page.path}", content=page.text))
+        pictures = list(picture_files(self.book, self.cache, config, self.beneath))
         self.without |= left_on_the_server(pictures)
         for picture in pictures:
             files.append(picture)
         for name, asset in assets().items():
-            address = f"{asset_folder()}/{name}"
+            address = f"{self.beneath}{asset_folder()}/{name}"
             files.append(OwnFile.generated(config, address, content=asset))
         for path, source in manual_files().items() if self.config.manual else ():
+            path = f"{self.beneath}{path}"
             files.append(
                 OwnFile.generated(config, path, abs_src_path=str(source), inclusion=InclusionLevel.NOT_IN_NAV)
             )
         _no_two_in_one_place(by_hand, files)
         self.set_menu(config, self.book, files)
         manifest = compact(app_manifest(self.book, asset_folder()))
-        files.append(OwnFile.generated(config, "manifest.webmanifest", content=manifest))
+        files.append(OwnFile.generated(config, f"{self.beneath}manifest.webmanifest", content=manifest))
         return files
+
+    def page_file(self, made: Finished, address: str, config: MkDocsConfig, foot: str) -> File:
+        """The file of a page. Only the front page of a book beneath another site is for that site's menu."""
+        is_front = bool(self.beneath) and not address
+        inclusion = InclusionLevel.INCLUDED if is_front else InclusionLevel.NOT_IN_NAV
+        name = f"{self.beneath}{address}index.md"
+        file = OwnFile.generated(config, name, content="", inclusion=inclusion)
+        page = EntryPage(made, file, config, foot)
+        page.template = FRAME if self.beneath else None
+        if is_front and self.book is not None:
+            page.title = escape(self.book.house.title)
+        return file
 
     def set_menu(self, config: MkDocsConfig, book: Book, files: Files) -> None:
         """Make the menu, or leave out of the configuration's own what this book does not have."""
         manual = self.config.manual
-        if config.nav is None:
+        if self.beneath:
+            pass  # the menu is the site's
+        elif config.nav is None:
             by_hand = files.documentation_pages(inclusion=InclusionLevel.is_in_nav)
             config.nav = cast(Any, menu_of(book, [each.src_uri for each in by_hand], manual=manual))
         else:
@@ -258,24 +293,28 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
         """Date the pages, write the search index, and choose what is rendered."""
         env.bytecode_cache = Compiled(self.cache)
-        theme = FileSystemLoader(config.theme.dirs[config.theme.dirs.index(str(OVERRIDES)) + 1 :])
-        env.loader = ChoiceLoader([env.loader, PrefixLoader({"theme": theme})])
+        own = env
+        if self.beneath:
+            own = book_environment(env, str(OVERRIDES), config.theme.dirs, config.theme.custom_dir)
+        else:
+            theme = FileSystemLoader(config.theme.dirs[config.theme.dirs.index(str(OVERRIDES)) + 1 :])
+            env.loader = ChoiceLoader([env.loader, PrefixLoader({"theme": theme})])
         pages = files.documentation_pages()
         day = newest(self.book).isoformat() if self.book is not None else None
         for file in pages:
-            if file.page is not None and day is not None:
+            if file.page is not None and day is not None and file.dest_uri.startswith(self.beneath):
                 file.page.update_date = day
         self.scripts_looked_for = False
         self.rendered, self.planned = 0, len(pages)
         own_words = self.book.house.words if self.book is not None else ()
-        index = write_search(Path(config.site_dir), pages, self.pick, own_words)
+        index = write_search(Path(config.site_dir), pages, self.pick, own_words, self.beneath)
         if self.session.incremental is not None:
             self.planned = self.session.incremental.choose(files, self.nav, config, self)
             self.session.incremental.add(index)
-        if self.config.splice:
-            spliced = Spliced(env.get_template("main.html"))
-            of_theme = env.get_template
-            env.get_template = lambda name, *more: spliced if name == "main.html" else of_theme(name, *more)
+        main = own.get_template("main.html")
+        frame = Spliced(main, self.beneath) if self.config.splice else main
+        name, of_theme = FRAME if self.beneath else "main.html", env.get_template
+        env.get_template = lambda asked, *more: frame if asked == name else of_theme(asked, *more)
         return env
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
@@ -286,13 +325,26 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                 log.warning(NO_SCRIPTS.format(config.theme.custom_dir or "the theme"))
         return output
 
-    def on_page_context(self, context: TemplateContext, **given: object) -> TemplateContext:
-        """Count the pages as they are rendered."""
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """Count the pages as they are rendered, and give those of a book beneath another site its options."""
         self.rendered += 1
+        if self.beneath and isinstance(page, EntryPage) and self.book is not None:
+            context["config"] = options_for_pages(config, self.options(self.book))
+            context["nav"] = menu_for_pages(self.book, nav, config.site_name, self.beneath)
         if self.session.incremental is not None:
             context["pages"] = self.session.incremental.recording(context["pages"])
         if self.session.progress is not None:
             self.session.progress(self.rendered, self.planned)
+        return context
+
+    def on_template_context(
+        self, context: TemplateContext, *, template_name: str, config: MkDocsConfig
+    ) -> TemplateContext:
+        """Keep a site that puts pages of its map into one another from doing so with pages of the book."""
+        if self.beneath and template_name == MAP and INSTANT in config.theme.get("features", ()):
+            context["pages"] = [each for each in context["pages"] if not isinstance(each.page, EntryPage)]
         return context
 
     def on_serve(
@@ -336,7 +388,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             return
         if incremental is not None:
             incremental.keep_same(site)
-        write_copy(site, WORKER.read_text(encoding="utf-8"), self.without, incremental)
+        without = {name.removeprefix(self.beneath) for name in self.without}
+        last = None if self.beneath else incremental  # its names are from the site's top
+        write_copy(site / self.beneath, WORKER.read_text(encoding="utf-8"), without, last)
         write_manifest(site, self.audience)
 
 

@@ -73,7 +73,7 @@ def publish(
         try:
             begin_manifest(beside)
             build(beside)
-            found = look_over(beside, incremental.kept, incremental.before.targets)
+            found = look_over(beside, incremental.kept, incremental.before.targets, incremental.beneath)
             if found.faults:
                 raise NotPublished(_said_of(found.faults))
             beside.chmod(0o777 & ~_umask())

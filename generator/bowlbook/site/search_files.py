@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from mkdocs.structure.files import File
@@ -24,26 +25,37 @@ MOST_PIECES = 100
 """How many paragraphs, list items and table rows of a page by hand are entries of their own."""
 
 
-def write_search(site: Path, files: Iterable[File], pick: str, own_words: Sequence[TradeWord] = ()) -> str:
-    """Write the index, and the file that names it and ``pick``, Pick by hair's data. Returns its name."""
-    listed = list(files)
-    addresses = {file.url for file in listed}
-    entries = [found for file in listed for found in _indexed(file)]
+def write_search(
+    site: Path,
+    files: Iterable[File],
+    pick: str,
+    own_words: Sequence[TradeWord] = (),
+    beneath: str = "",
+) -> str:
+    """Write the index, and the file that names it and ``pick``, Pick by hair's data. Returns its name.
+
+    ``beneath``: the folder of the site that the book is beneath; what is not there is not in the index, and
+    addresses in the index begin there.
+    """
+    listed = [file for file in files if file.dest_uri.startswith(beneath)]
+    addresses = {file.url.removeprefix(beneath) for file in listed}
+    found = (each for file in listed for each in _indexed(file, beneath))
+    entries = [replace(each, address=each.address.removeprefix(beneath)) for each in found]
     entries += [
         IndexEntry(each.address, SearchEntry(each.title, "", "To do", each.note, each.names), each.of_blend)
         for each in ACTIONS
         if each.address in addresses
     ]
     index = compact(search_index(entries, own_words))
-    name = f"{DATA}/{data_name('search', index)}"
-    (site / DATA).mkdir(parents=True, exist_ok=True)
-    (site / name).write_text(index, encoding="utf-8", newline="\n")
-    names = compact({"search": name.removeprefix(f"{DATA}/"), "pick": pick})
-    (site / NAMES).write_text(names, encoding="utf-8", newline="\n")
-    return name
+    folder, name = site / beneath / DATA, data_name("search", index)
+    folder.mkdir(parents=True, exist_ok=True)
+    (folder / name).write_text(index, encoding="utf-8", newline="\n")
+    names = compact({"search": name, "pick": pick})
+    (site / beneath / NAMES).write_text(names, encoding="utf-8", newline="\n")
+    return f"{beneath}{DATA}/{name}"
 
 
-def _indexed(file: File) -> Iterator[IndexEntry]:
+def _indexed(file: File, beneath: str) -> Iterator[IndexEntry]:
     """What search finds of a page."""
     page = file.page
     if isinstance(page, EntryPage):
@@ -55,7 +67,7 @@ def _indexed(file: File) -> Iterator[IndexEntry]:
     pieces = pieces_of(page.content or "")
     title = str(page.title)
     headings = list(dict.fromkeys(each.heading for each in pieces if each.heading))
-    if page.url.startswith(MANUAL):
+    if page.url.startswith(f"{beneath}{MANUAL}"):
         yield IndexEntry(page.url, SearchEntry(title, ", ".join(headings), "Keeping the book"))
         return
     yield IndexEntry(page.url, SearchEntry(title, "", "Page", ", ".join(headings)))

@@ -39,7 +39,7 @@ def _item(number: int) -> _Item:
 class _Model:
     """A page whose words are tokens; remembers whether it was asked for anything else."""
 
-    def __init__(self, page: EntryPage) -> None:
+    def __init__(self, page: EntryPage, beneath: str) -> None:
         self._page = page
         self.asked_more = False
         self.title = f"{MARK}titlex"
@@ -49,8 +49,9 @@ class _Model:
         self.toc = [
             _Item(f"{MARK}titlex", start.url, 1, [_item(number) for number in range(len(start.children))])
         ]
-        first, *rest = page.url.rstrip("/").split("/")
-        self.url = "/".join([first, *(f"{MARK}part{place}x" for place in range(len(rest))), ""])
+        first, *rest = page.url.removeprefix(beneath).rstrip("/").split("/")
+        parts = (f"{MARK}part{place}x" for place in range(len(rest)))
+        self.url = beneath + "/".join([first, *parts, ""])
         self.canonical_url = page.canonical_url and f"{MARK}canonicalx"
 
     def __getattr__(self, name: str) -> Any:
@@ -61,10 +62,13 @@ class _Model:
 
 
 class Spliced:
-    """A template that is rendered once for each shape of entry page."""
+    """A template that is rendered once for each shape of entry page.
 
-    def __init__(self, template: Template) -> None:
-        self.template = template
+    ``beneath``: the folder that the book is beneath, the same for all its pages.
+    """
+
+    def __init__(self, template: Template, beneath: str = "") -> None:
+        self.template, self.beneath = template, beneath
         self.shapes: dict[tuple[str, int, int], list[str] | None] = {}
 
     def __getattr__(self, name: str) -> Any:
@@ -79,19 +83,20 @@ class Spliced:
         content = page.content or ""
         if H1 not in content:
             return self.template.render(context)
-        shape = (page.url.partition("/")[0], page.url.count("/"), len(_headings(page)))
+        address = page.url.removeprefix(self.beneath)
+        shape = (address.partition("/")[0], address.count("/"), len(_headings(page)))
         if shape not in self.shapes:
             real = self.template.render(context)
             pieces = self._pieces(context, page)
-            exact = pieces is not None and _filled(pieces, page, content) == real
+            exact = pieces is not None and _filled(pieces, page, content, address) == real
             self.shapes[shape] = pieces if exact else None
             return real
         known = self.shapes[shape]
-        return self.template.render(context) if known is None else _filled(known, page, content)
+        return self.template.render(context) if known is None else _filled(known, page, content, address)
 
     def _pieces(self, context: dict[str, Any], page: EntryPage) -> list[str] | None:
         """The shape of a page, text and names of tokens by turns; None where it asks for more."""
-        model = _Model(page)
+        model = _Model(page, self.beneath)
         text = self.template.render({**context, "page": model})
         return None if model.asked_more else TOKEN.split(text)
 
@@ -101,14 +106,14 @@ def _headings(page: EntryPage) -> list[Any]:
     return next(iter(page.toc)).children
 
 
-def _filled(pieces: list[str], page: EntryPage, content: str) -> str:
+def _filled(pieces: list[str], page: EntryPage, content: str, address: str) -> str:
     words = {
         "title": page.title or "",
         "content": content,
         "description": page.meta["description"],
         "canonical": page.canonical_url or "",
     }
-    for number, part in enumerate(page.url.rstrip("/").split("/")[1:]):
+    for number, part in enumerate(address.rstrip("/").split("/")[1:]):
         words[f"part{number}"] = part
     for number, item in enumerate(_headings(page)):
         words[f"title{number}"] = item.title

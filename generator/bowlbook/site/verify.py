@@ -112,17 +112,20 @@ def faults_of(site: Path) -> list[str]:
     return look_over(site).faults
 
 
-def look_over(site: Path, kept: Collection[str] = (), known: frozenset[Target] = frozenset()) -> Verdict:
+def look_over(
+    site: Path, kept: Collection[str] = (), known: frozenset[Target] = frozenset(), beneath: str = ""
+) -> Verdict:
     """Look over a built site; without faults it may be published.
 
     What several pages have from one cause, such as a page that is missing, is one sentence with their number.
     Looks at every page: links and assets that lead nowhere, anchors that do not exist, requests to another
     host, pages without text, search entries without a page. ``kept``: pages of an earlier site that was
     published, and ``known``: the targets of that site. Where all of these still exist, kept pages need no
-    second look.
+    second look. ``beneath``: the folder of the site that the book is beneath, all of which is looked at; the
+    rest is not the book's.
     """
     there = set(files_under(site))
-    pages = sorted(name for name in there if name.endswith(".html"))
+    pages = sorted(name for name in there if name.endswith(".html") and name.startswith(beneath))
     fresh = [name for name in pages if name not in kept] if kept else pages
     looked = _looked(site, fresh)
     if kept and _missing(known, there, looked.anchors):
@@ -133,8 +136,8 @@ def look_over(site: Path, kept: Collection[str] = (), known: frozenset[Target] =
     anchors = looked.anchors | _looked(site, sorted(others.intersection(pages))).anchors
     missing = _missing(looked.targets - known, there, anchors)
     faults = looked.faults + (_links_to(missing, site, fresh, there) if missing else [])
-    first = [] if "index.html" in there else ["There is no front page."]
-    every = first + _by_cause(faults) + _bad_search(site, set(pages))
+    first = [] if f"{beneath}index.html" in there else ["There is no front page."]
+    every = first + _by_cause(faults) + _bad_search(site, set(pages), beneath)
     return Verdict(every, known | looked.targets)
 
 
@@ -251,16 +254,17 @@ def _file_at(folder: str, path: str) -> str:
     return there
 
 
-def _bad_search(site: Path, pages: set[str]) -> list[str]:
-    names = site / "data" / "names.json"
+def _bad_search(site: Path, pages: set[str], beneath: str) -> list[str]:
+    data = site / beneath / "data"
+    names = data / "names.json"
     if not names.is_file():
         return ["There is no search index."]
-    index = site / "data" / str(json.loads(names.read_text(encoding="utf-8")).get("search"))
+    index = data / str(json.loads(names.read_text(encoding="utf-8")).get("search"))
     if not index.is_file():
         return ["There is no search index."]
     entries = json.loads(index.read_text(encoding="utf-8"))["entries"]
     return [
         f"search: {address} leads nowhere."
         for address, *_ in entries
-        if _file_at("", address.partition("#")[0]) not in pages
+        if _file_at(beneath, address.partition("#")[0]) not in pages
     ]

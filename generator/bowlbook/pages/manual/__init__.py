@@ -8,6 +8,7 @@ HERE = Path(__file__).parent
 ADDRESS = "reference/"
 """Where the manual is in a site that has it."""
 TITLES = {
+    "begin": "Begin a book",
     "write": "Write a recipe",
     "spreadsheet": "From a spreadsheet",
     "commands": "Commands",
@@ -29,4 +30,4 @@ def manual_menu() -> list[tuple[str, str]]:
     """Titles and files of the whole manual, in a menu's order."""
     listed = [(title, f"{ADDRESS}{name}.md") for name, title in TITLES.items()]
     made = [("Every field", f"{FIELDS}index.md"), ("Findings", f"{FINDINGS}index.md")]
-    return listed[:2] + made + listed[2:]
+    return listed[:3] + made + listed[3:]
