@@ -2,6 +2,7 @@
 
 import os
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import hypothesis
@@ -36,6 +37,11 @@ hypothesis.settings.load_profile("bowlbook")
 ROOT = Path(__file__).parents[1]
 
 
+def pytest_xdist_auto_num_workers() -> int:
+    """One worker more than processors: tests in the browser wait a third of their time."""
+    return (os.cpu_count() or 1) + 1
+
+
 @pytest.fixture(scope="session")
 def recipes() -> Path:
     """The demo book's folder."""
@@ -52,21 +58,38 @@ def demo_book(recipes: Path):
     return book
 
 
+Shared = Callable[[str, Callable[[Path], object]], Path]
+
+
 @pytest.fixture(scope="session")
-def demo_site(recipes: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo book's site, built once and shared by the workers of a run."""
+def shared(tmp_path_factory: pytest.TempPathFactory) -> Shared:
+    """A folder by its name, that is made once and read by all the workers of a run."""
+    base = tmp_path_factory.getbasetemp()
+    top = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
+
+    def made(name: str, make: Callable[[Path], object]) -> Path:
+        folder, done = top / name, top / f"{name}.done"
+        with FileLock(top / f"{name}.lock"):
+            if not done.exists():
+                make(folder)
+                done.touch()
+        return folder
+
+    return made
+
+
+@pytest.fixture(scope="session")
+def demo_site(recipes: Path, shared: Shared) -> Path:
+    """The demo book's site."""
     from bowlbook.checks.day import today
     from bowlbook.checks.judge import judge
     from bowlbook.site.engine import build_into
     from bowlbook.site.publish import publish
 
-    base = tmp_path_factory.getbasetemp()
-    shared = base.parent if "PYTEST_XDIST_WORKER" in os.environ else base
-    site = shared / "demo-site"
-    with FileLock(shared / "demo-site.lock"):
-        if not site.exists():
-            warnings: list[str] = []
-            judgement = judge(recipes, today())
-            publish(lambda folder: build_into(folder, ROOT / "mkdocs.yml", judgement, warnings.append), site)
-            assert warnings == []
-    return site
+    def build(site: Path) -> None:
+        warnings: list[str] = []
+        judgement = judge(recipes, today())
+        publish(lambda folder: build_into(folder, ROOT / "mkdocs.yml", judgement, warnings.append), site)
+        assert warnings == []
+
+    return shared("demo-site", build)

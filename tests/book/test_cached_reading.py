@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from bowlbook.book.read_book import Reading, read_book
+from bowlbook.book.read_book import ReadResult, read_book
 from bowlbook.cache.cache import open_cache
 from bowlbook.reading.finding import finding_text
 from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, SmallBook
@@ -22,7 +22,7 @@ def book(tmp_path: Path) -> SmallBook:
     return SmallBook(tmp_path / "recipes")
 
 
-def said(reading: Reading) -> object:
+def said(reading: ReadResult) -> object:
     """Everything that a reading holds, places of values included."""
     assert reading.book is None or reading.book.house
     entries = (

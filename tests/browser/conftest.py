@@ -5,16 +5,17 @@ import http.server
 import os
 import shutil
 import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, contextmanager
 from datetime import date
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Error, Page, Request, sync_playwright
 from tests.browser.bench_site import build_bench_site
-from tests.browser.shared_pages import Open, SharedPages
+from tests.browser.shared_pages import Open, SharedPages, forget
 from tests.browser.small_house import write_small_house
+from tests.conftest import Shared
 
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
@@ -92,20 +93,17 @@ def built(recipes: Path, site: Path, config: Path = ROOT / "mkdocs.yml", audienc
 
 
 @pytest.fixture(scope="session")
-def small_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def small_address(shared: Shared) -> Iterator[str]:
     """Where the site of `small_house` is served."""
-    folder = tmp_path_factory.mktemp("small-site")
-    built(write_small_house(folder / "recipes").root, folder / "site")
+    folder = shared("small", lambda made: built(write_small_house(made / "recipes").root, made / "site"))
     with served(folder / "site") as found:
         yield found
 
 
 @pytest.fixture(scope="session")
-def bench_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def bench_folder(shared: Shared) -> Path:
     """The folder of `bench_site`: the book in ``recipes``, its site in ``site``."""
-    folder = tmp_path_factory.mktemp("bench")
-    build_bench_site(folder)
-    return folder
+    return shared("bench", build_bench_site)
 
 
 @pytest.fixture(scope="session")
@@ -144,6 +142,56 @@ def phone(browser: Browser) -> Iterator[BrowserContext]:
     )
     yield context
     context.close()
+
+
+LISTENING = """
+window.notes = []; window.shaken = 0;
+class Context {
+  constructor() { this.state = 'suspended'; this.currentTime = 0; this.destination = {}; }
+  resume() { this.state = 'running'; return Promise.resolve(); }
+  createGain() {
+    return { gain: { setValueAtTime() {}, linearRampToValueAtTime() {} }, connect: (to) => to };
+  }
+  createOscillator() {
+    const start = function () { window.notes.push(this.frequency.value); };
+    return { frequency: {}, connect: (to) => to, stop() {}, start };
+  }
+}
+window.AudioContext = Context;
+Object.defineProperty(navigator, 'vibrate', { value: () => { window.shaken += 1; return true; } });
+"""
+"""Records every tone and every shake: a headless browser makes neither."""
+
+
+PhoneAt = Callable[[str, str], AbstractContextManager[Page]]
+
+
+@pytest.fixture(scope="session")
+def clocked(browser: Browser) -> Iterator[Page]:
+    """A phone with a clock that tests set, which records its tones."""
+    context = browser.new_context(
+        viewport=PHONE, device_scale_factor=2, is_mobile=True, has_touch=True, service_workers="block"
+    )
+    context.add_init_script(LISTENING)
+    yield context.new_page()
+    context.close()
+
+
+@pytest.fixture
+def phone_at(clocked: Page) -> PhoneAt:
+    """Opens an address at a time, on a phone with nothing stored; no fault of the page is let pass."""
+
+    @contextmanager
+    def opened(address: str, time: str) -> Iterator[Page]:
+        watched = Watched(clocked)
+        clocked.clock.install(time=time)
+        clocked.goto(address)
+        yield clocked
+        watched.stop()
+        forget(clocked, address)
+        assert watched.faults == []
+
+    return opened
 
 
 class Watched:

@@ -50,7 +50,7 @@ def words(text: str) -> str:
 
 @pytest.mark.parametrize("size", SIZES if os.environ.get("BOWLBOOK_LONG") else ["a6"])
 def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Path, size: str) -> None:
-    deck.locator(f".bb-size-label[for=size-{size}]").click()
+    deck.locator(f"label[for=size-{size}]").click()
     deck.emulate_media(media="print")
     cards = deck.evaluate(CARDS)
     assert len(cards) == len(current(demo_book.blends)) + len(current(demo_book.techniques))

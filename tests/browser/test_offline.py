@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
-from tests.browser.conftest import PHONE, Quiet
+from tests.browser.conftest import PHONE, Quiet, Watched
 
 from bowlbook.site.offline import write_copy
 from bowlbook.site.plugin import WORKER
@@ -186,8 +186,9 @@ def test_an_old_page_never_has_new_data(visitor: BrowserContext, host: Host, new
     assert status == 404
 
 
-def test_manifest_for_the_home_screen(visitor: BrowserContext, host: Host) -> None:
-    page = visit(visitor, host)
+def test_manifest_for_the_home_screen(watched: Watched, address: str) -> None:
+    page = watched.page
+    page.goto(address)
     found = page.evaluate(
         "async () => { const link = document.querySelector('link[rel=manifest]').href;"
         "return [await (await fetch(link)).json(), link]; }"

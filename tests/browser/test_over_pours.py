@@ -13,6 +13,7 @@ from tests.browser.conftest import Watched
 from tests.browser.shared_pages import Open
 
 from commands.run import run_json
+from seeds import with_long
 
 CASES = 100 if os.environ.get("BOWLBOOK_LONG") else 6
 """As many as the everyday run has time for, at each width; `.ci/run` asks for all."""
@@ -35,7 +36,7 @@ def names_on(page: Page) -> dict[str, str]:
     return {each["id"]: each["name"] for each in every}
 
 
-@pytest.mark.parametrize("width", [360, 390])
+@pytest.mark.parametrize("width", with_long([360], [390]))
 def test_generated_over_pours(open_page: Open, bench_address: str, bench_folder: Path, width: int) -> None:
     draw = random.Random(width)
     page = open_page({"width": width, "height": 640})
@@ -74,7 +75,7 @@ def test_generated_over_pours(open_page: Open, bench_address: str, bench_folder:
     watched.stop()
 
 
-@pytest.mark.parametrize("width", [360, 390])
+@pytest.mark.parametrize("width", with_long([360], [390]))
 def test_without_scripts_a_list_for_each_pour_one_step_over(
     open_page: Open, bench_address: str, bench_folder: Path, width: int
 ) -> None:

@@ -74,6 +74,7 @@ def test_three_taps_to_the_bowl(watched: Watched, address: str) -> None:
     """A coarse level 4 that wants to be cool: found from the front page in three taps at most, and read."""
     page = watched.page
     page.goto(address)
+    page.locator("summary", has_text="Natural level 1 to 4").tap()
     page.get_by_role("link", name="Coarse level 4 that wants to be cool").tap()
     page.wait_for_url("**/situations/**")
     page.locator(".bb-choice").first.tap()

@@ -8,6 +8,8 @@ from tests.browser.shared_pages import Open
 from tests.browser.small_house import write_small_house
 from tests.checks.small_book import BLEND_FILE, HOUSE_FILE
 
+from seeds import with_long
+
 CUT = """() => [...document.querySelectorAll('article table')].flatMap((table) => {
   const edges = [document.documentElement.clientWidth];
   for (let up = table.parentElement; up; up = up.parentElement) {
@@ -36,7 +38,7 @@ def long_words(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         yield found
 
 
-@pytest.mark.parametrize("width", [360, 390])
+@pytest.mark.parametrize("width", with_long([360], [390]))
 def test_no_column_is_lost(open_page: Open, long_words: str, address: str, width: int) -> None:
     page = open_page({"width": width, "height": 800})
     for base in (long_words, address):

@@ -188,3 +188,12 @@ def test_never_a_word_inside_another(watched: Watched, address: str) -> None:
         results(watched.page, "owder") != []
         and "read as" in watched.page.locator(".bb-search-said").inner_text()
     )
+
+
+def test_a_retired_recipe_is_marked_and_last_unless_asked_for_by_name(watched: Watched, address: str) -> None:
+    watched.page.goto(address)
+    retired = f"{address}blends/foil-quick/"
+    found = results(watched.page, "white foil")  # the words of its name, and those of many others
+    assert f"{address}blends/foil-clear/" in found[:3] and retired not in found[:8]
+    assert results(watched.page, "quick white foil")[0] == retired
+    assert "Blend, retired" in rows(watched.page)[0]

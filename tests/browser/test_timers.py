@@ -4,54 +4,20 @@ from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Locator, Page
-from tests.browser.conftest import PHONE, Watched
+from tests.browser.conftest import PhoneAt
 
 LONG_ONE = "techniques/wide-foils/"  # 2 minutes of applying and 45 from the last foil, checked every 5
 SHORT_ONE = "techniques/painting/"  # 24 minutes of applying, 35 for each section, checked every 5
 MORNING = "2026-11-25T10:00:00"
 BEGIN = "2026-11-25T10:00:30"
-LISTENING = """
-window.notes = []; window.shaken = 0;
-class Context {
-  constructor() { this.state = 'suspended'; this.currentTime = 0; this.destination = {}; }
-  resume() { this.state = 'running'; return Promise.resolve(); }
-  createGain() {
-    return { gain: { setValueAtTime() {}, linearRampToValueAtTime() {} }, connect: (to) => to };
-  }
-  createOscillator() {
-    const start = function () { window.notes.push(this.frequency.value); };
-    return { frequency: {}, connect: (to) => to, stop() {}, start };
-  }
-}
-window.AudioContext = Context;
-Object.defineProperty(navigator, 'vibrate', { value: () => { window.shaken += 1; return true; } });
-"""
-"""Records every tone and every shake: a headless browser makes neither."""
-
-
-@pytest.fixture(scope="module")
-def listening(browser: Browser) -> Iterator[Page]:
-    """A phone for all these tests, with a clock that they set."""
-    context = browser.new_context(
-        viewport=PHONE, device_scale_factor=2, is_mobile=True, has_touch=True, service_workers="block"
-    )
-    context.add_init_script(LISTENING)
-    yield context.new_page()
-    context.close()
 
 
 @pytest.fixture
-def page(listening: Page, small_address: str) -> Iterator[Page]:
+def page(phone_at: PhoneAt, small_address: str) -> Iterator[Page]:
     """The phone at ten in the morning, on a technique's page, with nothing stored."""
-    watched = Watched(listening)
-    listening.clock.install(time=MORNING)
-    listening.goto(small_address + LONG_ONE)
-    listening.clock.pause_at(BEGIN)  # it moves only where a test moves it, however slow the machine is
-    yield listening
-    watched.stop()
-    listening.goto(small_address + "no-such-page")
-    listening.evaluate("localStorage.clear(); sessionStorage.clear()")
-    assert watched.faults == []
+    with phone_at(small_address + LONG_ONE, MORNING) as page:
+        page.clock.pause_at(BEGIN)  # it moves only where a test moves it, however slow the machine is
+        yield page
 
 
 def start(page: Page) -> None:

@@ -3,22 +3,18 @@
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import BrowserContext, Page
-from tests.browser.conftest import Watched
+from playwright.sync_api import Page
+from tests.browser.conftest import PhoneAt
 
 TECHNIQUE = "techniques/wide-foils/"  # at most 45 minutes, checked every 5
 STORED = "() => Object.entries(localStorage).filter(([key]) => key.endsWith(':log')).map(([, text]) => text)"
 
 
 @pytest.fixture
-def page(phone: BrowserContext, small_address: str) -> Iterator[Page]:
+def page(phone_at: PhoneAt, small_address: str) -> Iterator[Page]:
     """A phone at ten in the morning, on a technique's page."""
-    opened = phone.new_page()
-    watched = Watched(opened)
-    opened.clock.install(time="2026-11-25T10:00:00")
-    opened.goto(small_address + TECHNIQUE)
-    yield opened
-    assert watched.faults == []
+    with phone_at(small_address + TECHNIQUE, "2026-11-25T10:00:00") as page:
+        yield page
 
 
 def a_timer(page: Page) -> None:
@@ -119,6 +115,7 @@ def test_it_prints_its_lines_and_no_button(page: Page) -> None:
     page.emulate_media(media="print")
     assert page.locator("#bb-log table").is_visible()
     assert page.locator("button:visible").count() == 0
+    page.emulate_media(media="null")
 
 
 def test_what_stands_in_the_store_is_checked_before_it_is_shown(page: Page, small_address: str) -> None:

@@ -95,6 +95,31 @@ def test_small_values_are_loaded_at_once(path: Path, maker: Maker, monkeypatch: 
         assert [cache.get_or_make("kind", name, b"1", maker.of(0)) for name in "abc"] == ["a", "b", "c"]
 
 
+def test_one_result_reads_one_row(path: Path, maker: Maker, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The others are not read for it: a short command wants a few of a large book's."""
+    for name in "abc":
+        got(path, name, b"1", maker.of(name))
+    monkeypatch.setattr(Store, "rows", None)  # would raise if it were called
+    monkeypatch.setattr(Store, "results", None)
+    assert got(path, "b", b"1", maker.of(0)) == "b"
+    with Cache(Store(path)) as cache:
+        monkeypatch.setattr(Store, "result", None)
+        cache.result("kind", "a", b"1", maker.of(0))  # nothing of it is asked for
+
+
+def test_rows_at_once_values_one_by_one(path: Path, maker: Maker, monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in "abc":
+        got(path, name, b"1", maker.of(name))
+    with Cache(Store(path)) as cache:
+        cache.load_rows("kind")
+        monkeypatch.setattr(Store, "result", None)
+        assert [cache.get_or_make("kind", name, b"1", maker.of(0)) for name in "abc"] == ["a", "b", "c"]
+        assert cache.get_or_make("kind", "d", b"1", maker.of("d")) == "d"
+        monkeypatch.setattr(Store, "value", None)
+        cache.load_all("kind")
+        assert [cache.get_or_make("kind", name, b"1", maker.of(0)) for name in "abcd"] == ["a", "b", "c", "d"]
+
+
 def test_a_result_of_another_process_is_kept(path: Path, maker: Maker) -> None:
     with Cache(Store(path)) as cache:
         result = cache.result("kind", "a", b"1", maker.of("made"))

@@ -101,7 +101,9 @@ def test_these_checks_alone_look_at_the_whole_book_each_time() -> None:
         "no-hair-amounts",
         "same-name",
         "unused-entry",
+        "unreviewed-change",
         "unused-picture",
+        "word-finds-nothing",
     }
 
 

@@ -47,3 +47,20 @@ def test_a_technique_and_the_second_refusal(book: SmallBook) -> None:
 def test_a_corner_may_be_refused(book: SmallBook, when: str) -> None:
     book.add(BLEND_FILE, f"not_for: [{{when: {when}, because: It is right.}}]\n")
     book.shows(findings=0)
+
+
+@pytest.mark.parametrize(
+    "levels", ["natural_level: 10\n  lift: 1-3", "natural_level: 6-10\n  target_level: 1-3"]
+)
+def test_levels_that_no_hair_has_together(book: SmallBook, levels: str) -> None:
+    book.edit(BLEND_FILE, "natural_level: 6-10\n  lift: 1-3", f"«contradictory-suits»{levels}")
+    book.shows(findings=1)
+
+
+@pytest.mark.parametrize(
+    "levels",
+    ["natural_level: 9-10\n  lift: 1-3", "natural_level: 6-10\n  target_level: 7", "natural_level: 10"],
+)
+def test_levels_that_some_hair_has_together(book: SmallBook, levels: str) -> None:
+    book.edit(BLEND_FILE, "natural_level: 6-10\n  lift: 1-3", levels)
+    book.shows(findings=0)

@@ -70,6 +70,7 @@ def test_the_menu_grows_with_the_book(tmp_path: Path, monkeypatch: pytest.Monkey
         "Pick by hair",
         "By kind of hair",
         "Blends",
+        "Try a blend",
         "Techniques",
         "When it goes wrong",
         "Products",

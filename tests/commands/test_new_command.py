@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from ruamel.yaml import YAML
 
 from bowlbook.commands.group import PROGRAM
-from bowlbook.commands.new import KINDS, STARTS
+from bowlbook.commands.new import START_KINDS, STARTS
 from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
 from commands.filled import FILLED, filled_in
 from commands.run import run, run_json
@@ -27,25 +27,25 @@ def errors(root: Path) -> list[str]:
 
 
 def test_every_kind_is_tried_here() -> None:
-    assert tuple(FILLED) == KINDS
-    assert {path.stem for path in STARTS.glob("*.yml")} == set(KINDS)
+    assert tuple(FILLED) == START_KINDS
+    assert {path.stem for path in STARTS.glob("*.yml")} == set(START_KINDS)
 
 
 def test_filled_in_they_warn_of_nothing_but_what_is_unused(tmp_path: Path) -> None:
     root = tmp_path / "recipes"
-    for kind in KINDS:
+    for kind in START_KINDS:
         result = run("new", kind, f"My {kind}", *filled_in(kind), recipes=root)
         assert result.exit_code == 0, result.output
         assert result.stdout.startswith("Wrote ") and "fill in" not in result.stdout
     rows = run_json("check", recipes=root)
     assert {row["code"] for row in rows} == {"no-hair-amounts", "unused-entry"}
     assert {Path(row["path"]).stem for row in rows} == {"house", "my-toner", "my-additive", "my-supply"}
-    assert len(list(root.rglob("*.yml"))) == len(KINDS)
+    assert len(list(root.rglob("*.yml"))) == len(START_KINDS)
 
 
 def test_left_alone_every_gap_is_listed_in_one_run_and_nothing_else(tmp_path: Path) -> None:
     root = tmp_path / "recipes"
-    for kind in KINDS:
+    for kind in START_KINDS:
         result = run("new", kind, f"My {kind}", recipes=root)
         assert result.exit_code == 0, result.output
         assert ("Still to fill in: " in result.stdout) == bool(FILLED[kind])
@@ -66,7 +66,7 @@ def test_a_gap_stops_a_build_and_a_bowl(book: SmallBook, tmp_path: Path) -> None
     assert not (tmp_path / "site").exists()
 
 
-@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind != "house"])
+@pytest.mark.parametrize("kind", [kind for kind in START_KINDS if kind != "house"])
 def test_a_start_states_nothing_of_the_trade(tmp_path: Path, kind: str) -> None:
     """No figure but the day, not even in a remark that somebody may take the # from; no word of a list."""
     root = tmp_path / "recipes"
@@ -208,7 +208,7 @@ def test_a_gap_in_brackets_is_called_a_gap(book: SmallBook) -> None:
 
 
 def test_a_start_explains_itself(tmp_path: Path) -> None:
-    for kind in KINDS:
+    for kind in START_KINDS:
         run("new", kind, f"My {kind}", recipes=tmp_path)
     for path in tmp_path.rglob("*.yml"):
         lines = path.read_text(encoding="utf-8").split("\n")
@@ -350,7 +350,7 @@ def a_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
         st.text(string.punctuation + "abc ", max_size=20),
     )
 )
-@settings(max_examples=150 if os.environ.get("BOWLBOOK_LONG") else 50, deadline=None)
+@settings(max_examples=150 if os.environ.get("BOWLBOOK_LONG") else 20, deadline=None)
 def test_any_name_is_kept_or_refused(a_book: Path, name: str) -> None:
     made = a_book / "products/any.yml"
     result = run("new", "supply", "--id", "any", "--", name, recipes=a_book)

@@ -11,7 +11,7 @@ import pytest
 from jsonschema import Draft202012Validator
 from ruamel.yaml import YAML
 
-from bowlbook.commands.new import KINDS, PRODUCTS
+from bowlbook.commands.new import PRODUCTS, START_KINDS
 from bowlbook.entries.entry import authored, parts_in, yaml_key
 from bowlbook.entries.schema import sides_of
 from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
@@ -48,7 +48,7 @@ def test_it_writes_one_file_for_each_kind_next_to_the_recipes(book: SmallBook, s
 
 def test_the_first_line_of_a_new_entry_finds_its_schema(tmp_path: Path) -> None:
     root = tmp_path / "recipes"
-    for kind in KINDS:
+    for kind in START_KINDS:
         assert run("new", kind, f"My {kind}", *filled_in(kind), recipes=root).exit_code == 0
     run("schema", recipes=root)
     for path in root.rglob("*.yml"):
@@ -129,10 +129,10 @@ def kind_of(path: Path) -> str:
 
 
 def test_new_entries_fit_their_schema(tmp_path: Path) -> None:
-    for kind in KINDS:
+    for kind in START_KINDS:
         assert run("new", kind, f"My {kind}", *filled_in(kind), recipes=tmp_path).exit_code == 0
     paths = sorted(tmp_path.rglob("*.yml"))
-    assert len(paths) == len(KINDS)
+    assert len(paths) == len(START_KINDS)
     schemas = schemas_for(tmp_path)
     for path in paths:
         schema = schemas[kind_of(path)]

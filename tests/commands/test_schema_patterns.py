@@ -109,10 +109,10 @@ def test_what_is_read_fits(text: str) -> None:
         assert isinstance(plain, dict) or validator.is_valid(plain), (name, plain)
 
 
-def test_the_right_blend_fits_and_25_wrong_ones_do_not(book: SmallBook) -> None:
+def test_the_right_blend_fits_and_wrong_ones_do_not(book: SmallBook) -> None:
     """Each has one mistake, and the check refuses each too."""
     validator = Draft202012Validator(schema_of("blend", known_ids(book.root)))
-    assert validator.is_valid(read(WRONG["right"])) and len(WRONG["wrong"]) == 25
+    assert validator.is_valid(read(WRONG["right"])) and len(WRONG["wrong"]) == 26
     passed = []
     for each in WRONG["wrong"]:
         assert each["put"] in WRONG["right"]
@@ -126,3 +126,11 @@ def test_the_right_blend_fits_and_25_wrong_ones_do_not(book: SmallBook) -> None:
         if validator.is_valid(read(text)) or not errors:
             passed.append(each["what"])
     assert passed == []
+
+
+@pytest.mark.parametrize("sizes", ["{}", "{oz: []}"])
+def test_a_blend_without_sizes_is_refused(book: SmallBook, sizes: str) -> None:
+    text = WRONG["right"].replace("{oz: [0.5, 1, 2]}", sizes)
+    (book.root / "blends/soft-clay.yml").write_text(text, encoding="utf-8")
+    found = judge(book.root, datetime.date(2026, 11, 25)).findings
+    assert [each.message for each in found if each.severity == "error"] == ["No size stands here."]

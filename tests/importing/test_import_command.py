@@ -383,9 +383,9 @@ def test_the_words_of_cells_are_the_books_own() -> None:
     """Every list of meanings leads to words that a field takes, and no word means two things."""
     from bowlbook.entries.facets import FACET_WORDS
     from bowlbook.entries.facets import FACETS as FACETS_OF_BOOK
-    from bowlbook.entries.product import FORMS, KIND_WORDS, PIGMENTS, STRENGTHS
+    from bowlbook.entries.product import FORMS, PIGMENTS, PRODUCT_KINDS, STRENGTHS
 
-    known = {**FACET_WORDS, "kind": KIND_WORDS, "strength": STRENGTHS}
+    known = {**FACET_WORDS, "kind": PRODUCT_KINDS, "strength": STRENGTHS}
     for of, wanted in known.items():
         assert set(words.meanings(of).values()) == set(wanted), of
         assert list(dict.fromkeys(words.meanings(of).values())) == list(wanted), of

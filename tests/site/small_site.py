@@ -61,6 +61,20 @@ def bytes_of(folder: Path) -> dict[str, bytes]:
     }
 
 
+def house_config(book: SmallBook) -> Path:
+    """A house's own ``mkdocs.yml`` beside the small book, with one page by hand: half the work of ours."""
+    folder = book.root.parent
+    (folder / "docs").mkdir()
+    (folder / "docs" / "safety.md").write_text("# Safety\n\nRead the label.\n", encoding="utf-8")
+    path = folder / "mkdocs.yml"
+    path.write_text(
+        f"site_name: A book\ntheme: {{name: material, font: false}}\n"
+        f"plugins: [{{bowlbook: {{recipes: {book.root}}}}}]\n",
+        encoding="utf-8",
+    )
+    return path
+
+
 def config_for(book: SmallBook) -> Path:
     """The project's own ``mkdocs.yml`` beside the small book, for it."""
     path = book.root.parent / "mkdocs.yml"

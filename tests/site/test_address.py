@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from small_site import ROOT
+from small_site import house_config
 
 from bowlbook.checks.judge import judge
 from bowlbook.site.engine import BuildFailed, build_into
@@ -17,12 +17,9 @@ LEADS = re.compile(r'(?:https://[a-z.]*salon\.example/[^"<\s]*)')
 def built(folder: Path, audience: str | None, settings: str, beneath: str = "") -> tuple[set[str], list[str]]:
     """The addresses that a copy's pages, cards and map lead to, cut to a page's own, and the warnings."""
     book = SmallBook(folder / "recipes")
-    config = folder / "mkdocs.yml"
-    config.write_text(
-        f"INHERIT: {ROOT / 'mkdocs.yml'}\nsite_url: {TEAM}\ndocs_dir: {ROOT / 'docs'}\n"
-        f"plugins: [{{bowlbook: {{recipes: {book.root}, manual: true{settings}}}}}]\n",
-        encoding="utf-8",
-    )
+    config = house_config(book)
+    text = config.read_text(encoding="utf-8").replace("}}]", f"{settings}}}}}]")
+    config.write_text(f"site_url: {TEAM}\n{text}", encoding="utf-8")
     warnings: list[str] = []
     build_into(
         folder / "site", config, judge(book.root, DAY), warnings.append, audience=audience, beneath=beneath

@@ -81,7 +81,7 @@ def unpacked(made: Finished) -> Page | Document:
 @pytest.fixture
 def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
-    write_book(tmp_path / "recipes", 6)
+    write_book(tmp_path / "recipes", 12)
     return tmp_path / "recipes"
 
 

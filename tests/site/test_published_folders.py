@@ -13,7 +13,7 @@ from mkdocs.exceptions import Abort, PluginError
 from mkdocs.livereload import LiveReloadServer
 from small_site import bytes_of
 
-from bowlbook.site.published_folders import within
+from bowlbook.site.published_folders import is_under
 from checks.small_book import HOUSE_FILE, SmallBook
 from commands.run import run
 
@@ -252,11 +252,11 @@ def test_links_within_the_pages_are_fine(house: House) -> None:
     assert not [name for name in built if name.endswith(".yml")]
 
 
-def test_within_goes_by_what_a_folder_is(tmp_path: Path) -> None:
+def test_is_under_compares_folders_not_names(tmp_path: Path) -> None:
     (tmp_path / "one" / "two").mkdir(parents=True)
     (tmp_path / "onetwo").mkdir()
-    assert within(tmp_path / "one" / "two" / "not there", tmp_path / "one")
-    assert within(tmp_path / "one", tmp_path / "onetwo" / ".." / "one")
-    assert not within(tmp_path / "onetwo", tmp_path / "one")
-    assert not within(tmp_path / "one", tmp_path / "one" / "two")
-    assert not within(tmp_path / "one", tmp_path / "not there")
+    assert is_under(tmp_path / "one" / "two" / "not there", tmp_path / "one")
+    assert is_under(tmp_path / "one", tmp_path / "onetwo" / ".." / "one")
+    assert not is_under(tmp_path / "onetwo", tmp_path / "one")
+    assert not is_under(tmp_path / "one", tmp_path / "one" / "two")
+    assert not is_under(tmp_path / "one", tmp_path / "not there")

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import Result
+from small_site import house_config
 
 from checks.small_book import BLEND_FILE, SmallBook
 from commands.run import invoke
@@ -20,9 +21,9 @@ def git(folder: Path, *words: str) -> None:
     subprocess.run(command, check=True, capture_output=True, env={**os.environ, **IDENTITY})
 
 
-def build(book: SmallBook, config: Path) -> Result:
+def build(book: SmallBook) -> Result:
     site = book.root.parent / "site"
-    return invoke(["build", f"--recipes={book.root}", f"--config={config}", f"--site={site}"])
+    return invoke(["build", f"--recipes={book.root}", f"--config={house_config(book)}", f"--site={site}"])
 
 
 @pytest.fixture
@@ -40,9 +41,9 @@ def tagged(book: SmallBook) -> SmallBook:
 
 
 @needs_links
-def test_a_link_in_the_newest_tag(tagged: SmallBook, config: Path) -> None:
+def test_a_link_in_the_newest_tag(tagged: SmallBook) -> None:
     """Named in a warning; what changed since is on the page of changes all the same."""
-    result = build(tagged, config)
+    result = build(tagged)
     assert result.exit_code == 0, result.output
     assert "spring: blends/away.yml was left out: it is a link" in result.stderr
     pages = (tagged.root.parent / "site" / "changes").rglob("index.html")
@@ -50,13 +51,11 @@ def test_a_link_in_the_newest_tag(tagged: SmallBook, config: Path) -> None:
 
 
 @needs_links
-def test_a_repository_of_another_user(
-    tagged: SmallBook, config: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_repository_of_another_user(tagged: SmallBook, monkeypatch: pytest.MonkeyPatch) -> None:
     """Git reads none of it, which its own tests bring about with this variable."""
     monkeypatch.setenv("GIT_TEST_ASSUME_DIFFERENT_OWNER", "1")
     monkeypatch.setenv("GIT_CONFIG_GLOBAL", os.devnull)
-    result = build(tagged, config)
+    result = build(tagged)
     assert result.exit_code == 0, result.output
     assert "Recent changes: nothing to compare with." in result.stderr
     assert "belongs to another user" in result.stderr

@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from small_site import PATHS, bytes_of, config_for
+from small_site import PATHS, bytes_of, house_config
 
 from checks.small_book import SmallBook
 
@@ -46,16 +46,23 @@ def book(tmp_path_factory: pytest.TempPathFactory) -> SmallBook:
 
 
 @pytest.fixture(scope="module")
-def ordinary(book: SmallBook, tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
-    return built(tmp_path_factory.mktemp("ordinary"), book.root, config_for(book), None)
+def config(book: SmallBook) -> Path:
+    return house_config(book)
+
+
+@pytest.fixture(scope="module")
+def ordinary(book: SmallBook, config: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
+    return built(tmp_path_factory.mktemp("ordinary"), book.root, config, None)
 
 
 @pytest.mark.parametrize(
     "world",
     [world if world in EVERY_DAY else pytest.param(world, marks=pytest.mark.long) for world in WORLDS],
 )
-def test_the_same_bytes(world: str, book: SmallBook, ordinary: dict[str, bytes], tmp_path: Path) -> None:
-    found = built(tmp_path, book.root, config_for(book), world)
+def test_the_same_bytes(
+    world: str, book: SmallBook, config: Path, ordinary: dict[str, bytes], tmp_path: Path
+) -> None:
+    found = built(tmp_path, book.root, config, world)
     assert sorted(found) == sorted(ordinary)
     assert [name for name in found if found[name] != ordinary[name]] == []
 
@@ -70,9 +77,9 @@ def test_the_demo_book_in_another_world(recipes: Path, tmp_path: Path) -> None:
 
 
 @pytest.mark.long
-def test_the_other_world_is_another(book: SmallBook, tmp_path: Path) -> None:
+def test_the_other_world_is_another(book: SmallBook, config: Path, tmp_path: Path) -> None:
     """The day that the check sees is another, so that the test above can fail."""
-    words = [str(book.root), str(config_for(book)), str(tmp_path / "site"), "400", "5"]
+    words = [str(book.root), str(config), str(tmp_path / "site"), "400", "5"]
     given = {key: value for key, value in os.environ.items() if key != "SOURCE_DATE_EPOCH"}
     done = subprocess.run(
         [sys.executable, str(HERE / "build_elsewhere.py"), *words],

@@ -16,7 +16,7 @@ from bowlbook.book.shelf import no_shelf, shelf_findings
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
-from bowlbook.entries.entry import KINDS, Entry
+from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.entries.partial import read_partly, with_unread
 from bowlbook.reading.finding import Finding, finding_of, in_order
 from bowlbook.reading.place import Place
@@ -32,7 +32,7 @@ Partial = set[tuple[EntryKey, bool]]
 """Which entries could be read in part only, or not at all, and whether they are shared products."""
 
 
-class Reading(NamedTuple):
+class ReadResult(NamedTuple):
     """What reading a folder gave. ``book`` holds what could be read whole; None without a whole house.
 
     Only where no finding is an error does ``book`` hold every entry of the folder. ``unfinished``: every
@@ -44,7 +44,7 @@ class Reading(NamedTuple):
     unfinished: tuple[Book, list[EntryKey]] | None = None
 
 
-def read_book(root: Path, progress: Progress | None = None, cache: Cache | None = None) -> Reading:
+def read_book(root: Path, progress: Progress | None = None, cache: Cache | None = None) -> ReadResult:
     """Read a book's folder. Never raises for what stands in it: that is what findings are for.
 
     ``progress`` is called with how many files of how many have been read. Files that ``cache`` knows are not
@@ -53,11 +53,11 @@ def read_book(root: Path, progress: Progress | None = None, cache: Cache | None 
     return book_of(read_folder(root), cache or Cache(), progress)
 
 
-def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> Reading:
+def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> ReadResult:
     """The book of a folder that has been read, as `read_book` gives it."""
     cache.load_all(OUTLINE)
     findings = list(folder.findings)
-    entries: dict[str, dict[str, LazyEntry]] = {kind: {} for kind in KINDS}
+    entries: dict[str, dict[str, LazyEntry]] = {kind: {} for kind in ENTRY_KINDS}
     shared: dict[str, LazyEntry] = {}
     stamps: dict[EntryKey, bytes] = {}
     partial: Partial = set()
@@ -152,7 +152,7 @@ def read_part(root: Path, kind: str, entry_id: str, cache: Cache | None = None) 
     files = {(file.kind, file.id): (file, content) for file, content in folder.files}
     if folder.no_shelf is not None or any(file.shared for file, _ in files.values()):
         return None
-    entries: dict[str, dict[str, LazyEntry]] = {kind: {} for kind in KINDS}
+    entries: dict[str, dict[str, LazyEntry]] = {kind: {} for kind in ENTRY_KINDS}
     wanted = [("house", "house"), (kind, entry_id)]
     for key in wanted:
         file, content = files.get(key, (None, b""))
@@ -176,10 +176,10 @@ def _linked(
     stamps: dict[EntryKey, bytes],
     partial: Partial,
     pictures: Mapping[str, SeenPicture],
-) -> Reading:
+) -> ReadResult:
     """The book of these entries and shared products; the folder has all files, also those not read."""
     files = [file for file, _ in folder.files]
-    known: dict[str, set[str]] = {kind: set() for kind in KINDS}
+    known: dict[str, set[str]] = {kind: set() for kind in ENTRY_KINDS}
     for file in files:
         known[file.kind].add(file.id)
     house = cast("House | None", LazyEntries(held["house"]).get("house"))
@@ -201,7 +201,7 @@ def _linked(
     whole_shared = {i: e for i, e in held_shared.items() if (("product", i), True) not in partial}
     complete = folder.no_shelf is None and not left_out
     book = _book(whole, whole_shared, used_by, stamps, frozenset(left_out), pictures, whole=complete)
-    reading = Reading(book, in_order(findings + link_findings))
+    reading = ReadResult(book, in_order(findings + link_findings))
     if not left_out or not known["house"]:
         return reading
     for (kind, entry_id), ways in broken.items():

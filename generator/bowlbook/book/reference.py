@@ -19,14 +19,14 @@ class Reference(NamedTuple):
 
 
 @cache
-def plan(cls: Any) -> tuple[tuple[str, Ref | None], ...]:
+def references_in(cls: Any) -> tuple[tuple[str, Ref | None], ...]:
     """The fields of a class that hold references, or parts with such fields: (field, Ref or None)."""
     found: list[tuple[str, Ref | None]] = []
     for spec in fields(cls):
         if not spec.init:
             continue
         ref = _ref_in(spec.type)
-        if ref is not None or any(plan(cast(Any, inner)) for inner in parts_in(spec.type)):
+        if ref is not None or any(references_in(cast(Any, inner)) for inner in parts_in(spec.type)):
             found.append((spec.name, ref))
     return tuple(found)
 
@@ -49,7 +49,7 @@ def references(entry: Entry) -> Iterator[Reference]:
 
 
 def _in_part(holder: Any, loc: Loc) -> Iterator[Reference]:
-    for name, ref in plan(cast(Any, type(holder))):
+    for name, ref in references_in(cast(Any, type(holder))):
         read = vars(holder)
         value = read.get(name)
         if value is None and READ_IN_PART in read:

@@ -6,13 +6,14 @@ import posixpath
 import subprocess
 import tarfile
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from itertools import pairwise
 from pathlib import Path
 
 from bowlbook.book.book import Book
 from bowlbook.book.folder import PICTURES
-from bowlbook.book.read_book import Reading, read_book
+from bowlbook.book.read_book import ReadResult, read_book
 from bowlbook.book.shelf_folder import shelf_said
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
@@ -43,14 +44,14 @@ def book_at(recipes: Path, revision: str, warn: Warn = bool, cache: Cache | None
     return reading_at(recipes, revision, warn, cache).book
 
 
-def reading_at(recipes: Path, revision: str, warn: Warn = bool, cache: Cache | None = None) -> Reading:
+def reading_at(recipes: Path, revision: str, warn: Warn = bool, cache: Cache | None = None) -> ReadResult:
     """The book as it was at a revision with all that was found in it, read once for each commit.
 
     The findings give paths from the top of the repository. ``warn`` and the exceptions: as for `recipes_at`.
     """
     commit, inner, _ = _found(recipes, revision)
 
-    def read() -> tuple[Reading, list[str]]:
+    def read() -> tuple[ReadResult, list[str]]:
         skipped: list[str] = []
         with recipes_at(recipes, revision, skipped.append) as then:
             reading = read_book(then)
@@ -159,12 +160,31 @@ def changed_since(recipes: Path, commit: str) -> dict[str, bytes]:
     names = [os.fsdecode(each) for each in listed.split(b"\0") if each and b"\n" not in each]
     asked = "".join(f"{commit}:./{name}\n" for name in names)
     answered = io.BytesIO(_git(recipes, "cat-file", "--batch", given=os.fsencode(asked)) or b"")
-    found = {}
+    return dict(_blobs(answered, names))
+
+
+def versions_until(recipes: Path, commit: str, folder: str) -> list[tuple[str, bytes]]:
+    """Every version of every file below a folder of the recipes in the history of a commit, newest first.
+
+    By path from the recipes. Raises `NoRevision`.
+    """
+    only = ("--raw", "--no-abbrev", "--no-renames", "--relative", "--diff-filter=AM", "--format=", "-z")
+    listed = (_git(recipes, "log", *only, commit, "--", folder) or b"").split(b"\0")
+    asked: dict[tuple[str, bytes], None] = {}
+    for said, path in pairwise(listed):
+        if said.lstrip(b"\n").startswith(b":"):
+            asked[os.fsdecode(path), said.split()[3]] = None
+    blobs = b"".join(blob + b"\n" for _, blob in asked)
+    answered = io.BytesIO(_git(recipes, "cat-file", "--batch", given=blobs) or b"")
+    return list(_blobs(answered, [name for name, _ in asked]))
+
+
+def _blobs(answered: io.BytesIO, names: Iterable[str]) -> Iterator[tuple[str, bytes]]:
+    """The contents that ``git cat-file --batch`` has answered with, by the names of what was asked for."""
     for name in names:
-        said = answered.readline().split()
-        if len(said) == 3 and said[1] == b"blob":
-            found[name] = answered.read(int(said[2]) + 1)[:-1]
-    return found
+        head = answered.readline().split()
+        if len(head) == 3 and head[1] == b"blob":
+            yield name, answered.read(int(head[2]) + 1)[:-1]
 
 
 ENGLISH = {"LC_ALL": "C", "LANGUAGE": "C"}

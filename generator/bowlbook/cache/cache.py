@@ -6,7 +6,7 @@ and the program is the same. So no caller decides whether something is still goo
 """
 
 import pickle
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any, Generic, NamedTuple, TypeVar, cast
 
@@ -20,6 +20,10 @@ Make = Callable[[set[Lookup]], T]
 """Makes a result, and adds what it looked up to the set that it is given."""
 
 
+Found = tuple[Row, bytes | None]
+"""A stored row, with its value where that was loaded with it."""
+
+
 class Made(NamedTuple):
     """A result that was made: its value in bytes, and what was looked up. Can be sent between processes."""
 
@@ -30,20 +34,37 @@ class Made(NamedTuple):
 class Result(Generic[T]):
     """One result: stored before, or made when its value is first asked for.
 
-    ``digest`` is that of its value, known without loading it; None while it is neither stored nor made.
+    Nothing of it is looked for before that.
     """
 
-    __slots__ = ("_cache", "_key", "_make", "_value", "answers", "digest", "inputs", "is_loaded")
+    __slots__ = (
+        "_cache",
+        "_digest",
+        "_is_looked_up",
+        "_key",
+        "_make",
+        "_value",
+        "answers",
+        "inputs",
+        "is_loaded",
+    )
 
     def __init__(
         self, cache: "Cache", key: Key, inputs: bytes, answers: Answers | None, make: Make[T]
     ) -> None:
         self._cache, self._key, self._make = cache, key, make
         self.inputs, self.answers = inputs, answers
-        self.is_loaded = False
+        self.is_loaded = self._is_looked_up = False
         self._value: Any = None
-        row = cache.valid_row(key, inputs, answers)
-        self.digest = None if row is None else row.digest
+        self._digest: bytes | None = None
+
+    @property
+    def digest(self) -> bytes | None:
+        """That of its value, known without loading it; None while it is neither stored nor made."""
+        if not self._is_looked_up:
+            row = self._cache.valid_row(self._key, self.inputs, self.answers)
+            self._digest, self._is_looked_up = None if row is None else row.digest, True
+        return self._digest
 
     @property
     def value(self) -> T:
@@ -73,7 +94,7 @@ class Result(Generic[T]):
 
     def _keep(self, made: Made) -> None:
         inputs = _with_answers(self.inputs, made.lookups, self.answers)
-        self.digest = self._cache.keep(self._key, inputs, made)
+        self._digest, self._is_looked_up = self._cache.keep(self._key, inputs, made), True
 
 
 class Cache:
@@ -82,8 +103,8 @@ class Cache:
     def __init__(self, store: Store | None = None) -> None:
         self._store = store
         self._program = b"" if store is None else program_digest()
-        self._rows: dict[str, dict[str, Row]] = {}
-        self._values: dict[str, dict[str, bytes]] = {}
+        self._found: dict[str, dict[str, Found]] = {}
+        self._complete: set[str] = set()
         self._fresh: dict[Key, tuple[Row, bytes]] = {}
         self._used: set[Key] = set()
 
@@ -120,21 +141,29 @@ class Cache:
         return Result(self, (kind, name), self._given(kind, name, inputs), answers, make)
 
     def load_all(self, *kinds: str) -> None:
-        """Load the values of these kinds at once: for small ones, of which most are wanted."""
+        """Load these kinds at once, with their values: for small ones, of which most are wanted."""
         if self._store is not None:
             for kind in kinds:
-                self._values[kind] = self._store.values(kind)
+                self._take(kind, self._store.results(kind))
+
+    def load_rows(self, *kinds: str) -> None:
+        """Load these kinds at once, without their values: where most are asked for, and few are read."""
+        if self._store is not None:
+            for kind in kinds:
+                self._take(kind, {name: (row, None) for name, row in self._store.rows(kind).items()})
+
+    def _take(self, kind: str, stored: Mapping[str, Found]) -> None:
+        """All that is stored of a kind; what is kept and not yet saved is newer."""
+        fresh = {name: (row, None) for (of, name), (row, _) in self._fresh.items() if of == kind}
+        self._found[kind] = {**stored, **fresh}
+        self._complete.add(kind)
 
     def valid_row(self, key: Key, inputs: bytes, answers: Answers | None) -> Row | None:
         """The stored row of a result, where it was made from the same. For `Result`."""
-        if self._store is None:
+        found = self._find(key)
+        if found is None:
             return None
-        kind, name = key
-        if kind not in self._rows:
-            self._rows[kind] = self._store.rows(kind)
-        row = self._rows[kind].get(name)
-        if row is None:
-            return None
+        row, _ = found
         try:
             same = row.inputs == _with_answers(inputs, row.lookups, answers)
         except (ValueError, EOFError, TypeError):  # damaged lookups
@@ -143,13 +172,14 @@ class Cache:
 
     def stored(self, key: Key) -> tuple[Any] | None:
         """The value of a valid row, in a tuple; None where it is damaged. For `Result`."""
-        kind, name = key
-        assert self._store is not None
         if key in self._fresh:
             return (pickle.loads(self._fresh[key][1]),)
-        row = self._rows[kind][name]
-        values = self._values.get(kind)
-        value = self._store.value(kind, name) if values is None else values.get(name)
+        found = self._find(key)
+        if found is None or self._store is None:
+            return None
+        row, value = found
+        if value is None:
+            value = self._store.value(*key)
         if value is None or digest_of(value) != row.digest:
             return None
         self._used.add(key)
@@ -159,7 +189,7 @@ class Cache:
         """Keep a result until `save`; returns the digest of its value. For `Result`."""
         row = Row(inputs, made.lookups, digest_of(made.value))
         if self._store is not None:
-            self._rows.setdefault(key[0], {})[key[1]] = row
+            self._found.setdefault(key[0], {})[key[1]] = (row, None)
             self._fresh[key] = (row, made.value)
         return row.digest
 
@@ -174,6 +204,18 @@ class Cache:
         self.save()
         if self._store is not None:
             self._store.close()
+
+    def _find(self, key: Key) -> Found | None:
+        """The stored row of a result; one by one for kinds that were not loaded at once."""
+        kind, name = key
+        if self._store is None:
+            return None
+        held = self._found.setdefault(kind, {})
+        if name not in held and kind not in self._complete:
+            found = self._store.result(kind, name)
+            if found is not None:
+                held[name] = found
+        return held.get(name)
 
     def _given(self, kind: str, name: str, inputs: bytes) -> bytes:
         return digest_of(self._program, kind, name, inputs)

@@ -55,10 +55,15 @@ class Store:
         query = "SELECT name, inputs, lookups, digest FROM results WHERE kind = ?"
         return {name: Row(*rest) for name, rest in self._named(query, kind)}
 
-    def values(self, kind: str) -> dict[str, bytes]:
-        """All values of a kind, by name: for small ones, which are all wanted."""
-        query = "SELECT name, value FROM results WHERE kind = ?"
-        return {name: value for name, (value,) in self._named(query, kind)}
+    def results(self, kind: str) -> dict[str, tuple[Row, bytes]]:
+        """All rows of a kind with their values, by name: for small ones, which are all wanted."""
+        query = "SELECT name, inputs, lookups, digest, value FROM results WHERE kind = ?"
+        return {name: (Row(*rest), value) for name, (*rest, value) in self._named(query, kind)}
+
+    def result(self, kind: str, name: str) -> tuple[Row, bytes] | None:
+        """One row with its value; None where there is none."""
+        query = "SELECT inputs, lookups, digest, value FROM results WHERE kind = ? AND name = ?"
+        return next(((Row(*rest), value) for *rest, value in self._found(query, kind, _bytes(name))), None)
 
     def value(self, kind: str, name: str) -> bytes | None:
         """One value; None where there is none."""

@@ -13,11 +13,10 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.checks.texts import lines_with, texts_with
-from bowlbook.entries.entry import KINDS as ALL_KINDS
-from bowlbook.entries.entry import Entry
+from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
-KINDS = ALL_KINDS
+KINDS = ENTRY_KINDS
 RETIRED_TOO = True
 
 LINK = re.compile(r"!\[[^\]\n]*\]\([^)\n]*\)|\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.M)

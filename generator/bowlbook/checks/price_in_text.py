@@ -16,11 +16,10 @@ from fractions import Fraction
 from bowlbook.book.book import Book
 from bowlbook.checks.texts import lines_with, texts_with
 from bowlbook.checks.unknown_currency import currencies
-from bowlbook.entries.entry import KINDS as ALL_KINDS
-from bowlbook.entries.entry import Entry
+from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
-KINDS = ALL_KINDS
+KINDS = ENTRY_KINDS
 RETIRED_TOO = True
 
 SIGNS = (
@@ -31,7 +30,7 @@ SIGNS = (
 SIGNED = re.compile(rf"[{SIGNS}]\s?\d|\d\s?[{SIGNS}]")
 LETTERS = re.compile(r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b")
 UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
-NUMBER = re.compile(rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})")
+PRICE = re.compile(rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})")
 """A number with two decimals that is no amount of anything weighed, measured or timed."""
 SIGN, POINT, CAPITALS = (re.compile(each) for each in (f"[{SIGNS}]", r"[.,]\d\d", "[A-Z][A-Z][A-Z]"))
 """No text with a price goes without one of these; each is quickly looked for."""
@@ -58,4 +57,4 @@ def _may_have_price(text: str) -> bool:
 def _prices_in(text: str, prices: frozenset[Fraction]) -> Iterator[re.Match[str]]:
     yield from SIGNED.finditer(text)
     yield from (hit for hit in LETTERS.finditer(text) if (hit[1] or hit[2]) in currencies())
-    yield from (hit for hit in NUMBER.finditer(text) if Fraction(f"{hit[1]}.{hit[2]}") in prices)
+    yield from (hit for hit in PRICE.finditer(text) if Fraction(f"{hit[1]}.{hit[2]}") in prices)

@@ -14,7 +14,7 @@ from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import Lookup
-from bowlbook.entries.entry import KINDS, Entry
+from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding, in_order
 
 NO_CHECKS = ("__init__", "day", "first_alike", "judge", "run", "texts", "unfinished")
@@ -57,7 +57,7 @@ def run_checks(book: Book, today: date, cache: Cache | None = None) -> list[Find
     given = digest_of(given_of(book), today.isoformat())
     answers = answers_of(book)
     findings = [finding for check in OF_BOOK for finding in check.find(book, today)]
-    for kind in KINDS:
+    for kind in ENTRY_KINDS:
         for entry_id in book.of_kind(kind):
             check = partial(_found_in, book, kind, entry_id, today)
             findings += cache.get_or_record(FOUND, f"{kind} {entry_id}", given, answers, check)

@@ -13,11 +13,10 @@ from datetime import date
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
 from bowlbook.book.reference import references
-from bowlbook.entries.entry import KINDS as ALL_KINDS
-from bowlbook.entries.entry import Entry
+from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
-KINDS = ALL_KINDS
+KINDS = ENTRY_KINDS
 RETIRED_TOO = True
 
 

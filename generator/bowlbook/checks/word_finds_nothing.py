@@ -11,7 +11,7 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.facets import FACETS
-from bowlbook.entries.product import FORMS, KIND_WORDS, PIGMENTS, STRENGTHS
+from bowlbook.entries.product import FORMS, PIGMENTS, PRODUCT_KINDS, STRENGTHS
 from bowlbook.entries.trade_word import trade_words
 from bowlbook.figures.head import DOMAINS
 from bowlbook.reading.finding import Finding
@@ -43,7 +43,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
 
 def _known(book: Book) -> set[str]:
     """The words that search can find entries by."""
-    texts = [*FORMS, *KIND_WORDS, *PIGMENTS, *STRENGTHS]
+    texts = [*FORMS, *PRODUCT_KINDS, *PIGMENTS, *STRENGTHS]
     texts += [str(value) for name in FACETS for value in DOMAINS[name]]
     texts += [meaning for each in trade_words().words for meaning in each.means]
     for _, entry in book.entries():

@@ -10,8 +10,8 @@ from bowlbook.figures.developer import limits_passed
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.reading.amount import plain
+from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.developer import developer_name
-from bowlbook.wording.service import without_phrase
 
 
 def bowl_data(

@@ -9,7 +9,7 @@ from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import Judgement, findings_in
 from bowlbook.commands.printer import (
-    FORMS,
+    FORMATS,
     full_option,
     group_option,
     print_findings,
@@ -25,7 +25,7 @@ from bowlbook.commands.schema import refresh
 @click.option(
     "--format",
     "form",
-    type=click.Choice(FORMS),
+    type=click.Choice(FORMATS),
     default="text",
     show_default=True,
     help="How findings are printed: text to read, json for programs, github for the lines of a pull request.",

@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from bowlbook.book.read_book import Reading, book_of
+from bowlbook.book.read_book import ReadResult, book_of
 from bowlbook.book.replacing import NotReplaced, create_all, finish
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
@@ -16,8 +16,8 @@ from bowlbook.commands.new import is_interactive
 from bowlbook.commands.printer import echo, print_findings, recipes_option, visible
 from bowlbook.entries.partial import Unread
 from bowlbook.importing.columns import (
-    KINDS,
     LEAVE_OUT,
+    ROW_KINDS,
     Matched,
     Said,
     column_findings,
@@ -39,7 +39,7 @@ from bowlbook.reading.refusal import Refusal
 @click.command("import")
 @click.argument("table_file", metavar="TABLE", type=click.Path(path_type=Path))
 @recipes_option
-@click.option("--rows", type=click.Choice(list(KINDS)), help="What a row is; else seen from the columns.")
+@click.option("--rows", type=click.Choice(list(ROW_KINDS)), help="What a row is; else seen from the columns.")
 @click.option("--sheet", metavar="NAME", help="Which sheet, where several have something in them.")
 @click.option(
     "--columns",
@@ -118,7 +118,7 @@ def _finish(recipes: Path) -> None:
         echo("An earlier run, interrupted while it was writing, was finished first.", err=True)
 
 
-def _stop_without_house(reading: Reading) -> None:
+def _stop_without_house(reading: ReadResult) -> None:
     """What a table says depends on the house: its currency, and its products."""
     book = book_in(reading)
     try:

@@ -15,8 +15,9 @@ from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan
 from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import counted
+from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.missing import no_such
-from bowlbook.wording.service import cannot_remarks, without_phrase
+from bowlbook.wording.service import cannot_remarks
 
 
 @click.command()
@@ -92,6 +93,6 @@ def _text(book: Book, name: str, found: Kit) -> str:
     if found.known is not None:
         each = _cost(book, found.cost_per_learner)
         cost = f"{_cost(book, found.known)} {book.house.currency}"
-        missing = without_phrase(found.unpriced, [bowl for _, bowl in found.unweighed])
+        missing = without_phrase(found.unpriced, [bowl.blend for _, bowl in found.unweighed])
         lines.append(f"Cost: {cost}{missing}" + (f"; {each} for each learner." if each else "."))
     return "\n".join(lines)

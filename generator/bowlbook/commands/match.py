@@ -29,8 +29,8 @@ from bowlbook.figures.verdict import (
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.amount import plain_number
 from bowlbook.wording.answer_heading import SAY_THE_LEVEL, condition_of, unplanned, visit_heading
-from bowlbook.wording.developer import mixed_with
 from bowlbook.wording.reason import described, label, pigment_sentences, reasons_of
+from bowlbook.wording.use import mixed_with
 from bowlbook.wording.verdict import (
     NOTHING_IN_BOOK,
     assumptions_of,

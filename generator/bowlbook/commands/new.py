@@ -26,7 +26,7 @@ from bowlbook.reading.source import Loc, Source
 STARTS = Path(__file__).parent / "starts"
 PRODUCTS = tuple(PRODUCT_KINDS)
 BOOK = "book"
-KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class", "trouble")
+START_KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class", "trouble")
 
 
 class _New(click.Command):
@@ -44,7 +44,7 @@ class _New(click.Command):
 
 
 @click.command(cls=_New)
-@click.argument("kind", type=click.Choice(KINDS), metavar="KIND")
+@click.argument("kind", type=click.Choice(START_KINDS), metavar="KIND")
 @click.argument("name", metavar="NAME")
 @recipes_option
 @click.option("--id", "entry_id", metavar="ID", help="The file's name; else made from the name.")

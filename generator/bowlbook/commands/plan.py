@@ -16,8 +16,9 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, plan
 from bowlbook.figures.time_on_hair import TimeOnHair
 from bowlbook.reading.amount import Count, counted, plain
+from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.missing import no_such, retired_sentences
-from bowlbook.wording.service import cannot_remark, rounding_remark, without_phrase
+from bowlbook.wording.service import cannot_remark, rounding_remark
 from bowlbook.wording.time_on_hair import time_facts, time_warning
 
 
@@ -168,7 +169,8 @@ def _costs(book: Book, service: Service) -> list[str]:
 
     if service.known is None:
         return []
-    known = f"Cost: {cost(service.known)}{without_phrase(service.unpriced, service.unweighed)}"
+    without = without_phrase(service.unpriced, [each.blend for each in service.unweighed])
+    known = f"Cost: {cost(service.known)}{without}"
     if service.total is None:
         return [f"{known}."]
     return [

@@ -20,7 +20,7 @@ from bowlbook.commands.printer import echo, print_findings, recipes_option, whol
 from bowlbook.entries.product import Product
 from bowlbook.figures.cost import minor_units
 from bowlbook.figures.difference import Difference, differences
-from bowlbook.reading.amount import Mass, Volume
+from bowlbook.reading.amount import Mass, Volume, counted
 from bowlbook.reading.finding import Finding, in_order
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.difference import fact_sentence, in_short, title_of
@@ -63,7 +63,7 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
         except NotReplaced as error:
             echo(str(error), err=True)
             sys.exit(1)
-        echo(f"Took over {len(packs)} prices. Now: bowlbook check", err=as_json)
+        echo(f"Took over {counted(len(packs), 'price')}. Now: bowlbook check", err=as_json)
     elif found and not as_json:
         echo("Nothing was written. To take the prices over, add --take-over.")
 

@@ -77,7 +77,7 @@ def whole_book(recipes: Path) -> Book:
     return reading.book
 
 
-FORMS = ("text", "json", "github")
+FORMATS = ("text", "json", "github")
 MESSAGE, PROPERTY = "%\r\n", "%\r\n:,"
 """Characters that are percent-encoded in an annotation's message, and in its properties."""
 
@@ -112,7 +112,7 @@ full_option = click.option("--full", is_flag=True, help="Print every finding, ho
 def print_findings(
     findings: list[Finding], form: str = "text", *, err: bool = False, full: bool = False
 ) -> None:
-    """The findings in one of `FORMS`, in order; as text also how many there are.
+    """The findings in one of `FORMATS`, in order; as text also how many there are.
 
     As text many findings are grouped by code, a few of each, unless ``full``; the other forms have all.
     Private values are shown only as text on a terminal: other output may be stored or sent on.

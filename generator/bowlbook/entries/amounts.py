@@ -60,7 +60,7 @@ def span(low: int, high: int, of: str) -> Reads:
 _SIDE = rf"\s*(?!0(?:\.0+)?\s*(?::|$)){UP_TO_100}\s*"
 _RATIO = {"type": "string", "pattern": f"^{_SIDE}:{_SIDE}$", "examples": ["1:2", "1:1.5"]}
 _MONTH, _DAY = "(?:0[1-9]|1[0-2])", "(?:0[1-9]|[12][0-9]|3[01])"
-_DATE = {"type": "string", "pattern": rf"^\s*[2-9][0-9]{{3}}-{_MONTH}-{_DAY}\s*$"}
+_DATE = {"type": "string", "pattern": rf"^\s*2[01][0-9]{{2}}-{_MONTH}-{_DAY}\s*$"}
 _NET = {**amount.MASS_UNITS, **amount.VOLUME_UNITS, **amount.COUNT_UNITS}
 
 MassField = Annotated[amount.Mass, Reads(amount.read_mass, quantity(amount.MASS_UNITS, "450 g", "0.5 oz"))]

@@ -13,7 +13,7 @@ from bowlbook.reading.source import Source
 
 T = TypeVar("T")
 
-KINDS = ("house", "product", "blend", "technique", "situation", "class", "trouble")
+ENTRY_KINDS = ("house", "product", "blend", "technique", "situation", "class", "trouble")
 
 
 def said(description: str, *, public: bool = False, default: Any = MISSING) -> Any:

@@ -15,6 +15,7 @@ from bowlbook.entries.amounts import (
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.hair_amount import HairAmounts
 from bowlbook.entries.ladder import Ladder, Step
+from bowlbook.entries.measure import Measure
 from bowlbook.entries.rule import Rule
 from bowlbook.entries.trade_word import TradeWord
 from bowlbook.entries.words import (
@@ -97,6 +98,9 @@ class House(Entry):
     prices_stale_after: Days = said("How long a price counts.", public=True, default=365)
     hair_amounts: HairAmounts | None = said(
         "How much more or less a head takes, by length and density.", public=True, default=None
+    )
+    measures: tuple[Measure, ...] = said(
+        "The house's own measures, shown beside the scale's figure as an aid.", public=True, default=()
     )
     waste_allowance: Percent | None = said(
         "What is mixed on top for what stays in the bowl and on the brush.", public=True, default=None

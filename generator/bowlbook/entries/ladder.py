@@ -42,6 +42,11 @@ class Ladder:
     oz: tuple[Batch, ...] = said("Batches in ounces (avoirdupois).", public=True, default=())
     g: tuple[Batch, ...] = said("Batches in grams.", public=True, default=())
 
+    def __post_init__(self) -> None:
+        if not self.oz and not self.g:
+            mend = "Write sizes, as {oz: [0.5, 1, 2]}, or delete the key."
+            raise Refusal("empty-value", "No size stands here.", mend)
+
     def of(self, unit: str) -> tuple[Fraction, ...]:
         """The batches in ``oz`` or ``g``."""
         return self.oz if unit == "oz" else self.g

@@ -26,8 +26,7 @@ FORMS = ("clay", "cream", "oil", "powder")
 STRENGTHS = ("gentle", "medium", "strong")
 PIGMENTS = ("none", "violet", "blue", "blue-violet", "green")
 TONER_PIGMENTS = ("violet", "blue-violet", "blue", "blue-green", "green")
-KIND_WORDS = ("lightener", "developer", "toner", "additive", "supply")
-Kind = Annotated[str, one_of(KIND_WORDS, "a kind of product")]
+Kind = Annotated[str, one_of(("lightener", "developer", "toner", "additive", "supply"), "a kind of product")]
 
 
 @part

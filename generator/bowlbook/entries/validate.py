@@ -11,7 +11,7 @@ from bowlbook.entries.entry import Entry, parts_in, shape_refusal, yaml_key
 from bowlbook.entries.gap import GAP
 from bowlbook.entries.house import House
 from bowlbook.entries.partial import Unread, near_misses, read_partly
-from bowlbook.entries.product import KIND_WORDS, PRODUCT_KINDS, Product
+from bowlbook.entries.product import PRODUCT_KINDS, Product
 from bowlbook.entries.reader import Mistake, Wrong, reader_of
 from bowlbook.entries.situation import Situation
 from bowlbook.entries.technique import Technique
@@ -234,7 +234,7 @@ def _without_empty(value: Any, loc: Loc) -> tuple[Any, list[Loc]]:
 
 def _product_kind(source: Source, data: dict[str, Any]) -> Finding:
     word = data.get("kind")
-    mend = "Write kind: and one of " + ", ".join(KIND_WORDS) + "."
+    mend = "Write kind: and one of " + ", ".join(PRODUCT_KINDS) + "."
     if "kind" not in data:
         return source.finding((), "missing-key", 'The key "kind" is missing.', mend)
     if not isinstance(word, str):
@@ -244,7 +244,7 @@ def _product_kind(source: Source, data: dict[str, Any]) -> Finding:
         ("kind",),
         "unknown-word",
         f'"{word[:40]}" is not a kind of product.',
-        did_you_mean(word, KIND_WORDS) or mend,
+        did_you_mean(word, PRODUCT_KINDS) or mend,
     )
 
 

@@ -79,7 +79,7 @@ def exact(number: Fraction) -> str:
 
 
 TEXT = {"type": "string"}
-NUMBER = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+|/[0-9]+)?$"}
+NUMBER_SCHEMA = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+|/[0-9]+)?$"}
 DECIMAL = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+)?$"}
 
 
@@ -114,7 +114,7 @@ POUR = _closed(
     {
         "product": TEXT,
         "role": {"enum": ["lightener", "toner", "developer", "additive"]},
-        "exact": NUMBER,
+        "exact": NUMBER_SCHEMA,
         "weigh": DECIMAL,
         "scale_shows": DECIMAL,
         "cost": TEXT,
@@ -129,8 +129,8 @@ BOWL = _closed(
         "step": TEXT,
         "pours": {"type": "array", "items": POUR},
         "total": DECIMAL,
-        "peroxide_percent": NUMBER,
-        "worst_error_percent": NUMBER,
+        "peroxide_percent": NUMBER_SCHEMA,
+        "worst_error_percent": NUMBER_SCHEMA,
     }
 )
 

@@ -5,7 +5,7 @@ from dataclasses import fields
 from fractions import Fraction
 from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
 
-from bowlbook.book.reference import plan as references_in
+from bowlbook.book.reference import references_in
 from bowlbook.entries.blend import LightenerPart, TonerPart
 from bowlbook.entries.entry import Entry, Reads, Ref, authored, is_part, yaml_key
 from bowlbook.figures.fact import Fact

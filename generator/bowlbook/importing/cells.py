@@ -14,13 +14,13 @@ from bowlbook.importing.table import Cell
 from bowlbook.importing.words import meanings, plain, words
 from bowlbook.reading.amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
 
-NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+\s+[0-9]+/[0-9]+|[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
-AMOUNT = re.compile(rf"(?P<number>{NUMBER})\s*(?P<unit>[^\W\d_].*)?")
+CELL_NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+\s+[0-9]+/[0-9]+|[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
+AMOUNT = re.compile(rf"(?P<number>{CELL_NUMBER})\s*(?P<unit>[^\W\d_].*)?")
 SIDES = re.compile(r"\s*[:+]\s*")
 BETWEEN = re.compile(r"\s*[-\u2010-\u2015\u2212:+/]\s*")
 SIGNS = {"€": "EUR", "£": "GBP", "₤": "GBP"}
 DOLLARS = ("AUD", "CAD", "HKD", "NZD", "SGD", "USD")
-UNITS = {
+UNIT_WORDS = {
     **{name.lower(): unit for name, unit in (MASS_UNITS | VOLUME_UNITS | COUNT_UNITS).items()},
     **dict.fromkeys(("gr", "gramm", "gramme", "grammes", "gramos", "gramas", "grammi", "gramo", "gram"), "g"),
     **dict.fromkeys(("ounce", "unze", "unzen", "once", "onces", "onza", "onzas", "onca", "oncas"), "oz"),
@@ -35,9 +35,9 @@ UNITS = {
 def unit_of(text: str) -> str | None:
     """The unit that a text means for certain; None for any other text."""
     known = " ".join(text.lower().split())
-    if plain(text) in words("pieces") and known not in UNITS:
+    if plain(text) in words("pieces") and known not in UNIT_WORDS:
         return "pieces"
-    return UNITS.get(known) or UNITS.get(known.rstrip("."))
+    return UNIT_WORDS.get(known) or UNIT_WORDS.get(known.rstrip("."))
 
 
 def read_ratio(cell: Cell, decimal: str = "") -> str:
@@ -78,7 +78,7 @@ def read_sides(cell: Cell, decimal: str = "") -> list[Fraction]:
         raise Unclear("This could be a ratio or a fraction.", f"Write {slash[1]}:{slash[2]} for a ratio.")
     sides = SIDES.split(text)
     if len(sides) == 1:
-        found = re.fullmatch(rf"({NUMBER})\s+([^\W\d_]+)\s+({NUMBER})", text)
+        found = re.fullmatch(rf"({CELL_NUMBER})\s+([^\W\d_]+)\s+({CELL_NUMBER})", text)
         if found and plain(found[2]) in words("to"):
             sides = [found[1], found[3]]
     return [_bare(side, decimal) for side in sides]

@@ -21,7 +21,7 @@ SHORT = 4
 """Characters of a column's name that are too few to look for one like it."""
 HEAD_ROWS = 10
 """How far down the row of column names is looked for."""
-KINDS = {"recipes": "recipe", "products": "product"}
+ROW_KINDS = {"recipes": "recipe", "products": "product"}
 
 
 class Said(NamedTuple):
@@ -74,13 +74,13 @@ def read_said(path: Path) -> tuple[Said, list[Finding]]:
     found = data.get("columns")
     named: dict[str, Any] = found if isinstance(found, dict) else {}
     rows, decimal = data.get("rows", ""), data.get("decimal", "")
-    if rows not in ("", *KINDS):
+    if rows not in ("", *ROW_KINDS):
         refuse(("rows",), "Rows are recipes or products.", "Write rows: recipes or rows: products.")
     if decimal not in ("", "comma", "point"):
         refuse(
             ("decimal",), "The decimal sign is a comma or a point.", "Write decimal: comma or decimal: point."
         )
-    known = [*fields(KINDS.get(str(rows), "recipe")), *([] if rows else fields("product")), LEAVE_OUT]
+    known = [*fields(ROW_KINDS.get(str(rows), "recipe")), *([] if rows else fields("product")), LEAVE_OUT]
     for name, given in named.items():
         if not isinstance(given, str) or _numbered(given)[0] not in known:
             mend = did_you_mean(str(given), known) or f"Fields: {', '.join(dict.fromkeys(known))}."
@@ -105,7 +105,7 @@ def _numbered(text: str) -> tuple[str, int]:
 def kind_of(table: Table, said: Said) -> str:
     """What a row is: a recipe or a product. Raises `Refusal` where that is not certain."""
     if said.rows:
-        return KINDS[said.rows]
+        return ROW_KINDS[said.rows]
     found = {
         kind: {each.field for each in match(table, kind, said).columns} for kind in ("recipe", "product")
     }
@@ -165,7 +165,7 @@ def _head(table: Table, said: Said) -> Row:
 
     def known(row: Row) -> int:
         headers = [cell.text for cell in row.cells if cell.text]
-        return max(sum(_is_known(header, kind, said) for header in headers) for kind in KINDS.values())
+        return max(sum(_is_known(header, kind, said) for header in headers) for kind in ROW_KINDS.values())
 
     return max(rows, key=lambda row: (known(row), -row.number))
 

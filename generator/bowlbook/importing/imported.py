@@ -8,7 +8,7 @@ from typing import Any
 
 from bowlbook.book.book import Book
 from bowlbook.book.folder import Folder
-from bowlbook.book.read_book import Reading
+from bowlbook.book.read_book import ReadResult
 from bowlbook.entries.partial import Unread
 from bowlbook.entries.product import Developer, Product
 from bowlbook.importing.columns import Matched, Said, decimal_of
@@ -40,7 +40,7 @@ def read_rows(
     said: Said,
     root: Path,
     folder: Folder,
-    reading: Reading,
+    reading: ReadResult,
     day: date,
 ) -> Imported:
     """Every row of a table as an entry, or as a finding. Nothing is written."""
@@ -82,7 +82,7 @@ def read_rows(
     return made
 
 
-def book_in(reading: Reading) -> Book | None:
+def book_in(reading: ReadResult) -> Book | None:
     """The book as far as it could be read: also where what an entry names is still to be imported."""
     if reading.book is not None or reading.unfinished is None:
         return reading.book

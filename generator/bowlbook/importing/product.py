@@ -11,7 +11,7 @@ from bowlbook.importing import cells
 from bowlbook.importing.columns import Column
 from bowlbook.importing.draft import Draft, RowReader
 from bowlbook.importing.number import Unclear
-from bowlbook.importing.recipe import reviewed
+from bowlbook.importing.recipe import retired, reviewed
 from bowlbook.importing.shelf import GAPS
 from bowlbook.importing.table import Cell
 
@@ -46,7 +46,7 @@ def product_of(reader: RowReader, currency: str) -> Draft:
             data.setdefault(first, {})[second] = value
         elif value is not None:
             data[key] = value
-    data["reviewed"] = reviewed(reader)
+    data["reviewed"], data["retired"] = reviewed(reader), retired(reader)
     data["pack"] = _pack(reader, data, currency, kind)
     for key, gap in GAPS[kind].items():
         data.setdefault(key, gap)

@@ -19,10 +19,10 @@ from bowlbook.reading.amount import counted
 ASKED = ("natural_level", "lift", "texture", "placement")
 ASKED_OF_TONERS = ("target_level",)
 """What must be said of the heads a blend is for, since a facet left out means that any will do."""
-LEAD_WITH_UNIT = re.compile(rf"(?P<number>{cells.NUMBER})\s*(?P<unit>[^\W\d_]+)\s+(?P<name>[^\W\d_].*)")
-LEAD = re.compile(rf"(?P<number>{cells.NUMBER})\s*(?:[x×]\s*)?(?P<unit>)(?P<name>[^\W\d_].*)")
+LEAD_WITH_UNIT = re.compile(rf"(?P<number>{cells.CELL_NUMBER})\s*(?P<unit>[^\W\d_]+)\s+(?P<name>[^\W\d_].*)")
+LEAD = re.compile(rf"(?P<number>{cells.CELL_NUMBER})\s*(?:[x×]\s*)?(?P<unit>)(?P<name>[^\W\d_].*)")
 TAIL = re.compile(
-    rf"(?P<name>.*?[^\s:(x×])\s*[:(x×]?\s*(?P<number>{cells.NUMBER})\s*(?P<unit>[^\W\d_]+)?\s*\)?"
+    rf"(?P<name>.*?[^\s:(x×])\s*[:(x×]?\s*(?P<number>{cells.CELL_NUMBER})\s*(?P<unit>[^\W\d_]+)?\s*\)?"
 )
 CERTAIN = r"\s*[+&;\n]\s*"
 """Signs that part the products of a cell, whether they are known or not."""
@@ -65,20 +65,26 @@ def recipe_of(reader: RowReader, shelf: Shelf) -> Draft:
         ("private", lambda cell, _: cell.text),
     ):
         data[key] = reader.take(key, read)
-    data["reviewed"] = reviewed(reader)
+    data["reviewed"], data["retired"] = reviewed(reader), retired(reader)
     found = {key: value for key, value in data.items() if value not in (None, [])}
     return reader.checked(Draft("blend", entry_id, reader.row, found))
 
 
 def reviewed(reader: RowReader) -> dict[str, Any] | None:
     """The review stamp that the table states; what is missing of one is left open."""
-    found = {
-        "on": reader.take("reviewed.on", lambda cell, _: cells.read_day(cell)),
-        "by": reader.take("reviewed.by", lambda cell, _: " ".join(cell.text.split())),
-        "change": reader.take("reviewed.change", lambda cell, _: " ".join(cell.text.split())),
-    }
-    stated = {key: value for key, value in found.items() if value is not None}
-    return stated or None
+    return _dated(reader, "reviewed", ("by", "change"))
+
+
+def retired(reader: RowReader) -> dict[str, Any] | None:
+    """Since when it is no longer used, why, and what is in its place, as far as the table states it."""
+    return _dated(reader, "retired", ("because", "instead"))
+
+
+def _dated(reader: RowReader, name: str, texts: tuple[str, str]) -> dict[str, Any] | None:
+    found: dict[str, Any] = {"on": reader.take(f"{name}.on", lambda cell, _: cells.read_day(cell))}
+    for key in texts:
+        found[key] = reader.take(f"{name}.{key}", lambda cell, _: " ".join(cell.text.split()))
+    return {key: value for key, value in found.items() if value is not None} or None
 
 
 def _toner_beside_lighteners(reader: RowReader, data: dict[str, Any], bowl: "_Bowl") -> None:

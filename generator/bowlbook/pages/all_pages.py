@@ -4,12 +4,13 @@ What a maker's function looks up in the book is recorded; a page cannot depend o
 passed as an input (`bowlbook.pages.maker`).
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import current, current_ids, retired_keys
 from bowlbook.book.lazy_entries import outlines_of
+from bowlbook.book.price_history import Price
 from bowlbook.figures.candidate import in_order
 from bowlbook.figures.verdict import Practice, practice_with
 from bowlbook.pages.asset import compact, data_name
@@ -55,9 +56,15 @@ recipe for Try a blend."""
 TO_MATCH = piece_of(PRACTICE, PRACTICE)
 
 
-def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> list[Maker]:
+def makers_of(
+    book: Book,
+    since: Since | None = None,
+    site_url: str = "",
+    prices: Mapping[str, tuple[Price, ...]] | None = None,
+) -> list[Maker]:
     """The makers of all pages of a book without errors, overviews first, cards and decks last.
 
+    ``prices``: of products whose price has changed, by id: for the team only.
     ``since``: the last release and what changed after it. ``site_url``: the site that QR codes on cards lead
     to; without one there are no codes.
     """
@@ -72,7 +79,10 @@ def makers_of(book: Book, since: Since | None = None, site_url: str = "") -> lis
     ]
     makers += [Maker(f"blend/{each}", _blend, each) for each in current_ids(book.blends)]
     makers += [Maker(f"technique/{each}", _technique, each) for each in current_ids(book.techniques)]
-    makers += [Maker(f"product/{each}", _product, each) for each in current_ids(book.products)]
+    makers += [
+        Maker(f"product/{each}", _product, each, (prices or {}).get(each, ()))
+        for each in current_ids(book.products)
+    ]
     makers += [Maker(f"trouble/{each}", _trouble, each) for each in current_ids(book.troubles)]
     makers += [Maker(f"class/{each}", _class, each) for each in current_ids(book.classes)]
     makers += [Maker(f"retired/{kind}/{each}", _retired, kind, each) for kind, each in retired_keys(book)]
@@ -231,8 +241,8 @@ def _technique(book: Book, entry_id: str) -> Iterator[Output]:
     yield Piece(RECIPES, shown_from(book, "technique", entry_id))
 
 
-def _product(book: Book, entry_id: str) -> Iterator[Output]:
-    yield from product_pages(book, book.products[entry_id], locale_format_of(book))
+def _product(book: Book, entry_id: str, prices: tuple[Price, ...]) -> Iterator[Output]:
+    yield from product_pages(book, book.products[entry_id], locale_format_of(book), prices)
 
 
 def _retired(book: Book, kind: str, entry_id: str) -> Iterator[Output]:

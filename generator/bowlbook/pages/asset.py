@@ -18,6 +18,7 @@ STYLES = (
     "bowl",
     "pick",
     "bench",
+    "steps",
     "sheets",
     "timers",
     "drawings",

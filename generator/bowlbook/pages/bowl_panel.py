@@ -1,23 +1,30 @@
 """A bowl as the bench reads it: every figure of its table as a finished text."""
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
+from bowlbook.entries.measure import Measure
 from bowlbook.entries.product import Developer
 from bowlbook.figures.bowl import Bowl, Pour, ladder_of, mix
 from bowlbook.figures.correction import Correction
 from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.reading.amount import plain
+from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.developer import developer_name
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.service import without_phrase
+from bowlbook.wording.measure import measure_words
 
 
 @dataclass(frozen=True, slots=True)
 class PourLine:
-    """One row of the bowl table. ``volume``: the developer by mL and fl oz, where its density is known."""
+    """One row of the bowl table. ``volume``: the developer by mL and fl oz, where its density is known.
+
+    ``measure``: the same in the house's own measure, as ``about 1.75 scoops``.
+    """
 
     id: str
     name: str
@@ -27,6 +34,7 @@ class PourLine:
     exact: str
     error: str
     volume: str | None
+    measure: str | None
     cost: str | None
 
 
@@ -83,11 +91,11 @@ def panels_of(book: Book, blend: Blend, formats: LocaleFormat) -> tuple[Panel, .
     panels = []
     for unit, batch, step in ladder_of(book, blend):
         seen[unit] += 1
-        panels.append(panel_of(mix(book, blend, unit, batch, step), formats, seen[unit]))
+        panels.append(panel_of(mix(book, blend, unit, batch, step), formats, seen[unit], book.house.measures))
     return tuple(panels)
 
 
-def panel_of(bowl: Bowl, formats: LocaleFormat, place: int = 1) -> Panel:
+def panel_of(bowl: Bowl, formats: LocaleFormat, place: int = 1, measures: Sequence[Measure] = ()) -> Panel:
     """The texts of one bowl: weights with the scale's decimals, mL to 0.1, US fl oz to 0.01."""
     places = decimals_of(bowl.step)
     # A batch that is no whole number of steps is shown as authored: rounding it here would hide that.
@@ -103,7 +111,7 @@ def panel_of(bowl: Bowl, formats: LocaleFormat, place: int = 1) -> Panel:
         unit=bowl.unit,
         batch=size,
         step=f"{plain(bowl.step)} {bowl.unit}",
-        lines=tuple(_line(each, places, formats) for each in bowl.pours),
+        lines=tuple(_line(each, bowl.unit, places, formats, measures) for each in bowl.pours),
         total=f"{fixed(bowl.total, places)} {bowl.unit}",
         peroxide=f"{fixed(bowl.peroxide, 2)} %",
         cost=_cost(bowl, formats),
@@ -147,7 +155,7 @@ def _name(each: Pour) -> str:
     return developer_name(each.product) if isinstance(each.product, Developer) else each.product.name
 
 
-def _line(each: Pour, places: int, formats: LocaleFormat) -> PourLine:
+def _line(each: Pour, unit: str, places: int, formats: LocaleFormat, measures: Sequence[Measure]) -> PourLine:
     volume = None
     if each.millilitres is not None and each.us_fluid_ounces is not None:
         volume = f"{fixed(each.millilitres, 1)} mL · {fixed(each.us_fluid_ounces, 2)} fl oz (US)"
@@ -160,5 +168,6 @@ def _line(each: Pour, places: int, formats: LocaleFormat) -> PourLine:
         exact=plain(each.reading.exact, 4),
         error=f"{fixed(each.reading.error * 100, 1)} %",
         volume=volume,
+        measure=measure_words(measures, each.product, each.reading.weigh * GRAMS_PER[unit]),
         cost=formats.money(each.cost),
     )

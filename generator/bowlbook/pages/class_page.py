@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import is_retired
 from bowlbook.entries.class_notes import ClassNotes, Demonstration
 from bowlbook.figures.kit import KitPlan
 from bowlbook.figures.timetable import starts_of
@@ -122,7 +123,8 @@ def _heads_to_make_for(book: Book, notes: ClassNotes, start: str) -> list[LinkIt
     users = [
         user for each in notes.demonstrations for user in book.used_by.get(("technique", each.technique), ())
     ]
-    heads = [book.situations[entry_id] for kind, entry_id in dict.fromkeys(users) if kind == "situation"]
+    named = (book.situations[entry_id] for kind, entry_id in dict.fromkeys(users) if kind == "situation")
+    heads = [each for each in named if not is_retired(each)]
     found = [LinkItem(each.name, try_for(each.hair, start), facet_sentence(each.hair)) for each in heads]
     return found or [LinkItem("Any head", relative(TRY, start))]
 

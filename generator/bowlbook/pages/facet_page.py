@@ -20,9 +20,9 @@ from bowlbook.pages.page import Heading, Page, SearchEntry
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import Span, counted
-from bowlbook.wording.developer import mixed_with
 from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.reason import label, pigment_sentences, reasons_of
+from bowlbook.wording.use import mixed_with
 from bowlbook.wording.verdict import Answered, answered, visit_sentence
 
 MOST_ANSWERS = 20

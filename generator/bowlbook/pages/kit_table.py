@@ -1,20 +1,24 @@
 """A class's kit as a table, and for every number of learners as data for the page's script."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
+from bowlbook.entries.measure import Measure
 from bowlbook.entries.product import Supply
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit_plan
 from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.amount import shown_amount
+from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.service import cannot_remarks, without_phrase
+from bowlbook.wording.measure import measure_words
+from bowlbook.wording.service import cannot_remarks
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,22 +82,24 @@ def _table(planned: KitPlan, found: Kit, formats: LocaleFormat) -> KitTable:
     shared = f", {found.all_heads} in all" if found.all_heads < sum(found.heads) else ""
     return KitTable(
         f"For {learners}: {both(heads)}{shared}." if heads else f"For {learners}.",
-        tuple(_row(line, formats) for line in found.lines),
+        tuple(_row(line, formats, planned.book.house.measures) for line in found.lines),
         formats.money(found.known) or "no price",
         formats.money(found.cost_per_learner) or "not all priced",
         formats.priced,
-        without_phrase(found.unpriced, [bowl for _, bowl in found.unweighed]),
+        without_phrase(found.unpriced, [bowl.blend for _, bowl in found.unweighed]),
         tuple(cannot_remarks(bowl for _, bowl in found.unweighed)),
     )
 
 
-def _row(line: KitLine, formats: LocaleFormat) -> KitRow:
+def _row(line: KitLine, formats: LocaleFormat, measures: Sequence[Measure]) -> KitRow:
     pack = line.product.pack
 
     def amount(number: Fraction) -> str:
         return plain(number) if isinstance(line.product, Supply) else f"{fixed(number, 0)} g"
 
     needs = f"needs {amount(line.need)}"
+    measure = None if isinstance(line.product, Supply) else measure_words(measures, line.product, line.need)
+    needs += f" ({measure})" if measure else ""
     if line.left_over is not None:
         needs += f", {amount(line.left_over)} left over"
     take = (

@@ -9,6 +9,7 @@ from bowlbook.book.current import is_retired
 from bowlbook.book.folder import FOLDER_OF
 from bowlbook.entries.entry import Entry
 from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.row import Row
 from bowlbook.reading.amount import counted
 from bowlbook.wording.entry import KIND_TITLES, name_of
 
@@ -19,11 +20,12 @@ ONE_OF["Class notes"] = "class note"
 
 @dataclass(frozen=True, slots=True)
 class LinkItem:
-    """A link with a name and, under it, a note."""
+    """A link with a name and, under it, a note. ``row``: what a list shows in the place of the note."""
 
     name: str
     href: str
     note: str | None = None
+    row: Row | None = None
 
 
 @dataclass(frozen=True, slots=True)

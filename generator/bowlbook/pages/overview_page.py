@@ -8,7 +8,7 @@ from typing import Any
 from bowlbook.book.book import Book
 from bowlbook.book.current import current, current_ids, is_retired
 from bowlbook.entries.entry import Entry
-from bowlbook.entries.product import KIND_WORDS, Product
+from bowlbook.entries.product import PRODUCT_KINDS, Product
 from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import DOMAINS
 from bowlbook.pages.address import index_address, relative
@@ -16,9 +16,11 @@ from bowlbook.pages.cards.deck import Deck, class_deck, house_decks
 from bowlbook.pages.contents import LEADS, sections_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
+from bowlbook.pages.narrowed_list import narrowed_lists
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
+from bowlbook.pages.row import row_of
 from bowlbook.pages.trouble_page import troubles_page
 from bowlbook.reading.amount import counted
 from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
@@ -45,7 +47,7 @@ REPORTS = {
 }
 ABOVE = ("pick/", index_address("situation"))
 """What the front page shows before the list of what is in the book."""
-ON_HOME = 24
+ON_HOME = 60
 """How many situations the front page lists before it leaves them to their index."""
 RECENT = 100
 """How many changes the page of recent changes shows."""
@@ -65,7 +67,7 @@ def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
             # A situation is listed where a reader with the darkest of its levels would look.
             level = situation.hair.natural_level
             if low <= (level.low if level else 0) <= high:
-                items.append(link_to("situation", situation, start, situation.summary))
+                items.append(_listed(book, "situation", situation, start))
         if items:
             groups.append(LinkGroup(title, anchor, tuple(items)))
     return groups
@@ -79,18 +81,23 @@ def index_pages(book: Book, kind: str) -> Iterator[Page]:
         groups = _situation_groups(book, address)
     elif kind == "product":
         groups = []
-        for word in KIND_WORDS:
+        for word in PRODUCT_KINDS:
             found = [each for each in _by_name(entries) if isinstance(each, Product) and each.kind == word]
             if found:
-                items = tuple(link_to(kind, each, address, note_of(book, kind, each)) for each in found)
+                items = tuple(_listed(book, kind, each, address) for each in found)
                 groups.append(LinkGroup(PRODUCT_TITLES[word], word, items))
     elif kind == "trouble":
         yield troubles_page(book)
         return
     else:
-        listed = [link_to(kind, each, address, note_of(book, kind, each)) for each in _by_name(entries)]
+        listed = [_listed(book, kind, each, address) for each in _by_name(entries)]
         groups = [LinkGroup("", "all", tuple(listed))]
-    yield from render_pages("index.html", paginate(address, groups), KIND_TITLES[kind], LEADS[kind])
+    yield from narrowed_lists(paginate(address, groups), KIND_TITLES[kind], LEADS[kind])
+
+
+def _listed(book: Book, kind: str, entry: Entry, start: str) -> LinkItem:
+    row = row_of(book, entry)
+    return replace(link_to(kind, entry, start, None if row else note_of(book, kind, entry)), row=row)
 
 
 def home_page(book: Book) -> Page:
@@ -120,14 +127,14 @@ def home_page(book: Book) -> Page:
         ],
         about=free_text(book.house.about),
         situations=groups,
-        all_situations=everything if book.situations else None,
+        all_situations=everything if current_ids(book.situations) else None,
         book_title=book.house.title,
         has_recipe=has_recipe,
         pick=LinkItem("Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once."),
         sections=sections,
     )
     headings = (
-        *([Heading("head", "Or find a hair situation")] if book.situations else []),
+        *([Heading("head", "Or find a hair situation")] if current_ids(book.situations) else []),
         Heading("book", "In the book"),
         Heading("cautions", "Cautions"),
     )

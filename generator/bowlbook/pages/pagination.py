@@ -13,7 +13,7 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.pages.table import Table
 
-MOST = 200
+MOST = 100
 """How many entries of one list a page shows."""
 SIGNPOSTS = 40
 """About how many other pages a page links to: its neighbours, and others at even distances."""

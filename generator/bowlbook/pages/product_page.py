@@ -1,8 +1,9 @@
 """A product's page: what it is, where it may go, what it costs and who uses it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from bowlbook.book.book import Book
+from bowlbook.book.price_history import Price
 from bowlbook.checks.stale_price import stale_on
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 from bowlbook.figures.bowl import density_of
@@ -15,6 +16,7 @@ from bowlbook.pages.link_list import where_used
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.picture import shown_pictures
+from bowlbook.pages.price_plot import history_of
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.stand_in import stand_in_sentences
@@ -27,12 +29,14 @@ from bowlbook.wording.listing import both, either
 from bowlbook.wording.locale_format import LocaleFormat
 
 
-def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterator[Page]:
+def product_pages(
+    book: Book, product: Product, formats: LocaleFormat, prices: Sequence[Price] = ()
+) -> Iterator[Page]:
     """The page of a product, and further pages where its list of uses is too long for one."""
     address = entry_address("product", product.id)
     used, *further = paginate(address, where_used(book, "product", product, address))
     troubles = trouble_links(book, product, address)
-    prices = _prices(book, product, formats)
+    price_facts, history = _prices(book, product, formats), history_of(product, prices, formats)
     replacements = stand_in_sentences(book, product) if isinstance(product, Developer) else []
     of_pack = "Pack and price" if book.priced else "Pack"
     body = render(
@@ -42,7 +46,8 @@ def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterat
         facts=_facts(product),
         stand_ins=replacements,
         of_pack=of_pack,
-        price_facts=prices,
+        price_facts=price_facts,
+        history=history,
         troubles=troubles,
         notes=free_text(product.notes),
         used=used,
@@ -51,7 +56,8 @@ def product_pages(book: Book, product: Product, formats: LocaleFormat) -> Iterat
     )
     headings = [Heading("hazards", "Hazards")] if product.hazards else []
     headings += [Heading("stand-in", "Out of it?")] if replacements else []
-    headings += [Heading("price", of_pack)] if prices else []
+    headings += [Heading("price", of_pack)] if price_facts else []
+    headings += [Heading("prices", "Prices over time")] if history else []
     headings += [Heading("notes", "Notes")] if product.notes else []
     headings += [Heading("where-used", "Where used")] if used.groups else []
     headings += [Heading("trouble", "If it goes wrong")] if troubles else []

@@ -48,7 +48,7 @@ def retired_page(book: Book, kind: str, entry: Entry, formats: LocaleFormat) -> 
         f"Retired on {formats.day(retired.on)}. {retired.because}",
         body,
         tuple(headings),
-        replace(found, title=f"{found.title} (retired)"),
+        replace(found, note=retired.because),
     )
 
 

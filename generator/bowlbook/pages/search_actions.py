@@ -26,6 +26,12 @@ ACTIONS = (
         ("what to mix", "consultation", "choose", "find a recipe", "which bleach"),
     ),
     Action(
+        "Try a blend",
+        "Put a bowl together from the shelf; see it weighed and checked.",
+        "try/",
+        ("new recipe", "new blend", "own blend", "experiment", "draft", "mix from the shelf", "invent"),
+    ),
+    Action(
         "Added too much?",
         "The rest of the pours, put right.",
         "blends/",

@@ -4,6 +4,7 @@ Other names that the trade uses are a list of their own, `bowlbook.entries.trade
 """
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import is_retired
 from bowlbook.book.reference import references
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.entry import Entry
@@ -15,6 +16,8 @@ from bowlbook.pages.page import Change, SearchEntry
 from bowlbook.reading.amount import Span, plain
 from bowlbook.wording.entry import KIND_NAMES, name_of, product_note, recipe_of, summary_of
 
+RETIRED = "retired"
+"""The tag of an entry that is no longer used; `find.js` puts it behind the others."""
 KIND_WORDS = {
     "situation": "situation",
     "blend": "blend",
@@ -91,7 +94,9 @@ def _note(book: Book, entry: Entry) -> str:
 
 
 def _tag(entry: Entry) -> str:
-    """A word or two beside the kind: how it is placed, or that it tones."""
+    """A word or two beside the kind: that it is retired, how it is placed, or that it tones."""
+    if is_retired(entry):
+        return RETIRED
     if isinstance(entry, Technique):
         return entry.placement
     if isinstance(entry, Blend):

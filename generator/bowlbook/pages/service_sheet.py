@@ -13,9 +13,10 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.amount import length_word
+from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.service import cannot_remark, rounding_remark, without_phrase
+from bowlbook.wording.service import cannot_remark, rounding_remark
 from bowlbook.wording.time_on_hair import (
     TimerStart,
     section_word,
@@ -184,7 +185,7 @@ def _sheet(book: Book, hair: str, service: Service, formats: LocaleFormat) -> Sh
         timer=timer_start(service.technique, service.time),
         costs=tuple(costs),
         total=formats.money(service.known),
-        without=without_phrase(service.unpriced, service.unweighed),
+        without=without_phrase(service.unpriced, [each.blend for each in service.unweighed]),
         of_total=tuple(
             (what, formats.money(cost) or "")
             for what, cost in (("for waste", service.waste_cost), ("left over", service.left_over_cost))

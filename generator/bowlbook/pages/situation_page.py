@@ -13,7 +13,7 @@ from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import levels_drawing
 from bowlbook.pages.facet_page import asked_of, facet_links
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import LinkItem, link_to, where_used
+from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
@@ -69,6 +69,8 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
     # Its bowl is on this page, so that one tap from the list is enough at the bench.
     choices = (book.blends[each.blend] for each in situation.take)
     first = next((blend for blend in choices if not retired_in(book, blend)), None)
+    is_first = first is not None and first.id == situation.take[0].blend
+    weighed = "First choice, weighed" if is_first or first is None else f"{first.name}, weighed"
     used = where_used(book, "situation", situation, address)
     asked = asked_of(book, practice, head_of(situation.hair), address, most=5)
     body = render(
@@ -77,6 +79,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         situation=situation,
         take=take,
         first=first,
+        weighed=weighed,
         panels=panels_of(book, first, formats) if first else (),
         vessel=vessel_of(book, first) if first else None,
         levels_served=strip_of(situation.hair),
@@ -88,16 +91,20 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         levels=levels_drawing(asked.said[NATURAL], asked.said[TARGET], "levels"),
         groups=asked.groups,
         advice=free_text(situation.advice),
+        facets=facet_sentence(situation.hair),
         used=used,
+        used_by=used_in_short((group.title, group.items) for group in used),
         **shown_pictures(book, situation, address),
         **closing_of(book, situation, formats),
     )
     headings = [Heading("take", "Take")]
-    headings += [Heading("bowl", "First choice, weighed")] if first else []
-    headings.append(Heading("cautions", "Cautions"))
+    headings += [Heading("bowl", weighed)] if first else []
+    headings.append(Heading("advice", "The house’s advice"))
     headings += [Heading("avoid", "Keep away from")] if avoid else []
-    headings += [Heading("head", "The head and the wish"), Heading("advice", "The house’s advice")]
+    headings.append(Heading("head", "The head and the wish"))
     headings += [Heading(asked.groups[0].anchor, "What else the book answers")] if asked.groups else []
+    headings += [Heading("where-used", "Used by")] if used else []
+    headings.append(Heading("cautions", "Usual cautions"))
     return Page(
         address,
         situation.name,

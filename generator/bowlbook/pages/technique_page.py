@@ -1,27 +1,34 @@
-"""A technique's page: the bowls first, then cautions, steps, processing, what it is good for, supplies."""
+"""A technique's page: steps, bowls with what the scale shows, the timer; then, folded, lists and reasons."""
 
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.product import Developer
 from bowlbook.entries.technique import Technique
+from bowlbook.figures.bowl import ladder_of, mix
 from bowlbook.figures.head import head_of
+from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.time_on_hair import time_on_hair
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.blend_page import refusal_rows
+from bowlbook.pages.blend_page import heads_in_short, refusal_rows
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import Drawing, head_drawing, strand_drawing
 from bowlbook.pages.facet_page import facet_links
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import link_to, where_used
+from bowlbook.pages.link_list import link_to, used_in_short, where_used
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.pages.service_sheet import Sheet, Sheets, service_address
+from bowlbook.pages.service_sheet import FIRST, Sheet, Sheets, service_address
+from bowlbook.pages.strip import strip_of
 from bowlbook.pages.trouble_page import trouble_links
+from bowlbook.pages.vessel import LETTERS
 from bowlbook.pages.withdrawn import withdrawn_links
 from bowlbook.reading.amount import Count, counted, plain
+from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.time_on_hair import LAST_RINSED, time_facts, timer_start, times_by_density
@@ -31,11 +38,17 @@ ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (en
 
 @dataclass(frozen=True, slots=True)
 class TechniqueBowlRow:
-    """One bowl of a technique."""
+    """One bowl of a technique. ``size``: the batch that ``readings`` are for: letters, names, what is shown.
+
+    ``cautions``: its blend's; none where a bowl of the same blend is listed before it.
+    """
 
     name: str
     href: str
     where: str
+    size: str
+    unit: str
+    readings: list[tuple[str, str, str]]
     facts: list[tuple[str, str]]
     cautions: tuple[str, ...]
     drawing: Drawing | None
@@ -70,8 +83,8 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         address,
         technique=technique,
         withdrawn=withdrawn_links(book, technique, address),
-        head=[("Placement", technique.placement), ("Section pattern", technique.section_pattern)],
-        bowls=[_bowl(book, technique, place, address) for place in range(len(technique.bowls))],
+        levels=strip_of(technique.suits),
+        bowls=[_bowl(book, technique, place, address, sheets) for place in range(len(technique.bowls))],
         amounts=amounts,
         waste=sheets.waste,
         unplanned=sheets.refusal,
@@ -82,7 +95,9 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         processing=_processing(book, technique),
         timer=timer_start(technique, time_on_hair(book, technique)),
         suits=facet_links(head_of(technique.suits), address),
+        good_for=facet_sentence(technique.suits),
         refusals=refusal_rows(book, "technique", technique.not_for, address),
+        not_for=heads_in_short(technique.not_for),
         supplies=[
             link_to("product", book.products[each.product], address, str(Count(each.count)))
             for each in technique.supplies
@@ -90,23 +105,18 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         troubles=trouble_links(book, technique, address),
         notes=free_text(technique.notes),
         used=used,
+        used_by=used_in_short((group.title, group.items) for group in used),
         **shown_pictures(book, technique, address),
         **closing_of(book, technique, formats),
     )
-    headings = [Heading("bowls", "Bowls")]
-    headings += [
-        Heading("amounts", "How much to mix"),
-        Heading("cautions", "Cautions"),
-        Heading("steps", "Steps"),
-    ]
-    headings += [Heading("processing", "Processing")]
+    headings = [Heading("steps", "Steps"), Heading("bowls", "Bowls"), Heading("processing", "Processing")]
     headings += [Heading("rinse", "Rinse and tone")] if technique.rinse_and_tone else []
-    headings += [Heading("aftercare", "Aftercare")] if technique.aftercare else []
-    headings += [Heading("trouble", "If it goes wrong"), Heading("suits", "Good for")]
+    headings += [Heading("amounts", "How much to mix"), Heading("suits", "Good for")]
     headings += [Heading("not-for", "Not for")] if technique.not_for else []
-    headings += [Heading("supplies", "Supplies")] if technique.supplies else []
     headings += [Heading("notes", "Why it is done so")] if technique.notes else []
-    headings += [Heading("where-used", "Where used")] if used else []
+    headings += [Heading("aftercare", "Aftercare")] if technique.aftercare else []
+    headings += [Heading("where-used", "Used by")] if used else []
+    headings += [Heading("trouble", "If it goes wrong"), Heading("cautions", "Usual cautions")]
     return Page(
         address,
         technique.name,
@@ -139,7 +149,7 @@ def _amount(sheet: Sheet) -> Amount:
     return Amount((sheet.length, sheet.density), sheet.hair, sheet.refusal, tuple(lines), cost)
 
 
-def _bowl(book: Book, technique: Technique, place: int, start: str) -> TechniqueBowlRow:
+def _bowl(book: Book, technique: Technique, place: int, start: str, sheets: Sheets) -> TechniqueBowlRow:
     bowl = technique.bowls[place]
     blend = book.blends[bowl.blend]
     developer = book.developer(bowl.developer or blend.developer.product)
@@ -157,4 +167,28 @@ def _bowl(book: Book, technique: Technique, place: int, start: str) -> Technique
         facts.append(("Backcombed away", f"{plain(bowl.backcomb)} %"))
     href = relative(entry_address("blend", blend.id), start)
     drawing = None if blend.tones else strand_drawing(bowl, technique.placement, f"strand-{place + 1}")
-    return TechniqueBowlRow(blend.name, href, bowl.where, facts, blend.cautions, drawing)
+    seen = blend.id in [each.blend for each in technique.bowls[:place]]
+    size, unit, readings = _first_weigh_out(book, blend, developer, place, sheets)
+    cautions = () if seen else blend.cautions
+    return TechniqueBowlRow(blend.name, href, bowl.where, size, unit, readings, facts, cautions, drawing)
+
+
+def _first_weigh_out(
+    book: Book, blend: Blend, developer: Developer, place: int, sheets: Sheets
+) -> tuple[str, str, list[tuple[str, str, str]]]:
+    """What is weighed first of a bowl: for hair of medium length and density, else the blend's first size.
+
+    Gives the batch, the unit, and of each pour its letter, its name and what the scale shows.
+    """
+    medium = next((each for each in sheets.sheets if (each.length, each.density) == FIRST), None)
+    planned = medium.bowls[place].mixings if medium and len(medium.bowls) > place else ()
+    out = next((out for mixing in planned for out in mixing.weigh_outs), None)
+    if out is not None and medium is not None:
+        rows = [(name, shows) for _, name, _, shows in out.lines]
+        size, unit = f"{out.batch} {out.unit}, {medium.hair.lower()}", out.unit
+    else:
+        unit, batch, step = ladder_of(book, blend)[0]
+        bowl = mix(book, blend, unit, batch, step, developer)
+        rows = [(each.product.name, fixed(each.scale_shows, decimals_of(step))) for each in bowl.pours]
+        size = f"{plain(batch)} {unit}"
+    return size, unit, [(letter, *row) for letter, row in zip(LETTERS, rows, strict=False)]

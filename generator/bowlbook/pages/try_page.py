@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from bowlbook.entries.facets import FACET_WORDS, FACETS, Facets
 from bowlbook.figures.head import DOMAINS, bits_of, values_of
 from bowlbook.pages.address import relative
-from bowlbook.pages.page import Heading, Page, SearchEntry
+from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.wording.facet import FACET_NAMES
 
@@ -46,10 +46,7 @@ def try_page(data: str) -> Page:
         Heading("good-for", "Good for"),
         Heading("write", "Write it down"),
     )
-    entry = SearchEntry(
-        "Try a blend", "New recipe, own blend, formula, experiment, draft, mix from the shelf"
-    )
-    return Page(ADDRESS, "Try a blend", lead, body, headings, entry)
+    return Page(ADDRESS, "Try a blend", lead, body, headings, None)
 
 
 def try_for(hair: Facets, start: str) -> str:

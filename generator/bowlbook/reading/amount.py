@@ -398,7 +398,7 @@ def read_span(text: str, low: int, high: int, of: str) -> Span:
 
 
 def read_date(text: str) -> date:
-    """``2026-10-02``, a real day of the Gregorian calendar from 2000 on (ISO 8601)."""
+    """``2026-10-02``, a real day of the Gregorian calendar from 2000 to 2199 (ISO 8601)."""
     mend = "Write year-month-day, as 2026-10-02."
     if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text.strip()):
         raise Refusal("bad-amount", "This is not a date.", mend)
@@ -406,7 +406,7 @@ def read_date(text: str) -> date:
         day = date.fromisoformat(text.strip())
     except ValueError as error:
         raise Refusal("bad-amount", "There is no such day.", mend) from error
-    if day.year < 2000:
+    if not 2000 <= day.year < 2200:  # later ones are slips, and too far to add a review's days to
         message = f"The year {day.year} cannot be right here."
         raise Refusal("out-of-bounds", message, mend, unquoted=("This year cannot be right here.", mend))
     return day

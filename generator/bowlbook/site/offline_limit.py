@@ -13,9 +13,9 @@ from mkdocs.structure.files import File
 from bowlbook.site.offline import is_kept
 from bowlbook.site.settings import StrictConfig
 
-UNITS = {"kB": 1000, "MB": 1000**2, "GB": 1000**3}
+BYTE_UNITS = {"kB": 1000, "MB": 1000**2, "GB": 1000**3}
 """Bytes of a unit (ISO/IEC 80000-13: decimal prefixes)."""
-SIZE = re.compile(rf"([0-9]+(?:\.[0-9]+)?) ?({'|'.join(UNITS)})")
+SIZE = re.compile(rf"([0-9]+(?:\.[0-9]+)?) ?({'|'.join(BYTE_UNITS)})")
 
 
 class Size(BaseConfigOption[int]):
@@ -30,7 +30,7 @@ class Size(BaseConfigOption[int]):
         found = SIZE.fullmatch(str(value))
         if found is None:
             raise ValidationError(f'"{value}" is not a size; write it as 5 MB (kB, MB or GB).')
-        return int(float(found[1]) * UNITS[found[2]])
+        return int(float(found[1]) * BYTE_UNITS[found[2]])
 
 
 class OfflineConfig(StrictConfig):  # type: ignore[no-untyped-call]  # as above
@@ -85,5 +85,5 @@ def unused(patterns: Sequence[str], names: Iterable[str]) -> list[str]:
 
 def as_text(size: int) -> str:
     """Bytes as megabytes, rounded up to one decimal; below a tenth of one as kilobytes."""
-    unit = "MB" if size >= UNITS["MB"] / 10 else "kB"
-    return f"{math.ceil(size * 10 / UNITS[unit]) / 10:g} {unit}"
+    unit = "MB" if size >= BYTE_UNITS["MB"] / 10 else "kB"
+    return f"{math.ceil(size * 10 / BYTE_UNITS[unit]) / 10:g} {unit}"

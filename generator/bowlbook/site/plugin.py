@@ -18,7 +18,9 @@ from mkdocs.utils.templates import TemplateContext
 
 from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
-from bowlbook.book.revision import NoRevision, NothingThere, book_at, last_release
+from bowlbook.book.price_history import Price, price_history
+from bowlbook.book.released import Release, release_of
+from bowlbook.book.revision import NoRevision, NothingThere, book_at, commit_of, last_release
 from bowlbook.book.shelf_folder import shelf_in
 from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
@@ -172,6 +174,17 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             return None
         return Since(release, tuple(differences(copy_for(old, self.audience), self.book))) if old else None
 
+    def prices(self, config: MkDocsConfig) -> dict[str, tuple[Price, ...]]:
+        """The prices of each product over time, for the team's copy alone."""
+        wanted, folder = self.config.release, self.folder(config)
+        if self.book is None or self.audience != "team" or wanted == "none" or not self.book.priced:
+            return {}
+        try:
+            release = release_of(folder) if wanted == "auto" else Release(wanted, commit_of(folder, wanted))
+        except NoRevision:
+            return {}  # said by `since`
+        return price_history(folder, self.book, release, self.cache)
+
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the book's pages, data and assets; leave out the theme's own, which no page asks for."""
         if self.book is None:
@@ -181,7 +194,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         by_hand = {each.dest_uri: each for each in files if each.inclusion.value > InclusionLevel.DRAFT.value}
         for file in [each for each in files if is_of_theme(each)]:
             files.remove(file)
-        makers = makers_of(self.book, self.since(config), config.site_url or "")
+        makers = makers_of(self.book, self.since(config), config.site_url or "", self.prices(config))
         repository = None
         if self.audience == "team":
             repository = repository_of(config, self.config, self.folder(config))

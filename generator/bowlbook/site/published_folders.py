@@ -40,14 +40,14 @@ def danger_in(config: MkDocsConfig, books: Iterable[Path]) -> str | None:
     top = _top(config)
     for book in books:
         for folder in [*folders, *(Published(Path(each), "theme") for each in config.theme.dirs)]:
-            if within(book, folder.path):
+            if is_under(book, folder.path):
                 return _raw(book, folder, top)
         for folder in folders:
-            if within(folder.path, book):
+            if is_under(folder.path, book):
                 inside, outside = _shown(folder.path, top), _shown(book, top)
                 return f"{inside} ({folder.option}) is in the book {outside}. Put the two side by side."
     for folder in folders:
-        if _is_named_under(folder.path, top) and not within(folder.path, top):
+        if _is_named_under(folder.path, top) and not is_under(folder.path, top):
             return _leads_out(folder.path, Published(top, "the folder of mkdocs.yml"), top)
         for danger in _dangers_under(folder, [each.path for each in folders], top):
             return danger
@@ -59,7 +59,7 @@ def stray_in(files: Files, config: MkDocsConfig, books: Iterable[Path]) -> str |
     folders, theirs = published_folders(config), list(books)
     top = _top(config)
     of_folder = {str(each.path): each for each in folders}
-    inside = cache(within)  # most files are in few folders
+    inside = cache(is_under)  # most files are in few folders
     for file in files:
         if file.abs_src_path is None:
             continue
@@ -76,7 +76,7 @@ def _top(config: MkDocsConfig) -> Path:
     return Path(config.config_file_path).parent
 
 
-def within(path: Path, folder: Path) -> bool:
+def is_under(path: Path, folder: Path) -> bool:
     """Whether a path really is a folder, or in it at any depth; by what they are, whatever their names."""
     try:
         there = folder.stat()
@@ -109,9 +109,9 @@ def _dangers_under(folder: Published, allowed: list[Path], top: Path) -> Iterato
         for entry in entries:
             path = Path(entry.path)
             if entry.is_symlink() or getattr(entry, "is_junction", bool)():  # from Python 3.12 on
-                if not any(within(path, each) for each in allowed):
+                if not any(is_under(path, each) for each in allowed):
                     yield _leads_out(path, folder, top)
-                elif path.is_dir() and within(at, path):
+                elif path.is_dir() and is_under(at, path):
                     yield f"{_shown(path, top)} is a link back to a folder that it is in. Take it away."
                 elif not path.exists() and not entry.name.startswith("."):  # an editor's lock
                     yield f"{_shown(path, top)} is a link that leads nowhere. Take it away."

@@ -1,14 +1,12 @@
-"""Remarks on the weights and costs of a plan or a kit."""
+"""Remarks on the weights of a plan or a kit."""
 
 from collections.abc import Iterable
 
 from bowlbook.entries.blend import Blend
-from bowlbook.entries.product import Product
 from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.bowl_plan import BowlPlan, FreshBowl
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.reading.amount import plain
-from bowlbook.wording.listing import both
 
 
 def rounding_remark(bowl: Bowl) -> str | None:
@@ -41,15 +39,3 @@ def cannot_remarks(bowls: Iterable[BowlPlan]) -> list[str]:
     """`cannot_remark` of every fresh bowl of ``bowls``, each sentence once."""
     remarks = [cannot_remark(each.blend, fresh) for each in bowls for fresh in each.fresh]
     return list(dict.fromkeys(remark for remark in remarks if remark))
-
-
-def without_phrase(products: Iterable[Product], unweighed: Iterable[BowlPlan] = ()) -> str:
-    """What a cost leaves out, to follow the amount: `` without A and B, which have no price``; else empty."""
-    priceless = [each.name for each in products]
-    bowls = list(dict.fromkeys(f"the bowl of {each.blend.name}" for each in unweighed))
-    phrases = []
-    if priceless:
-        phrases.append(f"{both(priceless)}, which {'has' if len(priceless) == 1 else 'have'} no price")
-    if bowls:
-        phrases.append(f"{both(bowls)}, which cannot be weighed out")
-    return f" without {', and without '.join(phrases)}" if phrases else ""

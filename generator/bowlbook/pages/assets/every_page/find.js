@@ -269,7 +269,9 @@ export function find(data, query) {
   const first = ({ entry }) => kindOf(data, entry) !== "Page" && wordsOf(data.entries[entry][1]).join(" ") === name;
   const isManual = ({ entry }) => MANUAL.includes(kindOf(data, entry));
   const named = found.filter(first);
-  const own = found.filter((each) => !first(each) && !isManual(each));
+  const isRetired = ({ entry }) => data.entries[entry][3] === "retired";
+  const rest = found.filter((each) => !first(each) && !isManual(each));
+  const own = [...rest.filter((each) => !isRetired(each)), ...rest.filter(isRetired)];
   const manual = own.length < ENOUGH ? found.filter((each) => !first(each) && isManual(each) && each.whole) : [];
   return { rows: [...named, ...own, ...manual].map(({ entry }) => entry), head: head?.chosen ?? null, mended };
 }

@@ -1,7 +1,6 @@
-// The search dialog: the index, the field, and the rows under it. find.js does the finding.
+// The search dialog: the index, the field, and the rows under it. find.js does the finding; it comes with the index.
 
 import { button, element, spoken } from "./dom.js";
-import { find, prepare } from "./find.js";
 import { openedLately, top } from "./store.js";
 
 const SHOWN = 30;
@@ -20,8 +19,9 @@ export function name() {
 
 /** The index, fetched once; its file is named after its content, so that an old one is never taken for new. */
 function load() {
-  loading ??= name().then((names) => fetch(new URL(`data/${names.search}`, top)))
-    .then((answer) => answer.json()).then(prepare)
+  const index = () => name().then((names) => fetch(new URL(`data/${names.search}`, top))).then((answer) => answer.json());
+  loading ??= Promise.all([import("./find.js"), index()])
+    .then(([finder, found]) => ({ ...finder.prepare(found), find: finder.find }))
     .catch((error) => { loading = undefined; throw error; });
   return loading;
 }
@@ -75,7 +75,7 @@ function emptyLists() {
 }
 
 function shownRows(query) {
-  const { rows, head, mended } = find(data, query);
+  const { rows, head, mended } = data.find(data, query);
   const made = rows.slice(0, SHOWN).map((place) => () => entryRow(place));
   if (head) made.unshift(() => pickRow(head));
   return { made, count: rows.length, mended };

@@ -1,0 +1,33 @@
+"""A weight in a house's own measures: to a quarter of one, beside the scale's figure."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from bowlbook.entries.measure import Measure
+from bowlbook.entries.product import Product
+from bowlbook.figures.bowl import density_of
+from bowlbook.figures.rounding import half_up
+from bowlbook.figures.unit import grams, millilitres
+from bowlbook.reading.amount import Mass
+
+
+def measured(
+    measures: Sequence[Measure], product: Product, weight: Fraction
+) -> tuple[Fraction, Measure] | None:
+    """How many of a product's measure a weight in grams is, rounded half up to a quarter.
+
+    The first measure that names the product. None without one, where it holds a volume and the product's
+    density is not known, and where less than an eighth of it is meant.
+    """
+    measure = next((each for each in measures if product.id in each.of), None)
+    if measure is None:
+        return None
+    if isinstance(measure.holds, Mass):
+        holds = grams(measure.holds)
+    else:
+        density = density_of(product)
+        if density is None:
+            return None
+        holds = millilitres(measure.holds) * density
+    quarters = half_up(weight / holds * 4)
+    return (Fraction(quarters, 4), measure) if quarters else None

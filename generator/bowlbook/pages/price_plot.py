@@ -1,0 +1,96 @@
+"""A product's prices over time: a small plot, and the table under it that says the same."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from bowlbook.book.price_history import Price
+from bowlbook.entries.product import Pack, Product
+from bowlbook.figures.bowl import density_of
+from bowlbook.figures.cost import price_per_gram, price_per_piece
+from bowlbook.pages.drawing import Drawing
+from bowlbook.pages.render import finished, render
+from bowlbook.wording.amount import shown_amount
+from bowlbook.wording.locale_format import LocaleFormat
+
+WIDTH, HEIGHT, LEFT, TOP = 300, 90, 10, 20
+"""The field of the plot, and the room at its left and above it, in units of the drawing."""
+
+
+@dataclass(frozen=True, slots=True)
+class PriceRow:
+    """A day, the pack, its price, and that of 100 g or 100 pieces where it is known."""
+
+    day: str
+    net: str
+    price: str
+    of_100: str
+
+
+@dataclass(frozen=True, slots=True)
+class PriceHistory:
+    """The rows, newest first. ``per``: what the last column is of. ``plot``: None where one is not known."""
+
+    rows: tuple[PriceRow, ...]
+    per: str
+    plot: Drawing | None
+
+
+def history_of(product: Product, prices: Sequence[Price], formats: LocaleFormat) -> PriceHistory | None:
+    """The history of a product's prices, oldest first; None for fewer than two."""
+    if len(prices) < 2:
+        return None
+    values = [_of_100(product, each) for each in prices]
+    rows = tuple(
+        PriceRow(
+            formats.day(each.day),
+            shown_amount(each.net),
+            formats.price(each.price),
+            "–" if value is None else formats.price(value),
+        )
+        for each, value in reversed(list(zip(prices, values, strict=True)))
+    )
+    per = "100 pieces" if product.kind == "supply" else "100 g"
+    known = [(each, value) for each, value in zip(prices, values, strict=True) if value is not None]
+    plot = _plot(known, per, formats) if len(known) == len(prices) else None
+    return PriceHistory(rows, per, plot)
+
+
+def _of_100(product: Product, each: Price) -> Fraction | None:
+    pack = Pack(net=each.net, price=each.price)
+    found = price_per_gram(pack, density_of(product)) or price_per_piece(pack)
+    return None if found is None else found * 100
+
+
+def _plot(known: list[tuple[Price, Fraction]], per: str, formats: LocaleFormat) -> Drawing:
+    """Steps from zero up: a price holds until the next one."""
+    first, last = known[0], known[-1]
+    days = max((last[0].day - first[0].day).days, 1)
+    most = max(value for _, value in known)
+
+    def across(each: Price) -> float:
+        return round(LEFT + (each.day - first[0].day).days / days * WIDTH, 1)
+
+    def down(value: Fraction) -> float:
+        return round(TOP + (1 - float(value / most)) * HEIGHT, 1)
+
+    corners = [(across(first[0]), down(first[1]))]
+    for each, value in known[1:]:
+        corners += [(across(each), corners[-1][1]), (across(each), down(value))]
+    words = (
+        f"The price of {per}: {formats.price(first[1])} on {formats.day(first[0].day)}, "
+        f"{formats.price(last[1])} on {formats.day(last[0].day)}."
+    )
+    svg = render(
+        "drawings/prices.svg",
+        "",
+        words=words,
+        corners=" ".join(f"{x},{y}" for x, y in corners),
+        dots=[(across(each), down(value)) for each, value in known],
+        base=TOP + HEIGHT,
+        left=LEFT,
+        right=LEFT + WIDTH,
+        first=formats.price(first[1]),
+        last=formats.price(last[1]),
+    )
+    return Drawing(finished(svg), words)
