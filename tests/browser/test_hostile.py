@@ -124,9 +124,9 @@ def test_nothing_runs_in_search_or_pick(address_of_it: str, context: BrowserCont
     assert page.evaluate("ran") == [] and watch.outside == []
     assert "hit(" in page.locator("article").inner_text()
     page.goto(address_of_it + "try/")
+    page.get_by_text("Begin with a recipe of the book").click()
     for field in ("#try-bases select", "#try-developer", "#try-recipe"):
         page.locator(field).first.select_option(index=1)
-    page.get_by_text("Begin with a recipe of the book").click()
     page.get_by_role("button", name="Begin with it").click()
     for field in ("#try-name", "#try-notes"):
         page.locator(field).fill("<img src=x onerror=ran.push(1)><script>ran.push(2)</script>")
