@@ -15,7 +15,7 @@ ON_ITS_SIDE = 6
 """Stored lying, shown turned by a quarter."""
 
 
-def photograph(seed: int = 1, size: tuple[int, int] = (2400, 1800), *, orientation: int = 1) -> bytes:
+def photograph(seed: int = 1, size: tuple[int, int] = (2200, 1650), *, orientation: int = 1) -> bytes:
     """A JPEG of this size as it is stored."""
     draw = random.Random(seed)
     small = Image.new("RGB", (40, 30))

@@ -13,7 +13,9 @@ def test_more_than_the_strongest(book: SmallBook) -> None:
 
 def test_as_much_as_the_strongest_passes(book: SmallBook) -> None:
     book.add(BLEND_FILE, "cautions: [Watch it.]\n")
-    book.edit(BLEND_FILE, "lift: 1-3", "lift: 7")
+    book.edit(CLAY_FILE, "lifts: 5", "lifts: 3")
+    book.edit(POWDER_FILE, "lifts: 7", "lifts: 4")
+    book.edit(BLEND_FILE, "lift: 1-3", "lift: 4")
     book.shows(findings=0)
 
 

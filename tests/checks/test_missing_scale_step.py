@@ -47,5 +47,5 @@ def test_a_blends_own_ladder_in_a_unit_without_a_step(book: SmallBook) -> None:
 
 
 def test_a_ladder_without_any_batch(book: SmallBook) -> None:
-    book.edit(HOUSE_FILE, LADDER, "batches: «missing-scale-step»{g: []}")
+    book.edit(HOUSE_FILE, LADDER, "batches: «empty-value»{g: []}")
     book.shows(findings=1)

@@ -69,7 +69,8 @@ def test_a_mistake_is_on_its_line(change: Path) -> None:
     path.write_text(path.read_text("utf-8").replace("ratio: 1:2", "ratio: 1:9"), encoding="utf-8")
     checked, commented, built = run_steps(change)
     assert checked.returncode == 1
-    assert checked.stdout.startswith(f"::error file=recipes/{BLEND_FILE},line=")
+    assert f"::error file=recipes/{BLEND_FILE},line=" in checked.stdout
+    assert "title=ratio-out-of-range" in checked.stdout
     assert built.returncode == 1 and not (change / "site").exists()
     for each in (checked, commented, built):
         assert "Traceback" not in each.stderr

@@ -52,9 +52,14 @@ def mostly(usual: st.SearchStrategy[Any], rarely: Any = None) -> st.SearchStrate
 
 factors = mostly(st.integers(1, 40).map(lambda n: F(n, 10)))
 steps = mostly(st.sampled_from([F(1, 100), F(1, 20), F(1, 10), F(1), F(7, 10)]))
+ladders = (
+    st.tuples(mostly(sizes(4), ()), mostly(sizes(90), ()))
+    .filter(any)
+    .map(lambda found: Ladder(oz=found[0], g=found[1]))
+)
 houses = st.fixed_dictionaries(
     {
-        "batches": st.builds(Ladder, oz=mostly(sizes(4), ()), g=mostly(sizes(90), ())),
+        "batches": ladders,
         "scale_step": st.builds(ScaleSteps, oz=steps, g=steps),
         "hair_amounts": mostly(
             st.builds(

@@ -90,7 +90,7 @@ def test_one_that_was_stored_lying_stands(sites: dict[str, Path]) -> None:
 
 def test_the_steps_pictures_stand_in_the_step(sites: dict[str, Path]) -> None:
     page = (sites["team"] / "techniques" / "painting" / "index.html").read_text(encoding="utf-8")
-    (step,) = re.findall(r"<li>Paint from the ends upwards\.(.*?)</li>", page, re.S)
+    (step,) = re.findall(r"<li><p>Paint from the ends upwards\.</p>(.*?)</li>", page, re.S)
     assert step.count("<figure") == 5 and page.count('<figure class="bb-picture"') == 6
 
 

@@ -1,5 +1,6 @@
 """What a book's entries were at its last release, as far as their files differ today."""
 
+import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path, PurePosixPath
 from typing import NamedTuple
@@ -28,9 +29,10 @@ class Released(NamedTuple):
 
 def release_of(recipes: Path) -> Release | None:
     """The last release of a book; None without git, repository or tags, or where git does not read it."""
-    # A walk up is quicker than a process, and most books that are only tried are in no repository.
+    # A walk up is quicker than a process, and most books that are only tried are in no repository. A Path
+    # raises for names that no folder can have.
     folder = recipes.absolute()
-    if not any((each / ".git").exists() for each in (folder, *folder.parents)):
+    if not any(os.path.exists(each / ".git") for each in (folder, *folder.parents)):  # noqa: PTH110
         return None
     from bowlbook.book.revision import NoRevision, commit_of, last_release  # only in a repository
 

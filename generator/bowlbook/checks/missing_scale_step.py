@@ -36,7 +36,3 @@ def find(book: Book, owner: House | Blend, today: date) -> Iterator[Finding]:
                 "Batch sizes go from the smallest to the largest, each once.",
                 "Put the batches in order.",
             )
-    if isinstance(owner, House) and not any(owner.batches.of(unit) for unit in UNITS):
-        yield owner.source.finding(
-            ("batches",), "missing-scale-step", "There is no batch size here.", "Write oz: [0.5, 1, 2]."
-        )
