@@ -89,14 +89,27 @@ def panels_of(book: Book, blend: Blend, formats: LocaleFormat) -> tuple[Panel, .
     """A panel for each size of the blend's ladder, ounces first."""
     seen: Counter[str] = Counter()
     panels = []
-    for unit, batch, step in ladder_of(book, blend):
+    sizes = ladder_of(book, blend)
+    in_ounces = any(unit == "oz" for unit, _, _ in sizes)
+    for unit, batch, step in sizes:
         seen[unit] += 1
-        panels.append(panel_of(mix(book, blend, unit, batch, step), formats, seen[unit], book.house.measures))
+        bowl = mix(book, blend, unit, batch, step)
+        panels.append(panel_of(bowl, formats, seen[unit], book.house.measures, in_ounces=in_ounces))
     return tuple(panels)
 
 
-def panel_of(bowl: Bowl, formats: LocaleFormat, place: int = 1, measures: Sequence[Measure] = ()) -> Panel:
-    """The texts of one bowl: weights with the scale's decimals, mL to 0.1, US fl oz to 0.01."""
+def panel_of(
+    bowl: Bowl,
+    formats: LocaleFormat,
+    place: int = 1,
+    measures: Sequence[Measure] = (),
+    *,
+    in_ounces: bool = True,
+) -> Panel:
+    """The texts of one bowl: weights with the scale's decimals, mL to 0.1, US fl oz to 0.01.
+
+    ``in_ounces``: whether the recipe is weighed in ounces at all; else nothing is said in fluid ounces.
+    """
     places = decimals_of(bowl.step)
     # A batch that is no whole number of steps is shown as authored: rounding it here would hide that.
     whole_steps = (bowl.batch / bowl.step).denominator == 1
@@ -111,7 +124,7 @@ def panel_of(bowl: Bowl, formats: LocaleFormat, place: int = 1, measures: Sequen
         unit=bowl.unit,
         batch=size,
         step=f"{plain(bowl.step)} {bowl.unit}",
-        lines=tuple(_line(each, bowl.unit, places, formats, measures) for each in bowl.pours),
+        lines=tuple(_line(each, bowl.unit, places, formats, measures, in_ounces) for each in bowl.pours),
         total=f"{fixed(bowl.total, places)} {bowl.unit}",
         peroxide=f"{fixed(bowl.peroxide, 2)} %",
         cost=_cost(bowl, formats),
@@ -155,10 +168,13 @@ def _name(each: Pour) -> str:
     return developer_name(each.product) if isinstance(each.product, Developer) else each.product.name
 
 
-def _line(each: Pour, unit: str, places: int, formats: LocaleFormat, measures: Sequence[Measure]) -> PourLine:
+def _line(
+    each: Pour, unit: str, places: int, formats: LocaleFormat, measures: Sequence[Measure], in_ounces: bool
+) -> PourLine:
     volume = None
     if each.millilitres is not None and each.us_fluid_ounces is not None:
-        volume = f"{fixed(each.millilitres, 1)} mL · {fixed(each.us_fluid_ounces, 2)} fl oz (US)"
+        volume = f"{fixed(each.millilitres, 1)} mL"
+        volume += f" · {fixed(each.us_fluid_ounces, 2)} fl oz (US)" if in_ounces else ""
     return PourLine(
         id=each.product.id,
         name=_name(each),

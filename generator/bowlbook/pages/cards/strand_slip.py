@@ -5,6 +5,7 @@ Nothing of the client is on it, and nothing that is filled in on the screen is k
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
+from bowlbook.figures.bowl import ladder_of
 from bowlbook.figures.strand_test import strand_test_bowl
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import panel_of
@@ -36,12 +37,13 @@ def strand_slip(book: Book, blend: Blend, formats: LocaleFormat) -> Document:
     """The slip of a blend, in a document of its own."""
     address = slip_address(blend.id)
     bowl = strand_test_bowl(book, blend)
+    in_ounces = any(unit == "oz" for unit, _, _ in ladder_of(book, blend))
     slip = render(
         "cards/strand_slip.html",
         address,
         blend=blend,
         recipe=recipe_of(book, blend),
-        panel=panel_of(bowl, formats) if bowl else None,
+        panel=panel_of(bowl, formats, in_ounces=in_ounces) if bowl else None,
         minutes=TONES_AT if blend.tones else LIFTS_AT,
         steps=STEPS,
         verdicts=VERDICTS,

@@ -38,6 +38,7 @@ export function recipe(data) {
     tolerance: read(data.tolerance),
     largest: read(data.largest),
     role: data.role,
+    steps: data.steps,
     money: data.money,
   };
 }
@@ -125,6 +126,7 @@ export function mix(blend, unit, batchText, stepText, developerId) {
   const developer = blend.developers.find((each) => each.id === developerId) ?? blend.developers[0];
   const products = productsOf(blend, developer);
   const places = decimalsOf(step);
+  const inOunces = !blend.steps || "oz" in blend.steps; // else nothing is said in fluid ounces
   const nearest = nearestSize(blend, batch, step);
   const following = nearest && `${fixed(nearest, places)} ${unit}`;
   let found;
@@ -151,7 +153,7 @@ export function mix(blend, unit, batchText, stepText, developerId) {
       off: `${fixed(times(error(reading), whole(100)), 1)} %`,
       weigh: fixed(weigh, places),
       shows: fixed(shown, places),
-      volume: volume && `${fixed(volume, 1)} mL · ${fixed(over(volume, FLUID_OUNCE), 2)} fl oz (US)`,
+      volume: volume && `${fixed(volume, 1)} mL${inOunces ? ` · ${fixed(over(volume, FLUID_OUNCE), 2)} fl oz (US)` : ""}`,
       cost: money(bill.lines[at], blend.money),
     };
   });

@@ -53,6 +53,7 @@ export function bowlOf(shelf, draft) {
   return recipe({
     bases: sharesOf(draft).map((each, at) => ({ ...basesOf(shelf, draft)[at], parts: each.parts })),
     ratio: value(draft.developer.ratio),
+    steps: shelf.steps,
     developers: developersOf(draft).map((id) => found(shelf.developers, id)),
     additives: additives.map(({ product, ratio }) => {
       const additive = found(shelf.additives, product);
