@@ -118,7 +118,7 @@ class Writer:
 
     def facets(self, placement: str | None = None) -> str:
         low = self.draw.randint(1, 8)
-        lift = self.draw.randint(1, 4)
+        lift = self.draw.randint(1, min(4, 10 - low))  # no hair is lifted past level 10
         parts = [f"natural_level: {low}-{min(10, low + self.draw.randint(1, 4))}", f"lift: {lift}-{lift + 2}"]
         for facet in ("texture", "tone", "area", "history", "curl", "porosity"):
             if self.draw.random() < 0.55:

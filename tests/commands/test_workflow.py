@@ -54,7 +54,12 @@ def run_steps(folder: Path) -> list[subprocess.CompletedProcess[str]]:
 @pytest.mark.long
 def test_a_sound_change_is_reported_and_built(change: Path) -> None:
     path = change / "recipes" / BLEND_FILE
-    path.write_text(path.read_text("utf-8").replace("ratio: 1:2", "ratio: 1:1.5"), encoding="utf-8")
+    text = (
+        path.read_text("utf-8")
+        .replace("ratio: 1:2", "ratio: 1:1.5")
+        .replace("on: 2026-10-02", "on: 2026-11-20")
+    )
+    path.write_text(text, encoding="utf-8")
     checked, commented, built = run_steps(change)
     assert (checked.returncode, checked.stdout) == (0, "")
     assert commented.returncode == 0

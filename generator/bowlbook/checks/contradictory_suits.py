@@ -44,9 +44,10 @@ def _can_be(hair: Facets) -> bool:
     level, lift, target = hair.natural_level, hair.lift, hair.target_level
     if level is None or (lift is None and target is None):
         return True
-    lifts, targets = lift or LIFTS, target or LEVELS
+    least, most = (0, LIFTS.high) if lift is None else (lift.low, lift.high)  # a tone alone lifts nothing
+    targets = target or LEVELS
     return any(
         start + more in targets
         for start in range(level.low, level.high + 1)
-        for more in range(lifts.low, lifts.high + 1)
+        for more in range(least, most + 1)
     )

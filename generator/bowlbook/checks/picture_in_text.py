@@ -21,7 +21,7 @@ PICTURE = re.compile(r"!\[[^\]\n]*\]|<img\b", re.I)
 
 
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
-    """A finding at each line with a picture."""
+    """A warning at each line with a picture."""
     for loc, text in texts_with(entry, PICTURE.search):
         for place in lines_with(entry, loc, PICTURE.finditer(text)):
             yield entry.source.finding_at(
@@ -29,4 +29,5 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
                 "picture-in-text",
                 "A text cannot hold a picture; it would be left out.",
                 "Put the file into the book's folder pictures, and name it under pictures.",
+                severity="warning",
             )

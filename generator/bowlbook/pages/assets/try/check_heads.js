@@ -25,11 +25,24 @@ function meet(one, other) {
   return met.some((bits, at) => !bits && one[at] && other[at]) ? null : met;
 }
 
+/** Whether any natural level, lift and target level of these go together. */
+function canBe({ natural_level: level, lift, target_level: target } = {}) {
+  if (!level || (!lift && !target)) return true;
+  const range = (span) => { const [from, to = from] = ends(span); return [from, to]; };
+  const [low, high] = range(level);
+  const [least, most] = lift ? range(lift) : [0, 9];
+  const [from, to] = target ? range(target) : [1, 10];
+  return low + least <= to && high + most >= from; // whole steps: every sum between is reached
+}
+
 function contradictorySuits(shelf, draft) {
   const suits = headsOf(shelf, draft.suits);
-  return (draft.not_for ?? []).flatMap(({ when }, at) => (within(suits, headsOf(shelf, when))
+  const levels = canBe(draft.suits) ? [] : [finding("contradictory-suits", ["suits"],
+    "No hair has these levels together: natural level and lift add up to the target level.",
+    "Write levels that can be reached.")];
+  return levels.concat((draft.not_for ?? []).flatMap(({ when }, at) => (within(suits, headsOf(shelf, when))
     ? [finding("contradictory-suits", ["not_for", at], "This refuses every head that the recipe suits.",
-      "Narrow this refusal, or what the recipe suits.")] : []));
+      "Narrow this refusal, or what the recipe suits.")] : [])));
 }
 
 function offScalpProduct(shelf, draft) {

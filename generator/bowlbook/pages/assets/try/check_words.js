@@ -113,7 +113,7 @@ const LINK = /!\[[^\]\n]*\]\([^)\n]*\)|\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\
 
 function pictureInText(shelf, draft) {
   return textsIn(draft).filter(([, text]) => /!\[[^\]\n]*\]|<img(?![\p{L}\p{N}_])/iu.test(text))
-    .map(([way]) => finding("picture-in-text", way, "A text cannot hold a picture; it would be left out.",
+    .map(([way]) => warn("picture-in-text", way, "A text cannot hold a picture; it would be left out.",
       "Put the file into the book's folder pictures, and name it under pictures."));
 }
 
