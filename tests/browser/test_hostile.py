@@ -90,8 +90,14 @@ class Watch:
 
 
 def pages_of(site: Path) -> list[str]:
-    """Every page that holds a hostile text, and every overview; cards and handouts too."""
-    names = [path.relative_to(site).as_posix() for path in sorted(site.rglob("*.html"))]
+    """Every page that holds a hostile text, and every overview; cards and handouts too.
+
+    Moved addresses are left out: they lead on to pages that are looked at.
+    """
+    paths = [
+        path for path in sorted(site.rglob("*.html")) if b'http-equiv="refresh"' not in path.read_bytes()
+    ]
+    names = [path.relative_to(site).as_posix() for path in paths]
     held = [name for name in names if "hostile-" in name or not re.match("(heads|reference)/.", name)]
     return held[::4] if LONG == "short" else held
 
