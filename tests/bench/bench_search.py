@@ -3,22 +3,10 @@
 python tests/bench/bench_search.py [RECIPES]      (default 1000; needs Chromium)
 """
 
-import functools
-import gzip
-import http.server
-import os
-import shutil
-import subprocess
 import sys
-import tempfile
-import threading
-from pathlib import Path
 
-from playwright.sync_api import sync_playwright
-from synthetic import write_book
+from served import SLOWED, chromium, served, sizes_of
 
-ROOT = Path(__file__).parents[2]
-SLOWED = 6
 QUERIES = ("balayage", "coarse 4 cool", "developper", "20vol", "zzqqxy", "f", "fo", "foil")
 TIMED = """async (query) => {
   const field = document.getElementById("bb-search-field");
@@ -44,27 +32,14 @@ FIRST = """async () => {
 
 def main() -> None:
     recipes = int(sys.argv[1]) if len(sys.argv) > 1 else 1000
-    with tempfile.TemporaryDirectory() as folder:
-        book, site = Path(folder) / "recipes", Path(folder) / "site"
-        book.mkdir()
-        write_book(book, recipes)
-        command = [sys.executable, "-m", "bowlbook.commands", "build"]
-        command += ["--recipes", str(book), "--site", str(site)]
-        subprocess.run(command, cwd=ROOT, check=True, capture_output=True)
-        data = next((site / "data").glob("search-*.json")).read_bytes()
-        print(f"{recipes} recipes: index {len(data)} bytes, gzipped {len(gzip.compress(data, 9))}")
-        handler = functools.partial(Quiet, directory=str(site))
-        with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-            threading.Thread(target=server.serve_forever, daemon=True).start()
-            measure(f"http://127.0.0.1:{server.server_port}/")
-            server.shutdown()
+    with served(recipes) as (site, address):
+        print(f"{recipes} recipes: index {sizes_of(site, 'search-*.json')}")
+        measure(address)
 
 
 def measure(address: str) -> None:
     """Print the time from the tap on Search to the first rows, then of each further query, in ms."""
-    with sync_playwright() as playwright:
-        path = os.environ.get("CHROMIUM") or shutil.which("chromium")
-        browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox"])
+    with chromium() as browser:
         context = browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block")
         page = context.new_page()
         context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWED})
@@ -73,12 +48,6 @@ def measure(address: str) -> None:
         print(f"tap to first rows, {SLOWED} times slower: {page.evaluate(FIRST):.0f} ms")
         for query in QUERIES:
             print(f"{query!r}: {page.evaluate(TIMED, query):.0f} ms")
-        browser.close()
-
-
-class Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, *args: object) -> None:
-        pass
 
 
 if __name__ == "__main__":

@@ -249,4 +249,4 @@ def test_a_chain_as_long_as_a_large_book_is_followed_at_once(book: Path) -> None
     assert len(linking._led_into_a_circle(outlines)) == 20_001
 
 
-OUTLINE = Outline((), False, (), (), "", None, "", "", "", False, ("", 1, 1, ""))
+OUTLINE = Outline((), False, (), (), "", None, "", "", "", False, False, ("", 1, 1, ""))

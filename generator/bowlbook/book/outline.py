@@ -8,9 +8,12 @@ from typing import Any, NamedTuple
 
 from bowlbook.book.reference import references
 from bowlbook.entries.entry import Entry
+from bowlbook.entries.facets import Facets
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.place import Place
 
+NOBODY = Facets()
+"""What suits no head that could be named."""
 ONCE = ("lighteners", "toners", "additives", "supplies", "for_each_learner", "developer")
 """Where naming the same entry twice makes no sense."""
 
@@ -21,7 +24,8 @@ class Outline(NamedTuple):
     ``named``: each entry that it names, once, in order, as (kind, id, kinds of product that fit).
     ``twice``: whether it names one twice where that makes no sense. ``instead``: what its refusals name.
     ``product``: the kind of a product; ``price`` and ``supplier``: those of its pack. ``by``: the
-    reviewer. ``retired``: whether it is out of use. ``name_at``: path, line, column and shown text of its
+    reviewer. ``retired``: whether it is out of use. ``kept``: whether it has a use of its own, also where no
+    entry names it. ``name_at``: path, line, column and shown text of its
     name.
     """
 
@@ -35,6 +39,7 @@ class Outline(NamedTuple):
     name: str
     by: str
     retired: bool
+    kept: bool
     name_at: tuple[str, int, int, str]
 
     def warning(self, code: str, message: str, mend: str) -> Finding:
@@ -62,6 +67,7 @@ def outline_of(entry: Any) -> Outline:
         name=str(read.get("name", "")),
         by=vars(reviewed).get("by", "") if reviewed is not None else "",
         retired=read.get("retired") is not None,
+        kept=read.get("kept_for") is not None or read.get("suits", NOBODY) != NOBODY,
         name_at=_name_at(entry),
     )
 

@@ -11,6 +11,7 @@ from datetime import date
 from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.entries.picture import pictures_in
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.nearest import did_you_mean
 
@@ -20,12 +21,11 @@ RETIRED_TOO = True
 
 def find(book: Book, entry: Any, today: date) -> Iterator[Finding]:
     """A finding at the file's name."""
-    for field in ("pictures", "films"):
-        for index, picture in enumerate(getattr(entry, field)):
-            if picture.file not in book.pictures:
-                yield entry.source.finding(
-                    (field, index, "file"),
-                    "missing-picture",
-                    "There is no such picture in the book's folder pictures.",
-                    did_you_mean(picture.file, book.pictures) or "Put the file there.",
-                )
+    for loc, picture in pictures_in(entry):
+        if picture.file not in book.pictures:
+            yield entry.source.finding(
+                (*loc, "file"),
+                "missing-picture",
+                "There is no such picture in the book's folder pictures.",
+                did_you_mean(picture.file, book.pictures) or "Put the file there.",
+            )

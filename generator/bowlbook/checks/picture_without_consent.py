@@ -12,6 +12,7 @@ from datetime import date
 from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.entries.picture import pictures_in
 from bowlbook.reading.finding import Finding
 
 KINDS = ("product", "technique", "situation", "class")
@@ -20,12 +21,11 @@ RETIRED_TOO = True
 
 def find(book: Book, entry: Any, today: date) -> Iterator[Finding]:
     """A finding at what says that a person is seen."""
-    for field in ("pictures", "films"):
-        for index, picture in enumerate(getattr(entry, field)):
-            if picture.person and not picture.consent:
-                yield entry.source.finding(
-                    (field, index, "person"),
-                    "picture-without-consent",
-                    "Somebody can be recognised on this picture, and nothing says that the person agreed.",
-                    "Ask for it in writing and add consent: yes, or show the hair only.",
-                )
+    for loc, picture in pictures_in(entry):
+        if picture.person and not picture.consent:
+            yield entry.source.finding(
+                (*loc, "person"),
+                "picture-without-consent",
+                "Somebody can be recognised on this picture, and nothing says that the person agreed.",
+                "Ask for it in writing and add consent: yes, or show the hair only.",
+            )

@@ -12,10 +12,6 @@ from datetime import date
 
 from bowlbook.book.book import Book, EntryKey
 from bowlbook.book.outline import Outline
-from bowlbook.entries.blend import Blend
-from bowlbook.entries.entry import Entry
-from bowlbook.entries.facets import Facets
-from bowlbook.entries.product import Product
 from bowlbook.reading.finding import Finding
 
 
@@ -31,7 +27,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         # That something goes wrong with it, or that it was in a retired recipe, is no use of it.
         if any(user[0] != "trouble" and not _is_retired(outlines, user) for user in users):
             continue
-        if _is_kept(book, book.of_kind(kind)[entry_id]):
+        if outline.kept or _is_shared(book, entry_id, kind):
             continue
         use = "what it is kept for (kept_for)" if kind == "product" else "which heads it suits"
         yield outline.warning(
@@ -45,8 +41,6 @@ def _is_retired(outlines: Mapping[EntryKey, Outline], user: EntryKey) -> bool:
     return user in outlines and outlines[user].retired
 
 
-def _is_kept(book: Book, entry: Entry) -> bool:
-    """Whether an entry that none names has a use of its own, or may have one in another book."""
-    if isinstance(entry, Blend):
-        return entry.suits != Facets()
-    return isinstance(entry, Product) and (entry.kept_for is not None or entry is book.shared.get(entry.id))
+def _is_shared(book: Book, entry_id: str, kind: str) -> bool:
+    """Whether it is a shared product, which another book may use."""
+    return kind == "product" and book.products[entry_id] is book.shared.get(entry_id)

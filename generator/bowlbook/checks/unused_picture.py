@@ -12,6 +12,7 @@ from typing import Any
 
 from bowlbook.book.book import Book
 from bowlbook.checks.missing_picture import KINDS as WITH_PICTURES
+from bowlbook.entries.picture import pictures_in
 from bowlbook.reading.finding import Finding
 
 
@@ -20,7 +21,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     if not book.pictures or not book.whole:
         return  # what could not be read may be what shows it
     entries: list[Any] = [entry for kind in WITH_PICTURES for entry in book.of_kind(kind).values()]
-    shown = {each.file for entry in entries for each in (*entry.pictures, *entry.films)}
+    shown = {picture.file for entry in entries for _, picture in pictures_in(entry)}
     for name, picture in book.pictures.items():
         if name not in shown:
             yield picture.warning(

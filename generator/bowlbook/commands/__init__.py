@@ -21,7 +21,7 @@ COMMANDS = {
     "match": "Say what suits a head of hair, and what does not, with reasons.",
     "mix": "Work out one bowl of a blend.",
     "new": "Write a commented entry to start from, or begin a book.",
-    "order": "Work out what to order from whom, for classes and heads.",
+    "order": "Work out what to order from each supplier, for classes and heads.",
     "plan": "Work out what a service takes for a head of hair.",
     "prices": "Say what a price list does to every bowl and service, and take it over.",
     "schema": "Write the JSON Schema files that explain fields in an editor.",

@@ -47,7 +47,7 @@ def command(
     as_csv: bool,
     as_json: bool,
 ) -> None:
-    """Work out what to order from whom, for classes and for a month's heads.
+    """Work out what to order from each supplier, for classes and for a month's heads.
 
     All of them together are rounded up to whole containers once. What stands on the shelf is not known here.
     """

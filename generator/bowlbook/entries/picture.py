@@ -1,13 +1,15 @@
 """Pictures of the house's own, and films that stand elsewhere: what is seen, and who may see it."""
 
 import re
-from typing import Annotated
+from collections.abc import Iterator
+from typing import Annotated, Any
 
 from bowlbook.entries.amounts import whole
 from bowlbook.entries.entry import Reads, part, said
 from bowlbook.entries.entry_id import LONGEST_PICTURE_NAME, PICTURE_NAME
 from bowlbook.entries.words import Name, Sentence, YesNo
 from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import Loc
 
 LENGTH = r"([0-9]{1,2}:)?[0-9]{1,2}:[0-5][0-9]"
 LINK = r"https://[^\s<>\"]+"
@@ -89,3 +91,10 @@ class Film(Picture):
     link: FilmLink = said("Its address on the web.", public=True)
     title: Name = said("What it shows.", public=True)
     length: FilmLength = said("How long it is, as 2:30.", public=True)
+
+
+def pictures_in(entry: Any) -> Iterator[tuple[Loc, Picture]]:
+    """Every picture that an entry names, stills of films too, with the way to it in the entry's file."""
+    for field in ("pictures", "films"):
+        for index, picture in enumerate(getattr(entry, field, ())):
+            yield (field, index), picture

@@ -1,11 +1,9 @@
 """Words that people type into search, and the book's words for them: a house's own, and `trade_words.yml`."""
 
 from functools import cache
-from pathlib import Path
-from typing import Any, cast
 
 from bowlbook.entries.entry import part, said
-from bowlbook.entries.reader import reader_of
+from bowlbook.entries.own_list import own_list
 from bowlbook.entries.words import Name
 
 
@@ -31,10 +29,4 @@ class TradeWords:
 @cache
 def trade_words() -> TradeWords:
     """The trade's own words, read once. Common practice, no published source."""
-    from bowlbook.reading.document import read_text
-
-    file = Path(__file__).with_name("trade_words.yml")
-    source, findings = read_text(file.read_text(encoding="utf-8"), file.name, frozenset())
-    if findings or source.data is None:
-        raise ValueError(f"{file.name}: {findings}")
-    return cast(TradeWords, reader_of(cast(Any, TradeWords))(source.data))
+    return own_list(TradeWords, "trade_words.yml")

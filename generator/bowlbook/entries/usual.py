@@ -1,12 +1,11 @@
 """The usual stops, tests and limits of a visit that come with the program: `usual.yml`, read as rules."""
 
 from functools import cache
-from pathlib import Path
-from typing import Annotated, Any, cast
+from typing import Annotated
 
 from bowlbook.entries.amounts import whole
 from bowlbook.entries.entry import part, said
-from bowlbook.entries.reader import reader_of
+from bowlbook.entries.own_list import own_list
 from bowlbook.entries.rule import Rule
 
 
@@ -26,10 +25,4 @@ class Usual:
 @cache
 def usual() -> Usual:
     """The usual rules, read once. Common practice without a published source where a rule says so."""
-    from bowlbook.reading.document import read_text
-
-    file = Path(__file__).with_suffix(".yml")
-    source, findings = read_text(file.read_text(encoding="utf-8"), file.name, frozenset())
-    if findings or source.data is None:
-        raise ValueError(f"{file.name}: {findings}")
-    return cast(Usual, reader_of(cast(Any, Usual))(source.data))
+    return own_list(Usual, "usual.yml")

@@ -1,6 +1,5 @@
 """The house's own pictures on a page: in several sizes, of which the browser fetches one when it is near."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
@@ -51,7 +50,7 @@ class ShownFilm:
 def copies_of(name: str, seen: SeenPicture) -> list[Copy]:
     """The copies of a picture that a site has, the smallest first and the JPEG last.
 
-    Their names carry the picture's digest, so that another picture under the same name is fetched anew.
+    Their names carry the picture's digest, so that another picture under the same name is fetched again.
     """
     stem = f"{FOLDER}/{name.rpartition('.')[0]}-{seen.digest[:10]}"
     widths = [*[width for width in WIDTHS if width < seen.width], min(seen.width, WIDTHS[-1])]
@@ -62,12 +61,6 @@ def copies_of(name: str, seen: SeenPicture) -> list[Copy]:
 
     fallback = copy(min(FALLBACK, widths[-1]), "JPEG", "jpg")
     return [*[copy(width, "WEBP", "webp") for width in widths], fallback]
-
-
-def pictures_of(entry: Any) -> Iterator[Picture]:
-    """Every picture that an entry names, stills of films too; none for a kind without pictures."""
-    yield from getattr(entry, "pictures", ())
-    yield from getattr(entry, "films", ())
 
 
 def shown_pictures(book: Book, entry: Any, start: str) -> dict[str, Any]:

@@ -9,7 +9,8 @@ from mkdocs.structure.files import InclusionLevel
 from bowlbook.book.book import Book
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
-from bowlbook.pages.picture import WIDTHS, Copy, copies_of, pictures_of
+from bowlbook.entries.picture import pictures_in
+from bowlbook.pages.picture import WIDTHS, Copy, copies_of
 from bowlbook.reading.guard import read_bytes
 from bowlbook.reading.picture import LARGEST, SeenPicture, opened
 from bowlbook.site.own_file import MadeFile
@@ -44,7 +45,9 @@ class PictureCopyFile(MadeFile):
 
 def picture_files(book: Book, cache: Cache, config: MkDocsConfig, beneath: str) -> Iterator[PictureCopyFile]:
     """The copies of every picture that an entry of the book shows, ``beneath`` a folder of the site."""
-    names = {picture.file for _, entry in book.entries() for picture in pictures_of(entry)}
+    if not book.pictures:
+        return  # no entry has to be loaded
+    names = {picture.file for _, entry in book.entries() for _, picture in pictures_in(entry)}
     for name in sorted(names):
         seen = book.pictures[name]
         for copy in copies_of(name, seen):

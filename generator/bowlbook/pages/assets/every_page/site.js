@@ -26,7 +26,7 @@ function contents() {
   }
 }
 
-/** What the style sheet opens at a desk and on paper, where the browser cannot be told to by style alone. */
+/** What the style sheet opens at a desk and on paper, where the browser cannot be made to by style alone. */
 function folds() {
   if (CSS.supports("selector(::details-content)")) return;
   const open = (each) => { each.open = true; };
