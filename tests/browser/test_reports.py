@@ -47,3 +47,12 @@ def test_no_column_is_lost(open_page: Open, long_words: str, address: str, width
             assert page.locator("article table").count() or report == "coverage"
             assert page.evaluate(CUT) == [], report
             assert page.evaluate("document.documentElement.scrollWidth") <= width, report
+
+
+def test_what_the_maps_squares_mean_is_read_beside_them(open_page: Open, long_words: str) -> None:
+    page = open_page({"width": 390, "height": 844})
+    page.goto(f"{long_words}reports/coverage/")
+    key = page.locator(".bb-map-key").bounding_box()
+    heading = page.locator("article h2").first.bounding_box()
+    assert key is not None and heading is not None
+    assert key["width"] > 300 and key["y"] + key["height"] <= heading["y"]
