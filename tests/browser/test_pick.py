@@ -521,6 +521,7 @@ def test_what_would_overturn_the_answer_is_asked_next(watched: Watched, address:
 def test_nothing_of_the_person_is_kept_or_printed(watched: Watched, address: str) -> None:
     page = watched.page
     page.goto(address + ORDINARY)
+    page.locator("#bb-stops").wait_for()  # by then the page has written the head into its address
     before = page.evaluate(KEPT_SOMEWHERE)
     for tapped in ("pregnant or nursing", "medicine or illness"):
         tap_stop(page, tapped)
