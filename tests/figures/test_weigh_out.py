@@ -11,7 +11,7 @@ from bowlbook.figures.bowl import mix
 from bowlbook.figures.correction import correct
 from bowlbook.figures.rounding import decimals_of, fixed, half_up, shares
 from bowlbook.figures.weigh_out import ReadsZero, pour, running_totals, weigh_out
-from bowlbook.figures.weighable import next_weighable_batch, weighable, worst_error
+from bowlbook.figures.weighable import FARTHEST, next_weighable_batch, weighable, worst_error
 
 parts = st.lists(st.integers(1, 40).map(lambda n: F(n, 4)), min_size=1, max_size=5)
 steps = st.sampled_from([F("0.05"), F("0.1"), F("0.01"), F(1), F("0.5"), F("0.2")])
@@ -82,7 +82,7 @@ def test_a_part_that_would_read_zero_is_refused() -> None:
 def brute_force(batch: F, weights: list[F], ratios: list[F], step: F, tolerance: F) -> F | None:
     """The nearest size that can be weighed, by looking at every batch in turn."""
     count = -((-batch) // step)
-    for steps_up in range(3000):
+    for steps_up in range(FARTHEST + 1):
         candidate = (count + steps_up) * step
         try:
             readings = weigh_out(candidate, weights, step)
