@@ -5,6 +5,8 @@ from urllib.parse import urljoin
 
 from playwright.sync_api import Browser, Frame, Page, ViewportSize
 
+EMPTY = '<!doctype html><link rel="icon" href="data:,">'
+
 
 class Open(Protocol):
     """`SharedPages.open`."""
@@ -67,10 +69,10 @@ def forget(page: Page, origin: str) -> None:
     """Clear what an address has stored on a phone; the page then has no script.
 
     The driver answers with an empty page: one that the server does not have would be an error in the console,
-    which arrives late, in the next test.
+    which arrives late, in the next test. The page names an icon, or Chromium asks for ``favicon.ico``.
     """
     empty = urljoin(origin, "an-empty-page")
-    page.route(empty, lambda route: route.fulfill(body="", content_type="text/plain"))
+    page.route(empty, lambda route: route.fulfill(body=EMPTY, content_type="text/html"))
     page.goto(empty)
     page.unroute(empty)
     page.evaluate("localStorage.clear(); sessionStorage.clear()")
