@@ -78,11 +78,12 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
     used = where_used(book, "technique", technique, address)
     amounts = [row for row in map(_amount, sheets.sheets) if row.key in COMMON]
     head = head_drawing(technique.sections, "head")
+    withdrawn = withdrawn_links(book, technique, address)
     body = render(
         "technique.html",
         address,
         technique=technique,
-        withdrawn=withdrawn_links(book, technique, address),
+        withdrawn=withdrawn,
         levels=strip_of(technique.suits),
         bowls=[_bowl(book, technique, place, address, sheets) for place in range(len(technique.bowls))],
         amounts=amounts,
@@ -90,7 +91,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         unplanned=sheets.refusal,
         unmeasured=sheets.unmeasured,
         service=relative(service_address(technique), address) if sheets.sheets else None,
-        card=relative(card_address("technique", technique.id), address),
+        card=None if withdrawn else relative(card_address("technique", technique.id), address),
         drawing=head,
         processing=_processing(book, technique),
         timer=timer_start(technique, time_on_hair(book, technique)),
