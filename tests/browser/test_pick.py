@@ -5,7 +5,7 @@ import random
 
 import pypdfium2
 import pytest
-from playwright.sync_api import Locator, Page
+from playwright.sync_api import Locator, Page, expect
 from tests.browser.conftest import PHONE, Watched
 from tests.browser.shared_pages import Open
 
@@ -197,6 +197,21 @@ def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched,
     place = caution.bounding_box()
     assert 0 < place["y"] < place["y"] + place["height"] <= 640
     assert page.url.endswith("#answer") and watched.faults == []
+
+
+def test_figures_for_unusual_hair_wait_until_it_is_said(watched: Watched, address: str) -> None:
+    """A recipe for the regrowth; and, for a coarse level 8, one for ends that were lightened before."""
+    page = watched.page
+    first = cleared(page, address + "pick/?natural_level=5&placement=on-scalp")
+    expect(first).to_contain_text("Only for the scalp regrowth. Say so first, then its figures are shown.")
+    expect(first.locator(".bb-readings")).to_have_count(0)
+    page.locator("[data-facet=area] [value='scalp regrowth'] + label").click()
+    expect(first.locator(".bb-readings")).to_have_count(1)
+    expect(first).not_to_contain_text("Only for")
+    cleared(page, address + "pick/?natural_level=8&texture=coarse")
+    expect(first).to_contain_text("Only for")
+    expect(first.locator(".bb-readings")).to_have_count(0)
+    assert watched.faults == []
 
 
 def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_address: str) -> None:
