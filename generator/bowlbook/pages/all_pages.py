@@ -12,6 +12,7 @@ from bowlbook.book.current import current, current_ids, retired_keys
 from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.book.price_history import Price
 from bowlbook.figures.candidate import in_order, is_lightening
+from bowlbook.figures.house_unit import weight_units
 from bowlbook.figures.verdict import Practice, practice_with
 from bowlbook.figures.volume_limit import developer_share
 from bowlbook.pages.asset import compact, data_name
@@ -199,7 +200,7 @@ def _try(book: Book, pieces: Sequence[dict[str, Any]]) -> Iterator[Output]:
     data = compact(try_data(book, pieces, locale_format_of(book)))
     address = f"data/{data_name(TRY, data)}"
     yield Document(address, data)
-    yield try_page(address)
+    yield try_page(address, weight_units(book.house)[0])
 
 
 def _practice(book: Book, count: int, pieces: Sequence[Any]) -> Iterator[Output]:
