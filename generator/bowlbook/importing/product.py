@@ -102,7 +102,7 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
         "peroxide": lambda cell, column: cells.read_percent(cell, column.unit, decimal),
         "density": lambda cell, column: cells.read_density(cell, column.unit, decimal),
         "does": text,
-        "dose": ratio,
+        "dose": lambda cell, _: cells.read_dose(cell, decimal),
         "size": text,
         "per_person": lambda cell, _: _one_word(cell, "yes_no"),
         "hazards": lambda cell, _: cells.read_list(cell),
