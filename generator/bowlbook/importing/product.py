@@ -110,6 +110,7 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
         "formerly": lambda cell, _: cells.read_names(cell),
         "instead_of_shared": lambda cell, _: _one_word(cell, "yes_no"),
         "private": lambda cell, _: cell.text,
+        "other_packs": lambda cell, _: cells.read_json(cell),
     }
 
 
