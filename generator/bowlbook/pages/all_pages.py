@@ -23,7 +23,7 @@ from bowlbook.pages.cards.deck import class_deck, deck_of, house_decks
 from bowlbook.pages.cards.strand_slip import strand_slip
 from bowlbook.pages.class_page import class_page, handout_page
 from bowlbook.pages.cost_report import cost_report
-from bowlbook.pages.coverage_page import coverage_page
+from bowlbook.pages.coverage_page import coverage_pages
 from bowlbook.pages.date_report import date_report
 from bowlbook.pages.facet_page import (
     FACET_VALUES,
@@ -243,7 +243,7 @@ def _pick_by_hair(book: Book, blends: list[str], pieces: Sequence[Any]) -> Itera
 
 
 def _coverage(book: Book, pieces: Sequence[Practice]) -> Iterator[Output]:
-    yield coverage_page(book, pieces[0].lightening)
+    return coverage_pages(book, pieces[0].lightening)
 
 
 def _facet(
