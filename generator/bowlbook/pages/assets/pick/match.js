@@ -157,9 +157,10 @@ function reasons(data, candidate, head, answers) {
   return { why, why_not: [...new Set(whyNot)], ask: [...new Set(ask)], instead };
 }
 
-/** What underlying pigment the levels lifted to will show, at most three. */
+/** What underlying pigment the levels lifted to will show: each level and its sentence, at most three. */
 export function pigment(data, head) {
-  return data.pigment.filter((_, n) => (head[placeOf(data, "target_level")] >> n) & 1).slice(0, 3);
+  return data.pigment.map((sentence, n) => [n + 1, sentence])
+    .filter(([level]) => (head[placeOf(data, "target_level")] >> (level - 1)) & 1).slice(0, 3);
 }
 
 const MISSES = 1e10, EXCLUDED = 1e12;
@@ -312,7 +313,7 @@ export function answer(data, said) {
     says: open && !answers.some(({ suits }) => suits) ? data.words.nothing_in_book : null,
     assumes: assumptionsOf(data, found, head, phrase),
     ask: questions(data, head, found),
-    pigment: pigment(data, found.lightening ?? found.said),
+    pigment: pigment(data, found.lightening ?? found.said).map(([, sentence]) => sentence),
     answers,
   };
 }
