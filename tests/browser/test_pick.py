@@ -2,6 +2,7 @@
 
 import json
 import random
+from pathlib import Path
 
 import pypdfium2
 import pytest
@@ -25,11 +26,7 @@ from bowlbook.wording.stop_list import STOP_LIST, stop_list_of
 
 EVERYDAY, ALL = 100, 5_000
 
-ASK = """async ([address, data, heads]) => {
-  const { answer } = await import(address + 'match.js');
-  const book = JSON.parse(data);
-  return JSON.stringify(JSON.parse(heads).map((head) => answer(book, head)));
-}"""
+ASK = Path(__file__).with_name("whole_answer.js").read_text(encoding="utf-8")
 
 
 def heads(count: int, seed: int) -> list[dict[str, list[object]]]:

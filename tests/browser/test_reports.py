@@ -45,6 +45,9 @@ def test_no_column_is_lost(open_page: Open, long_words: str, address: str, width
         for report in ("costs", "weighing", "dates", "coverage"):
             assert page.goto(f"{base}reports/{report}/").ok
             assert page.locator("article table").count() or report == "coverage"
+            page.evaluate(
+                "document.querySelectorAll('article details').forEach((fold) => { fold.open = true; })"
+            )
             assert page.evaluate(CUT) == [], report
             assert page.evaluate("document.documentElement.scrollWidth") <= width, report
 

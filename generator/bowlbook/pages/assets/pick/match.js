@@ -1,9 +1,7 @@
 // Matching for Pick by hair: the same short evaluation as generator/bowlbook/figures/match.py, on data compiled
 // there. Pure functions; consult.js gives the verdict that comes first, pick.js shows both.
 
-import {
-  assumed, assumptionsOf, beforeOf, both, completed, conditionOf, consult, either, holds, placeOf, questionsOf, reasonOf,
-} from "./consult.js";
+import { assumed, both, completed, either, fill, holds, placeOf, questionsOf } from "./consult.js";
 
 /** A head as one bit set a facet, from a mapping of facet names to lists of values. */
 export function headOf(data, chosen) {
@@ -134,7 +132,8 @@ function reasons(data, candidate, head, answers) {
   const words = candidate[10] ? tonedPhrase : phrase;
   const excluded = candidate[5].filter(certain);
   const text = (number) => data.texts[number];
-  const sentence = (number) => text(data.clauses[number][1]) + text(data.clauses[number][2]);
+  const refusal = ([, because, , , , , of]) => (of < 0 ? "" : fill(data.words.bowl_of, text(of))) + text(because);
+  const sentence = (number) => refusal(data.clauses[number]) + text(data.clauses[number][2]);
   const why = [];
   if (hits.length) why.push(`Meant for ${both(hits.map((place) => words(data, place, head[place])))}.`);
   for (const place of parts) {
@@ -150,7 +149,7 @@ function reasons(data, candidate, head, answers) {
   const ask = unsaid.length ? [`Only for ${both(unsaid)}.`] : [];
   for (const number of toAsk(data, candidate, excluded, head)) {
     const clause = data.clauses[number];
-    ask.push(`Not for ${described(data, fromSets(data, clause[0]))}: ${text(clause[1])}`);
+    ask.push(`Not for ${described(data, fromSets(data, clause[0]))}: ${refusal(clause)}`);
   }
   const instead = excluded.map((number) => data.clauses[number].slice(3))
     .find(([id, kind]) => id >= 0 && answers.has(`${kind} ${id}`));
@@ -284,36 +283,4 @@ export function tonersAt(data, level, tone) {
 export function questions(data, head, found, denied) {
   const count = (each) => suiting(data, data.candidates, each);
   return questionsOf(data, head, found, count, denied);
-}
-
-/** The whole answer for a head, in words: the verdict first. */
-export function answer(data, said) {
-  const head = headOf(data, said);
-  const found = consult(data, head);
-  const tone = head[placeOf(data, "tone")];
-  const answers = [];
-  for (const [matched, rows] of [[found.lightening, data.candidates], [found.toning, data.toners]]) {
-    if (!matched) continue;
-    const all = ranked(data, rows, matched);
-    const named = answersOf(all);
-    answers.push(...all.map((each) => explained(data, each, matched, named)));
-  }
-  const open = found.lightening || found.toning;
-  return {
-    verdict: found.verdict,
-    reason: reasonOf(data, found),
-    before: beforeOf(data, found),
-    only_once: conditionOf(data, found),
-    visits: found.visits.map(({ to, lift, weeks_later }) => ({
-      to, weeks_later, lift, shows: data.shows[to - 1], tone_with: tonersAt(data, to, tone).map((row) => data.texts[row[1]]),
-    })),
-    asked: Object.fromEntries(data.facets.flatMap(([name, values], place) =>
-      (head[place] ? [[name, values.filter((_, n) => (head[place] >> n) & 1)]] : []))),
-    head: described(data, found.said),
-    says: open && !answers.some(({ suits }) => suits) ? data.words.nothing_in_book : null,
-    assumes: assumptionsOf(data, found, head, phrase),
-    ask: questions(data, head, found),
-    pigment: pigment(data, found.lightening ?? found.said).map(([, sentence]) => sentence),
-    answers,
-  };
 }
