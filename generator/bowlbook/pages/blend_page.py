@@ -32,6 +32,7 @@ from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.entry import lettered_recipe, note_of, product_note
 from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.reason import pigment_sentences
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +100,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
         suits=facet_links(head_of(blend.suits), address),
         good_for=facet_sentence(blend.suits),
+        pigment=pigment_sentences(head_of(blend.suits)),
         refusals=refusal_rows(book, "blend", blend.not_for, address),
         not_for=heads_in_short(blend.not_for),
         techniques=techniques,
