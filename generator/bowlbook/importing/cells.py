@@ -17,7 +17,6 @@ from bowlbook.reading.read_amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
 CELL_NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+\s+[0-9]+/[0-9]+|[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
 AMOUNT = re.compile(rf"(?P<number>{CELL_NUMBER})\s*(?P<unit>[^\W\d_].*)?")
 SIDES = re.compile(r"\s*[:+]\s*")
-BETWEEN = re.compile(r"\s*[-\u2010-\u2015\u2212:+/]\s*")
 SIGNS = {"€": "EUR", "£": "GBP", "₤": "GBP"}
 DOLLARS = ("AUD", "CAD", "HKD", "NZD", "SGD", "USD")
 UNIT_WORDS = {
