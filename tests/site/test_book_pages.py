@@ -125,8 +125,9 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
     blend = next(entry_id for kind, entry_id in book.used_by if kind == "blend")
     changed(root / "blends" / f"{blend}.yml", "notes: |\n", "notes: |\n  One more word.\n")
     again = names_made(book_of(root), root, monkeypatch)
-    assert {f"blend/{blend}", "index/blend", "changes"} <= again
-    assert not {"practice", "pick", "coverage", "bowls"} & again  # their pieces are the same
+    assert {f"blend/{blend}", "changes"} <= again
+    assert not {"practice", "pick", "coverage", "bowls", "index/blend"} & again  # their pieces are the same
+    assert not {"dates", "try"} & again  # they look at names and days alone
     shows = {f"{kind}/{entry_id}" for kind, entry_id in book.used_by[("blend", blend)]}
     assert {each for each in again if each.startswith(("blend/", "technique/", "situation/"))} <= {
         f"blend/{blend}",
@@ -135,6 +136,9 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
     }
     assert shows <= again
     assert len(again) < len(every) / 2
+    changed(root / "blends" / f"{blend}.yml", "name: ", "name: A new ")
+    renamed = names_made(book_of(root), root, monkeypatch)
+    assert {"index/blend", "dates", "bowls", "changes"} <= renamed
 
 
 def test_what_else_goes_into_pages(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -5,17 +5,16 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from bowlbook.book.book import Book
-from bowlbook.book.current import current, is_retired
+from bowlbook.book.current import current
 from bowlbook.checks.stale_price import stale_on
 from bowlbook.entries.blend import Blend
-from bowlbook.entries.product import Product
 from bowlbook.entries.review import review_due
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
 from bowlbook.pages.page import Page
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.table import Table, TableRow
-from bowlbook.wording.entry import KIND_TITLES, name_of
+from bowlbook.wording.entry import KIND_TITLES
 from bowlbook.wording.locale_format import LocaleFormat
 
 COSTS = "reports/costs/"
@@ -130,12 +129,10 @@ def _weighing(bowls: Sequence[BowlReportRow]) -> Iterator[Page]:
 
 def newest_stamp(book: Book) -> date | None:
     """The newest day in any entry. Pages compare with it, never with the clock, so that builds repeat."""
-    days = []
-    for _, entry in book.entries():
-        reviewed, pack = getattr(entry, "reviewed", None), getattr(entry, "pack", None)
-        days += [reviewed.on] if reviewed else []
-        days += [pack.priced_on] if pack and pack.priced_on else []
-    return max(days, default=None)
+    packs = (each.pack for each in book.products.values())
+    days = [each.reviewed_on for each in book.outlines().values()]
+    days += [pack.priced_on for pack in packs if pack is not None]
+    return max(filter(None, days), default=None)
 
 
 def date_reports(book: Book, formats: LocaleFormat) -> Iterator[Page]:
@@ -146,23 +143,23 @@ def date_reports(book: Book, formats: LocaleFormat) -> Iterator[Page]:
     prices: list[tuple[date, TableRow]] = []
     never = []
     # Reviews and prices in one walk over the book, because a product may have both.
-    for kind, entry in book.entries():
-        if is_retired(entry):
+    for (kind, entry_id), outline in book.outlines().items():
+        if outline.retired:
             continue
-        href = relative(entry_address(kind, entry.id), address)
-        due = review_due(getattr(entry, "reviewed", None), book.house.review_after)
-        if isinstance(entry, Product):
-            stale = stale_on(book, entry)
+        name, href = outline.name, relative(entry_address(kind, entry_id), address)
+        due = review_due(outline.reviewed_on, book.house.review_after)
+        if kind == "product":
+            stale = stale_on(book, book.products[entry_id])
             if stale is not None:
-                row = TableRow(entry.name, href, (formats.day(stale),), day is not None and stale <= day)
+                row = TableRow(name, href, (formats.day(stale),), day is not None and stale <= day)
                 prices.append((stale, row))
-        if due is None and not isinstance(entry, Product):
-            never.append(TableRow(name_of(entry), href, (KIND_TITLES[kind],), True))
+        if due is None and kind != "product":
+            never.append(TableRow(name, href, (KIND_TITLES[kind],), True))
         elif due is not None:
             # A review is still in time on the day on which it is due.
             late = due + timedelta(days=1)
             cells = (KIND_TITLES[kind], formats.day(late))
-            reviews.append((late, TableRow(name_of(entry), href, cells, day is not None and late <= day)))
+            reviews.append((late, TableRow(name, href, cells, day is not None and late <= day)))
     # Names break ties, so that the same book gives the same page.
     reviews.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
     prices.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))

@@ -169,10 +169,11 @@ def pages_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
 
 def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -> dict[str, _Job]:
     """The makers by name, each run where something it was made from has changed."""
-    cache.load_rows(HEAD, CONTENT)
     answers, common = answers_of(book), digest_of(given_of(book), audience)
     by_name = {maker.name: maker for maker in makers}
     needs = {each.name: [(maker, piece) for maker, _, piece in map(_parted, each.needs)] for each in makers}
+    pieces = {f"{PIECE} {piece}" for needed in needs.values() for _, piece in needed}
+    cache.load_rows(HEAD, CONTENT, *pieces)
     order = TopologicalSorter({name: {maker for maker, _ in needs[name]} for name in by_name})
     order.prepare()
     jobs: dict[str, _Job] = {}

@@ -405,5 +405,5 @@ def _no_two_in_one_place(by_hand: dict[str, File], files: Files) -> None:
 
 def newest(book: Book) -> date:
     """The day of the newest review: the date in the site's map, since pages do not ask the clock."""
-    stamps = (getattr(entry, "reviewed", None) for _, entry in book.entries())
-    return max((stamp.on for stamp in stamps if stamp is not None), default=date(1980, 1, 1))
+    days = (outline.reviewed_on for outline in book.outlines().values())
+    return max(filter(None, days), default=date(1980, 1, 1))
