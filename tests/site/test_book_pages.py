@@ -36,7 +36,17 @@ def all_makers(book: Book, address: str = SITE) -> list[Maker]:
 
 def some_makers(book: Book) -> list[Maker]:
     """Makers of each kind: alone, of pieces, and of documents; without those that look at every head."""
-    kinds = ("home", "index/", "blend/", "product/", "bowls", "card/", "cards/")
+    kinds = (
+        "home",
+        "index/blend",
+        "index/product",
+        "index/situation",
+        "blend/",
+        "product/",
+        "bowls",
+        "card/",
+        "cards/",
+    )
     return [each for each in all_makers(book) if each.name.startswith(kinds)]
 
 

@@ -64,6 +64,7 @@ from bowlbook.site.published_folders import stray_in
 from bowlbook.site.search_files import DATA, write_search
 from bowlbook.site.session import Session
 from bowlbook.site.splice import Spliced
+from bowlbook.site.theme_files import list_without_icons
 from bowlbook.site.watching import Watcher, snapshots_of
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
@@ -160,6 +161,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.site_name = escape(book.house.title)
         config.extra.update(self.options(book))
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
+        list_without_icons(config.theme)
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
         config.extra_css.insert(0, f"{asset_folder()}/{STYLE}")  # a house's own comes after it
 
