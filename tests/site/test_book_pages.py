@@ -148,7 +148,7 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
     assert len(again) < len(every) / 2
     changed(root / "blends" / f"{blend}.yml", "name: ", "name: A new ")
     renamed = names_made(book_of(root), root, monkeypatch)
-    assert {"index/blend", "dates", "bowls", "changes"} <= renamed
+    assert {"index/blend", "dates", "weighing", "changes"} <= renamed
 
 
 def test_what_else_goes_into_pages(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
