@@ -136,7 +136,7 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
     changed(root / "blends" / f"{blend}.yml", "notes: |\n", "notes: |\n  One more word.\n")
     again = names_made(book_of(root), root, monkeypatch)
     assert {f"blend/{blend}", "changes"} <= again
-    assert not {"practice", "pick", "coverage", "weighing", "index/blend"} & again  # their pieces are the same
+    assert not {"practice", "pick", "coverage", "weighing", "index/blend"} & again
     assert not {"dates", "try"} & again  # they look at names and days alone
     shows = {f"{kind}/{entry_id}" for kind, entry_id in book.used_by[("blend", blend)]}
     assert {each for each in again if each.startswith(("blend/", "technique/", "situation/"))} <= {
