@@ -8,10 +8,11 @@ from bowlbook.figures.head import NATURAL, TARGET, head_of
 from bowlbook.figures.verdict import Practice
 from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.address import entry_address
+from bowlbook.pages.answers import asked_of
 from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import levels_drawing
-from bowlbook.pages.facet_page import asked_of, facet_links
+from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
 from bowlbook.pages.page import Heading, Page
