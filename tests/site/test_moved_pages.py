@@ -8,7 +8,7 @@ from small_site import ROOT
 
 from bowlbook.checks.judge import judge
 from bowlbook.site.engine import build_into
-from bowlbook.site.verify import faults_of
+from bowlbook.site.verify import look_over
 from checks.small_book import (
     BLEND,
     BLEND_FILE,
@@ -40,7 +40,7 @@ def built(book: SmallBook) -> Path:
     )
     warnings: list[str] = []
     build_into(site, config, judge(book.root, DAY), warnings.append)
-    assert warnings == [] and faults_of(site) == []
+    assert warnings == [] and look_over(site).faults == []
     return site
 
 
