@@ -41,9 +41,7 @@ def chromium() -> str | None:
 
     The build without windows comes first: it is the same engine, and a test takes half the processor time.
     """
-    return (
-        os.environ.get("CHROMIUM") or shutil.which("chromium-headless-shell") or shutil.which("chromium")
-    )
+    return os.environ.get("CHROMIUM") or shutil.which("chromium-headless-shell") or shutil.which("chromium")
 
 
 @pytest.fixture(scope="session")
