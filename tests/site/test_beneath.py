@@ -67,7 +67,7 @@ def published(config: Path, incremental: Incremental | None = None, **given: str
 
 
 class Site(NamedTuple):
-    """A site with a book beneath it, as it was built; ``before`` is what it was without. Not to be changed."""
+    """A site with a book beneath it, as it was built, which no test changes; ``before``: without the book."""
 
     config: Path
     before: dict[str, bytes]

@@ -16,7 +16,6 @@ from bowlbook.site.manifest import MANIFEST, strangers
 from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
 from commands.run import invoke
 
-
 OURS = ("recipes", "mkdocs.yml", "docs")
 """What a house has in its folder before it builds."""
 
