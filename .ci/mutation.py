@@ -1,4 +1,4 @@
-"""Mutation testing of the rooms that reckon and read: how many wrong programs the tests tell from ours.
+"""Mutation testing of the rooms that reckon and read: how many wrong programs the tests find.
 
 ``python .ci/mutation.py [PATTERN …]`` needs ``pip install -e ".[test,mutation]"`` and changes a copy in
 ``build/mutation``; a pattern is a file such as ``generator/bowlbook/figures/rounding.py``. Ends with 1 below
@@ -47,18 +47,17 @@ def main(patterns: list[str]) -> int:
     for room, tests in TESTS.items():
         wanted = [each for each in patterns or [room] if fnmatch(each, room)]
         if wanted:
-            told = mutated(wanted, [f"tests/{each}" for each in tests])
-            found = told["killed"] + told["timeout"]
-            shares.append(100 * found / told["total"])
-            rest = f"{told['survived']} not, {told['no_tests']} untried"
-            print(
-                f"{' '.join(wanted)}: {told['total']} mutants, {found} found out ({shares[-1]:.1f} %), {rest}"
-            )
+            counts = mutated(wanted, [f"tests/{each}" for each in tests])
+            found = counts["killed"] + counts["timeout"]
+            shares.append(100 * found / counts["total"])
+            rest = f"{counts['survived']} not, {counts['no_tests']} untried"
+            sums = f"{counts['total']} mutants, {found} found out ({shares[-1]:.1f} %), {rest}"
+            print(f"{' '.join(wanted)}: {sums}")
     return 0 if shares and min(shares) >= WANTED else 1
 
 
 def mutated(patterns: list[str], tests: list[str]) -> dict[str, int]:
-    """Copy what git knows, and run mutmut over the copy: how many mutants came to what."""
+    """Copy what git knows, and run mutmut over the copy: how many mutants had which end."""
     copy = Path("build/mutation")
     shutil.rmtree(copy, ignore_errors=True)
     for name in subprocess.check_output(["git", "ls-files"], text=True).splitlines():
@@ -76,8 +75,8 @@ def mutated(patterns: list[str], tests: list[str]) -> dict[str, int]:
     with (copy / "mutmut.log").open("w", encoding="utf-8") as log:
         subprocess.run(run, cwd=copy, stdout=log, stderr=log, check=True)
     subprocess.run([*mutmut, "export-cicd-stats"], cwd=copy, check=True, capture_output=True)
-    told: dict[str, int] = json.loads((copy / "mutants/mutmut-cicd-stats.json").read_text(encoding="utf-8"))
-    return told
+    counts: dict[str, int] = json.loads((copy / "mutants/mutmut-cicd-stats.json").read_text(encoding="utf-8"))
+    return counts
 
 
 if __name__ == "__main__":

@@ -37,6 +37,7 @@ hypothesis.settings.load_profile("bowlbook")
 ROOT = Path(__file__).parents[1]
 
 
+@pytest.hookimpl(optionalhook=True)  # mutation testing runs without workers
 def pytest_xdist_auto_num_workers() -> int:
     """One worker more than processors: tests in the browser wait a third of their time."""
     return (os.cpu_count() or 1) + 1

@@ -21,9 +21,10 @@ from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.said_head import ASKED, UnknownWord, said_head
 from bowlbook.figures.service import Service
 from bowlbook.figures.verdict import practice_of
-from bowlbook.reading.amount import Mass, read_mass
+from bowlbook.reading.amount import Mass
 from bowlbook.reading.finding import Finding, finding_text
 from bowlbook.reading.nearest import did_you_mean
+from bowlbook.reading.read_amount import read_mass
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.missing import no_such
 

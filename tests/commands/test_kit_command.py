@@ -40,12 +40,12 @@ def book(tmp_path: Path) -> SmallBook:
 
 
 def test_a_house_that_weighs_in_ounces_only_has_a_kit(book: SmallBook) -> None:
-    """20 g of lightener: 1 oz of the sizes, three quarters of it clay: 21.26 g."""
+    """20 g of lightener: 1 oz of the sizes, three quarters of it clay."""
     book.edit(HOUSE_FILE, "g: [20, 40]", "g: []")
     book.edit(HOUSE_FILE, "scale_step: {oz: 0.05, g: 1}", "scale_step: {oz: 0.05}")
     result = run("kit", "first-painting", recipes=book.root)
     assert result.exit_code == 0, result.stderr
-    assert "  Plain clay: 1 x 450 g, needs 21.3 g, 39.00 CAD" in result.stdout
+    assert "  Plain clay: 1 x 450 g, needs 0.75 oz, 39.00 CAD" in result.stdout
 
 
 def test_uneven_sizes_are_weighed_without_a_traceback(book: SmallBook) -> None:

@@ -12,6 +12,7 @@ from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.pages.kit_table import kit_table, planned_kit
 from bowlbook.wording.locale_format import locale_format_of
 from checks.small_book import HOUSE_FILE, SmallBook
+from commands.run import run
 
 MEASURES = """\
 measures:
@@ -71,3 +72,9 @@ def test_on_the_bowl_page_and_in_the_kit(book: SmallBook) -> None:
 def test_what_cannot_be_a_measure(book: SmallBook, line: str) -> None:
     book.add(HOUSE_FILE, f"measures:\n  - {line}\n")
     book.shows(findings=1)
+
+
+def test_the_kit_at_the_desk_names_the_measure_too(book: SmallBook) -> None:
+    """5 g of powder are 0.28 of 18 g."""
+    shown = run("kit", "first-painting", recipes=book.root).stdout
+    assert "needs 5.0 g (about 0.25 scoops)" in shown and shown.count("scoop") == 1

@@ -9,26 +9,26 @@ from pathlib import Path
 import pytest
 import yaml
 
-from bowlbook.reading import amount
+from bowlbook.reading import read_amount
 from bowlbook.reading.document import read_text
 from bowlbook.reading.finding import finding_text
 from bowlbook.reading.refusal import Refusal
 
 READERS: dict[str, Callable[[str], object]] = {
-    "mass": amount.read_mass,
-    "net": amount.read_net,
-    "money": amount.read_money,
-    "ratio": amount.read_ratio,
-    "percent": amount.read_percent,
-    "volume_strength": amount.read_volume_strength,
-    "bare_volume": amount.read_bare_volume,
-    "density": amount.read_density,
-    "minutes": amount.read_minutes,
-    "days": amount.read_days,
-    "parts": amount.read_parts,
-    "sections": lambda text: amount.read_whole(text, 1, 400, "sections"),
-    "level": lambda text: amount.read_span(text, 1, 10, "a level"),
-    "date": amount.read_date,
+    "mass": read_amount.read_mass,
+    "net": read_amount.read_net,
+    "money": read_amount.read_money,
+    "ratio": read_amount.read_ratio,
+    "percent": read_amount.read_percent,
+    "volume_strength": read_amount.read_volume_strength,
+    "bare_volume": read_amount.read_bare_volume,
+    "density": read_amount.read_density,
+    "minutes": read_amount.read_minutes,
+    "days": read_amount.read_days,
+    "parts": read_amount.read_parts,
+    "sections": lambda text: read_amount.read_whole(text, 1, 400, "sections"),
+    "level": lambda text: read_amount.read_span(text, 1, 10, "a level"),
+    "date": read_amount.read_date,
 }
 MANY = "a:\n" + "- x\n" * 10_001
 RECORD = yaml.safe_load(Path(__file__).with_name("words.yml").read_text(encoding="utf-8"))

@@ -10,7 +10,8 @@ import pytest
 import scipy.constants
 
 from bowlbook.figures.unit import GRAMS_PER, MILLILITRES_PER, grams, in_unit, millilitres, us_fluid_ounces
-from bowlbook.reading.amount import Mass, Volume, read_net
+from bowlbook.reading.amount import Mass, Volume
+from bowlbook.reading.read_amount import read_net
 from bowlbook.reading.refusal import Refusal
 from checks.small_book import SmallBook
 

@@ -11,9 +11,10 @@ from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.named_product import named_product
-from bowlbook.reading.amount import Count, Mass, Volume, read_date, read_money, read_net
+from bowlbook.reading.amount import Count, Mass, Volume
 from bowlbook.reading.finding import Finding, Severity, finding_of
 from bowlbook.reading.place import Place
+from bowlbook.reading.read_amount import read_date, read_money, read_net
 from bowlbook.reading.refusal import Refusal
 
 COMMA = re.compile(r"(?<![0-9.,])([0-9]+),([0-9]{1,2})(?![0-9.,])")

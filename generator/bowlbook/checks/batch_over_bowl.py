@@ -15,6 +15,7 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.house import House
 from bowlbook.entries.ladder import UNITS
 from bowlbook.figures.bowl import largest_batch, over_bowl
+from bowlbook.figures.house_unit import weight_text
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding
 
@@ -30,7 +31,7 @@ def find(book: Book, owner: House | Blend, today: date) -> Iterator[Finding]:
                     ("batches", unit, index),
                     "batch-over-bowl",
                     f"{plain(batch)} {unit} of lightener is more than fits one bowl "
-                    f"({plain(largest_batch(book.house))} g).",
+                    f"({weight_text(book.house, largest_batch(book.house), 0)}).",
                     "Check the unit; where such bowls are mixed, give the house a largest_batch.",
                     severity="warning",
                 )

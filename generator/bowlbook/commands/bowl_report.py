@@ -7,6 +7,7 @@ from bowlbook.figures.bowl import Bowl, largest_batch
 from bowlbook.figures.correction import Correction
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.developer import limits_passed
+from bowlbook.figures.house_unit import weight_text, weight_units
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.reading.amount import plain
@@ -137,10 +138,12 @@ def bowl_text(book: Book, bowl: Bowl, correction: Correction | None = None, afte
 def _too_large(book: Book, bowl: Bowl) -> list[str]:
     if not bowl.over_bowl:
         return []
-    weight = fixed(bowl.batch * GRAMS_PER[bowl.unit], 0)
-    size = f"{plain(bowl.batch)} {bowl.unit}" + ("" if bowl.unit == "g" else f" ({weight} g)")
+    size = f"{plain(bowl.batch)} {bowl.unit}"
+    if bowl.unit == "oz" and "g" in weight_units(book.house):
+        size += f" ({fixed(bowl.batch * GRAMS_PER['oz'], 0)} g)"
+    largest = weight_text(book.house, largest_batch(book.house), 0)
     what = "toner" if bowl.blend.tones else "lightener"
-    return [f"Really {size} of {what}? One bowl holds {plain(largest_batch(book.house))} g at most."]
+    return [f"Really {size} of {what}? One bowl holds {largest} at most."]
 
 
 def _remarks(bowl: Bowl) -> list[str]:

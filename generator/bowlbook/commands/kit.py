@@ -12,10 +12,12 @@ from bowlbook.commands.printer import recipes_option, whole_book
 from bowlbook.entries.product import Supply
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.cost import decimal_of
+from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan
 from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import counted
 from bowlbook.wording.cost import without_phrase
+from bowlbook.wording.measure import measure_words
 from bowlbook.wording.missing import no_such
 from bowlbook.wording.service import cannot_remarks
 
@@ -72,6 +74,14 @@ def _amount(line: KitLine, number: Fraction) -> str:
     return counted(number, "piece") if isinstance(line.product, Supply) else f"{fixed(number, 1)} g"
 
 
+def _needs(book: Book, line: KitLine) -> str:
+    """What a line needs, as the house reads it: with its own measure beside the weight, where it has one."""
+    if isinstance(line.product, Supply):
+        return counted(line.need, "piece")
+    measure = measure_words(book.house.measures, line.product, line.need)
+    return weight_text(book.house, line.need, 1) + (f" ({measure})" if measure else "")
+
+
 def _cost(book: Book, minor: int | None) -> str | None:
     return decimal_of(minor, book.house.currency)
 
@@ -86,7 +96,7 @@ def _text(book: Book, name: str, found: Kit) -> str:
         )
         cost = _cost(book, line.cost)
         lines.append(
-            f"  {line.product.name}: {take}, needs {_amount(line, line.need)}"
+            f"  {line.product.name}: {take}, needs {_needs(book, line)}"
             + (f", {cost} {book.house.currency}" if cost else "")
         )
     lines += [f"Not in this kit: {each}" for each in cannot_remarks(bowl for _, bowl in found.unweighed)]

@@ -16,7 +16,8 @@ from bowlbook.entries.blend import Blend
 from bowlbook.figures.asked_bowl import asked_bowl
 from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.reading.amount import Mass, read_mass
+from bowlbook.reading.amount import Mass
+from bowlbook.reading.read_amount import read_mass
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.missing import no_such, retired_sentences
 

@@ -16,6 +16,7 @@ from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.entries.product import Supply
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.cost import decimal_of
+from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.kit import KitLine
 from bowlbook.figures.order import Order, order
 from bowlbook.figures.rounding import fixed
@@ -126,12 +127,20 @@ def _needs(line: KitLine) -> str:
     return fixed(line.need, 0) + (" pieces" if isinstance(line.product, Supply) else " g")
 
 
+def _shown(book: Book, supplier: str, line: KitLine) -> dict[str, Any]:
+    """A row for a person: its need in the unit that the house reads."""
+    row = _row(book, supplier, line)
+    if not isinstance(line.product, Supply):
+        row["needs"] = weight_text(book.house, line.need, 0)
+    return row
+
+
 def _table(book: Book, found: Order) -> str:
     """The order as CSV, a row for each product."""
     text = io.StringIO()
     writer = csv.DictWriter(text, COLUMNS, restval="", lineterminator="\n")
     writer.writeheader()
-    writer.writerows(_row(book, each.supplier, line) for each in found.suppliers for line in each.lines)
+    writer.writerows(_shown(book, each.supplier, line) for each in found.suppliers for line in each.lines)
     return text.getvalue()
 
 
@@ -142,7 +151,7 @@ def _text(book: Book, found: Order) -> str:
         cost = decimal_of(each.cost, currency)
         lines.append((each.supplier or NO_SUPPLIER) + (f": {cost} {currency}" if cost else ""))
         for line in each.lines:
-            row = _row(book, each.supplier, line)
+            row = _shown(book, each.supplier, line)
             take = f"{row['containers']} x {row['net']}" if row["containers"] else "no pack written"
             article = f", article {row['article']}" if row["article"] else ""
             price = f", {row['cost']} {currency}" if row["cost"] else ""

@@ -9,8 +9,9 @@ from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.correction import Correction, TooLittleShown
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import in_unit
-from bowlbook.reading.amount import Mass, read_mass
+from bowlbook.reading.amount import Mass
 from bowlbook.reading.nearest import did_you_mean
+from bowlbook.reading.read_amount import read_mass
 from bowlbook.reading.refusal import Refusal
 
 LEFT_OUT = re.compile(r"0(?:\.0+)?\s*(oz|g)")

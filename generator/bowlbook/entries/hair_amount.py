@@ -6,15 +6,15 @@ from typing import Annotated
 from bowlbook.entries.amounts import number
 from bowlbook.entries.entry import Reads, part, said
 from bowlbook.entries.facets import DENSITIES as DENSITIES
-from bowlbook.reading import amount
+from bowlbook.reading.quantity import bounded, read_number
 
 LENGTHS = ("short", "medium", "long", "extra_long")
 
 
 def read_factor(text: str) -> Fraction:
     """A factor such as 1.3, from 0.1 to 10."""
-    factor = amount.read_number(text, wanted="a factor", example="1.3")
-    return amount.bounded(factor, Fraction(1, 10), 10, "")
+    factor = read_number(text, wanted="a factor", example="1.3")
+    return bounded(factor, Fraction(1, 10), 10, "")
 
 
 Factor = Annotated[Fraction, Reads(read_factor, number(0.1, 10, "1.3"))]

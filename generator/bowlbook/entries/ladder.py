@@ -5,7 +5,7 @@ from typing import Annotated
 
 from bowlbook.entries.amounts import number
 from bowlbook.entries.entry import Reads, part, said
-from bowlbook.reading import amount
+from bowlbook.reading.quantity import bounded, read_number
 from bowlbook.reading.refusal import Refusal
 
 UNITS = ("oz", "g")
@@ -19,16 +19,16 @@ def read_batch(text: str) -> Fraction:
             "A batch size is a bare number; the unit is the key above it.",
             "Write it as 0.5 under oz, or 15 under g.",
         )
-    size = amount.read_number(text, wanted="a batch", example="0.5")
-    return amount.bounded(size, Fraction(1, 100), 10_000, "")
+    size = read_number(text, wanted="a batch", example="0.5")
+    return bounded(size, Fraction(1, 100), 10_000, "")
 
 
 def read_step(text: str) -> Fraction:
     """A scale's step inside ``scale_step``: a bare number, since the unit is its key."""
     if any(sign.isalpha() for sign in text):
         raise Refusal("wrong-unit", "A step is a bare number; the unit is its key.", "Write it as oz: 0.05.")
-    step = amount.read_number(text, wanted="a scale's step", example="0.05")
-    return amount.bounded(step, Fraction(1, 1000), 100, "")
+    step = read_number(text, wanted="a scale's step", example="0.05")
+    return bounded(step, Fraction(1, 1000), 100, "")
 
 
 Step = Annotated[Fraction, Reads(read_step, number(0.001, 100, "0.05", "1"))]

@@ -4,7 +4,8 @@ from typing import Annotated
 
 from bowlbook.entries.entry import Reads, part, said
 from bowlbook.entries.words import Name, ProductId
-from bowlbook.reading.amount import Count, Mass, Volume, read_net
+from bowlbook.reading.amount import Count, Mass, Volume
+from bowlbook.reading.read_amount import read_net
 from bowlbook.reading.refusal import Refusal
 
 

@@ -12,8 +12,8 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.changed_fields import same
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.fact import Fact, cost_facts, if_different
+from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan
-from bowlbook.figures.rounding import fixed
 from bowlbook.figures.service import CannotPlan, Service, ServicePlanner
 from bowlbook.reading.amount import counted, plain
 
@@ -109,7 +109,8 @@ def changed_kit(
     """Facts of the kit for the planned number of learners: a line for each product, then its cost.
 
     ``was``: the former id of each renamed product, by its id. Planned in grams where the house mixes in
-    grams, else in ounces. Needs are compared as they are shown: to 0.1 g, or in pieces.
+    grams, else in ounces. Needs are compared as they are shown: to 0.1 g or
+    0.01 oz, by the new house, or in pieces.
     """
     one, other = _kit(old, before), _kit(new, after)
     yield from if_different("kit", *(None if each else CANNOT_PLAN for each in (one, other)))
@@ -117,9 +118,9 @@ def changed_kit(
     now = {was.get(line.product.id, line.product.id): line for line in other.lines} if other else {}
     for product in dict.fromkeys([*now, *then]):
         earlier, later = then.get(product), now.get(product)
-        if not (earlier and later and _same_line(earlier, later)):
+        if not (earlier and later and _same_line(new, earlier, later)):
             name = (later or then[product]).product.name
-            yield Fact(f"kit, {name}", _line(earlier), _line(later))
+            yield Fact(f"kit, {name}", _line(new, earlier), _line(new, later))
     costs = _cost(old, one), _cost(new, other)
     yield from cost_facts("cost of the kit", [("", *costs)], (old.house.currency, new.house.currency))
 
@@ -135,18 +136,21 @@ def _kit(book: Book, notes: ClassNotes) -> Kit | None:
         return None
 
 
-def _same_line(one: KitLine, other: KitLine) -> bool:
+def _same_line(book: Book, one: KitLine, other: KitLine) -> bool:
     net, other_net = (each.product.pack and each.product.pack.net for each in (one, other))
-    return one.containers == other.containers and _need(one) == _need(other) and same(net, other_net)
+    as_shown = _need(book, one) == _need(book, other)
+    return one.containers == other.containers and as_shown and same(net, other_net)
 
 
-def _line(line: KitLine | None) -> str | None:
+def _line(book: Book, line: KitLine | None) -> str | None:
     """``3 × 450 g, needs 1120.0 g``; the need alone where no whole packs can be counted."""
     if line is None:
         return None
     packs = f"{line.containers} × {line.product.pack.net}, " if line.containers and line.product.pack else ""
-    return f"{packs}needs {_need(line)}"
+    return f"{packs}needs {_need(book, line)}"
 
 
-def _need(line: KitLine) -> str:
-    return counted(line.need, "piece") if isinstance(line.product, Supply) else f"{fixed(line.need, 1)} g"
+def _need(book: Book, line: KitLine) -> str:
+    if isinstance(line.product, Supply):
+        return counted(line.need, "piece")
+    return weight_text(book.house, line.need, 1)

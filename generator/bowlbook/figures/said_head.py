@@ -5,8 +5,8 @@ from collections.abc import Iterable, Mapping
 from bowlbook.entries.circumstances import CIRCUMSTANCES, PERSONS, WORN
 from bowlbook.entries.facets import FACET_WORDS, HISTORIES
 from bowlbook.figures.head import DOMAINS, NO_LIFT, Head, bits_of, head_with
-from bowlbook.reading.amount import read_span
 from bowlbook.reading.nearest import did_you_mean
+from bowlbook.reading.read_amount import read_span
 from bowlbook.reading.refusal import Refusal
 
 ASKED = (*CIRCUMSTANCES, "now")

@@ -17,7 +17,7 @@ NAMES = {
     "imperial quart": "imperial_quart",
     "imperial gallon": "imperial_gallon",
 }
-"""Each unit of `bowlbook.reading.amount.TRADE_UNITS`, as pint names it: the liquid one."""
+"""Each unit of `bowlbook.reading.read_amount.TRADE_UNITS`, as pint names it: the liquid one."""
 
 
 @cache

@@ -12,7 +12,7 @@ from bowlbook.figures.cost import minor_units
 from bowlbook.importing.number import Unclear, decimal_text, read_number
 from bowlbook.importing.table import Cell
 from bowlbook.importing.words import meanings, plain, words
-from bowlbook.reading.amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
+from bowlbook.reading.read_amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
 
 CELL_NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+\s+[0-9]+/[0-9]+|[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
 AMOUNT = re.compile(rf"(?P<number>{CELL_NUMBER})\s*(?P<unit>[^\W\d_].*)?")

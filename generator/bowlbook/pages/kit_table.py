@@ -1,17 +1,16 @@
 """A class's kit as a table, and for every number of learners as data for the page's script."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
-from bowlbook.entries.measure import Measure
+from bowlbook.entries.house import House
 from bowlbook.entries.product import Supply
 from bowlbook.figures.bowl_plan import CannotPlan
+from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit_plan
-from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.amount import shown_amount
 from bowlbook.wording.cost import without_phrase
@@ -82,7 +81,7 @@ def _table(planned: KitPlan, found: Kit, formats: LocaleFormat) -> KitTable:
     shared = f", {found.all_heads} in all" if found.all_heads < sum(found.heads) else ""
     return KitTable(
         f"For {learners}: {both(heads)}{shared}." if heads else f"For {learners}.",
-        tuple(_row(line, formats, planned.book.house.measures) for line in found.lines),
+        tuple(_row(line, formats, planned.book.house) for line in found.lines),
         formats.money(found.known) or "no price",
         formats.money(found.cost_per_learner) or "not all priced",
         formats.priced,
@@ -91,14 +90,16 @@ def _table(planned: KitPlan, found: Kit, formats: LocaleFormat) -> KitTable:
     )
 
 
-def _row(line: KitLine, formats: LocaleFormat, measures: Sequence[Measure]) -> KitRow:
+def _row(line: KitLine, formats: LocaleFormat, house: House) -> KitRow:
     pack = line.product.pack
 
     def amount(number: Fraction) -> str:
-        return plain(number) if isinstance(line.product, Supply) else f"{fixed(number, 0)} g"
+        return plain(number) if isinstance(line.product, Supply) else weight_text(house, number, 0)
 
     needs = f"needs {amount(line.need)}"
-    measure = None if isinstance(line.product, Supply) else measure_words(measures, line.product, line.need)
+    measure = (
+        None if isinstance(line.product, Supply) else measure_words(house.measures, line.product, line.need)
+    )
     needs += f" ({measure})" if measure else ""
     if line.left_over is not None:
         needs += f", {amount(line.left_over)} left over"

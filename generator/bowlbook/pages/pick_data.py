@@ -25,7 +25,7 @@ from bowlbook.pages.bowl_panel import Panel
 from bowlbook.wording.amount import plain_number
 from bowlbook.wording.answer_heading import HEADING_WORDS
 from bowlbook.wording.developer import with_volume
-from bowlbook.wording.reason import ONE, PHRASES, asked_once, pigment_sentence, refusal, standing
+from bowlbook.wording.reason import BOWL_OF, ONE, PHRASES, asked_once, pigment_sentence, standing
 from bowlbook.wording.stop_list import NARROWED
 from bowlbook.wording.verdict import PHONE_WORDS, QUESTIONS
 
@@ -132,7 +132,8 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
     one where it differs. ``at_once``: places of facets of which several are true. ``stops``: facet sets,
     effect, what to do, why, on whose word, 1 where toning stays allowed, levels and weeks of a visit.
     ``visit``: levels and weeks of the house. ``volumes``: those of its developers, as bits. ``clauses``:
-    facet sets, why, on whose word, what instead and its kind, 1 where it is asked of every head once.
+    facet sets, why, on whose word, what instead and its kind, 1 where it is asked of every head once, the
+    blend's name where it is a technique's for one of its bowls.
     ``candidates`` and ``toners``: see `_row`. A set of heads is a list of alternating facet numbers and
     bit sets. ``developers``: id, name with volume, volume; strongest first. ``bowls``: for each blend, by
     the number of its id, its smallest batch, and for each pour the product's name, -1 for the developer,
@@ -150,11 +151,12 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
     compiled = [
         [
             _sets(clause.when),
-            texts.place(refusal(clause)),
+            texts.place(clause.because),
             texts.place(standing(clause)),
             texts.place(clause.instead[1] if clause.instead else None),
             CANDIDATE_KINDS.index(clause.instead[0]) if clause.instead else -1,
             int(asked_once(clause)),
+            texts.place(clause.of),
         ]
         for clause in clauses
     ]
@@ -181,7 +183,7 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
         ],
         "visit": list(practice.visit),
         "volumes": practice.volumes,
-        "words": {**PHONE_WORDS, **HEADING_WORDS, "narrowed": NARROWED},
+        "words": {**PHONE_WORDS, **HEADING_WORDS, "narrowed": NARROWED, "bowl_of": BOWL_OF},
         "asked": {name: QUESTIONS[name] for name in ASKED},
         "texts": texts.all,
         "clauses": compiled,

@@ -8,6 +8,7 @@ from bowlbook.book.price_history import Price
 from bowlbook.entries.product import Pack, Product
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.cost import price_per_gram, price_per_piece
+from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.pages.drawing import Drawing
 from bowlbook.pages.render import finished, render
 from bowlbook.wording.amount import shown_amount
@@ -19,12 +20,12 @@ WIDTH, HEIGHT, LEFT, TOP = 300, 90, 10, 20
 
 @dataclass(frozen=True, slots=True)
 class PriceRow:
-    """A day, the pack, its price, and that of 100 g or 100 pieces where it is known."""
+    """A day, the pack, its price, and that of 100 g, an ounce or 100 pieces where it is known."""
 
     day: str
     net: str
     price: str
-    of_100: str
+    by_amount: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +37,16 @@ class PriceHistory:
     plot: Drawing | None
 
 
-def history_of(product: Product, prices: Sequence[Price], formats: LocaleFormat) -> PriceHistory | None:
-    """The history of a product's prices, oldest first; None for fewer than two."""
+def history_of(
+    product: Product, prices: Sequence[Price], formats: LocaleFormat, unit: str = "g"
+) -> PriceHistory | None:
+    """The history of a product's prices, oldest first; None for fewer than two.
+
+    Prices are compared by 100 g, where ``unit`` is g; by the ounce, where it is oz; or by 100 pieces.
+    """
     if len(prices) < 2:
         return None
-    values = [_of_100(product, each) for each in prices]
+    values = [_by_amount(product, each, unit) for each in prices]
     rows = tuple(
         PriceRow(
             formats.day(each.day),
@@ -50,16 +56,19 @@ def history_of(product: Product, prices: Sequence[Price], formats: LocaleFormat)
         )
         for each, value in reversed(list(zip(prices, values, strict=True)))
     )
-    per = "100 pieces" if product.kind == "supply" else "100 g"
+    per = "100 pieces" if product.kind == "supply" else {"g": "100 g", "oz": "ounce"}[unit]
     known = [(each, value) for each, value in zip(prices, values, strict=True) if value is not None]
     plot = _plot(known, per, formats) if len(known) == len(prices) else None
     return PriceHistory(rows, per, plot)
 
 
-def _of_100(product: Product, each: Price) -> Fraction | None:
+def _by_amount(product: Product, each: Price, unit: str) -> Fraction | None:
     pack = Pack(net=each.net, price=each.price)
-    found = price_per_gram(pack, density_of(product)) or price_per_piece(pack)
-    return None if found is None else found * 100
+    by_piece = price_per_piece(pack)
+    if by_piece is not None:
+        return by_piece * 100
+    by_gram = price_per_gram(pack, density_of(product))
+    return None if by_gram is None else by_gram * (100 if unit == "g" else GRAMS_PER[unit])
 
 
 def _plot(known: list[tuple[Price, Fraction]], per: str, formats: LocaleFormat) -> Drawing:

@@ -1,6 +1,7 @@
 """A product's page: what it is, where it may go, what it costs and who uses it."""
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from bowlbook.book.book import Book
 from bowlbook.book.price_history import Price
@@ -8,6 +9,7 @@ from bowlbook.checks.stale_price import stale_on
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.cost import price_per_gram, price_per_piece
+from bowlbook.figures.house_unit import weight_units
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.closing import closing_of
@@ -36,7 +38,10 @@ def product_pages(
     address = entry_address("product", product.id)
     used, *further = paginate(address, where_used(book, "product", product, address))
     troubles = trouble_links(book, product, address)
-    price_facts, history = _prices(book, product, formats), history_of(product, prices, formats)
+    price_facts, history = (
+        _prices(book, product, formats),
+        history_of(product, prices, formats, weight_units(book.house)[0]),
+    )
     replacements = stand_in_sentences(book, product) if isinstance(product, Developer) else []
     of_pack = "Pack and price" if book.priced else "Pack"
     body = render(
@@ -133,8 +138,9 @@ def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[s
     # What is sold by volume has a price by weight only where its density is known.
     by_gram = price_per_gram(pack, density_of(product))
     if by_gram is not None:
-        facts.append(("Per 100 g", formats.price(by_gram * 100)))
-        facts.append(("Per ounce", formats.price(by_gram * GRAMS_PER["oz"])))
+        of = {"g": ("Per 100 g", Fraction(100)), "oz": ("Per ounce", GRAMS_PER["oz"])}
+        for name, weight in (of[unit] for unit in weight_units(book.house)):
+            facts.append((name, formats.price(by_gram * weight)))
     by_piece = price_per_piece(pack)
     if by_piece is not None:
         facts.append(("Per 100 pieces", formats.price(by_piece * 100)))

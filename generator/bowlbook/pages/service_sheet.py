@@ -1,5 +1,6 @@
 """A technique's service sheet: by hair amount the bowls in order, weighed out, with minutes and cost."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
@@ -78,7 +79,8 @@ class Sheet:
 
     ``costs`` and ``total`` are of what has a price, and ``without`` names the rest. ``of_total``: the part of
     the total that is allowed for waste, and what is left over. ``minutes`` is the time on the hair,
-    ``warning`` what is wrong with it.
+    ``warning`` what is wrong with it. ``spent``: what is used of the bowls, the supplies, and what is for
+    waste or left over, in minor units; None where nothing has a price.
     """
 
     length: str
@@ -94,6 +96,7 @@ class Sheet:
     total: str | None = None
     without: str = ""
     of_total: tuple[tuple[str, str], ...] = ()
+    spent: tuple[int, int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,11 +139,16 @@ def service_address(technique: Technique) -> str:
     return f"{entry_address('technique', technique.id)}service/"
 
 
+def opened_first(sheets: Sequence[Sheet]) -> Sheet:
+    """The sheet that is shown first."""
+    return next((each for each in sheets if (each.length, each.density) == FIRST), sheets[0])
+
+
 def service_page(technique: Technique, found: Sheets) -> Page:
     """The finished sheet, the hair amount to be chosen on it. ``found`` has sheets."""
     address = service_address(technique)
     sheets = found.sheets
-    opened = next((each for each in sheets if (each.length, each.density) == FIRST), sheets[0])
+    opened = opened_first(sheets)
     title = f"Service sheet: {technique.name}"
     lengths = list(dict.fromkeys(each.length for each in sheets))
     densities = list(dict.fromkeys(each.density for each in sheets))
@@ -191,7 +199,17 @@ def _sheet(book: Book, hair: str, service: Service, formats: LocaleFormat) -> Sh
             for what, cost in (("for waste", service.waste_cost), ("left over", service.left_over_cost))
             if cost
         ),
+        spent=_spent(service),
     )
+
+
+def _spent(service: Service) -> tuple[int, int, int] | None:
+    """What is used, the supplies, and what is for waste or left over; together what is known of the total."""
+    if service.known is None:
+        return None
+    bowls = sum(cost or 0 for cost in service.bowl_costs)
+    unused = (service.waste_cost or 0) + (service.left_over_cost or 0)
+    return bowls - unused, service.known - bowls, unused
 
 
 def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:

@@ -21,6 +21,7 @@ from bowlbook.entries.product import STRENGTHS, Additive, Developer, Lightener, 
 from bowlbook.entries.rule import Rule, Traits
 from bowlbook.figures.bowl import largest_batch
 from bowlbook.figures.head import DOMAINS, bits_of
+from bowlbook.figures.house_unit import weight_text
 from bowlbook.pages.mix_data import product_data
 from bowlbook.reading.amount import Ratio, Span, plain
 from bowlbook.wording.facet import FACET_NAMES
@@ -58,6 +59,7 @@ def try_data(book: Book, recipes: Sequence[dict[str, Any]], formats: LocaleForma
         "tolerance": str(house.rounding_tolerance / 100),
         "tolerance_text": f"{plain(house.rounding_tolerance)} %",
         "largest": str(largest_batch(house)),
+        "largest_text": weight_text(house, largest_batch(house), 0),
         "on_scalp": plain(house.on_scalp_developer_limit),
         "limits": [
             [each.jurisdiction, plain(each.peroxide), each.since.isoformat(), each.source]

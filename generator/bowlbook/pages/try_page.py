@@ -30,12 +30,13 @@ CHOICES = {
 }
 
 
-def try_page(data: str) -> Page:
-    """The page. ``data``: the address of what `bowlbook.pages.try_data` makes."""
+def try_page(data: str, unit: str) -> Page:
+    """The page, with an example in ``unit``. ``data``: the address of what `try_data` makes."""
     body = render(
         "try.html",
         ADDRESS,
         data=data,
+        example={"g": "45 g", "oz": "1.5 oz"}[unit],
         first=[CHOICES[name] for name in FIRST],
         rest=[CHOICES[name] for name in FACETS if name not in FIRST],
     )

@@ -11,33 +11,36 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority
-from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.files import Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
 from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
-from bowlbook.book.price_history import Price, price_history
-from bowlbook.book.released import Release, release_of
-from bowlbook.book.revision import NoRevision, NothingThere, book_at, commit_of, last_release
 from bowlbook.book.shelf_folder import shelf_in
 from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
-from bowlbook.figures.difference import differences
-from bowlbook.pages.all_pages import PICK, makers_of, manual_makers, safety_maker
+from bowlbook.pages.all_pages import makers_of, manual_makers, safety_maker
 from bowlbook.pages.app_manifest import app_manifest
-from bowlbook.pages.asset import STYLE, asset_folder, assets, compact
-from bowlbook.pages.manual import manual_files
-from bowlbook.pages.moved import INDEX, moved_addresses, moved_page
+from bowlbook.pages.asset import STYLE, asset_folder, compact
+from bowlbook.pages.maker import Maker
 from bowlbook.pages.policy import POLICY
-from bowlbook.pages.release_page import Since
 from bowlbook.pages.render import Compiled, set_compiled
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import finding_text
 from bowlbook.site.beneath import FRAME, book_environment, menu_for_pages, options_for_pages
-from bowlbook.site.book_pages import Finished, PageHead, pages_of
+from bowlbook.site.book_files import (
+    asset_files,
+    manual_page_files,
+    moved_files,
+    page_files,
+    pictures_of,
+    refuse_two_in_one_place,
+)
+from bowlbook.site.book_history import prices_over_time, since_release
+from bowlbook.site.book_pages import pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.incremental import Incremental
@@ -56,12 +59,11 @@ from bowlbook.site.options import (
     repository_of,
     sources_of,
 )
-from bowlbook.site.own_file import OwnFile, document_file
-from bowlbook.site.picture_files import left_on_the_server, picture_files
+from bowlbook.site.own_file import OwnFile
 from bowlbook.site.place import fault_of_place
 from bowlbook.site.preview import guarded
 from bowlbook.site.published_folders import stray_in
-from bowlbook.site.search_files import DATA, write_search
+from bowlbook.site.search_files import write_search
 from bowlbook.site.session import Session
 from bowlbook.site.splice import Spliced
 from bowlbook.site.watching import Watcher, snapshots_of
@@ -176,35 +178,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         """The recipes' folder."""
         return recipes_folder(config, self.config, self.session.recipes)
 
-    def since(self, config: MkDocsConfig) -> Since | None:
-        """The last release and what changed after it; None without one."""
-        folder, wanted = self.folder(config), self.config.release
-        if wanted == "none" or self.book is None:
-            return None
-        try:
-            release = last_release(folder) if wanted == "auto" else wanted
-            if release is None:
-                return None
-            old = book_at(folder, release, lambda text: log.warning(f"{release}: {text}"), self.cache)
-        except NoRevision as error:
-            if wanted != "auto":
-                raise PluginError(f"release: {error}") from error
-            if not isinstance(error, NothingThere):  # that is a release from before there was a book
-                log.warning(f"Recent changes: nothing to compare with. {error}")
-            return None
-        return Since(release, tuple(differences(copy_for(old, self.audience), self.book))) if old else None
-
-    def prices(self, config: MkDocsConfig) -> dict[str, tuple[Price, ...]]:
-        """The prices of each product over time, for the team's copy alone."""
-        wanted, folder = self.config.release, self.folder(config)
-        if self.book is None or self.audience != "team" or wanted == "none" or not self.book.priced:
-            return {}
-        try:
-            release = release_of(folder) if wanted == "auto" else Release(wanted, commit_of(folder, wanted))
-        except NoRevision:
-            return {}  # said by `since`
-        return price_history(folder, self.book, release, self.cache)
-
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the book's pages, data and assets; leave out the theme's own, which no page asks for."""
         if self.book is None:
@@ -215,57 +188,40 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         if not self.beneath:
             for file in [each for each in files if is_of_theme(each)]:
                 files.remove(file)
+        folder = self.folder(config)
+        repository = repository_of(config, self.config, folder) if self.audience == "team" else None
         site_url = f"{config.site_url.rstrip('/')}/{self.beneath}" if config.site_url else ""
-        makers = makers_of(self.book, self.since(config), site_url, self.prices(config))
-        repository = None
-        if self.audience == "team":
-            repository = repository_of(config, self.config, self.folder(config))
-        makers += manual_makers() if self.config.manual else []
-        makers += [] if f"{self.beneath}{SAFETY}" in by_hand else [safety_maker()]
+        makers = self.makers(folder, site_url, with_safety=f"{self.beneath}{SAFETY}" not in by_hand)
         set_compiled(Compiled(self.cache))
-        addresses = []
-        for made in pages_of(self.cache, self.book, self.audience, makers):
-            head = made.head
-            addresses.append(head.address if isinstance(head, PageHead) else head.path.removesuffix(INDEX))
-            if isinstance(made.head, PageHead):
-                foot = repository.foot(self.book, made.head.address) if repository is not None else ""
-                files.append(self.page_file(made, made.head.address, config, foot))
-                continue
-            files.append(document_file(f"{self.beneath}{made.head.path}", made, config))
-            if made.head.path.startswith(f"{DATA}/{PICK}-"):
-                self.pick = made.head.path.removeprefix(f"{DATA}/")
-        for moved in moved_addresses(self.book, addresses):
-            page = moved_page(self.book, moved, site_url)
-            files.append(OwnFile.generated(config, f"{self.beneath}{page.path}", content=page.text))
-        pictures = list(picture_files(self.book, self.cache, config, self.beneath))
-        self.without |= left_on_the_server(pictures)
-        for picture in pictures:
-            files.append(picture)
-        for name, asset in assets().items():
-            address = f"{self.beneath}{asset_folder()}/{name}"
-            files.append(OwnFile.generated(config, address, content=asset))
-        for path, source in manual_files().items() if self.config.manual else ():
-            path = f"{self.beneath}{path}"
-            files.append(
-                OwnFile.generated(config, path, abs_src_path=str(source), inclusion=InclusionLevel.NOT_IN_NAV)
-            )
-        _no_two_in_one_place(by_hand, files)
+        finished = pages_of(self.cache, self.book, self.audience, makers)
+        pages = page_files(self.book, finished, config, self.beneath, repository)
+        self.pick = pages.pick
+        pictures = pictures_of(self.book, self.cache, config, self.beneath)
+        self.without |= pictures.on_the_server
+        for file in (
+            *pages.files,
+            *moved_files(self.book, pages.addresses, config, self.beneath, site_url),
+            *pictures.files,
+            *asset_files(config, self.beneath),
+            *(manual_page_files(config, self.beneath) if self.config.manual else ()),
+        ):
+            files.append(file)
+        refuse_two_in_one_place(by_hand, files)
         self.set_menu(config, self.book, files)
         manifest = compact(app_manifest(self.book, asset_folder()))
         files.append(OwnFile.generated(config, f"{self.beneath}manifest.webmanifest", content=manifest))
         return files
 
-    def page_file(self, made: Finished, address: str, config: MkDocsConfig, foot: str) -> File:
-        """The file of a page. Only the front page of a book beneath another site is for that site's menu."""
-        is_front = bool(self.beneath) and not address
-        inclusion = InclusionLevel.INCLUDED if is_front else InclusionLevel.NOT_IN_NAV
-        name = f"{self.beneath}{address}index.md"
-        file = OwnFile.generated(config, name, content="", inclusion=inclusion)
-        page = EntryPage(made, file, config, foot)
-        page.template = FRAME if self.beneath else None
-        if is_front and self.book is not None:
-            page.title = escape(self.book.house.title)
-        return file
+    def makers(self, folder: Path, site_url: str, *, with_safety: bool) -> list[Maker]:
+        """The makers of all pages of this book, for this audience. ``folder``: the recipes."""
+        if self.book is None:
+            return []
+        wanted = (self.book, folder, self.config.release, self.audience, self.cache)
+        return [
+            *makers_of(self.book, since_release(*wanted), site_url, prices_over_time(*wanted)),
+            *(manual_makers() if self.config.manual else ()),
+            *([safety_maker()] if with_safety else ()),
+        ]
 
     def set_menu(self, config: MkDocsConfig, book: Book, files: Files) -> None:
         """Make the menu, or leave out of the configuration's own what this book does not have."""
@@ -392,15 +348,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         last = None if self.beneath else incremental  # its names are from the site's top
         write_copy(site / self.beneath, WORKER.read_text(encoding="utf-8"), without, last)
         write_manifest(site, self.audience)
-
-
-def _no_two_in_one_place(by_hand: dict[str, File], files: Files) -> None:
-    """Refuse a page by hand where a page of the book stands: one of them would be lost without a word."""
-    for file in files:
-        other = by_hand.get(file.dest_uri) if file.generated_by else None
-        if other is not None:
-            text = f"{other.src_uri} would stand in the place of the book's own {file.url}"
-            raise PluginError(f"{text}; give it another name.")
 
 
 def newest(book: Book) -> date:

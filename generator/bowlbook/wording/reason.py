@@ -124,9 +124,13 @@ def asked_once(clause: Clause) -> bool:
     return clause.standing.startswith("usual")
 
 
+BOWL_OF = "Its bowl of {}: "
+"""What a refusal begins with where it is a technique's, for one of its bowls."""
+
+
 def refusal(clause: Clause) -> str:
     """Why a clause refuses, with the bowl of a technique that it is about."""
-    return f"Its bowl of {clause.of}: {clause.because}" if clause.of else clause.because
+    return BOWL_OF.replace("{}", clause.of, 1) + clause.because if clause.of else clause.because
 
 
 def standing(clause: Clause) -> str:

@@ -36,7 +36,7 @@ function answer() {
     return { says: `The scale would read zero for ${bowl.zero}.${instead}` };
   }
   if (!bowl.overBowl || listed() || now.sure === label()) return { bowl };
-  const grams = now.unit === "oz" ? ` (${Math.round(now.batch * 28.349523125)} g)` : "";
+  const grams = now.unit === "oz" && data.steps.g ? ` (${Math.round(now.batch * 28.349523125)} g)` : "";
   return { says: `Really ${label()}${grams} of ${data.role}? It is more than fits one bowl. `, ask: true };
 }
 

@@ -14,7 +14,7 @@ function ago(moment, now) {
 function announce(text, act) {
   let bar = document.getElementById("bb-news");
   if (!bar) {
-    bar = spoken("aside", "md-typeset");
+    bar = spoken("aside");
     bar.id = "bb-news";
     document.body.prepend(bar);
   }

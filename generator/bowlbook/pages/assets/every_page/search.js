@@ -96,7 +96,7 @@ function build() {
   const close = button("Close", () => dialog.close());
   const status = spoken("p", "bb-search-said");
   const lists = element("div", "bb-search-lists");
-  dialog = element("dialog", "bb-search md-typeset",
+  dialog = element("dialog", "bb-search",
     element("search", "", element("div", "bb-search-row", label, close), field), status, lists);
   dialog.setAttribute("aria-label", "Search");
   const show = () => {

@@ -2,7 +2,6 @@
 
 import { button, element } from "./dom.js";
 import { noteOpened, remember, recall, top } from "./store.js";
-import { startTimers } from "./timer_bar.js";
 
 function scheme() {
   const root = document.documentElement;
@@ -41,7 +40,10 @@ function search() {
     event.preventDefault();
     (await ready()).openSearch();
   };
-  (window.requestIdleCallback ?? setTimeout)(async () => (await ready()).name().catch(() => null));
+  // Made ready beforehand where it comes from the copy on the phone; a first visit fetches it when it is wanted.
+  if (navigator.serviceWorker?.controller) {
+    (window.requestIdleCallback ?? setTimeout)(async () => (await ready()).name().catch(() => null));
+  }
   for (const opener of openers) {
     opener.addEventListener("pointerdown", async () => (await ready()).begin(), { once: true });
     opener.addEventListener("click", open);
@@ -96,6 +98,11 @@ function openTool() {
   addEventListener("load", () => tool.scrollIntoView());
 }
 
+/** A phone on which nothing was timed fetches none of the timers' scripts, here or in another tab. */
+function timing() {
+  if (["timers", "log"].some((name) => recall(name)?.length)) import("./timer_bar.js");
+}
+
 scheme();
 contents();
 folds();
@@ -105,7 +112,8 @@ search();
 copying();
 scrolling();
 noteOpened();
-startTimers();
+timing();
+for (const kind of ["storage", "pageshow"]) addEventListener(kind, timing);
 if ("serviceWorker" in navigator && !document.documentElement.dataset.preview) {
   addEventListener("load", () => import("./offline.js").then(({ keepCopy }) => keepCopy(top, recall, remember)));
 }

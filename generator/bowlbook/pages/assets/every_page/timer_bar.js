@@ -1,4 +1,5 @@
-// The timers' bar at the foot of every page: one line that names the most urgent timer, and a list above it.
+// The timers' bar at the foot of every page: one line that names the most urgent timer, and a list above it. It starts
+// when it is imported: by a page that can begin a timer, else by site.js once there is something to show.
 // Nothing in it moves under a thumb: rows keep their height, and their order for a while after each tap.
 
 import { button, element, spoken } from "./dom.js";
@@ -157,7 +158,7 @@ function sayMuted() {
 
 function build() {
   bar.muted = recall("muted", false) === true;
-  bar.strip = element("aside", "bb-timers md-typeset");
+  bar.strip = element("aside", "bb-timers");
   bar.strip.setAttribute("aria-label", "Timers");
   bar.status = spoken("p", "bb-unseen");
   bar.note = element("p", "bb-timers-note");
@@ -213,13 +214,10 @@ function starter(place) {
   place.hidden = false;
 }
 
-/** Shows the running timers, and gives the page's own start buttons their work. */
-export function startTimers() {
-  build();
-  for (const place of document.querySelectorAll("[data-timer]")) starter(place);
-  tick();
-  setInterval(tick, 1000);
-  document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") tick(); });
-  addEventListener("storage", tick);
-  addEventListener("beforeunload", (event) => { if (onlyHere() && timers().length) event.preventDefault(); });
-}
+build();
+for (const place of document.querySelectorAll("[data-timer]")) starter(place);
+tick();
+setInterval(tick, 1000);
+document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") tick(); });
+addEventListener("storage", tick);
+addEventListener("beforeunload", (event) => { if (onlyHere() && timers().length) event.preventDefault(); });

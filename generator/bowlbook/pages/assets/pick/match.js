@@ -1,9 +1,7 @@
 // Matching for Pick by hair: the same short evaluation as generator/bowlbook/figures/match.py, on data compiled
 // there. Pure functions; consult.js gives the verdict that comes first, pick.js shows both.
 
-import {
-  assumed, assumptionsOf, beforeOf, both, completed, conditionOf, consult, either, holds, placeOf, questionsOf, reasonOf,
-} from "./consult.js";
+import { assumed, both, completed, either, fill, holds, placeOf, questionsOf } from "./consult.js";
 
 /** A head as one bit set a facet, from a mapping of facet names to lists of values. */
 export function headOf(data, chosen) {
@@ -134,7 +132,8 @@ function reasons(data, candidate, head, answers) {
   const words = candidate[10] ? tonedPhrase : phrase;
   const excluded = candidate[5].filter(certain);
   const text = (number) => data.texts[number];
-  const sentence = (number) => text(data.clauses[number][1]) + text(data.clauses[number][2]);
+  const refusal = ([, because, , , , , of]) => (of < 0 ? "" : fill(data.words.bowl_of, text(of))) + text(because);
+  const sentence = (number) => refusal(data.clauses[number]) + text(data.clauses[number][2]);
   const why = [];
   if (hits.length) why.push(`Meant for ${both(hits.map((place) => words(data, place, head[place])))}.`);
   for (const place of parts) {
@@ -150,11 +149,16 @@ function reasons(data, candidate, head, answers) {
   const ask = unsaid.length ? [`Only for ${both(unsaid)}.`] : [];
   for (const number of toAsk(data, candidate, excluded, head)) {
     const clause = data.clauses[number];
-    ask.push(`Not for ${described(data, fromSets(data, clause[0]))}: ${text(clause[1])}`);
+    ask.push(`Not for ${described(data, fromSets(data, clause[0]))}: ${refusal(clause)}`);
   }
   const instead = excluded.map((number) => data.clauses[number].slice(3))
     .find(([id, kind]) => id >= 0 && answers.has(`${kind} ${id}`));
   return { why, why_not: [...new Set(whyNot)], ask: [...new Set(ask)], instead };
+}
+
+/** A head as it is judged: its levels completed, and what is taken for granted. */
+function judgedHead(data, head) {
+  return assumed(data, completed(data, head) ?? head);
 }
 
 /** What underlying pigment the levels lifted to will show, at most three. */
@@ -167,7 +171,7 @@ const MISSES = 1e10, EXCLUDED = 1e12;
 /** Every candidate for a head that a consultation gives, best first: the row, its rank, whether it is an answer.
     What is for any head is none. */
 export function ranked(data, rows, head) {
-  const judged = assumed(data, completed(data, head) ?? head);
+  const judged = judgedHead(data, head);
   const held = data.clauses.map((clause) => holds(data, clause[0], judged));
   const found = rows.map((row, number) => [number, rankOf(data, row, judged, held)]);
   found.sort((one, other) => one[1] - other[1] || one[0] - other[0]);
@@ -181,7 +185,7 @@ export function ranked(data, rows, head) {
 
 /** How many of some recipes suit a head: the same as of `ranked`, without putting them in order. */
 function suiting(data, rows, head) {
-  const judged = assumed(data, completed(data, head) ?? head);
+  const judged = judgedHead(data, head);
   const held = data.clauses.map((clause) => holds(data, clause[0], judged));
   return rows.filter((row) => {
     if (rankOf(data, row, judged, held) >= MISSES) return false;
@@ -223,9 +227,33 @@ export function developersOf(data, row, head) {
   return useOf(data, row, head).developers.map((developer) => data.texts[data.developers[developer][1]]);
 }
 
+/** Which unusual hair an answer is for, where nothing was said of it; "" where it is for usual hair. */
+export function onlyFor(data, row, head) {
+  const judged = judgedHead(data, head), words = row[10] ? tonedPhrase : phrase, unusual = [];
+  for (let i = 0; i < row[4].length; i += 2) {
+    const place = row[4][i], set = row[4][i + 1], usual = data.facets[place][3];
+    if (usual && !judged[place] && !(set & usual)) unusual.push(words(data, place, set));
+  }
+  return unusual.length ? `Only for ${both(unusual)}.` : "";
+}
+
+/** The placements of a row, as bits, that were asked for and that nothing refuses this head; all of them where
+    none is left. */
+function allowedPlacements(data, row, head) {
+  if (data.kinds[row[0]] !== "blend") return row[7];
+  const place = placeOf(data, "placement");
+  let left = 0;
+  for (let bit = 1; bit <= row[7]; bit <<= 1) {
+    if (!(row[7] & bit) || (head[place] && !(head[place] & bit))) continue;
+    const placed = head.with(place, bit);
+    if (!row[5].some((number) => holds(data, data.clauses[number][0], placed))) left |= bit;
+  }
+  return left || row[7];
+}
+
 /** What an answer is mixed with, where it goes and how long, as a sentence or two. */
 export function mixedWith(data, row, head) {
-  const where = either(placementWords(data, row[7])) || "at the basin";
+  const where = either(placementWords(data, allowedPlacements(data, row, judgedHead(data, head)))) || "at the basin";
   const mixed = `With ${developersOf(data, row, head).join(" or ")}; ${where}.`;
   return row[11] === null ? mixed : `${mixed} At most ${row[11]} minutes, first check after ${row[12]}.`;
 }
@@ -243,7 +271,7 @@ export function firstBowl(data, row, head) {
 /** An answer or a refusal in words. ``answers``: see `answersOf`. */
 export function explained(data, found, head, answers) {
   const { row } = found;
-  const judged = assumed(data, completed(data, head) ?? head);
+  const judged = judgedHead(data, head);
   const said = reasons(data, row, judged, answers);
   const use = useOf(data, row, head);
   const [developer, , volume] = data.developers[use.developers[0]];
@@ -253,7 +281,7 @@ export function explained(data, found, head, answers) {
     name: data.texts[row[2]],
     within: row[3] < 0 ? null : data.texts[row[3]],
     tones: row[10] === 1,
-    placement: placementWords(data, row[7]),
+    placement: placementWords(data, allowedPlacements(data, row, judged)),
     developer: data.texts[developer],
     volume,
     minutes: row[11],
@@ -283,36 +311,4 @@ export function tonersAt(data, level, tone) {
 export function questions(data, head, found, denied) {
   const count = (each) => suiting(data, data.candidates, each);
   return questionsOf(data, head, found, count, denied);
-}
-
-/** The whole answer for a head, in words: the verdict first. */
-export function answer(data, said) {
-  const head = headOf(data, said);
-  const found = consult(data, head);
-  const tone = head[placeOf(data, "tone")];
-  const answers = [];
-  for (const [matched, rows] of [[found.lightening, data.candidates], [found.toning, data.toners]]) {
-    if (!matched) continue;
-    const all = ranked(data, rows, matched);
-    const named = answersOf(all);
-    answers.push(...all.map((each) => explained(data, each, matched, named)));
-  }
-  const open = found.lightening || found.toning;
-  return {
-    verdict: found.verdict,
-    reason: reasonOf(data, found),
-    before: beforeOf(data, found),
-    only_once: conditionOf(data, found),
-    visits: found.visits.map(({ to, lift, weeks_later }) => ({
-      to, weeks_later, lift, shows: data.shows[to - 1], tone_with: tonersAt(data, to, tone).map((row) => data.texts[row[1]]),
-    })),
-    asked: Object.fromEntries(data.facets.flatMap(([name, values], place) =>
-      (head[place] ? [[name, values.filter((_, n) => (head[place] >> n) & 1)]] : []))),
-    head: described(data, found.said),
-    says: open && !answers.some(({ suits }) => suits) ? data.words.nothing_in_book : null,
-    assumes: assumptionsOf(data, found, head, phrase),
-    ask: questions(data, head, found),
-    pigment: pigment(data, found.lightening ?? found.said),
-    answers,
-  };
 }

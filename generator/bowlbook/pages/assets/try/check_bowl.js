@@ -95,7 +95,7 @@ function batchOverBowl(shelf, draft) {
   const bowl = bowlOf(shelf, draft);
   return Object.entries(draft.batches ?? {}).flatMap(([unit, sizes]) => sizes
     .filter((size) => overBowl(bowl, unit, read(size))).map((size) => warn("batch-over-bowl", ["batches", unit],
-      `${size} ${unit} of lightener is more than fits one bowl (${plain(bowl.largest)} g).`,
+      `${size} ${unit} of lightener is more than fits one bowl (${shelf.largest_text}).`,
       "Check the unit; where such bowls are mixed, give the house a largest_batch.")));
 }
 
