@@ -58,6 +58,7 @@ def violations(page: Page, where: str) -> list[str]:
     ]
 
 
+@pytest.mark.more
 @pytest.mark.parametrize("scheme", ["light", "dark"] if EVERYDAY is None else ["light"])
 def test_axe_finds_nothing(open_page: Open, address: str, demo_site, scheme: str) -> None:
     page = open_page(PHONE, color_scheme=scheme)
@@ -70,6 +71,7 @@ def test_axe_finds_nothing(open_page: Open, address: str, demo_site, scheme: str
     assert found == []
 
 
+@pytest.mark.more
 @pytest.mark.parametrize("scheme", ["light", "dark"] if EVERYDAY is None else ["dark"])
 def test_what_opens_is_as_clean(open_page: Open, address: str, scheme: str) -> None:
     found = []

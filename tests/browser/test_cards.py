@@ -50,6 +50,7 @@ def words(text: str) -> str:
     return re.sub(r"[\s\u00a0\u00ad\ufffe-]+", "", text)
 
 
+@pytest.mark.more
 @pytest.mark.parametrize("size", SIZES if LONG else ["a6"])
 def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Path, size: str) -> None:
     deck.locator(f"label[for=size-{size}]").click()

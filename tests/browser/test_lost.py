@@ -72,6 +72,7 @@ def without(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return site_for(tmp_path_factory.mktemp("without"), "")
 
 
+@pytest.mark.more
 @pytest.mark.parametrize(
     "site, folder",
     [

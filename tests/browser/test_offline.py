@@ -91,6 +91,7 @@ def update(page: Page) -> None:
     page.evaluate("async () => { await (await navigator.serviceWorker.ready).update(); }")
 
 
+@pytest.mark.more
 def test_every_page_without_a_network(visitor: BrowserContext, host: Host) -> None:
     page = visit(visitor, host)
     pages = sorted(path.parent.relative_to(host.site).as_posix() for path in host.site.rglob("index.html"))
@@ -139,6 +140,7 @@ def test_an_update_arrives_whole_and_says_so(visitor: BrowserContext, host: Host
     assert len(page.evaluate("async () => await caches.keys()")) == 1  # no old copy left
 
 
+@pytest.mark.more
 def test_an_update_half_deployed_is_refused_whole(visitor: BrowserContext, host: Host, newer: Path) -> None:
     """Three ways of half: a part missing, a part of the old site in its place, a part cut short."""
     page = visit(visitor, host, "blends/cool-foil-coarse/")
