@@ -15,6 +15,7 @@ from bowlbook.figures.candidate import in_order, is_lightening
 from bowlbook.figures.house_unit import weight_units
 from bowlbook.figures.verdict import Practice, practice_with
 from bowlbook.figures.volume_limit import developer_share
+from bowlbook.figures.withdrawn import retired_in, withdrawn_recipes
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
@@ -22,7 +23,9 @@ from bowlbook.pages.cards.card import card_of
 from bowlbook.pages.cards.deck import class_deck, deck_of, house_decks
 from bowlbook.pages.cards.strand_slip import strand_slip
 from bowlbook.pages.class_page import class_page, handout_page
-from bowlbook.pages.coverage_page import coverage_page
+from bowlbook.pages.cost_report import cost_report
+from bowlbook.pages.coverage_page import coverage_pages
+from bowlbook.pages.date_report import date_report
 from bowlbook.pages.facet_page import (
     FACET_VALUES,
     FacetValue,
@@ -39,23 +42,30 @@ from bowlbook.pages.pick_page import pick_page
 from bowlbook.pages.product_page import product_pages
 from bowlbook.pages.reference_page import fields_page, finding_pages, findings_page
 from bowlbook.pages.release_page import Since, release_page
-from bowlbook.pages.report_page import BowlReportRow, bowl_report_rows, bowl_reports, date_reports
+from bowlbook.pages.report_page import (
+    BowlReportRow,
+    ServiceReportRow,
+    bowl_report_rows,
+    service_report_row,
+)
 from bowlbook.pages.retired_page import retired_page
 from bowlbook.pages.safety_page import safety_page
-from bowlbook.pages.service_sheet import service_page, sheets_of
+from bowlbook.pages.service_sheet import opened_first, service_page, sheets_of
 from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.technique_page import technique_page
 from bowlbook.pages.timing_log_page import timing_log_page
 from bowlbook.pages.trouble_page import trouble_page
 from bowlbook.pages.try_data import recipe_data, try_data
 from bowlbook.pages.try_page import try_page
+from bowlbook.pages.weighing_report import weighing_report
 from bowlbook.wording.entry import KIND_TITLES
 from bowlbook.wording.locale_format import locale_format_of
 
 PICK, PRACTICE, TRY = "pick", "practice", "try"
 ROWS, BOWL, RECIPES, SHARE, CARD, TRIED = "rows", "bowl", "recipes", "share", "card", "tried"
-"""Pieces of entries: rows of the report on bowls, the smallest bowl, what heads are matched with, card, the
-recipe for Try a blend."""
+SERVICE = "service"
+"""Pieces of entries: rows of the reports on bowls, the smallest bowl, what heads are matched with, card, the
+recipe for Try a blend, the row of a service in the report on costs."""
 TO_MATCH = piece_of(PRACTICE, PRACTICE)
 
 
@@ -119,7 +129,11 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
         if not each.retired
     }
     by_name = sorted(names, key=lambda entry_id: (names[entry_id], entry_id))
-    yield Maker("bowls", _bowls, needs=[piece_of(f"blend/{each}", ROWS) for each in by_name])
+    rows = [piece_of(f"blend/{each}", ROWS) for each in by_name]
+    yield Maker("weighing", _weighing, needs=rows)
+    if book.priced:
+        services = [piece_of(f"technique/{each}", SERVICE) for each in current_ids(book.techniques)]
+        yield Maker("costs", _costs, len(rows), needs=[*rows, *services])
     yield Maker("dates", _dates)
     yield Maker("heads", heads_pages)
     yield Maker("timing-log", _timing_log)
@@ -142,10 +156,12 @@ def _matching(book: Book) -> Iterator[Maker]:
 
 
 def _cards(book: Book, site_url: str) -> Iterator[Maker]:
-    """Every card, then the decks of the house and of the classes."""
+    """Every card, then the decks of the house and of the classes; none of what is not to be mixed."""
+    withdrawn = withdrawn_recipes(book)
     for kind, entries in (("blend", book.blends), ("technique", book.techniques)):
-        for entry_id in current_ids(entries):
-            yield Maker(_card_name(kind, entry_id), _card, kind, entry_id, site_url)
+        for entry_id in entries:
+            if (kind, entry_id) not in withdrawn:
+                yield Maker(_card_name(kind, entry_id), _card, kind, entry_id, site_url)
     for deck in [*house_decks(book), *(class_deck(book, each) for each in current(book.classes).values())]:
         needs = [piece_of(_card_name(kind, entry.id), CARD) for kind, entry in deck.entries]
         yield Maker(deck.address, deck_of, deck.address, deck.title, needs=needs)
@@ -167,12 +183,19 @@ def _release(book: Book, since: Since) -> Iterator[Output]:
     yield release_page(book, since.release, since.differences)
 
 
-def _bowls(book: Book, pieces: Sequence[list[BowlReportRow]]) -> Iterator[Output]:
-    return bowl_reports(book, locale_format_of(book), [row for rows in pieces for row in rows])
+def _weighing(book: Book, pieces: Sequence[list[BowlReportRow]]) -> Iterator[Output]:
+    return weighing_report(book.house.rounding_tolerance, [row for rows in pieces for row in rows])
+
+
+def _costs(book: Book, count: int, pieces: Sequence[Any]) -> Iterator[Output]:
+    """``count``: of the pieces that are rows of a blend's bowls; the others are of a technique's service."""
+    bowls: list[BowlReportRow] = [row for rows in pieces[:count] for row in rows]
+    services: list[ServiceReportRow] = [row for row in pieces[count:] if row is not None]
+    return cost_report(book, locale_format_of(book), bowls, services)
 
 
 def _dates(book: Book) -> Iterator[Output]:
-    return date_reports(book, locale_format_of(book))
+    return date_report(book, locale_format_of(book))
 
 
 def _safety(book: Book) -> Iterator[Output]:
@@ -223,7 +246,7 @@ def _pick_by_hair(book: Book, blends: list[str], pieces: Sequence[Any]) -> Itera
 
 
 def _coverage(book: Book, pieces: Sequence[Practice]) -> Iterator[Output]:
-    yield coverage_page(book, pieces[0].lightening)
+    return coverage_pages(book, pieces[0].lightening)
 
 
 def _facet(
@@ -240,7 +263,8 @@ def _blend(book: Book, entry_id: str) -> Iterator[Output]:
     blend, formats = book.blends[entry_id], locale_format_of(book)
     panels = panels_of(book, blend, formats)
     yield blend_page(book, blend, panels, formats)
-    yield strand_slip(book, blend, formats)
+    if not retired_in(book, blend):
+        yield strand_slip(book, blend, formats)
     yield Piece(ROWS, bowl_report_rows(blend, panels))
     yield Piece(BOWL, None if blend.tones else first_bowl(panels))
     yield Piece(RECIPES, shown_from(book, "blend", entry_id))
@@ -254,6 +278,8 @@ def _technique(book: Book, entry_id: str) -> Iterator[Output]:
     yield technique_page(book, technique, sheets, formats)
     if sheets.sheets:
         yield service_page(technique, sheets)
+    row = service_report_row(technique, opened_first(sheets.sheets)) if sheets.sheets else None
+    yield Piece(SERVICE, row)
     yield Piece(RECIPES, shown_from(book, "technique", entry_id))
 
 

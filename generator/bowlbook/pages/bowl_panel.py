@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -62,7 +63,8 @@ class Panel:
     """One size of a bowl. ``over_dose``: a sentence for each additive over its maker's dose.
 
     ``label`` has the scale's decimals, ``short`` none that it can do without. ``place``: among the sizes
-    of its unit, from 1.
+    of its unit, from 1. ``spent``: what lightener or toner, developer and additives cost, as far as it is
+    known, in minor units. ``off``: the worst error in per cent, exact.
     """
 
     anchor: str
@@ -83,6 +85,8 @@ class Panel:
     next_weighable: str | None
     over_dose: tuple[str, ...]
     overs: tuple[OverLine, ...]
+    spent: tuple[int, int, int]
+    off: Fraction
 
 
 def panels_of(book: Book, blend: Blend, formats: LocaleFormat) -> tuple[Panel, ...]:
@@ -138,7 +142,17 @@ def panel_of(
             _over(bowl, place, correction, places)
             for place, correction in enumerate(bowl.weighing.one_step_over)
         ),
+        spent=_spent(bowl),
+        off=bowl.worst_error * 100,
     )
+
+
+def _spent(bowl: Bowl) -> tuple[int, int, int]:
+    base = sum(each.cost or 0 for each in bowl.pours if each.role in ("lightener", "toner"))
+    developer, additives = (
+        sum(each.cost or 0 for each in bowl.pours if each.role == role) for role in ("developer", "additive")
+    )
+    return base, developer, additives
 
 
 def _cost(bowl: Bowl, formats: LocaleFormat) -> str | None:

@@ -1,41 +1,40 @@
-"""Reports for the lead colourist and the owner: costs, weighing, and what goes out of date when."""
+"""What the reports have in common: their rows, and pages with an answer, a drawing, and folded tables."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from fractions import Fraction
+from typing import Any
 
-from bowlbook.book.book import Book
-from bowlbook.book.current import current, is_retired
-from bowlbook.checks.stale_price import stale_on
 from bowlbook.entries.blend import Blend
-from bowlbook.entries.product import Product
-from bowlbook.entries.review import review_due
+from bowlbook.entries.technique import Technique
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
-from bowlbook.pages.page import Page
-from bowlbook.pages.pagination import paginate, render_pages
-from bowlbook.pages.table import Table, TableRow
-from bowlbook.wording.entry import KIND_TITLES, name_of
-from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.pagination import paginate
+from bowlbook.pages.render import render
+from bowlbook.pages.service_sheet import Sheet, service_address
+from bowlbook.pages.table import Table
 
 COSTS = "reports/costs/"
 WEIGHING = "reports/weighing/"
 """In one folder, so that one relative link to a blend is right on both pages."""
 
 
-def _report(address: str, title: str, lead: str, tables: list[Table]) -> Iterator[Page]:
-    return render_pages("report.html", paginate(address, tables), title, lead)
-
-
 @dataclass(frozen=True, slots=True)
 class BowlReportRow:
-    """One size of a blend's bowl in the reports: the blend, a link to it, and the bowl's figures as texts."""
+    """One size of a blend's bowl in the reports: the blend, a link to it, and the bowl's figures.
+
+    ``size`` in ``unit``; ``spent`` and ``off`` as in `Panel`.
+    """
 
     name: str
     href: str
     label: str
-    total: str
+    unit: str
+    size: Fraction
     cost: str | None
+    spent: tuple[int, int, int]
+    off: Fraction
     worst_error: str
     within_tolerance: bool
     next_weighable: str | None
@@ -46,149 +45,41 @@ def bowl_report_rows(blend: Blend, panels: Iterable[Panel]) -> list[BowlReportRo
     href = relative(entry_address("blend", blend.id), COSTS)
     return [
         BowlReportRow(
-            *(blend.name, href, each.label, each.total, each.cost),
-            *(each.worst_error, each.within_tolerance, each.next_weighable),
+            *(blend.name, href, each.label, each.unit, Fraction(each.batch), each.cost, each.spent),
+            *(each.off, each.worst_error, each.within_tolerance, each.next_weighable),
         )
         for each in panels
     ]
 
 
-def bowl_reports(book: Book, formats: LocaleFormat, bowls: Sequence[BowlReportRow]) -> Iterator[Page]:
-    """The reports on bowls, rows in the order of ``bowls``: costs, where there are prices, and weighing."""
-    if book.priced:
-        yield from _costs(book, formats, bowls)
-    yield from _weighing(bowls)
+@dataclass(frozen=True, slots=True)
+class ServiceReportRow:
+    """A service in the report on costs. ``spent`` as in `Sheet`; ``without``: what has no price."""
+
+    name: str
+    href: str
+    hair: str
+    total: str
+    without: str
+    spent: tuple[int, int, int]
 
 
-def _costs(book: Book, formats: LocaleFormat, bowls: Sequence[BowlReportRow]) -> Iterator[Page]:
-    """What each bowl of each blend costs, and the prices that this is computed from."""
-    costs = tuple(
-        TableRow(each.name, each.href, (each.label, each.total, each.cost or "no price"), each.cost is None)
-        for each in bowls
-    )
-    prices = []
-    in_use = current(book.products).values()
-    for product in sorted(in_use, key=lambda each: (each.kind, each.name.casefold())):
-        pack = product.pack
-        price = formats.price(pack.price) if pack and pack.price is not None else "no price"
-        day = formats.day(pack.priced_on) if pack and pack.priced_on else "–"
-        net = str(pack.net) if pack else "–"
-        href = relative(entry_address("product", product.id), COSTS)
-        prices.append(TableRow(product.name, href, (net, price, day), price == "no price"))
-    return _report(
-        COSTS,
-        "Report: costs",
-        "What a bowl costs at every batch size, by the house’s own prices.",
-        [
-            Table(
-                "Bowls",
-                "bowls",
-                ("Blend", "Batch", "In the bowl", "Cost"),
-                costs,
-                numbers=frozenset({1, 2, 3}),
-            ),
-            Table(
-                "Prices",
-                "prices",
-                ("Product", "Net", "Price", "Priced on"),
-                tuple(prices),
-                numbers=frozenset({1, 2}),
-            ),
-        ],
-    )
+def service_report_row(technique: Technique, sheet: Sheet) -> ServiceReportRow | None:
+    """A service as the report shows it; None where nothing in it has a price."""
+    if sheet.total is None or sheet.spent is None:
+        return None
+    href = relative(service_address(technique), COSTS)
+    return ServiceReportRow(technique.name, href, sheet.hair, sheet.total, sheet.without.strip(), sheet.spent)
 
 
-def _weighing(bowls: Sequence[BowlReportRow]) -> Iterator[Page]:
-    """Which sizes of which blend the scale can weigh."""
-    good: list[TableRow] = []
-    bad: list[TableRow] = []
-    for each in bowls:
-        nearest = each.label if each.within_tolerance else each.next_weighable or "none found"
-        row = TableRow(
-            each.name, each.href, (each.label, each.worst_error, nearest), not each.within_tolerance
-        )
-        (good if each.within_tolerance else bad).append(row)
-    heads = ("Blend", "Batch", "Worst error", "Nearest size")
-    numbers = frozenset({1, 2})
-    return _report(
-        WEIGHING,
-        "Report: weighing",
-        "How far rounding to the house’s scale takes each bowl off its recipe.",
-        [
-            Table(
-                "Too small for this scale",
-                "too-small",
-                heads,
-                tuple(bad),
-                "The scale can weigh every size of every blend.",
-                numbers,
-            ),
-            Table("Within tolerance", "within-tolerance", heads, tuple(good), numbers=numbers),
-        ],
-    )
-
-
-def newest_stamp(book: Book) -> date | None:
-    """The newest day in any entry. Pages compare with it, never with the clock, so that builds repeat."""
-    days = []
-    for _, entry in book.entries():
-        reviewed, pack = getattr(entry, "reviewed", None), getattr(entry, "pack", None)
-        days += [reviewed.on] if reviewed else []
-        days += [pack.priced_on] if pack and pack.priced_on else []
-    return max(days, default=None)
-
-
-def date_reports(book: Book, formats: LocaleFormat) -> Iterator[Page]:
-    """When each review falls due and each price goes stale, soonest first."""
-    address = "reports/dates/"
-    day = newest_stamp(book)
-    reviews: list[tuple[date, TableRow]] = []
-    prices: list[tuple[date, TableRow]] = []
-    never = []
-    # Reviews and prices in one walk over the book, because a product may have both.
-    for kind, entry in book.entries():
-        if is_retired(entry):
-            continue
-        href = relative(entry_address(kind, entry.id), address)
-        due = review_due(getattr(entry, "reviewed", None), book.house.review_after)
-        if isinstance(entry, Product):
-            stale = stale_on(book, entry)
-            if stale is not None:
-                row = TableRow(entry.name, href, (formats.day(stale),), day is not None and stale <= day)
-                prices.append((stale, row))
-        if due is None and not isinstance(entry, Product):
-            never.append(TableRow(name_of(entry), href, (KIND_TITLES[kind],), True))
-        elif due is not None:
-            # A review is still in time on the day on which it is due.
-            late = due + timedelta(days=1)
-            cells = (KIND_TITLES[kind], formats.day(late))
-            reviews.append((late, TableRow(name_of(entry), href, cells, day is not None and late <= day)))
-    # Names break ties, so that the same book gives the same page.
-    reviews.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
-    prices.sort(key=lambda pair: (pair[0], pair[1].name.casefold()))
-    lead = "Soonest first. Marked rows were out of date"
-    lead += f" on {formats.day(day)}, the newest day in the book." if day else "."
-    return _report(
-        address,
-        "Report: out of date",
-        lead,
-        [
-            Table(
-                "Never reviewed", "never", ("Entry", "Kind"), tuple(never), "Every recipe has been reviewed."
-            ),
-            Table(
-                "Reviews",
-                "reviews",
-                ("Entry", "Kind", "Overdue from"),
-                tuple(row for _, row in reviews),
-                ordered_by=2,
-            ),
-            Table(
-                "Prices",
-                "prices",
-                ("Product", "Check this price by"),
-                tuple(row for _, row in prices),
-                ordered_by=1,
-            ),
-        ],
-    )
+def report_pages(
+    address: str, title: str, lead: str, tables: Sequence[Table], headings: Sequence[Heading], **drawn: Any
+) -> Iterator[Page]:
+    """The report's pages: on the first what is ``drawn``, under ``headings``, and the tables folded; the
+    further ones go on with the tables."""
+    for each in paginate(address, tables):
+        name, first = each.title(title), each.number == 1
+        shown = {key: drawn.get(key) if first else None for key in ("charts", "dots", "ages")}
+        body = render("report.html", each.address, title=name, lead=lead, list_page=each, **shown)
+        found = (*(headings if first else ()), *each.headings())
+        yield Page(each.address, name, lead, body, found, None)

@@ -1,5 +1,6 @@
 """A technique's service sheet: by hair amount the bowls in order, weighed out, with minutes and cost."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
@@ -8,12 +9,14 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, ServicePlanner
+from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.amount import length_word
 from bowlbook.wording.cost import without_phrase
+from bowlbook.wording.entry import name_of
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.service import cannot_remark, rounding_remark
@@ -78,7 +81,8 @@ class Sheet:
 
     ``costs`` and ``total`` are of what has a price, and ``without`` names the rest. ``of_total``: the part of
     the total that is allowed for waste, and what is left over. ``minutes`` is the time on the hair,
-    ``warning`` what is wrong with it.
+    ``warning`` what is wrong with it. ``spent``: what is used of the bowls, the supplies, and what is for
+    waste or left over, in minor units; None where nothing has a price.
     """
 
     length: str
@@ -94,6 +98,7 @@ class Sheet:
     total: str | None = None
     without: str = ""
     of_total: tuple[tuple[str, str], ...] = ()
+    spent: tuple[int, int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +116,10 @@ class Sheets:
 
 def sheets_of(book: Book, technique: Technique, formats: LocaleFormat) -> Sheets:
     """The service sheets of a technique: one that cannot be planned says why, and none is left out."""
+    retired = retired_in(book, technique)
+    if retired:
+        kind, entry_id = retired[0]
+        return Sheets((), refusal=f"{name_of(book.of_kind(kind)[entry_id])} is retired.")
     amounts = book.house.hair_amounts
     heads = list(amounts.heads) if amounts else []
     if not heads:
@@ -136,11 +145,16 @@ def service_address(technique: Technique) -> str:
     return f"{entry_address('technique', technique.id)}service/"
 
 
+def opened_first(sheets: Sequence[Sheet]) -> Sheet:
+    """The sheet that is shown first."""
+    return next((each for each in sheets if (each.length, each.density) == FIRST), sheets[0])
+
+
 def service_page(technique: Technique, found: Sheets) -> Page:
     """The finished sheet, the hair amount to be chosen on it. ``found`` has sheets."""
     address = service_address(technique)
     sheets = found.sheets
-    opened = next((each for each in sheets if (each.length, each.density) == FIRST), sheets[0])
+    opened = opened_first(sheets)
     title = f"Service sheet: {technique.name}"
     lengths = list(dict.fromkeys(each.length for each in sheets))
     densities = list(dict.fromkeys(each.density for each in sheets))
@@ -191,7 +205,17 @@ def _sheet(book: Book, hair: str, service: Service, formats: LocaleFormat) -> Sh
             for what, cost in (("for waste", service.waste_cost), ("left over", service.left_over_cost))
             if cost
         ),
+        spent=_spent(service),
     )
+
+
+def _spent(service: Service) -> tuple[int, int, int] | None:
+    """What is used, the supplies, and what is for waste or left over; together what is known of the total."""
+    if service.known is None:
+        return None
+    bowls = sum(cost or 0 for cost in service.bowl_costs)
+    unused = (service.waste_cost or 0) + (service.left_over_cost or 0)
+    return bowls - unused, service.known - bowls, unused
 
 
 def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass, field
 
+from bowlbook.reading.amount import counted
+
 
 @dataclass(frozen=True, slots=True)
 class TableRow:
@@ -25,6 +27,12 @@ class Table:
     none: str = "None."
     numbers: frozenset[int] = field(default_factory=frozenset)
     ordered_by: int = 0
+
+    def says(self) -> str:
+        """What is in the table, for a shut fold: how many rows, and from which to which."""
+        first, last = self.ends()
+        rows = counted(len(self.items), "row")
+        return f"{rows}: {first}" if first == last else f"{rows}: {first} to {last}"
 
     def ends(self) -> tuple[str, str]:
         """The first and the last row, by the column that orders them, for naming a page of a long table."""

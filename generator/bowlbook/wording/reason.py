@@ -146,10 +146,10 @@ def pigment_sentence(found: UnderlyingPigment) -> str:
     )
 
 
-def pigment_sentences(head: Head) -> list[str]:
-    """What the levels lifted to will show, where they are known; at most three."""
-    levels = values_of("target_level", head[TARGET])
-    return [pigment_sentence(underlying_at(int(level))) for level in levels[:3]]
+def pigment_sentences(head: Head) -> list[tuple[int, str]]:
+    """What the levels lifted to will show, where known: each level and its sentence, at most three."""
+    levels = [int(level) for level in values_of("target_level", head[TARGET])]
+    return [(level, pigment_sentence(underlying_at(level))) for level in levels[:3]]
 
 
 def label(book: Book, verdict: Verdict) -> str:

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from bowlbook.book.book import Book
-from bowlbook.book.current import current, is_retired
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.technique import Technique
+from bowlbook.figures.withdrawn import retired_in, withdrawn_recipes
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.cards.print_document import print_document
 from bowlbook.pages.page import Document
@@ -33,11 +33,13 @@ def class_deck_address(notes: ClassNotes) -> str:
 
 
 def house_decks(book: Book) -> list[Deck]:
-    """The whole house in decks: blends by name, then techniques."""
-    blends = sorted(current(book.blends).values(), key=lambda each: each.name.casefold())
-    techniques = sorted(current(book.techniques).values(), key=lambda each: each.name.casefold())
+    """The whole house in decks: blends by name, then techniques; without what is not to be mixed."""
+    withdrawn = withdrawn_recipes(book)
+    blends = sorted(book.blends.values(), key=lambda each: each.name.casefold())
+    techniques = sorted(book.techniques.values(), key=lambda each: each.name.casefold())
     entries: list[tuple[str, Blend | Technique]] = [("blend", each) for each in blends]
     entries += [("technique", each) for each in techniques]
+    entries = [(kind, each) for kind, each in entries if (kind, each.id) not in withdrawn]
     chunks = [entries[start : start + DECK_SIZE] for start in range(0, len(entries), DECK_SIZE)]
     decks = []
     for number, chunk in enumerate(chunks, 1):
@@ -56,7 +58,7 @@ def class_deck(book: Book, notes: ClassNotes) -> Deck:
         technique = book.techniques[technique_id]
         shown: dict[tuple[str, str], Blend | Technique] = {("technique", technique_id): technique}
         shown |= {("blend", bowl.blend): book.blends[bowl.blend] for bowl in technique.bowls}
-        entries |= {key: entry for key, entry in shown.items() if not is_retired(entry)}
+        entries |= {key: entry for key, entry in shown.items() if not retired_in(book, entry)}
     listed = tuple((kind, entry) for (kind, _), entry in entries.items())
     return Deck(class_deck_address(notes), notes.name, listed)
 

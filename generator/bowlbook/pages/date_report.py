@@ -1,0 +1,169 @@
+"""The report on what goes out of date: how old the prices are, and when each review and price falls due."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import NamedTuple
+
+from bowlbook.book.book import Book
+from bowlbook.book.current import current, is_retired
+from bowlbook.checks.stale_price import stale_on
+from bowlbook.entries.product import Product
+from bowlbook.entries.review import review_due
+from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.bars import percent
+from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.report_page import report_pages
+from bowlbook.pages.table import Table, TableRow
+from bowlbook.reading.amount import counted
+from bowlbook.wording.entry import KIND_TITLES, name_of
+from bowlbook.wording.locale_format import LocaleFormat
+
+ADDRESS = "reports/dates/"
+COLUMNS = 24
+"""How many columns the days between the oldest price and the newest day of the book are put into."""
+
+
+class _Due(NamedTuple):
+    """The first day on which a row's entry is out of date, and the row."""
+
+    day: date
+    row: TableRow
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """Prices of about the same age: how many, where the column stands, and how high."""
+
+    count: int
+    left: str
+    middle: str
+    top: str
+    height: str
+    stale: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Ages:
+    """The prices on a line of days, and the same in words. ``last``: the newest day in the book."""
+
+    columns: tuple[Column, ...]
+    width: str
+    first: str
+    last: str
+    words: str
+
+
+def newest_stamp(book: Book) -> date | None:
+    """The newest day in any entry. Pages compare with it, never with the clock, so that builds repeat."""
+    days = []
+    for _, entry in book.entries():
+        reviewed, pack = getattr(entry, "reviewed", None), getattr(entry, "pack", None)
+        days += [reviewed.on] if reviewed else []
+        days += [pack.priced_on] if pack and pack.priced_on else []
+    return max(days, default=None)
+
+
+def date_report(book: Book, formats: LocaleFormat) -> Iterator[Page]:
+    """When each review falls due and each price goes stale, soonest first."""
+    day = newest_stamp(book)
+    never, reviews, prices = _rows(book, formats, day)
+    tables = [
+        Table("Never reviewed", "never", ("Entry", "Kind"), never, "Every recipe has been reviewed."),
+        Table(
+            *("Reviews", "reviews", ("Entry", "Kind", "Overdue from")),
+            tuple(each.row for each in reviews),
+            ordered_by=2,
+        ),
+        Table(
+            *("Prices", "prices", ("Product", "Check this price by")),
+            tuple(each.row for each in prices),
+            ordered_by=1,
+        ),
+    ]
+    lead = _lead(formats, day, reviews, prices)
+    ages = _ages(book, formats, day) if day else None
+    drawn = [Heading("ages", "Age of the prices")] if ages else []
+    return report_pages(ADDRESS, "Report: out of date", lead, tables, drawn, ages=ages)
+
+
+def _lead(formats: LocaleFormat, day: date | None, reviews: Sequence[_Due], prices: Sequence[_Due]) -> str:
+    if day is None:
+        return "The book has no dates yet."
+    late = [
+        counted(sum(each.row.mark for each in some), noun)
+        for some, noun in ((reviews, "review"), (prices, "price"))
+        if any(each.row.mark for each in some)
+    ]
+    found = f"Out of date: {' and '.join(late)}," if late else "Nothing was out of date"
+    lead = f"{found} on {formats.day(day)}, the newest day in the book."
+    ahead = [each for each in (*reviews, *prices) if not each.row.mark]
+    if ahead:
+        soonest = min(ahead, key=lambda each: each.day)
+        lead += f" Next: {soonest.row.name}, {formats.day(soonest.day)}."
+    return lead
+
+
+def _rows(
+    book: Book, formats: LocaleFormat, day: date | None
+) -> tuple[tuple[TableRow, ...], list[_Due], list[_Due]]:
+    """What was never reviewed; reviews; prices. In one walk over the book: a product may be in both."""
+    never, reviews, prices = [], [], []
+    for kind, entry in book.entries():
+        if is_retired(entry):
+            continue
+        name, href = name_of(entry), relative(entry_address(kind, entry.id), ADDRESS)
+        due = review_due(getattr(entry, "reviewed", None), book.house.review_after)
+        stale = stale_on(book, entry) if isinstance(entry, Product) else None
+        if stale is not None:
+            mark = day is not None and stale <= day
+            prices.append(_Due(stale, TableRow(name, href, (formats.day(stale),), mark)))
+        if due is None and not isinstance(entry, Product):
+            never.append(TableRow(name, href, (KIND_TITLES[kind],), True))
+        elif due is not None:
+            # A review is still in time on the day on which it is due.
+            late = due + timedelta(days=1)
+            mark = day is not None and late <= day
+            reviews.append(_Due(late, TableRow(name, href, (KIND_TITLES[kind], formats.day(late)), mark)))
+    for found in (reviews, prices):
+        # Names break ties, so that the same book gives the same page.
+        found.sort(key=lambda each: (each.day, each.row.name.casefold()))
+    return tuple(never), reviews, prices
+
+
+def _ages(book: Book, formats: LocaleFormat, last: date) -> Ages | None:
+    """Columns of the prices in use that have a day; None without any."""
+    found = [
+        (each.pack.priced_on, stale)
+        for each in current(book.products).values()
+        if each.pack and each.pack.priced_on and (stale := stale_on(book, each))
+    ]
+    if not found:
+        return None
+    first = min(day for day, _ in found)
+    span = (last - first).days + 1
+    columns = min(COLUMNS, span)
+    count = Counter(((day - first).days * columns // span, stale <= last) for day, stale in found)
+    most = max(count.values())
+    old = sum(number for (_, late), number in count.items() if late)
+    words = f"{counted(len(found), 'price')}, the oldest of {formats.day(first)}. "
+    limit = counted(book.house.prices_stale_after, "day")
+    words += f"Older than {limit}: {old}." if old else f"None is older than {limit}."
+    return Ages(
+        tuple(
+            Column(
+                number,
+                percent(place, columns),
+                percent(2 * place + 1, 2 * columns),
+                percent(most - number, most),
+                percent(number, most),
+                late,
+            )
+            for (place, late), number in sorted(count.items())
+        ),
+        percent(1, columns),
+        formats.day(first),
+        formats.day(last),
+        words,
+    )
