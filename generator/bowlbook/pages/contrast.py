@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import cache
 from typing import NamedTuple
 
-from bowlbook.pages.asset import ASSETS
+from bowlbook.pages.asset import STYLE, assets
 
 SCHEMES = ("light", "dark")
 VALUE = re.compile(r"--([a-z-]+(?:\d+)?): *(#[0-9a-f]{3,8})\b")
@@ -123,7 +123,7 @@ def mixed(one: str, other: str, share: float) -> str:
 @cache
 def values_of(scheme: str) -> Mapping[str, str]:
     """The look's own colours in a scheme, by name, as ``#rgb`` or ``#rrggbb``."""
-    text = (ASSETS / "look" / "values.css").read_text(encoding="utf-8")
+    text = assets()[STYLE].decode()  # it begins with the values
     light, _, rest = text.partition("@media (prefers-color-scheme: dark)")
     found = dict(VALUE.findall(light))
     if scheme == "dark":
