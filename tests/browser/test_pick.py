@@ -2,6 +2,7 @@
 
 import json
 import random
+import re
 from pathlib import Path
 
 import pypdfium2
@@ -522,6 +523,22 @@ def test_tone_only_shows_what_tones_alone(watched: Watched, address: str, demo_b
         "#bb-answer section:has(h3:text-is('To tone')) .bb-answers .bb-link-name"
     ).all_inner_texts()
     assert names and all(each.tones for each in current(demo_book.blends).values() if each.name in names)
+
+
+def test_no_lift_is_a_tap_and_takes_every_lightener_away(watched: Watched, address: str) -> None:
+    """As of ``bowlbook match --lift 0``; kept in the address like any lift."""
+    page = watched.page
+    page.goto(address + "pick/?natural_level=9&tone=cool")
+    page.locator("[data-facet=lift] label", has_text="none").click()
+    page.locator("#bb-none").click()
+    first = page.locator("#bb-first")
+    expect(first).to_contain_text("Tone only")
+    expect(first).to_contain_text("Pearl gloss")
+    expect(page.locator("#bb-answer")).not_to_contain_text("Blend with its technique")
+    expect(page).to_have_url(re.compile(r"[?&]lift=0(&|$)"))
+    page.locator("[data-facet=lift] [value='1'] + label").click()
+    expect(first).to_contain_text("Go")
+    assert watched.faults == []
 
 
 def test_another_head_is_asked_again_and_a_word_more_is_not(watched: Watched, address: str) -> None:
