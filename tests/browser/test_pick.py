@@ -207,8 +207,20 @@ def test_the_pinned_answer_names_what_it_shows(watched: Watched, small_address: 
     assert watched.faults == []
 
 
+def whole_cautions(first: Locator) -> list[str]:
+    """The cautions that are shown in the pinned answer, each of them whole above its foot."""
+    foot = first.locator(".bb-in-full").bounding_box()
+    assert foot
+    shown = [each for each in first.locator(".bb-mind li").all() if each.is_visible()]
+    for each in shown:
+        place = each.bounding_box()
+        assert place and place["y"] + place["height"] <= foot["y"] + 1
+    return [each.inner_text() for each in shown]
+
+
 def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched, small_address: str) -> None:
-    """The box has one height: on a small phone the cautions do not fit, and its foot says so."""
+    """The box has one height: on a small phone the cautions do not fit, and its foot leads to them. None is
+    shown to half of it."""
     page = watched.page
     page.set_viewport_size({"width": 360, "height": 640})
     first = cleared(page, small_address + "pick/?natural_level=4&texture=coarse")
@@ -216,6 +228,12 @@ def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched,
     box, within = link.bounding_box(), first.bounding_box()
     assert first.evaluate("box => box.scrollHeight > box.clientHeight")
     assert box["y"] + box["height"] <= within["y"] + within["height"] + 1 <= 641
+    assert whole_cautions(first) == []
+    page.set_viewport_size({"width": 390, "height": 844})
+    expect(first.locator(".bb-mind li").first).to_be_visible()
+    assert whole_cautions(first)[0] == "Open the hottest foil first."
+    page.set_viewport_size({"width": 360, "height": 640})
+    expect(first.locator(".bb-mind li").first).to_be_hidden()
     link.tap()
     caution = page.locator("#bb-answer .bb-mind li", has_text="Keep two fingers off the scalp.").first
     caution.wait_for()
