@@ -230,7 +230,8 @@ function answers(data, found) {
   const visit = visitHeading(data, found), condition = conditionOf(data, found);
   const content = () => [
     ...(visit ? [element("h3", "bb-for", visit)] : []),
-    ...(found.lightening ? pigment(data, found.lightening).map((sentence) => element("p", "", sentence)) : []),
+    ...(found.lightening ? pigment(data, found.lightening).map(([level, sentence]) => (
+      element("p", "bb-exposed-at", element("i", `bb-p${level}`), element("span", "", sentence)))) : []),
     ...groups(data, data.candidates, found.lightening, TITLES),
     ...groups(data, data.toners, found.toning, TONING),
   ];

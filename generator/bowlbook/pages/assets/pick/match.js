@@ -163,9 +163,10 @@ function judgedHead(data, head) {
   return assumed(data, completed(data, head) ?? head);
 }
 
-/** What underlying pigment the levels lifted to will show, at most three. */
+/** What underlying pigment the levels lifted to will show: each level and its sentence, at most three. */
 export function pigment(data, head) {
-  return data.pigment.filter((_, n) => (head[placeOf(data, "target_level")] >> n) & 1).slice(0, 3);
+  return data.pigment.map((sentence, n) => [n + 1, sentence])
+    .filter(([level]) => (head[placeOf(data, "target_level")] >> (level - 1)) & 1).slice(0, 3);
 }
 
 const MISSES = 1e10, EXCLUDED = 1e12;
