@@ -88,7 +88,7 @@ def test_an_order_from_a_supplier(book: SmallBook, words: tuple[str, ...], expec
 def test_the_cheapest_is_that_of_what_is_needed(book: SmallBook) -> None:
     """One head takes 21.3 g: a pack of 100 g at 9.99, not the kilogram at 80."""
     found = run_json("order", "--heads", "painting=1", "--cheapest", recipes=book.root)
-    assert [each["supplier"] for each in found["suppliers"] if each["cost"]][0] == "South"
+    assert next(each["supplier"] for each in found["suppliers"] if each["cost"]) == "South"
 
 
 def test_an_unknown_supplier_is_named(book: SmallBook) -> None:

@@ -96,7 +96,7 @@ def test_a_row_about_a_person_is_not_quoted(house: Path) -> None:
 
 
 def test_one_part_of_an_additive_to_twenty_is_asked(house: Path) -> None:
-    """The book writes lightener to additive, a jotting often the reverse: 1:20 may be twenty times as much."""
+    """The book writes lightener to additive, a jotting often the reverse: 1:20 may be meant as 20:1."""
     imported(house, PRODUCTS + "Gotas raras;aditivo;;;;;;100 g;;;\n", SAID)
     head, row = RECIPES.splitlines()[0], "Nuvem;Argila rara;1;1:2;25 vol;5-8;média;ar livre"
     text = f"{head};Aditivo\n{row};Gotas raras 1:20\nS{row};Gotas raras 20:1\n"
