@@ -57,5 +57,7 @@ def test_a_site_with_another_plugin(tmp_path: Path, name: str, before: bool) -> 
     page = (site / "recipes/blends/soft-clay/index.html").read_text(encoding="utf-8")
     assert "Soft clay three to one" in page and "Content-Security-Policy" in page
     assert "Scale" in page and "glightbox" not in page and "<script>" not in page
-    if name == "mkdocs-redirects":
-        assert "recipes/blends/soft-clay" in (site / "old/index.html").read_text(encoding="utf-8")
+    if name == "mkdocs-redirects":  # before the book it does not know the page yet
+        moved = site / "old/index.html"
+        assert moved.exists() == (not before)
+        assert before or "recipes/blends/soft-clay" in moved.read_text(encoding="utf-8")
