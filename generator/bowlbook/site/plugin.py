@@ -45,6 +45,7 @@ from bowlbook.site.book_pages import pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.folded import folded
+from bowlbook.site.house_style import house_style, style_name
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import write_manifest
 from bowlbook.site.menu import absent_pages, menu_of, titled_pages, without_pages
@@ -68,6 +69,7 @@ from bowlbook.site.published_folders import stray_in
 from bowlbook.site.search_files import write_search
 from bowlbook.site.session import Session
 from bowlbook.site.splice import Spliced
+from bowlbook.site.theme_files import list_without_icons
 from bowlbook.site.watching import Watcher, snapshots_of
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
@@ -103,6 +105,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.without: set[str] = set()
         """Files written by hand that the phone does not keep."""
         self.pick = ""
+        self.house_style = ""
         self.rendered = self.planned = 0
         self.scripts_looked_for = False
 
@@ -164,8 +167,15 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.site_name = escape(book.house.title)
         config.extra.update(self.options(book))
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
-        config.theme["favicon"] = f"{asset_folder()}/icon.svg"
-        config.extra_css.insert(0, f"{asset_folder()}/{STYLE}")  # a house's own comes after it
+        list_without_icons(config.theme)
+        if not Path(config.docs_dir, config.theme["favicon"]).is_file():  # else the house's own
+            config.theme["favicon"] = f"{asset_folder()}/icon.svg"
+        colours = house_style(config)
+        for warning in colours.warnings:
+            log.warning(f"mkdocs.yml: {warning}")
+        self.house_style = colours.style
+        ours = [f"{asset_folder()}/{STYLE}", *([style_name(colours.style)] if colours.style else [])]
+        config.extra_css[:0] = ours  # a house's own come after them
 
     def options(self, book: Book) -> dict[str, Any]:
         """What our templates need beside the page."""
@@ -212,6 +222,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.set_menu(config, self.book, files)
         manifest = compact(app_manifest(self.book, asset_folder()))
         files.append(OwnFile.generated(config, f"{self.beneath}manifest.webmanifest", content=manifest))
+        if self.house_style:
+            files.append(OwnFile.generated(config, style_name(self.house_style), content=self.house_style))
         return files
 
     def makers(self, folder: Path, site_url: str, *, with_safety: bool) -> list[Maker]:
@@ -359,5 +371,5 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
 def newest(book: Book) -> date:
     """The day of the newest review: the date in the site's map, since pages do not ask the clock."""
-    stamps = (getattr(entry, "reviewed", None) for _, entry in book.entries())
-    return max((stamp.on for stamp in stamps if stamp is not None), default=date(1980, 1, 1))
+    days = (outline.reviewed_on for outline in book.outlines().values())
+    return max(filter(None, days), default=date(1980, 1, 1))
