@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from small_site import ROOT
+from small_site import house_config
 
 from bowlbook.checks.judge import judge
 from bowlbook.site.engine import build_into
@@ -32,12 +32,9 @@ REFRESH = re.compile(r'<meta http-equiv="refresh" content="0; url=([^"]*)">')
 
 
 def built(book: SmallBook) -> Path:
-    config, site = book.root.parent / "mkdocs.yml", book.root.parent / "site"
-    config.write_text(
-        f"INHERIT: {ROOT / 'mkdocs.yml'}\ndocs_dir: {ROOT / 'docs'}\nsite_url: '{SITE_URL}'\n"
-        f"plugins: [{{bowlbook: {{recipes: {book.root}, manual: true}}}}]\n",
-        encoding="utf-8",
-    )
+    site = book.root.parent / "site"
+    config = house_config(book)
+    config.write_text(f"site_url: '{SITE_URL}'\n{config.read_text('utf-8')}", encoding="utf-8")
     warnings: list[str] = []
     build_into(site, config, judge(book.root, DAY), warnings.append)
     assert warnings == [] and look_over(site).faults == []

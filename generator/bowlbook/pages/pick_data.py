@@ -67,7 +67,10 @@ class Shown(NamedTuple):
     bowls: tuple[ShownBowl, ...]
 
 
-BITS = ("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "UNASKED", "NO_LIFT")
+BITS = (
+    *("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "UNASKED"),
+    *("LIGHTER", "NO_LIFT", "DEEPER"),
+)
 """Bit sets of `bowlbook.figures.head` that the evaluation names."""
 
 
