@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
-from playwright.sync_api import Locator, Page
+import yaml
+from playwright.sync_api import Locator, Page, expect
 from tests.browser.conftest import PHONE, Watched
 from tests.browser.shared_pages import Open
 
@@ -23,13 +24,16 @@ from bowlbook.figures.verdict import practice_of
 from bowlbook.pages.pick_data import pick_data, shown_from
 from bowlbook.pages.pick_page import volumes_to_tap
 from bowlbook.wording.stop_list import STOP_LIST, stop_list_of
+from figures.said import head_from
 
 EVERYDAY, ALL = 100, 5_000
+JUDGED = Path(__file__).parents[1] / "figures"
+Said = dict[str, list[object]]
 
 ASK = Path(__file__).with_name("whole_answer.js").read_text(encoding="utf-8")
 
 
-def heads(count: int, seed: int) -> list[dict[str, list[object]]]:
+def heads(count: int, seed: int) -> list[Said]:
     """Heads drawn at random: each facet of hair unsaid half the time and the rest mostly; one value mostly,
     now and then several."""
     draw = random.Random(seed)
@@ -65,7 +69,7 @@ def data_of(book: Book) -> dict[str, object]:
     return pick_data(practice_of(book), recipes, bowls)
 
 
-def said(head: dict[str, list[object]]) -> Head:
+def said(head: Said) -> Head:
     return head_with(**{name: sum(1 << DOMAINS[name].index(each) for each in head[name]) for name in head})
 
 
@@ -83,14 +87,20 @@ def test_phone_and_python_agree(
 ) -> None:
     """The verdict and what comes first, the visits, what to ask next, and every recipe with its reasons."""
     book: Book = request.getfixturevalue(name)
+    watched.page.goto(address + "pick/")
+    verdicts, suiting = agreed(watched.page, asset_address, book, heads(count, seed=20261125))
+    assert suiting >= 3 and verdicts >= {"go", "test first", "not today"}  # the heads are not all of one kind
+    assert watched.faults == []
+
+
+def agreed(page: Page, asset_address: str, book: Book, asked: list[Said]) -> tuple[set[str], int]:
+    """Ask the phone and Python the same heads; the verdicts, and how many heads have an answer."""
     practice = practice_of(book)
     data = json.dumps(data_of(book))
-    asked = heads(count, seed=20261125)
-    watched.page.goto(address + "pick/")
     verdicts, suiting = set(), 0
-    for start in range(0, count, 200):
+    for start in range(0, len(asked), 200):
         part = asked[start : start + 200]
-        answers = json.loads(watched.page.evaluate(ASK, [asset_address, data, json.dumps(part)]))
+        answers = json.loads(page.evaluate(ASK, [asset_address, data, json.dumps(part)]))
         for head, phone in zip(part, answers, strict=True):
             python = answer_data(book, practice, said(head), answer_to(practice, said(head)))
             for each in phone["answers"]:
@@ -98,7 +108,25 @@ def test_phone_and_python_agree(
             assert phone == python, head
             verdicts.add(phone["verdict"])
             suiting += any(each["suits"] for each in phone["answers"])
-    assert suiting >= 3 and verdicts >= {"go", "test first", "not today"}  # the heads are not all of one kind
+    return verdicts, suiting
+
+
+@pytest.mark.parametrize("name", ["odd_heads.yml", pytest.param("heads.yml", marks=pytest.mark.long)])
+def test_judged_heads_get_the_same_answer_on_the_phone(
+    watched: Watched, address: str, asset_address: str, demo_book: Book, name: str
+) -> None:
+    judged = yaml.safe_load((JUDGED / name).read_text(encoding="utf-8"))
+    asked = [
+        {
+            facet: list(values_of(facet, bits))
+            for facet, bits in zip(PLACES, head_from(each["head"]), strict=True)
+            if bits
+        }
+        for each in judged
+    ]
+    watched.page.goto(address + "pick/")
+    verdicts, _ = agreed(watched.page, asset_address, demo_book, asked)
+    assert verdicts >= {"go", "tone only", "test first", "not today"}
     assert watched.faults == []
 
 
@@ -194,6 +222,21 @@ def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched,
     place = caution.bounding_box()
     assert 0 < place["y"] < place["y"] + place["height"] <= 640
     assert page.url.endswith("#answer") and watched.faults == []
+
+
+def test_figures_for_unusual_hair_wait_until_it_is_said(watched: Watched, address: str) -> None:
+    """A recipe for the regrowth; and, for a coarse level 8, one for ends that were lightened before."""
+    page = watched.page
+    first = cleared(page, address + "pick/?natural_level=5&placement=on-scalp")
+    expect(first).to_contain_text("Only for the scalp regrowth. Say so first, then its figures are shown.")
+    expect(first.locator(".bb-readings")).to_have_count(0)
+    page.locator("[data-facet=area] [value='scalp regrowth'] + label").click()
+    expect(first.locator(".bb-readings")).to_have_count(1)
+    expect(first).not_to_contain_text("Only for")
+    cleared(page, address + "pick/?natural_level=8&texture=coarse")
+    expect(first).to_contain_text("Only for")
+    expect(first.locator(".bb-readings")).to_have_count(0)
+    assert watched.faults == []
 
 
 def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_address: str) -> None:

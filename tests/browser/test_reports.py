@@ -17,7 +17,7 @@ CUT = """() => [...document.querySelectorAll('article table')].flatMap((table) =
   }
   const right = Math.min(...edges) + 0.5;
   return [...table.querySelectorAll('th, td')].filter((cell) => cell.getBoundingClientRect().right > right
-    || cell.scrollWidth > cell.clientWidth + 1).map((cell) => cell.textContent.trim());
+    || cell.scrollWidth > cell.clientWidth + 1).filter((cell) => cell.innerText).map((cell) => cell.textContent.trim());
 })"""
 """Cells of which something is outside the screen, its box or itself."""
 
@@ -42,9 +42,9 @@ def long_words(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 def test_no_column_is_lost(open_page: Open, long_words: str, address: str, width: int) -> None:
     page = open_page({"width": width, "height": 800})
     for base in (long_words, address):
-        for report in ("costs", "weighing", "dates", "coverage"):
+        for report in ("costs", "weighing", "dates", "coverage", "coverage/gaps"):
             assert page.goto(f"{base}reports/{report}/").ok
-            assert page.locator("article table").count() or report == "coverage"
+            assert page.locator("article table").count() or report == "coverage/gaps"
             page.evaluate(
                 "document.querySelectorAll('article details').forEach((fold) => { fold.open = true; })"
             )
@@ -55,7 +55,34 @@ def test_no_column_is_lost(open_page: Open, long_words: str, address: str, width
 def test_what_the_maps_squares_mean_is_read_beside_them(open_page: Open, long_words: str) -> None:
     page = open_page({"width": 390, "height": 844})
     page.goto(f"{long_words}reports/coverage/")
-    key = page.locator(".bb-map-key").bounding_box()
+    key = page.locator(".report-map-key").bounding_box()
     heading = page.locator("article h2").first.bounding_box()
     assert key is not None and heading is not None
     assert key["width"] > 300 and key["y"] + key["height"] <= heading["y"]
+
+
+def test_the_whole_of_coverage_is_about_two_screens_and_each_report_says_its_answer_first(
+    open_page: Open, address: str
+) -> None:
+    page = open_page({"width": 390, "height": 844})
+    for report, most in (("costs", 2500), ("weighing", 1500), ("dates", 1500), ("coverage", 2000)):
+        page.goto(f"{address}reports/{report}/")
+        assert page.evaluate("document.documentElement.scrollHeight") <= most, report
+        lead = page.locator(".bb-lead").bounding_box()
+        assert lead is not None and lead["y"] + lead["height"] < 300
+    last = page.locator(".report-maps svg").last.bounding_box()
+    assert last is not None and last["y"] + last["height"] < 2 * 844
+
+
+def test_a_square_of_coverage_is_drawn_for_every_kind_of_head(open_page: Open, address: str) -> None:
+    """45 pairs of natural level and lift that end at level 10 or below; 3 textures, 3 tones, 4 areas."""
+    page = open_page({"width": 390, "height": 844})
+    page.goto(f"{address}reports/coverage/")
+    squares = page.locator(".report-maps .report-square").evaluate_all(
+        "paths => paths.map((path) => path.getAttribute('d').split('M').length - 1)"
+    )
+    assert squares == [45] * 36
+    served = page.locator(".report-maps .report-served").evaluate_all(
+        "paths => paths.reduce((sum, path) => sum + path.getAttribute('d').split('M').length - 1, 0)"
+    )
+    assert page.locator(".bb-lead").inner_text().startswith(f"{served} of 1620 kinds of head")

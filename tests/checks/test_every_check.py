@@ -3,6 +3,7 @@
 import ast
 import pkgutil
 from importlib import import_module
+from inspect import signature
 from pathlib import Path
 from types import ModuleType
 
@@ -10,6 +11,7 @@ import pytest
 
 import bowlbook.checks
 from bowlbook.checks.run import CHECKS, code_of, run_checks
+from bowlbook.entries.entry import ENTRY_KINDS
 from bowlbook.reading.code import READING_CODES
 from checks.small_book import DAY, SmallBook
 
@@ -61,6 +63,19 @@ def test_it_emits_only_its_own_code(check: ModuleType) -> None:
     ]
     codes = {each.value if isinstance(each, ast.Constant) else None for each in said}
     assert codes == {code_of(check)}
+
+
+@pytest.mark.parametrize("check", CHECKS, ids=code_of)
+def test_it_is_declared_as_the_run_reads_it(check: ModuleType) -> None:
+    """A kind that no entry has, or a setting by another name, would leave the check out without a word."""
+    settings = {name for name in vars(check) if name in ("KIND", "KINDS") or name.startswith("RETIRED")}
+    assert settings <= {"KINDS", "RETIRED_TOO"}
+    arguments = len(signature(check.find).parameters)
+    if "KINDS" not in settings:
+        assert arguments == 2 and not settings
+        return
+    assert arguments == 3
+    assert isinstance(check.KINDS, tuple) and check.KINDS and set(check.KINDS) <= set(ENTRY_KINDS)
 
 
 PLACE_OF_CODE = {"finding": 1, "finding_at": 1, "warning": 0}

@@ -1,11 +1,13 @@
 """``bowlbook help``: the manual at the desk has something under every word that the program uses."""
 
+import re
 from functools import cache
 
+import click
 import pytest
 
 from bowlbook.checks.run import CHECKS, code_of
-from bowlbook.commands import COMMANDS
+from bowlbook.commands import COMMANDS, main
 from bowlbook.entries.product import PRODUCT_KINDS
 from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
 from bowlbook.pages.manual import TITLES, manual_files
@@ -49,6 +51,22 @@ def test_every_command_shows_its_options() -> None:
     for name in COMMANDS:
         result = invoke(["help", name])
         assert result.exit_code == 0 and f"Usage: main {name}" in result.stdout, result.output
+
+
+def _command(name: str) -> click.Command:
+    found = main.get_command(click.Context(main), name)
+    assert found is not None
+    return found
+
+
+def test_the_manual_has_every_command_and_option() -> None:
+    """An option that only ``--help`` names is found by nobody who reads."""
+    manual = "".join(path.read_text(encoding="utf-8") for path in manual_files().values())
+    for name in COMMANDS:
+        assert f"`bowlbook {name}" in manual, name
+        for option in _command(name).params:
+            if isinstance(option, click.Option):
+                assert any(re.search(rf"{each}\b", manual) for each in option.opts), (name, option.opts)
 
 
 def test_several_words_are_one() -> None:

@@ -1,5 +1,7 @@
 """Every field explains itself, is private until said public, and stands in the schema and the field page."""
 
+import ast
+import re
 from pathlib import Path
 
 from bowlbook.entries.schema import schemas
@@ -42,3 +44,27 @@ def test_every_field_is_on_the_field_page_and_no_other(demo_site: Path) -> None:
     text = (demo_site / "reference" / "fields" / "index.html").read_text(encoding="utf-8")
     shown = set(re.findall(r'<th scope="row"><code>([^<]+)</code>', text))
     assert shown == {".".join(way) for _, way, _ in every_field()}
+
+
+PACKAGE = Path(__file__).parents[2] / "generator" / "bowlbook"
+READ_AS_A_KEY = {"products_from"}
+"""What is looked for in the text of the house, before that is an entry."""
+
+
+def names_read() -> set[str]:
+    """Every attribute that the program reads of anything, but where entries are declared or imported."""
+    found: set[str] = set()
+    for folder in PACKAGE.iterdir():
+        if folder.is_dir() and folder.name not in ("entries", "importing"):
+            for path in folder.rglob("*.py"):
+                tree = ast.parse(path.read_text(encoding="utf-8"))
+                found |= {node.attr for node in ast.walk(tree) if isinstance(node, ast.Attribute)}
+            for path in folder.rglob("*.html"):
+                found |= set(re.findall(r"\.([a-z_]+)", path.read_text(encoding="utf-8")))
+    return found
+
+
+def test_every_field_of_an_entry_is_read_somewhere() -> None:
+    """A field that is declared and nowhere shown would take an author's words and lose them."""
+    read = names_read() | READ_AS_A_KEY
+    assert not {(cls, *way) for cls, way, spec in every_field() if len(way) == 1 and spec.name not in read}

@@ -1,6 +1,6 @@
 """Heads as they are said to ``bowlbook match``, as bit sets."""
 
-from bowlbook.figures.head import DOMAINS, PLACES, VOLUMES, Head, head_with
+from bowlbook.figures.head import DOMAINS, NO_LIFT, PLACES, VOLUMES, Head, head_with
 
 SHORT = {"level": "natural_level", "to": "target_level"}
 
@@ -9,6 +9,9 @@ def head_from(words: dict[str, object]) -> Head:
     """The head of a mapping from options to values: one value, or a list of several."""
     said = {}
     for option, value in words.items():
+        if (option, value) == ("lift", 0):
+            said["wish"] = NO_LIFT
+            continue
         name = SHORT.get(option, option)
         assert name in PLACES, name
         values = value if isinstance(value, list) else [value]

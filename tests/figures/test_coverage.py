@@ -80,7 +80,7 @@ def test_a_corner_has_the_values_that_it_says() -> None:
 
 
 def test_removing_a_recipe_changes_the_coverage_and_its_page(demo_book) -> None:
-    from bowlbook.pages.coverage_page import coverage_page
+    from bowlbook.pages.coverage_page import coverage_pages
 
     techniques = {key: each for key, each in demo_book.techniques.items() if key != "triangle-in-two-foils"}
     fewer = replace(demo_book, techniques=techniques)
@@ -88,8 +88,12 @@ def test_removing_a_recipe_changes_the_coverage_and_its_page(demo_book) -> None:
     assert before.empty & ~after.empty == 0  # nothing is served better by less
     assert after.served & ~before.served == 0
     assert after.served.bit_count() < before.served.bit_count()
-    pages = [coverage_page(book, index_of(candidates_of(book))).body for book in (demo_book, fewer)]
-    assert pages[0] != pages[1]
+    pages = [
+        [page.body for page in coverage_pages(book, index_of(candidates_of(book)))]
+        for book in (demo_book, fewer)
+    ]
+    assert [len(each) for each in pages] == [2, 2]
+    assert all(before != after for before, after in zip(*pages, strict=True))
 
 
 def test_a_book_without_techniques_has_gaps_only(demo_book) -> None:

@@ -52,7 +52,7 @@ def test_there_are_enough_and_half_of_them_hold_back() -> None:
 
 @pytest.mark.parametrize("each", HEADS, ids=[each["name"] for each in HEADS])
 def test_a_head_is_said_in_the_words_of_the_design(each: dict[str, Any]) -> None:
-    assert set(each) <= {"name", "head", "verdict", "never", "must", "because"}
+    assert set(each) <= {"name", "head", "verdict", "never", "must", "because", "undecided"}
     assert each["because"]
     assert verdicts_of(each) <= VERDICTS
     for option, value in each["head"].items():

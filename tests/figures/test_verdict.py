@@ -17,7 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bowlbook.book.book import Book
-from bowlbook.figures.head import AREA, DOMAINS, HISTORY, PLACES, head_with
+from bowlbook.figures.head import DOMAINS, HISTORY, PLACES, Head, head_with
 from bowlbook.figures.match import Verdict, match
 from bowlbook.figures.use import use_of
 from bowlbook.figures.verdict import (
@@ -34,7 +34,11 @@ from bowlbook.wording.verdict import before_of
 from figures.said import head_from
 
 CASES = [
-    each
+    pytest.param(
+        each,
+        id=each["name"],
+        marks=pytest.mark.xfail(strict=True, reason=each["undecided"]) if "undecided" in each else (),
+    )
     for name in ("heads.yml", "odd_heads.yml")
     for each in yaml.safe_load((Path(__file__).parent / name).read_text(encoding="utf-8"))
 ]
@@ -53,18 +57,20 @@ def practice(demo_book) -> Practice:
     return Short(made.visit, made.stops, made.lightening, made.toning, made.volumes)
 
 
-def answers_of(practice: Practice, found: Consultation) -> list[Verdict]:
-    """Every recipe that is an answer: those that lighten, then those that tone."""
+def answers_of(practice: Practice, found: Consultation) -> list[tuple[Verdict, Head]]:
+    """Every answer with the head as it was judged: recipes that lighten, then those that tone."""
     answers = []
     for head, index in ((found.lightening, practice.lightening), (found.toning, practice.toning)):
         if head is not None:
-            answers += [each for each in match(list(index.candidates), head).verdicts if each.suits]
+            ranking = match(list(index.candidates), head)
+            assert ranking.head is not None
+            answers += [(each, ranking.head) for each in ranking.verdicts if each.suits]
     return answers
 
 
-def breaks(word: str, book: Book, answer: Verdict, area: int) -> bool:
+def breaks(word: str, book: Book, answer: Verdict, head: Head) -> bool:
     """Whether an answer is what a judged head must never get."""
-    use = use_of(book, answer.candidate, area)
+    use = use_of(book, answer.candidate, head)
     if word.startswith("volume over"):
         return use.developers[0].volume > Fraction(word.split()[-1])
     if word in ("lightening", "toning"):
@@ -72,7 +78,7 @@ def breaks(word: str, book: Book, answer: Verdict, area: int) -> bool:
     return word in (*use.placements, answer.candidate.id, answer.candidate.within)
 
 
-@pytest.mark.parametrize("case", CASES, ids=[each["name"] for each in CASES])
+@pytest.mark.parametrize("case", CASES)
 def test_a_judged_head(practice: Practice, demo_book, case: dict[str, Any]) -> None:
     head = head_from(case["head"])
     found = consult(practice, head)
@@ -80,10 +86,10 @@ def test_a_judged_head(practice: Practice, demo_book, case: dict[str, Any]) -> N
     assert found.verdict in allowed
     answers = answers_of(practice, found)
     for word in case.get("never", ()):
-        wrong = [each.candidate for each in answers if breaks(word, demo_book, each, head[AREA])]
+        wrong = [each.candidate for each, judged in answers if breaks(word, demo_book, each, judged)]
         assert not wrong, word
     must = case.get("must", {})
-    ids = {entry_id for each in answers for entry_id in (each.candidate.id, each.candidate.within)}
+    ids = {entry_id for each, _ in answers for entry_id in (each.candidate.id, each.candidate.within)}
     assert set(must.get("answers", ())) <= ids
     assert "any_of" not in must or ids & set(must["any_of"])
     said = [f"{each.do} {each.because}" for each in before_of(found)]
@@ -116,7 +122,7 @@ def test_no_answer_with_a_stop_in_force(practice: Practice, said: dict[str, int]
     if stopped:
         assert answers == []
     if found.verdict == TONE_ONLY or not found.lightens:
-        assert all(each.candidate.tones for each in answers)
+        assert all(each.candidate.tones for each, _ in answers)
 
 
 @settings(max_examples=60)
@@ -129,6 +135,10 @@ def test_refusals_win_over_preferences(practice: Practice, said: dict[str, int])
             refused = [bool(each.excluded) for each in verdicts]
             assert refused == sorted(refused)  # none of them before anything that is not refused
             assert not any(each.suits for each in verdicts if each.excluded)
+
+
+def lightening_in(answers: list[tuple[Verdict, Head]]) -> set[int]:
+    return {id(each.candidate) for each, _ in answers if not each.candidate.tones}
 
 
 @settings(max_examples=60)
@@ -145,8 +155,7 @@ def test_more_known_is_never_less_strict(
         return  # another wish: only a tone, for hair that was lightened
     assert VERDICTS.index(then.verdict) >= VERDICTS.index(less.verdict)
     if said["natural_level"] and not (less.visits or then.visits):  # of the same wish for today
-        kept = {id(each.candidate) for each in answers_of(practice, less) if not each.candidate.tones}
-        assert {id(each.candidate) for each in answers_of(practice, then) if not each.candidate.tones} <= kept
+        assert lightening_in(answers_of(practice, then)) <= lightening_in(answers_of(practice, less))
 
 
 def test_a_plan_reaches_the_wish_within_what_each_visit_gives(practice: Practice) -> None:

@@ -2,16 +2,21 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import Any
+from typing import Any, NoReturn
 
 from bowlbook.book.book import Book
 from bowlbook.book.folder import FOLDER_OF, FOLDERS
+from bowlbook.book.lazy_entries import OUTLINES, outline_at, outlines_of
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import ALL, Answers, Lookup, Recorded
 from bowlbook.entries.entry import Entry
 
 FIELDS = (*FOLDERS, "pictures", "shared", "used_by")
-"""The mappings whose lookups are recorded. The house is given to whatever is made: see `given_of`."""
+"""The mappings whose lookups are recorded."""
+GIVEN = ("house", "unread", "whole")
+"""The fields whose digest is part of every key: see `given_of`."""
+UNRECORDED = ("released", "stamps")
+"""The fields that no digest covers, and that a recorded book therefore refuses to give."""
 FACTS = "facts"
 """The field of what is known of all products and stamps together: prices and people."""
 
@@ -19,11 +24,16 @@ FACTS = "facts"
 class RecordedBook(Book):
     """The same book; each lookup in a mapping, and each fact that is asked for, is added to ``lookups``.
 
-    What was read of the house, of `whole` and of `unread` is not recorded: it belongs to `given_of`.
+    AttributeError for the fields that are `UNRECORDED`: checks of the whole book may read those.
     """
 
     lookups: set[Lookup]
     inner: Book
+
+    @property
+    def released(self) -> NoReturn:  # the class has a default, which would be found
+        """Refused: see `UNRECORDED`."""
+        raise AttributeError("released: what differs from the last release is in no key of the cache")
 
     @property
     def prices(self) -> tuple[Fraction, ...]:
@@ -46,10 +56,10 @@ class RecordedBook(Book):
 
 def recorded_book(book: Book, lookups: set[Lookup]) -> Book:
     """The same book, that records in ``lookups`` what is looked up in it."""
-    mappings: dict[str, Any] = {name: Recorded(name, getattr(book, name), lookups) for name in FIELDS}
-    made = RecordedBook(house=book.house, whole=book.whole, unread=book.unread, **mappings)
-    object.__setattr__(made, "lookups", lookups)
-    object.__setattr__(made, "inner", book)
+    made = object.__new__(RecordedBook)  # without the defaults of fields that are left out
+    recorded = {name: Recorded(name, getattr(book, name), lookups) for name in FIELDS}
+    given = {name: getattr(book, name) for name in GIVEN}
+    vars(made).update(recorded, **given, lookups=lookups, inner=book)
     return made
 
 
@@ -73,6 +83,11 @@ def answers_of(book: Book) -> Answers:
         if field == FACTS:
             return digest_of(repr(getattr(book, str(key))))
         inner = fields[field]
+        if str(key).startswith(OUTLINES):
+            one = str(key).removeprefix(OUTLINES).strip()
+            if one and one not in inner:
+                return b""
+            return digest_of(repr(outline_at(inner, one) if one else outlines_of(inner)))
         if key == ALL:
             return digest_of(*[answers.to((field, each)) + repr(each).encode() for each in inner])
         stamp = stamps.get((field, str(key)))

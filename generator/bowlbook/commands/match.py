@@ -11,7 +11,7 @@ from bowlbook.book.book import Book
 from bowlbook.commands.printer import recipes_option, whole_book
 from bowlbook.figures.answer import Answer, answer_to
 from bowlbook.figures.ask import questions_of
-from bowlbook.figures.head import AREA, PLACES, TONE, Head, values_of
+from bowlbook.figures.head import PLACES, TONE, Head, values_of
 from bowlbook.figures.match import Verdict
 from bowlbook.figures.pigment import underlying_at
 from bowlbook.figures.said_head import ASKED, WORDS, head_of_bits, said_bits
@@ -167,7 +167,7 @@ def asked_values(head: Head) -> dict[str, list[int | str]]:
 def _row(book: Book, verdict: Verdict, answers: Shortlist, head: Head) -> dict[str, Any]:
     reasons = reasons_of(verdict, answers.head, answers)
     candidate = verdict.candidate
-    use = use_of(book, candidate, head[AREA])
+    use = use_of(book, candidate, answers.head)
     strongest = use.developers[0]
     return {
         "kind": candidate.kind,
@@ -263,7 +263,7 @@ def _lines(book: Book, head: Head, short: Shortlist, verdict: Verdict, mark: str
     reasons = reasons_of(verdict, short.head, short)
     lines = [f"  {mark} {label(book, verdict)}"]
     if verdict.suits:
-        use = use_of(book, verdict.candidate, head[AREA])
+        use = use_of(book, verdict.candidate, short.head)
         lines.append(f"     {mixed_with(use)}")
         lines += [f"     Caution: {caution}" for caution in use.cautions]
     sentences = reasons.why if verdict.suits else reasons.why_not

@@ -6,6 +6,10 @@ from typing import NamedTuple
 from bowlbook.book.book import Book
 from bowlbook.entries.product import Developer
 from bowlbook.figures.candidate import Candidate, placements_of, reach_of
+from bowlbook.figures.head import AREA, PLACEMENT, Head, bits_of, head_with, holds
+
+ANY_HEAD = head_with()
+"""A head of which nothing was said."""
 
 
 class Use(NamedTuple):
@@ -36,16 +40,18 @@ class UsedBowl(NamedTuple):
     cautions: tuple[str, ...]
 
 
-def use_of(book: Book, candidate: Candidate, area: int = 0) -> Use:
-    """How a candidate of `candidates_of` or `toners_of` is mixed and placed.
+def use_of(book: Book, candidate: Candidate, head: Head = ANY_HEAD) -> Use:
+    """How a candidate of `candidates_of` or `toners_of` is mixed and placed on a head, as it was judged.
 
-    ``area``: the areas that are worked on, as bits; of a technique only the bowls that go there count.
+    Of a technique only the bowls for the areas that are worked on count; of a blend only the placements that
+    were asked for and that nothing refuses this head.
     """
     if candidate.kind == "blend":
         blend = book.blends[candidate.id]
         developers = (book.developer(blend.developer.product),)
-        placements = () if blend.tones else placements_of(book, blend)
+        placements = () if blend.tones else _allowed(candidate, placements_of(book, blend), head)
         return Use(blend.tones, placements, developers, _once(blend.cautions))
+    area = head[AREA]
     technique = book.techniques[candidate.within or candidate.id]
     every = bowls_in_use(book, candidate)
     used = [bowl for bowl in every if not bowl.reach or not area or bowl.reach & area]
@@ -83,6 +89,18 @@ def bowls_in_use(book: Book, candidate: Candidate) -> list[UsedBowl]:
             )
         )
     return found
+
+
+def _allowed(candidate: Candidate, placements: tuple[str, ...], head: Head) -> tuple[str, ...]:
+    """The placements that are left for a head; all of them where none is."""
+    left = []
+    for word in placements:
+        bit = bits_of("placement", (word,))
+        placed = (*head[:PLACEMENT], bit, *head[PLACEMENT + 1 :])
+        asked = not head[PLACEMENT] or head[PLACEMENT] & bit
+        if asked and not any(holds(clause.when, placed) for clause in candidate.excluded_by):
+            left.append(word)
+    return tuple(left) or placements
 
 
 def _strongest_first(bowls: list[UsedBowl]) -> tuple[Developer, ...]:

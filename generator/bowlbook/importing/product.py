@@ -6,6 +6,7 @@ from typing import Any
 
 from bowlbook.entries.entry_id import id_from
 from bowlbook.entries.gap import GAP
+from bowlbook.entries.product import Product
 from bowlbook.formatting.order import class_of, keys_in_order
 from bowlbook.importing import cells
 from bowlbook.importing.columns import Column
@@ -14,6 +15,7 @@ from bowlbook.importing.number import Unclear
 from bowlbook.importing.recipe import retired, reviewed
 from bowlbook.importing.shelf import GAPS
 from bowlbook.importing.table import Cell
+from bowlbook.importing.words import fields
 
 Read = Callable[[Cell, Column], Any]
 
@@ -39,9 +41,13 @@ def product_of(reader: RowReader, currency: str) -> Draft:
     for key, read in _fields(reader, kind).items():
         first, _, second = key.partition(".")
         if first not in keys:
+            if key == "strength" and "volume" in keys and _strength_is_volume(reader):
+                continue
             _does_not_belong(reader, key, kind)
             continue
         value = reader.take(key, read)
+        if key == "volume" and value is None and _strength_is_volume(reader):
+            value = reader.take("strength", read)
         if value is not None and second:
             data.setdefault(first, {})[second] = value
         elif value is not None:
@@ -70,6 +76,9 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
     def strength(cell: Cell, column: Column) -> str:
         return f"{cells.read_volume(cell, decimal)} volume" if _says_volume(cell, column) else _no_unit()
 
+    def volume(cell: Cell, _: Column) -> str:
+        return cells.read_volume(cell, decimal)
+
     def minutes(cell: Cell, column: Column) -> str:
         return cells.read_minutes(cell, column.unit, decimal)
 
@@ -89,7 +98,7 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
         "developer_limit": strength,
         "longest_on_hair": minutes,
         "longest_on_scalp": minutes,
-        "volume": lambda cell, _: cells.read_volume(cell, decimal),
+        "volume": volume,
         "peroxide": lambda cell, column: cells.read_percent(cell, column.unit, decimal),
         "density": lambda cell, column: cells.read_density(cell, column.unit, decimal),
         "does": text,
@@ -104,6 +113,18 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
     }
 
 
+def _strength_is_volume(reader: RowReader) -> bool:
+    """Whether the strength of a developer is said in volumes, as ``20 vol``, in the column of strengths."""
+    return any(_says_volume(cell, column) for column, cell in reader.cells("strength"))
+
+
+def _without_column(reader: RowReader, kind: str) -> list[str]:
+    """The fields that not every product has, but one of this kind does, and that no column has."""
+    taken = {each.field for each in reader.matched.columns}
+    own = set(keys_in_order(class_of("product", kind))) - Product.__dataclass_fields__.keys()
+    return [each for each in fields("product") if each.partition(".")[0] in own and each not in taken]
+
+
 def _does_not_belong(reader: RowReader, key: str, kind: str) -> None:
     """List a cell with something in it that a product of this kind cannot have."""
     for column, cell in reader.cells(key):
@@ -111,7 +132,10 @@ def _does_not_belong(reader: RowReader, key: str, kind: str) -> None:
             message = (
                 f"{column.header}: a {kind} has no {key.split('.')[0].replace('_', ' ')}; this is left out."
             )
-            reader.find(column.place, "unclear-cell", message, "Clear the cell, or look at the kind.")
+            others = ", ".join(_without_column(reader, kind))
+            say = f" or say in the file for --columns what the column is: {others};" if others else ""
+            mend = f"Look at the kind;{say} or clear the cell."
+            reader.find(column.place, "unclear-cell", message, mend)
 
 
 def _pack(reader: RowReader, data: dict[str, Any], currency: str, kind: str) -> dict[str, Any] | None:
@@ -129,9 +153,10 @@ def _pack(reader: RowReader, data: dict[str, Any], currency: str, kind: str) -> 
         "price": reader.take(
             "pack.price", lambda cell, column: cells.read_price(cell, column.unit, reader.decimal, currency)
         ),
-        "priced_on": reader.take("pack.priced_on", lambda cell, _: cells.read_day(cell)),
+        "priced_on": reader.take("pack.priced_on", lambda cell, _: cells.read_day(cell, reader.days)),
         "currency": reader.take("pack.currency", lambda cell, _: _currency(cell, currency)),
         "supplier": reader.take("pack.supplier", lambda cell, _: " ".join(cell.text.split())),
+        "article": reader.take("pack.article", lambda cell, _: " ".join(cell.text.split())),
     }
     stated = {key: value for key, value in found.items() if value is not None}
     if "price" in stated:

@@ -68,7 +68,9 @@ def retired(reader: RowReader) -> dict[str, Any] | None:
 
 
 def _dated(reader: RowReader, name: str, texts: tuple[str, str]) -> dict[str, Any] | None:
-    found: dict[str, Any] = {"on": reader.take(f"{name}.on", lambda cell, _: cells.read_day(cell))}
+    found: dict[str, Any] = {
+        "on": reader.take(f"{name}.on", lambda cell, _: cells.read_day(cell, reader.days))
+    }
     for key in texts:
         found[key] = reader.take(f"{name}.{key}", lambda cell, _: " ".join(cell.text.split()))
     return {key: value for key, value in found.items() if value is not None} or None

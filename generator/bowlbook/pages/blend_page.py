@@ -84,6 +84,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
     links = [link_to("product", each, address, product_note(each)) for each in products]
     # Techniques have a section of their own on this page, with their summaries.
     used = [group for group in where_used(book, "blend", blend, address) if group.title != "Techniques"]
+    withdrawn = withdrawn_links(book, blend, address)
     body = render(
         "blend.html",
         address,
@@ -91,10 +92,10 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         recipe=lettered_recipe(book, blend),
         levels=strip_of(blend.suits),
         vessel=vessel_of(book, blend),
-        withdrawn=withdrawn_links(book, blend, address),
+        withdrawn=withdrawn,
         mixing=mix_data(book, blend, formats),
-        card=relative(card_address("blend", blend.id), address),
-        slip=relative(slip_address(blend.id), address),
+        card=None if withdrawn else relative(card_address("blend", blend.id), address),
+        slip=None if withdrawn else relative(slip_address(blend.id), address),
         panels=panels,
         fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
         suits=facet_links(head_of(blend.suits), address),

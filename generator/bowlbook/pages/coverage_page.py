@@ -1,5 +1,7 @@
-"""The coverage page: the whole situation space as a picture with words, and every gap named."""
+"""The coverage pages: the whole situation space in sight at once, and every gap on a page of its own."""
 
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
@@ -13,36 +15,32 @@ from bowlbook.reading.amount import counted
 from bowlbook.wording.reason import reasons_of, runs
 
 ADDRESS = "reports/coverage/"
+GAPS = "reports/coverage/gaps/"
 SHOWN = 200
 """How many gaps the page lists."""
-CELL = 10
-
-
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """One corner in the picture."""
-
-    x: int
-    y: int
-    state: str
+STATES = ("served", "thin", "empty")
 
 
 @dataclass(frozen=True, slots=True)
 class Map:
-    """One texture and tone of an area: its corners by level (down) and lift (across), and in words."""
+    """One texture and tone of an area in words, and its squares: natural level across, levels of lift down.
 
-    title: str
-    cells: list[Cell]
+    A square is 1 by 1 in ``squares``, a path; ``served`` is filled, the lower half of ``thin``.
+    """
+
     words: str
+    squares: str
+    served: str
+    thin: str
 
 
 @dataclass(frozen=True, slots=True)
 class AreaMaps:
-    """The maps of one area."""
+    """The maps of one area, a row for each texture, in the order of the tones."""
 
     title: str
     anchor: str
-    maps: list[Map]
+    rows: list[tuple[str, list[Map]]]
     words: str
 
 
@@ -57,54 +55,100 @@ class GapRow:
     stops: str
 
 
-def coverage_page(book: Book, index: Index) -> Page:
-    """The page of the situation space."""
+@dataclass(frozen=True, slots=True)
+class AreaGaps:
+    """The gaps that begin in one area, and what they are in short."""
+
+    title: str
+    anchor: str
+    says: str
+    gaps: list[GapRow]
+
+
+def coverage_pages(book: Book, index: Index) -> Iterator[Page]:
+    """The page of the situation space, and that of its gaps where there are any."""
     coverage = coverage_of(index.candidates)
     areas = [_area(coverage, area) for area in AREAS]
     gaps = gaps_of(index, coverage)
-    counts = [sum(coverage.state(n) == state for n in range(len(CORNERS))) for state in STATES]
-    body = render(
-        "coverage.html",
-        ADDRESS,
-        areas=areas,
-        gaps=[_gap(book, gap) for gap in gaps[:SHOWN]],
-        more=counted(len(gaps) - SHOWN, "smaller gap") if len(gaps) > SHOWN else None,
-        words=_counts_in_words(counts),
-        size=CELL * 10,
-        cell=CELL - 1,
-    )
-    lead = "Which heads the book has an answer for, and which not."
+    counts = Counter(coverage.state(place) for place in range(len(CORNERS)))
+    answered = len(CORNERS) - counts["empty"]
+    words = f"{answered} of {_kinds(len(CORNERS))} have an answer: {counts['served']} have two or more."
+    found = counted(len(gaps), "gap")
+    body = render("coverage.html", ADDRESS, areas=areas, tones=TONES, gaps=gaps and found, words=words)
     headings = [Heading(area.anchor, area.title) for area in areas] + [Heading("gaps", "Gaps")]
-    return Page(ADDRESS, "Report: coverage", lead, body, tuple(headings), None)
+    yield Page(ADDRESS, "Report: coverage", words, body, tuple(headings), None)
+    if gaps:
+        yield _gaps_page(book, gaps)
 
 
-STATES = ("served", "thin", "empty")
+def _gaps_page(book: Book, gaps: list[Gap]) -> Page:
+    """The largest gaps, by the area in which each begins."""
+    lead = f"{counted(len(gaps), 'gap')}, each with the recipe that comes nearest and what stops it."
+    if len(gaps) > SHOWN:
+        lead += f" The {SHOWN} largest are listed."
+    areas = []
+    for area in AREAS:
+        own = [gap for gap in gaps[:SHOWN] if gap.corners[0].area == area]
+        heads = _kinds(sum(len(gap.corners) for gap in own))
+        if own:
+            says = f"{counted(len(own), 'gap')}, {heads}"
+            areas.append(AreaGaps(area.capitalize(), _anchor(area), says, [_gap(book, gap) for gap in own]))
+    body = render("gaps.html", GAPS, areas=areas, lead=lead)
+    headings = tuple(Heading(each.anchor, each.title) for each in areas)
+    return Page(GAPS, "Report: gaps in the coverage", lead, body, headings, None)
 
 
-def _counts_in_words(counts: list[int]) -> str:
-    served, thin, empty = counts
-    return f"{counted(served, 'corner')} served by two or more, {thin} by one, {empty} by none"
+def _kinds(number: int) -> str:
+    return f"{counted(number, 'kind')} of head"
+
+
+def _anchor(area: str) -> str:
+    return area.replace(" ", "-")
+
+
+def _in_words(counts: Counter[str]) -> str:
+    """How many squares are served by two or more, by one and by none."""
+    return ", ".join(
+        f"{counts[state]} {noun}"
+        for state, noun in zip(STATES, ("by two or more", "by one", "by none"), strict=True)
+    )
 
 
 def _area(coverage: Coverage, area: str) -> AreaMaps:
-    maps = []
-    totals = [0, 0, 0]
+    """The maps of an area."""
+    places = [place for place, corner in enumerate(CORNERS) if corner.area == area]
+    rows = []
     for texture in TEXTURES:
+        maps = []
         for tone in TONES:
-            cells, counts = [], [0, 0, 0]
-            for place, corner in enumerate(CORNERS):
-                if (corner.area, corner.texture, corner.tone) == (area, texture, tone):
-                    state = coverage.state(place)
-                    counts[STATES.index(state)] += 1
-                    cells.append(Cell(corner.lift * CELL - CELL, corner.natural_level * CELL - CELL, state))
-            totals = [total + count for total, count in zip(totals, counts, strict=True)]
-            maps.append(Map(f"{texture} hair, {tone}", cells, _counts_in_words(counts)))
-    return AreaMaps(area.capitalize(), area.replace(" ", "-"), maps, _counts_in_words(totals))
+            own = [n for n in places if (CORNERS[n].texture, CORNERS[n].tone) == (texture, tone)]
+            maps.append(_map(coverage, own))
+        rows.append((texture, maps))
+    counts = Counter(coverage.state(place) for place in places)
+    return AreaMaps(area.capitalize(), _anchor(area), rows, _in_words(counts))
+
+
+def _map(coverage: Coverage, places: Iterable[int]) -> Map:
+    by_state: dict[str, list[Corner]] = {state: [] for state in STATES}
+    for place in places:
+        by_state[coverage.state(place)].append(CORNERS[place])
+    counts = Counter({state: len(own) for state, own in by_state.items()})
+    every = [corner for own in by_state.values() for corner in own]
+    return Map(
+        _in_words(counts), _path(every, 0), _path(by_state["served"], 0), _path(by_state["thin"], 0.45)
+    )
+
+
+def _path(corners: Iterable[Corner], above: float) -> str:
+    """Squares of 0.9 that leave ``above`` of their height blank."""
+    return "".join(
+        f"M{each.natural_level - 1:g} {each.lift - 1 + above:g}h.9v{0.9 - above:g}h-.9z" for each in corners
+    )
 
 
 def _gap(book: Book, gap: Gap) -> GapRow:
     heads = " · ".join(_heads(gap.corners))
-    count = counted(len(gap.corners), "corner")
+    count = _kinds(len(gap.corners))
     nearest = gap.nearest
     # Only a pair says both what to mix and how to place it, and so could close a gap.
     if nearest is None or nearest.candidate.within is None:
@@ -118,7 +162,7 @@ def _gap(book: Book, gap: Gap) -> GapRow:
     candidate = nearest.candidate
     name = f"{candidate.name}, placed with {book.techniques[nearest.candidate.within].name}"
     stops = " ".join(reasons_of(nearest, gap.corners[0].head()).why_not)
-    href = relative(entry_address("blend", candidate.id), ADDRESS)
+    href = relative(entry_address("blend", candidate.id), GAPS)
     return GapRow(heads, count, name, href, stops)
 
 

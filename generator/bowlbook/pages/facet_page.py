@@ -7,7 +7,7 @@ from itertools import islice
 from bowlbook.book.book import Book
 from bowlbook.book.current import current
 from bowlbook.entries.facets import FACETS
-from bowlbook.figures.head import AREA, DOMAINS, TONE, Head, bits_of, head_of, head_with
+from bowlbook.figures.head import DOMAINS, TONE, Head, bits_of, head_of, head_with
 from bowlbook.figures.head_sets import HeadSets, head_sets
 from bowlbook.figures.match import Verdict
 from bowlbook.figures.shortlist import Few, Shortlist
@@ -115,7 +115,7 @@ def answer_item(book: Book, verdict: Verdict, found: Shortlist, start: str) -> A
     candidate = verdict.candidate
     reasons = reasons_of(verdict, found.head, found)
     kind = "technique" if candidate.kind == "technique" else "blend"
-    use = use_of(book, candidate, found.head[AREA]) if verdict.suits else None
+    use = use_of(book, candidate, found.head) if verdict.suits else None
     instead = None
     if reasons.instead is not None and not verdict.suits:
         other, entry_id = reasons.instead

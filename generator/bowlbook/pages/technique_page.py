@@ -81,11 +81,12 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
     amounts = [row for row in map(_amount, sheets.sheets) if row.key in COMMON]
     head = head_drawing(technique.sections, "head")
     placed, placed_at_step = placement_drawings(technique.drawings)
+    withdrawn = withdrawn_links(book, technique, address)
     body = render(
         "technique.html",
         address,
         technique=technique,
-        withdrawn=withdrawn_links(book, technique, address),
+        withdrawn=withdrawn,
         levels=strip_of(technique.suits),
         bowls=[_bowl(book, technique, place, address, sheets) for place in range(len(technique.bowls))],
         amounts=amounts,
@@ -93,7 +94,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         unplanned=sheets.refusal,
         unmeasured=sheets.unmeasured,
         service=relative(service_address(technique), address) if sheets.sheets else None,
-        card=relative(card_address("technique", technique.id), address),
+        card=None if withdrawn else relative(card_address("technique", technique.id), address),
         drawing=head,
         placed=placed,
         placed_at_step=placed_at_step,

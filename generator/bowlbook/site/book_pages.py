@@ -7,9 +7,9 @@ content only where somebody asks for it.
 
 import pickle
 import zlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 from graphlib import TopologicalSorter
 from typing import Any, NamedTuple
 
@@ -40,6 +40,11 @@ class PageHead:
     headings: tuple[Heading, ...]
     search: SearchEntry | None
     digest: bytes
+
+    @property
+    def path(self) -> str:
+        """Its file, from the site's top."""
+        return f"{self.address}index.html"
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,9 +113,16 @@ class _Job:
         """A piece: that which was made together with its head."""
         if name not in self.pieces:
             self.pieces[name] = self.cache.result(
-                f"{PIECE} {name}", self.name, self._digest, lambda: self._made(set()).pieces[name]
+                f"{PIECE} {name}", self.name, self._digest, partial(self._piece_again, name)
             )
         return self.pieces[name]
+
+    def _piece_again(self, name: str) -> Any:
+        """A piece that the cache has lost."""
+        pieces = self._made(set()).pieces
+        if name not in pieces:
+            raise ValueError(f"The maker {self.maker.name} makes no piece {name}: it makes {list(pieces)}.")
+        return pieces[name]
 
     def piece_digest(self, name: str) -> bytes:
         """The digest of a piece, which need not be loaded."""
@@ -160,27 +172,47 @@ class _Job:
 def pages_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -> list[Finished]:
     """All pages and documents that the makers make of this book, in their order; new ones are stored.
 
-    Makers that put pieces together run after those of the pieces.
+    Makers that put pieces together run after those of the pieces. Raises ValueError for two makers of one
+    name, for two pages at one address, and for a piece that no maker makes: one of two would be lost.
     """
     jobs = _jobs_of(cache, book, audience, makers)
     cache.load_all(HEAD)
-    return [each for maker in makers for each in jobs[maker.name].finished()]
+    made = [each for maker in makers for each in jobs[maker.name].finished()]
+    if (path := _first_twice(each.head.path for each in made)) is not None:
+        raise ValueError(f"Two makers make {path}: give one of the pages another address.")
+    return made
+
+
+def _first_twice(names: Iterable[str]) -> str | None:
+    seen: set[str] = set()
+    for name in names:
+        if name in seen:
+            return name
+        seen.add(name)
+    return None
 
 
 def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -> dict[str, _Job]:
     """The makers by name, each run where something it was made from has changed."""
-    cache.load_rows(HEAD, CONTENT)
     answers, common = answers_of(book), digest_of(given_of(book), audience)
+    if (twice := _first_twice(maker.name for maker in makers)) is not None:
+        raise ValueError(f"Two makers have the name {twice}: what one of them makes would be lost.")
     by_name = {maker.name: maker for maker in makers}
     needs = {each.name: [(maker, piece) for maker, _, piece in map(_parted, each.needs)] for each in makers}
+    for name, needed in needs.items():
+        for maker, piece in needed:
+            if maker not in by_name:
+                raise ValueError(f"The maker {name} needs {maker}#{piece}, and there is no maker {maker}.")
+    pieces = {f"{PIECE} {piece}" for needed in needs.values() for _, piece in needed}
+    cache.load_rows(HEAD, CONTENT, *pieces)
     order = TopologicalSorter({name: {maker for maker, _ in needs[name]} for name in by_name})
     order.prepare()
     jobs: dict[str, _Job] = {}
     while order.is_active():
         ready = order.get_ready()
         for name in ready:
-            needed = [(jobs[maker], piece) for maker, piece in needs[name]]
-            jobs[name] = _Job(cache, f"{audience} {name}", common, answers, book, by_name[name], needed)
+            taken = [(jobs[maker], piece) for maker, piece in needs[name]]
+            jobs[name] = _Job(cache, f"{audience} {name}", common, answers, book, by_name[name], taken)
         todo = [jobs[name] for name in ready if jobs[name].head.digest is None]
         for job, made in zip(todo, all_made([job.run for job in todo]), strict=True):
             job.keep(*made)

@@ -66,6 +66,7 @@ from bowlbook.site.published_folders import stray_in
 from bowlbook.site.search_files import write_search
 from bowlbook.site.session import Session
 from bowlbook.site.splice import Spliced
+from bowlbook.site.theme_files import list_without_icons
 from bowlbook.site.watching import Watcher, snapshots_of
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
@@ -162,6 +163,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.site_name = escape(book.house.title)
         config.extra.update(self.options(book))
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
+        list_without_icons(config.theme)
         config.theme["favicon"] = f"{asset_folder()}/icon.svg"
         config.extra_css.insert(0, f"{asset_folder()}/{STYLE}")  # a house's own comes after it
 
@@ -352,5 +354,5 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
 def newest(book: Book) -> date:
     """The day of the newest review: the date in the site's map, since pages do not ask the clock."""
-    stamps = (getattr(entry, "reviewed", None) for _, entry in book.entries())
-    return max((stamp.on for stamp in stamps if stamp is not None), default=date(1980, 1, 1))
+    days = (outline.reviewed_on for outline in book.outlines().values())
+    return max(filter(None, days), default=date(1980, 1, 1))

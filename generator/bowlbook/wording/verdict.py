@@ -112,7 +112,7 @@ ASSUMED = ("history", "condition", "area", "texture", "density", "porosity", "cu
 """Facets for which the usual head is assumed where nothing was said, the weightiest first."""
 
 
-ASSUMED_HAIR = "Assumed, as nothing was said of it: {}."
+ASSUMED_HAIR = "Assumed, as nothing was said of it: {}. A recipe for other hair says so."
 ASSUMED_PERSON = "Assumed, as nothing was said of the person: nothing that would stop it."
 ASSUMED_WEEKS = "Assumed, as nobody said how long ago: just now."
 AS_WRITTEN = "Whatever volume was asked for, mix as the recipe is written."

@@ -5,7 +5,7 @@ import {
   assumptionsOf, beforeOf, conditionOf, either, placeOf, reasonOf, unplanned, visitHeading, visitSentence,
 } from "./consult.js";
 import {
-  answersOf, described, explained, firstBowl, mixedWith, phrase, pigment, questions, ranked, tonersAt,
+  answersOf, described, explained, firstBowl, mixedWith, onlyFor, phrase, pigment, questions, ranked, tonersAt,
 } from "./match.js";
 
 const TITLES = { pair: "Blend with its technique", blend: "Blends", technique: "Techniques" };
@@ -76,12 +76,15 @@ function wholeVerdict(data, head, found) {
   return verdictBox(found.verdict, rows.length ? "" : reasonOf(data, found), ...rows);
 }
 
-/** The first answer, with all that must be known before it is mixed. */
+/** The first answer, with all that must be known before it is mixed. Its figures wait where it is for unusual hair
+    and nobody said that this is such. */
 function pinnedAnswer(data, best, head, named) {
   const each = explained(data, best, head, named);
-  const bowl = firstBowl(data, best.row, head);
+  const only = onlyFor(data, best.row, head);
+  const bowl = only ? null : firstBowl(data, best.row, head);
   const mixed = bowl ? readings(bowl, each) : [element("p", "", mixedWith(data, best.row, head))];
-  return [link(data, each.kind, each.id, label(data, each)), ...mixed, ...cautions(each), ...inFull(each)];
+  const waits = only ? [element("p", "", element("strong", "", only), " Say so first, then its figures are shown.")] : [];
+  return [link(data, each.kind, each.id, label(data, each)), ...waits, ...mixed, ...cautions(each), ...inFull(each)];
 }
 
 /** The first answer under its heading; behind a fold where something must have happened before. */

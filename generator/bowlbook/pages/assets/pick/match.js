@@ -156,6 +156,11 @@ function reasons(data, candidate, head, answers) {
   return { why, why_not: [...new Set(whyNot)], ask: [...new Set(ask)], instead };
 }
 
+/** A head as it is judged: its levels completed, and what is taken for granted. */
+function judgedHead(data, head) {
+  return assumed(data, completed(data, head) ?? head);
+}
+
 /** What underlying pigment the levels lifted to will show: each level and its sentence, at most three. */
 export function pigment(data, head) {
   return data.pigment.map((sentence, n) => [n + 1, sentence])
@@ -167,7 +172,7 @@ const MISSES = 1e10, EXCLUDED = 1e12;
 /** Every candidate for a head that a consultation gives, best first: the row, its rank, whether it is an answer.
     What is for any head is none. */
 export function ranked(data, rows, head) {
-  const judged = assumed(data, completed(data, head) ?? head);
+  const judged = judgedHead(data, head);
   const held = data.clauses.map((clause) => holds(data, clause[0], judged));
   const found = rows.map((row, number) => [number, rankOf(data, row, judged, held)]);
   found.sort((one, other) => one[1] - other[1] || one[0] - other[0]);
@@ -181,7 +186,7 @@ export function ranked(data, rows, head) {
 
 /** How many of some recipes suit a head: the same as of `ranked`, without putting them in order. */
 function suiting(data, rows, head) {
-  const judged = assumed(data, completed(data, head) ?? head);
+  const judged = judgedHead(data, head);
   const held = data.clauses.map((clause) => holds(data, clause[0], judged));
   return rows.filter((row) => {
     if (rankOf(data, row, judged, held) >= MISSES) return false;
@@ -223,9 +228,33 @@ export function developersOf(data, row, head) {
   return useOf(data, row, head).developers.map((developer) => data.texts[data.developers[developer][1]]);
 }
 
+/** Which unusual hair an answer is for, where nothing was said of it; "" where it is for usual hair. */
+export function onlyFor(data, row, head) {
+  const judged = judgedHead(data, head), words = row[10] ? tonedPhrase : phrase, unusual = [];
+  for (let i = 0; i < row[4].length; i += 2) {
+    const place = row[4][i], set = row[4][i + 1], usual = data.facets[place][3];
+    if (usual && !judged[place] && !(set & usual)) unusual.push(words(data, place, set));
+  }
+  return unusual.length ? `Only for ${both(unusual)}.` : "";
+}
+
+/** The placements of a row, as bits, that were asked for and that nothing refuses this head; all of them where
+    none is left. */
+function allowedPlacements(data, row, head) {
+  if (data.kinds[row[0]] !== "blend") return row[7];
+  const place = placeOf(data, "placement");
+  let left = 0;
+  for (let bit = 1; bit <= row[7]; bit <<= 1) {
+    if (!(row[7] & bit) || (head[place] && !(head[place] & bit))) continue;
+    const placed = head.with(place, bit);
+    if (!row[5].some((number) => holds(data, data.clauses[number][0], placed))) left |= bit;
+  }
+  return left || row[7];
+}
+
 /** What an answer is mixed with, where it goes and how long, as a sentence or two. */
 export function mixedWith(data, row, head) {
-  const where = either(placementWords(data, row[7])) || "at the basin";
+  const where = either(placementWords(data, allowedPlacements(data, row, judgedHead(data, head)))) || "at the basin";
   const mixed = `With ${developersOf(data, row, head).join(" or ")}; ${where}.`;
   return row[11] === null ? mixed : `${mixed} At most ${row[11]} minutes, first check after ${row[12]}.`;
 }
@@ -243,7 +272,7 @@ export function firstBowl(data, row, head) {
 /** An answer or a refusal in words. ``answers``: see `answersOf`. */
 export function explained(data, found, head, answers) {
   const { row } = found;
-  const judged = assumed(data, completed(data, head) ?? head);
+  const judged = judgedHead(data, head);
   const said = reasons(data, row, judged, answers);
   const use = useOf(data, row, head);
   const [developer, , volume] = data.developers[use.developers[0]];
@@ -253,7 +282,7 @@ export function explained(data, found, head, answers) {
     name: data.texts[row[2]],
     within: row[3] < 0 ? null : data.texts[row[3]],
     tones: row[10] === 1,
-    placement: placementWords(data, row[7]),
+    placement: placementWords(data, allowedPlacements(data, row, judged)),
     developer: data.texts[developer],
     volume,
     minutes: row[11],

@@ -1,0 +1,56 @@
+"""Makers that contradict each other are refused: nothing of one may be lost in another's place."""
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+import pytest
+
+from bowlbook.book.book import Book
+from bowlbook.cache.cache import Cache
+from bowlbook.pages.maker import Maker, Output, piece_of
+from bowlbook.pages.page import Document, Page, Piece
+from bowlbook.site.book_pages import pages_of
+
+
+def page_at(book: Book, address: str) -> Iterator[Output]:
+    yield Page(address, "A page", "A page.", "<p>A page.</p>", (), None)
+
+
+def document_at(book: Book, path: str) -> Iterator[Output]:
+    yield Document(path, "A document")
+
+
+def one_piece(book: Book) -> Iterator[Output]:
+    yield Piece("weight", 40)
+
+
+def of_pieces(book: Book, pieces: Sequence[Any]) -> Iterator[Output]:
+    yield Document("weights.json", str(list(pieces)))
+
+
+@pytest.mark.parametrize(
+    ("makers", "says"),
+    [
+        ([Maker("a", page_at, "one/"), Maker("a", page_at, "two/")], "Two makers have the name a"),
+        ([Maker("a", page_at, "one/"), Maker("b", page_at, "one/")], "Two makers make one/index.html"),
+        (
+            [Maker("a", page_at, "one/"), Maker("b", document_at, "one/index.html")],
+            "Two makers make one/index.html",
+        ),
+        ([Maker("a", of_pieces, needs=[piece_of("b", "weight")])], "there is no maker b"),
+        (
+            [Maker("b", one_piece), Maker("a", of_pieces, needs=[piece_of("b", "volume")])],
+            "The maker b makes no piece volume",
+        ),
+    ],
+)
+def test_what_is_refused(demo_book: Book, makers: list[Maker], says: str) -> None:
+    with pytest.raises(ValueError, match=says):
+        pages_of(Cache(), demo_book, "team", makers)
+
+
+def test_what_is_not(demo_book: Book) -> None:
+    makers = [Maker("a", of_pieces, needs=[piece_of("b", "weight")]), Maker("b", one_piece)]
+    found = pages_of(Cache(), demo_book, "team", [*makers, Maker("c", page_at, "one/")])
+    assert [each.head.path for each in found] == ["weights.json", "one/index.html"]
+    assert found[0].content == b"[40]"
