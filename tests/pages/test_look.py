@@ -32,7 +32,18 @@ TEXT = [
     ("stop-ink", "stop"),
     ("stop-text", "ground"),
 ]
-EDGES = [("edge", "ground"), ("reading-edge", "ground"), ("care-edge", "care"), ("care-edge", "ground")]
+EDGES = [
+    ("edge", "ground"),
+    ("reading-edge", "ground"),
+    ("care-edge", "care"),
+    ("care-edge", "ground"),
+    ("drawn-mix-line", "drawn-mix"),
+    ("drawn-mix-line", "drawn-hair"),
+    ("drawn-fall", "drawn-hair"),
+    ("ink", "drawn-hair"),
+    ("ink", "drawn-skin"),
+    ("ink", "drawn-foil"),
+]
 
 
 def luminance(colour: str) -> float:
