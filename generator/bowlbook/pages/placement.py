@@ -366,7 +366,7 @@ def _over(drawn: Drawn) -> Field:
         _arrow(start, bend, end, barbs),
     )
     top = -84 if drawn.direction in ("forward", "back") else 12
-    return Field(300, 266 - top, shapes, (Label(20, 190, "face"),), top)
+    return Field(300, 266 - top, shapes, top=top)
 
 
 def _folded(drawn: Drawn) -> Field:
