@@ -32,7 +32,7 @@ async ([address, data, heads]) => {
       says: open && !answers.some(({ suits }) => suits) ? data.words.nothing_in_book : null,
       assumes: assumptionsOf(data, found, head, phrase),
       ask: questions(data, head, found),
-      pigment: pigment(data, found.lightening ?? found.said),
+      pigment: pigment(data, found.lightening ?? found.said).map(([, sentence]) => sentence),
       answers,
     };
   };

@@ -4,11 +4,11 @@ import re
 from pathlib import Path
 
 import pytest
-from small_site import ROOT
+from small_site import house_config
 
 from bowlbook.checks.judge import judge
 from bowlbook.site.engine import build_into
-from bowlbook.site.verify import faults_of
+from bowlbook.site.verify import look_over
 from checks.small_book import (
     BLEND,
     BLEND_FILE,
@@ -32,15 +32,12 @@ REFRESH = re.compile(r'<meta http-equiv="refresh" content="0; url=([^"]*)">')
 
 
 def built(book: SmallBook) -> Path:
-    config, site = book.root.parent / "mkdocs.yml", book.root.parent / "site"
-    config.write_text(
-        f"INHERIT: {ROOT / 'mkdocs.yml'}\ndocs_dir: {ROOT / 'docs'}\nsite_url: '{SITE_URL}'\n"
-        f"plugins: [{{bowlbook: {{recipes: {book.root}, manual: true}}}}]\n",
-        encoding="utf-8",
-    )
+    site = book.root.parent / "site"
+    config = house_config(book)
+    config.write_text(f"site_url: '{SITE_URL}'\n{config.read_text('utf-8')}", encoding="utf-8")
     warnings: list[str] = []
     build_into(site, config, judge(book.root, DAY), warnings.append)
-    assert warnings == [] and faults_of(site) == []
+    assert warnings == [] and look_over(site).faults == []
     return site
 
 
@@ -114,6 +111,15 @@ def shown(site: Path, address: str) -> str:
     )
 
 
+PRINTED = ("card", "strand-test", "service", "cards", "handout")
+
+
+def leads_to(page: Path) -> Path | None:
+    """Where the small page in this folder leads to; None where it is another page."""
+    leads = REFRESH.search((page / "index.html").read_text(encoding="utf-8"))
+    return (page / leads[1]).resolve() if leads else None
+
+
 SUCCESSORS = ["Soft clay three to one", "Open painting", "Fine hair, a little lighter", "First painting"]
 
 
@@ -134,19 +140,27 @@ def test_it_is_in_no_list_and_no_answer_and_on_no_card(retired: Path) -> None:
     names = {path.relative_to(retired).as_posix() for path in named}
     own = {f"{address}/index.html" for address in RETIRED.values()}
     old = {f"{address.partition('/')[0]}/ochreish/index.html" for address in RETIRED.values()}
-    cards = {name for name in names if name.endswith("/card/index.html")}
+    printed = {name for name in names if name.split("/")[-2] in PRINTED}
     (search,) = (retired / "data").glob("search-*.json")
-    assert names - cards == own | old | {"changes/index.html", f"data/{search.name}"}
-    assert len(cards) == 4  # each leads to its entry's page, as the next test says
+    assert names - printed == own | old | {"changes/index.html", f"data/{search.name}"}
+    assert len(printed) == 12  # each leads to its entry's page, as the next test says
 
 
-@pytest.mark.parametrize("kind, name", [each.split("/") for each in list(RETIRED.values())[:2]])
-def test_the_address_of_its_old_card_leads_to_its_page(retired: Path, kind: str, name: str) -> None:
+@pytest.mark.parametrize(
+    "address, below",
+    [
+        (RETIRED[BLEND_FILE], ("card", "strand-test")),
+        (RETIRED[TECHNIQUE_FILE], ("card", "service")),
+        (RETIRED[CLASS_FILE], ("cards", "handout")),
+    ],
+)
+def test_addresses_of_what_was_printed_lead_to_its_page(
+    retired: Path, address: str, below: tuple[str, ...]
+) -> None:
+    kind, name = address.split("/")
     for before in (name, "ochreish"):
-        page = retired / kind / before / "card" / "index.html"
-        leads = REFRESH.search(page.read_text(encoding="utf-8"))
-        assert leads is not None
-        assert (page.parent / leads[1]).resolve() == retired / kind / name
+        for each in below:
+            assert leads_to(retired / kind / before / each) == retired / address
 
 
 def test_a_recipe_in_use_with_something_retired_in_it_says_so_at_its_top(tmp_path: Path) -> None:
@@ -162,3 +176,14 @@ def test_a_recipe_in_use_with_something_retired_in_it_says_so_at_its_top(tmp_pat
     for address in ("blends/soft-clay", "techniques/painting"):
         assert shown(site, address).partition("Batch")[0].count(says) == 1
     assert "Scale shows" not in shown(site, "situations/fine-hair")
+    for kind, name, printed in (
+        ("blends", "soft-clay", "strand-test"),
+        ("techniques", "painting", "service"),
+    ):
+        assert "card/" not in (site / kind / name / "index.html").read_text(encoding="utf-8")
+        for below in ("card", printed):
+            assert leads_to(site / kind / name / below) == site / kind / name
+    assert leads_to(site / "blends/other/card") is None
+    decks = [site / each / "index.html" for each in ("cards/house-1", "classes/first-painting/cards")]
+    names = [page.read_text(encoding="utf-8") for page in decks if page.exists()]
+    assert len(names) == 1 and "Other clay three to one" in names[0] and "Open painting" not in names[0]

@@ -154,7 +154,7 @@ def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> d
             }
             for each in answer.questions
         ],
-        "pigment": pigment_sentences(found.lightening or found.said),
+        "pigment": [sentence for _, sentence in pigment_sentences(found.lightening or found.said)],
         "answers": answers,
     }
 
@@ -219,7 +219,7 @@ def _answers(book: Book, practice: Practice, found: Consultation) -> list[str]:
     """What lightens, and what tones, as far as the verdict allows."""
     lines = []
     if found.lightening is not None:
-        lines += ["", *pigment_sentences(found.lightening)]
+        lines += ["", *(sentence for _, sentence in pigment_sentences(found.lightening))]
         lines += _lightening(book, found.lightening, lightening_answers(practice, found.lightening))
     if found.toning is not None:
         short = toning_answers(practice, found.toning)

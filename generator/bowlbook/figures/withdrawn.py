@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from bowlbook.book.book import Book, EntryKey
-from bowlbook.book.current import is_retired
+from bowlbook.book.current import is_retired, retired_keys
+from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.technique import Technique
 
@@ -15,6 +16,20 @@ def retired_in(book: Book, recipe: Blend | Technique) -> list[EntryKey]:
     """
     needed = dict.fromkeys(_needed(book, recipe))
     return [(kind, entry_id) for kind, entry_id in needed if is_retired(book.of_kind(kind)[entry_id])]
+
+
+def withdrawn_recipes(book: Book) -> set[EntryKey]:
+    """The blends and techniques that are retired, or have something retired in their bowls.
+
+    Only those that name what is out of use are loaded.
+    """
+    out = set(retired_keys(book))
+    for kind, recipes in (("blend", book.blends), ("technique", book.techniques)):
+        for entry_id, outline in outlines_of(recipes).items():
+            names_one = any((named, name) in out for named, name, _ in outline.named)
+            if names_one and retired_in(book, recipes[entry_id]):
+                out.add((kind, entry_id))
+    return {key for key in out if key[0] in ("blend", "technique")}
 
 
 def _needed(book: Book, recipe: Blend | Technique) -> Iterator[EntryKey]:

@@ -17,7 +17,6 @@ from bowlbook.reading.read_amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
 CELL_NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+\s+[0-9]+/[0-9]+|[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
 AMOUNT = re.compile(rf"(?P<number>{CELL_NUMBER})\s*(?P<unit>[^\W\d_].*)?")
 SIDES = re.compile(r"\s*[:+]\s*")
-BETWEEN = re.compile(r"\s*[-\u2010-\u2015\u2212:+/]\s*")
 SIGNS = {"€": "EUR", "£": "GBP", "₤": "GBP"}
 DOLLARS = ("AUD", "CAD", "HKD", "NZD", "SGD", "USD")
 UNIT_WORDS = {
@@ -156,8 +155,17 @@ def read_words(cell: Cell, of: str) -> list[str]:
     known = [meanings(of).get(plain(piece)) for piece in pieces]
     if not known or None in known:
         choice = ", ".join(FACET_WORDS.get(of) or dict.fromkeys(meanings(of).values()))
-        raise Unclear("This is not a known word here.", f"Write one or more of: {choice}.")
+        unknown = next((piece for piece, each in zip(pieces, known, strict=True) if each is None), cell.text)
+        raise Unclear(f'"{unknown[:40]}" is not a known word here.', f"Write one or more of: {choice}.")
     return [each for each in dict.fromkeys(meanings(of).values()) if each in known]
+
+
+def read_word(cell: Cell, of: str) -> str:
+    """One word of a kind; several are refused."""
+    found = read_words(cell, of)
+    if len(found) != 1:
+        raise Unclear("There are several words here.", "Write one.")
+    return found[0]
 
 
 def read_volume(cell: Cell, decimal: str = "") -> str:
@@ -194,8 +202,11 @@ def read_minutes(cell: Cell, unit: str, decimal: str = "") -> str:
     return f"{decimal_text(read_number(found['number'], decimal))} minutes"
 
 
-def read_day(cell: Cell) -> str:
-    """A day: a date of the spreadsheet, ``2026-10-02``, ``2.10.2026``, ``25/10/2026``."""
+def read_day(cell: Cell, days: str = "") -> str:
+    """A day: a date of the spreadsheet, ``2026-10-02``, ``2.10.2026``, ``25/10/2026``.
+
+    ``days``: what 02/10/2026 means in this table, ``day first`` or ``month first``; empty, and it is asked.
+    """
     iso = re.fullmatch(r"([0-9]{4}-[0-9]{2}-[0-9]{2})(?:[ T]00:00:00)?", cell.text)
     if iso:
         return iso[1]
@@ -205,11 +216,14 @@ def read_day(cell: Cell) -> str:
     slashed = re.fullmatch(r"([0-9]{1,2})[/-]([0-9]{1,2})[/-]([0-9]{4})", cell.text)
     if slashed:
         first, second = int(slashed[1]), int(slashed[2])
-        if first > 12 or first == second:
+        if first > 12 or first == second or (days == "day first" and second <= 12):
             return f"{slashed[3]}-{second:02}-{first:02}"
-        if second > 12:
+        if second > 12 or days == "month first":
             return f"{slashed[3]}-{first:02}-{second:02}"
-    raise Unclear("Which is the day, and which the month?", "Write it as 2026-10-02.")
+    raise Unclear(
+        "Which is the day, and which the month?",
+        "Write it as 2026-10-02; or write days: day first, or month first, in the file for --columns.",
+    )
 
 
 def read_list(cell: Cell) -> list[str]:

@@ -1,7 +1,7 @@
 """Which column of a table is which field: by its name, or by what a person said; never by what is in it."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -21,6 +21,8 @@ SHORT = 4
 """Characters of a column's name that are too few to look for one like it."""
 HEAD_ROWS = 10
 """How far down the row of column names is looked for."""
+DAYS = ("day first", "month first")
+"""How a table may write 02/10/2026."""
 ROW_KINDS = {"recipes": "recipe", "products": "product"}
 
 
@@ -30,6 +32,7 @@ class Said(NamedTuple):
     rows: str = ""
     sheet: str | None = None
     decimal: str = ""
+    days: str = ""
     columns: Mapping[str, str] = {}
 
 
@@ -56,7 +59,9 @@ class Matched:
 
 
 def read_said(path: Path) -> tuple[Said, list[Finding]]:
-    """The file for ``--columns``: ``rows``, ``sheet``, ``decimal`` and, under ``columns``, fields by name."""
+    """The file for ``--columns``: ``rows``, ``sheet``, ``decimal``, ``days`` and, under ``columns``,
+    fields by name.
+    """
     source, findings = read_source(path, str(path), frozenset())
     data = source.data
     if data is None or findings:
@@ -73,13 +78,15 @@ def read_said(path: Path) -> tuple[Said, list[Finding]]:
             refuse((key,), "Here belongs something else.", "Write decimal: comma, and names under columns:.")
     found = data.get("columns")
     named: dict[str, Any] = found if isinstance(found, dict) else {}
-    rows, decimal = data.get("rows", ""), data.get("decimal", "")
+    rows, decimal, days = (data.get(key, "") for key in ("rows", "decimal", "days"))
     if rows not in ("", *ROW_KINDS):
         refuse(("rows",), "Rows are recipes or products.", "Write rows: recipes or rows: products.")
     if decimal not in ("", "comma", "point"):
         refuse(
             ("decimal",), "The decimal sign is a comma or a point.", "Write decimal: comma or decimal: point."
         )
+    if days not in ("", *DAYS):
+        refuse(("days",), "This is no order of day and month.", f"Write days: {' or days: '.join(DAYS)}.")
     known = [*fields(ROW_KINDS.get(str(rows), "recipe")), *([] if rows else fields("product")), LEAVE_OUT]
     for name, given in named.items():
         if not isinstance(given, str) or _numbered(given)[0] not in known:
@@ -89,7 +96,7 @@ def read_said(path: Path) -> tuple[Said, list[Finding]]:
         return Said(), wrong
     sign = {"comma": ",", "point": "."}.get(str(decimal), "")
     by_name = {_name(name): " ".join(str(given).split()) for name, given in named.items()}
-    return Said(str(rows), data.get("sheet"), sign, by_name), []
+    return Said(str(rows), data.get("sheet"), sign, str(days), by_name), []
 
 
 def _name(header: str) -> str:
@@ -126,6 +133,7 @@ def match(table: Table, kind: str, said: Said) -> Matched:
     row = _head(table, said)
     matched = Matched(kind, row)
     used: dict[str, int] = {}
+    certain = _certain(row, kind, said)
     for place, cell in enumerate(row.cells):
         header = " ".join(cell.text.split())
         if not header:
@@ -139,7 +147,9 @@ def match(table: Table, kind: str, said: Said) -> Matched:
         if given == LEAVE_OUT:
             matched.left_out.append(header)
             continue
-        column, question = (_said_column(place, header, given), "") if given else _known(place, header, kind)
+        column, question = (
+            (_said_column(place, header, given), "") if given else _known(place, header, kind, certain)
+        )
         if column is None:
             matched.unknown.append((place, header, question))
             continue
@@ -152,6 +162,14 @@ def match(table: Table, kind: str, said: Said) -> Matched:
         used[column.field] = column.number
         matched.columns.append(column)
     return matched
+
+
+def _certain(row: Row, kind: str, said: Said) -> frozenset[str]:
+    """The fields that a person has said, or that a column's name can only be."""
+    given = {name: _numbered(field)[0] for name, field in said.columns.items()}
+    headers = [" ".join(cell.text.split()) for cell in row.cells]
+    fits = [columns(kind).get(plain(each), ()) for each in headers if _name(each) not in given]
+    return frozenset([*given.values(), *(fit[0] for fit in fits if len(fit) == 1)])
 
 
 def _head(table: Table, said: Said) -> Row:
@@ -191,7 +209,7 @@ def _unit(header: str) -> str:
     return found[1] if found else "%" if "%" in header else ""
 
 
-def _known(place: int, header: str, kind: str) -> tuple[Column | None, str]:
+def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> tuple[Column | None, str]:
     """The column of a known name; or None, and why."""
     bare = re.sub(r"[(\[][^)\]]*[)\]]", " ", header).replace("%", " ")
     found = re.fullmatch(r"(.*?)\s*\b([1-9])\b\s*(.*)", plain(bare))
@@ -201,6 +219,8 @@ def _known(place: int, header: str, kind: str) -> tuple[Column | None, str]:
         (f"{found[1]} {found[3]}".strip(), int(found[2]) - 1) if found else ("", 0),
     ):
         fit = columns(kind).get(name, ())
+        if len(fit) > 1:  # one that another column is already, it is not
+            fit = tuple(each for each in fit if each not in certain) or fit
         if len(fit) > 1:
             return None, f"This may be {' or '.join(fit)}."
         if fit and (not number or fit[0] in NUMBERED):
@@ -237,12 +257,10 @@ def column_findings(path: Path, matched: Matched) -> list[Finding]:
         )
         mend = "Rename it to Recipe, or take every column about people out of the table."
         found.append(finding(column.place, "client-details", message, mend))
-    found += [
-        finding(
-            place, "unclear-column", f'"{header}": {why}' if header else why, _how_to_say(matched, header)
-        )
-        for place, header, why in matched.unknown
-    ]
+    free = ", ".join(each for each in fields(matched.kind) if each not in names)
+    for count, (place, header, why) in enumerate(matched.unknown):
+        mend = _how_to_say(matched, header) + ("" if count else f" Fields without a column: {free}.")
+        found.append(finding(place, "unclear-column", f'"{header}": {why}' if header else why, mend))
     if "name" not in names and not matched.unknown:
         message = "There is no column of names."
         found.append(finding(0, "unclear-column", message, "Name one, or say which with --columns."))
@@ -252,6 +270,9 @@ def column_findings(path: Path, matched: Matched) -> list[Finding]:
 def _how_to_say(matched: Matched, header: str) -> str:
     if not header:
         return "Give it a name in the table."
-    close = did_you_mean(plain(header), columns(matched.kind)) if len(header) > SHORT else ""
+    names = [
+        name for name, fit in columns(matched.kind).items() if "not_for" not in fit
+    ]  # a danger to confuse
+    close = did_you_mean(plain(header), names) if len(header) > SHORT else ""
     mend = f'Say what it is in a file for --columns, under columns: "{header}": FIELD, or: leave out.'
     return f"{close} {mend}" if close.startswith("Did") else mend

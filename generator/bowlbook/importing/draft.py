@@ -58,10 +58,11 @@ class LeftOut(Exception):
 class RowReader:
     """Reads the cells of one row, or of several that are one recipe, and collects the questions."""
 
-    def __init__(self, path: Path, rows: list[Row], matched: Matched, decimal: str) -> None:
+    def __init__(self, path: Path, rows: list[Row], matched: Matched, decimal: str, days: str = "") -> None:
         self.path = path
         self.rows = rows
         self.decimal = decimal
+        self.days = days
         self.matched = matched
         self.columns: dict[tuple[str, int], Column] = {
             (each.field, each.number): each for each in matched.columns

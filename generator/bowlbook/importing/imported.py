@@ -52,7 +52,7 @@ def read_rows(
     read: list[tuple[RowReader, Draft]] = []
     for rows in _groups(table, matched):
         made.rows += len(rows)
-        reader = RowReader(path, rows, matched, said.decimal or decimal_of(matched))
+        reader = RowReader(path, rows, matched, said.decimal or decimal_of(matched), said.days)
         with suppress(LeftOut):
             read.append((reader, _draft(reader, shelf, matched.kind, book.house.currency)))
         made.findings += reader.findings
@@ -83,10 +83,8 @@ def read_rows(
 
 
 def book_in(reading: ReadResult) -> Book | None:
-    """The book as far as it could be read: also where what an entry names is still to be imported."""
-    if reading.book is not None or reading.unfinished is None:
-        return reading.book
-    return reading.unfinished[0]
+    """The book as far as it could be read: entries with gaps too, and those that name what is to come."""
+    return reading.book if reading.unfinished is None else reading.unfinished[0]
 
 
 def _whole(book: Book) -> dict[str, Product]:
@@ -184,6 +182,10 @@ def _products_of(value: Any) -> list[str]:
 
 def _refused(path: Path, draft: Draft, why: Finding) -> Finding:
     """A draft that check would refuse, at its row."""
-    code = "client-details" if why.code == "personal-details" else "row-left-out"
+    place = Place(str(path), draft.row, 1)
+    if why.code == "personal-details":  # the id may be made of them
+        return finding_of(
+            Refusal("client-details", f"This row is not written. {why.message}", why.mend), place
+        )
     message = f"{draft.id} is not written: {why.code}. {why.message}"
-    return finding_of(Refusal(code, message, why.mend), Place(str(path), draft.row, 1))
+    return finding_of(Refusal("row-left-out", message, why.mend), place)

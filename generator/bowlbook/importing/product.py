@@ -6,6 +6,7 @@ from typing import Any
 
 from bowlbook.entries.entry_id import id_from
 from bowlbook.entries.gap import GAP
+from bowlbook.entries.product import Product
 from bowlbook.formatting.order import class_of, keys_in_order
 from bowlbook.importing import cells
 from bowlbook.importing.columns import Column
@@ -14,6 +15,7 @@ from bowlbook.importing.number import Unclear
 from bowlbook.importing.recipe import retired, reviewed
 from bowlbook.importing.shelf import GAPS
 from bowlbook.importing.table import Cell
+from bowlbook.importing.words import fields
 
 Read = Callable[[Cell, Column], Any]
 
@@ -23,7 +25,7 @@ def product_of(reader: RowReader, currency: str) -> Draft:
     reader.refuse_persons()
     name = reader.one("name")
     assert name is not None
-    kind = reader.take("kind", lambda cell, _: _one_word(cell, "kind"))
+    kind = reader.take("kind", lambda cell, _: cells.read_word(cell, "kind"))
     if kind in (None, GAP):
         message = "What kind of product this is, is not said for certain."
         mend = "Write lightener, developer, toner, additive or supply in a column named kind."
@@ -39,9 +41,13 @@ def product_of(reader: RowReader, currency: str) -> Draft:
     for key, read in _fields(reader, kind).items():
         first, _, second = key.partition(".")
         if first not in keys:
+            if key == "strength" and "volume" in keys and _strength_is_volume(reader):
+                continue
             _does_not_belong(reader, key, kind)
             continue
         value = reader.take(key, read)
+        if key == "volume" and value is None and _strength_is_volume(reader):
+            value = reader.take("strength", read)
         if value is not None and second:
             data.setdefault(first, {})[second] = value
         elif value is not None:
@@ -70,16 +76,19 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
     def strength(cell: Cell, column: Column) -> str:
         return f"{cells.read_volume(cell, decimal)} volume" if _says_volume(cell, column) else _no_unit()
 
+    def volume(cell: Cell, _: Column) -> str:
+        return cells.read_volume(cell, decimal)
+
     def minutes(cell: Cell, column: Column) -> str:
         return cells.read_minutes(cell, column.unit, decimal)
 
     return {
         "summary": text,
         "other_names": lambda cell, _: cells.read_names(cell),
-        "form": lambda cell, _: _one_word(cell, "form"),
-        "strength": lambda cell, _: _one_word(cell, "strength"),
+        "form": lambda cell, _: cells.read_word(cell, "form"),
+        "strength": lambda cell, _: cells.read_word(cell, "strength"),
         "lifts": lambda cell, _: cells.read_span(cell),
-        "pigment": lambda cell, _: _one_word(cell, "pigment"),
+        "pigment": lambda cell, _: cells.read_word(cell, "pigment"),
         "tone": words,
         "levels": lambda cell, _: _levels(cell),
         "mixing_ratio.usual": ratio,
@@ -89,19 +98,31 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
         "developer_limit": strength,
         "longest_on_hair": minutes,
         "longest_on_scalp": minutes,
-        "volume": lambda cell, _: cells.read_volume(cell, decimal),
+        "volume": volume,
         "peroxide": lambda cell, column: cells.read_percent(cell, column.unit, decimal),
         "density": lambda cell, column: cells.read_density(cell, column.unit, decimal),
         "does": text,
         "dose": ratio,
         "size": text,
-        "per_person": lambda cell, _: _one_word(cell, "yes_no"),
+        "per_person": lambda cell, _: cells.read_word(cell, "yes_no"),
         "hazards": lambda cell, _: cells.read_list(cell),
         "notes": lambda cell, _: cell.text,
         "formerly": lambda cell, _: cells.read_names(cell),
-        "instead_of_shared": lambda cell, _: _one_word(cell, "yes_no"),
+        "instead_of_shared": lambda cell, _: cells.read_word(cell, "yes_no"),
         "private": lambda cell, _: cell.text,
     }
+
+
+def _strength_is_volume(reader: RowReader) -> bool:
+    """Whether the strength of a developer is said in volumes, as ``20 vol``, in the column of strengths."""
+    return any(_says_volume(cell, column) for column, cell in reader.cells("strength"))
+
+
+def _without_column(reader: RowReader, kind: str) -> list[str]:
+    """The fields that not every product has, but one of this kind does, and that no column has."""
+    taken = {each.field for each in reader.matched.columns}
+    own = set(keys_in_order(class_of("product", kind))) - Product.__dataclass_fields__.keys()
+    return [each for each in fields("product") if each.partition(".")[0] in own and each not in taken]
 
 
 def _does_not_belong(reader: RowReader, key: str, kind: str) -> None:
@@ -111,7 +132,10 @@ def _does_not_belong(reader: RowReader, key: str, kind: str) -> None:
             message = (
                 f"{column.header}: a {kind} has no {key.split('.')[0].replace('_', ' ')}; this is left out."
             )
-            reader.find(column.place, "unclear-cell", message, "Clear the cell, or look at the kind.")
+            others = ", ".join(_without_column(reader, kind))
+            say = f" or say in the file for --columns what the column is: {others};" if others else ""
+            mend = f"Look at the kind;{say} or clear the cell."
+            reader.find(column.place, "unclear-cell", message, mend)
 
 
 def _pack(reader: RowReader, data: dict[str, Any], currency: str, kind: str) -> dict[str, Any] | None:
@@ -129,9 +153,10 @@ def _pack(reader: RowReader, data: dict[str, Any], currency: str, kind: str) -> 
         "price": reader.take(
             "pack.price", lambda cell, column: cells.read_price(cell, column.unit, reader.decimal, currency)
         ),
-        "priced_on": reader.take("pack.priced_on", lambda cell, _: cells.read_day(cell)),
+        "priced_on": reader.take("pack.priced_on", lambda cell, _: cells.read_day(cell, reader.days)),
         "currency": reader.take("pack.currency", lambda cell, _: _currency(cell, currency)),
         "supplier": reader.take("pack.supplier", lambda cell, _: " ".join(cell.text.split())),
+        "article": reader.take("pack.article", lambda cell, _: " ".join(cell.text.split())),
     }
     stated = {key: value for key, value in found.items() if value is not None}
     if "price" in stated:
@@ -157,13 +182,6 @@ def _says_volume(cell: Cell, column: Column) -> bool:
 
 def _no_unit() -> str:
     raise Unclear("Are these volumes or per cent?", "Write it as 30 volume.")
-
-
-def _one_word(cell: Cell, of: str) -> str:
-    found = cells.read_words(cell, of)
-    if len(found) != 1:
-        raise Unclear("There are several words here.", "Write one.")
-    return found[0]
 
 
 def _levels(cell: Cell) -> list[str]:

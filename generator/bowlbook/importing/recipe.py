@@ -45,6 +45,7 @@ def recipe_of(reader: RowReader, shelf: Shelf) -> Draft:
         ("other_names", lambda cell, _: cells.read_names(cell)),
         ("batches", lambda cell, _: cells.read_json(cell)),
         ("fresh_for", lambda cell, column: cells.read_minutes(cell, column.unit, reader.decimal)),
+        ("deepens", lambda cell, _: cells.read_word(cell, "yes_no")),
         ("not_for", lambda cell, _: cells.read_json(cell)),
         ("cautions", lambda cell, _: cells.read_list(cell)),
         ("notes", lambda cell, _: cell.text),
@@ -68,7 +69,9 @@ def retired(reader: RowReader) -> dict[str, Any] | None:
 
 
 def _dated(reader: RowReader, name: str, texts: tuple[str, str]) -> dict[str, Any] | None:
-    found: dict[str, Any] = {"on": reader.take(f"{name}.on", lambda cell, _: cells.read_day(cell))}
+    found: dict[str, Any] = {
+        "on": reader.take(f"{name}.on", lambda cell, _: cells.read_day(cell, reader.days))
+    }
     for key in texts:
         found[key] = reader.take(f"{name}.{key}", lambda cell, _: " ".join(cell.text.split()))
     return {key: value for key, value in found.items() if value is not None} or None

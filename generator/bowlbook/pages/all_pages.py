@@ -14,6 +14,7 @@ from bowlbook.figures.candidate import in_order, is_lightening
 from bowlbook.figures.house_unit import weight_units
 from bowlbook.figures.verdict import Practice, practice_with
 from bowlbook.figures.volume_limit import developer_share
+from bowlbook.figures.withdrawn import retired_in, withdrawn_recipes
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
@@ -24,14 +25,8 @@ from bowlbook.pages.class_page import class_page, handout_page
 from bowlbook.pages.cost_report import cost_report
 from bowlbook.pages.coverage_page import coverage_pages
 from bowlbook.pages.date_report import date_report
-from bowlbook.pages.facet_page import (
-    FACET_VALUES,
-    FacetValue,
-    SituationIndex,
-    facet_page,
-    heads_pages,
-    situation_index,
-)
+from bowlbook.pages.facet_page import SituationIndex, facet_page, heads_pages, situation_index
+from bowlbook.pages.facet_value import FACET_VALUES, FacetValue
 from bowlbook.pages.link_list import LinkItem
 from bowlbook.pages.maker import Maker, Output, Shared, piece_of
 from bowlbook.pages.overview_page import (
@@ -164,10 +159,12 @@ def _matching(book: Book) -> Iterator[Maker]:
 
 
 def _cards(book: Book, site_url: str) -> Iterator[Maker]:
-    """Every card, then the decks of the house and of the classes."""
+    """Every card, then the decks of the house and of the classes; none of what is not to be mixed."""
+    withdrawn = withdrawn_recipes(book)
     for kind, entries in (("blend", book.blends), ("technique", book.techniques)):
-        for entry_id in current_ids(entries):
-            yield Maker(_card_name(kind, entry_id), _card, kind, entry_id, site_url)
+        for entry_id in entries:
+            if (kind, entry_id) not in withdrawn:
+                yield Maker(_card_name(kind, entry_id), _card, kind, entry_id, site_url)
     for deck in [*house_decks(book), *(class_deck(book, each) for each in current(book.classes).values())]:
         needs = [piece_of(_card_name(*key), CARD) for key in deck.entries]
         yield Maker(deck.address, deck_of, deck.address, deck.title, needs=needs)
@@ -273,7 +270,8 @@ def _blend(book: Book, entry_id: str) -> Iterator[Output]:
     blend, formats = book.blends[entry_id], locale_format_of(book)
     panels = panels_of(book, blend, formats)
     yield blend_page(book, blend, panels, formats)
-    yield strand_slip(book, blend, formats)
+    if not retired_in(book, blend):
+        yield strand_slip(book, blend, formats)
     yield Piece(ROWS, bowl_report_rows(blend, panels))
     yield Piece(BOWL, None if blend.tones else first_bowl(panels))
     yield Piece(RECIPES, shown_from(book, "blend", entry_id))

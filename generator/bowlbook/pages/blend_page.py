@@ -16,7 +16,7 @@ from bowlbook.pages.bowl_panel import Panel
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.cards.strand_slip import slip_address
 from bowlbook.pages.closing import closing_of
-from bowlbook.pages.facet_page import facet_links
+from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
 from bowlbook.pages.mix_data import mix_data
@@ -32,6 +32,7 @@ from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.entry import lettered_recipe, note_of, product_note
 from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.reason import pigment_sentences
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +84,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
     links = [link_to("product", each, address, product_note(each)) for each in products]
     # Techniques have a section of their own on this page, with their summaries.
     used = [group for group in where_used(book, "blend", blend, address) if group.title != "Techniques"]
+    withdrawn = withdrawn_links(book, blend, address)
     body = render(
         "blend.html",
         address,
@@ -90,14 +92,15 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         recipe=lettered_recipe(book, blend),
         levels=strip_of(blend.suits),
         vessel=vessel_of(book, blend),
-        withdrawn=withdrawn_links(book, blend, address),
+        withdrawn=withdrawn,
         mixing=mix_data(book, blend, formats),
-        card=relative(card_address("blend", blend.id), address),
-        slip=relative(slip_address(blend.id), address),
+        card=None if withdrawn else relative(card_address("blend", blend.id), address),
+        slip=None if withdrawn else relative(slip_address(blend.id), address),
         panels=panels,
         fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
         suits=facet_links(head_of(blend.suits), address),
         good_for=facet_sentence(blend.suits),
+        pigment=pigment_sentences(head_of(blend.suits)),
         refusals=refusal_rows(book, "blend", blend.not_for, address),
         not_for=heads_in_short(blend.not_for),
         techniques=techniques,

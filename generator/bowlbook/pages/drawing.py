@@ -137,39 +137,10 @@ def head_drawing(sections: Sequence[Sectioning], anchor: str) -> Drawing | None:
     return Drawing(finished(svg), words + ".")
 
 
-HAIR = (
-    "#0b0807",
-    "#1a110d",
-    "#2c1c14",
-    "#402a1d",
-    "#573b28",
-    "#735036",
-    "#946b49",
-    "#b68c62",
-    "#d3b184",
-    "#ead3ae",
-)
-BARE = (
-    "#3a1712",
-    "#4f1a12",
-    "#6b1f13",
-    "#9c2a17",
-    "#c1461b",
-    "#dc6a1f",
-    "#eb9433",
-    "#f3c14f",
-    "#f8dd86",
-    "#fcf0c0",
-)
-"""Level 1 to 10: about how hair looks, and what lifting to it exposes. Drawn by eye; the words decide."""
-
-
 @dataclass(frozen=True, slots=True)
 class _LevelSwatch:
     level: int
     x: int
-    hair: str
-    pigment: str
     natural: bool
     target: bool
 
@@ -177,8 +148,7 @@ class _LevelSwatch:
 def levels_drawing(natural: int, target: int, anchor: str) -> Drawing:
     """The ten levels, the pigment under each; ``natural`` and ``target`` are bit sets of levels to frame."""
     levels = [
-        _LevelSwatch(n + 1, 14 + n * 32, HAIR[n], BARE[n], bool(natural >> n & 1), bool(target >> n & 1))
-        for n in range(10)
+        _LevelSwatch(n + 1, 14 + n * 32, bool(natural >> n & 1), bool(target >> n & 1)) for n in range(10)
     ]
     bare = ", ".join(f"{each.level} {each.shows}" for each in UNDERLYING)
     framed = [f"level {each.level}" for each in levels if each.target]

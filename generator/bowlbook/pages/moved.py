@@ -9,13 +9,19 @@ from typing import NamedTuple
 from bowlbook.book.book import Book
 from bowlbook.book.folder import FOLDERS
 from bowlbook.book.lazy_entries import outlines_of
+from bowlbook.figures.withdrawn import withdrawn_recipes
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.page import Document
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.render import render
 
 INDEX = "index.html"
-CARD = "card/"
+PRINTED = {
+    "blend": ("card/", "strand-test/"),
+    "technique": ("card/", "service/"),
+    "class": ("cards/", "handout/"),
+}
+"""What is printed of an entry, below its page, by kind."""
 
 
 class Moved(NamedTuple):
@@ -29,9 +35,10 @@ class Moved(NamedTuple):
 def moved_addresses(book: Book, addresses: Iterable[str]) -> Iterator[Moved]:
     """Every address of an entry's pages as it was under each of its former ids.
 
-    ``addresses``: of all pages of the site, from its top, each ending in a slash. A retired entry has no
-    card: the address of its card leads to its page.
+    ``addresses``: of all pages of the site, from its top, each ending in a slash. What is retired, or
+    mixed with what is, has no card, slip or sheet: their addresses lead to its page.
     """
+    withdrawn = withdrawn_recipes(book)
     listed = sorted(addresses)
     for folder, kind in FOLDERS.items():
         own: dict[str, list[str]] = {}
@@ -44,9 +51,9 @@ def moved_addresses(book: Book, addresses: Iterable[str]) -> Iterator[Moved]:
             new = entry_address(kind, entry_id)
             for old in (entry_address(kind, each) for each in outline.formerly):
                 yield from (Moved(old + below, new + below, outline.name) for below in own.get(entry_id, ()))
-            if outline.retired and kind in ("blend", "technique"):
-                before = (new, *(entry_address(kind, each) for each in outline.formerly))
-                yield from (Moved(each + CARD, new, outline.name) for each in before)
+            if outline.retired or (kind, entry_id) in withdrawn:
+                for before in (new, *(entry_address(kind, each) for each in outline.formerly)):
+                    yield from (Moved(before + each, new, outline.name) for each in PRINTED.get(kind, ()))
 
 
 def moved_page(book: Book, moved: Moved, site_url: str) -> Document:

@@ -158,7 +158,11 @@ def decks_pages(book: Book) -> Iterator[Page]:
     ]
     groups = [LinkGroup("", "house", tuple(decks))]
     classes = [class_deck(book, notes) for notes in current(book.classes).values()]
-    items = tuple(LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in classes)
+    items = tuple(
+        LinkItem(deck.title, relative(deck.address, address), _count(deck))
+        for deck in classes
+        if deck.entries
+    )
     if items:
         groups.append(LinkGroup("For a class", "classes", items))
     for page in render_pages("index.html", paginate(address, groups), "Cards to print", lead):

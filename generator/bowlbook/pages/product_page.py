@@ -10,6 +10,7 @@ from bowlbook.entries.product import Additive, Developer, Lightener, Product, Su
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.cost import price_per_gram, price_per_piece
 from bowlbook.figures.house_unit import weight_units
+from bowlbook.figures.pigment import underlying_at
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.closing import closing_of
@@ -29,6 +30,7 @@ from bowlbook.wording.developer import volumes
 from bowlbook.wording.entry import product_note
 from bowlbook.wording.listing import both, either
 from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.reason import pigment_sentence
 
 
 def product_pages(
@@ -49,6 +51,7 @@ def product_pages(
         address,
         product=product,
         facts=_facts(product),
+        pigment=_exposed(product),
         stand_ins=replacements,
         of_pack=of_pack,
         price_facts=price_facts,
@@ -71,6 +74,12 @@ def product_pages(
     found = search_entry(book, "product", product)
     yield Page(address, product.name, lead, body, tuple(headings), found)
     yield from render_pages("index.html", further, f"{product.name}: where used", lead)
+
+
+def _exposed(product: Product) -> list[tuple[int, str]]:
+    """What the levels that a toner is for show before it, each with its sentence."""
+    levels = [int(level) for level in product.levels] if isinstance(product, Toner) else []
+    return [(level, pigment_sentence(underlying_at(level))) for level in levels]
 
 
 def _facts(product: Product) -> list[tuple[str, str]]:

@@ -9,6 +9,7 @@ from jinja2.bccache import Bucket
 from markupsafe import Markup
 
 from bowlbook.cache.cache import Cache, Result, made_of
+from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.pages.address import entry_address, index_address, relative
 from bowlbook.pages.asset import asset_folder
 from bowlbook.pages.verdict_sign import SIGNS
@@ -54,7 +55,11 @@ def _environment() -> Environment:
         lstrip_blocks=True,
     )
     made.globals.update(
-        verdict_signs=SIGNS, usual_short=USUAL_SHORT, usual_says=USUAL_SAYS, level_words=LEVEL_WORDS
+        verdict_signs=SIGNS,
+        usual_short=USUAL_SHORT,
+        usual_says=USUAL_SAYS,
+        level_words=LEVEL_WORDS,
+        exposed_words=[each.shows for each in UNDERLYING],
     )
     return made
 

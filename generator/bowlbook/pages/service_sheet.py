@@ -9,12 +9,14 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, ServicePlanner
+from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.amount import length_word
 from bowlbook.wording.cost import without_phrase
+from bowlbook.wording.entry import name_of
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.service import cannot_remark, rounding_remark
@@ -114,6 +116,10 @@ class Sheets:
 
 def sheets_of(book: Book, technique: Technique, formats: LocaleFormat) -> Sheets:
     """The service sheets of a technique: one that cannot be planned says why, and none is left out."""
+    retired = retired_in(book, technique)
+    if retired:
+        kind, entry_id = retired[0]
+        return Sheets((), refusal=f"{name_of(book.of_kind(kind)[entry_id])} is retired.")
     amounts = book.house.hair_amounts
     heads = list(amounts.heads) if amounts else []
     if not heads:

@@ -15,7 +15,7 @@ from bowlbook.pages.blend_page import heads_in_short, refusal_rows
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import Drawing, head_drawing, strand_drawing
-from bowlbook.pages.facet_page import facet_links
+from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import link_to, used_in_short, where_used
 from bowlbook.pages.page import Heading, Page
@@ -31,6 +31,7 @@ from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.reason import pigment_sentences
 from bowlbook.wording.time_on_hair import LAST_RINSED, time_facts, timer_start, times_by_density
 
 ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
@@ -78,11 +79,12 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
     used = where_used(book, "technique", technique, address)
     amounts = [row for row in map(_amount, sheets.sheets) if row.key in COMMON]
     head = head_drawing(technique.sections, "head")
+    withdrawn = withdrawn_links(book, technique, address)
     body = render(
         "technique.html",
         address,
         technique=technique,
-        withdrawn=withdrawn_links(book, technique, address),
+        withdrawn=withdrawn,
         levels=strip_of(technique.suits),
         bowls=[_bowl(book, technique, place, address, sheets) for place in range(len(technique.bowls))],
         amounts=amounts,
@@ -90,12 +92,13 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         unplanned=sheets.refusal,
         unmeasured=sheets.unmeasured,
         service=relative(service_address(technique), address) if sheets.sheets else None,
-        card=relative(card_address("technique", technique.id), address),
+        card=None if withdrawn else relative(card_address("technique", technique.id), address),
         drawing=head,
         processing=_processing(book, technique),
         timer=timer_start(technique, time_on_hair(book, technique)),
         suits=facet_links(head_of(technique.suits), address),
         good_for=facet_sentence(technique.suits),
+        pigment=pigment_sentences(head_of(technique.suits)),
         refusals=refusal_rows(book, "technique", technique.not_for, address),
         not_for=heads_in_short(technique.not_for),
         supplies=[

@@ -43,6 +43,7 @@ from bowlbook.site.book_history import prices_over_time, since_release
 from bowlbook.site.book_pages import pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
+from bowlbook.site.house_style import house_style, style_name
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import write_manifest
 from bowlbook.site.menu import absent_pages, menu_of, titled_pages, without_pages
@@ -102,6 +103,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.without: set[str] = set()
         """Files written by hand that the phone does not keep."""
         self.pick = ""
+        self.house_style = ""
         self.rendered = self.planned = 0
         self.scripts_looked_for = False
 
@@ -164,8 +166,14 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.extra.update(self.options(book))
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
         list_without_icons(config.theme)
-        config.theme["favicon"] = f"{asset_folder()}/icon.svg"
-        config.extra_css.insert(0, f"{asset_folder()}/{STYLE}")  # a house's own comes after it
+        if not Path(config.docs_dir, config.theme["favicon"]).is_file():  # else the house's own
+            config.theme["favicon"] = f"{asset_folder()}/icon.svg"
+        colours = house_style(config)
+        for warning in colours.warnings:
+            log.warning(f"mkdocs.yml: {warning}")
+        self.house_style = colours.style
+        ours = [f"{asset_folder()}/{STYLE}", *([style_name(colours.style)] if colours.style else [])]
+        config.extra_css[:0] = ours  # a house's own come after them
 
     def options(self, book: Book) -> dict[str, Any]:
         """What our templates need beside the page."""
@@ -212,6 +220,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.set_menu(config, self.book, files)
         manifest = compact(app_manifest(self.book, asset_folder()))
         files.append(OwnFile.generated(config, f"{self.beneath}manifest.webmanifest", content=manifest))
+        if self.house_style:
+            files.append(OwnFile.generated(config, style_name(self.house_style), content=self.house_style))
         return files
 
     def makers(self, folder: Path, site_url: str, *, with_safety: bool) -> list[Maker]:

@@ -23,7 +23,7 @@ class Reasons:
 
 PHRASES = {
     "natural_level": "natural level {}",
-    "target_level": "lifting to level {}",
+    "target_level": "target level {}",
     "lift": "{} levels of lift",
     "texture": "{} hair",
     "density": "{} density",
@@ -146,10 +146,10 @@ def pigment_sentence(found: UnderlyingPigment) -> str:
     )
 
 
-def pigment_sentences(head: Head) -> list[str]:
-    """What the levels lifted to will show, where they are known; at most three."""
-    levels = values_of("target_level", head[TARGET])
-    return [pigment_sentence(underlying_at(int(level))) for level in levels[:3]]
+def pigment_sentences(head: Head) -> list[tuple[int, str]]:
+    """What the levels lifted to will show, where known: each level and its sentence, at most three."""
+    levels = [int(level) for level in values_of("target_level", head[TARGET])]
+    return [(level, pigment_sentence(underlying_at(level))) for level in levels[:3]]
 
 
 def label(book: Book, verdict: Verdict) -> str:
@@ -157,9 +157,3 @@ def label(book: Book, verdict: Verdict) -> str:
     if verdict.candidate.within is None:
         return verdict.candidate.name
     return f"{verdict.candidate.name}, placed with {book.techniques[verdict.candidate.within].name}"
-
-
-NOTHING_TO_LIFT = (
-    "Natural level, levels of lift and the level wanted do not go together: hair is lifted from its natural "
-    "level to a lighter one, level 10 at most."
-)

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from bowlbook.book.book import Book, EntryKey
-from bowlbook.book.current import ids_by_name, is_retired
+from bowlbook.book.current import ids_by_name
+from bowlbook.entries.blend import Blend
 from bowlbook.entries.class_notes import ClassNotes
-from bowlbook.entries.entry import Entry
+from bowlbook.entries.technique import Technique
+from bowlbook.figures.withdrawn import retired_in, withdrawn_recipes
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.cards.print_document import print_document
 from bowlbook.pages.page import Document
@@ -32,11 +34,13 @@ def class_deck_address(notes: ClassNotes) -> str:
 
 
 def house_decks(book: Book) -> list[Deck]:
-    """The whole house in decks: blends by name, then techniques."""
+    """The whole house in decks: blends by name, then techniques; without what is not to be mixed."""
+    withdrawn = withdrawn_recipes(book)
     entries = [
         (kind, entry_id)
         for kind, found in (("blend", book.blends), ("technique", book.techniques))
         for entry_id in ids_by_name(found)
+        if (kind, entry_id) not in withdrawn
     ]
     chunks = [entries[start : start + DECK_SIZE] for start in range(0, len(entries), DECK_SIZE)]
     decks = []
@@ -54,9 +58,9 @@ def class_deck(book: Book, notes: ClassNotes) -> Deck:
     # One card each, however often a class shows the technique.
     for technique_id in dict.fromkeys(ids):
         technique = book.techniques[technique_id]
-        shown: dict[EntryKey, Entry] = {("technique", technique_id): technique}
+        shown: dict[EntryKey, Blend | Technique] = {("technique", technique_id): technique}
         shown |= {("blend", bowl.blend): book.blends[bowl.blend] for bowl in technique.bowls}
-        entries |= dict.fromkeys(key for key, entry in shown.items() if not is_retired(entry))
+        entries |= dict.fromkeys(key for key, entry in shown.items() if not retired_in(book, entry))
     return Deck(class_deck_address(notes), notes.name, tuple(entries))
 
 
