@@ -160,6 +160,14 @@ def read_words(cell: Cell, of: str) -> list[str]:
     return [each for each in dict.fromkeys(meanings(of).values()) if each in known]
 
 
+def read_word(cell: Cell, of: str) -> str:
+    """One word of a kind; several are refused."""
+    found = read_words(cell, of)
+    if len(found) != 1:
+        raise Unclear("There are several words here.", "Write one.")
+    return found[0]
+
+
 def read_volume(cell: Cell, decimal: str = "") -> str:
     """A developer's strength in volumes: ``20 vol``, ``20``."""
     found = AMOUNT.fullmatch(cell.text.rstrip("."))

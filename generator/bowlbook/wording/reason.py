@@ -23,7 +23,7 @@ class Reasons:
 
 PHRASES = {
     "natural_level": "natural level {}",
-    "target_level": "lifting to level {}",
+    "target_level": "target level {}",
     "lift": "{} levels of lift",
     "texture": "{} hair",
     "density": "{} density",
