@@ -1,4 +1,4 @@
-"""A whole book: its house, its entries by kind and id, and who names whom."""
+"""A whole book: its house, its entries by kind and id, and which entries name each of them."""
 
 from __future__ import annotations
 

@@ -58,7 +58,7 @@ class NewPrice:
     row: PriceRow
 
 
-class RowReader(NamedTuple):
+class PriceRowReader(NamedTuple):
     """Reads rows for one book on one day; ``decimals`` of its currency."""
 
     book: Book

@@ -5,7 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from bowlbook.book.book import Book
-from bowlbook.book.new_price import NewPrice, PriceRow, RowReader
+from bowlbook.book.new_price import NewPrice, PriceRow, PriceRowReader
 from bowlbook.reading import guard
 from bowlbook.reading.finding import Finding, in_order
 from bowlbook.reading.refusal import Refusal
@@ -37,10 +37,10 @@ def read_price_list(
         message = f"There is a control or invisible character here ({name})."
         unseen = Refusal("control-character", message, "Save the list as plain CSV.")
         return [], [PriceRow(path, line, "", {"": column}).finding("", unseen)]
-    return _rows(path, text, RowReader(book, today, decimals))
+    return _rows(path, text, PriceRowReader(book, today, decimals))
 
 
-def _rows(path: Path, text: str, reader: RowReader) -> tuple[list[NewPrice], list[Finding]]:
+def _rows(path: Path, text: str, reader: PriceRowReader) -> tuple[list[NewPrice], list[Finding]]:
     lines = text.rstrip("\n").split("\n")
     first = PriceRow(path, 1, lines[0], {})
     delimiter = max(",;\t", key=lines[0].count)

@@ -20,7 +20,7 @@ WIDTH, HEIGHT, LEFT, TOP = 300, 90, 10, 20
 
 
 @dataclass(frozen=True, slots=True)
-class PriceRow:
+class PricedDay:
     """A day, the pack, its price, and that of 100 g, an ounce or 100 pieces where it is known."""
 
     day: str
@@ -33,7 +33,7 @@ class PriceRow:
 class PriceHistory:
     """The rows, newest first. ``per``: what the last column is of. ``plot``: None where one is not known."""
 
-    rows: tuple[PriceRow, ...]
+    rows: tuple[PricedDay, ...]
     per: str
     plot: Drawing | None
 
@@ -49,7 +49,7 @@ def history_of(
         return None
     values = [price_by_amount(product, Pack(net=each.net, price=each.price), unit) for each in prices]
     rows = tuple(
-        PriceRow(
+        PricedDay(
             formats.day(each.day),
             shown_amount(each.net),
             formats.price(each.price),

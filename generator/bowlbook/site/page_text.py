@@ -5,13 +5,13 @@ from html.parser import HTMLParser
 
 BLOCKS = ("p", "li", "tr")
 HEADINGS = ("h2", "h3")
-LEFT_OUT = ("h1", "pre")
+LEFT_OUT = ("h1", "pre", "small")
 LONGEST = 300
 """Characters of a piece that are kept."""
 
 
 @dataclass(slots=True)
-class Piece:
+class TextPiece:
     """``anchor`` and ``heading``: of the section it stands in, empty before the first one. ``name``: a table
     row's first cell, where the row is a word and what it means."""
 
@@ -26,7 +26,7 @@ class _Reader(HTMLParser):
 
     def __init__(self) -> None:
         super().__init__(convert_charrefs=True)
-        self.pieces: list[Piece] = []
+        self.pieces: list[TextPiece] = []
         self.anchor = self.heading = ""
         self.cells: list[str] = [""]
         self.in_heading = self.left_out = False
@@ -64,11 +64,12 @@ class _Reader(HTMLParser):
             return
         name = cells[0] if len(cells) == 2 and len(cells[0]) <= 80 else ""
         text = ". ".join(cells[1:] if name else cells)
-        self.pieces.append(Piece(self.anchor, self.heading, name, text[:LONGEST]))
+        self.pieces.append(TextPiece(self.anchor, self.heading, name, text[:LONGEST]))
 
 
-def pieces_of(html: str) -> list[Piece]:
-    """The pieces of a page's body, in order. Code and first-level headings are left out."""
+def pieces_of(html: str) -> list[TextPiece]:
+    """The pieces of a page's body, in order. Code, first-level headings and what is
+    set small, as what a fold says of itself, are left out."""
     reader = _Reader()
     reader.feed(html)
     reader.close()
