@@ -9,10 +9,10 @@ from tests.browser.conftest import PHONE
 from tests.browser.shared_pages import Open
 
 PAGES = [
-    "",
     "blends/*",
-    "situations/*",
     "pick/",
+    "",
+    "situations/*",
     "techniques/*",
     "techniques/triangle-in-two-foils/service/",
     "products/*",
@@ -27,7 +27,7 @@ PAGES = [
     "blends/cool-foil-coarse/card/",
     "reference/write/",
 ]
-EVERYDAY = None if os.environ.get("BOWLBOOK_LONG") else 3
+EVERYDAY = None if os.environ.get("BOWLBOOK_LONG") else 2
 """As many as the everyday run has time for; `.ci/run` asks for all."""
 
 OPENED = {
@@ -58,6 +58,7 @@ def violations(page: Page, where: str) -> list[str]:
     ]
 
 
+@pytest.mark.more
 @pytest.mark.parametrize("scheme", ["light", "dark"] if EVERYDAY is None else ["light"])
 def test_axe_finds_nothing(open_page: Open, address: str, demo_site, scheme: str) -> None:
     page = open_page(PHONE, color_scheme=scheme)
@@ -70,11 +71,12 @@ def test_axe_finds_nothing(open_page: Open, address: str, demo_site, scheme: str
     assert found == []
 
 
+@pytest.mark.more
 @pytest.mark.parametrize("scheme", ["light", "dark"] if EVERYDAY is None else ["dark"])
 def test_what_opens_is_as_clean(open_page: Open, address: str, scheme: str) -> None:
     found = []
     page = open_page(PHONE, color_scheme=scheme)
-    for name, (path, act) in [*OPENED.items()][: EVERYDAY and 2]:
+    for name, (path, act) in [*OPENED.items()][:EVERYDAY]:
         page.goto(address + path)
         page.wait_for_timeout(100)
         page.evaluate(act)

@@ -269,7 +269,7 @@ def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_addr
     assert watched.faults == []
 
 
-@pytest.mark.parametrize("width, height", [(360, 640), (390, 844)])
+@pytest.mark.parametrize("width, height", [(360, 640), pytest.param(390, 844, marks=pytest.mark.long)])
 def test_no_tap_moves_a_chip(open_page: Open, small_address: str, width: int, height: int) -> None:
     """Every chip stays where it was, whatever the answer needs; and the last one is not under the answer."""
     page = open_page({"width": width, "height": height})
@@ -439,7 +439,7 @@ def test_home_to_an_answer_is_two_taps_the_list_and_one_tap(watched: Watched, ad
     assert watched.faults == []
 
 
-@pytest.mark.parametrize(("width", "height"), [(360, 640), (390, 844)])
+@pytest.mark.parametrize(("width", "height"), [(360, 640), pytest.param(390, 844, marks=pytest.mark.long)])
 def test_every_word_of_the_list_is_a_large_target_and_moves_none(
     open_page: Open, address: str, width: int, height: int, demo_book: Book
 ) -> None:

@@ -184,6 +184,7 @@ def test_damaged_results_are_made_again(root: Path, kind: str) -> None:
     assert stored(book, root, makers=makers) == expected
 
 
+@pytest.mark.long
 def test_another_refusal_reaches_whatever_is_matched(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     book = book_of(root)
     stored(book, root)

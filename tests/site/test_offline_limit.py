@@ -4,12 +4,11 @@ import base64
 import gzip
 import json
 import os
-import shutil
 from pathlib import Path
 
 import pytest
 from mkdocs.config.base import ValidationError
-from small_site import ROOT, small_site
+from small_site import house_config, small_site
 
 from bowlbook.site.offline import write_copy
 from bowlbook.site.offline_limit import OfflineConfig, Size, as_text, left_out, unused
@@ -95,14 +94,13 @@ def packed_files(site: Path) -> dict[str, list[object]]:
     return {name: file for content in contents for name, file in content.items()}
 
 
-def test_a_build(book: SmallBook, config: Path) -> None:
+def test_a_build(book: SmallBook) -> None:
     """All files are in the site; one that stays out unasked is a warning, so is a pattern that fits none."""
-    docs = book.root.parent / "docs"
-    shutil.copytree(ROOT / "docs", docs)
+    config, docs = house_config(book), book.root.parent / "docs"
     (docs / "art").mkdir()
     for name, size in {"small.png": 10, "large.png": 30_001, "asked.png": 10}.items():
         (docs / "art" / name).write_bytes(os.urandom(size))
-    text = config.read_text(encoding="utf-8").replace(str(ROOT / "docs"), "docs")
+    text = config.read_text(encoding="utf-8")
     options = "offline: {largest: 30 kB, leave_out: [art/a*, film/*]}"
     config.write_text(text.replace("{recipes: ", f"{{{options}, recipes: "), encoding="utf-8")
     site = book.root.parent / "site"

@@ -69,7 +69,7 @@ def test_a_link_that_leads_somewhere(tmp_path: Path, link: str) -> None:
     ],
 )
 def test_a_request_to_another_host(tmp_path: Path, request_: str) -> None:
-    """The docstring of `faults_of` promises it, and the design: no request to any other host."""
+    """The docstring of `look_over` promises it, and the design: no request to any other host."""
     (fault,) = faults(tmp_path, {"soft/index.html": page(request_)})
     assert fault.startswith("soft/index.html: ")
     assert "example.org" in fault

@@ -6,15 +6,9 @@ from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.rule import Rule
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.candidate import (
-    Candidate,
-    in_order,
-    not_meant,
-    own_clauses,
-    unasked,
-    with_placement,
-)
+from bowlbook.figures.candidate import Candidate, in_order, with_placement
 from bowlbook.figures.head import DEEPER, LIGHTER, NO_LIFT, PLACEMENT, Head, bits_of, head_of, head_with
+from bowlbook.figures.own_clause import not_meant, own_clauses, unasked
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.ruling import OWN, Clause, placement_clauses, rules_of
 from bowlbook.figures.too_long import too_long

@@ -25,14 +25,8 @@ from bowlbook.pages.class_page import class_page, handout_page
 from bowlbook.pages.cost_report import cost_report
 from bowlbook.pages.coverage_page import coverage_pages
 from bowlbook.pages.date_report import date_report
-from bowlbook.pages.facet_page import (
-    FACET_VALUES,
-    FacetValue,
-    SituationIndex,
-    facet_page,
-    heads_pages,
-    situation_index,
-)
+from bowlbook.pages.facet_page import SituationIndex, facet_page, heads_pages, situation_index
+from bowlbook.pages.facet_value import FACET_VALUES, FacetValue
 from bowlbook.pages.link_list import LinkItem
 from bowlbook.pages.maker import Maker, Output, Shared, piece_of
 from bowlbook.pages.overview_page import (

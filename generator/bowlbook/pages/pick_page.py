@@ -6,7 +6,7 @@ from bowlbook.entries.facets import FACETS
 from bowlbook.figures.head import DOMAINS, VOLUMES
 from bowlbook.figures.verdict import Practice
 from bowlbook.pages.address import relative
-from bowlbook.pages.facet_page import FACET_VALUES
+from bowlbook.pages.facet_value import FACET_VALUES
 from bowlbook.pages.link_list import LinkItem
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render

@@ -68,7 +68,7 @@ def refuse(config: MkDocsConfig, options: BowlbookConfig, audience: str, asked: 
 
 def other_theme(config: MkDocsConfig) -> str | None:
     """A sentence on an installed theme that is not built on Material; a house's own may be written for us."""
-    own = _theme_folder()
+    own = theme_folder()
     name = config.theme.name
     if name is None or (own and any(Path(each).is_relative_to(own) for each in config.theme.dirs)):
         return None
@@ -77,14 +77,14 @@ def other_theme(config: MkDocsConfig) -> str | None:
 
 def is_of_theme(file: File) -> bool:
     """Whether a file is a style, script or image that came with the theme: our pages ask for none of them."""
-    own = _theme_folder()
+    own = theme_folder()
     if own is None or file.src_dir is None or not file.src_uri.startswith("assets/"):
         return False
     return Path(file.src_dir).is_relative_to(own)
 
 
 @cache
-def _theme_folder() -> Path | None:
+def theme_folder() -> Path | None:
     """Where the theme is installed."""
     spec = find_spec(THEME)
     return Path(str(spec.origin)).parent if spec is not None else None

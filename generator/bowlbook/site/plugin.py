@@ -26,6 +26,7 @@ from bowlbook.pages.all_pages import makers_of, manual_makers, safety_maker
 from bowlbook.pages.app_manifest import app_manifest
 from bowlbook.pages.asset import STYLE, asset_folder, compact
 from bowlbook.pages.maker import Maker
+from bowlbook.pages.manual import manual_files
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.render import Compiled, set_compiled
 from bowlbook.reading.amount import counted
@@ -43,6 +44,8 @@ from bowlbook.site.book_history import prices_over_time, since_release
 from bowlbook.site.book_pages import pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
+from bowlbook.site.folded import folded
+from bowlbook.site.house_style import house_style, style_name
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import write_manifest
 from bowlbook.site.menu import absent_pages, menu_of, titled_pages, without_pages
@@ -102,6 +105,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.without: set[str] = set()
         """Files written by hand that the phone does not keep."""
         self.pick = ""
+        self.house_style = ""
         self.rendered = self.planned = 0
         self.scripts_looked_for = False
 
@@ -164,8 +168,14 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.extra.update(self.options(book))
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
         list_without_icons(config.theme)
-        config.theme["favicon"] = f"{asset_folder()}/icon.svg"
-        config.extra_css.insert(0, f"{asset_folder()}/{STYLE}")  # a house's own comes after it
+        if not Path(config.docs_dir, config.theme["favicon"]).is_file():  # else the house's own
+            config.theme["favicon"] = f"{asset_folder()}/icon.svg"
+        colours = house_style(config)
+        for warning in colours.warnings:
+            log.warning(f"mkdocs.yml: {warning}")
+        self.house_style = colours.style
+        ours = [f"{asset_folder()}/{STYLE}", *([style_name(colours.style)] if colours.style else [])]
+        config.extra_css[:0] = ours  # a house's own come after them
 
     def options(self, book: Book) -> dict[str, Any]:
         """What our templates need beside the page."""
@@ -212,6 +222,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.set_menu(config, self.book, files)
         manifest = compact(app_manifest(self.book, asset_folder()))
         files.append(OwnFile.generated(config, f"{self.beneath}manifest.webmanifest", content=manifest))
+        if self.house_style:
+            files.append(OwnFile.generated(config, style_name(self.house_style), content=self.house_style))
         return files
 
     def makers(self, folder: Path, site_url: str, *, with_safety: bool) -> list[Maker]:
@@ -274,6 +286,11 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         name, of_theme = FRAME if self.beneath else "main.html", env.get_template
         env.get_template = lambda asked, *more: frame if asked == name else of_theme(asked, *more)
         return env
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Fold the long pages of the manual."""
+        is_manual = page.file.generated_by and page.file.src_uri.removeprefix(self.beneath) in manual_files()
+        return folded(html) if is_manual else html
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Warn, once a build, where a template of the house keeps our scripts off the pages."""
