@@ -341,7 +341,7 @@ def test_without_scripts_pick_by_hair_is_a_list_of_pages(open_page: Open, addres
 STOPS = [
     ("person", "under 16", "under 16", "Under 16"),
     ("person", "sore scalp", "sore or broken scalp", "scalp"),
-    ("wearing", "extensions", "extensions in", "Extensions"),
+    ("wearing", "extensions", "extensions or braids in", "Extensions"),
 ]
 ORDINARY = "pick/?natural_level=7&lift=2&texture=medium&tone=cool"
 KEPT_SOMEWHERE = """async () => JSON.stringify([location.href, history.state, document.cookie,

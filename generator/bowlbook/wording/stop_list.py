@@ -24,7 +24,7 @@ STOP_LIST: tuple[Row, ...] = (
     ("history", "permed", "permed"),
     ("history", "relaxed", "relaxed"),
     ("history", "smoothed", "smoothed"),
-    ("wearing", "extensions", "extensions in"),
+    ("wearing", "extensions", "extensions or braids in"),
     ("heat", "yes", "heat is to go on it"),
 )
 """Facet, value, words: every usual stop that one thing about the person or the hair's past decides."""

@@ -141,7 +141,7 @@ QUESTIONS = {
     "dye or pool water in it?",
     "condition": "How is the hair: sound, dry, stretchy when wet, breaking?",
     "weeks": "How many weeks since the last of these?",
-    "wearing": "Are extensions in?",
+    "wearing": "Are extensions or braids in?",
     "natural_level": "Which level is it by nature, and which does it show now?",
     "area": "Where does it go: scalp regrowth, hairline, lengths, ends?",
     "porosity": "How readily does it take up water: low, medium, high?",
