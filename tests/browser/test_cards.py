@@ -146,7 +146,7 @@ def test_kit_for_other_learners(open_page: Open, address: str, demo_book) -> Non
     from bowlbook.wording.locale_format import LocaleFormat
 
     page = open_page(DESK)
-    page.goto(address + "classes/open-air-or-foil/")
+    page.goto(address + "classes/open-air-or-foil/#kit")
     field = page.locator("#bb-learners")
     field.wait_for()
     planned = kit_plan(demo_book, demo_book.classes["open-air-or-foil"])
