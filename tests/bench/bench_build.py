@@ -70,7 +70,7 @@ def size_of(folder: Path) -> str:
     sizes = {path: path.stat().st_size for path in folder.rglob("*") if path.is_file()}
     pages = [size for path, size in sizes.items() if path.name == "index.html"]
     data = [path for name in ("search", "pick") for path in folder.glob(f"data/{name}-*.json")]
-    told = [
+    figures = [
         f"{len(pages)} pages, {sum(sizes.values()) / 1e6:.1f} MB",
         f"largest page {max(pages) / 1e3:.0f} kB",
         *(
@@ -78,7 +78,7 @@ def size_of(folder: Path) -> str:
             for path in data
         ),
     ]
-    return "; ".join(told)
+    return "; ".join(figures)
 
 
 def _packed(path: Path) -> float:

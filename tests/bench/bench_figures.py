@@ -70,9 +70,9 @@ def main(recipes: int, rounds: int) -> None:
         shares, spent = [], []
         for _ in range(rounds):
             words = [sys.executable, "-c", BUILD]
-            told = subprocess.check_output(words, cwd=folder, env=environment, text=True).split()
-            spent.append(float(told[0]))
-            shares.append(float(told[0]) / float(told[1]))
+            measured = subprocess.check_output(words, cwd=folder, env=environment, text=True).split()
+            spent.append(float(measured[0]))
+            shares.append(float(measured[0]) / float(measured[1]))
     middle = statistics.median(spent)
     share = statistics.median(shares)
     print(

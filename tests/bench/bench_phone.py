@@ -121,13 +121,13 @@ def search(browser: Browser, address: str) -> dict[str, float]:
           const began = performance.now();
           const field = document.getElementById('bb-search-field');
           if (!field) document.getElementById('bb-search-open').click();
-          const told = () => document.querySelectorAll('.bb-search-list a').length;
+          const listed = () => document.querySelectorAll('.bb-search-list a').length;
           while (!document.getElementById('bb-search-field')) await new Promise(done => setTimeout(done, 4));
           const input = document.getElementById('bb-search-field');
           input.value = query;
           document.querySelector('.bb-search-list').replaceChildren();
           input.dispatchEvent(new Event('input', {bubbles: true}));
-          while (!told()) await new Promise(done => setTimeout(done, 4));
+          while (!listed()) await new Promise(done => setTimeout(done, 4));
           return performance.now() - began;
         }"""
         firsts.append(page.evaluate(ask, QUERIES[0]))

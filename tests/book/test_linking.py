@@ -180,9 +180,9 @@ def test_no_house_and_no_book(book: Path, tmp_path: Path) -> None:
 
 
 def test_progress_is_told(book: Path) -> None:
-    told: list[tuple[int, int]] = []
-    read_book(book, lambda done, of: told.append((done, of)))
-    assert told == [(1, 3), (2, 3), (3, 3)]
+    reported: list[tuple[int, int]] = []
+    read_book(book, lambda done, of: reported.append((done, of)))
+    assert reported == [(1, 3), (2, 3), (3, 3)]
 
 
 def test_the_demo_book_has_no_finding(recipes: Path) -> None:

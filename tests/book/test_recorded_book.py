@@ -1,11 +1,15 @@
 """A book that records lookups: of each field it records, or has its digest in every key, or refuses."""
 
-from dataclasses import fields
+from copy import copy
+from dataclasses import fields, replace
+from datetime import date
 
 import pytest
 
 from bowlbook.book.book import Book
-from bowlbook.book.recorded_book import FIELDS, GIVEN, UNRECORDED, recorded_book
+from bowlbook.book.lazy_entries import OUTLINES, outline_at, outlines_of
+from bowlbook.book.outline import outline_of
+from bowlbook.book.recorded_book import FIELDS, GIVEN, UNRECORDED, answers_of, recorded_book
 from bowlbook.cache.recording import Lookup
 
 
@@ -30,3 +34,32 @@ def test_iterating_over_a_field_is_recorded(demo_book: Book, name: str) -> None:
 @pytest.mark.parametrize("name", GIVEN)
 def test_what_is_in_every_key_is_the_same(demo_book: Book, name: str) -> None:
     assert getattr(recorded_book(demo_book, set()), name) == getattr(demo_book, name)
+
+
+def test_who_looks_at_outlines_alone_depends_on_nothing_else(demo_book: Book) -> None:
+    """Another outline of any entry, and the answer is another; another text, and it is the same."""
+    lookups: set[Lookup] = set()
+    blends = recorded_book(demo_book, lookups).blends
+    entry_id = next(iter(blends))
+    lookups.clear()
+    assert outlines_of(blends) == {each: outline_of(blend) for each, blend in demo_book.blends.items()}
+    assert outline_at(blends, entry_id) == outline_of(demo_book.blends[entry_id])
+    every, one = ("blends", OUTLINES), ("blends", f"{OUTLINES} {entry_id}")
+    assert lookups == {every, one}
+
+    def answers(**edited: object) -> tuple[bytes, bytes]:
+        blend = copy(demo_book.blends[entry_id])
+        for name, value in edited.items():
+            object.__setattr__(blend, name, value)
+        found = answers_of(replace(demo_book, blends={**demo_book.blends, entry_id: blend}))
+        return found.to(every), found.to(one)
+
+    same = answers()
+    assert answers(notes="Another text.") == same
+    reviewed = copy(demo_book.blends[entry_id].reviewed)
+    object.__setattr__(reviewed, "on", date(2020, 2, 29))
+    for edit in ({"name": "Another name"}, {"reviewed": reviewed}, {"lighteners": ()}):
+        assert all(now != then for now, then in zip(answers(**edit), same, strict=True)), edit
+    without = {each: blend for each, blend in demo_book.blends.items() if each != entry_id}
+    gone = answers_of(replace(demo_book, blends=without))
+    assert gone.to(every) != same[0] and gone.to(one) != same[1]

@@ -240,7 +240,7 @@ def test_a_link_on_the_way(sharing: SmallBook, tmp_path: Path, link: str) -> Non
 
 @pytest.mark.parametrize("top", ["recipes", "."])
 def test_no_shelf_outside_the_repository(sharing: SmallBook, top: str) -> None:
-    """A stranger's change to a book reads nothing that lies beside its repository."""
+    """A stranger's change to a book reads nothing that is beside its repository."""
     (sharing.root.parent / top / ".git").mkdir()
     sharing.edit(HOUSE_FILE, "products_from: ", "products_from: «bad-shared-folder»")
     sharing.shows(findings=1)
@@ -282,8 +282,8 @@ def test_the_book_at_a_revision_has_the_shelf_of_that_revision(sharing: SmallBoo
         assert reading.book is not None and reading.book.whole
         pack = reading.book.products["clay"].pack
         assert pack is not None and pack.price == 39
-    told = run("diff", "HEAD", recipes=sharing.root)
-    assert told.exit_code == 0 and "Soft clay three to one" in told.stdout
+    shown = run("diff", "HEAD", recipes=sharing.root)
+    assert shown.exit_code == 0 and "Soft clay three to one" in shown.stdout
 
 
 def test_no_shelf_outside_the_repository_at_a_revision_either(tmp_path: Path) -> None:

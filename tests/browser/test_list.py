@@ -52,6 +52,7 @@ def test_a_list_is_narrowed_down_by_facets(open_page: Open, address: str, demo_b
     page.wait_for_function(f"() => document.querySelectorAll('{ROWS}').length > {len(wanted) + 5}")
 
 
+@pytest.mark.long
 def test_a_long_list_is_narrowed_down_over_all_its_pages(open_page: Open, long_address: str) -> None:
     page = open_page(PHONE)
     page.goto(long_address + "blends/")
@@ -71,6 +72,7 @@ def test_a_long_list_is_narrowed_down_over_all_its_pages(open_page: Open, long_a
     page.wait_for_url("**/blends/blend-129/")
 
 
+@pytest.mark.long
 def test_a_letter_leads_to_its_first_row_on_its_page(open_page: Open, long_address: str) -> None:
     page = open_page(PHONE)
     page.goto(long_address + "blends/")

@@ -140,7 +140,7 @@ def test_an_update_arrives_whole_and_says_so(visitor: BrowserContext, host: Host
     assert len(page.evaluate("async () => await caches.keys()")) == 1  # no old copy left
 
 
-@pytest.mark.more
+@pytest.mark.long
 def test_an_update_half_deployed_is_refused_whole(visitor: BrowserContext, host: Host, newer: Path) -> None:
     """Three ways of half: a part missing, a part of the old site in its place, a part cut short."""
     page = visit(visitor, host, "blends/cool-foil-coarse/")
@@ -180,6 +180,7 @@ def test_an_update_half_deployed_is_refused_whole(visitor: BrowserContext, host:
     page.get_by_text("A new copy of the book has arrived.").wait_for()
 
 
+@pytest.mark.long
 def test_an_old_page_never_has_new_data(visitor: BrowserContext, host: Host, newer: Path) -> None:
     """A page from before the update asks for its own data by their content, and gets no others."""
     page = visit(visitor, host, "pick/")

@@ -52,6 +52,7 @@ def pages(demo_site) -> list[str]:
     return KINDS + found
 
 
+@pytest.mark.more
 def test_pages_fit_a_phone_and_ask_nothing_of_another_host(
     watched: Watched, address: str, pages: list[str]
 ) -> None:

@@ -25,7 +25,7 @@ from bowlbook.reading.document import read_text
 from bowlbook.reading.finding import Finding
 from bowlbook.wording.locale_format import locale_format_of
 
-EVERYDAY = 3
+EVERYDAY = 2
 MANY = 30 if os.environ.get("BOWLBOOK_LONG") == "short" else 200
 OTHERS = {"same-name", "look-alike-id", "unused-entry"}
 """Findings that look at the other blends too, which are not those that the page knows."""

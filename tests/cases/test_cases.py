@@ -24,8 +24,8 @@ def test_case(case: dict[str, Any]) -> None:
     source, findings = read_text(case["text"], "entry.yml", private_keys())
     _, more = validate(kind, "entry", source)
     found = [*findings, *more]
-    told = [f"{each.code} {each.place.line}:{each.place.column}" for each in found]
-    assert sorted(told) == sorted(case["finds"])
+    reported = [f"{each.code} {each.place.line}:{each.place.column}" for each in found]
+    assert sorted(reported) == sorted(case["finds"])
     assert case.get("says", "") in " ".join(f"{each.message} {each.mend}" for each in found)
 
 

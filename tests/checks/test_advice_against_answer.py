@@ -26,7 +26,7 @@ def test_levels_that_do_not_go_together(book: SmallBook) -> None:
 
 
 def test_a_house_rule_that_excludes_it(book: SmallBook) -> None:
-    """The rule contradicts what the blend and the technique suit as well, and is told there."""
+    """The rule contradicts what the blend and the technique suit as well, and the finding is there."""
     book.edit(HOUSE_FILE, "review_after: 180 days\n", f"review_after: 180 days\n{RULE}")
     found = [(code, line) for _, line, _, code, _ in book.found()]
     assert ("advice-against-answer", 4) in found

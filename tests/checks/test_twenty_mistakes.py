@@ -139,7 +139,7 @@ def test_a_nearest_name_is_offered(spoilt: SmallBook) -> None:
 
 
 def test_mended_one_by_one_each_takes_its_own_finding_away(spoilt: SmallBook) -> None:
-    """No mistake hides behind another, and none is told twice."""
+    """No mistake hides behind another, and none is reported twice."""
     left = spoilt.found()
     spoilt.edit(DEVELOPER_FILE, "9 %", "6 %")
     left = [each for each in left if each[3] != "strength-mismatch"]

@@ -78,7 +78,7 @@ HIDDEN = {
     ("house that is no YAML", "a situation gone over too long ago"),
     ("house that is no YAML", "no such currency"),
 }
-"""What cannot be told for certain: because of the first the second is not found."""
+"""What cannot be known for certain: because of the first the second is not found."""
 
 
 def found_with(root: Path, *edits: Edit) -> set[tuple[str, str, str]] | None:

@@ -142,16 +142,23 @@ def test_without_a_repository_or_a_book_in_it(recipes: Path, tmp_path: Path) -> 
     assert result.exit_code == 2 and "there is no book" in result.stderr
 
 
+def released(folder: Path) -> SmallBook:
+    """The small book with a configuration of a house's own, in a repository whose one commit has a tag."""
+    book = SmallBook(folder / "recipes")
+    (folder / "docs").mkdir()
+    (folder / "mkdocs.yml").write_text(
+        "site_name: A book\ntheme: {name: material, font: false}\nplugins: [bowlbook]\n", encoding="utf-8"
+    )
+    git(folder, "init", "-q")
+    git(folder, "add", ".")
+    git(folder, "commit", "-qm", "First")
+    git(folder, "tag", "spring")
+    return book
+
+
 def test_the_page_of_the_last_release(tmp_path: Path) -> None:
     """By hand: 1 oz at 3:1 is 0.75 and 0.25; at 1:2 the scale ends at 3.00, at 1:1.5 at 2.50."""
-    root = Path(__file__).parents[2]
-    book = SmallBook(tmp_path / "recipes")
-    shutil.copy(root / "mkdocs.yml", tmp_path)
-    shutil.copytree(root / "docs", tmp_path / "docs")
-    git(tmp_path, "init", "-q")
-    git(tmp_path, "add", ".")
-    git(tmp_path, "commit", "-qm", "First")
-    git(tmp_path, "tag", "spring")
+    book = released(tmp_path)
     book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:1.5")
     asked = ("--config", str(tmp_path / "mkdocs.yml"), "--site", str(tmp_path / "site"))
     result = run("build", *asked, recipes=book.root)
@@ -165,7 +172,7 @@ def test_the_page_of_the_last_release(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "edit, audience",
     [
-        pytest.param(("", ""), "public", id="nothing"),
+        pytest.param(("", ""), "public", id="nothing", marks=pytest.mark.long),
         pytest.param((FOIL_FILE, "price: 19.00"), "public", id="a price"),
         pytest.param((HOUSE_FILE, "An invented house"), "team", id="the notice", marks=pytest.mark.long),
         pytest.param(("", ""), "team", id="nothing, team", marks=pytest.mark.long),
@@ -177,14 +184,7 @@ def test_the_page_of_the_last_release(tmp_path: Path) -> None:
 )
 def test_a_site_with_nobody_who_should_know(tmp_path: Path, edit: tuple[str, str], audience: str) -> None:
     """As on the very day of a release: the site is built all the same."""
-    root = Path(__file__).parents[2]
-    book = SmallBook(tmp_path / "recipes")
-    shutil.copy(root / "mkdocs.yml", tmp_path)
-    shutil.copytree(root / "docs", tmp_path / "docs")
-    git(tmp_path, "init", "-q")
-    git(tmp_path, "add", ".")
-    git(tmp_path, "commit", "-qm", "First")
-    git(tmp_path, "tag", "spring")
+    book = released(tmp_path)
     if edit[0]:
         book.edit(*edit, f"{edit[1]}1")
     asked = ("--config", str(tmp_path / "mkdocs.yml"), "--site", str(tmp_path / "site"))

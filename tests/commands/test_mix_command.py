@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bowlbook.book import read_book
 from checks.small_book import BLEND_FILE, CLAY_FILE, DEVELOPER, DEVELOPER_FILE, POWDER_FILE, SmallBook
 from commands.run import run, run_json
 
@@ -30,6 +31,22 @@ def kept(tmp_path_factory: pytest.TempPathFactory) -> SmallBook:
     text = text.replace("1:2, product: developer-20", "1:1.5, product: developer-20, also: [developer-10]")
     book.write("blends/bonded.yml", text + "additives: [{product: bond, ratio: 8:1}]\n")
     return book
+
+
+def test_what_was_read_is_kept_for_the_next_bowl(
+    kept: SmallBook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
+    read: list[str] = []
+    first = read_book.read_entry
+    monkeypatch.setattr(
+        read_book, "read_entry", lambda file, content: (read.append(file.id), first(file, content))[1]
+    )
+    bowl = run_json(*BOWL, recipes=kept.root)
+    assert sorted(read) == ["clay", "developer-20", "house", "powder", "soft-clay"]
+    read.clear()
+    assert run_json(*BOWL, recipes=kept.root) == bowl
+    assert read == []
 
 
 def test_the_bowl_of_the_design(kept: SmallBook) -> None:

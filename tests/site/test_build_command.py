@@ -48,7 +48,7 @@ def earlier(book: SmallBook, first: tuple[Result, Path]) -> Path:
 
 
 def stays(earlier: Path, first: tuple[Result, Path]) -> None:
-    """Assert that the earlier site is what it was, and that nothing lies about beside it."""
+    """Assert that the earlier site is what it was, and that nothing is left beside it."""
     assert bytes_of(earlier / "site") == bytes_of(first[1])
     assert {path.name for path in earlier.iterdir()} <= {"site", *OURS}
 

@@ -27,16 +27,16 @@ def driven(script: str, *words: object) -> dict[str, Any]:
         text=True,
     )
     assert done.returncode == 0, done.stderr
-    told: dict[str, Any] = json.loads(done.stdout)
-    return told
+    result: dict[str, Any] = json.loads(done.stdout)
+    return result
 
 
 @pytest.mark.parametrize("swapping", ["exchange", pytest.param("renames", marks=pytest.mark.long)])
 def test_a_fault_at_every_call(tmp_path: Path, swapping: str) -> None:
-    told = driven("fault_driver.py", tmp_path / "house", "raise", swapping)
-    assert told["tried"] > 60 and told["mixed"] == told["none"] == 0, told
-    assert {"open", "os.mkdir", "os.rename", "os.remove", "os.rmdir", "os.scandir"} <= set(told["calls"])
-    assert told["old"] > 20 and told["new"] > 20
+    result = driven("fault_driver.py", tmp_path / "house", "raise", swapping)
+    assert result["tried"] > 60 and result["mixed"] == result["none"] == 0, result
+    assert {"open", "os.mkdir", "os.rename", "os.remove", "os.rmdir", "os.scandir"} <= set(result["calls"])
+    assert result["old"] > 20 and result["new"] > 20
 
 
 @pytest.mark.long
@@ -44,9 +44,9 @@ def test_a_fault_at_every_call(tmp_path: Path, swapping: str) -> None:
 @needs_fork
 def test_killed_at_every_call(tmp_path: Path, swapping: str) -> None:
     """With two renames there is one moment without a site; the next build puts the old one back."""
-    told = driven("fault_driver.py", tmp_path / "house", "kill", swapping)
-    assert told["tried"] > 60 and told["mixed"] == 0, told
-    assert told["none"] == (0 if swapping == "exchange" else 1)
+    result = driven("fault_driver.py", tmp_path / "house", "kill", swapping)
+    assert result["tried"] > 60 and result["mixed"] == 0, result
+    assert result["none"] == (0 if swapping == "exchange" else 1)
 
 
 @pytest.mark.long
@@ -59,15 +59,15 @@ def test_killed_at_random(tmp_path: Path) -> None:
             lambda seed: driven("kill_driver.py", tmp_path / str(seed), seed, count, "kill"), (1, 2)
         )
     print(one, two)
-    for told in (one, two):
-        assert told["killed"] == count and told["mixed"] == 0, told
+    for result in (one, two):
+        assert result["killed"] == count and result["mixed"] == 0, result
 
 
 @pytest.mark.long
 @needs_fork
 def test_two_builds_at_once(tmp_path: Path) -> None:
-    told = driven("kill_driver.py", tmp_path, 3, 3 if SHORT else 30, "two")
-    assert told["mixed"] == told["killed"] == 0, told
+    result = driven("kill_driver.py", tmp_path, 3, 3 if SHORT else 30, "two")
+    assert result["mixed"] == result["killed"] == 0, result
 
 
 def run_build(site: Path, book: SmallBook, limit: int | None) -> subprocess.CompletedProcess[str]:

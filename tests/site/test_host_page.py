@@ -40,12 +40,12 @@ def test_the_types_are_those_that_the_copy_on_the_phone_answers_with(demo_site: 
 
 
 def test_what_is_kept_for_a_year_is_named_after_its_content(demo_site: Path) -> None:
-    """SHA-256 by hashlib, of the file as it lies there. The folder of assets is held by its own test."""
+    """SHA-256 by hashlib, of the file as it is there. The folder of assets is held by its own test."""
     held = 0
     for path, content in bytes_of(demo_site).items():
         if path.startswith(("data/", "copy/")) and row_of(path)[2] == "a year":
-            told = re.search(r"-([0-9a-f]+)\.(json|pack)$", path)
-            assert told is not None and hashlib.sha256(content).hexdigest().startswith(told[1])
+            reported = re.search(r"-([0-9a-f]+)\.(json|pack)$", path)
+            assert reported is not None and hashlib.sha256(content).hexdigest().startswith(reported[1])
             held += 1
     assert held > 10
 

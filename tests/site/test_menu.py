@@ -9,7 +9,7 @@ from small_site import ROOT
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
 from bowlbook.checks.judge import judge
-from bowlbook.pages.contents import sections_of
+from bowlbook.pages.contents import overviews_of
 from bowlbook.pages.manual import manual_menu
 from bowlbook.site.engine import build_into
 from bowlbook.site.menu import absent_pages, menu_of, titled_pages, without_pages
@@ -69,7 +69,7 @@ def test_the_demos_menu_names_every_overview_page_once(demo_book: Book) -> None:
     """A new overview page is in both, or a book of one's own would not show it."""
     nav = yaml.safe_load((ROOT / "mkdocs.yml").read_text(encoding="utf-8"))["nav"]
     named = [path for _, path in titled_pages(nav)]
-    made = [f"{each.address}index.md" for each in sections_of(demo_book)]
+    made = [f"{each.address}index.md" for each in overviews_of(demo_book)]
     assert len(made) == len(set(made))
     manual = {path for _, path in manual_menu()}
     by_hand = {path.relative_to(ROOT / "docs").as_posix() for path in (ROOT / "docs").rglob("*.md")}

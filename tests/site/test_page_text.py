@@ -1,6 +1,6 @@
 """The text of a page by hand in pieces."""
 
-from bowlbook.site.page_text import Piece, pieces_of
+from bowlbook.site.page_text import TextPiece, pieces_of
 from bowlbook.site.search_files import lead_of
 
 PAGE = """<h1 id="s">Safety</h1><p>First <b>of</b>
@@ -12,13 +12,13 @@ all.</p><h2 id="before">Before &amp; after</h2><ul><li>Henna: test.<ul><li>Inner
 
 def test_each_paragraph_item_and_row_with_its_heading() -> None:
     assert pieces_of(PAGE) == [
-        Piece("", "", "", "First of all."),
-        Piece("before", "Before & after", "", "Henna: test."),
-        Piece("before", "Before & after", "", "Inner."),
-        Piece("before", "Before & after", "word", "means"),
-        Piece("before", "Before & after", "tare", "to set to zero"),
-        Piece("before", "Before & after", "", "a. b. c"),
-        Piece("before", "Before & after", "", "Loose text."),
+        TextPiece("", "", "", "First of all."),
+        TextPiece("before", "Before & after", "", "Henna: test."),
+        TextPiece("before", "Before & after", "", "Inner."),
+        TextPiece("before", "Before & after", "word", "means"),
+        TextPiece("before", "Before & after", "tare", "to set to zero"),
+        TextPiece("before", "Before & after", "", "a. b. c"),
+        TextPiece("before", "Before & after", "", "Loose text."),
     ]
     assert pieces_of("") == []
 

@@ -23,10 +23,10 @@ KIND_NAMES = {"class": "class notes"}
 def link(
     entries: ByKind, known: Mapping[str, Set[str]]
 ) -> tuple[dict[EntryKey, tuple[EntryKey, ...]], list[Finding], dict[EntryKey, set[Loc]]]:
-    """Who uses whom; the findings; and of entries with references that lead nowhere, the ways to these.
+    """Which entries use each; the findings; and for each entry the ways to its references that lead nowhere.
 
     ``known`` holds the ids of every file, also of files that could not be read: a reference to one of
-    those is no mistake of its own. Goes by outlines; an entry itself is asked for where something is wrong.
+    those is no mistake of its own. Outlines are enough; an entry itself is loaded where something is wrong.
     """
     used_by: dict[EntryKey, list[EntryKey]] = {}
     findings: list[Finding] = []
@@ -66,7 +66,7 @@ def _is_of(found: Outline, kinds: tuple[str, ...]) -> bool:
 def _one_by_one(
     entry: Entry, outlines: Outlines, known: Mapping[str, Set[str]]
 ) -> tuple[list[EntryKey], list[Finding], set[Loc]]:
-    """Whom an entry names, as far as that can be named; the findings; and the ways to what cannot be."""
+    """The entries that an entry names and that exist; the findings; and the ways to those that do not."""
     named: list[EntryKey] = []
     findings: list[Finding] = []
     ways: set[Loc] = set()

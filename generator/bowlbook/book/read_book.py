@@ -8,12 +8,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from bowlbook.book.book import Book, EntryKey
-from bowlbook.book.folder import FOLDERS, EntryFile, Folder, PictureFile
+from bowlbook.book.folder import FOLDERS, EntryFile, Folder, PictureFile, content_of, list_folder
 from bowlbook.book.lazy_entries import LazyEntries, LazyEntry
 from bowlbook.book.linking import link
 from bowlbook.book.outline import Outline, outline_of
 from bowlbook.book.shelf import no_shelf, shelf_findings
-from bowlbook.book.shelf_folder import read_folder
+from bowlbook.book.shelf_folder import read_folder, shelf_said
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
@@ -73,7 +73,9 @@ def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> R
         if progress is not None:
             progress(done + 1, len(folder.files))
     pictures, found = _pictures_of(folder, cache)
-    return _linked(folder, entries, shared, findings + found, stamps, partial, pictures)
+    files = [file for file, _ in folder.files]
+    findings += found
+    return _linked(files, folder.no_shelf, entries, shared, findings, stamps, partial, pictures)
 
 
 def _pictures_of(folder: Folder, cache: Cache) -> tuple[dict[str, SeenPicture], list[Finding]]:
@@ -148,15 +150,15 @@ def read_part(root: Path, kind: str, entry_id: str, cache: Cache | None = None) 
     `read_book` to say. None also for a book that takes products from a shelf.
     """
     cache = cache or Cache()
-    folder = read_folder(root)
-    files = {(file.kind, file.id): (file, content) for file, content in folder.files}
-    if folder.no_shelf is not None or any(file.shared for file, _ in files.values()):
+    if shelf_said(root) is not None:
         return None
+    files = {(file.kind, file.id): file for file in list_folder(root)[0]}
     entries: dict[str, dict[str, LazyEntry]] = {kind: {} for kind in ENTRY_KINDS}
     wanted = [("house", "house"), (kind, entry_id)]
     for key in wanted:
-        file, content = files.get(key, (None, b""))
-        if file is None or isinstance(content, Refusal):
+        file = files.get(key)
+        content = None if file is None else content_of(file)
+        if file is None or not isinstance(content, bytes):
             continue
         entry, found = _entry_of(file, content, stamp_of_file(file, content), cache)
         if entry is None or _has_error(found):
@@ -164,12 +166,13 @@ def read_part(root: Path, kind: str, entry_id: str, cache: Cache | None = None) 
         entries[key[0]][key[1]] = entry
         named = (each[:2] for each in entry.outline.named if key[0] != "house")
         wanted += [each for each in dict.fromkeys(named) if each not in wanted]
-    book = _linked(folder, entries, {}, [], {}, set(), {}).book
+    book = _linked(list(files.values()), None, entries, {}, [], {}, set(), {}).book
     return book if book is not None and entry_id in book.of_kind(kind) else None
 
 
 def _linked(
-    folder: Folder,
+    files: list[EntryFile],
+    shelf_refused: Refusal | None,
     held: dict[str, dict[str, LazyEntry]],
     held_shared: dict[str, LazyEntry],
     findings: list[Finding],
@@ -177,19 +180,21 @@ def _linked(
     partial: Partial,
     pictures: Mapping[str, SeenPicture],
 ) -> ReadResult:
-    """The book of these entries and shared products; the folder has all files, also those not read."""
-    files = [file for file, _ in folder.files]
+    """The book of these entries and shared products.
+
+    ``files``: all files of its folder, also those not read. ``shelf_refused``: as `Folder.no_shelf`.
+    """
     known: dict[str, set[str]] = {kind: set() for kind in ENTRY_KINDS}
     for file in files:
         known[file.kind].add(file.id)
     house = cast("House | None", LazyEntries(held["house"]).get("house"))
     ids = {file.id for file in files if file.shared}
-    findings += no_shelf(house, folder.no_shelf)
+    findings += no_shelf(house, shelf_refused)
     findings += shelf_findings(house, LazyEntries(held["product"]), LazyEntries(held_shared), ids)
     own = {file.id for file in files if file.kind == "product" and not file.shared}
     products = {**held["product"], **{key: each for key, each in held_shared.items() if key not in own}}
     held = {**held, "product": dict(sorted(products.items()))}
-    if folder.no_shelf is not None:  # what stands on it is not known, and so no id is known to be wrong
+    if shelf_refused is not None:  # what stands on it is not known, and so no id is known to be wrong
         known["product"] |= _products_named(held)
     unread = {(kind, each) for kind, known_ids in known.items() for each in known_ids - held[kind].keys()}
     used_by, link_findings, broken = link({kind: LazyEntries(by_id) for kind, by_id in held.items()}, known)
@@ -199,7 +204,7 @@ def _linked(
         left_out |= {(kind, entry_id) for kind, by_id in held.items() for entry_id in by_id}
     whole = {kind: {i: e for i, e in ids.items() if (kind, i) not in left_out} for kind, ids in held.items()}
     whole_shared = {i: e for i, e in held_shared.items() if (("product", i), True) not in partial}
-    complete = folder.no_shelf is None and not left_out
+    complete = shelf_refused is None and not left_out
     book = _book(whole, whole_shared, used_by, stamps, frozenset(left_out), pictures, whole=complete)
     reading = ReadResult(book, in_order(findings + link_findings))
     if not left_out or not known["house"]:

@@ -59,19 +59,19 @@ def command(
     as_json: bool,
 ) -> None:
     """Work out one bowl of a blend: what to weigh, and what the scale shows after each pour."""
-    cache = open_cache(recipes)
-    # Only the entries that this blend reaches are read, where that is certain to give the same bowl.
-    book = read_part(recipes, "blend", blend_id, cache) or _whole_book_with(recipes, blend_id, cache)
-    blend = book.blends[blend_id]
-    for sentence in retired_sentences(book, blend):
-        echo(sentence, err=True)
-    bowl = _bowl(book, blend, batch, step, developer)
-    correction = correction_of(bowl, poured, shows, after)
-    corrected = correction and mix(book, blend, bowl.unit, correction.batch, bowl.step, bowl.developer)
-    if as_json:
-        click.echo(json.dumps(bowl_data(book, bowl, correction, corrected), indent=2, ensure_ascii=False))
-    else:
-        click.echo(bowl_text(book, bowl, correction, corrected))
+    with open_cache(recipes) as cache:
+        # Only the entries that this blend reaches are read, where that is certain to give the same bowl.
+        book = read_part(recipes, "blend", blend_id, cache) or _whole_book_with(recipes, blend_id, cache)
+        blend = book.blends[blend_id]
+        for sentence in retired_sentences(book, blend):
+            echo(sentence, err=True)
+        bowl = _bowl(book, blend, batch, step, developer)
+        correction = correction_of(bowl, poured, shows, after)
+        corrected = correction and mix(book, blend, bowl.unit, correction.batch, bowl.step, bowl.developer)
+        if as_json:
+            click.echo(json.dumps(bowl_data(book, bowl, correction, corrected), indent=2, ensure_ascii=False))
+        else:
+            click.echo(bowl_text(book, bowl, correction, corrected))
 
 
 def _whole_book_with(recipes: Path, blend_id: str, cache: Cache) -> Book:

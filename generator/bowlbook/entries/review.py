@@ -9,7 +9,7 @@ from bowlbook.entries.words import Name, Sentence
 
 @part
 class Reviewed:
-    """When an entry was last gone over against the maker's instructions and the floor, and by whom."""
+    """When an entry was last gone over against the maker's instructions and the floor, and who did it."""
 
     on: Date = said("The day, as 2026-10-02.", public=True)
     by: Name = said("Who went over it. Staff names stay with the team.")

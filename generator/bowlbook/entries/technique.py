@@ -3,6 +3,7 @@
 from typing import Annotated
 
 from bowlbook.entries.amounts import MassField, Minutes, Percent, whole
+from bowlbook.entries.drawn import Drawn
 from bowlbook.entries.entry import Entry, part, said
 from bowlbook.entries.facets import AREAS, PLACEMENTS, Facets
 from bowlbook.entries.picture import Film, TechniquePicture
@@ -148,6 +149,7 @@ class Technique(Entry):
     )
     notes: Markdown | None = said("Why it is done so, in Markdown.", public=True, default=None)
     pictures: tuple[TechniquePicture, ...] = said("Pictures of the house's own.", public=True, default=())
+    drawings: tuple[Drawn, ...] = said("Drawings of the placement, made from words.", public=True, default=())
     films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
     retired: RetiredTechnique | None = said(
@@ -157,9 +159,10 @@ class Technique(Entry):
     private: Markdown | None = said("Notes for the team only.", default=None)
 
     def __post_init__(self) -> None:
-        for index, picture in enumerate(self.pictures):
-            if picture.step is not None and picture.step > len(self.steps):
-                steps = counted(len(self.steps), "step")
-                message = f"There is no step {picture.step}; the technique has {steps}."
-                mend = "Write the number of the step that the picture shows."
-                raise Refusal("out-of-bounds", message, mend, ("pictures", index, "step"))
+        for field, shown in (("pictures", "picture"), ("drawings", "drawing")):
+            for index, each in enumerate(getattr(self, field)):
+                if each.step is not None and each.step > len(self.steps):
+                    steps = counted(len(self.steps), "step")
+                    message = f"There is no step {each.step}; the technique has {steps}."
+                    mend = f"Write the number of the step that the {shown} shows."
+                    raise Refusal("out-of-bounds", message, mend, (field, index, "step"))

@@ -18,7 +18,7 @@ LEADS = {
 }
 
 
-class Section(NamedTuple):
+class Overview(NamedTuple):
     """An overview page: its title, its address from the site's top, and what one finds there.
 
     ``shown``: whether this book has anything on it. ``group``: the title of the group that it belongs to.
@@ -31,35 +31,35 @@ class Section(NamedTuple):
     group: str = ""
 
 
-def sections_of(book: Book) -> Iterator[Section]:
+def overviews_of(book: Book) -> Iterator[Overview]:
     """Every overview page that a book can have, in the menu's order. Troubles always have first aid."""
     has_recipe = bool(book.blends or book.techniques)
-    yield Section(
+    yield Overview(
         "Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once.", has_recipe
     )
     yield _index(book, "situation")
     lead = "What suits each texture, level, area and wish."
-    yield Section("By kind of hair", "heads/", lead, has_recipe)
+    yield Overview("By kind of hair", "heads/", lead, has_recipe)
     yield _index(book, "blend")
     has_base = any(isinstance(each, Lightener | Toner) for each in book.products.values())
     has_bowl = has_base and any(isinstance(each, Developer) for each in book.products.values())
     lead = "Put a bowl together from the shelf: the figures come as you type."
-    yield Section("Try a blend", "try/", lead, has_bowl)
+    yield Overview("Try a blend", "try/", lead, has_bowl)
     for kind in ("technique", "trouble", "product", "class"):
         yield _index(book, kind)
     lead = "Every blend and technique on a card, or a whole set of cards."
-    yield Section("Cards to print", "cards/", lead, has_recipe)
+    yield Overview("Cards to print", "cards/", lead, has_recipe)
     has_stamps = any(book.of_kind(kind) for kind in KIND_TITLES if kind != "product")
-    yield Section("Recent changes", "changes/", "What was reviewed or changed, newest first.", has_stamps)
+    yield Overview("Recent changes", "changes/", "What was reviewed or changed, newest first.", has_stamps)
     yield from _reports(book)
 
 
-def _index(book: Book, kind: str) -> Section:
+def _index(book: Book, kind: str) -> Overview:
     shown = kind == "trouble" or bool(book.of_kind(kind))
-    return Section(KIND_TITLES[kind], index_address(kind), LEADS[kind], shown)
+    return Overview(KIND_TITLES[kind], index_address(kind), LEADS[kind], shown)
 
 
-def _reports(book: Book) -> Iterator[Section]:
+def _reports(book: Book) -> Iterator[Overview]:
     has_blends = bool(book.blends)
     for title, name, shown in (
         ("Costs", "costs", has_blends and book.priced),
@@ -67,4 +67,4 @@ def _reports(book: Book) -> Iterator[Section]:
         ("Out of date", "dates", any(book.of_kind(kind) for kind in KIND_TITLES)),
         ("Coverage", "coverage", has_blends),
     ):
-        yield Section(title, f"reports/{name}/", "", shown, "Reports")
+        yield Overview(title, f"reports/{name}/", "", shown, "Reports")

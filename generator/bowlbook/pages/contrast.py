@@ -53,6 +53,12 @@ PAIRS = (
             ("reading-edge", "ground"),
             ("care-edge", "care"),
             ("care-edge", "ground"),
+            ("drawn-mix-line", "drawn-mix"),
+            ("drawn-mix-line", "drawn-hair"),
+            ("drawn-fall", "drawn-hair"),
+            ("ink", "drawn-hair"),
+            ("ink", "drawn-skin"),
+            ("ink", "drawn-foil"),
         )
     ),
 )

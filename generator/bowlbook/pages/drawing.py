@@ -15,6 +15,7 @@ from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.bowl_share import parts_in_bowl
 from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.figures.rounding import half_up
+from bowlbook.pages.head_outline import BEHIND, REGIONS, SIDE
 from bowlbook.pages.render import finished, render
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.listing import both
@@ -95,26 +96,16 @@ def _tangle(share: float) -> str:
     return "".join(path)
 
 
-REGION_PATHS = {
-    # from above, the face at the top
-    "hairline": "M20 50A50 46 0 0 1 120 50L114 54A44 40 0 0 0 26 54Z",
-    "fringe": "M42 26A44 40 0 0 1 98 26L84 52H56Z",
-    "top": "M52 52H88V92H52Z",
-    "crown": "M70 92m-24 18a24 24 0 1 1 48 0a24 24 0 1 1 -48 0Z",
-    "sides": "M26 54L42 26L52 52V92L40 118A54 64 0 0 1 26 54Z"
-    "M114 54L98 26L88 52V92L100 118A54 64 0 0 0 114 54Z",
-    # from behind
-    "crown-behind": "M182 46A48 40 0 0 1 258 46L250 74H190Z",
-    "sides-behind": "M182 46L190 74L188 116L172 104A60 60 0 0 1 182 46Z"
-    "M258 46L250 74L252 116L268 104A60 60 0 0 0 258 46Z",
-    "back": "M190 74H250L252 116H188Z",
-    "nape": "M188 116H252L242 148Q220 156 198 148Z",
+REGIONS_BEHIND = {
+    "crown": ["crown", "crown-behind"],
+    "sides": ["sides", "sides-behind"],
+    "back": ["back", "back-behind"],
+    "nape": ["nape", "nape-behind"],
 }
-REGIONS_BEHIND = {"crown": ["crown", "crown-behind"], "sides": ["sides", "sides-behind"]}
 
 
 def head_drawing(sections: Sequence[Sectioning], anchor: str) -> Drawing | None:
-    """The head from above and from behind with the regions that are sectioned; None where none is named."""
+    """The head from the side and from behind, the regions that are sectioned filled; None where none is."""
     # Without named regions an empty head would say that nothing is sectioned.
     if not sections:
         return None
@@ -132,7 +123,9 @@ def head_drawing(sections: Sequence[Sectioning], anchor: str) -> Drawing | None:
         anchor=anchor,
         words=words,
         kinds=kinds,
-        regions=[(path, filled.get(name)) for name, path in REGION_PATHS.items()],
+        side=SIDE,
+        behind=BEHIND,
+        regions=[(path, filled.get(name)) for name, path in REGIONS.items()],
     )
     return Drawing(finished(svg), words + ".")
 

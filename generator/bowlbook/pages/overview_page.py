@@ -13,7 +13,7 @@ from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import DOMAINS
 from bowlbook.pages.address import index_address, relative
 from bowlbook.pages.cards.deck import Deck, class_deck, house_decks
-from bowlbook.pages.contents import LEADS, sections_of
+from bowlbook.pages.contents import LEADS, overviews_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
 from bowlbook.pages.narrowed_list import narrowed_lists
@@ -112,7 +112,7 @@ def home_page(book: Book) -> Page:
     """The front page: the hair situations first, then the rest of the book."""
     # A longer list would push the rest of the book off a phone's first screens.
     groups = _situation_groups(book, "") if len(current_ids(book.situations)) <= ON_HOME else []
-    shown = [each for each in sections_of(book) if each.shown]
+    shown = [each for each in overviews_of(book) if each.shown]
     sections = [
         LinkItem(each.title, each.address, each.lead)
         for each in shown

@@ -51,12 +51,12 @@ def paginate(address: str, groups: Sequence[Listed], most: int = MOST) -> list[L
     cut = [_cut(groups, number, most) for number in range(max(1, -(-longest // most)))]
     # Made once: each page shows a choice of the same links.
     links = [
-        LinkItem(f"Page {number} of {len(cut)}", address_of(address, number), _note(each))
+        LinkItem(f"Page {number} of {len(cut)}", page_address(address, number), _note(each))
         for number, each in enumerate(cut, 1)
     ]
     list_pages: list[ListPage[Listed]] = []
     for number, own in enumerate(cut, 1):
-        here = address_of(address, number)
+        here = page_address(address, number)
         linked = [links[other - 1] for other in _signposts(number, len(cut))]
         others = [replace(each, href=relative(each.href, here)) for each in linked]
         list_pages.append(ListPage(here, number, len(cut), own, others))
@@ -73,7 +73,7 @@ def render_pages(
         yield Page(list_page.address, name, lead, body, list_page.headings(), None)
 
 
-def address_of(address: str, number: int) -> str:
+def page_address(address: str, number: int) -> str:
     """The address of the n-th page of a list. An entry called "page" would stand above it, not in its way."""
     return address if number == 1 else f"{address}page/{number}/"
 

@@ -19,7 +19,7 @@ FIRST = ("natural_level", "texture", "tone", "lift", "area")
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class AskedFacet:
     """One facet with the values to tap; ``pages``: the same as links, for a phone without scripts.
     ``several``: whether several may be true."""
 
@@ -34,16 +34,16 @@ NO_LIFT = "0"
 """The value of a lift that asks for none, as of ``bowlbook match --lift 0``."""
 
 
-def _question(name: str) -> Question:
+def _question(name: str) -> AskedFacet:
     pages = tuple(
         LinkItem(each.title, relative(each.address, ADDRESS)) for each in FACET_VALUES if each.facet == name
     )
     none = (NO_LIFT,) if name == "lift" else ()
     values = (*none, *map(str, DOMAINS[name]))
-    return Question(name, FACET_NAMES[name], values, pages, name == "history")
+    return AskedFacet(name, FACET_NAMES[name], values, pages, name == "history")
 
 
-NOW = Question("now", "Level it shows now, if coloured or lightened", tuple(map(str, DOMAINS["now"])), ())
+NOW = AskedFacet("now", "Level it shows now, if coloured or lightened", tuple(map(str, DOMAINS["now"])), ())
 
 
 def volumes_to_tap(practice: Practice) -> tuple[int, ...]:

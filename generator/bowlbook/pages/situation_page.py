@@ -29,7 +29,7 @@ from bowlbook.wording.reason import pigment_sentences
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class AdvisedBlend:
     """A blend to take, how it is placed, and why."""
 
     blend: LinkItem
@@ -45,10 +45,10 @@ class KeptAway:
     because: str
 
 
-def _choice(book: Book, taken: Advised, start: str) -> Choice:
+def _choice(book: Book, taken: Advised, start: str) -> AdvisedBlend:
     blend = book.blends[taken.blend]
     technique = book.techniques[taken.technique] if taken.technique else None
-    return Choice(
+    return AdvisedBlend(
         link_to("blend", blend, start, recipe_of(book, blend)),
         link_to("technique", technique, start) if technique else None,
         taken.because,

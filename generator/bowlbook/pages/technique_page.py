@@ -20,6 +20,7 @@ from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import link_to, used_in_short, where_used
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.picture import shown_pictures
+from bowlbook.pages.placement import placement_drawings
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.service_sheet import FIRST, Sheet, Sheets, service_address
@@ -79,6 +80,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
     used = where_used(book, "technique", technique, address)
     amounts = [row for row in map(_amount, sheets.sheets) if row.key in COMMON]
     head = head_drawing(technique.sections, "head")
+    placed, placed_at_step = placement_drawings(technique.drawings)
     withdrawn = withdrawn_links(book, technique, address)
     body = render(
         "technique.html",
@@ -94,6 +96,8 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         service=relative(service_address(technique), address) if sheets.sheets else None,
         card=None if withdrawn else relative(card_address("technique", technique.id), address),
         drawing=head,
+        placed=placed,
+        placed_at_step=placed_at_step,
         processing=_processing(book, technique),
         timer=timer_start(technique, time_on_hair(book, technique)),
         suits=facet_links(head_of(technique.suits), address),

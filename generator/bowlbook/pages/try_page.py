@@ -15,7 +15,7 @@ FIRST = ("natural_level", "lift", "texture", "area", "placement", "tone")
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class FacetChoice:
     """One facet with the values to tap; ``ranged``: from one of them to another."""
 
     name: str
@@ -25,7 +25,7 @@ class Choice:
 
 
 CHOICES = {
-    name: Choice(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), name not in FACET_WORDS)
+    name: FacetChoice(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), name not in FACET_WORDS)
     for name in FACETS
 }
 

@@ -6,7 +6,7 @@ from typing import Any
 from mkdocs.utils import nest_paths
 
 from bowlbook.book.book import Book
-from bowlbook.pages.contents import sections_of
+from bowlbook.pages.contents import overviews_of
 from bowlbook.pages.manual import manual_menu
 
 MANUAL = "Keeping the book"
@@ -19,7 +19,7 @@ def menu_of(book: Book, by_hand: Iterable[str], *, manual: bool) -> list[Any]:
     ``by_hand``: the paths of the pages in ``docs_dir`` that are for a menu.
     """
     menu: list[Any] = [{"Home": HOME}]
-    for each in sections_of(book):
+    for each in overviews_of(book):
         if not each.shown:
             continue
         item = {each.title: f"{each.address}index.md"}
@@ -37,7 +37,7 @@ def menu_of(book: Book, by_hand: Iterable[str], *, manual: bool) -> list[Any]:
 
 def absent_pages(book: Book, *, manual: bool) -> set[str]:
     """The pages that a menu may name, and of which this copy has none or an empty one."""
-    absent = {f"{each.address}index.md" for each in sections_of(book) if not each.shown}
+    absent = {f"{each.address}index.md" for each in overviews_of(book) if not each.shown}
     return absent if manual else absent | {path for _, path in manual_menu()}
 
 

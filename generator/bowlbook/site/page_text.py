@@ -11,7 +11,7 @@ LONGEST = 300
 
 
 @dataclass(slots=True)
-class Piece:
+class TextPiece:
     """``anchor`` and ``heading``: of the section it stands in, empty before the first one. ``name``: a table
     row's first cell, where the row is a word and what it means."""
 
@@ -26,7 +26,7 @@ class _Reader(HTMLParser):
 
     def __init__(self) -> None:
         super().__init__(convert_charrefs=True)
-        self.pieces: list[Piece] = []
+        self.pieces: list[TextPiece] = []
         self.anchor = self.heading = ""
         self.cells: list[str] = [""]
         self.in_heading = self.left_out = False
@@ -64,10 +64,10 @@ class _Reader(HTMLParser):
             return
         name = cells[0] if len(cells) == 2 and len(cells[0]) <= 80 else ""
         text = ". ".join(cells[1:] if name else cells)
-        self.pieces.append(Piece(self.anchor, self.heading, name, text[:LONGEST]))
+        self.pieces.append(TextPiece(self.anchor, self.heading, name, text[:LONGEST]))
 
 
-def pieces_of(html: str) -> list[Piece]:
+def pieces_of(html: str) -> list[TextPiece]:
     """The pieces of a page's body, in order. Code, first-level headings and what is
     set small, as what a fold says of itself, are left out."""
     reader = _Reader()

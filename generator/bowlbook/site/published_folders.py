@@ -15,19 +15,19 @@ from mkdocs.structure.files import Files
 from bowlbook.book.folder import FOLDERS
 
 
-class Published(NamedTuple):
+class PublishedFolder(NamedTuple):
     """A folder that is published as it is, and what ``mkdocs.yml`` calls it."""
 
     path: Path
     option: str
 
 
-def published_folders(config: MkDocsConfig) -> list[Published]:
+def published_folders(config: MkDocsConfig) -> list[PublishedFolder]:
     """The folder of pages written by hand, and the house's own folder beside the theme."""
     own = config.theme.custom_dir
     return [
-        Published(Path(config.docs_dir), "docs_dir"),
-        *([Published(Path(own), "custom_dir")] if own else []),
+        PublishedFolder(Path(config.docs_dir), "docs_dir"),
+        *([PublishedFolder(Path(own), "custom_dir")] if own else []),
     ]
 
 
@@ -39,7 +39,7 @@ def danger_in(config: MkDocsConfig, books: Iterable[Path]) -> str | None:
     folders = published_folders(config)
     top = _top(config)
     for book in books:
-        for folder in [*folders, *(Published(Path(each), "theme") for each in config.theme.dirs)]:
+        for folder in [*folders, *(PublishedFolder(Path(each), "theme") for each in config.theme.dirs)]:
             if is_under(book, folder.path):
                 return _raw(book, folder, top)
         for folder in folders:
@@ -48,7 +48,7 @@ def danger_in(config: MkDocsConfig, books: Iterable[Path]) -> str | None:
                 return f"{inside} ({folder.option}) is in the book {outside}. Put the two side by side."
     for folder in folders:
         if _is_named_under(folder.path, top) and not is_under(folder.path, top):
-            return _leads_out(folder.path, Published(top, "the folder of mkdocs.yml"), top)
+            return _leads_out(folder.path, PublishedFolder(top, "the folder of mkdocs.yml"), top)
         for danger in _dangers_under(folder, [each.path for each in folders], top):
             return danger
     return None
@@ -93,7 +93,7 @@ def _is(path: Path, there: os.stat_result) -> bool:
         return False
 
 
-def _dangers_under(folder: Published, allowed: list[Path], top: Path) -> Iterator[str]:
+def _dangers_under(folder: PublishedFolder, allowed: list[Path], top: Path) -> Iterator[str]:
     """Of each link that leads out or nowhere, and of each folder that looks like a book, a sentence."""
     waiting = [folder.path]
     while waiting:
@@ -119,7 +119,7 @@ def _dangers_under(folder: Published, allowed: list[Path], top: Path) -> Iterato
                 waiting.append(path)
 
 
-def _raw(book: Path, folder: Published, top: Path) -> str:
+def _raw(book: Path, folder: PublishedFolder, top: Path) -> str:
     where = f"{_shown(folder.path, top)} ({folder.option})"
     return (
         f"{_shown(book, top)} belongs to a book and is in {where}: its files would be published as they are. "
@@ -127,7 +127,7 @@ def _raw(book: Path, folder: Published, top: Path) -> str:
     )
 
 
-def _leads_out(link: Path, folder: Published, top: Path) -> str:
+def _leads_out(link: Path, folder: PublishedFolder, top: Path) -> str:
     where = f"{_shown(folder.path, top)} ({folder.option})"
     return (
         f"{_shown(link, top)} is a link that leads out of {where}: whatever is there would be published. "

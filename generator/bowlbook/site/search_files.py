@@ -13,7 +13,7 @@ from bowlbook.pages.page import SearchEntry
 from bowlbook.pages.search_actions import ACTIONS
 from bowlbook.pages.search_index import IndexEntry, search_index
 from bowlbook.site.entry_page import EntryPage
-from bowlbook.site.page_text import Piece, pieces_of
+from bowlbook.site.page_text import TextPiece, pieces_of
 
 DATA = "data"
 NAMES = f"{DATA}/names.json"
@@ -81,7 +81,7 @@ def lead_of(text: str) -> tuple[str, ...]:
     return (lead,) if len(lead.split()) <= MOST_LEAD and lead != text else ()
 
 
-def _entry(title: str, piece: Piece) -> SearchEntry:
+def _entry(title: str, piece: TextPiece) -> SearchEntry:
     if piece.name:
         return SearchEntry(piece.name, f"{title}. {piece.text}", "Page", piece.text, tag=title)
     heading = f"{title}: {piece.heading}" if piece.heading else title

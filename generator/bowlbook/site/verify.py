@@ -100,7 +100,7 @@ class _Look(NamedTuple):
     anchors: list[str]
 
 
-class Verdict(NamedTuple):
+class Inspection(NamedTuple):
     """What is wrong with a site, one sentence each, and everything in it that its links lead to."""
 
     faults: list[str]
@@ -109,7 +109,7 @@ class Verdict(NamedTuple):
 
 def look_over(
     site: Path, kept: Collection[str] = (), known: frozenset[Target] = frozenset(), beneath: str = ""
-) -> Verdict:
+) -> Inspection:
     """Look over a built site; without faults it may be published.
 
     What several pages have from one cause, such as a page that is missing, is one sentence with their number.
@@ -133,7 +133,7 @@ def look_over(
     faults = looked.faults + (_links_to(missing, site, fresh, there) if missing else [])
     first = [] if f"{beneath}index.html" in there else ["There is no front page."]
     every = first + _by_cause(faults) + _bad_search(site, set(pages), beneath)
-    return Verdict(every, known | looked.targets)
+    return Inspection(every, known | looked.targets)
 
 
 class _Looked(NamedTuple):

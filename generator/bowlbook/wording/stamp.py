@@ -10,7 +10,7 @@ from bowlbook.wording.locale_format import LocaleFormat
 
 @dataclass(frozen=True, slots=True)
 class ReviewStamp:
-    """When an entry was last reviewed, by whom, and by when it is due again."""
+    """When an entry was last reviewed, who did it, and by when it is due again."""
 
     day: str
     by: str
