@@ -81,6 +81,25 @@ def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Pa
         assert [code.text for code in codes] == [card["address"]]
 
 
+LEAST = """() => [...document.querySelectorAll('article *')].flatMap((each) => {
+  if (![...each.childNodes].some((node) => node.nodeType === 3 && node.data.trim())) return [];
+  if (['title', 'desc'].includes(each.localName)) return [];
+  const scale = each.ownerSVGElement ? each.getScreenCTM().a : 1;
+  return [[parseFloat(getComputedStyle(each).fontSize) * scale * 0.75, each.textContent.trim().slice(0, 40)]];
+}).filter(([points]) => points < 6.99)"""
+"""Texts on cards under 7 pt; a point is 4/3 px."""
+
+
+def test_nothing_on_a_card_or_slip_is_under_seven_points(deck: Page, open_page: Open, address: str) -> None:
+    deck.emulate_media(media="print")
+    small = deck.evaluate(LEAST)
+    deck.emulate_media(media="screen")
+    assert small == []
+    page = open_page(DESK, media="print")
+    page.goto(address + "blends/foil-clear/strand-test/")
+    assert page.locator("article li").count() and page.evaluate(LEAST) == []
+
+
 def test_addresses_on_cards_are_those_of_the_pages(deck: Page, demo_book, demo_site: Path) -> None:
     addresses = [card["address"] for card in deck.evaluate(CARDS)]
     base = "https://quiet-bowl.example/"
@@ -127,7 +146,7 @@ def test_kit_for_other_learners(open_page: Open, address: str, demo_book) -> Non
     from bowlbook.wording.locale_format import LocaleFormat
 
     page = open_page(DESK)
-    page.goto(address + "classes/open-air-or-foil/")
+    page.goto(address + "classes/open-air-or-foil/#kit")
     field = page.locator("#bb-learners")
     field.wait_for()
     planned = kit_plan(demo_book, demo_book.classes["open-air-or-foil"])

@@ -42,6 +42,12 @@ class KitTable:
     without: str
     cannot: tuple[str, ...]
 
+    @property
+    def says(self) -> str:
+        """What is in the kit, for a shut fold."""
+        count = counted(len(self.lines), "product")
+        return f"{count}, {self.cost}{self.without}" if self.priced else count
+
 
 def most_learners(notes: ClassNotes) -> int:
     """The largest number of learners that can be chosen on the page."""

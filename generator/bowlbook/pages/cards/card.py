@@ -16,7 +16,7 @@ from bowlbook.pages.drawing import Drawing, bowl_drawing
 from bowlbook.pages.page import Document, Piece
 from bowlbook.pages.render import finished, render
 from bowlbook.reading.amount import counted, plain
-from bowlbook.wording.caution import USUAL_CAUTIONS
+from bowlbook.wording.caution import USUAL_SHORT
 from bowlbook.wording.entry import recipe_of
 from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.listing import both
@@ -81,7 +81,7 @@ def card_of(
         card=_card(book, kind, entry, formats, site_url),
         house=book.house.title,
         notice=book.house.notice,
-        usual=USUAL_CAUTIONS,
+        usual=USUAL_SHORT,
     )
     back = relative(entry_address(kind, entry.id), address)
     yield print_document(book, address, entry.name, [finished(card)], back)
