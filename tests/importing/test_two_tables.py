@@ -93,3 +93,14 @@ def test_a_row_about_a_person_is_not_quoted(house: Path) -> None:
     shown = imported(house, RECIPES + row, "columns:\n  Níveis naturais: suits.natural_level\n")
     assert "This row is not written." in shown
     assert "silva" not in shown.lower() and "912345678" not in shown
+
+
+def test_one_part_of_an_additive_to_twenty_is_asked(house: Path) -> None:
+    """The book writes lightener to additive, a jotting often the reverse: 1:20 may be meant as 20:1."""
+    imported(house, PRODUCTS + "Gotas raras;aditivo;;;;;;100 g;;;\n", SAID)
+    head, row = RECIPES.splitlines()[0], "Nuvem;Argila rara;1;1:2;25 vol;5-8;média;ar livre"
+    text = f"{head};Aditivo\n{row};Gotas raras 1:20\nS{row};Gotas raras 20:1\n"
+    shown = imported(house, text, "columns:\n  Níveis naturais: suits.natural_level\n")
+    assert "more of the additive than of the lightener?" in shown and "as 20:1." in shown
+    ratios = [entry(house, f"blends/{each}")["additives"][0]["ratio"] for each in ("nuvem", "snuvem")]
+    assert ratios == ["???", "20:1"]

@@ -83,7 +83,7 @@ class Book:
     def people(self) -> tuple[str, ...]:
         """Every person or firm named in a review stamp or a pack: reviewers and suppliers, once, in order."""
         outlines = self.outlines().values()
-        return tuple(sorted({name for each in outlines for name in (each.by, each.supplier) if name}))
+        return tuple(sorted({name for each in outlines for name in (each.by, *each.suppliers) if name}))
 
     @property
     def priced(self) -> bool:

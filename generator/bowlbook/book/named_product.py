@@ -4,16 +4,17 @@ import unicodedata
 from collections.abc import Iterable, Mapping
 
 from bowlbook.book.current import current
-from bowlbook.entries.product import Product
+from bowlbook.entries.product import Product, packs_of
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import Loc
 
 
 def named_product(products: Mapping[str, Product], text: str, article: str = "", supplier: str = "") -> str:
     """The id of the one product that is meant. Raises `Refusal` where it is none, or may be several.
 
     ``text``: an id, a former id, a name or another name, without regard to case; may be left out where
-    ``article``, the supplier's number, is given. A ``supplier`` must be the one that the product is bought
+    ``article``, the supplier's number, is given. A ``supplier`` must be one that the product is bought
     from. Of two that a name or a number fits, none is taken.
     """
     by_text = _by_text(products, text) if text else None
@@ -22,20 +23,34 @@ def named_product(products: Mapping[str, Product], text: str, article: str = "",
         raise Refusal("unknown-id", "No product is named here.", "Write its id, its name, or its article.")
     found = by_text or by_article
     assert found is not None
-    pack = products[found].pack
     if by_article is not None and by_text not in (None, by_article):
         raise Refusal(
             "bad-price-list",
             f'"{text[:60]}" is the product "{by_text}", and article {article[:40]} is "{by_article}".',
             "Write the one that is meant.",
         )
-    if supplier and pack is not None and pack.supplier and _bare(pack.supplier) != _bare(supplier):
-        raise Refusal(
-            "bad-price-list",
-            f'The house buys "{found}" from another supplier than {supplier[:60]}.',
-            "Take the row out; or change supplier and article in the product's own file first.",
-        )
+    pack_meant(products[found], article, supplier)
     return found
+
+
+def pack_meant(product: Product, article: str = "", supplier: str = "") -> Loc:
+    """The place of the pack that a row is about: the supplier's, that of the article, else the first.
+
+    Also where no pack is written yet. Raises `Refusal` where all packs are other suppliers'.
+    """
+    packs = packs_of(product)
+    if supplier:
+        fits = [loc for loc, pack in packs if pack.supplier and _bare(pack.supplier) == _bare(supplier)]
+        open_ = [loc for loc, pack in packs if not pack.supplier]
+        if packs and not fits and not open_:
+            raise Refusal(
+                "bad-price-list",
+                f'The house buys "{product.id}" from another supplier than {supplier[:60]}.',
+                "Take the row out; or write that supplier's pack under other_packs in its file first.",
+            )
+        return (fits or open_ or [("pack",)])[0]
+    wanted = _bare(article)
+    return next((loc for loc, pack in packs if article and _bare(pack.article or "") == wanted), ("pack",))
 
 
 def _by_text(products: Mapping[str, Product], text: str) -> str:
@@ -55,10 +70,12 @@ def _by_article(products: Mapping[str, Product], article: str, supplier: str) ->
     fits = [
         product.id
         for product in current(products).values()
-        if product.pack is not None
-        and product.pack.article is not None
-        and _bare(product.pack.article) == _bare(article)
-        and (not supplier or not product.pack.supplier or _bare(product.pack.supplier) == _bare(supplier))
+        if any(
+            pack.article is not None
+            and _bare(pack.article) == _bare(article)
+            and (not supplier or not pack.supplier or _bare(pack.supplier) == _bare(supplier))
+            for _, pack in packs_of(product)
+        )
     ]
     none = f"No pack in the book has the article {article[:40]}."
     return _one(fits, none, f"Article {article[:40]} may be", "Write article: in the product's pack.")

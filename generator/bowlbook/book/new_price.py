@@ -10,12 +10,14 @@ from pathlib import Path
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
-from bowlbook.book.named_product import named_product
+from bowlbook.book.named_product import named_product, pack_meant
+from bowlbook.entries.product import packs_of
 from bowlbook.reading.amount import Count, Mass, Volume
 from bowlbook.reading.finding import Finding, Severity, finding_of
 from bowlbook.reading.place import Place
 from bowlbook.reading.read_amount import read_date, read_money, read_net
 from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import Loc
 
 COMMA = re.compile(r"(?<![0-9.,])([0-9]+),([0-9]{1,2})(?![0-9.,])")
 GROUPS = re.compile(r"(?<![0-9.,])([0-9]{1,3})((?:\.[0-9]{3})+),([0-9]{1,2})(?![0-9.,])")
@@ -40,10 +42,12 @@ class PriceRow(NamedTuple):
 class NewPrice:
     """One row that can be taken over: the texts as written, their values, and where the row is.
 
+    ``pack``: the place of the pack in the product.
     ``currency``: what a shared product must say beside its price; None for one of the book's own.
     """
 
     product: str
+    pack: Loc
     net_text: str
     price_text: str
     date_text: str
@@ -64,11 +68,13 @@ class PriceRowReader(NamedTuple):
     def read(self, cells: dict[str, str], row: PriceRow) -> tuple[NewPrice | None, list[tuple[str, Refusal]]]:
         """One row's values, or what is wrong with which of its cells."""
         wrong: list[tuple[str, Refusal]] = []
+        at: Loc = ("pack",)
         values: dict[str, object] = {}
         cells = {**cells, **{name: with_point(cells.get(name, "")) for name in ("net", "price")}}
         try:
             named = cells.get("product", ""), cells.get("article", ""), cells.get("supplier", "")
             cells["product"] = named_product(self.book.products, *named)
+            at = pack_meant(self.book.products[cells["product"]], *named[1:])
         except Refusal as refusal:
             wrong.append(("product" if cells.get("product") else "article", refusal))
         for name, read in (
@@ -82,7 +88,7 @@ class PriceRowReader(NamedTuple):
             except Refusal as refusal:
                 wrong.append((name, refusal))
         if "date" in values:
-            wrong += self._day(cells.get("product", ""), values["date"])
+            wrong += self._day(cells.get("product", ""), at, values["date"])
         if wrong:
             return None, wrong
         net, day = values["net"], values["date"]
@@ -92,7 +98,7 @@ class PriceRowReader(NamedTuple):
         )
         product = cells["product"]
         currency = self.book.house.currency if is_shared(self.book, product) else None
-        return NewPrice(product, cells["net"], text, cells["date"], net, price, day, currency, row), []
+        return NewPrice(product, at, cells["net"], text, cells["date"], net, price, day, currency, row), []
 
     def _currency(self, text: str) -> str:
         """The house's currency, which a row may leave out."""
@@ -118,7 +124,7 @@ class PriceRowReader(NamedTuple):
             )
         return price
 
-    def _day(self, product: str, day: object) -> list[tuple[str, Refusal]]:
+    def _day(self, product: str, at: Loc, day: object) -> list[tuple[str, Refusal]]:
         """What is wrong with a price's day beside today and the day of the price in the book."""
         assert isinstance(day, date)
         if day > self.today:
@@ -126,7 +132,8 @@ class PriceRowReader(NamedTuple):
             return [
                 ("date", Refusal("future-date", message, "Take the price over on that day, or after it."))
             ]
-        pack = self.book.products[product].pack if product in self.book.products else None
+        found = self.book.products.get(product)
+        pack = dict(packs_of(found)).get(at) if found else None
         if pack is not None and pack.price is not None and pack.priced_on and day < pack.priced_on:
             message = f"The price in the book is of {pack.priced_on.isoformat()}, and this one is older."
             mend = "Take the row out, or write the day on which this price was looked up."

@@ -24,10 +24,10 @@ class Outline(NamedTuple):
 
     ``named``: each entry that it names, once, in order, as (kind, id, kinds of product that fit).
     ``twice``: whether it names one twice where that makes no sense. ``instead``: what its refusals name.
-    ``product``: the kind of a product; ``price`` and ``supplier``: those of its pack. ``by``: the
-    reviewer. ``retired``: whether it is out of use. ``kept``: whether it has a use of its own, also where no
-    entry names it. ``name_at``: path, line, column and shown text of its name. ``reviewed_on``: the day of
-    its review; ``retired_on``: the day on which it was retired.
+    ``product``: the kind of a product; ``price``: that of its pack; ``suppliers``: of all its packs.
+    ``by``: the reviewer. ``retired``: whether it is out of use. ``kept``: whether it has a use of its own,
+    also where no entry names it. ``name_at``: path, line, column and shown text of its name. ``reviewed_on``:
+    the day of its review; ``retired_on``: the day on which it was retired.
     """
 
     named: tuple[tuple[str, str, tuple[str, ...]], ...]
@@ -36,7 +36,7 @@ class Outline(NamedTuple):
     instead: tuple[str, ...]
     product: str
     price: Fraction | None
-    supplier: str
+    suppliers: tuple[str, ...]
     name: str
     by: str
     retired: bool
@@ -58,6 +58,7 @@ def outline_of(entry: Any) -> Outline:
     listed = [(each.loc[0], each.id) for each in found if each.loc[0] in ONCE]
     reviewed = read.get("reviewed")
     pack = vars(read["pack"]) if read.get("pack") is not None else {}
+    packs = [pack, *(vars(each) for each in read.get("other_packs", ()))]
     refused = [vars(each).get("instead") for each in read.get("not_for", ())]
     return Outline(
         named=tuple(dict.fromkeys((each.ref.to, each.id, each.ref.kinds) for each in found)),
@@ -66,7 +67,7 @@ def outline_of(entry: Any) -> Outline:
         instead=tuple(each for each in refused if each is not None),
         product=read.get("kind", ""),
         price=pack.get("price"),
-        supplier=pack.get("supplier") or "",
+        suppliers=tuple(each["supplier"] for each in packs if each.get("supplier")),
         name=str(read.get("name", "")),
         by=vars(reviewed).get("by", "") if reviewed is not None else "",
         retired=read.get("retired") is not None,

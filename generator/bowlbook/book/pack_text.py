@@ -2,10 +2,10 @@
 
 from dataclasses import replace
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from bowlbook.book.new_price import NewPrice
-from bowlbook.entries.product import Pack, Product
+from bowlbook.entries.product import Pack, Product, packs_of, with_pack
 from bowlbook.entries.validate import known_keys, private_keys, validate
 from bowlbook.reading.document import read_text
 from bowlbook.reading.guard import decode
@@ -24,21 +24,24 @@ class Repriced(NamedTuple):
     new: bytes
 
 
-def repriced(product: Product, price: NewPrice) -> Repriced:
+def repriced(product: Product, price: NewPrice, before: Repriced | None = None) -> Repriced:
     """The product's file with the new pack in it; not a comment, a line or an order else is touched.
+
+    ``before``: the same product with another of its packs changed already.
 
     Raises `Refusal` where the text cannot be changed for certain; then it is to be changed by hand.
     """
     path = Path(product.source.path)
     try:
-        old = path.read_bytes()
+        old = path.read_bytes() if before is None else before.old
     except OSError as error:
         message = f"This file cannot be read: {(error.strerror or 'unknown reason').lower()}."
         raise Refusal(
             "not-a-file", message, "Check that the file exists and that you may read it."
         ) from error
-    if decode(old)[0] != product.source.text:
+    if before is None and decode(old)[0] != product.source.text:
         raise Refusal("bad-price-list", "This file was changed meanwhile.", "Give the command again.")
+    product = product if before is None else before.product
     text = _changed_text(product.source, price)
     return Repriced(_read_back(product, price, text), path, old, _as_stored(old, text))
 
@@ -47,29 +50,32 @@ def _changed_text(source: Source, price: NewPrice) -> str:
     wanted = {"net": price.net_text, "price": price.price_text, "priced_on": price.date_text}
     if price.currency is not None:
         wanted["currency"] = price.currency
-    given = (source.data or {}).get("pack")
+    given: Any = source.data or {}
+    for key in price.pack:
+        given = given.get(key) if isinstance(given, dict) else given[key]
     if given is None:
         end = "" if source.text.endswith("\n") else "\n"
         row = ", ".join(f"{key}: {value}" for key, value in wanted.items())
         return f"{source.text}{end}pack: {{{row}}}\n"
-    edits = [_edit(source, key, given.get(key), value) for key, value in wanted.items()]
+    edits = [_edit(source, (*price.pack, key), given, value) for key, value in wanted.items()]
     text = source.text
     for start, end_at, new in sorted(edits, reverse=True):
         text = text[:start] + new + text[end_at:]
     return text
 
 
-def _edit(source: Source, key: str, old: str | None, new: str) -> tuple[int, int, str]:
+def _edit(source: Source, loc: Loc, pack: dict[str, Any], new: str) -> tuple[int, int, str]:
     """Where the text of a value stands, and what replaces it; a missing key goes right behind ``net``."""
-    loc: Loc = ("pack", key)
-    if old is not None:
-        start, end = _span(source, loc, old)
+    key = str(loc[-1])
+    if key in pack:
+        start, end = _span(source, loc, pack[key])
         return start, end, new
-    start, end = _span(source, ("pack", "net"), str((source.data or {})["pack"]["net"]))
-    line = source.keys[("pack", "net")][0]
-    if line == source.keys[("pack",)][0]:
+    net: Loc = (*loc[:-1], "net")
+    start, end = _span(source, net, str(pack["net"]))
+    line, column = source.values[loc[:-1]]
+    if source.text.split("\n")[line - 1][column - 1] == "{":
         return end, end, f", {key}: {new}"
-    indent = " " * (source.keys[("pack", "net")][1] - 1)
+    indent = " " * (source.keys[net][1] - 1)
     rest = source.text.find("\n", end)
     at = len(source.text) if rest < 0 else rest
     return at, at, f"\n{indent}{key}: {new}"
@@ -90,11 +96,15 @@ def _read_back(product: Product, price: NewPrice, text: str) -> Product:
     """The product that the changed text holds. Raises `Refusal` if anything but the pack is different."""
     source, findings = read_text(text, product.source.path, private_keys(), known_keys())
     entry, more = validate("product", product.id, source)
+    found = dict(packs_of(product)).get(price.pack, Pack(net=price.net))
     pack = replace(
-        product.pack or Pack(net=price.net), net=price.net, price=price.price, priced_on=price.priced_on
+        found,
+        net=price.net,
+        price=price.price,
+        priced_on=price.priced_on,
+        currency=price.currency or found.currency,
     )
-    wanted = replace(product, pack=replace(pack, currency=price.currency or pack.currency))
-    wanted.placed(product.id, product.source)
+    wanted = with_pack(product, price.pack, pack)
     if entry != wanted or any(each.severity == "error" for each in (*findings, *more)):
         raise _by_hand()
     assert isinstance(entry, Product)

@@ -9,6 +9,7 @@ from bowlbook.book.new_price import NewPrice, PriceRow, PriceRowReader
 from bowlbook.reading import guard
 from bowlbook.reading.finding import Finding, in_order
 from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import Loc
 
 COLUMNS = ("product", "net", "price", "date")
 """What a list has. ``article`` may replace ``product``; ``supplier`` and ``currency`` are read too."""
@@ -46,7 +47,7 @@ def _rows(path: Path, text: str, reader: PriceRowReader) -> tuple[list[NewPrice]
     rows = csv.reader(lines, delimiter=delimiter, strict=True)
     found: list[NewPrice] = []
     findings: list[Finding] = []
-    seen: dict[str, int] = {}
+    seen: dict[tuple[str, Loc], int] = {}
     try:
         names = [cell.strip().lower() for cell in next(rows, [])]
         wrong_header = _header(names)
@@ -65,7 +66,8 @@ def _rows(path: Path, text: str, reader: PriceRowReader) -> tuple[list[NewPrice]
             given = dict(zip(names, (cell.strip() for cell in cells), strict=True))
             price, wrong = reader.read(given, row)
             named = price.product if price is not None else given.get("product", given.get("article", ""))
-            before = seen.setdefault(named, row.line)
+            at = price.pack if price is not None else (given.get("supplier", ""),)
+            before = seen.setdefault((named, at), row.line)
             if before != row.line:
                 message = f'"{named[:60]}" already has a row on line {before}.'
                 wrong.append(("product", Refusal("duplicate-reference", message, "Keep one of them.")))

@@ -10,7 +10,7 @@ from bowlbook.book.shelf_folder import KEY
 from bowlbook.entries.entry import Entry
 from bowlbook.entries.house import House
 from bowlbook.entries.partial import Unread
-from bowlbook.entries.product import Product
+from bowlbook.entries.product import Product, packs_of
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
@@ -57,12 +57,13 @@ def _shared_twice_over(product: Product) -> list[Finding]:
 
 
 def _no_currency(product: Product) -> list[Finding]:
-    pack = product.pack
-    if pack is None or pack.price is None or pack.currency is not None:
-        return []
     message = "A shared price is read in several books, and says no currency."
-    refusal = Refusal("missing-key", message, "Add currency: and its three letters, as CAD.")
-    return [_at(product, "pack", refusal)]
+    mend = "Add currency: and its three letters, as CAD."
+    return [
+        product.source.finding(loc, "missing-key", message, mend)
+        for loc, pack in packs_of(product)
+        if pack.price is not None and pack.currency is None
+    ]
 
 
 def _in_place(product: Product, is_shared: bool, ids: set[str] | tuple[()]) -> list[Finding]:
@@ -78,9 +79,12 @@ def _in_place(product: Product, is_shared: bool, ids: set[str] | tuple[()]) -> l
 
 
 def _other_money(house: House | None, product: Product) -> list[Finding]:
-    currency = product.pack.currency if product.pack is not None else None
-    if house is None or currency in (None, house.currency):
+    if house is None:
         return []
-    message = f"The house reckons in {house.currency}, and this price is in {currency}."
     mend = f"Give the house a product of its own in its place, with the price in {house.currency}."
-    return [product.source.finding(("pack", "currency"), "mixed-currency", message, mend)]
+    message = f"The house reckons in {house.currency}, and this price is in "
+    return [
+        product.source.finding((*loc, "currency"), "mixed-currency", f"{message}{pack.currency}.", mend)
+        for loc, pack in packs_of(product)
+        if pack.currency not in (None, house.currency)
+    ]

@@ -11,7 +11,9 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.entry import Entry
+from bowlbook.entries.product import Product, packs_of
 from bowlbook.reading.finding import Finding
+from bowlbook.reading.source import Loc
 
 KINDS = ("product", "blend", "technique", "situation", "class")
 RETIRED_TOO = True
@@ -20,11 +22,11 @@ RETIRED_TOO = True
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the date."""
     reviewed = getattr(entry, "reviewed", None)
-    pack = getattr(entry, "pack", None)
     retired = getattr(entry, "retired", None)
-    dates = [
+    packs = packs_of(entry) if isinstance(entry, Product) else []
+    dates: list[tuple[Loc, date | None]] = [
         (("reviewed", "on"), reviewed.on if reviewed else None),
-        (("pack", "priced_on"), pack.priced_on if pack else None),
+        *(((*loc, "priced_on"), pack.priced_on) for loc, pack in packs),
         (("retired", "on"), retired.on if retired else None),
     ]
     for loc, day in dates:

@@ -11,33 +11,38 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.entries.product import Lightener, Product, Supply
+from bowlbook.entries.product import Lightener, Product, Supply, packs_of
 from bowlbook.figures.bowl import density_of
-from bowlbook.reading.amount import Count, Volume
+from bowlbook.reading.amount import Count, Mass, Volume
 from bowlbook.reading.finding import Finding
 
 KINDS = ("product",)
 
 
 def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
-    """Findings at the net content; a warning at a price without its day."""
-    if product.pack is None:
-        return
-    wrong = _wrong(product)
-    if wrong is not None:
-        yield product.source.finding(("pack", "net"), "incomplete-pack", *wrong)
-    if product.pack.price is not None and product.pack.priced_on is None:
-        yield product.source.finding(
-            ("pack",),
-            "incomplete-pack",
-            "This price has no day.",
-            "Add priced_on, as priced_on: 2026-09-01.",
-            severity="warning",
-        )
+    """Findings at the net content; a warning at a price without its day; packs of other suppliers."""
+    suppliers: list[str] = []
+    for loc, pack in packs_of(product):
+        wrong = _wrong(product, pack.net)
+        if wrong is not None:
+            yield product.source.finding((*loc, "net"), "incomplete-pack", *wrong)
+        if pack.price is not None and pack.priced_on is None:
+            yield product.source.finding(
+                loc,
+                "incomplete-pack",
+                "This price has no day.",
+                "Add priced_on, as priced_on: 2026-09-01.",
+                severity="warning",
+            )
+        supplier = (pack.supplier or "").casefold()
+        if loc != ("pack",) and (not supplier or supplier in suppliers):
+            message = "This supplier has a pack here already." if supplier else "No supplier is written here."
+            mend = "Write one pack for each supplier, and supplier: in each."
+            yield product.source.finding((*loc, "supplier"), "incomplete-pack", message, mend)
+        suppliers.append(supplier)
 
 
-def _wrong(product: Product) -> tuple[str, str] | None:
-    net = product.pack.net if product.pack else None
+def _wrong(product: Product, net: Mass | Volume | Count) -> tuple[str, str] | None:
     if isinstance(product, Supply):
         if not isinstance(net, Count):
             return "A supply is counted.", "Write its net content as 500 pieces."

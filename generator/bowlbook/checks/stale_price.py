@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 
 from bowlbook.book.book import Book
-from bowlbook.entries.product import Product
+from bowlbook.entries.product import Pack, Product, packs_of
 from bowlbook.reading.finding import Finding
 
 KINDS = ("product",)
@@ -18,18 +18,23 @@ KINDS = ("product",)
 
 def stale_on(book: Book, product: Product) -> date | None:
     """The first day on which a product's price is stale; None without a dated price."""
-    pack = product.pack
+    return _stale_on(book, product.pack)
+
+
+def _stale_on(book: Book, pack: Pack | None) -> date | None:
     if pack is None or pack.price is None or pack.priced_on is None:
         return None
     return pack.priced_on + timedelta(days=book.house.prices_stale_after + 1)
 
 
 def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
-    """Warnings at the price's day."""
-    day = stale_on(book, product)
-    if day is not None and day <= today:
+    """Warnings at the price's day, also of another supplier's."""
+    for loc, pack in packs_of(product):
+        day = _stale_on(book, pack)
+        if day is None or day > today:
+            continue
         yield product.source.finding(
-            ("pack", "priced_on"),
+            (*loc, "priced_on"),
             "stale-price",
             f"This price has been stale since {day.isoformat()}.",
             "Look it up, then write the price and its day.",

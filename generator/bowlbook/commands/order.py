@@ -13,13 +13,14 @@ from bowlbook.book.book import Book
 from bowlbook.commands.printer import echo, recipes_option, whole_book
 from bowlbook.entries.entry import Entry
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
-from bowlbook.entries.product import Supply
+from bowlbook.entries.product import Supply, packs_of
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.kit import KitLine
 from bowlbook.figures.order import Order, order
 from bowlbook.figures.rounding import fixed
+from bowlbook.reading.nearest import did_you_mean
 from bowlbook.wording.missing import no_such
 from bowlbook.wording.service import cannot_remarks
 
@@ -36,6 +37,8 @@ COLUMNS = ("supplier", "article", "product", "name", "containers", "net", "needs
 @click.option("--heads", multiple=True, metavar="TECHNIQUE=N", help="How many heads of a technique.")
 @click.option("--length", type=click.Choice([each.replace("_", "-") for each in LENGTHS]), default="medium")
 @click.option("--density", type=click.Choice(DENSITIES), default="medium")
+@click.option("--from", "suppliers", multiple=True, metavar="SUPPLIER", help="Take what this one sells.")
+@click.option("--cheapest", is_flag=True, help="Else take the pack that costs least for what is needed.")
 @recipes_option
 @click.option("--csv", "as_csv", is_flag=True, help="Print the order as a table.")
 @click.option("--json", "as_json", is_flag=True, help="Print the order as JSON.")
@@ -44,6 +47,8 @@ def command(
     heads: tuple[str, ...],
     length: str,
     density: str,
+    suppliers: tuple[str, ...],
+    cheapest: bool,
     recipes: Path,
     as_csv: bool,
     as_json: bool,
@@ -57,6 +62,7 @@ def command(
     if as_csv and as_json:
         raise click.UsageError("Say one of --csv and --json.")
     book = whole_book(recipes)
+    _refuse_unknown(book, suppliers)
     taught = [
         (notes, notes.learners if count is None else count)
         for notes, count in _counted(classes, "class notes", book.classes)
@@ -67,7 +73,7 @@ def command(
             raise click.UsageError(f"How many heads? Write {technique.id}=40.")
         served.append((technique, count))
     try:
-        found = order(book, taught, served, (length.replace("-", "_"), density))
+        found = order(book, taught, served, (length.replace("-", "_"), density), suppliers, cheapest)
     except CannotPlan as error:
         raise click.UsageError(str(error)) from error
     if as_json:
@@ -78,6 +84,14 @@ def command(
             echo(f"Not in this order: {remark}", err=True)
     else:
         echo(_text(book, found))
+
+
+def _refuse_unknown(book: Book, suppliers: tuple[str, ...]) -> None:
+    sold = {pack.supplier for each in book.products.values() for _, pack in packs_of(each) if pack.supplier}
+    for name in suppliers:
+        if name.casefold() not in {each.casefold() for each in sold}:
+            hint = did_you_mean(name, sold) or f"Suppliers: {', '.join(sorted(sold))}."
+            raise click.UsageError(f'No pack in the book is from "{name}". {hint}')
 
 
 def _counted(given: tuple[str, ...], kind: str, entries: Mapping[str, E]) -> Iterator[tuple[E, int | None]]:

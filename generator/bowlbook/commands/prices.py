@@ -17,7 +17,7 @@ from bowlbook.checks import incomplete_pack, stale_price
 from bowlbook.checks.day import today
 from bowlbook.commands.diff import difference_data
 from bowlbook.commands.printer import echo, print_findings, recipes_option, whole_book
-from bowlbook.entries.product import Product
+from bowlbook.entries.product import Product, packs_of
 from bowlbook.figures.cost import minor_units
 from bowlbook.figures.difference import Difference, differences
 from bowlbook.reading.amount import Mass, Volume, counted
@@ -25,7 +25,7 @@ from bowlbook.reading.finding import Finding, in_order
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.difference import fact_sentence, in_short, title_of
 
-COLUMN_OF = {("pack", "net"): "net", ("pack", "price"): "price", ("pack", "priced_on"): "date"}
+COLUMN_OF = {"net": "net", "price": "price", "priced_on": "date"}
 
 
 @click.command()
@@ -63,7 +63,7 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
         except NotReplaced as error:
             echo(str(error), err=True)
             sys.exit(1)
-        echo(f"Took over {counted(len(packs), 'price')}. Now: bowlbook check", err=as_json)
+        echo(f"Took over {counted(len(prices), 'price')}. Now: bowlbook check", err=as_json)
     elif found and not as_json:
         echo("Nothing was written. To take the prices over, add --take-over.")
 
@@ -99,23 +99,23 @@ def with_packs(book: Book, packs: Iterable[Repriced]) -> Book:
 
 def _packs(book: Book, prices: list[NewPrice]) -> tuple[list[Repriced], list[Finding]]:
     """Each product with its new pack, and findings about it at the row of the list."""
-    packs: list[Repriced] = []
+    packs: dict[str, Repriced] = {}
     findings: list[Finding] = []
     for price in prices:
         product = book.products[price.product]
         try:
-            made = repriced(product, price)
+            made = repriced(product, price, packs.get(price.product))
         except Refusal as refusal:
             findings.append(product.source.finding(("pack",), refusal.code, refusal.message, refusal.mend))
             continue
-        packs.append(made)
+        packs[price.product] = made
         findings += list(_check_findings(book, made.product, price)) or list(_unit_findings(product, price))
-    return packs, findings
+    return list(packs.values()), findings
 
 
 def _check_findings(book: Book, product: Product, price: NewPrice) -> Iterator[Finding]:
     """Findings of the checks of packs in a product with its new pack, at the cells of the row."""
-    columns = {product.source.place_of(loc): column for loc, column in COLUMN_OF.items()}
+    columns = {product.source.place_of((*price.pack, key)): column for key, column in COLUMN_OF.items()}
     for check in (incomplete_pack, stale_price):
         for each in check.find(book, product, today()):
             refusal = Refusal(each.code, each.message, each.mend)
@@ -124,7 +124,8 @@ def _check_findings(book: Book, product: Product, price: NewPrice) -> Iterator[F
 
 def _unit_findings(product: Product, price: NewPrice) -> Iterator[Finding]:
     """A finding where a weight replaces a volume or the reverse: 32 oz for 32 fl oz is another price."""
-    net = product.pack.net if product.pack else None
+    pack = dict(packs_of(product)).get(price.pack)
+    net = pack.net if pack else None
     if net is None or type(net) is type(price.net):
         return
     kinds = {Mass: "a weight", Volume: "a volume"}

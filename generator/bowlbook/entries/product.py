@@ -1,5 +1,6 @@
 """Products: what stands on the shelf. The file's ``kind`` says which of five classes reads it."""
 
+from dataclasses import replace
 from fractions import Fraction
 from typing import Annotated
 
@@ -21,6 +22,7 @@ from bowlbook.entries.picture import Film, Picture
 from bowlbook.entries.retired import RetiredProduct
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import Currency, FormerId, Markdown, Name, Sentence, Words, YesNo, one_of
+from bowlbook.reading.source import Loc
 
 FORMS = ("clay", "cream", "oil", "powder")
 STRENGTHS = ("gentle", "medium", "strong")
@@ -63,6 +65,9 @@ class Product(Entry):
         "What else the floor calls it; search finds these.", public=True, default=()
     )
     pack: Pack | None = said("The pack it is bought in.", public=True, default=None)
+    other_packs: tuple[Pack, ...] = said(
+        "Packs of it from other suppliers, to order from; what is mixed is priced by pack.", default=()
+    )
     kept_for: Sentence | None = said(
         "What it is kept for, where no recipe names it.", public=True, default=None
     )
@@ -79,6 +84,23 @@ class Product(Entry):
     )
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)
+
+
+def packs_of(product: Product) -> list[tuple[Loc, Pack]]:
+    """Every pack with its place in the entry: the one that prices are from, then the other suppliers'."""
+    own: list[tuple[Loc, Pack]] = [(("pack",), product.pack)] if product.pack else []
+    return own + [(("other_packs", index), pack) for index, pack in enumerate(product.other_packs)]
+
+
+def with_pack(product: Product, loc: Loc, pack: Pack) -> Product:
+    """The product with this pack at this place."""
+    if loc == ("pack",):
+        changed = replace(product, pack=pack)
+    else:
+        others = [pack if at == loc else each for at, each in packs_of(product) if at != ("pack",)]
+        changed = replace(product, other_packs=tuple(others))
+    changed.placed(product.id, product.source)
+    return changed
 
 
 @part

@@ -132,19 +132,22 @@ def kit(planned: KitPlan, learners: int) -> Kit:
     return Kit(learners, heads, sum(heads) - again, lines, sum(known) if known else None, unweighed)
 
 
-def kit_lines(book: Book, need: Mapping[str, Fraction]) -> tuple[KitLine, ...]:
+def kit_lines(
+    book: Book, need: Mapping[str, Fraction], products: Mapping[str, Product] | None = None
+) -> tuple[KitLine, ...]:
     """What is needed, grams or pieces by product id, in whole containers, in the order of the products.
 
     The exact prices are added up and rounded once, half up, to the minor unit; the lines share that total by
-    largest remainder.
+    largest remainder. ``products``: where other packs of them are taken than the book's first.
     """
+    taken = book.products if products is None else {**book.products, **products}
     ids = [entry_id for entry_id in book.products if need.get(entry_id)]
-    packs = [_containers(book.products[entry_id], need[entry_id]) for entry_id in ids]
-    exact = [_price(book.products[entry_id], pack) for entry_id, pack in zip(ids, packs, strict=True)]
+    packs = [containers_of(taken[entry_id], need[entry_id]) for entry_id in ids]
+    exact = [_price(taken[entry_id], pack) for entry_id, pack in zip(ids, packs, strict=True)]
     costs = bill(exact, minor_units(book.house.currency)).lines
     return tuple(
         KitLine(
-            book.products[entry_id],
+            taken[entry_id],
             need[entry_id],
             pack[0] if pack else None,
             pack[1] if pack else None,
@@ -188,7 +191,7 @@ def used_in(service: Service) -> dict[str, Fraction]:
     return used
 
 
-def _containers(product: Product, need: Fraction) -> tuple[int, Fraction] | None:
+def containers_of(product: Product, need: Fraction) -> tuple[int, Fraction] | None:
     """Whole containers that hold the need, and what is left over in grams or pieces."""
     if product.pack is None:
         return None

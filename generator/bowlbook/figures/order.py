@@ -6,9 +6,10 @@ from fractions import Fraction
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
+from bowlbook.entries.product import Product, packs_of, with_pack
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl_plan import BowlPlan
-from bowlbook.figures.kit import KitLine, kit, kit_lines, kit_needs, kit_plan, used_in
+from bowlbook.figures.kit import KitLine, containers_of, kit, kit_lines, kit_needs, kit_plan, used_in
 from bowlbook.figures.service import plan
 
 
@@ -43,11 +44,16 @@ def order(
     classes: Sequence[tuple[ClassNotes, int]],
     heads: Sequence[tuple[Technique, int]],
     hair: tuple[str, str] = ("medium", "medium"),
+    suppliers: Sequence[str] = (),
+    cheapest: bool = False,
 ) -> Order:
     """The order for classes, each with its learners, and for so many heads of each technique.
 
     Every head is of one hair amount, ``hair``: length and density. What all of them use up is added up first
     and rounded up to whole containers once, so that two classes share a tub. Raises `CannotPlan`.
+
+    Each product is bought in its first pack; or from the first of ``suppliers``, by name, that sells it; or,
+    with ``cheapest``, in the pack of which as many as are needed cost least: of two the first.
     """
     need: dict[str, Fraction] = {}
     unweighed: list[tuple[Technique, BowlPlan]] = []
@@ -60,11 +66,30 @@ def order(
         unweighed += [(technique, bowl) for bowl in service.unweighed]
         _add(need, used_in(service), count)
     by_supplier: dict[str, list[KitLine]] = {}
-    for line in kit_lines(book, need):
+    chosen = {
+        entry_id: _chosen(book.products[entry_id], amount, suppliers, cheapest)
+        for entry_id, amount in need.items()
+    }
+    for line in kit_lines(book, need, chosen):
         pack = line.product.pack
         by_supplier.setdefault((pack.supplier if pack else None) or "", []).append(line)
     names = sorted(by_supplier, key=lambda name: (not name, name.casefold(), name))
     return Order(tuple(_from(name, by_supplier[name]) for name in names), tuple(unweighed))
+
+
+def _chosen(product: Product, need: Fraction, suppliers: Sequence[str], cheapest: bool) -> Product:
+    """The product in the pack that is ordered."""
+    offers = [(pack, with_pack(product, ("pack",), pack)) for _, pack in packs_of(product)]
+    for name in suppliers:
+        for pack, offered in offers:
+            if (pack.supplier or "").casefold() == name.casefold():
+                return offered
+    priced = []
+    for pack, offered in offers:
+        bought = containers_of(offered, need)
+        if bought and pack.price is not None:
+            priced.append((pack.price * bought[0], offered))
+    return min(priced, key=lambda each: each[0])[1] if cheapest and priced else product
 
 
 def _add(need: dict[str, Fraction], used: Mapping[str, Fraction], times: int) -> None:

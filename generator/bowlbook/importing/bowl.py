@@ -168,10 +168,10 @@ class Bowl:
             self.reader.ask(column, cell, unclear, ("additives", at, "product"))
         try:
             if found:
-                made["ratio"] = cells.read_ratio(Cell(found["ratio"]), self.reader.decimal)
+                made["ratio"] = cells.read_dose(Cell(found["ratio"]), self.reader.decimal)
             elif ratio is not None and ratio[1].text:
                 column, cell = ratio
-                made["ratio"] = cells.read_ratio(cell, self.reader.decimal)
+                made["ratio"] = cells.read_dose(cell, self.reader.decimal)
         except Unclear as unclear:
             self.reader.ask(column, cell, unclear, ("additives", at, "ratio"))
         return made

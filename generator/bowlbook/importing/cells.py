@@ -45,6 +45,15 @@ def read_ratio(cell: Cell, decimal: str = "") -> str:
     return f"{decimal_text(left)}:{decimal_text(right)}"
 
 
+def read_dose(cell: Cell, decimal: str = "") -> str:
+    """Lightener to additive. Where there would be more of the additive, which is which is not certain."""
+    left, right = _two_sides(cell, decimal)
+    if right > left:
+        mend = f"Write lightener to additive, as {decimal_text(right)}:{decimal_text(left)}."
+        raise Unclear("Is this more of the additive than of the lightener?", mend)
+    return f"{decimal_text(left)}:{decimal_text(right)}"
+
+
 def _two_sides(cell: Cell, decimal: str) -> tuple[Fraction, Fraction]:
     sides = read_sides(cell, decimal)
     if len(sides) != 2:

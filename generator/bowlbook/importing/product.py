@@ -102,7 +102,7 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
         "peroxide": lambda cell, column: cells.read_percent(cell, column.unit, decimal),
         "density": lambda cell, column: cells.read_density(cell, column.unit, decimal),
         "does": text,
-        "dose": ratio,
+        "dose": lambda cell, _: cells.read_dose(cell, decimal),
         "size": text,
         "per_person": lambda cell, _: cells.read_word(cell, "yes_no"),
         "hazards": lambda cell, _: cells.read_list(cell),
@@ -110,6 +110,7 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
         "formerly": lambda cell, _: cells.read_names(cell),
         "instead_of_shared": lambda cell, _: cells.read_word(cell, "yes_no"),
         "private": lambda cell, _: cell.text,
+        "other_packs": lambda cell, _: cells.read_json(cell),
     }
 
 

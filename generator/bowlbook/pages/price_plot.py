@@ -14,6 +14,7 @@ from bowlbook.pages.render import finished, render
 from bowlbook.wording.amount import shown_amount
 from bowlbook.wording.locale_format import LocaleFormat
 
+PER = {"g": "100 g", "oz": "ounce"}
 WIDTH, HEIGHT, LEFT, TOP = 300, 90, 10, 20
 """The field of the plot, and the room at its left and above it, in units of the drawing."""
 
@@ -46,7 +47,7 @@ def history_of(
     """
     if len(prices) < 2:
         return None
-    values = [_by_amount(product, each, unit) for each in prices]
+    values = [price_by_amount(product, Pack(net=each.net, price=each.price), unit) for each in prices]
     rows = tuple(
         PricedDay(
             formats.day(each.day),
@@ -56,14 +57,19 @@ def history_of(
         )
         for each, value in reversed(list(zip(prices, values, strict=True)))
     )
-    per = "100 pieces" if product.kind == "supply" else {"g": "100 g", "oz": "ounce"}[unit]
+    per = per_amount(product, unit)
     known = [(each, value) for each, value in zip(prices, values, strict=True) if value is not None]
     plot = _plot(known, per, formats) if len(known) == len(prices) else None
     return PriceHistory(rows, per, plot)
 
 
-def _by_amount(product: Product, each: Price, unit: str) -> Fraction | None:
-    pack = Pack(net=each.net, price=each.price)
+def per_amount(product: Product, unit: str) -> str:
+    """What `price_by_amount` is the price of, in words."""
+    return "100 pieces" if product.kind == "supply" else PER[unit]
+
+
+def price_by_amount(product: Product, pack: Pack, unit: str) -> Fraction | None:
+    """The price of 100 g, of an ounce, or of 100 pieces, exact; None where it is not known."""
     by_piece = price_per_piece(pack)
     if by_piece is not None:
         return by_piece * 100

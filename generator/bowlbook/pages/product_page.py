@@ -1,6 +1,7 @@
 """A product's page: what it is, where it may go, what it costs and who uses it."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from bowlbook.book.book import Book
@@ -19,7 +20,7 @@ from bowlbook.pages.link_list import where_used
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.picture import shown_pictures
-from bowlbook.pages.price_plot import history_of
+from bowlbook.pages.price_plot import history_of, per_amount, price_by_amount
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.stand_in import stand_in_sentences
@@ -40,10 +41,9 @@ def product_pages(
     address = entry_address("product", product.id)
     used, *further = paginate(address, where_used(book, "product", product, address))
     troubles = trouble_links(book, product, address)
-    price_facts, history = (
-        _prices(book, product, formats),
-        history_of(product, prices, formats, weight_units(book.house)[0]),
-    )
+    unit = weight_units(book.house)[0]
+    price_facts, history = _prices(book, product, formats), history_of(product, prices, formats, unit)
+    other_packs = _other_packs(product, formats, unit)
     replacements = stand_in_sentences(book, product) if isinstance(product, Developer) else []
     of_pack = "Pack and price" if book.priced else "Pack"
     body = render(
@@ -56,6 +56,8 @@ def product_pages(
         of_pack=of_pack,
         price_facts=price_facts,
         history=history,
+        other_packs=other_packs,
+        per=per_amount(product, unit),
         troubles=troubles,
         notes=free_text(product.notes),
         used=used,
@@ -65,6 +67,7 @@ def product_pages(
     headings = [Heading("hazards", "Hazards")] if product.hazards else []
     headings += [Heading("stand-in", "Out of it?")] if replacements else []
     headings += [Heading("price", of_pack)] if price_facts else []
+    headings += [Heading("other-suppliers", "Other suppliers")] if other_packs else []
     headings += [Heading("prices", "Prices over time")] if history else []
     headings += [Heading("notes", "Notes")] if product.notes else []
     headings += [Heading("where-used", "Where used")] if used.groups else []
@@ -158,3 +161,27 @@ def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[s
     if pack.article is not None:
         facts.append(("Article number", pack.article))
     return facts
+
+
+@dataclass(frozen=True, slots=True)
+class OtherPack:
+    """The pack of another supplier, as texts; ``by_amount``: its price by 100 g, an ounce or 100 pieces."""
+
+    supplier: str
+    net: str
+    price: str
+    by_amount: str
+    day: str
+
+
+def _other_packs(product: Product, formats: LocaleFormat, unit: str) -> list[OtherPack]:
+    return [
+        OtherPack(
+            (each.supplier or "–") + (f", article {each.article}" if each.article else ""),
+            shown_amount(each.net),
+            "–" if each.price is None else formats.price(each.price),
+            "–" if (value := price_by_amount(product, each, unit)) is None else formats.price(value),
+            formats.day(each.priced_on) if each.priced_on else "–",
+        )
+        for each in product.other_packs
+    ]

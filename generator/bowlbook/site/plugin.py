@@ -26,6 +26,7 @@ from bowlbook.pages.all_pages import makers_of, manual_makers, safety_maker
 from bowlbook.pages.app_manifest import app_manifest
 from bowlbook.pages.asset import STYLE, asset_folder, compact
 from bowlbook.pages.maker import Maker
+from bowlbook.pages.manual import manual_files
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.render import Compiled, set_compiled
 from bowlbook.reading.amount import counted
@@ -43,6 +44,7 @@ from bowlbook.site.book_history import prices_over_time, since_release
 from bowlbook.site.book_pages import pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
+from bowlbook.site.folded import folded
 from bowlbook.site.house_style import house_style, style_name
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import write_manifest
@@ -284,6 +286,11 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         name, of_theme = FRAME if self.beneath else "main.html", env.get_template
         env.get_template = lambda asked, *more: frame if asked == name else of_theme(asked, *more)
         return env
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Fold the long pages of the manual."""
+        is_manual = page.file.generated_by and page.file.src_uri.removeprefix(self.beneath) in manual_files()
+        return folded(html) if is_manual else html
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Warn, once a build, where a template of the house keeps our scripts off the pages."""
