@@ -43,6 +43,18 @@ def pytest_xdist_auto_num_workers() -> int:
     return (os.cpu_count() or 1) + 1
 
 
+LONGEST_FIRST = ("browser", "site", "commands")
+"""The rooms whose files take longest: begun last, one of them would be waited for at the end."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    def place(item: pytest.Item) -> int:
+        room = item.path.parent.name
+        return LONGEST_FIRST.index(room) if room in LONGEST_FIRST else len(LONGEST_FIRST)
+
+    items.sort(key=place)
+
+
 @pytest.fixture(scope="session")
 def recipes() -> Path:
     """The demo book's folder."""

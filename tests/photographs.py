@@ -6,6 +6,7 @@ Nobody and no hair is on them. Exif tags: CIPA DC-008 (Exif 2.32), table 4 and t
 import io
 import random
 from pathlib import Path
+from typing import Any
 
 from PIL import Image, ImageCms
 
@@ -30,7 +31,7 @@ def photograph(seed: int = 1, size: tuple[int, int] = (2200, 1650), *, orientati
     return out.getvalue()
 
 
-def write_photograph(recipes: Path, name: str, **how: int) -> Path:
+def write_photograph(recipes: Path, name: str, **how: Any) -> Path:
     """Write one into a book's folder of pictures."""
     path = recipes / "pictures" / name
     path.parent.mkdir(exist_ok=True)

@@ -18,3 +18,8 @@ def __getattr__(name: str) -> Any:
     from bowlbook import api
 
     return getattr(api, name)
+
+
+def __dir__() -> list[str]:
+    """The public names, for completion at a prompt: they are not loaded yet."""
+    return sorted({*globals(), *__all__})

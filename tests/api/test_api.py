@@ -169,6 +169,12 @@ def test_importing_the_package_loads_none_of_its_rooms() -> None:
     assert done.stdout.strip() == "[]"
 
 
+def test_a_prompt_completes_the_public_names() -> None:
+    import bowlbook
+
+    assert set(bowlbook.__all__) <= set(dir(bowlbook))
+
+
 def test_no_other_name_is_made_up() -> None:
     with pytest.raises(AttributeError, match="no attribute 'reckon'"):
         bowlbook.reckon  # noqa: B018 - looking the name up is what is tried

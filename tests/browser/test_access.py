@@ -9,10 +9,10 @@ from tests.browser.conftest import PHONE
 from tests.browser.shared_pages import Open
 
 PAGES = [
-    "",
     "blends/*",
-    "situations/*",
     "pick/",
+    "",
+    "situations/*",
     "blends/",
     "blends/honey-gloss/",
     "blends/cool-foil-coarse/card/",
@@ -49,7 +49,7 @@ PAGES = [
 ]
 """One of every kind of page, the most used first."""
 FOLDS_OPEN = "for (const each of document.querySelectorAll('details')) each.open = true;"
-EVERYDAY = None if os.environ.get("BOWLBOOK_LONG") else 3
+EVERYDAY = None if os.environ.get("BOWLBOOK_LONG") else 2
 """As many as the everyday run has time for; `.ci/run` asks for all."""
 
 OPENED = {
@@ -80,6 +80,7 @@ def violations(page: Page, where: str) -> list[str]:
     ]
 
 
+@pytest.mark.more
 @pytest.mark.parametrize("scheme", ["light", "dark"] if EVERYDAY is None else ["light"])
 def test_axe_finds_nothing(open_page: Open, address: str, demo_site, scheme: str) -> None:
     page = open_page(PHONE, color_scheme=scheme)
@@ -93,11 +94,12 @@ def test_axe_finds_nothing(open_page: Open, address: str, demo_site, scheme: str
     assert found == []
 
 
+@pytest.mark.more
 @pytest.mark.parametrize("scheme", ["light", "dark"] if EVERYDAY is None else ["dark"])
 def test_what_opens_is_as_clean(open_page: Open, address: str, scheme: str) -> None:
     found = []
     page = open_page(PHONE, color_scheme=scheme)
-    for name, (path, act) in [*OPENED.items()][: EVERYDAY and 2]:
+    for name, (path, act) in [*OPENED.items()][:EVERYDAY]:
         page.goto(address + path)
         page.wait_for_timeout(100)
         page.evaluate(act)

@@ -6,6 +6,7 @@ import random
 from dataclasses import replace
 from fractions import Fraction
 
+import pytest
 from playwright.sync_api import BrowserContext
 from tests.browser.conftest import PHONE, Watched
 from tests.browser.shared_pages import Open
@@ -122,6 +123,7 @@ def over_poured(bowl, draw):
     )
 
 
+@pytest.mark.more
 def test_phone_and_python_agree(watched: Watched, address: str, demo_book, asset_address) -> None:
     draw = random.Random(20261125)
     formats = LocaleFormat(demo_book.house)

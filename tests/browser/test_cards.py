@@ -20,6 +20,8 @@ from bowlbook.book.current import current
 SIZES = {"a6": (105, 148), "4x6": (101.6, 152.4)}
 """Card sizes in mm: ISO 216 A6, and 4 x 6 inches."""
 
+LONG = bool(os.environ.get("BOWLBOOK_LONG"))
+
 CARDS = """() => [...document.querySelectorAll('article')].map(card => {
   const box = card.getBoundingClientRect();
   const all = [...card.querySelectorAll('th, td, dt, dd, li, h2, p')];
@@ -48,7 +50,8 @@ def words(text: str) -> str:
     return re.sub(r"[\s\u00a0\u00ad\ufffe-]+", "", text)
 
 
-@pytest.mark.parametrize("size", SIZES if os.environ.get("BOWLBOOK_LONG") else ["a6"])
+@pytest.mark.more
+@pytest.mark.parametrize("size", SIZES if LONG else ["a6"])
 def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Path, size: str) -> None:
     deck.locator(f"label[for=size-{size}]").click()
     deck.emulate_media(media="print")
@@ -60,7 +63,7 @@ def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Pa
     deck.emulate_media(media="screen")
     printed = pypdfium2.PdfDocument(file)
     assert len(printed) == len(cards)
-    for sheet, card in zip(printed, cards, strict=True):
+    for place, (sheet, card) in enumerate(zip(printed, cards, strict=True)):
         width, height = (points / 72 * 25.4 for points in sheet.get_size())
         assert abs(width - SIZES[size][0]) < 0.5 and abs(height - SIZES[size][1]) < 0.5
         text = sheet.get_textpage()
@@ -71,6 +74,8 @@ def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Pa
         assert all(left >= edge and low >= edge for left, low, _, _ in boxes if left or low)
         points_wide, points_high = sheet.get_size()
         assert all(right <= points_wide - edge and top <= points_high - edge for _, _, right, top in boxes)
+        if place % 4 and not LONG:
+            continue  # reading its code off the picture is most of the work
         picture = sheet.render(scale=300 / 72).to_numpy()
         codes = zxingcpp.read_barcodes(picture)
         assert [code.text for code in codes] == [card["address"]]

@@ -63,6 +63,7 @@ def rings(page: Page) -> dict[str, tuple[bool, str]]:
     return found
 
 
+@pytest.mark.more
 @pytest.mark.parametrize("forced", ["none", pytest.param("active", marks=pytest.mark.long)])
 def test_the_focus_is_seen_on_every_control(open_page: Open, small_address: str, forced: str) -> None:
     """WCAG 2.2, SC 2.4.7 and 2.4.13: a ring of at least 2 CSS px."""

@@ -51,38 +51,45 @@ def host(site: Path, folder: str) -> Iterator[str]:
         server.shutdown()
 
 
+def site_for(base: Path, address: str) -> Path:
+    """The small house built for an address."""
+    recipes, config = write_small_house(base / "recipes").root, base / "mkdocs.yml"
+    config.write_text(
+        f"INHERIT: {ROOT / 'mkdocs.yml'}\nsite_url: '{address}'\ndocs_dir: {ROOT / 'docs'}\n",
+        encoding="utf-8",
+    )
+    built(recipes, base / "site", config)
+    return base / "site"
+
+
 @pytest.fixture(scope="module")
-def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
-    """The small house built for an address in a folder, and for none."""
-    base = tmp_path_factory.mktemp("lost")
-    recipes = write_small_house(base / "recipes").root
-    found = {}
-    for name, address in (("in a folder", "https://host.example/north/book/"), ("without", "")):
-        config = base / f"{name.replace(' ', '-')}.yml"
-        config.write_text(
-            f"INHERIT: {ROOT / 'mkdocs.yml'}\nsite_url: '{address}'\ndocs_dir: {ROOT / 'docs'}\n",
-            encoding="utf-8",
-        )
-        found[name] = base / name.replace(" ", "-")
-        built(recipes, found[name], config)
-    return found
+def in_a_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return site_for(tmp_path_factory.mktemp("folder"), "https://host.example/north/book/")
 
 
+@pytest.fixture(scope="module")
+def without(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return site_for(tmp_path_factory.mktemp("without"), "")
+
+
+@pytest.mark.more
 @pytest.mark.parametrize(
     "site, folder",
     [
-        ("in a folder", "/elsewhere/"),
-        ("without", "/a/b/"),
-        pytest.param("in a folder", "/north/book/", marks=pytest.mark.long),
+        ("in_a_folder", "/elsewhere/"),
+        pytest.param("without", "/a/b/", marks=pytest.mark.long),
+        pytest.param("in_a_folder", "/north/book/", marks=pytest.mark.long),
         pytest.param("without", "/", marks=pytest.mark.long),
     ],
 )
-def test_a_lost_address_leads_on(browser: Browser, sites: dict[str, Path], site: str, folder: str) -> None:
+def test_a_lost_address_leads_on(
+    browser: Browser, request: pytest.FixtureRequest, site: str, folder: str
+) -> None:
     context = browser.new_context(viewport=PHONE, service_workers="block", color_scheme="dark")
     page = context.new_page()
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
-    with host(sites[site], folder) as address:
+    with host(request.getfixturevalue(site), folder) as address:
         for depth in DEPTHS if LONG else DEPTHS[1:3]:
             assert page.goto(address + depth).status == 404
             page.wait_for_function(STYLED)
@@ -104,10 +111,10 @@ def test_a_lost_address_leads_on(browser: Browser, sites: dict[str, Path], site:
     context.close()
 
 
-def test_without_scripts_the_configured_address_does(browser: Browser, sites: dict[str, Path]) -> None:
+def test_without_scripts_the_configured_address_does(browser: Browser, in_a_folder: Path) -> None:
     context = browser.new_context(viewport=PHONE, java_script_enabled=False)
     page = context.new_page()
-    with host(sites["in a folder"], "/north/book/") as address:
+    with host(in_a_folder, "/north/book/") as address:
         assert page.goto(address + "techniques/gone/now/").status == 404
         assert page.locator("h1").inner_text() == "This page is not here"
         page.locator("article").get_by_role("link", name="Techniques").click()

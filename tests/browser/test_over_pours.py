@@ -36,6 +36,7 @@ def names_on(page: Page) -> dict[str, str]:
     return {each["id"]: each["name"] for each in every}
 
 
+@pytest.mark.more
 @pytest.mark.parametrize("width", with_long([360], [390]))
 def test_generated_over_pours(open_page: Open, bench_address: str, bench_folder: Path, width: int) -> None:
     draw = random.Random(width)

@@ -94,3 +94,14 @@ def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(open_page: Open, 
         for sheet in sheets(page):
             last = " ".join(sheet.split("\n")[-1].split())
             assert last != "Cost" and not any(start.endswith(last) for start in starts), (push, last)
+
+
+@pytest.mark.parametrize("path, most", [("blends/cool-foil-coarse/", 1), ("techniques/dark-weave/", 2)])
+def test_a_blend_is_one_sheet_and_a_technique_of_three_bowls_two(
+    open_page: Open, address: str, path: str, most: int
+) -> None:
+    page = open_page(DESK)
+    page.goto(address + path)
+    found = sheets(page)
+    assert len(found) <= most
+    assert "licensed practice" in " ".join(found).replace("\n", " ")

@@ -40,6 +40,7 @@ def host(tmp_path: Path) -> Iterator[Host]:
     made.close()
 
 
+@pytest.mark.long
 def test_online_and_offline(visitor: BrowserContext, host: Host) -> None:
     page = visit(visitor, host, PAGE)
     shown, name, width = page.evaluate(SHOWN)

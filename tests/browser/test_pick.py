@@ -2,6 +2,7 @@
 
 import json
 import random
+import re
 from pathlib import Path
 
 import pypdfium2
@@ -206,8 +207,20 @@ def test_the_pinned_answer_names_what_it_shows(watched: Watched, small_address: 
     assert watched.faults == []
 
 
+def whole_cautions(first: Locator) -> list[str]:
+    """The cautions that are shown in the pinned answer, each of them whole above its foot."""
+    foot = first.locator(".bb-in-full").bounding_box()
+    assert foot
+    shown = [each for each in first.locator(".bb-mind li").all() if each.is_visible()]
+    for each in shown:
+        place = each.bounding_box()
+        assert place and place["y"] + place["height"] <= foot["y"] + 1
+    return [each.inner_text() for each in shown]
+
+
 def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched, small_address: str) -> None:
-    """The box has one height: on a small phone the cautions do not fit, and its foot says so."""
+    """The box has one height: on a small phone the cautions do not fit, and its foot leads to them. None is
+    shown to half of it."""
     page = watched.page
     page.set_viewport_size({"width": 360, "height": 640})
     first = cleared(page, small_address + "pick/?natural_level=4&texture=coarse")
@@ -215,6 +228,12 @@ def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched,
     box, within = link.bounding_box(), first.bounding_box()
     assert first.evaluate("box => box.scrollHeight > box.clientHeight")
     assert box["y"] + box["height"] <= within["y"] + within["height"] + 1 <= 641
+    assert whole_cautions(first) == []
+    page.set_viewport_size({"width": 390, "height": 844})
+    expect(first.locator(".bb-mind li").first).to_be_visible()
+    assert whole_cautions(first)[0] == "Open the hottest foil first."
+    page.set_viewport_size({"width": 360, "height": 640})
+    expect(first.locator(".bb-mind li").first).to_be_hidden()
     link.tap()
     caution = page.locator("#bb-answer .bb-mind li", has_text="Keep two fingers off the scalp.").first
     caution.wait_for()
@@ -250,7 +269,7 @@ def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_addr
     assert watched.faults == []
 
 
-@pytest.mark.parametrize("width, height", [(360, 640), (390, 844)])
+@pytest.mark.parametrize("width, height", [(360, 640), pytest.param(390, 844, marks=pytest.mark.long)])
 def test_no_tap_moves_a_chip(open_page: Open, small_address: str, width: int, height: int) -> None:
     """Every chip stays where it was, whatever the answer needs; and the last one is not under the answer."""
     page = open_page({"width": width, "height": height})
@@ -420,7 +439,7 @@ def test_home_to_an_answer_is_two_taps_the_list_and_one_tap(watched: Watched, ad
     assert watched.faults == []
 
 
-@pytest.mark.parametrize(("width", "height"), [(360, 640), (390, 844)])
+@pytest.mark.parametrize(("width", "height"), [(360, 640), pytest.param(390, 844, marks=pytest.mark.long)])
 def test_every_word_of_the_list_is_a_large_target_and_moves_none(
     open_page: Open, address: str, width: int, height: int, demo_book: Book
 ) -> None:
@@ -522,6 +541,22 @@ def test_tone_only_shows_what_tones_alone(watched: Watched, address: str, demo_b
         "#bb-answer section:has(h3:text-is('To tone')) .bb-answers .bb-link-name"
     ).all_inner_texts()
     assert names and all(each.tones for each in current(demo_book.blends).values() if each.name in names)
+
+
+def test_no_lift_is_a_tap_and_takes_every_lightener_away(watched: Watched, address: str) -> None:
+    """As of ``bowlbook match --lift 0``; kept in the address like any lift."""
+    page = watched.page
+    page.goto(address + "pick/?natural_level=9&tone=cool")
+    page.locator("[data-facet=lift] label", has_text="none").click()
+    page.locator("#bb-none").click()
+    first = page.locator("#bb-first")
+    expect(first).to_contain_text("Tone only")
+    expect(first).to_contain_text("Pearl gloss")
+    expect(page.locator("#bb-answer")).not_to_contain_text("Blend with its technique")
+    expect(page).to_have_url(re.compile(r"[?&]lift=0(&|$)"))
+    page.locator("[data-facet=lift] [value='1'] + label").click()
+    expect(first).to_contain_text("Go")
+    assert watched.faults == []
 
 
 def test_another_head_is_asked_again_and_a_word_more_is_not(watched: Watched, address: str) -> None:

@@ -67,7 +67,7 @@ def test_everything_works_under_it(browser: Browser, address: str) -> None:
     page.get_by_label("Search the book").fill("clay")
     page.locator(".bb-search-list a").first.wait_for()
     collect()
-    page.goto(address + "reference/commands/")
+    page.goto(address + "reference/commands/#the-site-while-you-write")
     page.locator(".bb-copy").first.click()
     page.locator(".bb-copy", has_text="Copied").first.wait_for()
     assert "bowlbook serve" in page.evaluate("navigator.clipboard.readText()")

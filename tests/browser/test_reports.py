@@ -17,7 +17,8 @@ CUT = """() => [...document.querySelectorAll('article table')].flatMap((table) =
   }
   const right = Math.min(...edges) + 0.5;
   return [...table.querySelectorAll('th, td')].filter((cell) => cell.getBoundingClientRect().right > right
-    || cell.scrollWidth > cell.clientWidth + 1).filter((cell) => cell.innerText).map((cell) => cell.textContent.trim());
+    || cell.scrollWidth > cell.clientWidth + 1)
+    .filter((cell) => cell.innerText).map((cell) => cell.textContent.trim());
 })"""
 """Cells of which something is outside the screen, its box or itself."""
 

@@ -2,6 +2,7 @@
 
 import os
 
+import pytest
 from playwright.sync_api import Page
 from tests.browser.conftest import DESK, Watched
 from tests.browser.shared_pages import Open
@@ -52,6 +53,7 @@ def test_search_finds(watched: Watched, address: str) -> None:
         assert any(f"/{wanted}" in href for href in found), (query, found)
 
 
+@pytest.mark.more
 def test_search_finds_every_entry_by_its_name(watched: Watched, address: str, demo_book) -> None:
     """Every entry of every kind stands first, or among those of the same name."""
     watched.page.goto(address)

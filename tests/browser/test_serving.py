@@ -56,6 +56,7 @@ def preview(broken: SmallBook) -> Iterator[str]:
         serving.terminate()
 
 
+@pytest.mark.long
 def test_broken_mended_and_broken_again(browser: Browser, broken: SmallBook, preview: str) -> None:
     context = browser.new_context(viewport={"width": 360, "height": 640}, service_workers="block")
     context.set_default_timeout(WAIT)

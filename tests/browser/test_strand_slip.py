@@ -14,6 +14,7 @@ LONG = bool(os.environ.get("BOWLBOOK_LONG"))
 SLIP = "blends/cool-foil-coarse/strand-test/"
 
 
+@pytest.mark.more
 @pytest.mark.parametrize("size", ["a6", "4x6"])
 def test_each_slip_is_one_page(open_page: Open, address: str, demo_book, tmp_path: Path, size: str) -> None:
     """Those of the longest names and one more, every day."""

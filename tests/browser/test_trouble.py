@@ -4,6 +4,7 @@ import pytest
 from playwright.sync_api import Page
 from tests.browser.conftest import DESK, Watched
 from tests.browser.shared_pages import Open
+from tests.seeds import with_long
 
 WORDS = [
     ("burning", "troubles/burning-scalp/"),
@@ -36,7 +37,9 @@ def test_what_somebody_would_call_out_is_found_first(watched: Watched, address: 
 
 @pytest.mark.parametrize(
     "start",
-    ["", "blends/foil-clear/", "techniques/bold-weave/", "reference/write/", "situations/porous-ends/"],
+    with_long(
+        ["", "blends/foil-clear/"], ["techniques/bold-weave/", "reference/write/", "situations/porous-ends/"]
+    ),
 )
 def test_two_taps_from_anywhere(watched: Watched, address: str, start: str) -> None:
     page = watched.page
@@ -54,7 +57,7 @@ def begin_a_timer(page: Page, address: str) -> None:
     page.locator(".bb-timers-head").wait_for()
 
 
-@pytest.mark.parametrize(("width", "height"), [(360, 640), (390, 844)])
+@pytest.mark.parametrize(("width", "height"), [(360, 640), pytest.param(390, 844, marks=pytest.mark.long)])
 def test_a_running_timer_leaves_trouble_in_its_place(
     open_page: Open, address: str, width: int, height: int
 ) -> None:
@@ -74,7 +77,7 @@ def test_a_running_timer_leaves_trouble_in_its_place(
     page.wait_for_url("**/troubles/")
 
 
-@pytest.mark.parametrize(("width", "height"), [(360, 640), (390, 844)])
+@pytest.mark.parametrize(("width", "height"), [(360, 640), pytest.param(390, 844, marks=pytest.mark.long)])
 def test_the_foot_of_a_page_is_not_under_the_thumbs_row(
     open_page: Open, address: str, width: int, height: int
 ) -> None:

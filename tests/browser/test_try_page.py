@@ -10,6 +10,7 @@ from tests.browser.shared_pages import Open
 from tests.browser.test_access import violations
 from tests.browser.test_large_type import CUT_OFF, SIDEWAYS, WIDTH
 from tests.browser.test_phone import SMALL_TARGETS, SMALL_TEXT
+from tests.seeds import with_long
 
 FOIL = ("blue-powder", "2", "white-powder", "1")
 
@@ -96,7 +97,7 @@ def test_a_draft_outlives_a_product_that_left_the_shelf(page: Page, address: str
 
 
 @pytest.mark.parametrize(
-    "kept", ['"text"', '{"lighteners": 3}', "[]", '{"developer": {"ratio": 7}}', "{broken"]
+    "kept", with_long(['{"developer": {"ratio": 7}}', "{broken"], ['"text"', '{"lighteners": 3}', "[]"])
 )
 def test_a_draft_that_cannot_be_read_leaves_the_page_empty(page: Page, address: str, kept: str) -> None:
     put_in(page, *FOIL)
@@ -135,28 +136,17 @@ def test_a_blend_for_a_head(page: Page, address: str) -> None:
     assert "rule-contradicts-suits" not in page.locator("#try-says li").evaluate_all(codes)
 
 
-@pytest.mark.parametrize(
-    "typed, says",
-    [
-        ("0", "“0” is no number of parts"),
-        ("1,234", "“1,234” is no number of parts"),
-        ("-2", "“-2” is no number of parts"),
-        ("1e3", "“1e3” is no number of parts"),
-        ("<b>2</b>", "“<b>2</b>” is no number of parts"),
-        ("101", "“101” is no number of parts"),
-        ("", "“” is no number of parts"),
-    ],
-)  # fmt: skip
-def test_what_cannot_be_read_is_said_and_nothing_is_guessed(page: Page, typed: str, says: str) -> None:
+def test_what_cannot_be_read_is_said_and_nothing_is_guessed(page: Page) -> None:
     put_in(page, *FOIL)
     finish(page)
     field = page.locator("#try-bases input").first
-    field.fill(typed)
-    expect(page.locator("#try-bowl")).to_contain_text(says)
-    assert field.get_attribute("aria-invalid") == "true"
-    assert not page.locator("#try-recipe-text").is_visible()
-    field.fill("1,5")
-    expect(page.locator("#try-text")).to_contain_text("{product: blue-powder, parts: 1.5}")
+    for typed in ("0", "1,234", "-2", "1e3", "<b>2</b>", "101", ""):
+        field.fill(typed)
+        expect(page.locator("#try-bowl")).to_contain_text(f"“{typed}” is no number of parts")
+        expect(field).to_have_attribute("aria-invalid", "true")
+        expect(page.locator("#try-recipe-text")).to_be_hidden()
+        field.fill("1,5")
+        expect(page.locator("#try-text")).to_contain_text("{product: blue-powder, parts: 1.5}")
 
 
 def test_a_stop_stands_before_the_figures(page: Page) -> None:

@@ -6,7 +6,7 @@ them too (ANSES, 12 June 2019; NICNAS fact sheet for hairdressers, 2001).
 
 from bowlbook.entries.facets import FACETS, Facets, meet
 from bowlbook.entries.product import Lightener
-from bowlbook.figures.candidate import placements_of
+from bowlbook.figures.lightening_bowl import placements_of
 from bowlbook.figures.region import outside, region_of
 
 

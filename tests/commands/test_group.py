@@ -71,6 +71,7 @@ def test_the_books_of_a_group(group: Path, tmp_path: Path) -> None:
     assert found == [("east", "mkdocs.yml"), ("north", "north/mkdocs.yml"), ("west", "mkdocs.yml")]
 
 
+@pytest.mark.more
 def test_one_broken_book_leaves_the_others_published(group: Path, tmp_path: Path) -> None:
     """The sites are, byte for byte, those built one by one; the broken book's old site stays."""
     sites = tmp_path / "sites"

@@ -16,7 +16,7 @@ def test_the_answer_in_words(recipes: Path) -> None:
     lines = result.stdout.split("\n")
     assert lines[0].startswith("Go: Nothing that was said stops this head.")
     assert lines[2] == (
-        "For natural level 4, lifting to level 8, 4 levels of lift, coarse hair, the lengths, a cool wish."
+        "For natural level 4, target level 8, 4 levels of lift, coarse hair, the lengths, a cool wish."
     )
     assert "1. Cool foil for coarse dark hair, placed with Triangle in two foils" in result.stdout
     assert "Meant for natural level 4, 4 levels of lift, coarse hair" in result.stdout

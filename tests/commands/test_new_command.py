@@ -343,6 +343,7 @@ def a_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return root
 
 
+@pytest.mark.more
 @given(
     name=st.one_of(
         st.text(max_size=30),

@@ -29,6 +29,7 @@ def brute_force(need: F, ladder: list[F]) -> tuple[F, ...]:
     return min(enough, key=lambda choice: (sum(choice), len(choice), [-batch for batch in choice]))
 
 
+@pytest.mark.more
 @settings(max_examples=500 if os.environ.get("BOWLBOOK_LONG") else 120)
 @given(st.integers(1, 60).map(lambda n: F(n, 12)), ladders)
 def test_needs_equal_brute_force(need: F, ladder: list[F]) -> None:

@@ -9,7 +9,8 @@ import pytest
 
 from bowlbook.figures.time_on_hair import time_on_hair
 from bowlbook.figures.toner import toners_of
-from bowlbook.figures.verdict import practice_of, toners_at
+from bowlbook.figures.verdict import consult, practice_of, toners_at, toning_answers
+from figures.said import head_from
 
 TONES = {"warm": 1, "neutral": 2, "cool": 4}
 
@@ -57,6 +58,30 @@ def test_each_technique_on_the_scalp_says_the_longest_time_on_skin(demo_book) ->
         assert any(words[int(limit.minutes)] in each for each in technique.cautions), technique.id
 
 
+@pytest.mark.parametrize(
+    ("wish", "deepens"),
+    [
+        ({"now": 10, "to": 7}, True),
+        ({"now": 10, "to": 7, "lift": 0}, True),
+        ({"now": 10, "to": 10}, False),
+        ({"now": 9, "to": 10}, False),
+        ({"now": 10}, False),
+    ],
+)
+def test_a_lowlight_answers_the_wish_for_depth_alone(demo_book, wish: dict[str, int], deepens: bool) -> None:
+    """Never after a lift, nor where only the tone is to change."""
+    practice = practice_of(demo_book)
+    said = {"level": 6, **wish, "history": ["previously lightened"], "weeks": 9, "tone": "neutral"}
+    found = consult(practice, head_from({**said, "area": "lengths"}))
+    assert found.toning is not None
+    answers = toning_answers(practice, found.toning)
+    assert answers.answers("blend", "lowlight-gloss") is deepens
+    assert answers.answers("technique", "lowlight-foils") is deepens
+    if deepens:
+        assert answers.suiting("blend", 1).verdicts[0].candidate.id == "lowlight-gloss"
+    assert "lowlight-gloss" not in {each.id for each in toners_at(practice, 9, TONES["neutral"])}
+
+
 def test_the_heads_that_a_salon_meets_have_a_page(demo_book) -> None:
     hair = [each.hair for each in demo_book.situations.values()]
     assert any("half" in each.grey for each in hair)
@@ -66,4 +91,9 @@ def test_the_heads_that_a_salon_meets_have_a_page(demo_book) -> None:
         each.natural_level for each in hair if each.target_level and each.target_level == each.natural_level
     }
     assert {level.low for level in tone_only if level} >= {7, 8, 9, 10}
+    assert any(
+        each.target_level.high < each.natural_level.low
+        for each in hair
+        if each.target_level and each.natural_level
+    )
     assert any(((each.lift and each.lift.low) or 0) >= 6 for each in hair)

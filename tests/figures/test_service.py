@@ -143,6 +143,7 @@ def best_by_hand(need: F, ladder: list[F]) -> tuple[F, int]:
     return min(found)
 
 
+@pytest.mark.more
 @settings(max_examples=500 if os.environ.get("BOWLBOOK_LONG") else 120)
 @given(
     st.sampled_from(["dark-paint", "fine-weaves", "triangle-in-two-foils"]),

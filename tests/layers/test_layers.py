@@ -14,7 +14,13 @@ BESIDE = ("formatting", "exporting", "importing")
 ALONE = {  # a name that ends with a slash: the whole room
     "yaml": {"reading/yaml_reader.py", "reading/nodes.py"},
     "python_calamine": {"importing/table.py"},
-    "jinja2": {"pages/render.py", "site/beneath.py", "site/engine.py", "site/plugin.py"},
+    "jinja2": {
+        "pages/render.py",
+        "site/beneath.py",
+        "site/engine.py",
+        "site/plugin.py",
+        "site/theme_files.py",
+    },
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
     "PIL": {"reading/picture.py", "site/picture_copy.py"},

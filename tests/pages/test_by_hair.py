@@ -8,7 +8,9 @@ import pytest
 from bowlbook.book.book import Book
 from bowlbook.figures.head import head_of, head_with
 from bowlbook.figures.verdict import VERDICTS, Practice, practice_of
-from bowlbook.pages.facet_page import FACET_VALUES, FacetValue, asked_of, facet_page, situation_index
+from bowlbook.pages.answers import asked_of
+from bowlbook.pages.facet_page import facet_page, situation_index
+from bowlbook.pages.facet_value import FACET_VALUES, FacetValue
 from bowlbook.pages.page import Page
 from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.verdict_sign import SIGNS

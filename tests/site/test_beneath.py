@@ -3,7 +3,9 @@
 import gzip
 import json
 import re
+import shutil
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 from mkdocs.commands.build import build as mkdocs_build
@@ -64,17 +66,35 @@ def published(config: Path, incremental: Incremental | None = None, **given: str
     return site
 
 
-@pytest.fixture(params=[True, False], ids=["own menu", "menu from the folders"])
-def config(request: pytest.FixtureRequest, tmp_path: Path) -> Path:
-    """A site, and beside it a book that is not in it yet."""
-    SmallBook(tmp_path / "book")
-    return other_site(tmp_path, menu=request.param)
+class Site(NamedTuple):
+    """A site with a book beneath it, as it was built, which no test changes; ``before``: without the book."""
+
+    config: Path
+    before: dict[str, bytes]
+    after: dict[str, bytes]
+
+    @property
+    def folder(self) -> Path:
+        return self.config.parent / "site"
+
+    def copied(self, folder: Path) -> Path:
+        """The configuration of a copy that a test may change."""
+        shutil.copytree(self.config.parent, folder)
+        return folder / self.config.name
 
 
-def test_its_own_pages_are_the_same_to_the_byte_but_for_the_menu(config: Path, tmp_path: Path) -> None:
-    before = plain(config, tmp_path / "before")
+@pytest.fixture(scope="module", params=[True, False], ids=["own menu", "menu from the folders"])
+def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Site:
+    folder = tmp_path_factory.mktemp("beneath")
+    SmallBook(folder / "book")
+    config = other_site(folder, menu=request.param)
+    before = plain(config, tmp_path_factory.mktemp("before"))
     add_book(config)
-    after = files_of(published(config))
+    return Site(config, before, files_of(published(config)))
+
+
+def test_its_own_pages_are_the_same_to_the_byte_but_for_the_menu(site: Site) -> None:
+    before, after = site.before, site.after
     pages = [name for name in before if name.endswith(".html")]
     assert len(pages) == 31  # and the page for lost addresses
     for name, content in before.items():
@@ -88,12 +108,9 @@ def test_its_own_pages_are_the_same_to_the_byte_but_for_the_menu(config: Path, t
     assert {name for name in after.keys() - before.keys() if not name.startswith("recipes/")} == {MANIFEST}
 
 
-def test_one_line_more_in_its_own_menu_and_nothing_else(tmp_path: Path) -> None:
-    SmallBook(tmp_path / "book")
-    config = other_site(tmp_path)
-    before = plain(config, tmp_path / "before")
-    add_book(config)
-    after = files_of(published(config))
+@pytest.mark.parametrize("site", [True], ids=["own menu"], indirect=True)
+def test_one_line_more_in_its_own_menu_and_nothing_else(site: Site) -> None:
+    before, after = site.before, site.after
     line = re.compile(
         r'\s*<li class="md-(?:tabs|nav)__item">\s*<a href="[^"]*recipes/"(?:(?!</li>).)*</li>', re.S
     )
@@ -104,10 +121,8 @@ def test_one_line_more_in_its_own_menu_and_nothing_else(tmp_path: Path) -> None:
         assert blank.sub(" ", left) == blank.sub(" ", NEIGHBOURS.sub("", before[name].decode())), name
 
 
-def test_the_books_pages_have_the_sites_name_and_both_menus(config: Path) -> None:
-    add_book(config)
-    site = published(config)
-    html = (site / "recipes/blends/soft-clay/index.html").read_text(encoding="utf-8")
+def test_the_books_pages_have_the_sites_name_and_both_menus(site: Site) -> None:
+    html = site.after["recipes/blends/soft-clay/index.html"].decode()
     assert "Soft clay three to one – Salon handbook</title>" in html
     assert '<link rel="canonical" href="https://handbook.salon.example/recipes/blends/soft-clay/">' in html
     menu = html[html.index('id="bb-menu"') :]
@@ -119,23 +134,21 @@ def test_the_books_pages_have_the_sites_name_and_both_menus(config: Path) -> Non
     assert 'http-equiv="Content-Security-Policy"' in html
 
 
-def test_search_cards_and_the_copy_are_the_books(config: Path) -> None:
-    add_book(config)
-    site = published(config) / "recipes"
-    names = json.loads((site / "data/names.json").read_text(encoding="utf-8"))
-    index = json.loads((site / "data" / names["search"]).read_text(encoding="utf-8"))
+def test_search_cards_and_the_copy_are_the_books(site: Site) -> None:
+    folder = site.folder / "recipes"
+    names = json.loads((folder / "data/names.json").read_text(encoding="utf-8"))
+    index = json.loads((folder / "data" / names["search"]).read_text(encoding="utf-8"))
     addresses = [address for address, *_ in index["entries"]]
     assert "blends/soft-clay/" in addresses and not any(each.startswith("recipes") for each in addresses)
-    assert all((site / each.partition("#")[0] / "index.html").is_file() for each in addresses)
-    assert (site / "sw.js").is_file() and not (site.parent / "sw.js").exists()
-    assert (site / "manifest.webmanifest").is_file()
-    card = (site / "blends/soft-clay/card/index.html").read_text(encoding="utf-8")
+    assert all((folder / each.partition("#")[0] / "index.html").is_file() for each in addresses)
+    assert (folder / "sw.js").is_file() and not (folder.parent / "sw.js").exists()
+    assert (folder / "manifest.webmanifest").is_file()
+    card = (folder / "blends/soft-clay/card/index.html").read_text(encoding="utf-8")
     assert "https://handbook.salon.example/recipes/blends/soft-clay/" in card
 
 
-def test_a_second_build_is_the_same_and_follows_an_edit(config: Path) -> None:
-    add_book(config)
-    first = files_of(published(config))
+def test_a_second_build_is_the_same_and_follows_an_edit(site: Site, tmp_path: Path) -> None:
+    config, first = site.copied(tmp_path / "copy"), site.after
     assert files_of(published(config)) == first
     path = config.parent / "book" / BLEND_FILE
     path.write_text(path.read_text("utf-8").replace("Soft clay three", "Hard clay three"), encoding="utf-8")
@@ -145,14 +158,12 @@ def test_a_second_build_is_the_same_and_follows_an_edit(config: Path) -> None:
     assert all(name.startswith("recipes/") for name in changed)
 
 
-def test_spliced_pages_are_those_of_the_theme(tmp_path: Path) -> None:
-    SmallBook(tmp_path / "book")
-    config = other_site(tmp_path)
-    add_book(config)
-    quick = files_of(published(config))
+@pytest.mark.parametrize("site", [True], ids=["own menu"], indirect=True)
+def test_spliced_pages_are_those_of_the_theme(site: Site, tmp_path: Path) -> None:
+    config = site.copied(tmp_path / "copy")
     text = config.read_text(encoding="utf-8")
     config.write_text(text.replace("beneath: recipes/", "beneath: recipes/, splice: false"), encoding="utf-8")
-    assert files_of(published(config)) == quick
+    assert files_of(published(config)) == site.after
 
 
 def test_the_sites_own_faults_are_not_the_books(tmp_path: Path) -> None:

@@ -36,7 +36,17 @@ def all_makers(book: Book, address: str = SITE) -> list[Maker]:
 
 def some_makers(book: Book) -> list[Maker]:
     """Makers of each kind: alone, of pieces, and of documents; without those that look at every head."""
-    kinds = ("home", "index/", "blend/", "product/", "bowls", "card/", "cards/")
+    kinds = (
+        "home",
+        "index/blend",
+        "index/product",
+        "index/situation",
+        "blend/",
+        "product/",
+        "weighing",
+        "card/",
+        "cards/",
+    )
     return [each for each in all_makers(book) if each.name.startswith(kinds)]
 
 
@@ -125,8 +135,9 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
     blend = next(entry_id for kind, entry_id in book.used_by if kind == "blend")
     changed(root / "blends" / f"{blend}.yml", "notes: |\n", "notes: |\n  One more word.\n")
     again = names_made(book_of(root), root, monkeypatch)
-    assert {f"blend/{blend}", "index/blend", "changes"} <= again
-    assert not {"practice", "pick", "coverage", "bowls"} & again  # their pieces are the same
+    assert {f"blend/{blend}", "changes"} <= again
+    assert not {"practice", "pick", "coverage", "weighing", "index/blend"} & again
+    assert not {"dates", "try"} & again  # they look at names and days alone
     shows = {f"{kind}/{entry_id}" for kind, entry_id in book.used_by[("blend", blend)]}
     assert {each for each in again if each.startswith(("blend/", "technique/", "situation/"))} <= {
         f"blend/{blend}",
@@ -135,6 +146,9 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
     }
     assert shows <= again
     assert len(again) < len(every) / 2
+    changed(root / "blends" / f"{blend}.yml", "name: ", "name: A new ")
+    renamed = names_made(book_of(root), root, monkeypatch)
+    assert {"index/blend", "dates", "weighing", "changes"} <= renamed
 
 
 def test_what_else_goes_into_pages(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -170,6 +184,7 @@ def test_damaged_results_are_made_again(root: Path, kind: str) -> None:
     assert stored(book, root, makers=makers) == expected
 
 
+@pytest.mark.long
 def test_another_refusal_reaches_whatever_is_matched(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     book = book_of(root)
     stored(book, root)

@@ -9,12 +9,20 @@ from pathlib import Path
 
 import pytest
 from click.testing import Result
-from small_site import ROOT, bytes_of
+from small_site import ROOT, bytes_of, house_config
 
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.manifest import MANIFEST, strangers
 from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
 from commands.run import invoke
+
+OURS = ("recipes", "mkdocs.yml", "docs")
+"""What a house has in its folder before it builds."""
+
+
+@pytest.fixture
+def config(book: SmallBook) -> Path:
+    return house_config(book)
 
 
 def build(book: SmallBook, config: Path, *words: str) -> Result:
@@ -29,7 +37,7 @@ def first(tmp_path_factory: pytest.TempPathFactory) -> tuple[Result, Path]:
     """The small book with a stale price, which is a warning, built once."""
     book = SmallBook(tmp_path_factory.mktemp("first") / "recipes")
     book.edit(CLAY_FILE, "2026-09-01", "2025-09-01")
-    return build(book, ROOT / "mkdocs.yml"), book.root.parent / "site"
+    return build(book, house_config(book)), book.root.parent / "site"
 
 
 @pytest.fixture
@@ -42,7 +50,7 @@ def earlier(book: SmallBook, first: tuple[Result, Path]) -> Path:
 def stays(earlier: Path, first: tuple[Result, Path]) -> None:
     """Assert that the earlier site is what it was, and that nothing lies about beside it."""
     assert bytes_of(earlier / "site") == bytes_of(first[1])
-    assert {path.name for path in earlier.iterdir()} <= {"recipes", "site", "mkdocs.yml", "docs"}
+    assert {path.name for path in earlier.iterdir()} <= {"site", *OURS}
 
 
 def test_a_warning_does_not_stop_it(first: tuple[Result, Path]) -> None:
@@ -50,7 +58,7 @@ def test_a_warning_does_not_stop_it(first: tuple[Result, Path]) -> None:
     assert result.exit_code == 0, result.output
     assert "stale-price (warning)" in result.stderr
     assert f"{site}: {len(bytes_of(site))} files." in result.stdout
-    assert [path.name for path in site.parent.iterdir() if path.name != "recipes"] == ["site"]
+    assert [path.name for path in site.parent.iterdir() if path.name not in OURS] == ["site"]
     assert strangers(site) == []
     assert (site / MANIFEST).is_file()
 
@@ -92,20 +100,15 @@ def test_no_book(earlier: Path, first: tuple[Result, Path], book: SmallBook) -> 
     stays(earlier, first)
 
 
-def with_docs(config: Path, text: str) -> None:
-    """Give the configuration hand-written pages of its own, one of them with a text."""
-    docs = config.parent / "docs"
-    shutil.copytree(ROOT / "docs", docs)
-    (docs / "extra.md").write_text(f"# Extra\n\n{text}\n", encoding="utf-8")
-    config.write_text(
-        config.read_text(encoding="utf-8").replace(str(ROOT / "docs"), "docs"), encoding="utf-8"
-    )
+def with_page(config: Path, text: str) -> None:
+    """Write one more page by hand."""
+    (config.parent / "docs" / "extra.md").write_text(f"# Extra\n\n{text}\n", encoding="utf-8")
 
 
 def test_a_warning_of_the_engine_and_strict(
     earlier: Path, first: tuple[Result, Path], book: SmallBook, config: Path
 ) -> None:
-    with_docs(config, "[gone](gone.md)")
+    with_page(config, "[gone](gone.md)")
     result = build(book, config, "--strict")
     assert result.exit_code == 1
     assert "'gone.md'" in result.stderr
@@ -114,10 +117,10 @@ def test_a_warning_of_the_engine_and_strict(
 
 
 def test_a_broken_anchor(earlier: Path, first: tuple[Result, Path], book: SmallBook, config: Path) -> None:
-    with_docs(config, "[gone](glossary.md#gone)")
+    with_page(config, "[gone](safety.md#gone)")
     result = build(book, config)
     assert result.exit_code == 1
-    assert "extra/index.html: the link ../glossary/#gone leads to no anchor." in result.stderr
+    assert "extra/index.html: the link ../safety/#gone leads to no anchor." in result.stderr
     stays(earlier, first)
 
 
@@ -161,7 +164,7 @@ def test_a_folder_with_other_things_in_it_is_refused(book: SmallBook, into: str)
 def test_a_configuration_without_the_plugin(
     earlier: Path, first: tuple[Result, Path], book: SmallBook, config: Path
 ) -> None:
-    config.write_text(f"site_name: x\ndocs_dir: {ROOT / 'docs'}\n", encoding="utf-8")
+    config.write_text("site_name: x\n", encoding="utf-8")
     result = build(book, config)
     assert result.exit_code == 1
     assert "does not name the plugin bowlbook" in result.stderr

@@ -191,6 +191,7 @@ def test_a_page_that_is_gone(house: Path, preview: Preview) -> None:
     assert (site / "words" / "index.html").is_file()
 
 
+@pytest.mark.long
 def test_a_build_that_failed_half_way_is_followed_by_a_whole_one(
     house: Path, preview: Preview, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -4,11 +4,11 @@ import re
 from pathlib import Path
 
 import pytest
-from small_site import ROOT
+from small_site import house_config
 
 from bowlbook.checks.judge import judge
 from bowlbook.site.engine import build_into
-from bowlbook.site.verify import faults_of
+from bowlbook.site.verify import look_over
 from checks.small_book import (
     BLEND,
     BLEND_FILE,
@@ -32,15 +32,12 @@ REFRESH = re.compile(r'<meta http-equiv="refresh" content="0; url=([^"]*)">')
 
 
 def built(book: SmallBook) -> Path:
-    config, site = book.root.parent / "mkdocs.yml", book.root.parent / "site"
-    config.write_text(
-        f"INHERIT: {ROOT / 'mkdocs.yml'}\ndocs_dir: {ROOT / 'docs'}\nsite_url: '{SITE_URL}'\n"
-        f"plugins: [{{bowlbook: {{recipes: {book.root}, manual: true}}}}]\n",
-        encoding="utf-8",
-    )
+    site = book.root.parent / "site"
+    config = house_config(book)
+    config.write_text(f"site_url: '{SITE_URL}'\n{config.read_text('utf-8')}", encoding="utf-8")
     warnings: list[str] = []
     build_into(site, config, judge(book.root, DAY), warnings.append)
-    assert warnings == [] and faults_of(site) == []
+    assert warnings == [] and look_over(site).faults == []
     return site
 
 

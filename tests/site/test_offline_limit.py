@@ -4,16 +4,15 @@ import base64
 import gzip
 import json
 import os
-import shutil
 from pathlib import Path
 
 import pytest
 from mkdocs.config.base import ValidationError
-from small_site import ROOT, small_site
+from small_site import house_config, small_site
 
 from bowlbook.site.offline import write_copy
 from bowlbook.site.offline_limit import OfflineConfig, Size, as_text, left_out, unused
-from bowlbook.site.verify import faults_of
+from bowlbook.site.verify import look_over
 from checks.small_book import SmallBook
 from commands.run import invoke
 
@@ -95,14 +94,13 @@ def packed_files(site: Path) -> dict[str, list[object]]:
     return {name: file for content in contents for name, file in content.items()}
 
 
-def test_a_build(book: SmallBook, config: Path) -> None:
+def test_a_build(book: SmallBook) -> None:
     """All files are in the site; one that stays out unasked is a warning, so is a pattern that fits none."""
-    docs = book.root.parent / "docs"
-    shutil.copytree(ROOT / "docs", docs)
+    config, docs = house_config(book), book.root.parent / "docs"
     (docs / "art").mkdir()
     for name, size in {"small.png": 10, "large.png": 30_001, "asked.png": 10}.items():
         (docs / "art" / name).write_bytes(os.urandom(size))
-    text = config.read_text(encoding="utf-8").replace(str(ROOT / "docs"), "docs")
+    text = config.read_text(encoding="utf-8")
     options = "offline: {largest: 30 kB, leave_out: [art/a*, film/*]}"
     config.write_text(text.replace("{recipes: ", f"{{{options}, recipes: "), encoding="utf-8")
     site = book.root.parent / "site"
@@ -126,7 +124,7 @@ def test_a_text_that_is_not_utf_8(tmp_path: Path) -> None:
     small_site(more={"other.css": "x"})(tmp_path)
     (tmp_path / "other.css").write_bytes(b"caf\xe9")
     (tmp_path / "soft" / "index.html").write_bytes(b"<article>caf\xe9</article><i id=top>")
-    assert faults_of(tmp_path) == []
+    assert look_over(tmp_path).faults == []
     write_copy(tmp_path, "// worker")
     kept = packed_files(tmp_path)
     assert kept["other.css"] == ["text/css; charset=utf-8", base64.b64encode(b"caf\xe9").decode(), True]

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
-from small_site import config_for
+from small_site import house_config
 
 from bowlbook.book.audience import copy_for
 from bowlbook.checks.judge import Judgement, judge
@@ -18,17 +18,22 @@ from bowlbook.site.engine import build_into
 from checks.small_book import DAY, TECHNIQUE_FILE, SmallBook
 from photographs import CAMERA, GPS, ON_ITS_SIDE, write_photograph
 
-SIX = ("whole-head", "back", "weave", "foil", "folded", "rinsed")
+PHOTOGRAPHS = {
+    "whole-head": {"size": (1000, 750)},
+    "back": {"size": (1700, 1275), "orientation": ON_ITS_SIDE},
+    "foil": {"size": (1700, 1275)},
+}
+WIDEST = {"whole-head": 1000, "back": 1275, "foil": 1600}
+"""Pixels across of the largest copy: none is wider than 1600, nor than what was taken."""
 
 
 @pytest.fixture(scope="module")
 def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
-    """A technique with six photographs, of which one may be seen by all; and its team's and public site."""
+    """A technique with three photographs, of which one may be seen by all; and its team's and public site."""
     root = tmp_path_factory.mktemp("pictures")
     book = SmallBook(root / "recipes")
     lines = ["pictures:\n"]
-    for number, name in enumerate(SIX):
-        how = {"orientation": ON_ITS_SIDE} if name == "back" else {}
+    for number, (name, how) in enumerate(PHOTOGRAPHS.items()):
         write_photograph(book.root, f"{name}.jpg", seed=number, **how)
         step = "" if name == "whole-head" else ", step: 1"
         public = ", public: yes" if name == "foil" else ""
@@ -37,12 +42,13 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     judgement = judge(book.root, DAY)
     assert judgement.findings == []
     made = {"recipes": book.root}
+    config = house_config(book)
     for audience in ("team", "public"):
         made[audience] = root / audience
         warnings: list[str] = []
         build_into(
             made[audience],
-            config_for(book),
+            config,
             Judgement(judgement.book, []),
             warnings.append,
             audience=audience,
@@ -51,19 +57,26 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     return made
 
 
+LARGEST = tuple(f"-{width}.webp" for width in WIDEST.values())
+
+
 def copies(site: Path) -> list[Path]:
     return sorted((site / "pictures").glob("*"))
 
 
 def test_each_has_its_sizes(sites: dict[str, Path]) -> None:
     names = [re.sub("-[0-9a-f]{10}-", "-", each.name) for each in copies(sites["team"])]
-    wanted = [f"{name}-{end}" for name in SIX for end in ("480.webp", "960.jpg", "960.webp", "1600.webp")]
+    wanted = [
+        f"{name}-{end}"
+        for name in PHOTOGRAPHS
+        for end in ("480.webp", "960.jpg", "960.webp", f"{WIDEST[name]}.webp")
+    ]
     assert sorted(names) == sorted(wanted)
 
 
 def test_a_copy_is_smaller_than_what_was_taken(sites: dict[str, Path]) -> None:
     taken = sum(each.stat().st_size for each in (sites["recipes"] / "pictures").iterdir())
-    largest = sum(each.stat().st_size for each in copies(sites["team"]) if each.name.endswith("-1600.webp"))
+    largest = sum(each.stat().st_size for each in copies(sites["team"]) if each.name.endswith(LARGEST))
     assert largest < taken / 2
 
 
@@ -91,7 +104,7 @@ def test_one_that_was_stored_lying_stands(sites: dict[str, Path]) -> None:
 def test_the_steps_pictures_stand_in_the_step(sites: dict[str, Path]) -> None:
     page = (sites["team"] / "techniques" / "painting" / "index.html").read_text(encoding="utf-8")
     (step,) = re.findall(r"<li><p>Paint from the ends upwards\.</p>(.*?)</li>", page, re.S)
-    assert step.count("<figure") == 5 and page.count('<figure class="bb-picture"') == 6
+    assert step.count("<figure") == 2 and page.count('<figure class="bb-picture"') == 3
 
 
 def test_the_public_gets_what_says_so(sites: dict[str, Path]) -> None:

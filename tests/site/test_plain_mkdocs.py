@@ -50,6 +50,7 @@ def first(config: Path, tmp_path_factory: pytest.TempPathFactory) -> Built:
     return built(config, tmp_path_factory.mktemp("first") / "site", "1", "UTC")
 
 
+@pytest.mark.more
 def test_it_builds(first: Built, config: Path) -> None:
     code, output, site = first
     assert code == 0, output

@@ -5,12 +5,12 @@ from pathlib import Path
 import pytest
 from small_site import PAGE, search_data, small_site
 
-from bowlbook.site.verify import faults_of
+from bowlbook.site.verify import look_over
 
 
 def faults(tmp_path: Path, more: dict[str, str]) -> list[str]:
     small_site(more=more)(tmp_path)
-    return faults_of(tmp_path)
+    return look_over(tmp_path).faults
 
 
 def page(body: str) -> str:
@@ -69,7 +69,7 @@ def test_a_link_that_leads_somewhere(tmp_path: Path, link: str) -> None:
     ],
 )
 def test_a_request_to_another_host(tmp_path: Path, request_: str) -> None:
-    """The docstring of `faults_of` promises it, and the design: no request to any other host."""
+    """The docstring of `look_over` promises it, and the design: no request to any other host."""
     (fault,) = faults(tmp_path, {"soft/index.html": page(request_)})
     assert fault.startswith("soft/index.html: ")
     assert "example.org" in fault
@@ -95,13 +95,13 @@ def test_the_page_for_lost_addresses_may_hold_what_it_likes(tmp_path: Path) -> N
 def test_no_front_page(tmp_path: Path) -> None:
     small_site(more={"soft/index.html": page("x"), **search_data()})(tmp_path)
     (tmp_path / "index.html").unlink()
-    assert "There is no front page." in faults_of(tmp_path)
+    assert "There is no front page." in look_over(tmp_path).faults
 
 
 def test_no_search_index(tmp_path: Path) -> None:
     small_site()(tmp_path)
     (tmp_path / "data" / "search-1.json").unlink()
-    assert faults_of(tmp_path) == ["There is no search index."]
+    assert look_over(tmp_path).faults == ["There is no search index."]
 
 
 @pytest.mark.parametrize("location", ["gone/", "gone/#top", "style.css", "soft"])

@@ -136,7 +136,3 @@ class Book:
         if not isinstance(found, Additive | Toner):
             raise TypeError(f"{entry_id} is neither additive nor toner")
         return found
-
-    def supply(self, entry_id: str) -> Supply:
-        """The supply of this id."""
-        return self._product(Supply, entry_id)

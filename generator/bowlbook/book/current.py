@@ -27,3 +27,13 @@ def retired_keys(book: Book) -> list[EntryKey]:
 def current_ids(entries: Mapping[str, Any]) -> list[str]:
     """The ids of the entries in use, in order; an entry whose outline is at hand is not loaded."""
     return [entry_id for entry_id, outline in outlines_of(entries).items() if not outline.retired]
+
+
+def ids_by_name(entries: Mapping[str, Any]) -> list[str]:
+    """The ids of the entries in use, by name without regard to case, then by id; none has to be loaded."""
+    names = {
+        entry_id: outline.name.casefold()
+        for entry_id, outline in outlines_of(entries).items()
+        if not outline.retired
+    }
+    return sorted(names, key=lambda entry_id: (names[entry_id], entry_id))

@@ -4,7 +4,12 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from bowlbook.book.outline import Outline, outline_of
+from bowlbook.cache.recording import Recorded
 from bowlbook.entries.entry import Entry
+
+OUTLINES = "* outlines"
+"""The key under which it is recorded that somebody looked at the outlines of a mapping's entries alone; with
+the id of one of them after it, at that one's."""
 
 
 class LazyEntry:
@@ -53,7 +58,21 @@ class LazyEntries(Mapping[str, Any]):
 
 
 def outlines_of(entries: Mapping[str, Entry]) -> dict[str, Outline]:
-    """The outline of each entry, by id; made from the entry where it is not at hand."""
+    """The outline of each entry, by id; made from the entry where it is not at hand.
+
+    Recorded as a lookup of the outlines: whatever else an edit changes in an entry, the answer is the same.
+    """
+    if isinstance(entries, Recorded):
+        return outlines_of(entries.inner_for(OUTLINES))
     if isinstance(entries, LazyEntries):
         return {entry_id: each.outline for entry_id, each in entries.lazy.items()}
     return {entry_id: outline_of(entry) for entry_id, entry in entries.items()}
+
+
+def outline_at(entries: Mapping[str, Entry], entry_id: str) -> Outline:
+    """The outline of one entry, as `outlines_of` gives it. KeyError where there is no such entry."""
+    if isinstance(entries, Recorded):
+        return outline_at(entries.inner_for(f"{OUTLINES} {entry_id}"), entry_id)
+    if isinstance(entries, LazyEntries):
+        return entries.lazy[entry_id].outline
+    return outline_of(entries[entry_id])

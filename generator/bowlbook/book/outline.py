@@ -3,6 +3,7 @@
 Cached beside the entry: after an edit most entries are known by their outlines alone, and never loaded.
 """
 
+from datetime import date
 from fractions import Fraction
 from typing import Any, NamedTuple
 
@@ -25,8 +26,8 @@ class Outline(NamedTuple):
     ``twice``: whether it names one twice where that makes no sense. ``instead``: what its refusals name.
     ``product``: the kind of a product; ``price`` and ``supplier``: those of its pack. ``by``: the
     reviewer. ``retired``: whether it is out of use. ``kept``: whether it has a use of its own, also where no
-    entry names it. ``name_at``: path, line, column and shown text of its
-    name.
+    entry names it. ``name_at``: path, line, column and shown text of its name. ``reviewed_on``: the day of
+    its review; ``retired_on``: the day on which it was retired.
     """
 
     named: tuple[tuple[str, str, tuple[str, ...]], ...]
@@ -41,6 +42,8 @@ class Outline(NamedTuple):
     retired: bool
     kept: bool
     name_at: tuple[str, int, int, str]
+    reviewed_on: date | None = None
+    retired_on: date | None = None
 
     def warning(self, code: str, message: str, mend: str) -> Finding:
         """A warning at the entry's name."""
@@ -69,7 +72,14 @@ def outline_of(entry: Any) -> Outline:
         retired=read.get("retired") is not None,
         kept=read.get("kept_for") is not None or read.get("suits", NOBODY) != NOBODY,
         name_at=_name_at(entry),
+        reviewed_on=_day_of(read.get("reviewed")),
+        retired_on=_day_of(read.get("retired")),
     )
+
+
+def _day_of(stamp: Any) -> date | None:
+    """The day of a stamp; None without one, or where it could not be read."""
+    return None if stamp is None else vars(stamp).get("on")
 
 
 def _name_at(entry: Entry) -> tuple[str, int, int, str]:

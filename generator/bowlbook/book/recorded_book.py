@@ -6,6 +6,7 @@ from typing import Any, NoReturn
 
 from bowlbook.book.book import Book
 from bowlbook.book.folder import FOLDER_OF, FOLDERS
+from bowlbook.book.lazy_entries import OUTLINES, outline_at, outlines_of
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import ALL, Answers, Lookup, Recorded
 from bowlbook.entries.entry import Entry
@@ -82,6 +83,11 @@ def answers_of(book: Book) -> Answers:
         if field == FACTS:
             return digest_of(repr(getattr(book, str(key))))
         inner = fields[field]
+        if str(key).startswith(OUTLINES):
+            one = str(key).removeprefix(OUTLINES).strip()
+            if one and one not in inner:
+                return b""
+            return digest_of(repr(outline_at(inner, one) if one else outlines_of(inner)))
         if key == ALL:
             return digest_of(*[answers.to((field, each)) + repr(each).encode() for each in inner])
         stamp = stamps.get((field, str(key)))

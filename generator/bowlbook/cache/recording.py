@@ -45,9 +45,16 @@ class Recorded(Mapping[K, V]):
         """Keys with their values."""
         return self._all().items()
 
-    def _all(self) -> Mapping[K, V]:
-        self._lookups.add((self._field, ALL))
+    def inner_for(self, part: str) -> Mapping[K, V]:
+        """The mapping itself, for a caller that looks at nothing else than this part of it.
+
+        ``part``: the key of that lookup, which an `Answers` of the mapping must know.
+        """
+        self._lookups.add((self._field, part))
         return self._inner
+
+    def _all(self) -> Mapping[K, V]:
+        return self.inner_for(ALL)
 
 
 class Answers:

@@ -17,8 +17,8 @@ from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend, NotFor
 from bowlbook.entries.facets import FACETS, Facets
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.candidate import reach_of
 from bowlbook.figures.head import bits_of
+from bowlbook.figures.lightening_bowl import reach_of
 from bowlbook.figures.region import common, outside, region_of
 from bowlbook.reading.finding import Finding
 

@@ -25,7 +25,7 @@ def find(
     book: Book, recipe: Blend | Technique | Situation | ClassNotes | Trouble, today: date
 ) -> Iterator[Finding]:
     """Warnings at the review stamp of a blend, technique, situation, class notes or a trouble."""
-    due = review_due(recipe.reviewed, book.house.review_after)
+    due = review_due(recipe.reviewed.on if recipe.reviewed else None, book.house.review_after)
     if due is not None and due >= today:
         return
     yield recipe.source.finding(

@@ -3,7 +3,7 @@
 from typing import Any
 
 from bowlbook.book.book import Book
-from bowlbook.figures.bowl import Bowl, largest_batch
+from bowlbook.figures.bowl import Bowl, Pour, largest_batch
 from bowlbook.figures.correction import Correction
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.developer import limits_passed
@@ -30,18 +30,7 @@ def bowl_data(
         "blend": bowl.blend.id,
         "batch": f"{plain(bowl.batch)} {bowl.unit}",
         "step": f"{plain(bowl.step)} {bowl.unit}",
-        "pours": [
-            {
-                "product": each.product.id,
-                "role": each.role,
-                "exact": plain(each.reading.exact),
-                "weigh": fixed(each.reading.weigh, places),
-                "scale_shows": fixed(each.scale_shows, places),
-                "millilitres": None if each.millilitres is None else fixed(each.millilitres, 1),
-                "cost": decimal_of(each.cost, currency),
-            }
-            for each in bowl.pours
-        ],
+        "pours": [_pour_data(each, places, currency) for each in bowl.pours],
         "bowl_total": fixed(bowl.total, places),
         "peroxide_percent": fixed(bowl.peroxide, 2),
         "worst_error_percent": fixed(bowl.worst_error * 100, 2),
@@ -68,6 +57,18 @@ def bowl_data(
     if correction is not None:
         data["corrected"] = _corrected(bowl, correction)
     return data
+
+
+def _pour_data(pour: Pour, places: int, currency: str) -> dict[str, Any]:
+    return {
+        "product": pour.product.id,
+        "role": pour.role,
+        "exact": plain(pour.reading.exact),
+        "weigh": fixed(pour.reading.weigh, places),
+        "scale_shows": fixed(pour.scale_shows, places),
+        "millilitres": None if pour.millilitres is None else fixed(pour.millilitres, 1),
+        "cost": decimal_of(pour.cost, currency),
+    }
 
 
 def _corrected(bowl: Bowl, correction: Correction) -> dict[str, Any]:

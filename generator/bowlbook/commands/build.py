@@ -84,23 +84,13 @@ def command(
 
 def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
     """Build what has changed, and publish it. Exits with 1 where nothing was published."""
-    from bowlbook.site.engine import BuildFailed, build_into, sources_of
+    from bowlbook.site.engine import BuildFailed, build_into
     from bowlbook.site.incremental import Incremental
     from bowlbook.site.lock import NoLock
-    from bowlbook.site.place import fault_of_place
     from bowlbook.site.publish import NotPublished, publish
 
     site, recipes = last.site, last.recipes
-    # Looked at before any work: a site inside the recipes would be read as part of the book.
-    try:
-        sources, inputs = sources_of(last.config_file, recipes)
-    except BuildFailed:  # printed below, after the findings in the book
-        sources, inputs = {"the book's folder": recipes, "the configuration": last.config_file}, Inputs()
-    fault = fault_of_place(site, sources)
-    if fault is not None:
-        raise click.UsageError(fault)
-    # Before anything is read: an edit from now on is one for the next build.
-    inputs = last.with_digest(inputs)
+    inputs = _inputs_of(last)
     with progress("Reading") as show:
         judgement = judge(recipes, today(), show, last.cache)
     _print_findings(judgement, strict=strict, full=full)
@@ -140,6 +130,24 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
     if published.kept is not None:
         echo(f"Files that bowlbook did not make were in the old site; they are kept in {published.kept}.")
     echo(_where(site, published.record))
+
+
+def _inputs_of(last: LastBuild) -> Inputs:
+    """What a build is made from, noted before any of it is read: a later edit is one for the next build.
+
+    Raises `click.UsageError` for a site inside its own sources: it would be read as a part of them.
+    """
+    from bowlbook.site.engine import BuildFailed, sources_of
+    from bowlbook.site.place import fault_of_place
+
+    try:
+        sources, inputs = sources_of(last.config_file, last.recipes)
+    except BuildFailed:  # printed by the build, after the findings in the book
+        sources, inputs = {"the book's folder": last.recipes, "the configuration": last.config_file}, Inputs()
+    fault = fault_of_place(last.site, sources)
+    if fault is not None:
+        raise click.UsageError(fault)
+    return last.with_digest(inputs)
 
 
 def _print_findings(judgement: Judgement, *, strict: bool, full: bool) -> None:

@@ -14,8 +14,9 @@ from bowlbook.checks.day import today
 from bowlbook.commands.printer import echo, recipes_option, visible
 from bowlbook.entries.entry_id import id_from
 from bowlbook.entries.gap import GAP
+from bowlbook.entries.mistake import description_of
 from bowlbook.entries.product import PRODUCT_KINDS
-from bowlbook.entries.validate import ENTRY_CLASSES, description_of, known_keys, private_keys, validate
+from bowlbook.entries.validate import ENTRY_CLASSES, known_keys, private_keys, validate
 from bowlbook.entries.words import read_name
 from bowlbook.reading.document import read_text
 from bowlbook.reading.finding import Finding

@@ -16,6 +16,7 @@ from bowlbook.entries.words import (
     Name,
     Sentence,
     TonerId,
+    YesNo,
 )
 from bowlbook.reading.refusal import Refusal
 
@@ -85,6 +86,11 @@ class Blend(Entry):
         default=None,
     )
     fresh_for: Minutes | None = said("How long a mixed bowl stays fresh.", public=True, default=None)
+    deepens: YesNo = said(
+        "Of a toning bowl: yes where it takes hair deeper, as a lowlight; it answers no other wish.",
+        public=True,
+        default=False,
+    )
     suits: Facets = said("The heads and wishes it is for.", public=True)
     not_for: tuple[NotFor, ...] = said("What it must not be used for.", public=True, default=())
     cautions: tuple[Sentence, ...] = said(
@@ -105,6 +111,13 @@ class Blend(Entry):
                 "A bowl lightens or tones; this one has lighteners and toners by parts.",
                 "Make two blends of it; a little toner in a lightening bowl is an additive.",
                 ("toners",),
+            )
+        if self.lighteners and self.deepens:
+            raise Refusal(
+                "lightener-and-toner",
+                "A bowl that lightens takes no hair deeper.",
+                "Take deepens: out; it is for toning bowls.",
+                ("deepens",),
             )
         if not self.shares:
             raise Refusal(

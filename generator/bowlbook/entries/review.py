@@ -18,8 +18,8 @@ class Reviewed:
     )
 
 
-def review_due(reviewed: Reviewed | None, days: int) -> date | None:
-    """The last day on which a review still counts."""
+def review_due(reviewed_on: date | None, days: int) -> date | None:
+    """The last day on which a review of this day still counts; None without a review."""
     from datetime import timedelta
 
-    return reviewed.on + timedelta(days=days) if reviewed else None
+    return reviewed_on + timedelta(days=days) if reviewed_on else None

@@ -1,15 +1,22 @@
-"""A file's mapping to a typed entry, and what is wrong with it to findings."""
+"""A file's mapping to a typed entry; `bowlbook.entries.mistake` says what is wrong with it."""
 
-import re
 from dataclasses import fields
 from functools import cache
 from typing import Any, cast
 
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.class_notes import ClassNotes
-from bowlbook.entries.entry import Entry, parts_in, shape_refusal, yaml_key
+from bowlbook.entries.entry import Entry, parts_in, yaml_key
 from bowlbook.entries.gap import GAP
 from bowlbook.entries.house import House
+from bowlbook.entries.mistake import (
+    cut_by_comma,
+    empty_finding,
+    keys_at,
+    mistake_finding,
+    part_at,
+    product_kind_finding,
+)
 from bowlbook.entries.partial import Unread, near_misses, read_partly
 from bowlbook.entries.product import PRODUCT_KINDS, Product
 from bowlbook.entries.reader import Mistake, Wrong, reader_of
@@ -17,7 +24,6 @@ from bowlbook.entries.situation import Situation
 from bowlbook.entries.technique import Technique
 from bowlbook.entries.trouble import Trouble
 from bowlbook.reading.finding import Finding
-from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Loc, Source
 
@@ -100,7 +106,7 @@ def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, li
     entry.placed(entry_id, source)
     if source.faulty:
         entry = read_partly(cls, entry_id, source)
-    return entry, [_product_kind(source, data)] if cls is Product else []
+    return entry, [product_kind_finding(source, data)] if cls is Product else []
 
 
 def _partial(cls: type[Entry], entry_id: str, source: Source) -> tuple[Entry, list[Finding]]:
@@ -116,17 +122,17 @@ def _partial(cls: type[Entry], entry_id: str, source: Source) -> tuple[Entry, li
         mistakes = [each for each in mistakes if each.way != ("kind",) and not _is_of_some_product(each)]
     source.unknown = frozenset(each.way for each in mistakes if each.what == "unknown")
     source.misshapen = frozenset(each.way for each in mistakes if _hides_private(cls, each))
-    cut = {loc: _cut_by_comma(data, loc) for loc in empty}
+    cut = {loc: cut_by_comma(data, loc) for loc in empty}
     silent = {*empty, *source.faulty, *(before for before, _ in cut.values() if before is not None)}
-    findings = [_empty(source, loc, cut[loc]) for loc in empty if loc not in source.faulty]
+    findings = [empty_finding(source, loc, cut[loc]) for loc in empty if loc not in source.faulty]
     said = [each for each in mistakes if each.what == "unknown" or each.way not in silent]
-    findings += [_finding(source, cls, each) for each in said]
+    findings += [mistake_finding(source, cls, each) for each in said]
     if cls is Product:
-        findings.append(_product_kind(source, data))
+        findings.append(product_kind_finding(source, data))
     entry = read_partly(cls, entry_id, source, silent)
     refusal = _refused_together(entry) if not any(each.way == () for each in mistakes) else None
     if refusal is not None:
-        findings.append(_finding(source, cls, Mistake((), "refusal", refusal)))
+        findings.append(mistake_finding(source, cls, Mistake((), "refusal", refusal)))
     return entry, findings
 
 
@@ -141,7 +147,7 @@ def _each_once(cls: type[Entry], data: dict[str, Any], mistakes: list[Mistake]) 
         holder: Any = data
         for step in way:
             holder = holder[step]
-        misspelt |= {(*way, name) for name in near_misses(_part_at(cls, way), holder).values()}
+        misspelt |= {(*way, name) for name in near_misses(part_at(cls, way), holder).values()}
     wrong_in = {each.way[:-1] for each in mistakes}
     return [
         each
@@ -153,7 +159,7 @@ def _each_once(cls: type[Entry], data: dict[str, Any], mistakes: list[Mistake]) 
 
 def _hides_private(cls: type[Entry], mistake: Mistake) -> bool:
     """Whether a value that is no keys and values stands where private keys belong."""
-    part = _part_at(cls, mistake.way) if mistake.way else None
+    part = part_at(cls, mistake.way) if mistake.way else None
     wrong = mistake.what == "shape" and mistake.given != GAP
     return wrong and part is not None and bool(_private_in(cast(Any, part)))
 
@@ -161,7 +167,7 @@ def _hides_private(cls: type[Entry], mistake: Mistake) -> bool:
 def _is_of_some_product(mistake: Mistake) -> bool:
     """Whether a key that is unknown to all products is known to those of one kind."""
     return mistake.what == "unknown" and any(
-        mistake.way[-1] in _known_keys(cls, mistake.way[:-1]) for cls in PRODUCT_KINDS.values()
+        mistake.way[-1] in keys_at(cls, mistake.way[:-1]) for cls in PRODUCT_KINDS.values()
     )
 
 
@@ -175,45 +181,6 @@ def _refused_together(entry: Any) -> Refusal | None:
     except Refusal as refusal:
         return refusal
     return None
-
-
-def _cut_by_comma(data: dict[str, Any], loc: Loc) -> tuple[Loc | None, str]:
-    """Of a key with nothing behind it: what a comma inside { } cut it off from, and both as written.
-
-    None where the key looks like a key. ``{g: 0,1}`` is a key g with 0 and a key 1 with nothing.
-    """
-    if re.fullmatch("[a-z_]+", str(loc[-1])):
-        return None, ""
-    holder: Any = data
-    for step in loc[:-1]:
-        holder = holder[step]
-    keys = list(holder)
-    before = keys[keys.index(loc[-1]) - 1] if keys.index(loc[-1]) else None
-    if before is None or not isinstance(holder[before], str):
-        return None, ""
-    return (*loc[:-1], before), f"{holder[before]},{loc[-1]}"
-
-
-def _empty(source: Source, loc: Loc, cut: tuple[Loc | None, str]) -> Finding:
-    """Nothing behind a key; or the rest of a text that a comma inside { } cut off."""
-    refusal = shape_refusal(None, "")
-    if re.fullmatch("[a-z_]+", str(loc[-1])):
-        return source.finding(loc, refusal.code, refusal.message, refusal.mend)
-    before, written = cut
-    number = re.fullmatch(r"((?:[0-9.]+:)?[0-9]+),([0-9]+.*)", written)
-    if before is None or number is None:
-        message = "A comma inside { } ended the text before this."
-        mend = 'Put the whole text in quotes: because: "Slow, and kind."'
-        return source.finding(loc, refusal.code, message, mend, key=True)
-    unquoted = "A comma inside { } ended the number before this.", "Write the number with a point."
-    hidden = source.is_private(before) or source.is_unknown(before)
-    return source.finding(
-        before,
-        "bad-amount",
-        "A comma ends the number here.",
-        f"Write {number[1]}.{number[2]}, with a point.",
-        unquoted=unquoted if hidden else None,
-    )
 
 
 def _without_empty(value: Any, loc: Loc) -> tuple[Any, list[Loc]]:
@@ -230,80 +197,3 @@ def _without_empty(value: Any, loc: Loc) -> tuple[Any, list[Loc]]:
         pairs = [_without_empty(inner, (*loc, index)) for index, inner in enumerate(value)]
         return [inner for inner, _ in pairs], [way for _, more in pairs for way in more]
     return value, []
-
-
-def _product_kind(source: Source, data: dict[str, Any]) -> Finding:
-    word = data.get("kind")
-    mend = "Write kind: and one of " + ", ".join(PRODUCT_KINDS) + "."
-    if "kind" not in data:
-        return source.finding((), "missing-key", 'The key "kind" is missing.', mend)
-    if not isinstance(word, str):
-        refusal = shape_refusal(word, "one word")
-        return source.finding(("kind",), refusal.code, refusal.message, mend)
-    return source.finding(
-        ("kind",),
-        "unknown-word",
-        f'"{word[:40]}" is not a kind of product.',
-        did_you_mean(word, PRODUCT_KINDS) or mend,
-    )
-
-
-def _finding(source: Source, cls: type[Entry], mistake: Mistake) -> Finding:
-    loc, what, given, wanted = mistake
-    if (what == "shape" and given == GAP) or (what == "refusal" and given.code == "not-filled-in"):
-        named = tuple(step for step in loc if isinstance(step, str))
-        mend = f"Write {named[-1]}: {description_of(cls, named)}"
-        return source.finding(loc, "not-filled-in", f"Not filled in yet: {named[-1]}.", mend)
-    if what == "refusal":
-        unquoted = given.unquoted if source.is_private(loc) else None
-        if unquoted is not None and '"' in unquoted[0]:
-            unquoted = "This value does not fit here.", unquoted[1]
-        return source.finding((*loc, *given.way), given.code, given.message, given.mend, unquoted=unquoted)
-    if what == "missing":
-        name = loc[-1]
-        mend = f"Add {name}: {description_of(cls, loc)}"
-        return source.finding(loc[:-1], "missing-key", f'The key "{name}" is missing here.', mend)
-    if what == "unknown":
-        name, known = str(loc[-1]), _known_keys(cls, loc[:-1])
-        return source.finding(
-            loc,
-            "unknown-key",
-            f'There is no key "{name[:40]}" here.',
-            did_you_mean(name, known) or "Keys: " + ", ".join(known) + ".",
-            key=True,
-        )
-    if what == "too short":
-        return source.finding(
-            loc, "empty-value", "This list is empty.", "Write what belongs in it, or delete the key."
-        )
-    if what == "too long":
-        return source.finding(loc, "too-many-values", "This list is too long.", "Shorten it.")
-    refusal = shape_refusal(given, wanted)
-    return source.finding(loc, refusal.code, refusal.message, refusal.mend)
-
-
-def _part_at(cls: type[Any], loc: Loc) -> type[Any] | None:
-    """The class of the part that a way of keys leads to."""
-    current: type[Any] | None = cls
-    for step in loc:
-        if isinstance(step, int) or current is None:
-            continue
-        types = {yaml_key(spec.name): spec.type for spec in fields(current) if spec.init}
-        inner = parts_in(types.get(step))
-        current = inner[0] if inner else None
-    return current
-
-
-def _known_keys(cls: type[Entry], loc: Loc) -> list[str]:
-    found = _part_at(cls, loc)
-    return [yaml_key(spec.name) for spec in fields(found) if spec.init] if found else []
-
-
-def description_of(cls: type[Entry], loc: Loc) -> str:
-    """What belongs behind the key that a way ends with, as the docs say it, for the middle of a sentence."""
-    found = _part_at(cls, loc[:-1])
-    for spec in fields(found) if found else ():
-        if yaml_key(spec.name) == loc[-1]:
-            text = str(spec.metadata["description"])
-            return text[0].lower() + text[1:] if text[1:2].islower() else text
-    return ""

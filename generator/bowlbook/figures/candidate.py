@@ -4,43 +4,35 @@ Blends, techniques, and blends within a technique become alike, so that one shor
 its twin on the phone) serves all three.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from functools import cache, partial
-from typing import NamedTuple
 
 from bowlbook.book.book import Book
-from bowlbook.entries.blend import Blend, NotFor
-from bowlbook.entries.facets import PLACEMENTS, Facets, meet
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.facets import Facets, meet
 from bowlbook.entries.rule import Rule
-from bowlbook.entries.technique import Technique, TechniqueBowl, TechniqueNotFor
+from bowlbook.entries.technique import Technique
 from bowlbook.figures.head import (
-    AREA,
-    COLOURED,
-    DOMAINS,
-    EVERY_AREA,
-    HISTORY,
     PLACEMENT,
-    PLACES,
-    REACH,
-    TARGET,
-    UNASKED,
     USUAL,
     Head,
     bits_of,
     head_of,
-    head_with,
     may_hold,
-    values_of,
 )
+from bowlbook.figures.lightening_bowl import (
+    LighteningBowl,
+    lightening_bowls,
+    made_as_written,
+    placements_of,
+    where_it_goes,
+)
+from bowlbook.figures.own_clause import not_meant, own_clauses, unasked
 from bowlbook.figures.ruling import (
-    NOT_MEANT,
-    OWN,
     Clause,
-    MakeUp,
     Ruled,
     kept_by,
-    make_up_of,
     rule_clauses,
     rules_of,
 )
@@ -77,14 +69,6 @@ class Candidate:
         object.__setattr__(self, "named_facets", named)
         may_meet = tuple(may_hold(clause.when, self.suits) for clause in self.excluded_by)
         object.__setattr__(self, "may_meet", may_meet)
-
-
-class _Bowl(NamedTuple):
-    """A lightening bowl of a technique: its blend, what it is made like, the areas it goes to."""
-
-    blend: Blend
-    made: MakeUp
-    reach: int
 
 
 def candidates_of(book: Book) -> list[Candidate]:
@@ -128,7 +112,7 @@ def _ruled(book: Book) -> Ruled:
 
 def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidate]:
     """A technique and its pairs; nothing where all its bowls tone."""
-    bowls = _bowls(book, technique)
+    bowls = lightening_bowls(book, technique)
     if not bowls or retired_in(book, technique):
         return []
     late = too_long(book, technique)
@@ -155,62 +139,18 @@ def is_lightening(book: Book, blend: Blend) -> bool:
     return not blend.tones and not retired_in(book, blend)
 
 
-def _bowls(book: Book, technique: Technique) -> list[_Bowl]:
-    """The lightening bowls of a technique, alike ones once."""
-    found = []
-    for bowl in technique.bowls:
-        blend = book.blends[bowl.blend]
-        if not blend.tones:
-            volume = book.developer(bowl.developer or blend.developer.product).volume
-            made = make_up_of(book, blend, (technique.placement,), volume)
-            found.append(_Bowl(blend, made, reach_of(book, technique, bowl)))
-    return [each for place, each in enumerate(found) if each not in found[:place]]
-
-
-def reach_of(book: Book, technique: Technique, bowl: TechniqueBowl) -> int:
-    """The areas that a lightening bowl goes to, as bits: its own; else those of its technique that its blend
-    is for; else, where the blend says none, those that no other lightening bowl is for."""
-    whole = bits_of("area", technique.suits.area) or EVERY_AREA
-    own = _named_areas(book, bowl, whole)
-    if own:
-        return own
-    others = 0
-    for each in technique.bowls:
-        if not book.blends[each.blend].tones:
-            others |= _named_areas(book, each, whole)
-    return whole & ~others or whole
-
-
-def _named_areas(book: Book, bowl: TechniqueBowl, whole: int) -> int:
-    """The areas that a bowl, or else its blend, names; 0 for none within those of the technique."""
-    if bowl.area:
-        return bits_of("area", bowl.area)
-    return bits_of("area", book.blends[bowl.blend].suits.area) & whole
-
-
-def placements_of(book: Book, blend: Blend) -> tuple[str, ...]:
-    """Where a blend may go: where it is meant to, as far as every lightener in it is made for that."""
-    allowed = set(blend.suits.placement or PLACEMENTS)
-    for each in blend.lighteners:
-        allowed &= set(book.lightener(each.product).placement)
-    return tuple(word for word in PLACEMENTS if word in allowed)
-
-
-def _made_as_written(book: Book, blend: Blend, placements: tuple[str, ...]) -> MakeUp:
-    """A blend with the developer that it is written for: that is what an answer says."""
-    return make_up_of(book, blend, placements, book.developer(blend.developer.product).volume)
-
-
 def _blend(book: Book, ruled: Ruled, blend: Blend) -> Candidate:
     placements = placements_of(book, blend)
     suits = with_placement(head_of(blend.suits), placements)
-    excluded, preferred = ruled(_made_as_written(book, blend, placements), placements)
+    excluded, preferred = ruled(made_as_written(book, blend, placements), placements)
     own = own_clauses("blend", blend.not_for)
     against = (*own, *excluded, *unasked(placements))
     return Candidate("blend", blend.id, blend.name, suits, against, preferred)
 
 
-def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl], late: tuple[Clause, ...]) -> Candidate:
+def _technique(
+    ruled: Ruled, technique: Technique, bowls: list[LighteningBowl], late: tuple[Clause, ...]
+) -> Candidate:
     """A technique: refused by its own words, by whatever refuses one of its bowls, and where it takes too
     long (``late``)."""
     suits = with_placement(head_of(technique.suits), (technique.placement,))
@@ -221,13 +161,13 @@ def _technique(ruled: Ruled, technique: Technique, bowls: list[_Bowl], late: tup
         against, liked = ruled(bowl.made, (technique.placement,))
         against = (*own_clauses("blend", bowl.blend.not_for), *against)
         against = (*against, *not_meant(bowl.blend, technique.suits))
-        excluded += _where_it_goes(against, bowl, bowls, named=True)
+        excluded += where_it_goes(against, bowl, bowls, named=True)
         preferred |= dict.fromkeys(liked)
     return Candidate("technique", technique.id, technique.name, suits, _once(excluded), tuple(preferred))
 
 
 def _pair(
-    ruled: Ruled, technique: Technique, blend: Blend, bowls: list[_Bowl], late: tuple[Clause, ...]
+    ruled: Ruled, technique: Technique, blend: Blend, bowls: list[LighteningBowl], late: tuple[Clause, ...]
 ) -> Candidate:
     """A blend as one technique uses it: suits what both suit; what refuses the technique or one of its bowls
     refuses it."""
@@ -247,7 +187,7 @@ def _pair(
         else:
             against = (*own_clauses("blend", bowl.blend.not_for), *against)
             against = (*against, *not_meant(bowl.blend, technique.suits))
-        excluded += _where_it_goes(against, bowl, bowls, named=not own)
+        excluded += where_it_goes(against, bowl, bowls, named=not own)
     return Candidate("pair", blend.id, blend.name, suits, _once(excluded), tuple(preferred), technique.id)
 
 
@@ -255,71 +195,10 @@ def _once(clauses: list[Clause]) -> tuple[Clause, ...]:
     return tuple(dict.fromkeys(clauses))
 
 
-def _where_it_goes(
-    clauses: Iterable[Clause], bowl: _Bowl, bowls: list[_Bowl], *, named: bool
-) -> Iterator[Clause]:
-    """What is said of one bowl's blend, of the areas that the bowl goes to; what is said of an area to which
-    another of the bowls goes is not about this one. ``named``: with the blend's name."""
-    reached = 0
-    for each in bowls:
-        reached |= each.reach
-    for clause in clauses:
-        when = list(clause.when)
-        area = when[AREA]
-        if area & reached and not area & bowl.reach:
-            continue
-        if area & reached and bowl.reach & ~area:
-            when[AREA] = area & bowl.reach
-        elif area & reached or not area:
-            when[AREA], when[REACH] = 0, 0 if bowl.reach == EVERY_AREA else bowl.reach
-        yield clause._replace(when=tuple(when), of=bowl.blend.name if named else None)
-
-
-def not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
-    """The heads that a blend in a bowl is not meant for, as clauses: where ``within``, the facets of its
-    technique, says no less than the blend, there is none."""
-    technique = head_of(within)
-    for place, suits in enumerate(head_of(blend.suits)):
-        name = PLACES[place]
-        said_by_both = technique[place] and not technique[place] & ~suits
-        if not suits or said_by_both or place in (AREA, PLACEMENT, TARGET):
-            continue
-        every = COLOURED if place == HISTORY else (1 << len(DOMAINS[name])) - 1
-        others = every & ~suits
-        if others:
-            words = " or ".join(map(str, values_of(name, suits)))
-            because = f"It is meant for {name.replace('_', ' ')} {words}."
-            yield Clause(head_with(**{name: others}), because, NOT_MEANT)
-
-
-def unasked(placements: tuple[str, ...]) -> tuple[Clause, ...]:
-    """What goes on the scalp alone is no answer to a head of which nobody said the area or the placement."""
-    return (ON_SCALP_UNASKED,) if placements == ("on-scalp",) else ()
-
-
-ON_SCALP_UNASKED = Clause(
-    head_with(reach=UNASKED),
-    "It goes on the scalp, which nobody asked for: say scalp regrowth where that is meant.",
-    "usual: common practice, no published source",
-)
-
-
 def with_placement(head: Head, placements: tuple[str, ...]) -> Head:
     found = list(head)
     found[PLACEMENT] = bits_of("placement", placements)
     return tuple(found)
-
-
-def own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> tuple[Clause, ...]:
-    return tuple(
-        Clause(
-            head_of(each.when),
-            each.because,
-            OWN,
-            (kind, each.instead) if each.instead else None,
-        )
-        for each in refusals
-    )
 
 
 def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) -> list[tuple[int, Facets]]:
@@ -331,10 +210,10 @@ def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) ->
         return []
     if isinstance(recipe, Blend):
         placements = placements_of(book, recipe)
-        return [*kept_by(rules, _made_as_written(book, recipe, placements), placements)]
+        return [*kept_by(rules, made_as_written(book, recipe, placements), placements)]
     found = [
         (place, heads)
-        for bowl in _bowls(book, recipe)
+        for bowl in lightening_bowls(book, recipe)
         for place, heads in kept_by(rules, bowl.made, (recipe.placement,))
         if not heads.area or bits_of("area", heads.area) & bowl.reach
     ]

@@ -21,14 +21,15 @@ DOMAINS: dict[str, tuple[int | str, ...]] = {
     "volume": VOLUMES,
     "heat": HEAT,
     "now": tuple(range(1, 11)),
-    "wish": ("lighter", "no lift"),
+    "wish": ("lighter", "no lift", "a deeper level"),
     "reach": (*AREAS, "the scalp, unasked"),
 }
 """The words or levels of each facet; bit n of a set is the n-th."""
 
 PLACES = (*CIRCUMSTANCES, "now", "wish", "reach")
 """What a head says, in order. ``now``: the level that it shows, where that is not the natural one. ``wish``:
-whether any lift is asked for. ``reach``: the areas that are worked on, all of them where none was said."""
+what is asked for: a lift, none, or a deeper level.
+``reach``: the areas that are worked on, all of them where none was said."""
 
 Head = tuple[int, ...]
 """A bit set for each of `PLACES`, in their order; 0 means that the facet was not said."""
@@ -40,7 +41,7 @@ NATURAL, TARGET, LIFT, HISTORY, AREA, PLACEMENT, TONE, PERSON, WEEKS, VOLUME, NO
         *("person", "weeks", "volume", "now", "wish", "reach"),
     )
 )
-LIGHTER, NO_LIFT = 1, 2
+LIGHTER, NO_LIFT, DEEPER = 1, 2, 4
 """The bits of a wish."""
 
 AT_ONCE = frozenset(

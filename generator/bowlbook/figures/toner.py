@@ -6,19 +6,15 @@ from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.rule import Rule
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.candidate import (
-    Candidate,
-    in_order,
-    not_meant,
-    own_clauses,
-    unasked,
-    with_placement,
-)
-from bowlbook.figures.head import PLACEMENT, Head, bits_of, head_of, head_with
+from bowlbook.figures.candidate import Candidate, in_order, with_placement
+from bowlbook.figures.head import DEEPER, LIGHTER, NO_LIFT, PLACEMENT, Head, bits_of, head_of, head_with
+from bowlbook.figures.own_clause import not_meant, own_clauses, unasked
 from bowlbook.figures.pigment import neutralises, underlying_at
-from bowlbook.figures.ruling import Clause, placement_clauses, rules_of
+from bowlbook.figures.ruling import OWN, Clause, placement_clauses, rules_of
 from bowlbook.figures.too_long import too_long
 from bowlbook.figures.withdrawn import retired_in
+
+DEEPENS = Clause(head_with(wish=DEEPER), "It takes hair deeper, as asked.", OWN)
 
 
 def toners_of(book: Book) -> list[Candidate]:
@@ -50,8 +46,8 @@ def _blend(book: Book, blend: Blend) -> Candidate:
         blend.id,
         blend.name,
         _without(head_of(blend.suits), PLACEMENT),
-        (*own_clauses("blend", blend.not_for), *on_scalp),
-        _neutralising(book, blend),
+        (*_refusals(blend), *on_scalp),
+        (*_neutralising(book, blend), *((DEEPENS,) if blend.deepens else ())),
         tones=True,
     )
 
@@ -81,18 +77,26 @@ def _placed(rules: tuple[Rule, ...], placement: str) -> tuple[Clause, ...]:
 def _toning_bowls(book: Book, technique: Technique) -> Iterator[Clause]:
     """What refuses a bowl of a technique that only tones."""
     for blend in {bowl.blend: book.blends[bowl.blend] for bowl in technique.bowls}.values():
-        for clause in (*own_clauses("blend", blend.not_for), *not_meant(blend, technique.suits)):
+        for clause in (*_refusals(blend), *not_meant(blend, technique.suits)):
             yield clause._replace(of=blend.name)
+
+
+def _refusals(blend: Blend) -> Iterator[Clause]:
+    """A toning bowl's own refusals; one that deepens is for the wish for a deeper level alone."""
+    yield from own_clauses("blend", blend.not_for)
+    if blend.deepens:
+        yield Clause(head_with(wish=LIGHTER), "It takes deeper what was lifted.", OWN)
+        yield Clause(head_with(wish=NO_LIFT), "It takes hair deeper, and no deeper level is asked for.", OWN)
 
 
 def _neutralising(book: Book, blend: Blend) -> tuple[Clause, ...]:
     """For each level whose underlying pigment a toning bowl takes away: that it does."""
     bases = [book.base(each.product) for each in blend.toners]
     pigments = {each.pigment for each in bases}
-    wish = bits_of("tone", ("neutral", "cool"))
+    tone = bits_of("tone", ("neutral", "cool"))
     return tuple(
         Clause(
-            head_with(target_level=1 << level - 1, tone=wish),
+            head_with(target_level=1 << level - 1, tone=tone, wish=LIGHTER | NO_LIFT),
             f"Its {pigment} neutralises the {underlying_at(level).shows} of level {level}.",
             "common practice",
         )

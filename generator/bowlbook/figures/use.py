@@ -5,8 +5,9 @@ from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.product import Developer
-from bowlbook.figures.candidate import Candidate, placements_of, reach_of
+from bowlbook.figures.candidate import Candidate
 from bowlbook.figures.head import AREA, PLACEMENT, Head, bits_of, head_with, holds
+from bowlbook.figures.lightening_bowl import placements_of, reach_of
 
 ANY_HEAD = head_with()
 """A head of which nothing was said."""

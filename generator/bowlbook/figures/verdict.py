@@ -10,9 +10,11 @@ from bowlbook.book.book import Book
 from bowlbook.figures.candidate import Candidate, candidates_of, lightening
 from bowlbook.figures.head import (
     AREA,
+    DEEPER,
     HISTORY,
     LIFT,
     LIGHTENED,
+    LIGHTER,
     NATURAL,
     NO_LIFT,
     NOW,
@@ -102,7 +104,7 @@ class Consultation:
 def asks_for_no_lift(head: Head) -> bool:
     """Whether a wish is for tone or depth alone: a level that the hair has or is past; or only a tone, for
     hair that was lightened before."""
-    if head[WISH] == NO_LIFT:
+    if head[WISH] and not head[WISH] & LIGHTER:
         return True
     new_growth = head[AREA] == REGROWTH
     start = head[NATURAL] if new_growth or not head[NOW] else head[NOW]
@@ -190,10 +192,12 @@ def _today(head: Head, visits: tuple[Visit, ...]) -> Head:
 
 
 def _to_tone(today: Head, judged: Head, lifted: bool) -> Head | None:
-    """The head as a toner meets it: at the level that it was lifted to, or that it shows; None where neither
-    is known."""
+    """The head as a toner meets it: at the level that it was lifted to, or that it shows, and with what is
+    asked for: a lift, none, or depth. None where no level is known."""
     found = list(today)
     found[TARGET] = today[TARGET] if lifted else judged[NATURAL]
+    deeper = judged[TARGET].bit_length() < (judged[NATURAL] & -judged[NATURAL]).bit_length()
+    found[WISH] = LIGHTER if lifted else DEEPER if judged[TARGET] and deeper else NO_LIFT
     found[NATURAL] = found[NOW] = found[LIFT] = found[PLACEMENT] = 0
     return tuple(found) if found[TARGET] else None
 
@@ -221,5 +225,5 @@ def toning_answers(practice: Practice, head: Head) -> Shortlist:
 
 def toners_at(practice: Practice, level: int, tone: int) -> list[Candidate]:
     """The toning blends for hair lifted to a level and a tone that is wished for, as bits; best first."""
-    found = toning_answers(practice, head_with(target_level=1 << level - 1, tone=tone))
+    found = toning_answers(practice, head_with(target_level=1 << level - 1, tone=tone, wish=LIGHTER))
     return [each.candidate for each in found.suiting("blend", 3).verdicts]

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from bowlbook.entries.house import House
 from bowlbook.entries.usual import usual
-from bowlbook.figures.head import AREA, HISTORY, LIGHTENED, NATURAL, REGROWTH, Head, holds
+from bowlbook.figures.head import AREA, HISTORY, LIGHTENED, REGROWTH, Head, holds
 from bowlbook.figures.stop import VISITS, Stop
 
 
@@ -71,9 +71,3 @@ def plan_of(
         level, left = level + own, left - own
         found.append(Visit(level, own, later.weeks if number else 0))
     return tuple(found)
-
-
-def level_of(head: Head) -> int | None:
-    """The one level that a lift starts from; None where several are possible or none was said."""
-    bits = head[NATURAL]
-    return bits.bit_length() if bits and bits & (bits - 1) == 0 else None

@@ -17,7 +17,6 @@ from bowlbook.reading.read_amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
 CELL_NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+\s+[0-9]+/[0-9]+|[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
 AMOUNT = re.compile(rf"(?P<number>{CELL_NUMBER})\s*(?P<unit>[^\W\d_].*)?")
 SIDES = re.compile(r"\s*[:+]\s*")
-BETWEEN = re.compile(r"\s*[-\u2010-\u2015\u2212:+/]\s*")
 SIGNS = {"€": "EUR", "£": "GBP", "₤": "GBP"}
 DOLLARS = ("AUD", "CAD", "HKD", "NZD", "SGD", "USD")
 UNIT_WORDS = {
@@ -159,6 +158,14 @@ def read_words(cell: Cell, of: str) -> list[str]:
         unknown = next((piece for piece, each in zip(pieces, known, strict=True) if each is None), cell.text)
         raise Unclear(f'"{unknown[:40]}" is not a known word here.', f"Write one or more of: {choice}.")
     return [each for each in dict.fromkeys(meanings(of).values()) if each in known]
+
+
+def read_word(cell: Cell, of: str) -> str:
+    """One word of a kind; several are refused."""
+    found = read_words(cell, of)
+    if len(found) != 1:
+        raise Unclear("There are several words here.", "Write one.")
+    return found[0]
 
 
 def read_volume(cell: Cell, decimal: str = "") -> str:

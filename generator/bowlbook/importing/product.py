@@ -25,7 +25,7 @@ def product_of(reader: RowReader, currency: str) -> Draft:
     reader.refuse_persons()
     name = reader.one("name")
     assert name is not None
-    kind = reader.take("kind", lambda cell, _: _one_word(cell, "kind"))
+    kind = reader.take("kind", lambda cell, _: cells.read_word(cell, "kind"))
     if kind in (None, GAP):
         message = "What kind of product this is, is not said for certain."
         mend = "Write lightener, developer, toner, additive or supply in a column named kind."
@@ -85,10 +85,10 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
     return {
         "summary": text,
         "other_names": lambda cell, _: cells.read_names(cell),
-        "form": lambda cell, _: _one_word(cell, "form"),
-        "strength": lambda cell, _: _one_word(cell, "strength"),
+        "form": lambda cell, _: cells.read_word(cell, "form"),
+        "strength": lambda cell, _: cells.read_word(cell, "strength"),
         "lifts": lambda cell, _: cells.read_span(cell),
-        "pigment": lambda cell, _: _one_word(cell, "pigment"),
+        "pigment": lambda cell, _: cells.read_word(cell, "pigment"),
         "tone": words,
         "levels": lambda cell, _: _levels(cell),
         "mixing_ratio.usual": ratio,
@@ -104,11 +104,11 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
         "does": text,
         "dose": ratio,
         "size": text,
-        "per_person": lambda cell, _: _one_word(cell, "yes_no"),
+        "per_person": lambda cell, _: cells.read_word(cell, "yes_no"),
         "hazards": lambda cell, _: cells.read_list(cell),
         "notes": lambda cell, _: cell.text,
         "formerly": lambda cell, _: cells.read_names(cell),
-        "instead_of_shared": lambda cell, _: _one_word(cell, "yes_no"),
+        "instead_of_shared": lambda cell, _: cells.read_word(cell, "yes_no"),
         "private": lambda cell, _: cell.text,
     }
 
@@ -182,13 +182,6 @@ def _says_volume(cell: Cell, column: Column) -> bool:
 
 def _no_unit() -> str:
     raise Unclear("Are these volumes or per cent?", "Write it as 30 volume.")
-
-
-def _one_word(cell: Cell, of: str) -> str:
-    found = cells.read_words(cell, of)
-    if len(found) != 1:
-        raise Unclear("There are several words here.", "Write one.")
-    return found[0]
 
 
 def _levels(cell: Cell) -> list[str]:

@@ -45,6 +45,7 @@ def recipe_of(reader: RowReader, shelf: Shelf) -> Draft:
         ("other_names", lambda cell, _: cells.read_names(cell)),
         ("batches", lambda cell, _: cells.read_json(cell)),
         ("fresh_for", lambda cell, column: cells.read_minutes(cell, column.unit, reader.decimal)),
+        ("deepens", lambda cell, _: cells.read_word(cell, "yes_no")),
         ("not_for", lambda cell, _: cells.read_json(cell)),
         ("cautions", lambda cell, _: cells.read_list(cell)),
         ("notes", lambda cell, _: cell.text),

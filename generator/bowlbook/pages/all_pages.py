@@ -8,8 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from bowlbook.book.book import Book
-from bowlbook.book.current import current, current_ids, retired_keys
-from bowlbook.book.lazy_entries import outlines_of
+from bowlbook.book.current import current, current_ids, ids_by_name, retired_keys
 from bowlbook.book.price_history import Price
 from bowlbook.figures.candidate import in_order, is_lightening
 from bowlbook.figures.house_unit import weight_units
@@ -26,16 +25,18 @@ from bowlbook.pages.class_page import class_page, handout_page
 from bowlbook.pages.cost_report import cost_report
 from bowlbook.pages.coverage_page import coverage_pages
 from bowlbook.pages.date_report import date_report
-from bowlbook.pages.facet_page import (
-    FACET_VALUES,
-    FacetValue,
-    SituationIndex,
-    facet_page,
-    heads_pages,
-    situation_index,
-)
+from bowlbook.pages.facet_page import SituationIndex, facet_page, heads_pages, situation_index
+from bowlbook.pages.facet_value import FACET_VALUES, FacetValue
+from bowlbook.pages.link_list import LinkItem
 from bowlbook.pages.maker import Maker, Output, Shared, piece_of
-from bowlbook.pages.overview_page import changes_page, decks_pages, home_page, index_pages
+from bowlbook.pages.overview_page import (
+    changes_page,
+    decks_pages,
+    home_page,
+    index_pages,
+    list_pages,
+    listed_item,
+)
 from bowlbook.pages.page import Document, Piece
 from bowlbook.pages.pick_data import first_bowl, pick_data, shown_from
 from bowlbook.pages.pick_page import pick_page
@@ -66,6 +67,10 @@ ROWS, BOWL, RECIPES, SHARE, CARD, TRIED = "rows", "bowl", "recipes", "share", "c
 SERVICE = "service"
 """Pieces of entries: rows of the reports on bowls, the smallest bowl, what heads are matched with, card, the
 recipe for Try a blend, the row of a service in the report on costs."""
+LISTED = "listed"
+"""The piece of an entry that the list of its kind shows, for the kinds of `LISTED_BY_NAME`."""
+LISTED_BY_NAME = ("blend", "technique", "class")
+"""Kinds whose list is plainly by name: an edit makes it again only where what it shows is another."""
 TO_MATCH = piece_of(PRACTICE, PRACTICE)
 
 
@@ -119,17 +124,15 @@ def safety_maker() -> Maker:
 def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield Maker("home", _home)
     for kind in KIND_TITLES:
-        yield Maker(f"index/{kind}", index_pages, kind)
+        if kind in LISTED_BY_NAME:
+            listed = [piece_of(f"{kind}/{each}", LISTED) for each in ids_by_name(book.of_kind(kind))]
+            yield Maker(f"index/{kind}", _index, kind, needs=listed)
+        else:
+            yield Maker(f"index/{kind}", index_pages, kind)
     yield Maker("changes", _changes, since.release if since else None)
     if since:
         yield Maker("release", _release, since)
-    names = {
-        entry_id: each.name.casefold()
-        for entry_id, each in outlines_of(book.blends).items()
-        if not each.retired
-    }
-    by_name = sorted(names, key=lambda entry_id: (names[entry_id], entry_id))
-    rows = [piece_of(f"blend/{each}", ROWS) for each in by_name]
+    rows = [piece_of(f"blend/{each}", ROWS) for each in ids_by_name(book.blends)]
     yield Maker("weighing", _weighing, needs=rows)
     if book.priced:
         services = [piece_of(f"technique/{each}", SERVICE) for each in current_ids(book.techniques)]
@@ -163,7 +166,7 @@ def _cards(book: Book, site_url: str) -> Iterator[Maker]:
             if (kind, entry_id) not in withdrawn:
                 yield Maker(_card_name(kind, entry_id), _card, kind, entry_id, site_url)
     for deck in [*house_decks(book), *(class_deck(book, each) for each in current(book.classes).values())]:
-        needs = [piece_of(_card_name(kind, entry.id), CARD) for kind, entry in deck.entries]
+        needs = [piece_of(_card_name(*key), CARD) for key in deck.entries]
         yield Maker(deck.address, deck_of, deck.address, deck.title, needs=needs)
 
 
@@ -173,6 +176,10 @@ def _card_name(kind: str, entry_id: str) -> str:
 
 def _home(book: Book) -> Iterator[Output]:
     yield home_page(book)
+
+
+def _index(book: Book, kind: str, pieces: Sequence[LinkItem]) -> Iterator[Output]:
+    return list_pages(kind, pieces)
 
 
 def _changes(book: Book, release: str | None) -> Iterator[Output]:
@@ -270,6 +277,7 @@ def _blend(book: Book, entry_id: str) -> Iterator[Output]:
     yield Piece(RECIPES, shown_from(book, "blend", entry_id))
     yield Piece(SHARE, developer_share(blend) if is_lightening(book, blend) else None)
     yield Piece(TRIED, recipe_data(blend))
+    yield Piece(LISTED, listed_item(book, "blend", blend))
 
 
 def _technique(book: Book, entry_id: str) -> Iterator[Output]:
@@ -281,6 +289,7 @@ def _technique(book: Book, entry_id: str) -> Iterator[Output]:
     row = service_report_row(technique, opened_first(sheets.sheets)) if sheets.sheets else None
     yield Piece(SERVICE, row)
     yield Piece(RECIPES, shown_from(book, "technique", entry_id))
+    yield Piece(LISTED, listed_item(book, "technique", technique))
 
 
 def _product(book: Book, entry_id: str, prices: tuple[Price, ...]) -> Iterator[Output]:
@@ -299,6 +308,7 @@ def _class(book: Book, entry_id: str) -> Iterator[Output]:
     notes = book.classes[entry_id]
     yield class_page(book, notes, locale_format_of(book))
     yield handout_page(book, notes)
+    yield Piece(LISTED, listed_item(book, "class", notes))
 
 
 def _card(book: Book, kind: str, entry_id: str, site_url: str) -> Iterator[Output]:

@@ -16,7 +16,7 @@ from bowlbook.pages.bowl_panel import Panel
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.cards.strand_slip import slip_address
 from bowlbook.pages.closing import closing_of
-from bowlbook.pages.facet_page import facet_links
+from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
 from bowlbook.pages.mix_data import mix_data

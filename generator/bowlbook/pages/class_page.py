@@ -105,6 +105,7 @@ def handout_page(book: Book, notes: ClassNotes) -> Page:
         notes=notes,
         handout=free_text(notes.handout),
         demonstrations=_demonstrations(book, notes, address),
+        pictures=shown_pictures(book, notes, address)["pictures"],
     )
     headings = (Heading("outcomes", "Now you can"), Heading("cautions", "Cautions"))
     summary = notes.summary or notes.outcomes[0]

@@ -7,9 +7,8 @@ from datetime import date, timedelta
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
-from bowlbook.book.current import current, is_retired
+from bowlbook.book.current import current
 from bowlbook.checks.stale_price import stale_on
-from bowlbook.entries.product import Product
 from bowlbook.entries.review import review_due
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bars import percent
@@ -17,7 +16,7 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.report_page import report_pages
 from bowlbook.pages.table import Table, TableRow
 from bowlbook.reading.amount import counted
-from bowlbook.wording.entry import KIND_TITLES, name_of
+from bowlbook.wording.entry import KIND_TITLES
 from bowlbook.wording.locale_format import LocaleFormat
 
 ADDRESS = "reports/dates/"
@@ -57,12 +56,10 @@ class Ages:
 
 def newest_stamp(book: Book) -> date | None:
     """The newest day in any entry. Pages compare with it, never with the clock, so that builds repeat."""
-    days = []
-    for _, entry in book.entries():
-        reviewed, pack = getattr(entry, "reviewed", None), getattr(entry, "pack", None)
-        days += [reviewed.on] if reviewed else []
-        days += [pack.priced_on] if pack and pack.priced_on else []
-    return max(days, default=None)
+    packs = (each.pack for each in book.products.values())
+    days = [each.reviewed_on for each in book.outlines().values()]
+    days += [pack.priced_on for pack in packs if pack is not None]
+    return max(filter(None, days), default=None)
 
 
 def date_report(book: Book, formats: LocaleFormat) -> Iterator[Page]:
@@ -110,16 +107,16 @@ def _rows(
 ) -> tuple[tuple[TableRow, ...], list[_Due], list[_Due]]:
     """What was never reviewed; reviews; prices. In one walk over the book: a product may be in both."""
     never, reviews, prices = [], [], []
-    for kind, entry in book.entries():
-        if is_retired(entry):
+    for (kind, entry_id), outline in book.outlines().items():
+        if outline.retired:
             continue
-        name, href = name_of(entry), relative(entry_address(kind, entry.id), ADDRESS)
-        due = review_due(getattr(entry, "reviewed", None), book.house.review_after)
-        stale = stale_on(book, entry) if isinstance(entry, Product) else None
+        name, href = outline.name, relative(entry_address(kind, entry_id), ADDRESS)
+        due = review_due(outline.reviewed_on, book.house.review_after)
+        stale = stale_on(book, book.products[entry_id]) if kind == "product" else None
         if stale is not None:
             mark = day is not None and stale <= day
             prices.append(_Due(stale, TableRow(name, href, (formats.day(stale),), mark)))
-        if due is None and not isinstance(entry, Product):
+        if due is None and kind != "product":
             never.append(TableRow(name, href, (KIND_TITLES[kind],), True))
         elif due is not None:
             # A review is still in time on the day on which it is due.

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import filterfalse
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
 from bowlbook.book.folder import FOLDER_OF
+from bowlbook.book.lazy_entries import outline_at
 from bowlbook.entries.entry import Entry
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.row import Row
@@ -54,12 +54,18 @@ def where_used(book: Book, kind: str, entry: Entry, start: str) -> tuple[LinkGro
     for user_kind, title in KIND_TITLES.items():
         if user_kind == "trouble":
             continue
+        entries = book.of_kind(user_kind)
+        outlines = {user_id: outline_at(entries, user_id) for by, user_id in users if by == user_kind}
         found = sorted(
-            filterfalse(is_retired, (book.of_kind(by)[user_id] for by, user_id in users if by == user_kind)),
-            key=lambda user: (name_of(user).casefold(), user.id),
+            (outline.name.casefold(), user_id, outline.name)
+            for user_id, outline in outlines.items()
+            if not outline.retired
         )
         if found:
-            items = tuple(link_to(user_kind, user, start) for user in found)
+            items = tuple(
+                LinkItem(name, relative(entry_address(user_kind, user_id), start))
+                for _, user_id, name in found
+            )
             groups.append(LinkGroup(title, FOLDER_OF[user_kind], items))
     return tuple(groups)
 

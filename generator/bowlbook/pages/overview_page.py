@@ -1,6 +1,6 @@
 """The front page, the index of each kind, and the page of recent changes."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -67,37 +67,45 @@ def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
             # A situation is listed where a reader with the darkest of its levels would look.
             level = situation.hair.natural_level
             if low <= (level.low if level else 0) <= high:
-                items.append(_listed(book, "situation", situation, start))
+                items.append(listed_item(book, "situation", situation, start))
         if items:
             groups.append(LinkGroup(title, anchor, tuple(items)))
     return groups
 
 
 def index_pages(book: Book, kind: str) -> Iterator[Page]:
-    """Every entry of a kind, by name; products by what they are, situations by natural level."""
-    address = index_address(kind)
-    entries = current(book.of_kind(kind))
-    if kind == "situation":
-        groups = _situation_groups(book, address)
-    elif kind == "product":
-        groups = []
-        for word in PRODUCT_KINDS:
-            found = [each for each in _by_name(entries) if isinstance(each, Product) and each.kind == word]
-            if found:
-                items = tuple(_listed(book, kind, each, address) for each in found)
-                groups.append(LinkGroup(PRODUCT_TITLES[word], word, items))
-    elif kind == "trouble":
+    """Every product by what it is, every situation by natural level, or every trouble."""
+    if kind == "trouble":
         yield troubles_page(book)
         return
-    else:
-        listed = [_listed(book, kind, each, address) for each in _by_name(entries)]
-        groups = [LinkGroup("", "all", tuple(listed))]
-    yield from narrowed_lists(paginate(address, groups), KIND_TITLES[kind], LEADS[kind])
+    groups = _situation_groups(book, index_address(kind)) if kind == "situation" else _product_groups(book)
+    yield from _list_pages(kind, groups)
 
 
-def _listed(book: Book, kind: str, entry: Entry, start: str) -> LinkItem:
+def list_pages(kind: str, items: Sequence[LinkItem]) -> Iterator[Page]:
+    """The list of a kind: each a `listed_item`, by name."""
+    yield from _list_pages(kind, [LinkGroup("", "all", tuple(items))])
+
+
+def _list_pages(kind: str, groups: list[LinkGroup]) -> Iterator[Page]:
+    yield from narrowed_lists(paginate(index_address(kind), groups), KIND_TITLES[kind], LEADS[kind])
+
+
+def _product_groups(book: Book) -> list[LinkGroup]:
+    products = [each for each in _by_name(current(book.products)) if isinstance(each, Product)]
+    groups = []
+    for word in PRODUCT_KINDS:
+        items = tuple(listed_item(book, "product", each) for each in products if each.kind == word)
+        if items:
+            groups.append(LinkGroup(PRODUCT_TITLES[word], word, items))
+    return groups
+
+
+def listed_item(book: Book, kind: str, entry: Entry, start: str | None = None) -> LinkItem:
+    """An entry as a list shows it; ``start``: the address of that list, if not of the list of its kind."""
     row = row_of(book, entry)
-    return replace(link_to(kind, entry, start, None if row else note_of(book, kind, entry)), row=row)
+    note = None if row else note_of(book, kind, entry)
+    return replace(link_to(kind, entry, index_address(kind) if start is None else start, note), row=row)
 
 
 def home_page(book: Book) -> Page:
@@ -170,10 +178,16 @@ def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page
     """What was reviewed and changed, newest day first; and a link to what changed since the last release."""
     address = "changes/"
     by_day: dict[date, list[LinkItem]] = {}
-    stamped = [(*last, kind, entry) for kind, entry in book.entries() if (last := _last_change(entry))]
+    days = ((key, each, each.retired_on or each.reviewed_on) for key, each in book.outlines().items())
     # Ties in a fixed order, so that the same book gives the same page.
-    stamped.sort(key=lambda row: (-row[0].toordinal(), row[2], name_of(row[3]).casefold(), row[3].id))
-    for day, change, kind, entry in stamped[:RECENT]:
+    stamped = sorted(
+        (-day.toordinal(), kind, outline.name.casefold(), entry_id)
+        for (kind, entry_id), outline, day in days
+        if day is not None
+    )
+    for _, kind, _, entry_id in stamped[:RECENT]:
+        entry = book.of_kind(kind)[entry_id]
+        day, change = _last_change(entry)
         by_day.setdefault(day, []).append(link_to(kind, entry, address, change))
     groups = [LinkGroup(formats.day(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
     since = LinkItem(f"Since {release}", "release/", "Amounts, peroxide and costs against the last release.")
@@ -184,10 +198,8 @@ def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page
     )
 
 
-def _last_change(entry: Any) -> tuple[date, str] | None:
-    """The day on which an entry was retired or else last reviewed, and what changed then."""
+def _last_change(entry: Any) -> tuple[date, str]:
+    """The day on which an entry with a stamp was retired or else last reviewed, and what changed then."""
     if is_retired(entry):
         return entry.retired.on, entry.retired.because
-    if entry.reviewed is None:
-        return None
     return entry.reviewed.on, entry.reviewed.change or "Reviewed, nothing changed."

@@ -16,7 +16,7 @@ from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate, candidates_fr
 from bowlbook.figures.head import AT_ONCE, DOMAINS, PLACES, USUAL, Head, bits_of
 from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.figures.ruling import Clause
-from bowlbook.figures.stop import EFFECTS
+from bowlbook.figures.stop import EFFECTS, Stop
 from bowlbook.figures.toner import toner_of
 from bowlbook.figures.use import bowls_in_use, use_of
 from bowlbook.figures.verdict import VERDICTS, Practice
@@ -67,7 +67,10 @@ class Shown(NamedTuple):
     bowls: tuple[ShownBowl, ...]
 
 
-BITS = ("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "UNASKED", "NO_LIFT")
+BITS = (
+    *("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "UNASKED"),
+    *("LIGHTER", "NO_LIFT", "DEEPER"),
+)
 """Bit sets of `bowlbook.figures.head` that the evaluation names."""
 
 
@@ -148,18 +151,7 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
         [_row(shown[_key(each)], texts, clauses, developers) for each in index.candidates]
         for index in (practice.lightening, practice.toning)
     )
-    compiled = [
-        [
-            _sets(clause.when),
-            texts.place(clause.because),
-            texts.place(standing(clause)),
-            texts.place(clause.instead[1] if clause.instead else None),
-            CANDIDATE_KINDS.index(clause.instead[0]) if clause.instead else -1,
-            int(asked_once(clause)),
-            texts.place(clause.of),
-        ]
-        for clause in clauses
-    ]
+    compiled = [_clause(clause, texts) for clause in clauses]
     return {
         "facets": [
             [name, list(DOMAINS[name]), PHRASES.get(name, ""), usual, *([ONE[name]] if name in ONE else [])]
@@ -170,17 +162,7 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
         "kinds": list(CANDIDATE_KINDS),
         "verdicts": list(VERDICTS),
         "effects": list(EFFECTS),
-        "stops": [
-            [
-                _sets(each.when),
-                EFFECTS.index(each.effect),
-                *texts.all_of((each.do, each.because, each.standing)),
-                int(each.toning),
-                each.levels,
-                each.weeks,
-            ]
-            for each in practice.stops
-        ],
+        "stops": [_stop(each, texts) for each in practice.stops],
         "visit": list(practice.visit),
         "volumes": practice.volumes,
         "words": {**PHONE_WORDS, **HEADING_WORDS, "narrowed": NARROWED, "bowl_of": BOWL_OF},
@@ -204,6 +186,29 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
         "shows": [found.shows for found in UNDERLYING],
         "folders": [entry_address(kind, "")[:-1] for kind in ("blend", "blend", "technique")],
     }
+
+
+def _clause(clause: Clause, texts: _StringTable) -> list[Any]:
+    return [
+        _sets(clause.when),
+        texts.place(clause.because),
+        texts.place(standing(clause)),
+        texts.place(clause.instead[1] if clause.instead else None),
+        CANDIDATE_KINDS.index(clause.instead[0]) if clause.instead else -1,
+        int(asked_once(clause)),
+        texts.place(clause.of),
+    ]
+
+
+def _stop(stop: Stop, texts: _StringTable) -> list[Any]:
+    return [
+        _sets(stop.when),
+        EFFECTS.index(stop.effect),
+        *texts.all_of((stop.do, stop.because, stop.standing)),
+        int(stop.toning),
+        stop.levels,
+        stop.weeks,
+    ]
 
 
 def _key(candidate: Candidate) -> tuple[str, str, str | None]:

@@ -6,7 +6,7 @@ from bowlbook.entries.facets import FACETS
 from bowlbook.figures.head import DOMAINS, VOLUMES
 from bowlbook.figures.verdict import Practice
 from bowlbook.pages.address import relative
-from bowlbook.pages.facet_page import FACET_VALUES
+from bowlbook.pages.facet_value import FACET_VALUES
 from bowlbook.pages.link_list import LinkItem
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
@@ -30,11 +30,17 @@ class Question:
     several: bool = False
 
 
+NO_LIFT = "0"
+"""The value of a lift that asks for none, as of ``bowlbook match --lift 0``."""
+
+
 def _question(name: str) -> Question:
     pages = tuple(
         LinkItem(each.title, relative(each.address, ADDRESS)) for each in FACET_VALUES if each.facet == name
     )
-    return Question(name, FACET_NAMES[name], tuple(map(str, DOMAINS[name])), pages, name == "history")
+    none = (NO_LIFT,) if name == "lift" else ()
+    values = (*none, *map(str, DOMAINS[name]))
+    return Question(name, FACET_NAMES[name], values, pages, name == "history")
 
 
 NOW = Question("now", "Level it shows now, if coloured or lightened", tuple(map(str, DOMAINS["now"])), ())
@@ -56,6 +62,7 @@ def pick_page(data: str, practice: Practice) -> Page:
         data=data,
         first=[_question(name) for name in FIRST],
         rest=[NOW, *(_question(name) for name in FACETS if name not in FIRST)],
+        no_lift=NO_LIFT,
         volumes=[(each, f"over {strongest}" if each > strongest else each) for each in volumes],
         stop_list=stop_list_of(practice.stops, volumes),
         as_hair=(*FACETS, "volume"),

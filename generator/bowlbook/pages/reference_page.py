@@ -15,6 +15,7 @@ from bowlbook.pages.example import example_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.page import Heading, Page, SearchEntry
 from bowlbook.pages.render import render
+from bowlbook.reading.amount import counted
 from bowlbook.reading.code import READING_CODES
 
 
@@ -47,6 +48,13 @@ class FieldTable:
     anchor: str
     fields: list[FieldRow]
 
+    @property
+    def says(self) -> str:
+        """How many fields, and which are needed."""
+        needed = [each.key for each in self.fields if each.must and "." not in each.key]
+        count = counted(len(self.fields), "field")
+        return f"{count}; needed: {', '.join(needed)}" if needed else count
+
 
 LABEL = re.compile(r"^(Why|Source|Wrong|Right): ", re.M)
 
@@ -74,9 +82,13 @@ def _checks() -> list[CodeText]:
 
 def findings_page() -> Page:
     """Every finding code with its meaning, from the docstrings of the checks."""
-    body = render("findings.html", FINDINGS, reading=READING, checks=_checks())
+    groups = (
+        ("reading", "While reading", READING),
+        ("checks", "Checks of the whole book", sorted(_checks(), key=lambda each: each.code)),
+    )
+    body = render("findings.html", FINDINGS, groups=groups)
     title = "Findings and their codes"
-    headings = (Heading("reading", "While reading"), Heading("checks", "Checks of the whole book"))
+    headings = tuple(Heading(anchor, title) for anchor, title, _ in groups)
     return Page(FINDINGS, title, "What a check can say, why, and how it is mended.", body, headings, None)
 
 

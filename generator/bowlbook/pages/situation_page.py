@@ -3,15 +3,16 @@
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
-from bowlbook.entries.situation import Situation
+from bowlbook.entries.situation import Advised, Avoided, Situation
 from bowlbook.figures.head import NATURAL, TARGET, head_of
 from bowlbook.figures.verdict import Practice
 from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.address import entry_address
+from bowlbook.pages.answers import asked_of
 from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import levels_drawing
-from bowlbook.pages.facet_page import asked_of, facet_links
+from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
 from bowlbook.pages.page import Heading, Page
@@ -44,28 +45,28 @@ class KeptAway:
     because: str
 
 
+def _choice(book: Book, taken: Advised, start: str) -> Choice:
+    blend = book.blends[taken.blend]
+    technique = book.techniques[taken.technique] if taken.technique else None
+    return Choice(
+        link_to("blend", blend, start, recipe_of(book, blend)),
+        link_to("technique", technique, start) if technique else None,
+        taken.because,
+    )
+
+
+def _kept_away(book: Book, away: Avoided, start: str) -> KeptAway:
+    what = None
+    if away.blend:
+        what = link_to("blend", book.blends[away.blend], start)
+    elif away.technique:
+        what = link_to("technique", book.techniques[away.technique], start)
+    return KeptAway(what, away.because)
+
+
 def situation_page(book: Book, situation: Situation, practice: Practice, formats: LocaleFormat) -> Page:
     """The finished page of a situation."""
     address = entry_address("situation", situation.id)
-    take = []
-    for each in situation.take:
-        blend = book.blends[each.blend]
-        technique = book.techniques[each.technique] if each.technique else None
-        take.append(
-            Choice(
-                link_to("blend", blend, address, recipe_of(book, blend)),
-                link_to("technique", technique, address) if technique else None,
-                each.because,
-            )
-        )
-    avoid = []
-    for away in situation.avoid:
-        what = None
-        if away.blend:
-            what = link_to("blend", book.blends[away.blend], address)
-        elif away.technique:
-            what = link_to("technique", book.techniques[away.technique], address)
-        avoid.append(KeptAway(what, away.because))
     # Its bowl is on this page, so that one tap from the list is enough at the bench.
     choices = (book.blends[each.blend] for each in situation.take)
     first = next((blend for blend in choices if not retired_in(book, blend)), None)
@@ -77,13 +78,13 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         "situation.html",
         address,
         situation=situation,
-        take=take,
+        take=[_choice(book, each, address) for each in situation.take],
         first=first,
         weighed=weighed,
         panels=panels_of(book, first, formats) if first else (),
         vessel=vessel_of(book, first) if first else None,
         levels_served=strip_of(situation.hair),
-        avoid=avoid,
+        avoid=[_kept_away(book, each, address) for each in situation.avoid],
         make=try_for(situation.hair, address),
         hair=facet_links(head_of(situation.hair), address),
         answered=asked.answered,
@@ -100,7 +101,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
     headings = [Heading("take", "Take")]
     headings += [Heading("bowl", weighed)] if first else []
     headings.append(Heading("advice", "The house’s advice"))
-    headings += [Heading("avoid", "Keep away from")] if avoid else []
+    headings += [Heading("avoid", "Keep away from")] if situation.avoid else []
     headings.append(Heading("head", "The head and the wish"))
     headings += [Heading(asked.groups[0].anchor, "What else the book answers")] if asked.groups else []
     headings += [Heading("where-used", "Used by")] if used else []

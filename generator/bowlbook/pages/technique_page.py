@@ -15,7 +15,7 @@ from bowlbook.pages.blend_page import heads_in_short, refusal_rows
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import Drawing, head_drawing, strand_drawing
-from bowlbook.pages.facet_page import facet_links
+from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import link_to, used_in_short, where_used
 from bowlbook.pages.page import Heading, Page

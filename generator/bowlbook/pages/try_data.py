@@ -16,8 +16,9 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.entry_id import LONGEST_ID
 from bowlbook.entries.facets import FACET_WORDS, FACETS
 from bowlbook.entries.gap import FORMER_STARTS, GAP
+from bowlbook.entries.house import House
 from bowlbook.entries.ladder import UNITS
-from bowlbook.entries.product import STRENGTHS, Additive, Developer, Lightener, Toner
+from bowlbook.entries.product import STRENGTHS, Additive, Developer, Lightener, Product, Toner
 from bowlbook.entries.rule import Rule, Traits
 from bowlbook.figures.bowl import largest_batch
 from bowlbook.figures.head import DOMAINS, bits_of
@@ -38,33 +39,10 @@ def try_data(book: Book, recipes: Sequence[dict[str, Any]], formats: LocaleForma
     bit set for each of them. ``rules``: house rules about hair alone, each with its place among all.
     ``taken``: ids that a new blend cannot have. ``people`` and ``prices``: what no text of a blend may hold.
     """
-    house = book.house
     by_name = sorted(current(book.products).values(), key=lambda each: (each.name.casefold(), each.id))
     return {
-        "lighteners": [_base(each) for each in by_name if isinstance(each, Lightener)],
-        "toners": [_base(each) for each in by_name if isinstance(each, Toner)],
-        "developers": [
-            {**product_data(each), "label": each.name, "volume": plain(each.volume)}
-            for each in sorted(
-                (each for each in by_name if isinstance(each, Developer)), key=lambda each: each.volume
-            )
-        ],
-        "additives": [
-            {**product_data(each), "dose": _ratio(getattr(each, "dose", None))}
-            for each in by_name
-            if isinstance(each, Additive | Toner)
-        ],
-        "steps": {unit: plain(step) for unit in UNITS if (step := house.scale_step.of(unit)) is not None},
-        "sizes": {unit: [plain(size) for size in house.batches.of(unit)] for unit in UNITS},
-        "tolerance": str(house.rounding_tolerance / 100),
-        "tolerance_text": f"{plain(house.rounding_tolerance)} %",
-        "largest": str(largest_batch(house)),
-        "largest_text": weight_text(house, largest_batch(house), 0),
-        "on_scalp": plain(house.on_scalp_developer_limit),
-        "limits": [
-            [each.jurisdiction, plain(each.peroxide), each.since.isoformat(), each.source]
-            for each in house.limits
-        ],
+        **_shelf(by_name),
+        **_weighing(book.house),
         "priced": formats.priced,
         "money": formats.money_form(),
         "facets": [
@@ -74,7 +52,7 @@ def try_data(book: Book, recipes: Sequence[dict[str, Any]], formats: LocaleForma
         "strengths": list(STRENGTHS),
         "rules": [
             _rule(place, each)
-            for place, each in enumerate(house.rules)
+            for place, each in enumerate(book.house.rules)
             if each.when.of_hair_alone and (each.exclude or each.require)
         ],
         "recipes": recipes,
@@ -89,6 +67,42 @@ def try_data(book: Book, recipes: Sequence[dict[str, Any]], formats: LocaleForma
         "reserved": RESERVED.pattern,
         "longest_id": LONGEST_ID,
         "schema": SCHEMA_LINE,
+    }
+
+
+def _shelf(by_name: Sequence[Product]) -> dict[str, Any]:
+    """What a blend is put together from, by name; developers the weakest first."""
+    return {
+        "lighteners": [_base(each) for each in by_name if isinstance(each, Lightener)],
+        "toners": [_base(each) for each in by_name if isinstance(each, Toner)],
+        "developers": [
+            {**product_data(each), "label": each.name, "volume": plain(each.volume)}
+            for each in sorted(
+                (each for each in by_name if isinstance(each, Developer)), key=lambda each: each.volume
+            )
+        ],
+        "additives": [
+            {**product_data(each), "dose": _ratio(getattr(each, "dose", None))}
+            for each in by_name
+            if isinstance(each, Additive | Toner)
+        ],
+    }
+
+
+def _weighing(house: House) -> dict[str, Any]:
+    """What a house weighs with and how much at once, and how strong a developer may be."""
+    return {
+        "steps": {unit: plain(step) for unit in UNITS if (step := house.scale_step.of(unit)) is not None},
+        "sizes": {unit: [plain(size) for size in house.batches.of(unit)] for unit in UNITS},
+        "tolerance": str(house.rounding_tolerance / 100),
+        "tolerance_text": f"{plain(house.rounding_tolerance)} %",
+        "largest": str(largest_batch(house)),
+        "largest_text": weight_text(house, largest_batch(house), 0),
+        "on_scalp": plain(house.on_scalp_developer_limit),
+        "limits": [
+            [each.jurisdiction, plain(each.peroxide), each.since.isoformat(), each.source]
+            for each in house.limits
+        ],
     }
 
 

@@ -194,7 +194,6 @@ def _first_twice(names: Iterable[str]) -> str | None:
 
 def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -> dict[str, _Job]:
     """The makers by name, each run where something it was made from has changed."""
-    cache.load_rows(HEAD, CONTENT)
     answers, common = answers_of(book), digest_of(given_of(book), audience)
     if (twice := _first_twice(maker.name for maker in makers)) is not None:
         raise ValueError(f"Two makers have the name {twice}: what one of them makes would be lost.")
@@ -204,6 +203,8 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
         for maker, piece in needed:
             if maker not in by_name:
                 raise ValueError(f"The maker {name} needs {maker}#{piece}, and there is no maker {maker}.")
+    pieces = {f"{PIECE} {piece}" for needed in needs.values() for _, piece in needed}
+    cache.load_rows(HEAD, CONTENT, *pieces)
     order = TopologicalSorter({name: {maker for maker, _ in needs[name]} for name in by_name})
     order.prepare()
     jobs: dict[str, _Job] = {}

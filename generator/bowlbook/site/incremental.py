@@ -27,6 +27,7 @@ from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.manifest import MANIFEST, files_under
 from bowlbook.site.own_file import MadeFile, OwnFile, is_found, with_flag
 from bowlbook.site.record import Record, SiteFile, Target, stamp_at, stamps_under
+from bowlbook.site.theme_files import ICONS
 
 T = TypeVar("T")
 NOT_COMPARED = ("theme", "plugins", "hooks", "site_dir")
@@ -286,7 +287,7 @@ def _theme(config: MkDocsConfig) -> list[tuple[Any, ...]]:
     own = config.theme.custom_dir
     found: list[tuple[Any, ...]] = []
     for folder in config.theme.dirs:
-        for path in files_under(Path(folder)):
+        for path in files_under(Path(folder), "" if folder == own else ICONS):
             if folder == own or TEMPLATE.search(path):
                 found.append((path, *_stamp(Path(folder, path))))
             if folder == own and TEMPLATE.search(path) and _shows_build_date(Path(folder, path)):

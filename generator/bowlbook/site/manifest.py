@@ -13,16 +13,20 @@ AS_NAMED: Any = {"encoding": "utf-8", "errors": "surrogateescape"}
 """How the list is written: a name that is not UTF-8 is kept as the system gives it."""
 
 
-def files_under(folder: Path) -> list[str]:
-    """Every file and link under a folder, relative, sorted; links to folders are not entered."""
-    return sorted(_found(str(folder), ""))
+def files_under(folder: Path, without: str = "") -> list[str]:
+    """Every file and link under a folder, relative, sorted; links to folders are not entered.
+
+    ``without``: the name of folders that are left out with all that is in them.
+    """
+    return sorted(_found(str(folder), "", without))
 
 
-def _found(folder: str, before: str) -> Iterator[str]:
+def _found(folder: str, before: str, without: str) -> Iterator[str]:
     with os.scandir(folder) as items:
         for item in items:
             if item.is_dir(follow_symlinks=False):
-                yield from _found(item.path, f"{before}{item.name}/")
+                if item.name != without:
+                    yield from _found(item.path, f"{before}{item.name}/", without)
             else:
                 yield before + item.name
 

@@ -5,7 +5,7 @@ from html.parser import HTMLParser
 
 BLOCKS = ("p", "li", "tr")
 HEADINGS = ("h2", "h3")
-LEFT_OUT = ("h1", "pre")
+LEFT_OUT = ("h1", "pre", "small")
 LONGEST = 300
 """Characters of a piece that are kept."""
 
@@ -68,7 +68,8 @@ class _Reader(HTMLParser):
 
 
 def pieces_of(html: str) -> list[Piece]:
-    """The pieces of a page's body, in order. Code and first-level headings are left out."""
+    """The pieces of a page's body, in order. Code, first-level headings and what is
+    set small, as what a fold says of itself, are left out."""
     reader = _Reader()
     reader.feed(html)
     reader.close()

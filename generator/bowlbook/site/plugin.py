@@ -26,6 +26,7 @@ from bowlbook.pages.all_pages import makers_of, manual_makers, safety_maker
 from bowlbook.pages.app_manifest import app_manifest
 from bowlbook.pages.asset import STYLE, asset_folder, compact
 from bowlbook.pages.maker import Maker
+from bowlbook.pages.manual import manual_files
 from bowlbook.pages.policy import POLICY
 from bowlbook.pages.render import Compiled, set_compiled
 from bowlbook.reading.amount import counted
@@ -43,6 +44,7 @@ from bowlbook.site.book_history import prices_over_time, since_release
 from bowlbook.site.book_pages import pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
+from bowlbook.site.folded import folded
 from bowlbook.site.house_style import house_style, style_name
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import write_manifest
@@ -67,6 +69,7 @@ from bowlbook.site.published_folders import stray_in
 from bowlbook.site.search_files import write_search
 from bowlbook.site.session import Session
 from bowlbook.site.splice import Spliced
+from bowlbook.site.theme_files import list_without_icons
 from bowlbook.site.watching import Watcher, snapshots_of
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
@@ -164,6 +167,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.site_name = escape(book.house.title)
         config.extra.update(self.options(book))
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
+        list_without_icons(config.theme)
         if not Path(config.docs_dir, config.theme["favicon"]).is_file():  # else the house's own
             config.theme["favicon"] = f"{asset_folder()}/icon.svg"
         colours = house_style(config)
@@ -283,6 +287,11 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         env.get_template = lambda asked, *more: frame if asked == name else of_theme(asked, *more)
         return env
 
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Fold the long pages of the manual."""
+        is_manual = page.file.generated_by and page.file.src_uri.removeprefix(self.beneath) in manual_files()
+        return folded(html) if is_manual else html
+
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Warn, once a build, where a template of the house keeps our scripts off the pages."""
         if isinstance(page, EntryPage) and not self.scripts_looked_for:
@@ -362,5 +371,5 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
 def newest(book: Book) -> date:
     """The day of the newest review: the date in the site's map, since pages do not ask the clock."""
-    stamps = (getattr(entry, "reviewed", None) for _, entry in book.entries())
-    return max((stamp.on for stamp in stamps if stamp is not None), default=date(1980, 1, 1))
+    days = (outline.reviewed_on for outline in book.outlines().values())
+    return max(filter(None, days), default=date(1980, 1, 1))

@@ -107,11 +107,6 @@ class Verdict(NamedTuple):
     targets: frozenset[Target]
 
 
-def faults_of(site: Path) -> list[str]:
-    """What is wrong with a built site, as in `look_over`."""
-    return look_over(site).faults
-
-
 def look_over(
     site: Path, kept: Collection[str] = (), known: frozenset[Target] = frozenset(), beneath: str = ""
 ) -> Verdict:

@@ -23,7 +23,7 @@ class Reasons:
 
 PHRASES = {
     "natural_level": "natural level {}",
-    "target_level": "lifting to level {}",
+    "target_level": "target level {}",
     "lift": "{} levels of lift",
     "texture": "{} hair",
     "density": "{} density",
@@ -157,9 +157,3 @@ def label(book: Book, verdict: Verdict) -> str:
     if verdict.candidate.within is None:
         return verdict.candidate.name
     return f"{verdict.candidate.name}, placed with {book.techniques[verdict.candidate.within].name}"
-
-
-NOTHING_TO_LIFT = (
-    "Natural level, levels of lift and the level wanted do not go together: hair is lifted from its natural "
-    "level to a lighter one, level 10 at most."
-)

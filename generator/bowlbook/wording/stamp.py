@@ -21,7 +21,7 @@ class ReviewStamp:
 def review_stamp(book: Book, entry: Entry, formats: LocaleFormat) -> ReviewStamp | None:
     """An entry's stamp; None where it was never reviewed."""
     reviewed = getattr(entry, "reviewed", None)
-    due = review_due(reviewed, book.house.review_after)
+    due = review_due(reviewed.on if reviewed else None, book.house.review_after)
     if reviewed is None or due is None:
         return None
     return ReviewStamp(formats.day(reviewed.on), reviewed.by, formats.day(due), reviewed.change)

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from bowlbook.book.book import Book
+from bowlbook.book.book import Book, EntryKey
+from bowlbook.book.current import ids_by_name
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.technique import Technique
@@ -20,11 +21,11 @@ DECK_SIZE = 120
 
 @dataclass(frozen=True, slots=True)
 class Deck:
-    """Cards printed together: where, under which title, and whose they are."""
+    """Cards printed together: where, under which title, and the kind and id of each entry."""
 
     address: str
     title: str
-    entries: tuple[tuple[str, Blend | Technique], ...]
+    entries: tuple[EntryKey, ...]
 
 
 def class_deck_address(notes: ClassNotes) -> str:
@@ -35,11 +36,12 @@ def class_deck_address(notes: ClassNotes) -> str:
 def house_decks(book: Book) -> list[Deck]:
     """The whole house in decks: blends by name, then techniques; without what is not to be mixed."""
     withdrawn = withdrawn_recipes(book)
-    blends = sorted(book.blends.values(), key=lambda each: each.name.casefold())
-    techniques = sorted(book.techniques.values(), key=lambda each: each.name.casefold())
-    entries: list[tuple[str, Blend | Technique]] = [("blend", each) for each in blends]
-    entries += [("technique", each) for each in techniques]
-    entries = [(kind, each) for kind, each in entries if (kind, each.id) not in withdrawn]
+    entries = [
+        (kind, entry_id)
+        for kind, found in (("blend", book.blends), ("technique", book.techniques))
+        for entry_id in ids_by_name(found)
+        if (kind, entry_id) not in withdrawn
+    ]
     chunks = [entries[start : start + DECK_SIZE] for start in range(0, len(entries), DECK_SIZE)]
     decks = []
     for number, chunk in enumerate(chunks, 1):
@@ -50,17 +52,16 @@ def house_decks(book: Book) -> list[Deck]:
 
 def class_deck(book: Book, notes: ClassNotes) -> Deck:
     """The deck of a class: the techniques that it shows, each followed by its blends."""
-    entries: dict[tuple[str, str], Blend | Technique] = {}
+    entries: dict[EntryKey, None] = {}
     ids = [each.technique for each in notes.demonstrations]
     ids += [item.technique for item in notes.outline if item.technique]
     # One card each, however often a class shows the technique.
     for technique_id in dict.fromkeys(ids):
         technique = book.techniques[technique_id]
-        shown: dict[tuple[str, str], Blend | Technique] = {("technique", technique_id): technique}
+        shown: dict[EntryKey, Blend | Technique] = {("technique", technique_id): technique}
         shown |= {("blend", bowl.blend): book.blends[bowl.blend] for bowl in technique.bowls}
-        entries |= {key: entry for key, entry in shown.items() if not retired_in(book, entry)}
-    listed = tuple((kind, entry) for (kind, _), entry in entries.items())
-    return Deck(class_deck_address(notes), notes.name, listed)
+        entries |= dict.fromkeys(key for key, entry in shown.items() if not retired_in(book, entry))
+    return Deck(class_deck_address(notes), notes.name, tuple(entries))
 
 
 def deck_of(book: Book, address: str, title: str, pieces: Sequence[Markup]) -> Iterator[Document]:

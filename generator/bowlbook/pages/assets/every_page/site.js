@@ -90,12 +90,14 @@ function scrolling() {
   for (const code of document.querySelectorAll("article pre > code")) reachable(code, `Example ${count += 1}`);
 }
 
-/** A tool that the address names is open, and in sight once its page is drawn. */
-function openTool() {
-  const tool = document.getElementById(location.hash.slice(1));
-  if (tool?.localName !== "details") return;
-  tool.open = true;
-  addEventListener("load", () => tool.scrollIntoView());
+/** What the address names is in sight once its page is drawn, and every fold around it open. */
+function openNamed() {
+  const named = document.getElementById(location.hash.slice(1));
+  const fold = named?.closest("details");
+  if (!fold) return;
+  for (let each = fold; each; each = each.parentElement.closest("details")) each.open = true;
+  if (document.readyState === "complete") named.scrollIntoView();
+  else addEventListener("load", () => named.scrollIntoView());
 }
 
 /** A phone on which nothing was timed fetches none of the timers' scripts, here or in another tab. */
@@ -106,14 +108,15 @@ function timing() {
 scheme();
 contents();
 folds();
-openTool();
-addEventListener("hashchange", openTool);
+openNamed();
+addEventListener("hashchange", openNamed);
 search();
 copying();
 scrolling();
 noteOpened();
 timing();
 for (const kind of ["storage", "pageshow"]) addEventListener(kind, timing);
+if (document.querySelector(".bb-findable")) import("./find_on_page.js");
 if ("serviceWorker" in navigator && !document.documentElement.dataset.preview) {
   addEventListener("load", () => import("./offline.js").then(({ keepCopy }) => keepCopy(top, recall, remember)));
 }

@@ -97,13 +97,28 @@ export function pinned(data, found) {
   return condition ? [folded(condition, () => element("div", "", ...content()))] : content();
 }
 
-/** Where the box holds not all of the cautions, this stays at its foot, so that none seems to end half way. */
+/** What stays at the foot of the box: it leads to all of the cautions. */
 function inFull(each) {
   const count = each.cautions.length;
   if (!count) return [];
-  const made = element("a", "bb-in-full", count === 1 ? "Read the caution in full" : `Read all ${count} cautions`);
+  const made = element("a", "bb-in-full", `Read ${count === 1 ? "the caution" : `all ${count} cautions`} before you mix`);
   made.href = "#answer";
   return [made];
+}
+
+/** Take those cautions out of the pinned box that would end half way above its foot: each is whole, or not there. */
+export function fitCautions(box) {
+  const foot = box.querySelector(".bb-in-full");
+  if (!foot) return;
+  const list = box.querySelector(".bb-mind"), cautions = [...list.children];
+  for (const each of [list, ...cautions]) each.classList.remove("bb-cut");
+  const end = foot.getBoundingClientRect().top;
+  let cut = false;
+  for (const caution of cautions) {
+    cut ||= caution.getBoundingClientRect().bottom > end + 1;
+    caution.classList.toggle("bb-cut", cut);
+  }
+  list.classList.toggle("bb-cut", cautions[0].classList.contains("bb-cut"));
 }
 
 function item(data, found, head, named) {

@@ -93,7 +93,7 @@ export function holds(data, sets, head) {
 
 function asksForNoLift(data, head) {
   const at = (name) => head[placeOf(data, name)];
-  if (at("wish") === data.bits.no_lift) return true;
+  if (at("wish") && !(at("wish") & data.bits.lighter)) return true;
   const growth = at("area") === data.bits.regrowth;
   const start = head[startOf(data, head)];
   if (at("target_level") && start && !at("lift")) return length(at("target_level")) <= length(lowest(start));
@@ -142,11 +142,15 @@ function leastLift(data, head) {
   return natural ? Math.min(least, 10 - length(lowest(natural))) : least;
 }
 
-/** The heads that toners meet: at the level lifted to, or that the hair shows; null where neither is known. */
+/** The heads that toners meet: at the level lifted to, or that the hair shows, and with what is asked for: a lift,
+    none, or depth. Null where no level is known. */
 function toTone(data, today, judged, lifted) {
   const found = [...today];
   const natural = placeOf(data, "natural_level"), target = placeOf(data, "target_level");
   found[target] = lifted ? today[target] : judged[natural];
+  const deeper = judged[target] && length(judged[target]) < length(lowest(judged[natural]));
+  const { lighter, no_lift: noLift, deeper: asDeeper } = data.bits;
+  found[placeOf(data, "wish")] = lifted ? lighter : deeper ? asDeeper : noLift;
   for (const name of ["natural_level", "now", "lift", "placement"]) found[placeOf(data, name)] = 0;
   return found[target] ? found : null;
 }

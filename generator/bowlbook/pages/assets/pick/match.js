@@ -11,6 +11,8 @@ export function headOf(data, chosen) {
       const place = values.findIndex((known) => String(known) === String(value));
       if (place >= 0) bits |= 1 << place;
     }
+    // A lift of 0 is a wish for no lift at all.
+    if (name === "wish" && (chosen.lift ?? []).some((value) => String(value) === "0")) bits = data.bits.no_lift;
     return bits;
   });
 }
@@ -304,6 +306,7 @@ export function tonersAt(data, level, tone) {
   const head = data.facets.map(() => 0);
   head[placeOf(data, "target_level")] = 1 << (level - 1);
   head[placeOf(data, "tone")] = tone;
+  head[placeOf(data, "wish")] = data.bits.lighter;
   const blends = ranked(data, data.toners, head).filter(({ suits, row }) => suits && data.kinds[row[0]] === "blend");
   return blends.slice(0, 3).map(({ row }) => row);
 }

@@ -1,7 +1,7 @@
 // Pick by hair: what was tapped, kept in the address, and the answer shown at once. consult.js gives the verdict,
 // match.js does the matching, answer.js draws both, gate.js holds the list "Stop if …".
 
-import { assumptions, briefVerdict, folded, goUnless, pinned, wholeAnswer } from "./answer.js";
+import { assumptions, briefVerdict, fitCautions, folded, goUnless, pinned, wholeAnswer } from "./answer.js";
 import { consult, fill, placeOf, questionsOf } from "./consult.js";
 import { button, element } from "./dom.js";
 import { Gate, weeksRow } from "./gate.js";
@@ -91,6 +91,7 @@ function showPinned(data, head, found) {
   said.replaceChildren(go ? goUnless(inBrief(data, next), () => tapsOf(data, next)) : briefVerdict(data, head, found));
   const later = next && !go ? [folded(inBrief(data, next), () => tapsOf(data, next))] : [];
   moreSaid.replaceChildren(...(stopped ? [] : pinned(data, found)), ...later, taps);
+  fitCautions(box);
 }
 
 function show(data) {
@@ -159,6 +160,9 @@ async function start() {
   };
   form.addEventListener("click", takeBack);
   form.addEventListener("keyup", (event) => { if (event.key === " ") takeBack(event); });
+  // A fold in the box opens, or the phone is turned: another part of the cautions has room.
+  box.addEventListener("toggle", () => requestAnimationFrame(() => fitCautions(box)), { capture: true });
+  addEventListener("resize", () => fitCautions(box));
   form.addEventListener("submit", (event) => event.preventDefault());
   // Reckon a few heads while the reader still reads, so that the first tap does not pay for a cold start.
   for (let level = 1; level <= 10; level += 1) {

@@ -1,0 +1,62 @@
+"""Clauses that a recipe brings itself: its own refusals, the heads it is not meant for, the scalp unasked."""
+
+from collections.abc import Iterator
+
+from bowlbook.entries.blend import Blend, NotFor
+from bowlbook.entries.facets import Facets
+from bowlbook.entries.technique import TechniqueNotFor
+from bowlbook.figures.head import (
+    AREA,
+    COLOURED,
+    DOMAINS,
+    HISTORY,
+    PLACEMENT,
+    PLACES,
+    TARGET,
+    UNASKED,
+    head_of,
+    head_with,
+    values_of,
+)
+from bowlbook.figures.ruling import NOT_MEANT, OWN, Clause
+
+
+def own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> tuple[Clause, ...]:
+    return tuple(
+        Clause(
+            head_of(each.when),
+            each.because,
+            OWN,
+            (kind, each.instead) if each.instead else None,
+        )
+        for each in refusals
+    )
+
+
+def not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
+    """The heads that a blend in a bowl is not meant for, as clauses: where ``within``, the facets of its
+    technique, says no less than the blend, there is none."""
+    technique = head_of(within)
+    for place, suits in enumerate(head_of(blend.suits)):
+        name = PLACES[place]
+        said_by_both = technique[place] and not technique[place] & ~suits
+        if not suits or said_by_both or place in (AREA, PLACEMENT, TARGET):
+            continue
+        every = COLOURED if place == HISTORY else (1 << len(DOMAINS[name])) - 1
+        others = every & ~suits
+        if others:
+            words = " or ".join(map(str, values_of(name, suits)))
+            because = f"It is meant for {name.replace('_', ' ')} {words}."
+            yield Clause(head_with(**{name: others}), because, NOT_MEANT)
+
+
+def unasked(placements: tuple[str, ...]) -> tuple[Clause, ...]:
+    """What goes on the scalp alone is no answer to a head of which nobody said the area or the placement."""
+    return (ON_SCALP_UNASKED,) if placements == ("on-scalp",) else ()
+
+
+ON_SCALP_UNASKED = Clause(
+    head_with(reach=UNASKED),
+    "It goes on the scalp, which nobody asked for: say scalp regrowth where that is meant.",
+    "usual: common practice, no published source",
+)

@@ -1,0 +1,144 @@
+"""What suits a set of heads and what does not, as pages show it: the verdict, then groups of answers."""
+
+from dataclasses import dataclass
+
+from bowlbook.book.book import Book
+from bowlbook.figures.head import TONE, Head
+from bowlbook.figures.match import Verdict
+from bowlbook.figures.shortlist import Few, Shortlist
+from bowlbook.figures.use import use_of
+from bowlbook.figures.verdict import Practice, consult, lightening_answers, toners_at, toning_answers
+from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.link_list import LinkItem, link_to
+from bowlbook.wording.reason import label, reasons_of
+from bowlbook.wording.use import mixed_with
+from bowlbook.wording.verdict import Answered, answered, visit_sentence
+
+MOST_ANSWERS = 20
+"""How many answers and refusals of a kind a page shows."""
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerItem:
+    """One answer or refusal with its sentences; an answer also has what to mix it with, and cautions."""
+
+    name: str
+    href: str
+    mixed: str
+    cautions: tuple[str, ...]
+    sentences: tuple[str, ...]
+    ask: tuple[str, ...]
+    instead: LinkItem | None
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerGroup:
+    """The answers and refusals of one kind; ``more``: how many further ones are not shown."""
+
+    title: str
+    anchor: str
+    suits: list[AnswerItem]
+    refused: list[AnswerItem]
+    more: int
+
+
+GROUPS = (("Blends with their technique", "pairs"), ("Further techniques", "techniques"))
+TONERS = ("blend", "Toners", "toners")
+
+
+def answer_item(book: Book, verdict: Verdict, found: Shortlist, start: str) -> AnswerItem:
+    """A verdict as a page at ``start`` shows it."""
+    candidate = verdict.candidate
+    reasons = reasons_of(verdict, found.head, found)
+    kind = "technique" if candidate.kind == "technique" else "blend"
+    use = use_of(book, candidate, found.head) if verdict.suits else None
+    instead = None
+    if reasons.instead is not None and not verdict.suits:
+        other, entry_id = reasons.instead
+        instead = link_to(other, book.of_kind(other)[entry_id], start)
+    return AnswerItem(
+        label(book, verdict),
+        relative(entry_address(kind, candidate.id), start),
+        mixed_with(use) if use else "",
+        use.cautions if use else (),
+        reasons.why if verdict.suits else reasons.why_not,
+        reasons.ask if verdict.suits else (),
+        instead,
+    )
+
+
+def groups_of(
+    book: Book, lightening: Shortlist | None, toning: Shortlist | None, start: str, most: int = MOST_ANSWERS
+) -> list[AnswerGroup]:
+    """What suits and what does not, best first, each recipe once: a blend with the technique that suits best,
+    or alone; then the techniques that no blend was named with; then toners."""
+    groups = []
+    if lightening is not None:
+        blends = _each_once(lightening, most)
+        named = {each.candidate.within for each in blends.verdicts}
+        further = lightening.suiting("technique", most + len(named))
+        techniques = [each for each in further.verdicts if each.candidate.id not in named][:most]
+        left = len(further.verdicts) + further.more - len(techniques) - len(named - {None})
+        rows = (("blend", blends), ("technique", Few(tuple(techniques), max(0, left))))
+        for (title, anchor), (kind, suits) in zip(GROUPS, rows, strict=True):
+            groups.append(_group(book, lightening, title, anchor, suits, kind, start, most))
+    if toning is not None:
+        kind, title, anchor = TONERS
+        groups.append(_group(book, toning, title, anchor, toning.suiting(kind, most), kind, start, most))
+    return groups
+
+
+PAIRS_A_BLEND = 6
+"""How many techniques of a blend are looked through, on average, for its best one."""
+
+
+def _each_once(found: Shortlist, most: int) -> Few:
+    """The first blends that suit, each once: as its best pair, else alone; best first."""
+    best: dict[str, Verdict] = {}
+    for each in found.suiting("pair", most * PAIRS_A_BLEND).verdicts:
+        best.setdefault(each.candidate.id, each)
+    alone = found.suiting("blend", most)
+    for each in alone.verdicts:
+        best.setdefault(each.candidate.id, each)
+    first = tuple(best.values())[:most]
+    return Few(first, max(0, len(alone.verdicts) + alone.more - len(first)))
+
+
+def _group(
+    book: Book, found: Shortlist, title: str, anchor: str, suits: Few, kind: str, start: str, most: int
+) -> AnswerGroup:
+    refused = found.refused(kind, most)
+    return AnswerGroup(
+        title,
+        anchor,
+        [answer_item(book, each, found, start) for each in suits.verdicts],
+        [answer_item(book, each, found, start) for each in refused.verdicts],
+        suits.more + refused.more,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a page about many heads says to them: first the verdict, then what suits and what does not."""
+
+    said: Head
+    answered: Answered | None
+    groups: list[AnswerGroup]
+
+
+def asked_of(book: Book, practice: Practice, head: Head, start: str, most: int = MOST_ANSWERS) -> Asked:
+    """The verdict and the answers for a set of heads, as a page at ``start`` shows them."""
+    found = consult(practice, head, one_head=False)
+    visits = [
+        visit_sentence(each, number, [toner.name for toner in toners_at(practice, each.to, head[TONE])])
+        for number, each in enumerate(found.visits)
+    ]
+    lightening, toning = found.lightening, found.toning
+    groups = groups_of(
+        book,
+        lightening_answers(practice, lightening, one_head=False) if lightening else None,
+        toning_answers(practice, toning) if toning else None,
+        start,
+        most,
+    )
+    return Asked(found.said, answered(found, consult(practice, head), visits), groups)

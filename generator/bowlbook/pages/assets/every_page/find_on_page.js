@@ -1,0 +1,41 @@
+// Find on a long page: of its folds and rows, those that have every word typed are shown.
+
+const MOST_OPEN = 3;
+const place = document.querySelector(".bb-findable");
+/** A page written by hand has only a mark where the field is to stand. */
+const whole = place.childElementCount ? place : place.parentElement;
+const folds = [...whole.querySelectorAll("details.bb-fold")];
+const rows = [...whole.querySelectorAll(folds.length ? ".bb-find-row" : "tbody tr")];
+const field = Object.assign(document.createElement("input"), { type: "search", autocomplete: "off" });
+const label = Object.assign(document.createElement("label"), { className: "bb-input", textContent: "Find on this page" });
+const found = Object.assign(document.createElement("p"), { className: "bb-soft" });
+found.setAttribute("role", "status");
+label.append(field);
+const box = document.createElement("search");
+box.className = "bb-find";
+box.append(label, found);
+place.before(box);
+
+/** Which folds were open before anything was typed; null while the field is empty. */
+let before = null;
+
+function find() {
+  const words = field.value.toLowerCase().split(/\s+/).filter(Boolean);
+  const has = (element) => words.every((word) => element.textContent.toLowerCase().includes(word));
+  for (const row of rows) row.hidden = !has(row);
+  for (const fold of folds) {
+    const own = rows.filter((row) => fold.contains(row));
+    fold.hidden = own.length ? own.every((row) => row.hidden) : !has(fold);
+  }
+  const left = folds.filter((fold) => !fold.hidden);
+  if (words.length) before ??= folds.filter((fold) => fold.open);
+  for (const fold of folds) {
+    if (words.length) fold.open = !fold.hidden && (rows.length > 0 || left.length <= MOST_OPEN);
+    else if (before) fold.open = before.includes(fold);
+  }
+  if (!words.length) before = null;
+  const of = rows.length ? rows : folds;
+  found.textContent = words.length ? `${of.filter((each) => !each.hidden).length} of ${of.length}` : "";
+}
+
+field.addEventListener("input", find);
