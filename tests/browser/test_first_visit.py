@@ -7,8 +7,8 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, expect
 
 QUALITY = 11
-"""Of Brotli, its own default: of a host that compresses files beforehand. One that compresses each answer takes
-4 or 5, and sends a tenth more."""
+"""Of Brotli, its own default: of a host that compresses files beforehand. One that compresses each answer
+takes 4 or 5, and sends a tenth more."""
 
 
 def fetched(page: Page, address: str, path: str) -> list[str]:
