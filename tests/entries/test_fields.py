@@ -45,7 +45,7 @@ def test_every_field_is_on_the_field_page_and_no_other(demo_site: Path) -> None:
     import re
 
     text = (demo_site / "reference" / "fields" / "index.html").read_text(encoding="utf-8")
-    shown = set(re.findall(r'<th scope="row"><code>([^<]+)</code>', text))
+    shown = set(re.findall(r'<li class="bb-find-row"><b><code>([^<]+)</code></b>', text))
     assert shown == {".".join(way) for _, way, _ in every_field()}
 
 

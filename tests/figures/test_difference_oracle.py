@@ -6,6 +6,7 @@ whatever figure differs must be named, with both values, and nothing else.
 
 import random
 from collections.abc import Iterator
+from fractions import Fraction
 from pathlib import Path
 from typing import NamedTuple
 
@@ -14,6 +15,7 @@ from richer_book import enrich
 
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
+from bowlbook.entries.house import House
 from bowlbook.figures.bowl import CannotWeigh, mix
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.difference import Difference, differences
@@ -188,6 +190,15 @@ def figures_of_technique(book: Book, technique) -> Iterator[tuple[str, tuple[obj
             yield f"cost of a service, {head}", (cost, cost)
 
 
+OUNCE = Fraction("28.349523125")
+"""Grams: the international avoirdupois ounce (NIST Handbook 44, Appendix C)."""
+
+
+def weight_in(house: House, grams: Fraction) -> str:
+    """As a house reads it: to 0.1 g, or to 0.01 oz where it has no sizes in grams."""
+    return f"{fixed(grams, 1)} g" if house.batches.g else f"{fixed(grams / OUNCE, 2)} oz"
+
+
 def figures_of_class(book: Book, notes) -> Iterator[tuple[str, tuple[object, str | None]]]:  # type: ignore[no-untyped-def]
     try:
         found = kit(kit_plan(book, notes, unit_of(book, "g")), notes.learners)
@@ -198,7 +209,7 @@ def figures_of_class(book: Book, notes) -> Iterator[tuple[str, tuple[object, str
         net = line.product.pack.net
         counted = isinstance(net, Count)
         holds = {"0.45 kg": "450 g", "1000 mL": "1 L"}.get(str(net), str(net))
-        need = f"{plain(line.need)} pieces" if counted else f"{fixed(line.need, 1)} g"
+        need = f"{plain(line.need)} pieces" if counted else weight_in(book.house, line.need)
         packs = "" if line.containers is None else f"{line.containers} × {net}, "
         yield f"kit, {line.product.id}", ((line.containers, holds, need), f"{packs}needs {need}")
     cost = amount(book, found.cost)

@@ -10,6 +10,7 @@ from typing import Any
 from tests.second_reckoning.books import DENSITIES, LENGTHS, Book
 from tests.second_reckoning.field import value_of
 from tests.second_reckoning.reckoning import (
+    GRAMS,
     Bowl,
     CannotWeigh,
     bowl_cost,
@@ -22,7 +23,7 @@ from tests.second_reckoning.reckoning import (
     weigh_out,
     within_tolerance,
 )
-from tests.second_reckoning.service import NoPlan, Service, kit_answer, plan, service_cost, sizes_of
+from tests.second_reckoning.service import NoPlan, Service, kit_answer, needed, plan, service_cost, sizes_of
 
 Fact = tuple[str, str | None, str | None]
 """What differs, before and after."""
@@ -219,18 +220,23 @@ def kit_or_none(book: Book, ident: str) -> dict[str, Any] | None:
         return None
 
 
-def kit_line(book: Book, line: dict[str, Any] | None) -> tuple[Any, str] | None:
-    """A line of a kit, to compare by value and written."""
+def kit_line(book: Book, line: dict[str, Any] | None, need: str) -> tuple[Any, str] | None:
+    """A line of a kit, to compare by value and written; ``need`` as the newer house reads it."""
     if line is None:
         return None
     if line["containers"] is None:
-        return (line["need"],), f"needs {line['need']}"
+        return (need,), f"needs {need}"
     net = book["products"][line["product"]]["pack"]["net"]
-    return (
-        value_of(net),
-        line["containers"],
-        line["need"],
-    ), f"{line['containers']} × {net}, needs {line['need']}"
+    return (value_of(net), line["containers"], need), f"{line['containers']} × {net}, needs {need}"
+
+
+def need_in(house: dict[str, Any], line: dict[str, Any] | None, exact: Fraction | None) -> str:
+    """A need in pieces or grams, in ounces to a hundredth where the house has no sizes in grams."""
+    if line is None or exact is None:
+        return ""
+    if line["need"].endswith(" g") and "g" not in house["batches"]:
+        return f"{decimal(exact / GRAMS['oz'], 2)} oz"
+    return str(line["need"])
 
 
 def class_facts(old: Book, new: Book, ident: str) -> Iterator[Fact]:
@@ -241,8 +247,17 @@ def class_facts(old: Book, new: Book, ident: str) -> Iterator[Fact]:
     of_old, of_new = (
         {line["product"]: line for line in (kit or {"lines": []})["lines"]} for kit in (was, now)
     )
+    needs_old, needs_new = (
+        needed(book, ident, kit["learners"])[2] if kit else {} for book, kit in ((old, was), (new, now))
+    )
+    house = new["house"]["house"]
     for product in [*of_new, *(each for each in of_old if each not in of_new)]:
-        before, after = kit_line(old, of_old.get(product)), kit_line(new, of_new.get(product))
+        before, after = (
+            kit_line(
+                book, of.get(product), need_in(new["house"]["house"], of.get(product), needs.get(product))
+            )
+            for book, of, needs in ((old, of_old, needs_old), (new, of_new, needs_new))
+        )
         if (before and before[0]) != (after and after[0]):
             name = name_of(new if product in new["products"] else old, product)
             yield f"kit, {name}", before and before[1], after and after[1]

@@ -17,7 +17,9 @@ from urllib.parse import quote
 
 from bowlbook.book.book import Book
 from bowlbook.entries.entry import Entry, is_part
+from bowlbook.entries.product import Pack
 from bowlbook.entries.trade_word import TradeWord
+from bowlbook.reading.amount import Mass
 
 WORD = "Zqxjkvwy"
 PRICE = 4827193
@@ -63,6 +65,8 @@ def _marker(hint: str, number: int) -> Any:
         return date(YEAR, 1 + number % 12, 1 + number % 28)
     if "TradeWord" in hint:
         return (TradeWord(typed=(f"{WORD}{number}",), means=("blend",)),)
+    if "Pack" in hint:
+        return (_filled(Pack(net=Mass(Fraction(450), "g")), [number * 1000]),)
     raise TypeError(f"a private field of a kind that this test does not know: {hint}")
 
 
