@@ -253,9 +253,7 @@ def class_facts(old: Book, new: Book, ident: str) -> Iterator[Fact]:
     house = new["house"]["house"]
     for product in [*of_new, *(each for each in of_old if each not in of_new)]:
         before, after = (
-            kit_line(
-                book, of.get(product), need_in(new["house"]["house"], of.get(product), needs.get(product))
-            )
+            kit_line(book, of.get(product), need_in(house, of.get(product), needs.get(product)))
             for book, of, needs in ((old, of_old, needs_old), (new, of_new, needs_new))
         )
         if (before and before[0]) != (after and after[0]):
