@@ -202,6 +202,13 @@ def phone_at(clocked: Page) -> PhoneAt:
     return opened
 
 
+def wait_for_timers(page: Page) -> None:
+    """Wait for the timers' script, which a page fetches by itself where something was timed before."""
+    page.evaluate(
+        "import(document.querySelector('script[src$=\"/site.js\"]').src.replace('site.js', 'timer_bar.js'))"
+    )
+
+
 class Watched:
     """A page that records what went wrong in it and which addresses it asked for."""
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Browser, Locator, Page
-from tests.browser.conftest import PhoneAt
+from tests.browser.conftest import PhoneAt, wait_for_timers
 
 LONG_ONE = "techniques/wide-foils/"  # 2 minutes of applying and 45 from the last foil, checked every 5
 SHORT_ONE = "techniques/painting/"  # 24 minutes of applying, 35 for each section, checked every 5
@@ -59,6 +59,7 @@ def test_several_through_a_reload_and_on_other_pages(page: Page, small_address: 
     page.clock.run_for(1000)
     assert names(page) == ["Wide foils", "Wide foils 2"]
     page.goto(small_address + "blends/soft-clay/")
+    wait_for_timers(page)
     assert bar(page).inner_text().startswith("Check in 02:5")
 
 

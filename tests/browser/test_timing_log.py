@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 from playwright.sync_api import Page
-from tests.browser.conftest import PhoneAt
+from tests.browser.conftest import PhoneAt, wait_for_timers
 
 TECHNIQUE = "techniques/wide-foils/"  # at most 45 minutes, checked every 5
 STORED = "() => Object.entries(localStorage).filter(([key]) => key.endsWith(':log')).map(([, text]) => text)"
@@ -89,6 +89,7 @@ def test_it_is_gone_on_the_next_day_whatever_page_is_opened(page: Page, small_ad
     assert page.evaluate(STORED) != [] and page.evaluate(STORED) != ["[]"]
     page.clock.set_system_time("2026-11-26T00:00:10")
     page.goto(small_address)  # not even the log's own page
+    wait_for_timers(page)
     page.clock.run_for(1000)
     assert page.evaluate(STORED) == ["[]"]
 
