@@ -4,7 +4,7 @@ Geometry only: the sentence for each is `bowlbook.wording.placement`. Classes sa
 style sheet gives it its colour: in light, dark and forced colours, and on paper.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -12,16 +12,20 @@ from bowlbook.entries.drawn import WEAVES, Drawn
 from bowlbook.pages.drawing import Drawing
 from bowlbook.pages.head_outline import BEHIND, SIDE
 from bowlbook.pages.render import finished, render
+from bowlbook.pages.strokes import (
+    SCALP,
+    Point,
+    Shape,
+    curved_arrow,
+    cushion,
+    flat_foil,
+    hanging_hair,
+    painted_from,
+    polygon,
+    segments,
+    tips,
+)
 from bowlbook.wording.placement import placement_words
-
-Point = tuple[int, int]
-
-
-class Shape(NamedTuple):
-    """One path. ``look``: what it is (line, hair, mix, foil …), after which its style is named."""
-
-    look: str
-    d: str
 
 
 class Label(NamedTuple):
@@ -58,100 +62,9 @@ def placement_drawings(drawings: Iterable[Drawn]) -> tuple[list[Drawing], dict[i
     return whole, of_step
 
 
-def _lines(points: Iterable[tuple[Point, Point]]) -> str:
-    return "".join(f"M{x} {y}L{u} {v}" for (x, y), (u, v) in points)
-
-
-def _closed(points: Sequence[Point]) -> str:
-    return "M" + "L".join(f"{x} {y}" for x, y in points) + "Z"
-
-
-def _arrow(start: Point, bend: Point, end: Point, head: tuple[Point, Point]) -> Shape:
-    """An arrow along a curve; ``head``: the two ends of its barbs."""
-    barbs = f"M{head[0][0]} {head[0][1]}L{end[0]} {end[1]}L{head[1][0]} {head[1][1]}"
-    curve = f"M{start[0]} {start[1]}Q{bend[0]} {bend[1]} {end[0]} {end[1]}"
-    return Shape("arrow", curve + barbs)
-
-
-SCALP = (
-    Shape("skin", "M4 34Q120 14 236 34V4H4Z"),
-    Shape("part", "M4 34Q120 14 236 34"),
-)
-"""The scalp above a section that hangs from it, 240 wide."""
-
-
-def _tips(left: int, right: int, bottom: int, depth: int = 12) -> list[Point]:
-    """The lower edge of hanging hair from right to left: it ends in strands of uneven length."""
-    strands = max(2, (right - left) // 22)
-    edge: list[Point] = []
-    for strand in range(strands):
-        x = right - (right - left) * strand // strands
-        after = right - (right - left) * (strand + 1) // strands
-        edge += [(x, bottom - depth), ((x + after) // 2, bottom - (0, 5, 2)[strand % 3])]
-    return [*edge, (left, bottom - depth)]
-
-
-def _hanging(left: int, right: int, top: int, bottom: int, narrower: int = 8) -> list[Shape]:
-    """Hair that hangs from a line: its outline and the lines of its fall."""
-    low, high = left + narrower, right - narrower
-    count = max(2, (right - left) // 11)
-    falls = [
-        (
-            (left + (right - left) * n // count, top + 2),
-            (low + (high - low) * n // count, bottom - 14 - n % 3 * 6),
-        )
-        for n in range(1, count)
-    ]
-    return [
-        Shape("hair", _closed([(left, top), (right, top), *_tips(low, high, bottom)])),
-        Shape("fall", _lines(falls)),
-    ]
-
-
-def _cushion(left: int, right: int, top: int, bottom: int) -> list[Shape]:
-    """Backcombed hair at the root: matted lines that cross, and stray hairs at its edge."""
-    middle, wide, high = (left + right) // 2, right - left, bottom - top
-    outline = (
-        f"M{left + 8} {top}H{right - 8}"
-        f"C{right + 12} {top + high // 3} {right + 8} {bottom - 4} {right - 10} {bottom}"
-        f"Q{middle} {bottom + 10} {left + 10} {bottom}"
-        f"C{left - 8} {bottom - 4} {left - 12} {top + high // 3} {left + 8} {top}Z"
-    )
-    step = max(6, wide // 8)
-    matted = []
-    for row, y in enumerate(range(top + 6, bottom + 3, 5)):
-        start, lift = left + 4 + row % 3 * 3, (7, -6, 5, -8)[row % 4]
-        waves = (right - 3 - start) // step - 1
-        matted.append(f"M{start} {y}q{step // 2} {lift} {step} 1" + f"t{step} -1" * waves)
-    stray = _lines(
-        [
-            ((left + 2, bottom - 6), (left - 9, bottom + 3)),
-            ((right - 2, bottom - 8), (right + 9, bottom)),
-            ((left, (top + bottom) // 2), (left - 8, (top + bottom) // 2 - 5)),
-            ((right, (top + bottom) // 2), (right + 8, (top + bottom) // 2 - 6)),
-            ((middle - wide // 5, bottom), (middle - wide // 4, bottom + 8)),
-        ]
-    )
-    return [Shape("hair", outline), Shape("tangle", "".join(matted) + stray)]
-
-
-def _painted_from(left: int, right: int, high: int, low: int, bottom: int, points: int) -> Shape:
-    """Lightener that begins in points at ``high``, is whole from ``low`` on, and covers the ends."""
-    wide = (right - left) // points
-    edge = f"M{left} {low}"
-    for point in range(points):
-        x = left + wide * point
-        middle, after = x + wide // 2, right if point == points - 1 else x + wide
-        edge += f"C{x + wide // 4} {low - 8} {middle - 4} {high + 24} {middle} {high}"
-        edge += f"C{middle + 4} {high + 24} {after - wide // 4} {low - 8} {after} {low}"
-    return Shape(
-        "mix", edge + "L" + "L".join(f"{x} {y}" for x, y in _tips(left + 2, right - 2, bottom)) + "Z"
-    )
-
-
 def _surface(drawn: Drawn) -> Field:
-    painted = _painted_from(56, 184, 62, 122, 194, drawn.points or 1)
-    return Field(240, 200, (*SCALP, *_hanging(50, 190, 26, 194), painted))
+    painted = painted_from(56, 184, 62, 122, 194, drawn.points or 1)
+    return Field(240, 200, (*SCALP, *hanging_hair(50, 190, 26, 194), painted))
 
 
 def _pocket(_: Drawn) -> Field:
@@ -194,21 +107,12 @@ def _backcombed(drawn: Drawn) -> Field:
         (
             *SCALP,
             Shape("dashed", "M60 30L68 190M180 30L172 190"),
-            *_hanging(120 - half, 120 + half, 60, 194, round(8 * kept)),
-            *_cushion(60, 180, 26, 26 + round(60 * (0.4 + float(drawn.backcomb or 0) / 125))),
-            _arrow((40, 168), (34, 140), (40, 112), ((32, 122), (48, 122))),
-            _arrow((200, 168), (206, 140), (200, 112), ((192, 122), (208, 122))),
+            *hanging_hair(120 - half, 120 + half, 60, 194, round(8 * kept)),
+            *cushion(60, 180, 26, 26 + round(60 * (0.4 + float(drawn.backcomb or 0) / 125))),
+            curved_arrow((40, 168), (34, 140), (40, 112), ((32, 122), (48, 122))),
+            curved_arrow((200, 168), (206, 140), (200, 112), ((192, 122), (208, 122))),
         ),
     )
-
-
-def _foil(left: int, top: int, wide: int, high: int) -> list[Shape]:
-    """A foil that lies flat, its lower right corner turned up."""
-    right, low = left + wide, top + high
-    return [
-        Shape("foil", f"M{left} {top}H{right}V{low - 12}L{right - 12} {low}H{left}Z"),
-        Shape("edge", f"M{right} {low - 12}H{right - 12}V{low}"),
-    ]
 
 
 def _half_in_foil(left: int, share: float, ends_only: bool) -> list[Shape]:
@@ -216,14 +120,14 @@ def _half_in_foil(left: int, share: float, ends_only: bool) -> list[Shape]:
     middle = left + 65
     half = max(7, round(40 * (1 - share)))
     below = 136 + round(22 * (0.4 + share))
-    shapes = [*_foil(left, 112, 130, 124), *_hanging(middle - half, middle + half, below - 8, 228, 2)]
+    shapes = [*flat_foil(left, 112, 130, 124), *hanging_hair(middle - half, middle + half, below - 8, 228, 2)]
     if ends_only:
-        painted = _painted_from(middle - half - 5, middle + half + 5, 184, 198, 232, 1)
+        painted = painted_from(middle - half - 5, middle + half + 5, 184, 198, 232, 1)
     else:
-        painted = _painted_from(
+        painted = painted_from(
             middle - half - 1, middle + half + 1, below, below + 26, 231, 2 if half > 12 else 1
         )
-    return [*shapes, painted, *_cushion(middle - 40, middle + 40, 104, below)]
+    return [*shapes, painted, *cushion(middle - 40, middle + 40, 104, below)]
 
 
 def _two_foils(drawn: Drawn) -> Field:
@@ -238,8 +142,8 @@ def _two_foils(drawn: Drawn) -> Field:
                 "M150 16V44M140 26V44M160 26V44M112 80L116 54M128 80V54M144 80V54M160 80V54M176 80V54",
             ),
             Shape("part", "M114 49H186"),
-            _arrow((122, 30), (70, 34), (66, 96), ((58, 84), (74, 84))),
-            _arrow((204, 70), (236, 70), (236, 96), ((228, 84), (244, 84))),
+            curved_arrow((122, 30), (70, 34), (66, 96), ((58, 84), (74, 84))),
+            curved_arrow((204, 70), (236, 70), (236, 96), ((228, 84), (244, 84))),
             *_half_in_foil(6, above, False),
             *_half_in_foil(164, below, True),
         ),
@@ -259,11 +163,11 @@ def _slice(_: Drawn) -> Field:
         200,
         (
             Shape("hair", "M18 4H222V48H18Z"),
-            Shape("fall", _lines(above)),
-            *_foil(26, 64, 188, 130),
-            Shape("hair", _closed([(34, 50), (206, 50), *_tips(34, 206, 188)])),
-            Shape("fall", _lines(fall)),
-            Shape("mix", _closed([(34, 84), (206, 84), *_tips(34, 206, 188)])),
+            Shape("fall", segments(above)),
+            *flat_foil(26, 64, 188, 130),
+            Shape("hair", polygon([(34, 50), (206, 50), *tips(34, 206, 188)])),
+            Shape("fall", segments(fall)),
+            Shape("mix", polygon([(34, 84), (206, 84), *tips(34, 206, 188)])),
             Shape("part", "M14 48H226"),
             Shape("thin", "M14 56H34M206 56H226"),
         ),
@@ -281,7 +185,7 @@ def _woven_row(top: int, size: str) -> list[Shape]:
     hair = "".join(f"M{x} {top + 6}h{wide}v52l{-wide // 2} 8l{wide // 2 - wide} -8Z" for x in strands)
     mix = "".join(f"M{x} {top + 26}h{wide}v32l{-wide // 2} 8l{wide // 2 - wide} -8Z" for x in strands)
     return [
-        *_foil(left - 6, top + 16, right - left + 12, 56),
+        *flat_foil(left - 6, top + 16, right - left + 12, 56),
         Shape("hair", hair),
         Shape("mix", mix),
         Shape("zigzag", zigzag),
@@ -363,7 +267,7 @@ def _over(drawn: Drawn) -> Field:
         Shape("dashed", straight),
         Shape("hair", strand),
         Shape("fall", fall),
-        _arrow(start, bend, end, barbs),
+        curved_arrow(start, bend, end, barbs),
     )
     top = -84 if drawn.direction in ("forward", "back") else 12
     return Field(300, 266 - top, shapes, top=top)
@@ -373,19 +277,27 @@ def _folded(drawn: Drawn) -> Field:
     folds, direction = drawn.folds or 1, drawn.direction or "up"
     lying = direction in ("forward", "back")
     parts = folds + 1
-    shapes = [*_foil(16, 34, 108, 156), *_hanging(44, 96, 8, 176), _painted_from(46, 94, 52, 84, 176, 2)]
+    shapes = [
+        *flat_foil(16, 34, 108, 156),
+        *hanging_hair(44, 96, 8, 176),
+        painted_from(46, 94, 52, 84, 176, 2),
+    ]
     if lying:
         lines = [((16 + 108 * n // parts, 34), (16 + 108 * n // parts, 190)) for n in range(1, parts)]
         packet = (108 // parts, 156)
         start, end = ((118, 200), (40, 200)) if direction == "forward" else ((22, 200), (100, 200))
         back = 10 if direction == "forward" else -10
-        arrow = _arrow(start, (70, 224), end, ((end[0] + back, end[1] - 4), (end[0] + back, end[1] + 11)))
+        arrow = curved_arrow(
+            start, (70, 224), end, ((end[0] + back, end[1] - 4), (end[0] + back, end[1] + 11))
+        )
     else:
         lines = [((16, 34 + 156 * n // parts), (124, 34 + 156 * n // parts)) for n in range(1, parts)]
         packet = (108, 156 // parts)
         start, end = ((132, 184), (132, 60)) if direction == "up" else ((132, 40), (132, 160))
         back = 10 if direction == "up" else -10
-        arrow = _arrow(start, (158, 112), end, ((end[0] - 4, end[1] + back), (end[0] + 11, end[1] + back)))
+        arrow = curved_arrow(
+            start, (158, 112), end, ((end[0] - 4, end[1] + back), (end[0] + 11, end[1] + back))
+        )
     left, top = 222 - packet[0] // 2, 34
     edges = range(5, 5 * folds + 1, 5)
     if lying:
@@ -393,9 +305,9 @@ def _folded(drawn: Drawn) -> Field:
     else:
         layers = "".join(f"M{left + 4} {top + n}h{packet[0] - 8}" for n in edges)
     shapes += [
-        Shape("dashed", _lines(lines)),
+        Shape("dashed", segments(lines)),
         arrow,
-        *_hanging(206, 238, 8, 52, 0),
+        *hanging_hair(206, 238, 8, 52, 0),
         Shape("foil", f"M{left} {top}h{packet[0]}v{packet[1]}h{-packet[0]}Z"),
         Shape("edge", layers),
     ]
