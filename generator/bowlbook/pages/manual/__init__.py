@@ -1,5 +1,6 @@
 """The manual: pages for whoever writes recipes, which come with the program."""
 
+from functools import cache
 from pathlib import Path
 
 from bowlbook.pages.reference_page import FIELDS, FINDINGS
@@ -21,6 +22,7 @@ TITLES = {
 """The pages written by hand, by the names of their files, with their titles in a menu."""
 
 
+@cache  # asked for each page that is rendered
 def manual_files() -> dict[str, Path]:
     """The pages written by hand: the path from the site's top, and the file."""
     return {f"{ADDRESS}{name}.md": HERE / f"{name}.md" for name in TITLES}
