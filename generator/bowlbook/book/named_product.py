@@ -14,8 +14,8 @@ def named_product(products: Mapping[str, Product], text: str, article: str = "",
     """The id of the one product that is meant. Raises `Refusal` where it is none, or may be several.
 
     ``text``: an id, a former id, a name or another name, without regard to case; may be left out where
-    ``article``, the supplier's number, is given. A ``supplier`` must be one that the product is bought
-    from. Of two that a name or a number fits, none is taken.
+    ``article``, the supplier's number, is given; of articles only those of ``supplier`` fit, where one is
+    given. Of two that a name or a number fits, none is taken.
     """
     by_text = _by_text(products, text) if text else None
     by_article = _by_article(products, article, supplier) if article else None
@@ -29,7 +29,6 @@ def named_product(products: Mapping[str, Product], text: str, article: str = "",
             f'"{text[:60]}" is the product "{by_text}", and article {article[:40]} is "{by_article}".',
             "Write the one that is meant.",
         )
-    pack_meant(products[found], article, supplier)
     return found
 
 
