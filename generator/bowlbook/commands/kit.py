@@ -12,8 +12,7 @@ from bowlbook.commands.printer import recipes_option, whole_book
 from bowlbook.entries.product import Supply
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.cost import decimal_of
-from bowlbook.figures.house_unit import weight_text
-from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan
+from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan, need_text
 from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import counted
 from bowlbook.wording.cost import without_phrase
@@ -76,10 +75,11 @@ def _amount(line: KitLine, number: Fraction) -> str:
 
 def _needs(book: Book, line: KitLine) -> str:
     """What a line needs, as the house reads it: with its own measure beside the weight, where it has one."""
+    needs = need_text(book.house, line)
     if isinstance(line.product, Supply):
-        return counted(line.need, "piece")
+        return needs
     measure = measure_words(book.house.measures, line.product, line.need)
-    return weight_text(book.house, line.need, 1) + (f" ({measure})" if measure else "")
+    return f"{needs} ({measure})" if measure else needs
 
 
 def _cost(book: Book, minor: int | None) -> str | None:

@@ -7,15 +7,13 @@ from typing import NamedTuple
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
-from bowlbook.entries.product import Supply
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.changed_fields import same
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.fact import Fact, cost_facts, if_different
-from bowlbook.figures.house_unit import weight_text
-from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan
+from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan, need_text
 from bowlbook.figures.service import CannotPlan, Service, ServicePlanner
-from bowlbook.reading.amount import counted, plain
+from bowlbook.reading.amount import plain
 
 CANNOT_PLAN = "cannot be planned"
 
@@ -138,7 +136,7 @@ def _kit(book: Book, notes: ClassNotes) -> Kit | None:
 
 def _same_line(book: Book, one: KitLine, other: KitLine) -> bool:
     net, other_net = (each.product.pack and each.product.pack.net for each in (one, other))
-    as_shown = _need(book, one) == _need(book, other)
+    as_shown = need_text(book.house, one) == need_text(book.house, other)
     return one.containers == other.containers and as_shown and same(net, other_net)
 
 
@@ -147,10 +145,4 @@ def _line(book: Book, line: KitLine | None) -> str | None:
     if line is None:
         return None
     packs = f"{line.containers} × {line.product.pack.net}, " if line.containers and line.product.pack else ""
-    return f"{packs}needs {_need(book, line)}"
-
-
-def _need(book: Book, line: KitLine) -> str:
-    if isinstance(line.product, Supply):
-        return counted(line.need, "piece")
-    return weight_text(book.house, line.need, 1)
+    return f"{packs}needs {need_text(book.house, line)}"

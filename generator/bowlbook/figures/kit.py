@@ -7,15 +7,17 @@ from math import ceil
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
+from bowlbook.entries.house import House
 from bowlbook.entries.product import Product, Supply
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.bowl_plan import BowlPlan, CannotPlan, service_unit
 from bowlbook.figures.cost import bill, minor_units
+from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.service import Service, plan
 from bowlbook.figures.unit import GRAMS_PER, grams, millilitres
-from bowlbook.reading.amount import Count, Mass
+from bowlbook.reading.amount import Count, Mass, counted
 
 MOST_LEARNERS = 500
 
@@ -189,6 +191,13 @@ def used_in(service: Service) -> dict[str, Fraction]:
     for line in service.supplies:
         used[line.product] = used.get(line.product, Fraction(0)) + line.count
     return used
+
+
+def need_text(house: House, line: KitLine) -> str:
+    """What a line needs: pieces, or the weight as the house reads it, to 0.1 g or 0.01 oz, half up."""
+    return (
+        counted(line.need, "piece") if isinstance(line.product, Supply) else weight_text(house, line.need, 1)
+    )
 
 
 def containers_of(product: Product, need: Fraction) -> tuple[int, Fraction] | None:
