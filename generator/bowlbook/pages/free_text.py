@@ -74,5 +74,5 @@ def free_text(text: str | None) -> Markup:
         link_rel="noopener noreferrer",
     )
     # A wide table scrolls in its own box; with tabindex the keyboard reaches it.
-    wide = cleaned.replace("<table>", '<div class="bb-wide" tabindex="0"><table class="bb-plain">')
+    wide = cleaned.replace("<table>", '<div class="bb-wide" tabindex="0"><table>')
     return finished(wide.replace("</table>", "</table></div>"))
