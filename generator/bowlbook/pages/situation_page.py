@@ -89,7 +89,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         hair=facet_links(head_of(situation.hair), address),
         answered=asked.answered,
         pigment=pigment_sentences(asked.said),
-        levels=levels_drawing(asked.said[NATURAL], asked.said[TARGET], "levels"),
+        levels=levels_drawing(asked.said[NATURAL], asked.said[TARGET]),
         groups=asked.groups,
         advice=free_text(situation.advice),
         facets=facet_sentence(situation.hair),
