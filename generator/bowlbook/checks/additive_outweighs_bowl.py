@@ -1,7 +1,7 @@
 """A blend asks for more of one additive than of lightener and developer together.
 
-Why: an additive's share is written in two ways. Here 1:20 is lightener to additive, 20 parts of the additive to 1
-of lightener; where 1 part of the additive to 20 of lightener was meant, the bowl holds 400 times too much.
+Why: an additive's share is written in two ways. Here 1:20 is lightener to additive, 20 parts of the additive
+to 1 of lightener; where 1 part to 20 of lightener was meant, the bowl holds 400 times too much.
 Source: common practice, no published source. A lightening bowl has at most as much of anything else in it as
 of lightener and developer together. A toning bowl may be thinned further, up to the additive's own `dose`.
 Wrong: `ratio: 1:20`, for 1 part of the additive to 20 of lightener.
