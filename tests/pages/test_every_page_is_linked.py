@@ -1,4 +1,4 @@
-"""Every page of the demo is reached by links from the front page: a new page without one would never be seen."""
+"""Links lead from the front page to every page of the demo: one without would never be seen."""
 
 import re
 from pathlib import Path
@@ -24,7 +24,9 @@ def test_every_page_is_reached(demo_site: Path, demo_book: Book) -> None:
     }
     reached = todo = {"./"}
     while todo:
-        found = {urljoin(f"/{page}", href).removeprefix("/") or "./" for page in todo for href in linked[page]}
+        found = {
+            urljoin(f"/{page}", href).removeprefix("/") or "./" for page in todo for href in linked[page]
+        }
         todo = (found & linked.keys()) - reached
         reached = reached | todo
     retired = {entry_address(*key) for key in retired_keys(demo_book)}
