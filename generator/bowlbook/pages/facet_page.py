@@ -85,8 +85,8 @@ def facet_page(book: Book, practice: Practice, situations: SituationIndex, value
         siblings=siblings,
         pick=relative("pick/", value.address),
     )
-    headings = [Heading("heads", "Heads like this")] if similar else []
-    headings += [Heading(each.anchor, each.title) for each in asked.groups]
+    headings = [Heading(each.anchor, each.title) for each in asked.groups]
+    headings += [Heading("heads", "Heads like this")] if similar else []
     headings += [Heading("siblings", "Instead of this"), Heading("cautions", "Cautions")]
     return Page(
         value.address,
