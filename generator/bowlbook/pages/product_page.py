@@ -66,10 +66,10 @@ def product_pages(
     )
     headings = [Heading("hazards", "Hazards")] if product.hazards else []
     headings += [Heading("stand-in", "Out of it?")] if replacements else []
+    headings += [Heading("notes", "Notes")] if product.notes else []
     headings += [Heading("price", of_pack)] if price_facts else []
     headings += [Heading("other-suppliers", "Other suppliers")] if other_packs else []
     headings += [Heading("prices", "Prices over time")] if history else []
-    headings += [Heading("notes", "Notes")] if product.notes else []
     headings += [Heading("where-used", "Where used")] if used.groups else []
     headings += [Heading("trouble", "If it goes wrong")] if troubles else []
     headings.append(Heading("cautions", "Cautions"))
