@@ -12,9 +12,7 @@ from bowlbook.pages.answers import OPEN, AnswerGroup, AnswerItem, asked_of, each
 from bowlbook.pages.facet_page import facet_page, situation_index
 from bowlbook.pages.facet_value import FACET_VALUES, FacetValue
 from bowlbook.pages.page import Page
-from bowlbook.pages.situation_page import situation_page
 from bowlbook.pages.verdict_sign import SIGNS
-from bowlbook.wording.locale_format import locale_format_of
 
 
 @pytest.fixture(scope="module")
@@ -110,17 +108,6 @@ def test_toners_are_listed_where_a_level_is_a_result(demo_book, practice: Practi
     assert "A wish: hair that is to be lifted to this level" in body
     natural = page_of(demo_book, practice, "natural_level", "Natural level 9").body
     assert "by nature" in natural
-
-
-def test_the_contents_of_a_tone_only_situation_lead_to_its_toners(demo_book, practice: Practice) -> None:
-    """No blend with a technique is an answer there, and the page has no part for them."""
-    situation = demo_book.situations["toner-on-level-7"]
-    page = situation_page(demo_book, situation, practice, locale_format_of(demo_book))
-    assert [each.anchor for each in page.headings if f'id="{each.anchor}"' not in page.body] in (
-        [],
-        ["cautions"],
-    )
-    assert "toners" in [each.anchor for each in page.headings]
 
 
 def test_a_situation_shows_its_plan_over_visits(demo_book, practice: Practice) -> None:

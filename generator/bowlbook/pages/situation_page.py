@@ -15,7 +15,7 @@ from bowlbook.pages.drawing import levels_drawing
 from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
-from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.page import Page
 from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
@@ -89,7 +89,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         hair=facet_links(head_of(situation.hair), address),
         answered=asked.answered,
         pigment=pigment_sentences(asked.said),
-        levels=levels_drawing(asked.said[NATURAL], asked.said[TARGET], "levels"),
+        levels=levels_drawing(asked.said[NATURAL], asked.said[TARGET]),
         groups=asked.groups,
         advice=free_text(situation.advice),
         facets=facet_sentence(situation.hair),
@@ -98,19 +98,10 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         **shown_pictures(book, situation, address),
         **closing_of(book, situation, formats),
     )
-    headings = [Heading("take", "Take")]
-    headings += [Heading("bowl", weighed)] if first else []
-    headings.append(Heading("advice", "The house’s advice"))
-    headings += [Heading("avoid", "Keep away from")] if situation.avoid else []
-    headings.append(Heading("head", "The head and the wish"))
-    headings += [Heading(asked.groups[0].anchor, "What else the book answers")] if asked.groups else []
-    headings += [Heading("where-used", "Used by")] if used else []
-    headings.append(Heading("cautions", "Usual cautions"))
     return Page(
         address,
         situation.name,
         situation.summary or facet_sentence(situation.hair),
         body,
-        tuple(headings),
-        search_entry(book, "situation", situation),
+        search=search_entry(book, "situation", situation),
     )

@@ -14,11 +14,12 @@ from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.blend_page import heads_in_short, refusal_rows
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.closing import closing_of
-from bowlbook.pages.drawing import Drawing, head_drawing, strand_drawing
+from bowlbook.pages.drawing import Drawing, strand_drawing
 from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
+from bowlbook.pages.head import head_drawing
 from bowlbook.pages.link_list import link_to, used_in_short, where_used
-from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.page import Page
 from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.placement import placement_drawings
 from bowlbook.pages.render import render
@@ -83,7 +84,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
     address = entry_address("technique", technique.id)
     used = where_used(book, "technique", technique, address)
     amounts = [row for row in map(_amount, sheets.sheets) if row.key in COMMON]
-    head = head_drawing(technique.sections, "head")
+    head = head_drawing(technique.sections, technique.drawings, "head")
     placed, placed_at_step = placement_drawings(technique.drawings)
     withdrawn = withdrawn_links(book, technique, address)
     body = render(
@@ -120,21 +121,12 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         **shown_pictures(book, technique, address),
         **closing_of(book, technique, formats),
     )
-    headings = [Heading("steps", "Steps"), Heading("bowls", "Bowls"), Heading("processing", "Processing")]
-    headings += [Heading("rinse", "Rinse and tone")] if technique.rinse_and_tone else []
-    headings += [Heading("amounts", "How much to mix"), Heading("suits", "Good for")]
-    headings += [Heading("not-for", "Not for")] if technique.not_for else []
-    headings += [Heading("notes", "Why it is done so")] if technique.notes else []
-    headings += [Heading("aftercare", "Aftercare")] if technique.aftercare else []
-    headings += [Heading("where-used", "Used by")] if used else []
-    headings += [Heading("trouble", "If it goes wrong"), Heading("cautions", "Usual cautions")]
     return Page(
         address,
         technique.name,
         technique.summary or technique.section_pattern,
         body,
-        tuple(headings),
-        search_entry(book, "technique", technique),
+        search=search_entry(book, "technique", technique),
     )
 
 
