@@ -51,7 +51,7 @@ def narrowed_lists(list_pages: Sequence[ListPage[LinkGroup]], title: str, lead: 
             letters=_letters(list_pages, here) if rows else {},
             further=[relative(address, here) for address in others],
         )
-        yield Page(here, name, lead, body, list_page.headings(), None)
+        yield Page(here, name, lead, body)
 
 
 def _letters(list_pages: Sequence[ListPage[LinkGroup]], here: str) -> dict[str, Letter]:

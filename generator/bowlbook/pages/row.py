@@ -14,7 +14,6 @@ from bowlbook.entries.technique import Technique
 from bowlbook.pages.placement import emblem_of
 from bowlbook.pages.strip import Strip, strip_of
 from bowlbook.pages.vessel import Layer, Vessel, mix_of, vessel_of
-from bowlbook.wording.developer import volumes
 from bowlbook.wording.entry import product_note, short_recipe
 
 TONER = "toner"
@@ -58,7 +57,8 @@ def _blend(book: Book, blend: Blend) -> Row:
     strengths = [each.strength for each in bases if isinstance(each, Lightener)]
     strength = max(strengths, key=STRENGTHS.index, default="")
     places = (TONER,) if blend.tones else blend.suits.placement
-    return _of_facets(short_recipe(book, blend), blend.suits, places, strength, vessel_of(book, blend))
+    line = short_recipe(book, blend).replace(" · ", "\u00a0· ").replace(" volume", "\u00a0volume")
+    return _of_facets(line, blend.suits, places, strength, vessel_of(book, blend))
 
 
 def _of_facets(
@@ -83,7 +83,8 @@ def _product(product: Product) -> Row:
         picks += [f"placement-{each}" for each in tags]
     if isinstance(product, Lightener):
         picks.append(f"strength-{product.strength}")
-    if isinstance(product, Developer):
-        tags = (volumes(product.volume), *tags)
     vessel = None if product.kind == "supply" else Vessel((layer,), product.name)
-    return Row(product_note(product), vessel, None, tags, "", " ".join(picks))
+    line = (
+        product_note(product).removeprefix(product.kind).removeprefix(": ")
+    )  # the list's heading says the kind
+    return Row(line or product.summary or "", vessel, None, tags, "", " ".join(picks))

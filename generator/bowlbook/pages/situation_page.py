@@ -15,7 +15,7 @@ from bowlbook.pages.drawing import Drawing, levels_drawing
 from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
-from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.page import Page
 from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.placement import emblem_of
 from bowlbook.pages.render import render
@@ -102,19 +102,10 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         **shown_pictures(book, situation, address),
         **closing_of(book, situation, formats),
     )
-    headings = [Heading("take", "Take")]
-    headings += [Heading("bowl", weighed)] if first else []
-    headings.append(Heading("advice", "The house’s advice"))
-    headings += [Heading("avoid", "Keep away from")] if situation.avoid else []
-    headings.append(Heading("head", "The head and the wish"))
-    headings += [Heading(asked.groups[0].anchor, "What else the book answers")] if asked.groups else []
-    headings += [Heading("where-used", "Used by")] if used else []
-    headings.append(Heading("cautions", "Usual cautions"))
     return Page(
         address,
         situation.name,
         situation.summary or facet_sentence(situation.hair),
         body,
-        tuple(headings),
-        search_entry(book, "situation", situation),
+        search=search_entry(book, "situation", situation),
     )
