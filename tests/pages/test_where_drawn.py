@@ -1,4 +1,4 @@
-"""Where the demo book draws techniques: in lists, situations, handouts, on cards; and that each is read once."""
+"""Where the demo book draws techniques: lists, situations, handouts and cards; and that each is read once."""
 
 import re
 from html import unescape
