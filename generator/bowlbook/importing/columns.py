@@ -9,6 +9,7 @@ from typing import NamedTuple
 from bowlbook.importing.cells import unit_of
 from bowlbook.importing.table import BLANK, MOST_COLUMNS, Cell, Row, Table
 from bowlbook.importing.words import columns, fields, plain, words
+from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.document import read_source
 from bowlbook.reading.finding import Finding, finding_of
 from bowlbook.reading.nearest import did_you_mean
@@ -112,12 +113,8 @@ def read_said(path: Path) -> tuple[Said, list[Finding]]:
     if wrong:
         return Said(), wrong
     sign = {"comma": ",", "point": "."}.get(str(decimal), "")
-    by_name = {_name(name): " ".join(str(given).split()) for name, given in named.items()}
+    by_name = {bare_name(name): " ".join(str(given).split()) for name, given in named.items()}
     return Said(str(rows), data.get("sheet"), sign, str(days), by_name, same), []
-
-
-def _name(header: str) -> str:
-    return " ".join(header.split()).casefold()
 
 
 def _numbered(text: str) -> tuple[str, int]:
@@ -160,7 +157,7 @@ def match(table: Table, kind: str, said: Said) -> Matched:
         if is_person(header):
             matched.person.append((place, header))
             continue
-        given = said.columns.get(_name(header))
+        given = said.columns.get(bare_name(header))
         if given == LEAVE_OUT:
             matched.left_out.append(header)
             continue
@@ -201,7 +198,7 @@ def _certain(row: Row, kind: str, said: Said) -> frozenset[str]:
     """The fields that a person has said, or that a column's name can only be."""
     given = {name: _numbered(field)[0] for name, field in said.columns.items()}
     headers = [" ".join(cell.text.split()) for cell in row.cells]
-    fits = [columns(kind).get(plain(each), ()) for each in headers if _name(each) not in given]
+    fits = [columns(kind).get(plain(each), ()) for each in headers if bare_name(each) not in given]
     return frozenset([*given.values(), *(fit[0] for fit in fits if len(fit) == 1)])
 
 
@@ -222,7 +219,7 @@ def _head(table: Table, said: Said) -> Row:
 
 
 def _is_known(header: str, kind: str, said: Said) -> bool:
-    return _name(header) in said.columns or is_person(header) or _known(0, header, kind)[0] is not None
+    return bare_name(header) in said.columns or is_person(header) or _known(0, header, kind)[0] is not None
 
 
 def is_person(header: str) -> bool:
