@@ -18,8 +18,7 @@ def test_the_whole_table_stands_on_the_first_screen(open_page: Open, address: st
             continue  # retired, or moved
         page.goto(f"{address}blends/{path.parent.name}/")
         end = page.evaluate(
-            "() => [...document.querySelectorAll('.bb-panel.bb-now .bb-shows')].at(-1)"
-            ".getBoundingClientRect().bottom"
+            "() => document.querySelector('.bb-panel.bb-now .bb-result').getBoundingClientRect().bottom"
             " - document.querySelector('.bb-thumb').getBoundingClientRect().top"
         )
         if end > 0:
