@@ -267,6 +267,26 @@ def test_no_time_of_day_is_cut_off_on_a_narrow_phone(page: Page, small_address: 
     assert not rows(page).locator(".bb-span").evaluate(cut)
 
 
+ON_TOP = """link => { const box = link.getBoundingClientRect();
+  return document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2) === link; }"""
+
+
+@pytest.mark.parametrize(("width", "height"), [(390, 844), (844, 390), (768, 1024), (195, 422)])
+def test_trouble_is_within_reach_while_a_timer_runs(page: Page, width: int, height: int) -> None:
+    """Also with text at twice its size (195 px), where the timers stand above the thumb's row."""
+    page.set_viewport_size({"width": width, "height": height})
+    start(page)
+    trouble = page.locator(".bb-thumb > :last-child")
+    assert trouble.inner_text() == "Trouble" and trouble.evaluate(ON_TOP)
+    bar(page).click()
+    assert trouble.evaluate(ON_TOP)
+    inside = (
+        "each => each.getBoundingClientRect().right <= innerWidth && each.scrollWidth <= each.clientWidth"
+    )
+    assert rows(page).locator(".bb-passed").evaluate(inside.replace("each.scrollWidth", "0"))
+    assert rows(page).locator(".bb-word").evaluate(inside)
+
+
 def test_a_timer_begun_before_an_update_still_runs(page: Page) -> None:
     """Kept by an older copy of the site: without the word for a section, and without a first one to rinse."""
     start(page)
