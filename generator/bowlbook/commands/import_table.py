@@ -172,7 +172,7 @@ def _print(made: Imported, matched: Matched, *, written: bool) -> None:
         cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=False)]
         echo("  ".join([*cells, row[3]]))
     if made.findings:
-        print_findings(made.findings)
+        print_findings(made.findings, full=True)  # each is a question that nobody asks again
     if matched.left_out:
         echo(f"Columns left out, as said: {', '.join(matched.left_out)}.")
     open_ones = sum(bool(draft.gaps) for draft, _ in made.texts.values())
