@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
-import yaml
 from playwright.sync_api import Locator, Page, expect
 from tests.browser.conftest import PHONE, Watched
 from tests.browser.shared_pages import Open
+from tests.yaml_file import yaml_file
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import current
@@ -116,7 +116,7 @@ def agreed(page: Page, asset_address: str, book: Book, asked: list[Said]) -> tup
 def test_judged_heads_get_the_same_answer_on_the_phone(
     watched: Watched, address: str, asset_address: str, demo_book: Book, name: str
 ) -> None:
-    judged = yaml.safe_load((JUDGED / name).read_text(encoding="utf-8"))
+    judged = yaml_file(JUDGED / name)
     asked = [
         {
             facet: list(values_of(facet, bits))
