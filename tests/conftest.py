@@ -21,14 +21,14 @@ os.environ.setdefault("SOURCE_DATE_EPOCH", "1795564800")  # 2026-11-25
 # No test reads what another has read before it; the tests of the cache say otherwise.
 os.environ["BOWLBOOK_CACHE"] = "off"
 
-# The workers of a run keep all processors busy. What shares its work all the same is tried in test_processes.py.
+# The workers of a run keep all processors busy; the tests of shared work ask for more.
 os.environ.setdefault("BOWLBOOK_PROCESSES", "1")
 
 # Tests do not time: a benchmark measures. What lands is decided by the same cases every time; new ones are
 # looked for with BOWLBOOK_EXAMPLES=2000.
 EXAMPLES = os.environ.get("BOWLBOOK_EXAMPLES")
 hypothesis.settings.register_profile(
-    "bowlbook", deadline=None, database=None, derandomize=not EXAMPLES, max_examples=int(EXAMPLES or 40)
+    "bowlbook", deadline=None, database=None, derandomize=not EXAMPLES, max_examples=int(EXAMPLES or 25)
 )
 hypothesis.settings.register_profile(  # a wrong program is to be found out, not explained
     "found-out",
@@ -61,7 +61,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 @pytest.fixture(scope="session", autouse=True)
 def compiled_templates() -> Iterator[None]:
-    """A worker compiles a template once: without a cache each build would again, which is half of a small one."""
+    """A worker compiles a template once: without a cache each build would, which is half of a small one."""
     from jinja2.bccache import Bucket
 
     from bowlbook.pages.render import Compiled
