@@ -37,6 +37,19 @@ def test_a_blend_is_short_with_its_folds_shut(open_page: Open, address: str) -> 
     assert page.evaluate("document.documentElement.scrollHeight") <= 2500
 
 
+def test_a_drawing_stands_beside_its_step(open_page: Open, address: str) -> None:
+    page = open_page(PHONE)
+    page.goto(address + "techniques/triangle-in-two-foils/")
+    words, drawings = page.locator(".bb-drawn > p"), page.locator(".bb-drawn svg")
+    expect(drawings).to_have_count(4)
+    for said, drawn in zip(words.all(), drawings.all(), strict=True):
+        of_words, of_drawing = said.bounding_box(), drawn.bounding_box()
+        assert of_words is not None and of_drawing is not None
+        assert of_drawing["x"] >= of_words["x"] + of_words["width"]
+        assert min(of_drawing["width"], of_drawing["height"]) >= 70
+    assert page.evaluate("document.documentElement.scrollHeight") <= 3700
+
+
 def test_large_figures_go_on_with_a_tap_anywhere(open_page: Open, address: str) -> None:
     page = open_page(PHONE)
     page.goto(address + BLEND)

@@ -161,6 +161,19 @@ def test_a_stop_stands_before_the_figures(page: Page) -> None:
     expect(page.locator("#try-now")).to_have_text(says)  # what is pinned holds no reading then
 
 
+def test_an_additive_in_the_reverse_ratio_is_questioned(page: Page) -> None:
+    """1 part to 20 of lightener, written as 1:20: common practice, no published source."""
+    put_in(page, *FOIL)
+    page.locator("#try-add-additive").click()
+    page.locator("#try-additives select").select_option("pearl-toner")
+    for side, typed in enumerate(("1", "20")):
+        page.locator("#try-additives input").nth(side).fill(typed)
+    expect(page.locator("#try-bowl > .try-held")).to_contain_text("1:20 is 20 parts of")
+    expect(page.locator("#try-says")).to_contain_text("If 1 to 20 of lightener is meant, write 20:1.")
+    page.locator("#try-additives input").first.fill("10")
+    expect(page.locator(".try-held")).to_have_count(0)
+
+
 def test_sizes(page: Page) -> None:
     put_in(page, *FOIL)
     size = page.locator("#try-size")

@@ -114,13 +114,13 @@ def test_dots_stand_left_of_the_line_where_the_bowl_is_close_enough(demo_book: B
 
 
 def test_every_dated_price_is_in_one_column(demo_book: Book) -> None:
-    page = next(date_report(demo_book, LocaleFormat(demo_book.house))).body
+    page = next(date_report(demo_book)).body
     columns = page.split('class="report-ages"')[1].split("</section>")[0]
     dated = [each for each in demo_book.products.values() if each.pack and each.pack.priced_on]
     assert sum(map(int, re.findall(r">(\d+)</text>", columns))) == len(dated)
     assert 'class="report-over"' not in columns
     short = replace(demo_book, house=replace(demo_book.house, prices_stale_after=10))
-    assert 'class="report-over"' in next(date_report(short, LocaleFormat(short.house))).body
+    assert 'class="report-over"' in next(date_report(short)).body
 
 
 def test_at_most_a_hundred_bars_are_drawn_and_the_page_says_so() -> None:

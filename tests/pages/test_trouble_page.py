@@ -47,9 +47,7 @@ def the_list(book: SmallBook) -> Page:
 
 def test_what_to_do_stands_before_everything_else(book: SmallBook) -> None:
     page = the_page(book)
-    places = [page.body.index(f'id="{each.anchor}"') for each in page.headings]
-    assert places == sorted(places)
-    assert [each.title for each in page.headings] == [
+    assert re.findall(r"<h2 [^>]*>([^<]+)</h2>", page.body) == [
         "Now",
         "Never",
         "A doctor",
@@ -58,7 +56,10 @@ def test_what_to_do_stands_before_everything_else(book: SmallBook) -> None:
         "Where it comes from",
         "Who says so",
     ]
-    assert page.body.index("Rinse at once.") < places[0] < page.body.index("Rinse with much lukewarm water.")
+    body = page.body
+    assert (
+        body.index("Rinse at once.") < body.index('id="now"') < body.index("Rinse with much lukewarm water.")
+    )
     assert page.description == "Rinse at once."
 
 
@@ -100,7 +101,7 @@ def test_the_list_has_the_person_first_and_first_aid_below(book: SmallBook) -> N
             f"troubles/{entry_id}.yml", TROUBLE.replace("person", risk).replace("Burning", f"No {entry_id}")
         )
     page = the_list(book)
-    assert [each.anchor for each in page.headings] == ["person", "hair", "bowl", "first-aid"]
+    assert re.findall(r'<h2 id="([a-z-]+)"', page.body) == ["person", "hair", "bowl", "first-aid"]
     places = [page.body.index(f'href="../troubles/{each}/"') for each in ("burning-scalp", "b", "a")]
     assert places == sorted(places)
     assert all(each in page.body for each in FIRST_AID)
@@ -109,7 +110,7 @@ def test_the_list_has_the_person_first_and_first_aid_below(book: SmallBook) -> N
 def test_a_book_without_troubles_still_has_first_aid(tmp_path: Path) -> None:
     page = the_list(SmallBook(tmp_path / "recipes"))
     assert all(each in page.body for each in FIRST_AID)
-    assert [each.anchor for each in page.headings] == ["first-aid"]
+    assert re.findall(r'<h2 id="([a-z-]+)"', page.body) == ["first-aid"]
 
 
 @pytest.mark.parametrize(
@@ -125,7 +126,6 @@ def test_a_technique_a_blend_and_a_product_lead_there(book: SmallBook, address: 
     section = page.body[page.body.index('id="trouble"') :]
     assert '<a href="../../troubles/burning-scalp/">Burning scalp</a>' in section
     assert 'href="../../troubles/"' in section
-    assert "trouble" in [each.anchor for each in page.headings]
     assert page.body.count("troubles/burning-scalp/") == 1  # not once more under Where used
 
 

@@ -98,48 +98,48 @@ def makers_of(
     makers += [Maker(f"blend/{each}", _blend, each) for each in current_ids(book.blends)]
     makers += [Maker(f"technique/{each}", _technique, each) for each in current_ids(book.techniques)]
     makers += [
-        Maker(f"product/{each}", _product, each, (prices or {}).get(each, ()))
+        Maker(f"product/{each}", product_pages, each, (prices or {}).get(each, ()))
         for each in current_ids(book.products)
     ]
-    makers += [Maker(f"trouble/{each}", _trouble, each) for each in current_ids(book.troubles)]
+    makers += [Maker(f"trouble/{each}", trouble_page, each) for each in current_ids(book.troubles)]
     makers += [Maker(f"class/{each}", _class, each) for each in current_ids(book.classes)]
-    makers += [Maker(f"retired/{kind}/{each}", _retired, kind, each) for kind, each in retired_keys(book)]
+    makers += [Maker(f"retired/{kind}/{each}", retired_page, kind, each) for kind, each in retired_keys(book)]
     return makers + list(_cards(book, site_url))
 
 
 def manual_makers() -> list[Maker]:
     """The makers of the pages of the manual that are made from the program: every finding, every field."""
     return [
-        Maker("findings/index", _findings_index),
-        Maker("findings", _findings),
-        Maker("fields", _fields),
+        Maker("findings/index", findings_page),
+        Maker("findings", finding_pages),
+        Maker("fields", fields_page),
     ]
 
 
 def safety_maker() -> Maker:
     """The maker of the safety page, for a house without one of its own."""
-    return Maker("safety", _safety)
+    return Maker("safety", safety_page)
 
 
 def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
-    yield Maker("home", _home)
+    yield Maker("home", home_page)
     for kind in KIND_TITLES:
         if kind in LISTED_BY_NAME:
             listed = [piece_of(f"{kind}/{each}", LISTED) for each in ids_by_name(book.of_kind(kind))]
             yield Maker(f"index/{kind}", _index, kind, needs=listed)
         else:
             yield Maker(f"index/{kind}", index_pages, kind)
-    yield Maker("changes", _changes, since.release if since else None)
+    yield Maker("changes", changes_page, since.release if since else None)
     if since:
-        yield Maker("release", _release, since)
+        yield Maker("release", release_page, since)
     rows = [piece_of(f"blend/{each}", ROWS) for each in ids_by_name(book.blends)]
     yield Maker("weighing", _weighing, needs=rows)
     if book.priced:
         services = [piece_of(f"technique/{each}", SERVICE) for each in current_ids(book.techniques)]
         yield Maker("costs", _costs, len(rows), needs=[*rows, *services])
-    yield Maker("dates", _dates)
+    yield Maker("dates", date_report)
     yield Maker("heads", heads_pages)
-    yield Maker("timing-log", _timing_log)
+    yield Maker("timing-log", timing_log_page)
     yield Maker(TRY, _try, needs=[piece_of(f"blend/{each}", TRIED) for each in current_ids(book.blends)])
     yield Maker("decks", decks_pages)
 
@@ -174,20 +174,8 @@ def _card_name(kind: str, entry_id: str) -> str:
     return f"card/{kind}/{entry_id}"
 
 
-def _home(book: Book) -> Iterator[Output]:
-    yield home_page(book)
-
-
 def _index(book: Book, kind: str, pieces: Sequence[LinkItem]) -> Iterator[Output]:
     return list_pages(kind, pieces)
-
-
-def _changes(book: Book, release: str | None) -> Iterator[Output]:
-    yield changes_page(book, locale_format_of(book), release)
-
-
-def _release(book: Book, since: Since) -> Iterator[Output]:
-    yield release_page(book, since.release, since.differences)
 
 
 def _weighing(book: Book, pieces: Sequence[list[BowlReportRow]]) -> Iterator[Output]:
@@ -199,30 +187,6 @@ def _costs(book: Book, count: int, pieces: Sequence[Any]) -> Iterator[Output]:
     bowls: list[BowlReportRow] = [row for rows in pieces[:count] for row in rows]
     services: list[ServiceReportRow] = [row for row in pieces[count:] if row is not None]
     return cost_report(book, locale_format_of(book), bowls, services)
-
-
-def _dates(book: Book) -> Iterator[Output]:
-    return date_report(book, locale_format_of(book))
-
-
-def _safety(book: Book) -> Iterator[Output]:
-    yield safety_page()
-
-
-def _findings_index(book: Book) -> Iterator[Output]:
-    yield findings_page()
-
-
-def _findings(book: Book) -> Iterator[Output]:
-    return finding_pages()
-
-
-def _fields(book: Book) -> Iterator[Output]:
-    yield fields_page()
-
-
-def _timing_log(book: Book) -> Iterator[Output]:
-    yield timing_log_page()
 
 
 def _try(book: Book, pieces: Sequence[dict[str, Any]]) -> Iterator[Output]:
@@ -290,18 +254,6 @@ def _technique(book: Book, entry_id: str) -> Iterator[Output]:
     yield Piece(SERVICE, row)
     yield Piece(RECIPES, shown_from(book, "technique", entry_id))
     yield Piece(LISTED, listed_item(book, "technique", technique))
-
-
-def _product(book: Book, entry_id: str, prices: tuple[Price, ...]) -> Iterator[Output]:
-    yield from product_pages(book, book.products[entry_id], locale_format_of(book), prices)
-
-
-def _retired(book: Book, kind: str, entry_id: str) -> Iterator[Output]:
-    yield retired_page(book, kind, book.of_kind(kind)[entry_id], locale_format_of(book))
-
-
-def _trouble(book: Book, entry_id: str) -> Iterator[Output]:
-    yield trouble_page(book, book.troubles[entry_id], locale_format_of(book))
 
 
 def _class(book: Book, entry_id: str) -> Iterator[Output]:

@@ -20,7 +20,7 @@ from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
 from bowlbook.pages.mix_data import mix_data
-from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.stand_in import stand_in_tables
@@ -122,19 +122,12 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         used_by=used_in_short([("Techniques", techniques), *((group.title, group.items) for group in used)]),
         **closing_of(book, blend, formats),
     )
-    headings = [Heading("notes", "Why it is mixed so")] if blend.notes or blend.summary else []
-    headings.append(Heading("suits", "Good for"))
-    headings += [Heading("not-for", "Not for")] if blend.not_for else []
-    headings += [Heading("developer", "Developers"), Heading("products", "Products")]
-    headings += [Heading("where-used", "Used by")] if used or techniques else []
-    headings += [Heading("trouble", "If it goes wrong"), Heading("cautions", "Usual cautions")]
     return Page(
         address,
         blend.name,
         blend.summary or note_of(book, "blend", blend) or blend.name,
         body,
-        tuple(headings),
-        search_entry(book, "blend", blend),
+        search=search_entry(book, "blend", blend),
     )
 
 

@@ -14,8 +14,9 @@ from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.kit_table import kit_rows, kit_table, most_learners, planned_kit
 from bowlbook.pages.link_list import LinkItem, link_to
-from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.page import Page
 from bowlbook.pages.picture import shown_pictures
+from bowlbook.pages.placement import named_drawings
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.try_page import ADDRESS as TRY
@@ -73,21 +74,12 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
         **shown_pictures(book, notes, address),
         **closing_of(book, notes, formats),
     )
-    headings = [Heading("outcomes", "Afterwards a learner can"), Heading("outline", "Outline")]
-    headings += [Heading("demonstrations", "Shown and practised")] if demonstrations else []
-    headings += [Heading("kit", "Kit")] if found else []
-    headings += [
-        Heading("handout", "Handout"),
-        Heading("make", "For learners"),
-        Heading("cautions", "Cautions"),
-    ]
     return Page(
         address,
         notes.name,
         notes.summary or notes.outcomes[0],
         body,
-        tuple(headings),
-        search_entry(book, "class", notes),
+        search=search_entry(book, "class", notes),
     )
 
 
@@ -104,12 +96,14 @@ def handout_page(book: Book, notes: ClassNotes) -> Page:
         address,
         notes=notes,
         handout=free_text(notes.handout),
-        demonstrations=_demonstrations(book, notes, address),
+        demonstrations=[
+            (link, [drawing for _, drawing in named_drawings(book.techniques[each.technique].drawings)])
+            for link, each in zip(_demonstrations(book, notes, address), notes.demonstrations, strict=True)
+        ],
         pictures=shown_pictures(book, notes, address)["pictures"],
     )
-    headings = (Heading("outcomes", "Now you can"), Heading("cautions", "Cautions"))
     summary = notes.summary or notes.outcomes[0]
-    return Page(address, f"Handout: {notes.name}", summary, body, headings, None)
+    return Page(address, f"Handout: {notes.name}", summary, body)
 
 
 def _demonstrations(book: Book, notes: ClassNotes, start: str) -> list[LinkItem]:

@@ -76,7 +76,7 @@ def coverage_pages(book: Book, index: Index) -> Iterator[Page]:
     found = counted(len(gaps), "gap")
     body = render("coverage.html", ADDRESS, areas=areas, tones=TONES, gaps=gaps and found, words=words)
     headings = [Heading(area.anchor, area.title) for area in areas] + [Heading("gaps", "Gaps")]
-    yield Page(ADDRESS, "Report: coverage", words, body, tuple(headings), None)
+    yield Page(ADDRESS, "Report: coverage", words, body, tuple(headings))
     if gaps:
         yield _gaps_page(book, gaps)
 
@@ -95,7 +95,7 @@ def _gaps_page(book: Book, gaps: list[Gap]) -> Page:
             areas.append(AreaGaps(area.capitalize(), _anchor(area), says, [_gap(book, gap) for gap in own]))
     body = render("gaps.html", GAPS, areas=areas, lead=lead)
     headings = tuple(Heading(each.anchor, each.title) for each in areas)
-    return Page(GAPS, "Report: gaps in the coverage", lead, body, headings, None)
+    return Page(GAPS, "Report: gaps in the coverage", lead, body, headings)
 
 
 def _kinds(number: int) -> str:

@@ -17,7 +17,7 @@ from bowlbook.pages.report_page import report_pages
 from bowlbook.pages.table import Table, TableRow
 from bowlbook.reading.amount import counted
 from bowlbook.wording.entry import KIND_TITLES
-from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.locale_format import LocaleFormat, locale_format_of
 
 ADDRESS = "reports/dates/"
 COLUMNS = 24
@@ -62,9 +62,9 @@ def newest_stamp(book: Book) -> date | None:
     return max(filter(None, days), default=None)
 
 
-def date_report(book: Book, formats: LocaleFormat) -> Iterator[Page]:
+def date_report(book: Book) -> Iterator[Page]:
     """When each review falls due and each price goes stale, soonest first."""
-    day = newest_stamp(book)
+    formats, day = locale_format_of(book), newest_stamp(book)
     never, reviews, prices = _rows(book, formats, day)
     tables = [
         Table("Never reviewed", "never", ("Entry", "Kind"), never, "Every recipe has been reviewed."),

@@ -28,5 +28,8 @@ def example_of(code: str) -> Example:
     path = EXAMPLES / f"{code}.yml"
     source, findings = read_source(path, path.name, frozenset())
     if findings or source.data is None or set(source.data) != {"wrong", "right", "says"}:
-        raise ValueError(f"{path.name}: {[each.message for each in findings]}")
+        faults = " ".join(each.message for each in findings)
+        raise ValueError(
+            f"Every finding has an example on its page, with the keys wrong, right and says: {path}. {faults}"
+        )
     return Example(**{key: str(text).rstrip("\n") for key, text in source.data.items()})

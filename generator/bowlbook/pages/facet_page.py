@@ -15,7 +15,7 @@ from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.answers import MOST_ANSWERS, asked_of
 from bowlbook.pages.facet_value import FACET_VALUES, FacetValue
 from bowlbook.pages.link_list import LinkGroup, LinkItem
-from bowlbook.pages.page import Heading, Page, SearchEntry
+from bowlbook.pages.page import Page, SearchEntry
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.wording.facet import FACET_NAMES
@@ -85,16 +85,12 @@ def facet_page(book: Book, practice: Practice, situations: SituationIndex, value
         siblings=siblings,
         pick=relative("pick/", value.address),
     )
-    headings = [Heading("heads", "Heads like this")] if similar else []
-    headings += [Heading(each.anchor, each.title) for each in asked.groups]
-    headings += [Heading("siblings", "Instead of this"), Heading("cautions", "Cautions")]
     return Page(
         value.address,
         value.title,
         f"What this book mixes and does for {value.title[0].lower()}{value.title[1:]}, and what not.",
         body,
-        tuple(headings),
-        SearchEntry(value.title, "", "By kind of hair"),
+        search=SearchEntry(value.title, "", "By kind of hair"),
     )
 
 

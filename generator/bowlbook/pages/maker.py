@@ -19,7 +19,7 @@ from bowlbook.cache.digest import digest_of
 from bowlbook.pages.page import Document, Page, Piece
 
 Output = Page | Document | Piece
-Function = Callable[..., Iterable[Output]]
+Function = Callable[..., Output | Iterable[Output]]
 
 ATOMS = frozenset((type(None), bool, int, float, str, bytes))
 WRITTEN = frozenset((Fraction, date))
@@ -41,9 +41,10 @@ class Maker:
     """Makes some of a book's pages and documents, independently of other makers, in any process and order.
 
     ``name``: unique in a book; the cache key. ``function``: a function at the top of a module; it gets the
-    book and the ``inputs``, each a plain value (see `value_digest`) or `Shared`, and returns or yields what
-    it makes. ``needs``: the pieces of other makers that it takes as ``pieces``, in this order, each named
-    ``maker#piece`` (see `piece_of`); none in a book without entries. Left out, the function takes no pieces.
+    book and the ``inputs``, each a plain value (see `value_digest`) or `Shared`, and returns what it makes:
+    one output, or several. ``needs``: the pieces of other makers that it takes as ``pieces``, in this order,
+    each named ``maker#piece`` (see `piece_of`); none in a book without entries. Left out, the function takes
+    no pieces.
     ``digest``: of the function's name and of every input.
 
     Raises TypeError for any other callable, which could hold values that no digest covers, and for an input
@@ -66,9 +67,9 @@ class Maker:
     def make(self, book: Book, pieces: Sequence[Any] = ()) -> Iterable[Output]:
         """Run the function. ``pieces``: those of the makers it needs."""
         values = [each.value if isinstance(each, Shared) else each for each in self.inputs]
-        if self.takes_pieces:
-            return self.function(book, *values, pieces=pieces)
-        return self.function(book, *values)
+        taken = {"pieces": pieces} if self.takes_pieces else {}
+        made = self.function(book, *values, **taken)
+        return [made] if isinstance(made, Output) else made
 
 
 def piece_of(maker: str, piece: str) -> str:

@@ -24,7 +24,7 @@ from bowlbook.pages.row import row_of
 from bowlbook.pages.trouble_page import troubles_page
 from bowlbook.reading.amount import counted
 from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
-from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.locale_format import locale_format_of
 
 PRODUCT_TITLES = {
     "lightener": "Lighteners",
@@ -51,6 +51,8 @@ ON_HOME = 60
 """How many situations the front page lists before it leaves them to their index."""
 RECENT = 100
 """How many changes the page of recent changes shows."""
+OPEN = 12
+"""How many of a day's changes it shows before a fold."""
 
 
 def _by_name(entries: Mapping[str, Entry]) -> list[Entry]:
@@ -141,12 +143,7 @@ def home_page(book: Book) -> Page:
         pick=LinkItem("Pick by hair", "pick/", "Tap level, texture and tone; the answer comes at once."),
         sections=sections,
     )
-    headings = (
-        *([Heading("head", "Or find a hair situation")] if current_ids(book.situations) else []),
-        Heading("book", "In the book"),
-        Heading("cautions", "Cautions"),
-    )
-    return Page("", "Home", f"{book.house.title}: the house recipe book.", body, headings, None)
+    return Page("", "Home", f"{book.house.title}: the house recipe book.", body)
 
 
 def decks_pages(book: Book) -> Iterator[Page]:
@@ -165,19 +162,18 @@ def decks_pages(book: Book) -> Iterator[Page]:
     )
     if items:
         groups.append(LinkGroup("For a class", "classes", items))
-    for page in render_pages("index.html", paginate(address, groups), "Cards to print", lead):
-        # Its short groups need no table of contents.
-        yield replace(page, headings=())
+    return render_pages("index.html", paginate(address, groups), "Cards to print", lead)
 
 
 def _count(deck: Deck) -> str:
     return counted(len(deck.entries), "card")
 
 
-def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page:
+def changes_page(book: Book, release: str | None) -> Page:
     """What was reviewed and changed, newest day first; and a link to what changed since the last release."""
     address = "changes/"
-    by_day: dict[date, list[LinkItem]] = {}
+    by_day: dict[date, list[tuple[LinkItem, str]]] = {}
+    day_format = locale_format_of(book).day
     days = ((key, each, each.retired_on or each.reviewed_on) for key, each in book.outlines().items())
     # Ties in a fixed order, so that the same book gives the same page.
     stamped = sorted(
@@ -188,14 +184,17 @@ def changes_page(book: Book, formats: LocaleFormat, release: str | None) -> Page
     for _, kind, _, entry_id in stamped[:RECENT]:
         entry = book.of_kind(kind)[entry_id]
         day, change = _last_change(entry)
-        by_day.setdefault(day, []).append(link_to(kind, entry, address, change))
-    groups = [LinkGroup(formats.day(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
+        by_day.setdefault(day, []).append((link_to(kind, entry, address, change), KIND_TITLES[kind]))
+    groups = [
+        LinkGroup(day_format(day), day.isoformat(), tuple(item for item, _ in items))
+        for day, items in by_day.items()
+    ]
+    folded = [", ".join(dict.fromkeys(kind for _, kind in items[OPEN:])) for items in by_day.values()]
     since = LinkItem(f"Since {release}", "release/", "Amounts, peroxide and costs against the last release.")
-    body = render("changes.html", address, groups=groups, since=[since] if release else [])
+    since_release = [since] if release else []
+    body = render("changes.html", address, groups=groups, folded=folded, open=OPEN, since=since_release)
     headings = tuple(Heading(group.anchor, group.title) for group in groups[:12])
-    return Page(
-        address, "Recent changes", "What was reviewed or changed, newest first.", body, headings, None
-    )
+    return Page(address, "Recent changes", "What was reviewed or changed, newest first.", body, headings)
 
 
 def _last_change(entry: Any) -> tuple[date, str]:

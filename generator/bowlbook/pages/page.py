@@ -42,15 +42,16 @@ class SearchEntry:
 class Page:
     """``address`` is relative to the site's top and ends in a slash (empty for the front page).
 
-    ``title`` and ``description`` are plain text; ``body`` is finished HTML.
+    ``title`` and ``description`` are plain text; ``body`` is finished HTML. ``headings``: the list "On this
+    page", which pages below reports/, changes/ and reference/ have. ``search``: what search finds it by.
     """
 
     address: str
     title: str
     description: str
     body: str
-    headings: tuple[Heading, ...]
-    search: SearchEntry | None
+    headings: tuple[Heading, ...] = ()
+    search: SearchEntry | None = None
 
 
 @dataclass(frozen=True, slots=True)

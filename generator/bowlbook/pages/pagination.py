@@ -70,7 +70,7 @@ def render_pages(
     for list_page in list_pages:
         name = list_page.title(title)
         body = render(template, list_page.address, title=name, lead=lead, list_page=list_page)
-        yield Page(list_page.address, name, lead, body, list_page.headings(), None)
+        yield Page(list_page.address, name, lead, body)
 
 
 def page_address(address: str, number: int) -> str:

@@ -8,7 +8,7 @@ from bowlbook.figures.verdict import Practice
 from bowlbook.pages.address import relative
 from bowlbook.pages.facet_value import FACET_VALUES
 from bowlbook.pages.link_list import LinkItem
-from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
 from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.stop_list import stop_list_of
@@ -68,5 +68,4 @@ def pick_page(data: str, practice: Practice) -> Page:
         as_hair=(*FACETS, "volume"),
     )
     lead = "Describe the hair and get what to mix, how to place it, and what not to."
-    headings = (Heading("head", "The hair"), Heading("answer", "The answer"))
-    return Page(ADDRESS, "Pick by hair", lead, body, headings, None)
+    return Page(ADDRESS, "Pick by hair", lead, body)

@@ -17,7 +17,7 @@ from bowlbook.pages.address import entry_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import where_used
-from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.page import Page
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.price_plot import history_of, per_amount, price_by_amount
@@ -30,15 +30,14 @@ from bowlbook.wording.amount import shown_amount
 from bowlbook.wording.developer import volumes
 from bowlbook.wording.entry import product_note
 from bowlbook.wording.listing import both, either
-from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.locale_format import LocaleFormat, locale_format_of
 from bowlbook.wording.reason import pigment_sentence
 
 
-def product_pages(
-    book: Book, product: Product, formats: LocaleFormat, prices: Sequence[Price] = ()
-) -> Iterator[Page]:
+def product_pages(book: Book, entry_id: str, prices: Sequence[Price]) -> Iterator[Page]:
     """The page of a product, and further pages where its list of uses is too long for one."""
-    address = entry_address("product", product.id)
+    product, formats = book.products[entry_id], locale_format_of(book)
+    address = entry_address("product", entry_id)
     used, *further = paginate(address, where_used(book, "product", product, address))
     troubles = trouble_links(book, product, address)
     unit = weight_units(book.house)[0]
@@ -64,18 +63,9 @@ def product_pages(
         **shown_pictures(book, product, address),
         **closing_of(book, product, formats),
     )
-    headings = [Heading("hazards", "Hazards")] if product.hazards else []
-    headings += [Heading("stand-in", "Out of it?")] if replacements else []
-    headings += [Heading("price", of_pack)] if price_facts else []
-    headings += [Heading("other-suppliers", "Other suppliers")] if other_packs else []
-    headings += [Heading("prices", "Prices over time")] if history else []
-    headings += [Heading("notes", "Notes")] if product.notes else []
-    headings += [Heading("where-used", "Where used")] if used.groups else []
-    headings += [Heading("trouble", "If it goes wrong")] if troubles else []
-    headings.append(Heading("cautions", "Cautions"))
     lead = product.summary or product_note(product)
     found = search_entry(book, "product", product)
-    yield Page(address, product.name, lead, body, tuple(headings), found)
+    yield Page(address, product.name, lead, body, search=found)
     yield from render_pages("index.html", further, f"{product.name}: where used", lead)
 
 

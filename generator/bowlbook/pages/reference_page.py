@@ -9,6 +9,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from bowlbook.book.book import Book
 from bowlbook.checks.run import CHECKS, code_of
 from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
 from bowlbook.pages.example import example_of
@@ -80,7 +81,7 @@ def _checks() -> list[CodeText]:
     return [_of_check(check) for check in CHECKS]
 
 
-def findings_page() -> Page:
+def findings_page(book: Book) -> Page:
     """Every finding code with its meaning, from the docstrings of the checks."""
     groups = (
         ("reading", "While reading", READING),
@@ -89,10 +90,10 @@ def findings_page() -> Page:
     body = render("findings.html", FINDINGS, groups=groups)
     title = "Findings and their codes"
     headings = tuple(Heading(anchor, title) for anchor, title, _ in groups)
-    return Page(FINDINGS, title, "What a check can say, why, and how it is mended.", body, headings, None)
+    return Page(FINDINGS, title, "What a check can say, why, and how it is mended.", body, headings)
 
 
-def finding_pages() -> Iterator[Page]:
+def finding_pages(book: Book) -> Iterator[Page]:
     """One page for each code: what it means, a wrong entry with its finding, and a right entry."""
     for each in (*READING, *_checks()):
         address = f"{FINDINGS}{each.code}/"
@@ -102,12 +103,12 @@ def finding_pages() -> Iterator[Page]:
         yield Page(address, each.code, each.lead, body, headings, search)
 
 
-def fields_page() -> Page:
+def fields_page(book: Book) -> Page:
     """Every field of every entry, from the entries' own declarations."""
     kinds = field_tables()
     body = render("fields.html", FIELDS, kinds=kinds)
     headings = tuple(Heading(table.anchor, table.title) for table in kinds)
-    return Page(FIELDS, "Every field", "Every field of every entry.", body, headings, None)
+    return Page(FIELDS, "Every field", "Every field of every entry.", body, headings)
 
 
 @cache

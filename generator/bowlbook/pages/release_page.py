@@ -1,6 +1,5 @@
 """What changed at the bench since the last release, as a page."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
@@ -34,8 +33,9 @@ class ChangedEntry:
     sentences: tuple[str, ...]
 
 
-def release_page(book: Book, release: str, differences: Sequence[Difference]) -> Page:
+def release_page(book: Book, since: Since) -> Page:
     """The page: first who should know, then the changes entry by entry."""
+    release, differences = since.release, since.differences
     entries = [_entry(each) for each in differences[:MOST_SHOWN]]
     who = [(title, tuple(names)) for title, names in who_should_know(book, differences)]
     body = render(
@@ -49,7 +49,7 @@ def release_page(book: Book, release: str, differences: Sequence[Difference]) ->
     )
     title = f"Since {release}"
     headings = (*([Heading("who", "Who should know")] if who else []), Heading("entries", "Entry by entry"))
-    return Page(RELEASE_ADDRESS, title, f"What changed at the bench since {release}.", body, headings, None)
+    return Page(RELEASE_ADDRESS, title, f"What changed at the bench since {release}.", body, headings)
 
 
 def _entry(each: Difference) -> ChangedEntry:

@@ -82,4 +82,4 @@ def report_pages(
         shown = {key: drawn.get(key) if first else None for key in ("charts", "dots", "ages")}
         body = render("report.html", each.address, title=name, lead=lead, list_page=each, **shown)
         found = (*(headings if first else ()), *each.headings())
-        yield Page(each.address, name, lead, body, found, None)
+        yield Page(each.address, name, lead, body, found)

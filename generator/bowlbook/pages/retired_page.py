@@ -9,17 +9,18 @@ from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to, where_used
-from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.page import Page
 from bowlbook.pages.pagination import MOST
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.wording.entry import name_of, note_of
-from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.locale_format import locale_format_of
 
 
-def retired_page(book: Book, kind: str, entry: Entry, formats: LocaleFormat) -> Page:
+def retired_page(book: Book, kind: str, entry_id: str) -> Page:
     """The finished page of a retired entry: what it was for is kept, its amounts and its times are not."""
-    address = entry_address(kind, entry.id)
+    entry, formats = book.of_kind(kind)[entry_id], locale_format_of(book)
+    address = entry_address(kind, entry_id)
     retired = entry.retired  # type: ignore[attr-defined]  # every kind that makers ask for has it
     instead = None
     if retired.instead is not None:
@@ -39,16 +40,13 @@ def retired_page(book: Book, kind: str, entry: Entry, formats: LocaleFormat) -> 
         used=used,
         **{**closing_of(book, entry, formats), "stamp": None, "reviewable": False},
     )
-    headings = [Heading("notes", "Notes")] if getattr(entry, "notes", None) else []
-    headings += [Heading("where-used", "Where used")] if used else []
     found = search_entry(book, kind, entry)
     return Page(
         address,
         name_of(entry),
         f"Retired on {formats.day(retired.on)}. {retired.because}",
         body,
-        tuple(headings),
-        replace(found, note=retired.because),
+        search=replace(found, note=retired.because),
     )
 
 

@@ -1,14 +1,15 @@
 """The safety page of a house that has not written one: the usual cautions, which every page leads to."""
 
-from bowlbook.pages.page import Heading, Page, SearchEntry
+from bowlbook.book.book import Book
+from bowlbook.pages.page import Page, SearchEntry
 from bowlbook.pages.render import render
 from bowlbook.wording.caution import USUAL_CAUTIONS
 
 ADDRESS = "safety/"
 
 
-def safety_page() -> Page:
+def safety_page(book: Book) -> Page:
     """The usual cautions as a page."""
     body = render("safety.html", ADDRESS, usual=USUAL_CAUTIONS)
     search = SearchEntry("Safety", " ".join(USUAL_CAUTIONS))
-    return Page(ADDRESS, "Safety", "What holds for every mix.", body, (Heading("always", "Always"),), search)
+    return Page(ADDRESS, "Safety", "What holds for every mix.", body, search=search)

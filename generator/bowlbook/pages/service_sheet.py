@@ -11,7 +11,7 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, ServicePlanner
 from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.amount import length_word
@@ -170,8 +170,7 @@ def service_page(technique: Technique, found: Sheets) -> Page:
         unmeasured=found.unmeasured,
         section=section_word(technique),
     )
-    headings = (Heading("hair", "Whose hair?"), Heading("cautions", "Cautions"))
-    return Page(address, title, f"What {technique.name} takes, bowl by bowl.", body, headings, None)
+    return Page(address, title, f"What {technique.name} takes, bowl by bowl.", body)
 
 
 def _sheet_of(book: Book, planner: ServicePlanner, length: str, density: str, formats: LocaleFormat) -> Sheet:

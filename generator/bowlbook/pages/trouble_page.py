@@ -13,13 +13,13 @@ from bowlbook.pages.address import entry_address, index_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
-from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.wording.caution import FIRST_AID, FIRST_AID_SOURCE
 from bowlbook.wording.entry import KIND_TITLES
 from bowlbook.wording.listing import either
-from bowlbook.wording.locale_format import LocaleFormat
+from bowlbook.wording.locale_format import locale_format_of
 
 RISK_TITLES = {"person": "The person", "hair": "The hair", "bowl": "The bowl and the mix"}
 PLACED = {"open-air": "in the open air", "foil": "in foil", "on-scalp": "on the scalp"}
@@ -47,9 +47,9 @@ def trouble_links(book: Book, entry: Technique | Blend | Product, start: str) ->
     return [link_to("trouble", each, start) for each in troubles_of(book, entry)]
 
 
-def trouble_page(book: Book, trouble: Trouble, formats: LocaleFormat) -> Page:
+def trouble_page(book: Book, entry_id: str) -> Page:
     """The finished page of a trouble."""
-    address = entry_address("trouble", trouble.id)
+    trouble, address = book.troubles[entry_id], entry_address("trouble", entry_id)
     origin = _origin(book, trouble, address)
     body = render(
         "trouble.html",
@@ -62,21 +62,14 @@ def trouble_page(book: Book, trouble: Trouble, formats: LocaleFormat) -> Page:
         if trouble.comes_from
         else "",
         notes=free_text(trouble.notes),
-        **closing_of(book, trouble, formats),
+        **closing_of(book, trouble, locale_format_of(book)),
     )
-    headings = [Heading("now", "Now")]
-    headings += [Heading("never", "Never")] if trouble.never else []
-    headings += [Heading("doctor", "A doctor")] if trouble.doctor else []
-    headings += [Heading("signs", "How it shows")]
-    headings += [Heading("next", "Next visit")] if trouble.next_visit else []
-    headings += [Heading("origin", "Where it comes from"), Heading("source", "Who says so")]
     return Page(
         address,
         trouble.name,
         trouble.summary or trouble.now[0],
         body,
-        tuple(headings),
-        search_entry(book, "trouble", trouble),
+        search=search_entry(book, "trouble", trouble),
     )
 
 
@@ -100,8 +93,7 @@ def troubles_page(book: Book) -> Page:
         source=FIRST_AID_SOURCE,
         calls=calls_of(book.house),
     )
-    headings = [*(Heading(each.anchor, each.title) for each in groups), Heading("first-aid", "Always")]
-    return Page(address, title, LEAD, body, tuple(headings), None)
+    return Page(address, title, LEAD, body)
 
 
 def _origin(book: Book, trouble: Trouble, start: str) -> list[LinkGroup]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from bowlbook.entries.facets import FACET_WORDS, FACETS, Facets
 from bowlbook.figures.head import DOMAINS, bits_of, values_of
 from bowlbook.pages.address import relative
-from bowlbook.pages.page import Heading, Page
+from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
 from bowlbook.wording.facet import FACET_NAMES
 
@@ -41,13 +41,7 @@ def try_page(data: str, unit: str) -> Page:
         rest=[CHOICES[name] for name in FACETS if name not in FIRST],
     )
     lead = "Put a bowl together from the shelf; see it weighed and checked; write it down as a recipe."
-    headings = (
-        Heading("bowl", "In the bowl"),
-        Heading("weighed", "Weighed"),
-        Heading("good-for", "Good for"),
-        Heading("write", "Write it down"),
-    )
-    return Page(ADDRESS, "Try a blend", lead, body, headings, None)
+    return Page(ADDRESS, "Try a blend", lead, body)
 
 
 def try_for(hair: Facets, start: str) -> str:
