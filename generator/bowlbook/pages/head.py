@@ -43,10 +43,13 @@ class Fill(NamedTuple):
     angle: int
 
 
-def head_drawing(sections: Sequence[Sectioning], drawings: Sequence[Drawn], anchor: str) -> Drawing | None:
+def head_drawing(
+    sections: Sequence[Sectioning], drawings: Sequence[Drawn], anchor: str, *, small: bool = False
+) -> Drawing | None:
     """The head with the regions that are sectioned filled; None where none is.
 
     ``drawings``: those of the same technique. Weaves among them say how fine those on the head are.
+    ``small``: from the side only, without words in it.
     """
     # Without named regions an empty head would say that nothing is sectioned.
     if not sections:
@@ -67,18 +70,18 @@ def head_drawing(sections: Sequence[Sectioning], drawings: Sequence[Drawn], anch
 
     views = []
     for view, regions in REGIONS.items():
-        if view == "side" or not taken.keys().isdisjoint(ONLY_SEEN[view]):
+        if view == "side" or not (small or taken.keys().isdisjoint(ONLY_SEEN[view])):
             outlines = [
                 (path, filled(taken[region], angle) if region in taken else None)
                 for region, (path, angle) in regions.items()
             ]
             views.append((view, VIEWS[view], outlines))
     kinds = list(dict.fromkeys(taken.values()))
-    key = [(_kind(kind, back), filled(kind, 0)) for kind in kinds if len(kinds) > 1]
+    key = [(_kind(kind, back), filled(kind, 0)) for kind in kinds if len(kinds) > 1 and not small]
     words = ". ".join(
         f"{both(list(each.on)).capitalize()}: {_how(each.taken_in, back, front)}" for each in sections
     )
-    svg = render("drawings/head.svg", "", fills=fills, views=views, key=key, tiles=TILES)
+    svg = render("drawings/head.svg", "", fills=fills, views=views, key=key, tiles=TILES, small=small)
     return Drawing(finished(svg), words + ".")
 
 

@@ -7,8 +7,10 @@ style sheet gives it its colour: in light, dark and forced colours, and on paper
 from collections.abc import Iterable
 
 from bowlbook.entries.drawn import Drawn
+from bowlbook.entries.technique import Technique
 from bowlbook.pages.drawing import Drawing
 from bowlbook.pages.foil import folded_field, slice_field, two_foils_field, weaves_field
+from bowlbook.pages.head import head_drawing
 from bowlbook.pages.on_head import bricks_field, over_field
 from bowlbook.pages.render import finished, render
 from bowlbook.pages.strokes import (
@@ -23,14 +25,28 @@ from bowlbook.pages.strokes import (
     painted_from,
     parting,
 )
+from bowlbook.wording.listing import both
 from bowlbook.wording.placement import placement_words
 
 
-def placement_drawing(drawn: Drawn) -> Drawing:
-    """The finished drawing and its words."""
+def placement_drawing(drawn: Drawn, *, small: bool = False) -> Drawing:
+    """The finished drawing and its words; ``small``: without words in it."""
     words = placement_words(drawn)
     field = _FIELDS[drawn.shows](drawn)
-    return Drawing(finished(render("drawings/placement.svg", "", field=field)), words)
+    return Drawing(finished(render("drawings/placement.svg", "", field=field, small=small)), words)
+
+
+def emblem_of(technique: Technique) -> tuple[Drawing, str] | None:
+    """What a technique is known by where it is named in short: a drawing, and a word or two for it.
+
+    That is the first of its drawings, those of the whole before those of a step; else its sections on the
+    head; else None.
+    """
+    first = min(technique.drawings, key=lambda each: each.step is not None, default=None)
+    if first:
+        return placement_drawing(first, small=True), first.shows
+    head = head_drawing(technique.sections, (), f"head-{technique.id}", small=True)
+    return (head, both(list(dict.fromkeys(each.taken_in for each in technique.sections)))) if head else None
 
 
 def placement_drawings(drawings: Iterable[Drawn]) -> tuple[list[Drawing], dict[int, list[Drawing]]]:
@@ -40,6 +56,13 @@ def placement_drawings(drawings: Iterable[Drawn]) -> tuple[list[Drawing], dict[i
     for each in drawings:
         (whole if each.step is None else of_step.setdefault(each.step, [])).append(placement_drawing(each))
     return whole, of_step
+
+
+def named_drawings(drawings: Iterable[Drawn], *, small: bool = False) -> list[tuple[str, Drawing]]:
+    """All drawings, those of the whole first, then step by step: each with what it shows in a word or two."""
+    in_order = sorted(drawings, key=lambda each: each.step or 0)
+    names = [f"Step {each.step}: {each.shows}" if each.step else each.shows.capitalize() for each in in_order]
+    return [(name, placement_drawing(each, small=small)) for name, each in zip(names, in_order, strict=True)]
 
 
 def _surface(drawn: Drawn) -> Field:

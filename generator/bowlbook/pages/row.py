@@ -1,6 +1,8 @@
 """A row of a list, read in a second: the recipe in short, the levels served, one tag and a few words."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -9,6 +11,7 @@ from bowlbook.entries.facets import Facets
 from bowlbook.entries.product import STRENGTHS, Developer, Lightener, Product
 from bowlbook.entries.situation import Situation
 from bowlbook.entries.technique import Technique
+from bowlbook.pages.placement import emblem_of
 from bowlbook.pages.strip import Strip, strip_of
 from bowlbook.pages.vessel import Layer, Vessel, mix_of, vessel_of
 from bowlbook.wording.entry import product_note, short_recipe
@@ -21,8 +24,9 @@ TONER = "toner"
 class Row:
     """What a list shows of an entry beside its name.
 
-    ``line``: a recipe or a sentence, ``tags``: where it goes, ``words``: the rest in a few words. ``picks``:
-    what the list is narrowed down by, each value after its facet, as ``level-4 placement-foil tone-cool``.
+    ``line``: a recipe or a sentence, ``tags``: where it goes, ``words``: the rest in a few words, which also
+    name what is ``drawn``. ``picks``: what the list is narrowed down by, each value after its facet, as
+    ``level-4 placement-foil tone-cool``.
     """
 
     line: str
@@ -31,6 +35,7 @@ class Row:
     tags: tuple[str, ...]
     words: str
     picks: str
+    drawn: Markup | None = None
 
 
 def row_of(book: Book, entry: Entry) -> Row | None:
@@ -38,7 +43,11 @@ def row_of(book: Book, entry: Entry) -> Row | None:
     if isinstance(entry, Blend):
         return _blend(book, entry)
     if isinstance(entry, Technique):
-        return _of_facets(entry.summary or "", entry.suits, (entry.placement,))
+        row = _of_facets(entry.summary or "", entry.suits, (entry.placement,))
+        drawing, word = emblem_of(entry) or (None, "")
+        lift = f"lift {entry.suits.lift}" if entry.suits.lift else ""
+        words = " · ".join(filter(None, [word, lift])) if word else row.words  # in one line on a phone
+        return replace(row, words=words, drawn=drawing.svg if drawing else None)
     if isinstance(entry, Situation):
         return _of_facets(entry.summary or "", entry.hair, entry.hair.placement)
     return _product(entry) if isinstance(entry, Product) else None
@@ -76,7 +85,6 @@ def _product(product: Product) -> Row:
     if isinstance(product, Lightener):
         picks.append(f"strength-{product.strength}")
     vessel = None if product.kind == "supply" else Vessel((layer,), product.name)
-    line = (
-        product_note(product).removeprefix(product.kind).removeprefix(": ")
-    )  # the list's heading says the kind
+    # The list's heading says the kind.
+    line = product_note(product).removeprefix(product.kind).removeprefix(": ")
     return Row(line or product.summary or "", vessel, None, tags, "", " ".join(picks))
