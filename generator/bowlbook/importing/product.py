@@ -64,8 +64,8 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
     """How each field of a product is read, but its name, kind, pack and review."""
     decimal = reader.decimal
 
-    def ratio(cell: Cell, _: Column) -> str:
-        return cells.read_ratio(cell, decimal)
+    def ratio(cell: Cell, column: Column) -> str:
+        return cells.read_ratio(cell, column.unit, decimal)
 
     def text(cell: Cell, _: Column) -> str:
         return " ".join(cell.text.split())
@@ -103,7 +103,7 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
         "peroxide": lambda cell, column: cells.read_percent(cell, column.unit, decimal),
         "density": lambda cell, column: cells.read_density(cell, column.unit, decimal),
         "does": text,
-        "dose": lambda cell, _: cells.read_dose(cell, decimal),
+        "dose": lambda cell, column: cells.read_dose(cell, column.unit, decimal),
         "size": text,
         "per_person": lambda cell, _: cells.read_word(cell, "yes_no"),
         "hazards": lambda cell, _: cells.read_list(cell),
