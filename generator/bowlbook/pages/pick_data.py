@@ -131,8 +131,7 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
     ``practice``: the book's stops and recipes. ``recipes``: what `shown_from` gives for each blend, then for
     each technique. ``bowls``: each lightening blend's `first_bowl`.
 
-    ``facets``: of each place of a head its name, values, phrase, the usual head's values, the phrase for
-    one where it differs. ``at_once``: places of facets of which several are true. ``stops``: facet sets,
+    ``stops``: facet sets,
     effect, what to do, why, on whose word, 1 where toning stays allowed, levels and weeks of a visit.
     ``visit``: levels and weeks of the house. ``volumes``: those of its developers, as bits. ``clauses``:
     facet sets, why, on whose word, what instead and its kind, 1 where it is asked of every head once, the
@@ -153,15 +152,7 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
     )
     compiled = [_clause(clause, texts) for clause in clauses]
     return {
-        "facets": [
-            [name, list(DOMAINS[name]), PHRASES.get(name, ""), usual, *([ONE[name]] if name in ONE else [])]
-            for name, usual in zip(PLACES, USUAL, strict=True)
-        ],
-        "at_once": sorted(AT_ONCE),
-        "bits": {name.lower(): getattr(bits, name) for name in BITS},
-        "kinds": list(CANDIDATE_KINDS),
-        "verdicts": list(VERDICTS),
-        "effects": list(EFFECTS),
+        **_space(),
         "stops": [_stop(each, texts) for each in practice.stops],
         "visit": list(practice.visit),
         "volumes": practice.volumes,
@@ -185,6 +176,25 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
         "pigment": [pigment_sentence(found) for found in UNDERLYING],
         "shows": [found.shows for found in UNDERLYING],
         "folders": [entry_address(kind, "")[:-1] for kind in ("blend", "blend", "technique")],
+    }
+
+
+def _space() -> dict[str, Any]:
+    """What is the same for every book: the facets of a head, and the orders that numbers point into.
+
+    ``facets``: of each place of a head its name, values, phrase, the usual head's values, the phrase for
+    one where it differs. ``at_once``: places of facets of which several are true.
+    """
+    return {
+        "facets": [
+            [name, list(DOMAINS[name]), PHRASES.get(name, ""), usual, *([ONE[name]] if name in ONE else [])]
+            for name, usual in zip(PLACES, USUAL, strict=True)
+        ],
+        "at_once": sorted(AT_ONCE),
+        "bits": {name.lower(): getattr(bits, name) for name in BITS},
+        "kinds": list(CANDIDATE_KINDS),
+        "verdicts": list(VERDICTS),
+        "effects": list(EFFECTS),
     }
 
 
