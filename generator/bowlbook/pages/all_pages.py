@@ -38,8 +38,9 @@ from bowlbook.pages.overview_page import (
     listed_item,
 )
 from bowlbook.pages.page import Document, Piece
-from bowlbook.pages.pick_data import first_bowl, pick_data, shown_from
+from bowlbook.pages.pick_data import pick_data
 from bowlbook.pages.pick_page import pick_page
+from bowlbook.pages.pick_recipe import first_bowl, shown_from
 from bowlbook.pages.product_page import product_pages
 from bowlbook.pages.reference_page import fields_page, finding_pages, findings_page
 from bowlbook.pages.release_page import Since, release_page
