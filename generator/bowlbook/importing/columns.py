@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from bowlbook.importing.table import Row, Table
-from bowlbook.importing.words import columns, fields, plain, words
+from bowlbook.importing.words import columns, fields, simplified, words
 from bowlbook.reading.document import read_source
 from bowlbook.reading.finding import Finding, finding_of
 from bowlbook.reading.nearest import did_you_mean
@@ -114,7 +114,8 @@ def kind_of(table: Table, said: Said) -> str:
     if said.rows:
         return ROW_KINDS[said.rows]
     found = {
-        kind: {each.field for each in match(table, kind, said).columns} for kind in ("recipe", "product")
+        kind: {each.field for each in match_columns(table, kind, said).columns}
+        for kind in ("recipe", "product")
     }
     if found["recipe"] & {"lighteners", "toners"}:
         return "recipe"
@@ -128,7 +129,7 @@ def kind_of(table: Table, said: Said) -> str:
     )
 
 
-def match(table: Table, kind: str, said: Said) -> Matched:
+def match_columns(table: Table, kind: str, said: Said) -> Matched:
     """The columns of a table for one kind of row. Raises `Refusal` where there is no row of names."""
     row = _head(table, said)
     matched = Matched(kind, row)
@@ -168,7 +169,7 @@ def _certain(row: Row, kind: str, said: Said) -> frozenset[str]:
     """The fields that a person has said, or that a column's name can only be."""
     given = {name: _numbered(field)[0] for name, field in said.columns.items()}
     headers = [" ".join(cell.text.split()) for cell in row.cells]
-    fits = [columns(kind).get(plain(each), ()) for each in headers if _name(each) not in given]
+    fits = [columns(kind).get(simplified(each), ()) for each in headers if _name(each) not in given]
     return frozenset([*given.values(), *(fit[0] for fit in fits if len(fit) == 1)])
 
 
@@ -194,7 +195,7 @@ def _is_known(header: str, kind: str, said: Said) -> bool:
 
 def is_person(header: str) -> bool:
     """Whether a column's name says that it is about a person."""
-    text = f" {plain(header)} "
+    text = f" {simplified(header)} "
     return any(f" {word} " in text for word in words("person"))
 
 
@@ -212,10 +213,10 @@ def _unit(header: str) -> str:
 def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> tuple[Column | None, str]:
     """The column of a known name; or None, and why."""
     bare = re.sub(r"[(\[][^)\]]*[)\]]", " ", header).replace("%", " ")
-    found = re.fullmatch(r"(.*?)\s*\b([1-9])\b\s*(.*)", plain(bare))
+    found = re.fullmatch(r"(.*?)\s*\b([1-9])\b\s*(.*)", simplified(bare))
     for name, number in (
-        (plain(header), 0),
-        (plain(bare), 0),
+        (simplified(header), 0),
+        (simplified(bare), 0),
         (f"{found[1]} {found[3]}".strip(), int(found[2]) - 1) if found else ("", 0),
     ):
         fit = columns(kind).get(name, ())
@@ -228,7 +229,7 @@ def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> 
     return None, "This column's name is not known."
 
 
-def decimal_of(matched: Matched) -> str:
+def decimal_sign_of(matched: Matched) -> str:
     """The decimal sign of a table from ``bowlbook export``, by its columns' names; else nothing."""
     own = any("." in each.field and each.header == each.field for each in matched.columns)
     return "." if own else ""
@@ -250,7 +251,7 @@ def column_findings(path: Path, matched: Matched) -> list[Finding]:
         for place, header in matched.person
     ]
     names = {each.field: each for each in matched.columns}
-    if matched.person and "name" in names and plain(names["name"].header) in words("bare_names"):
+    if matched.person and "name" in names and simplified(names["name"].header) in words("bare_names"):
         column = names["name"]
         message = (
             f"Is \"{column.header}\" the recipe's name, or a client's? Beside it are columns about people."
@@ -273,6 +274,6 @@ def _how_to_say(matched: Matched, header: str) -> str:
     names = [
         name for name, fit in columns(matched.kind).items() if "not_for" not in fit
     ]  # a danger to confuse
-    close = did_you_mean(plain(header), names) if len(header) > SHORT else ""
+    close = did_you_mean(simplified(header), names) if len(header) > SHORT else ""
     mend = f'Say what it is in a file for --columns, under columns: "{header}": FIELD, or: leave out.'
     return f"{close} {mend}" if close.startswith("Did") else mend

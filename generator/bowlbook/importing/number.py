@@ -36,7 +36,7 @@ class Unclear(Exception):
         self.mend = mend
 
 
-def read_number(text: str, decimal: str = "") -> Fraction:
+def number_in(text: str, decimal: str = "") -> Fraction:
     """A number without a unit. ``decimal``: the table's decimal sign, where somebody said it.
 
     Raises `Unclear`.

@@ -21,7 +21,7 @@ Read = Callable[[Cell, Column, str], Any]
 """Takes a cell, its column, and the sign before decimals in this table."""
 
 
-def product_of(reader: RowReader, currency: str) -> Draft:
+def product_draft(reader: RowReader, currency: str) -> Draft:
     """The draft of a product. ``currency``: the house's. Raises `LeftOut`."""
     reader.refuse_persons()
     name = reader.one("name")

@@ -10,7 +10,7 @@ from typing import Any
 from bowlbook.book.book import Book
 from bowlbook.book.current import current, current_ids, ids_by_name, retired_keys
 from bowlbook.book.price_history import Price
-from bowlbook.figures.candidate import in_order, is_lightening
+from bowlbook.figures.candidate import candidates_in_order, is_lightening
 from bowlbook.figures.house_unit import weight_units
 from bowlbook.figures.verdict import Practice, practice_with
 from bowlbook.figures.volume_limit import developer_share
@@ -201,7 +201,7 @@ def _try(book: Book, pieces: Sequence[dict[str, Any]]) -> Iterator[Output]:
 def _practice(book: Book, count: int, pieces: Sequence[Any]) -> Iterator[Output]:
     """What every head is matched with. ``count``: of the developer shares before the recipes."""
     shares = [each for each in pieces[:count] if each is not None]
-    found = in_order(shown.candidate for recipes in pieces[count:] for shown in recipes)
+    found = candidates_in_order(shown.candidate for recipes in pieces[count:] for shown in recipes)
     lightening, toning = ([each for each in found if each.tones == tones] for tones in (False, True))
     yield Piece(PRACTICE, practice_with(book, lightening, toning, shares))
 

@@ -27,7 +27,7 @@ STYLES = (
 
 
 @cache
-def asset_files() -> tuple[Path, ...]:
+def asset_paths() -> tuple[Path, ...]:
     """Every script, icon and style that is published as it is, sorted by name.
 
     Their source is ordered by the page that asks for them, but they are published side by side in one folder:
@@ -43,7 +43,7 @@ def asset_files() -> tuple[Path, ...]:
 def assets() -> dict[str, bytes]:
     """What is published beside the pages, by name. A phone fetches one style sheet, whatever its source."""
     style = b"".join((ASSETS / "look" / f"{name}.css").read_bytes() for name in STYLES)
-    return {STYLE: style, **{path.name: path.read_bytes() for path in asset_files()}}
+    return {STYLE: style, **{path.name: path.read_bytes() for path in asset_paths()}}
 
 
 @cache

@@ -28,7 +28,7 @@ from bowlbook.pages.strokes import (
 from bowlbook.wording.placement import placement_words
 
 
-class Label(NamedTuple):
+class DrawnWord(NamedTuple):
     """A word in the drawing, its middle at ``x``."""
 
     x: int
@@ -42,7 +42,7 @@ class Field(NamedTuple):
     width: int
     height: int
     shapes: tuple[Shape, ...]
-    labels: tuple[Label, ...] = ()
+    labels: tuple[DrawnWord, ...] = ()
     top: int = 0
 
 
@@ -79,7 +79,11 @@ def _pocket(_: Drawn) -> Field:
             Shape("mix", "M84 65Q144 66 216 92L222 104L206 106Q150 86 84 69Z"),
             Shape("hair", "M55 62Q70 62 86 65L84 71Q70 69 55 69Z"),
         ),
-        (Label(160, 54, "lightener on top"), Label(146, 156, "left dark beneath"), Label(24, 104, "scalp")),
+        (
+            DrawnWord(160, 54, "lightener on top"),
+            DrawnWord(146, 156, "left dark beneath"),
+            DrawnWord(24, 104, "scalp"),
+        ),
     )
 
 
@@ -147,7 +151,7 @@ def _two_foils(drawn: Drawn) -> Field:
             *_half_in_foil(6, above, False),
             *_half_in_foil(164, below, True),
         ),
-        (Label(58, 22, "upper half"), Label(248, 56, "lower half")),
+        (DrawnWord(58, 22, "upper half"), DrawnWord(248, 56, "lower half")),
     )
 
 
@@ -198,8 +202,8 @@ def _weaves(drawn: Drawn) -> Field:
     sizes = [*(WEAVES[each] for each in between), WEAVES[front]]
     shapes = [shape for row, size in enumerate(sizes) for shape in _woven_row(4 + row * 80, size)]
     ends = ["back", *[""] * (len(sizes) - 2), "front"] if len(sizes) > 1 else ["all over"]
-    labels = [Label(28, 44 + row * 80, text) for row, text in enumerate(ends) if text]
-    labels += [Label(28, 60 + row * 80, size) for row, size in enumerate(sizes)]
+    labels = [DrawnWord(28, 44 + row * 80, text) for row, text in enumerate(ends) if text]
+    labels += [DrawnWord(28, 60 + row * 80, size) for row, size in enumerate(sizes)]
     return Field(240, 80 * len(sizes), tuple(shapes), tuple(labels))
 
 
@@ -311,7 +315,7 @@ def _folded(drawn: Drawn) -> Field:
         Shape("foil", f"M{left} {top}h{packet[0]}v{packet[1]}h{-packet[0]}Z"),
         Shape("edge", layers),
     ]
-    return Field(290, 226 if lying else 198, tuple(shapes), (Label(222, top + packet[1] + 18, "folded"),))
+    return Field(290, 226 if lying else 198, tuple(shapes), (DrawnWord(222, top + packet[1] + 18, "folded"),))
 
 
 _FIELDS = {

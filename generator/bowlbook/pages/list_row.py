@@ -19,7 +19,7 @@ TONER = "toner"
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class ListRow:
     """What a list shows of an entry beside its name.
 
     ``line``: a recipe or a sentence, ``tags``: where it goes, ``words``: the rest in a few words. ``picks``:
@@ -34,7 +34,7 @@ class Row:
     picks: str
 
 
-def row_of(book: Book, entry: Entry) -> Row | None:
+def row_of(book: Book, entry: Entry) -> ListRow | None:
     """The row of a blend, technique, situation or product; None for another kind."""
     if isinstance(entry, Blend):
         return _blend(book, entry)
@@ -45,7 +45,7 @@ def row_of(book: Book, entry: Entry) -> Row | None:
     return _product(entry) if isinstance(entry, Product) else None
 
 
-def _blend(book: Book, blend: Blend) -> Row:
+def _blend(book: Book, blend: Blend) -> ListRow:
     bases = [book.base(each.product) for each in blend.shares]
     strengths = [each.strength for each in bases if isinstance(each, Lightener)]
     strength = max(strengths, key=STRENGTHS.index, default="")
@@ -55,7 +55,7 @@ def _blend(book: Book, blend: Blend) -> Row:
 
 def _of_facets(
     line: str, facets: Facets, places: tuple[str, ...], strength: str = "", vessel: Vessel | None = None
-) -> Row:
+) -> ListRow:
     strip = strip_of(facets)
     lift = [f"lift {facets.lift}"] if facets.lift and not vessel else []
     words = " · ".join(filter(None, [strength, *lift, ", ".join(facets.tone)]))
@@ -63,10 +63,10 @@ def _of_facets(
     picks = [f"level-{level}" for level in levels]
     picks += [f"placement-{each}" for each in places] + [f"tone-{each}" for each in facets.tone]
     picks += [f"strength-{strength}"] if strength else []
-    return Row(line, vessel, strip, tuple(places), words, " ".join(picks))
+    return ListRow(line, vessel, strip, tuple(places), words, " ".join(picks))
 
 
-def _product(product: Product) -> Row:
+def _product(product: Product) -> ListRow:
     layer = Layer("", mix_of(product), "0%", "100%")
     tags: tuple[str, ...] = ()
     picks = [f"kind-{product.kind}"]
@@ -78,4 +78,4 @@ def _product(product: Product) -> Row:
     if isinstance(product, Developer):
         tags = (volumes(product.volume), *tags)
     vessel = None if product.kind == "supply" else Vessel((layer,), product.name)
-    return Row(product_note(product), vessel, None, tags, "", " ".join(picks))
+    return ListRow(product_note(product), vessel, None, tags, "", " ".join(picks))
