@@ -19,6 +19,8 @@ says so. Nothing is written, not even a cache.
 
 A bowl that can be computed is not a bowl that is safe: the maker's instructions, patch and strand tests, and
 local rules come before this book.
+
+<div class="bb-folds bb-findable"></div>
 """
 
 

@@ -114,7 +114,7 @@ def drawn(draw: random.Random, book: Book, number: int) -> Draft:
     if draw.random() < 0.4:
         additive = draw.choice(of_kind[Additive])
         draft["additives"] = [
-            {"product": additive.id, "ratio": draw.choice(["10:1", "20:1", "10:1", "8:1", "4:1"])}
+            {"product": additive.id, "ratio": draw.choice(["10:1", "20:1", "10:1", "1:8", "4:1"])}
         ]
     if draw.random() < 0.2:
         draft["batches"] = {"oz": draw.choice([["0.6"], ["1.2", "2.4"], ["3", "1"]]), "g": ["60", "120"]}

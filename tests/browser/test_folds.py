@@ -31,6 +31,15 @@ def test_a_finding_is_found_by_a_word_of_its_meaning(open_page: Open, small_addr
     expect(page.get_by_role("link", name="stale-price")).to_be_visible()
 
 
+def test_a_word_of_the_trade_is_found_in_its_fold(open_page: Open, small_address: str) -> None:
+    page = open_page(PHONE)
+    page.goto(small_address + "glossary/")
+    page.get_by_label("Find on this page").fill("zero")
+    shown = page.locator("article tbody tr:visible")
+    expect(shown).to_have_count(1)
+    expect(shown).to_contain_text("tare")
+
+
 def test_an_address_opens_the_fold_around_it(open_page: Open, small_address: str) -> None:
     page = open_page(PHONE)
     page.goto(small_address + "reference/write/#pictures")

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
+from playwright.sync_api import BrowserContext
 from tests.browser.conftest import built, served
 from tests.browser.shared_pages import Open
 from tests.browser.small_house import write_small_house
@@ -73,6 +74,28 @@ def test_the_whole_of_coverage_is_about_two_screens_and_each_report_says_its_ans
         assert lead is not None and lead["y"] + lead["height"] < 300
     last = page.locator(".report-maps svg").last.bounding_box()
     assert last is not None and last["y"] + last["height"] < 2 * 844
+
+
+def test_nothing_of_coverage_is_cut_or_broken_in_very_large_type(phone: BrowserContext, address: str) -> None:
+    """200 % text on 320 px, as a browser's own setting makes it (WCAG 2.2, SC 1.4.4)."""
+    page = phone.new_page()
+    page.set_viewport_size({"width": 320, "height": 640})
+    session = page.context.new_cdp_session(page)
+    session.send("Page.setFontSizes", {"fontSizes": {"standard": 32, "fixed": 26}})
+    page.goto(f"{address}reports/coverage/")
+    assert page.evaluate("parseFloat(getComputedStyle(document.documentElement).fontSize)") == 32
+    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+    broken = "heads => heads.filter((head) => { const line = document.createRange();"
+    broken += " line.selectNodeContents(head); return line.getClientRects().length !== 1; }).length"
+    assert page.locator(".report-maps th").evaluate_all(broken) == 0
+
+
+def test_what_is_drawn_stands_before_the_number_of_a_page(open_page: Open, address: str) -> None:
+    page = open_page({"width": 390, "height": 844})
+    for report in ("weighing", "dates"):
+        page.goto(f"{address}reports/{report}/")
+        drawn, number = page.locator(".report-part svg").last, page.get_by_text("Page 1 of")
+        assert drawn.bounding_box()["y"] < number.bounding_box()["y"]  # type: ignore[index]
 
 
 def test_a_square_of_coverage_is_drawn_for_every_kind_of_head(open_page: Open, address: str) -> None:

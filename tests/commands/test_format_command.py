@@ -35,6 +35,11 @@ def test_formats_the_demo_book_once_and_it_stays_the_same_book(house: Path) -> N
     assert contents(house) == neat
 
 
+def test_the_demo_book_is_formatted(recipes: Path) -> None:
+    shown = run("format", "--check", recipes=recipes)
+    assert (shown.exit_code, shown.stdout) == (0, "")
+
+
 def test_check_names_what_would_change_and_writes_nothing(house: Path) -> None:
     run("format", recipes=house)
     path = house / "blends" / "soft.yml"

@@ -85,6 +85,27 @@ def test_an_order_from_a_supplier(book: SmallBook, words: tuple[str, ...], expec
     assert (clay["supplier"], clay["article"], clay["containers"], clay["cost"]) == expected
 
 
+@pytest.mark.parametrize("written", ["NORTH  Sea", "\uff2e\uff4f\uff52\uff54\uff48 Sea", "North\u00a0sea"])
+def test_a_supplier_is_the_same_in_orders_price_lists_and_checks(book: SmallBook, written: str) -> None:
+    """However its name is spaced, in whatever case, in wide letters (Unicode NFKC)."""
+    book.edit(CLAY_FILE, "supplier: North,", f"supplier: {written},")
+    assert "Took over 1 price" in taken_over(book, "clay,,north sea,1 kg,85.00,2026-11-02")
+    found = run_json("order", "--heads", "painting=40", "--from", "North Sea", recipes=book.root)
+    assert "85.00" in {line["cost"] for each in found["suppliers"] for line in each["lines"]}
+    book.edit(CLAY_FILE, "supplier: West", "supplier: north Sea")
+    assert [each.code for each in book.judged()] == ["incomplete-pack"]
+
+
+def test_one_supplier_in_two_spellings_is_one_in_an_order(book: SmallBook) -> None:
+    powder = book.texts["products/powder.yml"]
+    book.write(
+        "products/powder.yml",
+        powder.replace("priced_on: 2026-09-01}", "priced_on: 2026-09-01, supplier: SOUTH}"),
+    )
+    found = run_json("order", "--heads", "painting=40", recipes=book.root)
+    assert {each["supplier"]: len(each["lines"]) for each in found["suppliers"]}["South"] == 2
+
+
 def test_the_cheapest_is_that_of_what_is_needed(book: SmallBook) -> None:
     """One head takes 21.3 g: a pack of 100 g at 9.99, not the kilogram at 80."""
     found = run_json("order", "--heads", "painting=1", "--cheapest", recipes=book.root)

@@ -28,7 +28,7 @@ def by_hand(candidates: list[Candidate], head: tuple[int, ...], kind: str) -> tu
     """All verdicts on one kind in their order; those that suit; the refusals, nearest first."""
     verdicts = [verdict_on(each, head) for each in candidates if each.kind == kind]
     ranked = sorted(verdicts, key=Verdict.rank)
-    refused = [each for each in ranked if not each.suits]
+    refused = [each for each in ranked if each.excluded or each.misses]
     refused.sort(key=lambda each: (len(each.misses), not each.excluded))
     return ranked, [each for each in ranked if each.suits], refused
 

@@ -8,7 +8,7 @@ import pytest
 from bowlbook.book.book import Book
 from bowlbook.figures.head import head_of, head_with
 from bowlbook.figures.verdict import VERDICTS, Practice, practice_of
-from bowlbook.pages.answers import asked_of
+from bowlbook.pages.answers import OPEN, AnswerGroup, AnswerItem, asked_of, each_caution_once
 from bowlbook.pages.facet_page import facet_page, situation_index
 from bowlbook.pages.facet_value import FACET_VALUES, FacetValue
 from bowlbook.pages.page import Page
@@ -40,6 +40,44 @@ def test_each_recipe_is_listed_once(demo_book, practice: Practice, value: FacetV
         each.name for group in asked.groups for each in group.suits if group.anchor != "pairs"
     }
     assert all(each.mixed for each in listed)
+
+
+@pytest.mark.parametrize(
+    ("facet", "title"),
+    [("texture", "Coarse hair"), ("condition", "Sound hair"), ("target_level", "Target level 7")],
+)
+def test_what_is_refused_has_a_reason(demo_book, practice: Practice, facet: str, title: str) -> None:
+    """A recipe that says nothing of this hair is neither an answer nor refused."""
+    value = value_of(facet, title)
+    asked = asked_of(demo_book, practice, head_with(**{value.facet: value.bits}), value.address)
+    assert [each.name for group in asked.groups for each in group.refused if not each.sentences] == []
+    if title == "Sound hair":
+        body = page_of(demo_book, practice, facet, title).body
+        assert "none refuses it" in body and "Nothing in this book suits" not in body
+
+
+def test_a_caution_stands_in_full_once(demo_book, practice: Practice) -> None:
+    """Further answers name what it is about. What is true of all answers is said once."""
+    body = page_of(demo_book, practice, "texture", "Coarse hair").body
+    hot = "A foil that is too hot for a flat hand: "
+    assert body.count(f"{hot}open it") == 1 and body.count(f"{hot}as above.") >= 2
+    assert body.index(f"{hot}open it") < body.index(f"{hot}as above.")
+    assert body.count("Meant for coarse hair.") == 1
+
+
+def test_what_is_shortened_stands_in_full_in_an_open_answer() -> None:
+    def answer(*cautions: str) -> AnswerItem:
+        return AnswerItem("", "", "", cautions, (), (), None)
+
+    warm, dry = "Warm foils keep lifting. Mist at once.", "Never brush it out dry."
+    groups = [
+        AnswerGroup("", "", (), [answer() for _ in range(OPEN)] + [answer(warm)], [], 0),
+        AnswerGroup("", "", (), [answer(warm, dry), answer(warm, dry)], [], 0),
+    ]
+    each_caution_once(groups)
+    assert groups[0].folded[0].cautions == (warm,)
+    assert groups[1].open[0].cautions == (warm, dry)
+    assert groups[1].open[1].cautions == ("Warm foils keep lifting: as above.", dry)
 
 
 @pytest.mark.parametrize("title", ["Breaking hair", "Stretchy hair", "Hair with metallic dye"])

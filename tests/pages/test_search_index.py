@@ -3,7 +3,7 @@
 from bowlbook.entries.trade_word import TradeWord, trade_words
 from bowlbook.pages.page import Change, SearchEntry
 from bowlbook.pages.search_actions import ACTIONS
-from bowlbook.pages.search_index import IndexEntry, search_index
+from bowlbook.pages.search_index import indexed, search_index
 from bowlbook.reading.search_word import words_of
 
 
@@ -14,7 +14,7 @@ def entries_with(index: dict, field: str, word: str) -> list[int]:
 
 
 def index_of(*entries: SearchEntry, own: tuple[TradeWord, ...] = ()) -> dict:
-    listed = [IndexEntry(f"blends/{place}/", each) for place, each in enumerate(entries)]
+    listed = [indexed(f"blends/{place}/", each) for place, each in enumerate(entries)]
     return search_index(listed, own)
 
 

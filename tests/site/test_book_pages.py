@@ -18,6 +18,7 @@ from bowlbook.cache.place import store_path
 from bowlbook.pages.all_pages import ROWS, makers_of
 from bowlbook.pages.maker import Maker, Output
 from bowlbook.pages.page import Document, Page, Piece
+from bowlbook.pages.search_index import indexed
 from bowlbook.site import book_pages
 from bowlbook.site.book_pages import CONTENT, HEAD, PIECE, DocumentHead, Finished, pages_of
 
@@ -50,7 +51,11 @@ def some_makers(book: Book) -> list[Maker]:
     return [each for each in all_makers(book) if each.name.startswith(kinds)]
 
 
-def from_nothing(book: Book, makers: list[Maker] | None = None) -> list[Page | Document]:
+Shown = tuple[object, ...]
+"""All of a page or document, a page's words for search as they are listed."""
+
+
+def from_nothing(book: Book, makers: list[Maker] | None = None) -> list[Shown]:
     """What the makers make of a book that records nothing, in one go."""
     makers = all_makers(book) if makers is None else makers
     by_name = {each.name: each for each in makers}
@@ -69,23 +74,28 @@ def from_nothing(book: Book, makers: list[Maker] | None = None) -> list[Page | D
     for name in by_name:
         outputs(name)
     every = [each for maker in makers for each in made[maker.name]]
-    return [each for each in every if not isinstance(each, Piece)]
+    return [shown(each) for each in every if not isinstance(each, Piece)]
 
 
-def stored(
-    book: Book, root: Path, audience: str = "team", makers: list[Maker] | None = None
-) -> list[Page | Document]:
+def shown(made: Page | Document) -> Shown:
+    if isinstance(made, Document):
+        return made.path, made.text
+    search = indexed(made.address, made.search) if made.search else None
+    return made.address, made.title, made.description, made.body, made.headings, search
+
+
+def stored(book: Book, root: Path, audience: str = "team", makers: list[Maker] | None = None) -> list[Shown]:
     """What is made over what was stored before."""
     with open_cache(root) as cache:
         made = pages_of(cache, book, audience, all_makers(book) if makers is None else makers)
         return [unpacked(each) for each in made]
 
 
-def unpacked(made: Finished) -> Page | Document:
+def unpacked(made: Finished) -> Shown:
     head, text = made.head, made.content.decode()
     if isinstance(head, DocumentHead):
-        return Document(head.path, text)
-    return Page(head.address, head.title, head.description, text, head.headings, head.search)
+        return head.path, text
+    return head.address, head.title, head.description, text, head.headings, head.search
 
 
 @pytest.fixture

@@ -37,6 +37,26 @@ def test_each_section_is_a_fold_that_says_what_is_in_it() -> None:
     assert said[2].endswith((" &amp; …", " word …")) and len(said[2]) <= LONGEST + 2
 
 
+def test_a_page_written_by_hand_says_from_where_on_it_is_folded() -> None:
+    rows = (
+        "<table><thead><tr><th>word</th></tr></thead><tbody><tr><td>area</td><td>x</td></tr></tbody></table>"
+    )
+    points = "<ul><li>Gloves, <em>new</em>.</li><li>Fresh air.</li></ul>"
+    html = (
+        section(1, "Open.")
+        + '<div class="bb-folds bb-findable"></div>'
+        + section(2, rows)
+        + section(3, points)
+    )
+    for manual in (False, True):
+        found = folded(html, manual=manual)
+        assert found.startswith(section(1, "Open.") + '<div class="bb-folds bb-findable"><details')
+        assert found.count("<details") == 2 and found.endswith("</details></div>")
+        assert "<small>area</small>" in found and "<small>Gloves, new; Fresh air.</small>" in found
+    assert pieces_of(folded(html)) == pieces_of(html)
+    assert folded("".join(section(number, "") for number in range(9)), manual=False).count("<details") == 0
+
+
 @pytest.mark.parametrize("path", sorted(manual_files()))
 def test_search_finds_the_same_on_a_folded_page_of_the_manual(path: str) -> None:
     text = manual_files()[path].read_text(encoding="utf-8")

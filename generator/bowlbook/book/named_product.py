@@ -1,10 +1,10 @@
 """Which product a row of a list is about: by its id, its name, or its supplier's number for it."""
 
-import unicodedata
 from collections.abc import Iterable, Mapping
 
 from bowlbook.book.current import current
 from bowlbook.entries.product import Product, packs_of
+from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Loc
@@ -39,7 +39,7 @@ def pack_meant(product: Product, article: str = "", supplier: str = "") -> Loc:
     """
     packs = packs_of(product)
     if supplier:
-        fits = [loc for loc, pack in packs if pack.supplier and _bare(pack.supplier) == _bare(supplier)]
+        fits = [loc for loc, pack in packs if bare_name(pack.supplier or "") == bare_name(supplier)]
         open_ = [loc for loc, pack in packs if not pack.supplier]
         if packs and not fits and not open_:
             raise Refusal(
@@ -48,18 +48,18 @@ def pack_meant(product: Product, article: str = "", supplier: str = "") -> Loc:
                 "Take the row out; or write that supplier's pack under other_packs in its file first.",
             )
         return (fits or open_ or [("pack",)])[0]
-    wanted = _bare(article)
-    return next((loc for loc, pack in packs if article and _bare(pack.article or "") == wanted), ("pack",))
+    wanted = bare_name(article)
+    return next((loc for loc, pack in packs if wanted and bare_name(pack.article or "") == wanted), ("pack",))
 
 
 def _by_text(products: Mapping[str, Product], text: str) -> str:
     if text in products:
         return text
-    wanted = _bare(text)
+    wanted = bare_name(text)
     fits = [
         product.id
         for product in current(products).values()
-        if text in product.formerly or wanted in map(_bare, (product.name, *product.other_names))
+        if text in product.formerly or wanted in map(bare_name, (product.name, *product.other_names))
     ]
     mend = did_you_mean(text, products) or "Use the product's id, the name of its file; or its name."
     return _one(fits, f'There is no product "{text[:60]}".', f'"{text[:60]}" may be', mend)
@@ -71,8 +71,8 @@ def _by_article(products: Mapping[str, Product], article: str, supplier: str) ->
         for product in current(products).values()
         if any(
             pack.article is not None
-            and _bare(pack.article) == _bare(article)
-            and (not supplier or not pack.supplier or _bare(pack.supplier) == _bare(supplier))
+            and bare_name(pack.article) == bare_name(article)
+            and (not supplier or not pack.supplier or bare_name(pack.supplier) == bare_name(supplier))
             for _, pack in packs_of(product)
         )
     ]
@@ -89,8 +89,3 @@ def _one(fits: Iterable[str], none: str, several: str, mend: str) -> str:
             "unknown-id", f"{several} {' or '.join(ids)}.", "Write the id of the one that is meant."
         )
     return ids[0]
-
-
-def _bare(text: str) -> str:
-    """A name as it is compared: without regard to case, accents' form and the width of spaces."""
-    return " ".join(unicodedata.normalize("NFKC", text).casefold().split())

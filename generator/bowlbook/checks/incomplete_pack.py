@@ -14,6 +14,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.product import Lightener, Product, Supply, packs_of
 from bowlbook.figures.bowl import density_of
 from bowlbook.reading.amount import Count, Mass, Volume
+from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.finding import Finding
 
 KINDS = ("product",)
@@ -34,7 +35,7 @@ def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
                 "Add priced_on, as priced_on: 2026-09-01.",
                 severity="warning",
             )
-        supplier = (pack.supplier or "").casefold()
+        supplier = bare_name(pack.supplier or "")
         if loc != ("pack",) and (not supplier or supplier in suppliers):
             message = "This supplier has a pack here already." if supplier else "No supplier is written here."
             mend = "Write one pack for each supplier, and supplier: in each."

@@ -30,6 +30,7 @@ from bowlbook.importing.imported import Imported, book_in, read_rows
 from bowlbook.importing.table import Table, read_table
 from bowlbook.importing.words import fields
 from bowlbook.reading.amount import counted
+from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.finding import Finding, finding_of
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.place import Place
@@ -144,7 +145,7 @@ def _confirmed(table: Table, matched: Matched, said: Said) -> tuple[Said, Matche
             if answer.rstrip(" 123456789") in known:
                 break
             echo(did_you_mean(answer, known) or f"Fields: {', '.join(known)}.", err=True)
-        answers[" ".join(header.split()).casefold()] = answer
+        answers[bare_name(header)] = answer
     if not click.confirm("Is each column what is said here?"):
         echo("Nothing was written. Say them in a file for --columns.", err=True)
         sys.exit(1)
@@ -171,12 +172,12 @@ def _print(made: Imported, matched: Matched, *, written: bool) -> None:
         cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=False)]
         echo("  ".join([*cells, row[3]]))
     if made.findings:
-        print_findings(made.findings)
+        print_findings(made.findings, full=True)  # each is a question that nobody asks again
     if matched.left_out:
         echo(f"Columns left out, as said: {', '.join(matched.left_out)}.")
     open_ones = sum(bool(draft.gaps) for draft, _ in made.texts.values())
     echo(
-        f"{counted(made.rows, 'row')}: {counted(len(made.texts), 'entry').replace('entrys', 'entries')} "
+        f"{counted(made.rows, 'row')}: {counted(len(made.texts), 'entry', 'entries')} "
         f"{'written' if written else 'would be written'}, {open_ones} of them with gaps."
     )
     if written and made.texts:

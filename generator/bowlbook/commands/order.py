@@ -20,6 +20,7 @@ from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.kit import KitLine
 from bowlbook.figures.order import Order, order
 from bowlbook.figures.rounding import fixed
+from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.wording.missing import no_such
 from bowlbook.wording.service import cannot_remarks
@@ -89,7 +90,7 @@ def command(
 def _refuse_unknown(book: Book, suppliers: tuple[str, ...]) -> None:
     sold = {pack.supplier for each in book.products.values() for _, pack in packs_of(each) if pack.supplier}
     for name in suppliers:
-        if name.casefold() not in {each.casefold() for each in sold}:
+        if bare_name(name) not in map(bare_name, sold):
             hint = did_you_mean(name, sold) or f"Suppliers: {', '.join(sorted(sold))}."
             raise click.UsageError(f'No pack in the book is from "{name}". {hint}')
 

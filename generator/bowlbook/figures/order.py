@@ -11,6 +11,7 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl_plan import BowlPlan
 from bowlbook.figures.kit import KitLine, containers_of, kit, kit_lines, kit_needs, kit_plan, used_in
 from bowlbook.figures.service import plan
+from bowlbook.reading.bare_name import bare_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,16 +66,17 @@ def order(
         service = plan(book, technique, *hair)
         unweighed += [(technique, bowl) for bowl in service.unweighed]
         _add(need, used_in(service), count)
-    by_supplier: dict[str, list[KitLine]] = {}
+    by_supplier: dict[str, tuple[str, list[KitLine]]] = {}
     chosen = {
         entry_id: _chosen(book.products[entry_id], amount, suppliers, cheapest)
         for entry_id, amount in need.items()
     }
     for line in kit_lines(book, need, chosen):
         pack = line.product.pack
-        by_supplier.setdefault((pack.supplier if pack else None) or "", []).append(line)
-    names = sorted(by_supplier, key=lambda name: (not name, name.casefold(), name))
-    return Order(tuple(_from(name, by_supplier[name]) for name in names), tuple(unweighed))
+        supplier = (pack.supplier if pack else None) or ""
+        by_supplier.setdefault(bare_name(supplier), (supplier, []))[1].append(line)
+    found = [_from(*by_supplier[name]) for name in sorted(by_supplier, key=lambda name: (not name, name))]
+    return Order(tuple(found), tuple(unweighed))
 
 
 def _chosen(product: Product, need: Fraction, suppliers: Sequence[str], cheapest: bool) -> Product:
@@ -82,7 +84,7 @@ def _chosen(product: Product, need: Fraction, suppliers: Sequence[str], cheapest
     offers = [(pack, with_pack(product, ("pack",), pack)) for _, pack in packs_of(product)]
     for name in suppliers:
         for pack, offered in offers:
-            if (pack.supplier or "").casefold() == name.casefold():
+            if bare_name(pack.supplier or "") == bare_name(name):
                 return offered
     priced = []
     for pack, offered in offers:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import cache
 from math import lcm
 
 
@@ -35,6 +36,7 @@ def shares(total: int, weights: Sequence[Fraction]) -> list[int]:
     return found
 
 
+@cache  # a house has one or two scales, and each weight that is shown asks
 def decimals_of(step: Fraction) -> int:
     """How many decimals a scale with this step shows; at most 6."""
     for places in range(7):

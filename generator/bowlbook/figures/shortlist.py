@@ -118,9 +118,10 @@ class Shortlist:
 
     def refused(self, kind: str, most: int) -> Few:
         """The refusals of a kind, nearest to suiting first; what a clause excludes before what merely misses,
-        then as `Verdict.rank` orders them."""
+        then as `Verdict.rank` orders them. What is for any head is neither an answer nor refused."""
         merely = self.index.suits.every ^ self.excluded
-        return self._few(self._of_kind(kind) & self._against, [*self.misses[::-1], merely, *self.fit], most)
+        against = any_of([self.excluded, *self.misses])
+        return self._few(self._of_kind(kind) & against, [*self.misses[::-1], merely, *self.fit], most)
 
     def answers(self, kind: str, entry_id: str) -> bool:
         """Whether the blend or technique of this id is an answer."""

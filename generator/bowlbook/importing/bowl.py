@@ -50,8 +50,12 @@ class BowlReader:
         """As many parts as there are products."""
         given = [(column, cell) for column, cell in self.reader.cells(f"{field}.parts") if cell.text]
         inline = [(number, unit) for number, unit in beside if number]
-        column, cell = given[0] if given else next(each for each in self.reader.cells(field) if each[1].text)
+        named = [each for each in self.reader.cells(field) if each[1].text]
+        column, cell = next((each for each in given if not _is_amount(each[1])), (given or named)[0])
         try:
+            places = [[each.number for each, _ in filled] for filled in (named, given)]
+            if len(named) == len(given) and places[0] != places[1]:
+                raise Unclear("The amount is not beside the product.", "Write both in columns of one number.")
             if inline and (given or len(inline) != count):
                 raise Unclear("Parts are given here for some, or twice.", "Write the parts of each once.")
             if inline:
@@ -78,7 +82,7 @@ class BowlReader:
                 raise Unclear(f"The spreadsheet program made {cell.text} of it.", "Write it as text.")
             found = cells.AMOUNT.fullmatch(cell.text)
             if found is None:
-                raise Unclear("This is not a number of parts.", "Write it as 2.")
+                raise Unclear("This is not an amount.", "Write it as 2, or as 30 g.")
             unit = found["unit"] or column.unit
             pairs.append((found["number"], "" if means_parts(unit) else unit))
         return self._of_numbers(pairs)
@@ -175,6 +179,10 @@ class BowlReader:
         except Unclear as unclear:
             self.reader.ask(column, cell, unclear, ("additives", at, "ratio"))
         return made
+
+
+def _is_amount(cell: Cell) -> bool:
+    return cell.kind in ("text", "number") and cells.AMOUNT.fullmatch(cell.text) is not None
 
 
 def _weight_like(given: tuple[Column, Cell]) -> bool:

@@ -14,7 +14,7 @@ from bowlbook.importing.table import Cell
 from bowlbook.importing.words import meanings, simplified, words
 from bowlbook.reading.read_amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
 
-CELL_NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+\s+[0-9]+/[0-9]+|[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
+CELL_NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+(?:\s+|-)[0-9]+/[0-9]+|[.,]?[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
 AMOUNT = re.compile(rf"(?P<number>{CELL_NUMBER})\s*(?P<unit>[^\W\d_].*)?")
 SIDES = re.compile(r"\s*[:+]\s*")
 SIGNS = {"€": "EUR", "£": "GBP", "₤": "GBP"}
@@ -142,14 +142,18 @@ def read_price(cell: Cell, unit: str, decimal: str, currency: str) -> str:
 
 
 def read_span(cell: Cell, decimal: str = "") -> str:
-    """Levels: ``6-10``, ``6 bis 10``, ``7``."""
+    """Levels: ``6-10``, ``6 bis 10``, ``da 6 a 10``, ``7``."""
     if cell.kind in ("date", "time"):
         raise Unclear(f"The spreadsheet program made {cell.text} of it.", "Write it as text, as 6-10.")
     ends = re.fullmatch(
-        r"([0-9]{1,2})(?:\s*[-\u2010-\u2015\u2212]\s*|\s+([^\W\d_]+)\s+)([0-9]{1,2})", cell.text
+        r"(?:([^\W\d_]+)\s+)?([0-9]{1,2})(?:\s*[-\u2010-\u2015\u2212]\s*|\s+([^\W\d_]+)\s+)([0-9]{1,2})",
+        cell.text,
     )
-    if ends and (ends[2] is None or simplified(ends[2]) in words("to")):
-        return f"{int(ends[1])}-{int(ends[3])}"
+    if ends and all(
+        said is None or simplified(said) in words(place)
+        for place, said in (("from", ends[1]), ("to", ends[3]))
+    ):
+        return f"{int(ends[2])}-{int(ends[4])}"
     if re.fullmatch("[0-9]{1,2}(?:[.,]0)?", cell.text):
         return str(int(re.split("[.,]", cell.text)[0]))
     raise Unclear("This is neither one level nor a range.", "Write it as 6-10 or 7.")

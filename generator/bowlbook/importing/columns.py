@@ -4,10 +4,12 @@ import re
 from collections.abc import Container, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
-from bowlbook.importing.table import Row, Table
+from bowlbook.importing.cells import unit_of
+from bowlbook.importing.table import BLANK, MOST_COLUMNS, Cell, Row, Table
 from bowlbook.importing.words import columns, fields, simplified, words
+from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.document import read_source
 from bowlbook.reading.finding import Finding, finding_of
 from bowlbook.reading.nearest import did_you_mean
@@ -17,6 +19,12 @@ from bowlbook.reading.refusal import Refusal
 LEAVE_OUT = "leave out"
 NUMBERED = ("lighteners", "lighteners.parts", "toners", "toners.parts", "additives", "additives.ratio")
 """Fields that a table may have several columns of, with numbers or one after the other."""
+WEIGHED = {
+    "lighteners": "lighteners.parts",
+    "toners": "toners.parts",
+    "developer.product": "developer.amount",
+}
+"""The field of a weight or volume, by the field of what is weighed: *Clay (oz)* holds ounces, not clays."""
 SHORT = 4
 """Characters of a column's name that are too few to look for one like it."""
 HEAD_ROWS = 10
@@ -27,13 +35,17 @@ ROW_KINDS = {"recipes": "recipe", "products": "product"}
 
 
 class Said(NamedTuple):
-    """What a person said of a table, in the file for ``--columns`` or at a terminal."""
+    """What a person said of a table, in the file for ``--columns`` or at a terminal.
+
+    ``every_row``: the text of a field that the table has no column of, as that of a cell in every row.
+    """
 
     rows: str = ""
     sheet: str | None = None
     decimal: str = ""
     days: str = ""
     columns: Mapping[str, str] = {}
+    every_row: Mapping[str, str] = {}
 
 
 class Column(NamedTuple):
@@ -59,8 +71,8 @@ class Matched:
 
 
 def read_said(path: Path) -> tuple[Said, list[Finding]]:
-    """The file for ``--columns``: ``rows``, ``sheet``, ``decimal``, ``days`` and, under ``columns``,
-    fields by name.
+    """The file for ``--columns``: ``rows``, ``sheet``, ``decimal``, ``days``; under ``columns`` fields by
+    name, and under ``every_row`` texts by field.
     """
     source, findings = read_source(path, str(path), frozenset())
     data = source.data
@@ -74,10 +86,11 @@ def read_said(path: Path) -> tuple[Said, list[Finding]]:
     for key, value in data.items():
         if key not in Said._fields:
             refuse((key,), f'There is no key "{key[:40]}" here.', f"Keys: {', '.join(Said._fields)}.")
-        elif isinstance(value, dict) != (key == "columns"):
+        elif isinstance(value, dict) != (key in ("columns", "every_row")):
             refuse((key,), "Here belongs something else.", "Write decimal: comma, and names under columns:.")
-    found = data.get("columns")
-    named: dict[str, Any] = found if isinstance(found, dict) else {}
+    named, same = (
+        found if isinstance(found := data.get(key), dict) else {} for key in ("columns", "every_row")
+    )
     rows, decimal, days = (data.get(key, "") for key in ("rows", "decimal", "days"))
     if rows not in ("", *ROW_KINDS):
         refuse(("rows",), "Rows are recipes or products.", "Write rows: recipes or rows: products.")
@@ -92,15 +105,16 @@ def read_said(path: Path) -> tuple[Said, list[Finding]]:
         if not isinstance(given, str) or _numbered(given)[0] not in known:
             mend = did_you_mean(str(given), known) or f"Fields: {', '.join(dict.fromkeys(known))}."
             refuse(("columns", name), "This is no field.", mend)
+    for name, given in same.items():
+        if name == LEAVE_OUT or name not in known:
+            refuse(("every_row", name), "This is no field.", did_you_mean(name, known) or "Write a field.")
+        elif not isinstance(given, str):
+            refuse(("every_row", name), "Here belongs what a cell would say.", "Write one text.")
     if wrong:
         return Said(), wrong
     sign = {"comma": ",", "point": "."}.get(str(decimal), "")
-    by_name = {_name(name): " ".join(str(given).split()) for name, given in named.items()}
-    return Said(str(rows), data.get("sheet"), sign, str(days), by_name), []
-
-
-def _name(header: str) -> str:
-    return " ".join(header.split()).casefold()
+    by_name = {bare_name(name): " ".join(str(given).split()) for name, given in named.items()}
+    return Said(str(rows), data.get("sheet"), sign, str(days), by_name, same), []
 
 
 def _numbered(text: str) -> tuple[str, int]:
@@ -144,7 +158,7 @@ def match_columns(table: Table, kind: str, said: Said) -> Matched:
         if is_person(header):
             matched.person.append((place, header))
             continue
-        given = said.columns.get(_name(header))
+        given = said.columns.get(bare_name(header))
         if given == LEAVE_OUT:
             matched.left_out.append(header)
             continue
@@ -162,14 +176,30 @@ def match_columns(table: Table, kind: str, said: Said) -> Matched:
             continue
         used[column.field] = column.number
         matched.columns.append(column)
+    for place, name in enumerate(said.every_row, MOST_COLUMNS):
+        if name in used:
+            matched.unknown.append((place, name, f"Another column is {name} already."))
+        matched.columns.append(Column(place, f"every_row {name}", name))
     return matched
+
+
+def with_every_row(table: Table, said: Said) -> Table:
+    """The table with what is the same in every row in columns behind all others."""
+    more = [Cell(text) for text in said.every_row.values()]
+    rows = [
+        row
+        if row.is_blank
+        else row._replace(cells=[*row.cells, *[BLANK] * (MOST_COLUMNS - len(row.cells)), *more])
+        for row in table.rows
+    ]
+    return table._replace(rows=rows) if more else table
 
 
 def _certain(row: Row, kind: str, said: Said) -> frozenset[str]:
     """The fields that a person has said, or that a column's name can only be."""
     given = {name: _numbered(field)[0] for name, field in said.columns.items()}
     headers = [" ".join(cell.text.split()) for cell in row.cells]
-    fits = [columns(kind).get(simplified(each), ()) for each in headers if _name(each) not in given]
+    fits = [columns(kind).get(simplified(each), ()) for each in headers if bare_name(each) not in given]
     return frozenset([*given.values(), *(fit[0] for fit in fits if len(fit) == 1)])
 
 
@@ -190,7 +220,7 @@ def _head(table: Table, said: Said) -> Row:
 
 
 def _is_known(header: str, kind: str, said: Said) -> bool:
-    return _name(header) in said.columns or is_person(header) or _known(0, header, kind)[0] is not None
+    return bare_name(header) in said.columns or is_person(header) or _known(0, header, kind)[0] is not None
 
 
 def is_person(header: str) -> bool:
@@ -205,18 +235,26 @@ def _said_column(place: int, header: str, given: str) -> Column:
 
 
 def _unit(header: str) -> str:
-    """What stands in brackets in a column's name, or a % in it."""
+    """What stands in brackets in a column's name, a % in it, or the unit that is its last word."""
     found = re.search(r"[(\[]\s*([^)\]]{1,12}?)\s*[)\]]", header)
-    return found[1] if found else "%" if "%" in header else ""
+    if found or "%" in header:
+        return found[1] if found else "%"
+    last = header.split()[-1]
+    return last if unit_of(last) else ""
+
+
+def _without_unit(header: str) -> str:
+    bare = re.sub(r"[(\[][^)\]]*[)\]]", " ", header).replace("%", " ")
+    return bare.removesuffix(_unit(header))
 
 
 def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> tuple[Column | None, str]:
     """The column of a known name; or None, and why."""
-    bare = re.sub(r"[(\[][^)\]]*[)\]]", " ", header).replace("%", " ")
-    found = re.fullmatch(r"(.*?)\s*\b([1-9])\b\s*(.*)", simplified(bare))
+    unit, bare = _unit(header), simplified(_without_unit(header))
+    found = re.fullmatch(r"(.*?)\s*\b([1-9])\b\s*(.*)", bare)
     for name, number in (
         (simplified(header), 0),
-        (simplified(bare), 0),
+        (bare, 0),
         (f"{found[1]} {found[3]}".strip(), int(found[2]) - 1) if found else ("", 0),
     ):
         fit = columns(kind).get(name, ())
@@ -225,7 +263,9 @@ def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> 
         if len(fit) > 1:
             return None, f"This may be {' or '.join(fit)}."
         if fit and (not number or fit[0] in NUMBERED):
-            return Column(place, header, fit[0], number, _unit(header)), ""
+            is_amount = name != simplified(header) and unit_of(unit)
+            field = WEIGHED.get(fit[0], fit[0]) if is_amount else fit[0]
+            return Column(place, header, field, number, unit), ""
     return None, "This column's name is not known."
 
 

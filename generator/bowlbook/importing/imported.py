@@ -11,7 +11,7 @@ from bowlbook.book.folder import Folder
 from bowlbook.book.read_book import ReadResult
 from bowlbook.entries.partial import Unread
 from bowlbook.entries.product import Developer, Product
-from bowlbook.importing.columns import Matched, Said, decimal_sign_of
+from bowlbook.importing.columns import Matched, Said, decimal_sign_of, with_every_row
 from bowlbook.importing.draft import Draft, LeftOut, RowReader
 from bowlbook.importing.number import Unclear
 from bowlbook.importing.product import product_draft
@@ -49,6 +49,7 @@ def read_rows(
     taken = {(file.kind, file.id) for file, _ in folder.files}
     shelf = Shelf(_whole(book), [each for kind, each in taken if kind == "product"])
     made = Imported()
+    table = with_every_row(table, said)
     read: list[tuple[RowReader, Draft]] = []
     for rows in _groups(table, matched):
         made.rows += len(rows)

@@ -1,7 +1,7 @@
 """Numbers as people write them in tables: read where they can mean one thing, else the question is raised.
 
 ``1,5`` and ``1.5`` are the same; ``1 250,5`` and ``1.250,5`` too. ``1,250`` and ``1.250`` could be either,
-unless the table's decimal sign was said. ``1/2``, ``½`` and ``1 1/2`` are fractions.
+unless the table's decimal sign was said. ``1/2``, ``½``, ``1 1/2`` and ``1-1/2`` are fractions.
 """
 
 import re
@@ -20,8 +20,10 @@ FRACTIONS = {
 }
 SIGN = "".join(FRACTIONS)
 MIXED = re.compile(rf"(?:(?P<whole>[0-9]{{1,4}})\s*)?(?P<sign>[{SIGN}])")
-BROKEN = re.compile(r"(?:(?P<whole>[0-9]{1,4})\s+)?(?P<top>[0-9]{1,3})\s*[/\u2044]\s*(?P<under>[0-9]{1,3})")
-DIGITS = re.compile(r"[0-9]{1,9}(?:[.,][0-9]+)?")
+BROKEN = re.compile(
+    r"(?:(?P<whole>[0-9]{1,4})(?:\s+|-))?(?P<top>[0-9]{1,3})\s*[/\u2044]\s*(?P<under>[0-9]{1,3})"
+)
+DIGITS = re.compile(r"[0-9]{1,9}(?:[.,][0-9]+)?|[.,][0-9]+")
 GROUPED = re.compile(
     r"[1-9][0-9]{0,2}(?:(?P<group>[.,' ’])[0-9]{3})(?:(?P=group)[0-9]{3})*(?:(?P<point>[.,])[0-9]+)?"
 )

@@ -91,6 +91,7 @@ def _limit(cell: Cell, column: Column, decimal: str) -> str:
 
 FIELDS: dict[str, Read] = {
     "summary": _text,
+    "kept_for": _text,
     "other_names": lambda cell, *_: cells.read_names(cell),
     "form": lambda cell, *_: cells.read_word(cell, "form"),
     "strength": lambda cell, *_: cells.read_word(cell, "strength"),

@@ -5,8 +5,10 @@ A cell keeps what kind of value the spreadsheet holds, since a program may have 
 
 import csv
 import io
+import re
 import zipfile
 from datetime import date, datetime, time, timedelta
+from fractions import Fraction
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -18,6 +20,9 @@ LARGEST = 4 * 1024 * 1024
 UNPACKED = 64 * 1024 * 1024
 """Bytes that the parts of an .xlsx or .ods may have when they are unpacked."""
 MOST_ROWS, MOST_COLUMNS = 5000, 100
+LARGEST_UNDER = 16
+"""The largest denominator of a fraction that a spreadsheet keeps as 15 digits."""
+MERGED_IN_ODS = re.compile(rb'number-rows-spanned="(?!1")')
 SPACES = str.maketrans(dict.fromkeys("\u00a0\u202f\u2007\u2009", " "))
 
 
@@ -75,7 +80,11 @@ def _bad(message: str, mend: str) -> Refusal:
 
 
 def _of_csv(content: bytes) -> Table:
-    text, _ = guard.decode(content)
+    try:
+        text, _ = guard.decode(content)
+    except Refusal as refusal:
+        mend = "Save it in the spreadsheet program as CSV UTF-8, or as .xlsx."
+        raise Refusal(refusal.code, refusal.message, mend, at=refusal.at) from refusal
     control = guard.first_control(text)
     if control is not None:
         line, column, name = control
@@ -109,9 +118,11 @@ def _of_sheets(content: bytes, wanted: str | None) -> Table:
         raise _bad("Reading .xlsx and .ods takes the package python-calamine.", mend) from error
     try:
         with zipfile.ZipFile(io.BytesIO(content)) as parts:
-            unpacked = sum(part.file_size for part in parts.infolist())
-        if unpacked > UNPACKED:
-            raise _bad("This table is far larger than any book's.", "Split it.")
+            if sum(part.file_size for part in parts.infolist()) > UNPACKED:
+                raise _bad("This table is far larger than any book's.", "Split it.")
+            if "content.xml" in parts.namelist() and MERGED_IN_ODS.search(parts.read("content.xml")):
+                message = "Cells are merged over several rows here, and an .ods does not say over which."
+                raise _bad(message, "Save it as .xlsx, or write the value into each of the rows.")
         book = python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(content))
         visible = python_calamine.SheetVisibleEnum.Visible
         names = [each.name for each in book.sheets_metadata if each.visible == visible]
@@ -171,6 +182,14 @@ def _cell(value: Any) -> Cell:
 
 
 def _decimal(value: float) -> str:
-    """A number with the 15 digits that a spreadsheet keeps of it, never with an exponent."""
+    """A number with the 15 digits that a spreadsheet keeps of it, never with an exponent.
+
+    One that goes on after them is the fraction that was typed: 0.333333333333333 is 1/3.
+    """
     text = f"{value:.15g}"
+    if len(text) > 15 and value > 0:
+        nearest = Fraction(value).limit_denominator(LARGEST_UNDER)
+        whole, top = divmod(nearest.numerator, nearest.denominator)
+        if top and f"{float(nearest):.15g}" == text:
+            return f"{whole} {top}/{nearest.denominator}".removeprefix("0 ")
     return text if "e" not in text else f"{value:f}".rstrip("0").rstrip(".")

@@ -1,6 +1,7 @@
 """What suits a set of heads and what does not, as pages show it: the verdict, then groups of answers."""
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 
 from bowlbook.book.book import Book
 from bowlbook.figures.head import TONE, Head
@@ -16,6 +17,8 @@ from bowlbook.wording.verdict import Answered, answered, visit_sentence
 
 MOST_ANSWERS = 20
 """How many answers and refusals of a kind a page shows."""
+OPEN = 4
+"""How many answers of a kind stand open; the others are in a fold."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,13 +36,25 @@ class AnswerItem:
 
 @dataclass(frozen=True, slots=True)
 class AnswerGroup:
-    """The answers and refusals of one kind; ``more``: how many further ones are not shown."""
+    """The answers and refusals of one kind; ``said``: sentences that are true of each answer; ``more``: how
+    many further ones are not shown."""
 
     title: str
     anchor: str
+    said: tuple[str, ...]
     suits: list[AnswerItem]
     refused: list[AnswerItem]
     more: int
+
+    @property
+    def open(self) -> list[AnswerItem]:
+        """The answers that stand open."""
+        return self.suits[:OPEN]
+
+    @property
+    def folded(self) -> list[AnswerItem]:
+        """The answers in a fold."""
+        return self.suits[OPEN:]
 
 
 GROUPS = (("Blends with their technique", "pairs"), ("Further techniques", "techniques"))
@@ -108,13 +123,37 @@ def _group(
     book: Book, found: Shortlist, title: str, anchor: str, suits: Few, kind: str, start: str, most: int
 ) -> AnswerGroup:
     refused = found.refused(kind, most)
+    answers = [answer_item(book, each, found, start) for each in suits.verdicts]
+    said = tuple(
+        sentence
+        for sentence in (answers[0].sentences if answers[1:] else ())
+        if all(sentence in each.sentences for each in answers)
+    )
     return AnswerGroup(
         title,
         anchor,
-        [answer_item(book, each, found, start) for each in suits.verdicts],
+        said,
+        [replace(each, sentences=tuple(s for s in each.sentences if s not in said)) for each in answers],
         [answer_item(book, each, found, start) for each in refused.verdicts],
         suits.more + refused.more,
     )
+
+
+def each_caution_once(groups: list[AnswerGroup]) -> None:
+    """Shorten a caution that stands in full above, in an open answer: it then says what it is about."""
+    read: set[str] = set()
+    for group in groups:
+        for place, each in enumerate(group.suits):
+            cautions = tuple(_as_above(caution) if caution in read else caution for caution in each.cautions)
+            group.suits[place] = replace(each, cautions=cautions)
+            if place < OPEN:
+                read.update(each.cautions)
+
+
+def _as_above(caution: str) -> str:
+    """``Warm foils keep lifting. Mist at once.`` as ``Warm foils keep lifting: as above.``"""
+    begins = re.match(r"(.+?)[.:;] \S", caution)
+    return f"{begins[1]}: as above." if begins else caution
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,4 +180,5 @@ def asked_of(book: Book, practice: Practice, head: Head, start: str, most: int =
         start,
         most,
     )
+    each_caution_once(groups)
     return Asked(found.said, answered(found, consult(practice, head), visits), groups)

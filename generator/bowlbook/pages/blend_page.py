@@ -19,6 +19,7 @@ from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.good_for import good_for
 from bowlbook.pages.link_list import link_to, used_in_short, where_used
+from bowlbook.pages.measured_text import with_weights
 from bowlbook.pages.mix_data import mix_data
 from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
@@ -48,6 +49,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
     unit, batch, step = ladder_of(book, blend)[0]
     first = mix(book, blend, unit, batch, step)
     techniques = [link_to("technique", each, address, each.summary) for each in _techniques(book, blend)]
+    products = _products(book, blend)
     # Techniques have a section of their own on this page, with their summaries.
     used = [group for group in where_used(book, "blend", blend, address) if group.title != "Techniques"]
     withdrawn = withdrawn_links(book, blend, address)
@@ -75,9 +77,9 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
             for limit in book.house.limits
         ],
         stand_ins=stand_in_tables(book, blend),
-        products=[link_to("product", each, address, product_note(each)) for each in _products(book, blend)],
+        products=[link_to("product", each, address, product_note(each)) for each in products],
         troubles=trouble_links(book, blend, address),
-        notes=free_text(blend.notes),
+        notes=with_weights(free_text(blend.notes), book, products),
         used=used,
         used_by=used_in_short([("Techniques", techniques), *((group.title, group.items) for group in used)]),
         **good_for(book, "blend", blend, address),

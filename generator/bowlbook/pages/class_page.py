@@ -16,6 +16,7 @@ from bowlbook.pages.kit_table import kit_rows, kit_table, most_learners, planned
 from bowlbook.pages.link_list import LinkItem, link_to
 from bowlbook.pages.page import Page
 from bowlbook.pages.picture import shown_pictures
+from bowlbook.pages.placement import named_drawings
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.try_page import ADDRESS as TRY
@@ -95,7 +96,10 @@ def handout_page(book: Book, notes: ClassNotes) -> Page:
         address,
         notes=notes,
         handout=free_text(notes.handout),
-        demonstrations=_demonstrations(book, notes, address),
+        demonstrations=[
+            (link, [drawing for _, drawing in named_drawings(book.techniques[each.technique].drawings)])
+            for link, each in zip(_demonstrations(book, notes, address), notes.demonstrations, strict=True)
+        ],
         pictures=shown_pictures(book, notes, address)["pictures"],
     )
     summary = notes.summary or notes.outcomes[0]

@@ -1,21 +1,19 @@
-"""Drawings: the strand with its zones, the sections on the head, the bowl as a bar of parts.
+"""Drawings: the strand with its zones, the levels, the bowl as a bar of parts.
 
-Inline SVG with a title and a description. What a drawing says by hatching also stands in words beside it, and
-nothing is shown by colour alone. Geometry only: the figures come from `bowlbook.figures`.
+Inline SVG, hidden from screen readers where its caption says the same. Nothing is shown by colour alone.
+Geometry only: the figures come from `bowlbook.figures`.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from markupsafe import Markup
 
-from bowlbook.entries.technique import Sectioning, TechniqueBowl
+from bowlbook.entries.technique import TechniqueBowl
 from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.bowl_share import parts_in_bowl
 from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.figures.rounding import half_up
-from bowlbook.pages.head_outline import BEHIND, REGIONS, SIDE
 from bowlbook.pages.render import finished, render
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.listing import both
@@ -65,7 +63,6 @@ def strand_drawing(bowl: TechniqueBowl, placement: str, anchor: str) -> Drawing:
         "drawings/strand.svg",
         "",
         anchor=anchor,
-        words=words,
         zones=zones,
         whole=_slice(TOP, TOP + 3 * ZONE, 1),
         tangle=_tangle(float(bowl.backcomb) / 100) if bowl.backcomb else "",
@@ -96,40 +93,6 @@ def _tangle(share: float) -> str:
     return "".join(path)
 
 
-REGIONS_BEHIND = {
-    "crown": ["crown", "crown-behind"],
-    "sides": ["sides", "sides-behind"],
-    "back": ["back", "back-behind"],
-    "nape": ["nape", "nape-behind"],
-}
-
-
-def head_drawing(sections: Sequence[Sectioning], anchor: str) -> Drawing | None:
-    """The head from the side and from behind, the regions that are sectioned filled; None where none is."""
-    # Without named regions an empty head would say that nothing is sectioned.
-    if not sections:
-        return None
-    kinds = list(dict.fromkeys(each.taken_in for each in sections))
-    filled = {
-        path: kinds.index(each.taken_in)
-        for each in sections
-        for region in each.on
-        for path in REGIONS_BEHIND.get(region, [region])
-    }
-    words = ". ".join(f"{both(list(each.on)).capitalize()}: {each.taken_in}" for each in sections)
-    svg = render(
-        "drawings/head.svg",
-        "",
-        anchor=anchor,
-        words=words,
-        kinds=kinds,
-        side=SIDE,
-        behind=BEHIND,
-        regions=[(path, filled.get(name)) for name, path in REGIONS.items()],
-    )
-    return Drawing(finished(svg), words + ".")
-
-
 @dataclass(frozen=True, slots=True)
 class _LevelSwatch:
     level: int
@@ -138,22 +101,16 @@ class _LevelSwatch:
     target: bool
 
 
-def levels_drawing(natural: int, target: int, anchor: str) -> Drawing:
+def levels_drawing(natural: int, target: int) -> Drawing:
     """The ten levels, the pigment under each; ``natural`` and ``target`` are bit sets of levels to frame."""
     levels = [
         _LevelSwatch(n + 1, 14 + n * 32, bool(natural >> n & 1), bool(target >> n & 1)) for n in range(10)
     ]
-    bare = ", ".join(f"{each.level} {each.shows}" for each in UNDERLYING)
     framed = [f"level {each.level}" for each in levels if each.target]
-    words = (
-        f"Framed above: this hair. Framed below: lifted to {both(framed)}."
-        if framed
-        else "Framed: this hair."
-    )
-    svg = render(
-        "drawings/levels.svg", "", anchor=anchor, levels=levels, words=f"{words} Lifting exposes: {bare}."
-    )
-    return Drawing(finished(svg), words if natural or target else "What lifting to each level exposes.")
+    words = "Framed above: this hair. " if framed else "Framed: this hair. " if natural else ""
+    words += f"Framed below: lifted to {both(framed)}. " if framed else ""
+    words += f"Lifting exposes: {', '.join(f'{each.level} {each.shows}' for each in UNDERLYING)}."
+    return Drawing(finished(render("drawings/levels.svg", "", levels=levels)), words)
 
 
 @dataclass(frozen=True, slots=True)

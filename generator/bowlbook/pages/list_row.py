@@ -1,6 +1,8 @@
 """A row of a list, read in a second: the recipe in short, the levels served, one tag and a few words."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -9,9 +11,9 @@ from bowlbook.entries.facets import Facets
 from bowlbook.entries.product import STRENGTHS, Developer, Lightener, Product
 from bowlbook.entries.situation import Situation
 from bowlbook.entries.technique import Technique
+from bowlbook.pages.placement import emblem_of
 from bowlbook.pages.strip import Strip, strip_of
 from bowlbook.pages.vessel import Layer, Vessel, mix_of, vessel_of
-from bowlbook.wording.developer import volumes
 from bowlbook.wording.entry import product_note, short_recipe
 
 TONER = "toner"
@@ -22,8 +24,9 @@ TONER = "toner"
 class ListRow:
     """What a list shows of an entry beside its name.
 
-    ``line``: a recipe or a sentence, ``tags``: where it goes, ``words``: the rest in a few words. ``picks``:
-    what the list is narrowed down by, each value after its facet, as ``level-4 placement-foil tone-cool``.
+    ``line``: a recipe or a sentence, ``tags``: where it goes, ``words``: the rest in a few words, which also
+    name what is ``drawn``. ``picks``: what the list is narrowed down by, each value after its facet, as
+    ``level-4 placement-foil tone-cool``.
     """
 
     line: str
@@ -32,6 +35,7 @@ class ListRow:
     tags: tuple[str, ...]
     words: str
     picks: str
+    drawn: Markup | None = None
 
 
 def row_of(book: Book, entry: Entry) -> ListRow | None:
@@ -39,7 +43,11 @@ def row_of(book: Book, entry: Entry) -> ListRow | None:
     if isinstance(entry, Blend):
         return _blend(book, entry)
     if isinstance(entry, Technique):
-        return _of_facets(entry.summary or "", entry.suits, (entry.placement,))
+        row = _of_facets(entry.summary or "", entry.suits, (entry.placement,))
+        drawing, word = emblem_of(entry) or (None, "")
+        lift = f"lift {entry.suits.lift}" if entry.suits.lift else ""
+        words = " · ".join(filter(None, [word, lift])) if word else row.words  # in one line on a phone
+        return replace(row, words=words, drawn=drawing.svg if drawing else None)
     if isinstance(entry, Situation):
         return _of_facets(entry.summary or "", entry.hair, entry.hair.placement)
     return _product(entry) if isinstance(entry, Product) else None
@@ -50,7 +58,8 @@ def _blend(book: Book, blend: Blend) -> ListRow:
     strengths = [each.strength for each in bases if isinstance(each, Lightener)]
     strength = max(strengths, key=STRENGTHS.index, default="")
     places = (TONER,) if blend.tones else blend.suits.placement
-    return _of_facets(short_recipe(book, blend), blend.suits, places, strength, vessel_of(book, blend))
+    line = short_recipe(book, blend).replace(" · ", "\u00a0· ").replace(" volume", "\u00a0volume")
+    return _of_facets(line, blend.suits, places, strength, vessel_of(book, blend))
 
 
 def _of_facets(
@@ -75,7 +84,7 @@ def _product(product: Product) -> ListRow:
         picks += [f"placement-{each}" for each in tags]
     if isinstance(product, Lightener):
         picks.append(f"strength-{product.strength}")
-    if isinstance(product, Developer):
-        tags = (volumes(product.volume), *tags)
     vessel = None if product.kind == "supply" else Vessel((layer,), product.name)
-    return ListRow(product_note(product), vessel, None, tags, "", " ".join(picks))
+    # The list's heading says the kind.
+    line = product_note(product).removeprefix(product.kind).removeprefix(": ")
+    return ListRow(line or product.summary or "", vessel, None, tags, "", " ".join(picks))

@@ -46,6 +46,7 @@ def narrowed_lists(list_pages: Sequence[ListPage[LinkGroup]], title: str, lead: 
             title=name,
             lead=lead,
             list_page=list_page,
+            drawn=any(row.drawn for row in rows),
             narrowed=[each for each in kept if len(each[2]) > 1],
             letters=_letters(list_pages, here) if rows else {},
             further=[relative(address, here) for address in others],

@@ -51,6 +51,8 @@ ON_HOME = 60
 """How many situations the front page lists before it leaves them to their index."""
 RECENT = 100
 """How many changes the page of recent changes shows."""
+OPEN = 12
+"""How many of a day's changes it shows before a fold."""
 
 
 def _by_name(entries: Mapping[str, Entry]) -> list[Entry]:
@@ -170,7 +172,7 @@ def _count(deck: Deck) -> str:
 def changes_page(book: Book, release: str | None) -> Page:
     """What was reviewed and changed, newest day first; and a link to what changed since the last release."""
     address = "changes/"
-    by_day: dict[date, list[LinkItem]] = {}
+    by_day: dict[date, list[tuple[LinkItem, str]]] = {}
     day_format = locale_format_of(book).day
     days = ((key, each, each.retired_on or each.reviewed_on) for key, each in book.outlines().items())
     # Ties in a fixed order, so that the same book gives the same page.
@@ -182,10 +184,15 @@ def changes_page(book: Book, release: str | None) -> Page:
     for _, kind, _, entry_id in stamped[:RECENT]:
         entry = book.of_kind(kind)[entry_id]
         day, change = _last_change(entry)
-        by_day.setdefault(day, []).append(link_to(kind, entry, address, change))
-    groups = [LinkGroup(day_format(day), day.isoformat(), tuple(items)) for day, items in by_day.items()]
+        by_day.setdefault(day, []).append((link_to(kind, entry, address, change), KIND_TITLES[kind]))
+    groups = [
+        LinkGroup(day_format(day), day.isoformat(), tuple(item for item, _ in items))
+        for day, items in by_day.items()
+    ]
+    folded = [", ".join(dict.fromkeys(kind for _, kind in items[OPEN:])) for items in by_day.values()]
     since = LinkItem(f"Since {release}", "release/", "Amounts, peroxide and costs against the last release.")
-    body = render("changes.html", address, groups=groups, since=[since] if release else [])
+    since_release = [since] if release else []
+    body = render("changes.html", address, groups=groups, folded=folded, open=OPEN, since=since_release)
     headings = tuple(Heading(group.anchor, group.title) for group in groups[:12])
     return Page(address, "Recent changes", "What was reviewed or changed, newest first.", body, headings)
 

@@ -4,7 +4,7 @@ Made when the site is built, so that the phone answers as soon as the file is re
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from bowlbook.entries.facets import FACETS
@@ -22,11 +22,27 @@ NEW = 6
 
 @dataclass(frozen=True, slots=True)
 class IndexEntry:
-    """One entry of the index. ``of_blend``: see `bowlbook.pages.search_actions.Action`."""
+    """One entry of the index, made by `indexed`: ``entry`` has no text, its words stand for it.
+
+    ``words``: those of its title, of its other names, and of its text, each word where it comes first.
+    ``of_blend``: see `bowlbook.pages.search_actions.Action`.
+    """
 
     address: str
     entry: SearchEntry
+    words: tuple[tuple[str, ...], ...]
     of_blend: str = ""
+
+
+def indexed(address: str, entry: SearchEntry, of_blend: str = "") -> IndexEntry:
+    """An entry of the index with its words."""
+    words: list[tuple[str, ...]] = []
+    seen: set[str] = set()
+    for text in (entry.title, ". ".join(entry.names), entry.text):
+        new = dict.fromkeys(word for word in words_of(text) if word not in seen)
+        seen.update(new)
+        words.append(tuple(new))
+    return IndexEntry(address, replace(entry, text=""), tuple(words), of_blend)
 
 
 def search_index(entries: Iterable[IndexEntry], own_words: Sequence[TradeWord] = ()) -> dict[str, Any]:
@@ -42,13 +58,9 @@ def search_index(entries: Iterable[IndexEntry], own_words: Sequence[TradeWord] =
     kinds = list(dict.fromkeys(each.entry.kind for each in listed))
     lists: tuple[dict[str, list[int]], ...] = ({}, {}, {})
     for number, each in enumerate(listed):
-        seen: set[str] = set()
-        texts = (each.entry.title, ". ".join(each.entry.names), each.entry.text)
-        for found, text in zip(lists, texts, strict=True):
-            for word in dict.fromkeys(words_of(text)):
-                if word not in seen:
-                    seen.add(word)
-                    found.setdefault(word, []).append(number)
+        for found, of_entry in zip(lists, each.words, strict=True):
+            for word in of_entry:
+                found.setdefault(word, []).append(number)
     # JavaScript compares texts by UTF-16 code unit.
     words = sorted({word for found in lists for word in found}, key=lambda word: word.encode("utf-16-be"))
     names, also, others = ([_steps(found.get(word, [])) for word in words] for found in lists)

@@ -11,12 +11,13 @@ from bowlbook.pages.address import entry_address
 from bowlbook.pages.answers import asked_of
 from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.pages.closing import closing_of
-from bowlbook.pages.drawing import levels_drawing
+from bowlbook.pages.drawing import Drawing, levels_drawing
 from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
 from bowlbook.pages.page import Page
 from bowlbook.pages.picture import shown_pictures
+from bowlbook.pages.placement import emblem_of
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.strip import strip_of
@@ -30,10 +31,11 @@ from bowlbook.wording.reason import pigment_sentences
 
 @dataclass(frozen=True, slots=True)
 class AdvisedBlend:
-    """A blend to take, how it is placed, and why."""
+    """A blend to take, how it is placed, with what that technique is known by, and why."""
 
     blend: LinkItem
     technique: LinkItem | None
+    drawn: Drawing | None
     because: str
 
 
@@ -48,9 +50,11 @@ class KeptAway:
 def _choice(book: Book, taken: Advised, start: str) -> AdvisedBlend:
     blend = book.blends[taken.blend]
     technique = book.techniques[taken.technique] if taken.technique else None
+    emblem = emblem_of(technique) if technique else None
     return AdvisedBlend(
         link_to("blend", blend, start, recipe_of(book, blend)),
         link_to("technique", technique, start) if technique else None,
+        emblem[0] if emblem else None,
         taken.because,
     )
 
@@ -89,7 +93,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         hair=facet_links(head_of(situation.hair), address),
         answered=asked.answered,
         pigment=pigment_sentences(asked.said),
-        levels=levels_drawing(asked.said[NATURAL], asked.said[TARGET], "levels"),
+        levels=levels_drawing(asked.said[NATURAL], asked.said[TARGET]),
         groups=asked.groups,
         advice=free_text(situation.advice),
         facets=facet_sentence(situation.hair),

@@ -1,4 +1,4 @@
-"""What drawings of a placement are made from: hair that hangs, backcombed hair, lightener, foil, arrows.
+"""What drawings of a placement are made from: hair, backcombed hair, lightener, foil, tools, arrows.
 
 Geometry only, in whole units. A shape's look says what it is; the style sheet gives it its colour.
 """
@@ -16,6 +16,24 @@ class Shape(NamedTuple):
     d: str
 
 
+class Label(NamedTuple):
+    """A word in the drawing, its middle at ``x``."""
+
+    x: int
+    y: int
+    text: str
+
+
+class Field(NamedTuple):
+    """What one drawing is made of, drawn in this order; its size in units, and where it begins."""
+
+    width: int
+    height: int
+    shapes: tuple[Shape, ...]
+    labels: tuple[Label, ...] = ()
+    top: int = 0
+
+
 def segments(points: Iterable[tuple[Point, Point]]) -> str:
     """Straight lines, each from one point to another."""
     return "".join(f"M{x} {y}L{u} {v}" for (x, y), (u, v) in points)
@@ -26,29 +44,47 @@ def polygon(points: Sequence[Point]) -> str:
     return "M" + "L".join(f"{x} {y}" for x, y in points) + "Z"
 
 
-def curved_arrow(start: Point, bend: Point, end: Point, head: tuple[Point, Point]) -> Shape:
-    """An arrow along a curve; ``head``: the two ends of its barbs."""
-    barbs = f"M{head[0][0]} {head[0][1]}L{end[0]} {end[1]}L{head[1][0]} {head[1][1]}"
-    curve = f"M{start[0]} {start[1]}Q{bend[0]} {bend[1]} {end[0]} {end[1]}"
-    return Shape("arrow", curve + barbs)
+def curved_arrow(start: Point, bend: Point, end: Point) -> Shape:
+    """An arrow along a curve that leaves its start, and reaches its end, in the direction of ``bend``."""
+    along, down = end[0] - bend[0], end[1] - bend[1]
+    length = max(1, round((along**2 + down**2) ** 0.5))
+    back, aside = (-11 * along // length, -11 * down // length), (7 * down // length, -7 * along // length)
+    barbs = (
+        f"M{end[0] + back[0] + aside[0]} {end[1] + back[1] + aside[1]}L{end[0]} {end[1]}"
+        f"L{end[0] + back[0] - aside[0]} {end[1] + back[1] - aside[1]}"
+    )
+    return Shape("arrow", f"M{start[0]} {start[1]}Q{bend[0]} {bend[1]} {end[0]} {end[1]}{barbs}")
 
 
-SCALP = (
-    Shape("skin", "M4 34Q120 14 236 34V4H4Z"),
-    Shape("part", "M4 34Q120 14 236 34"),
-)
-"""The scalp above a section that hangs from it, 240 wide."""
+def parting(left: int, right: int, top: int) -> list[Shape]:
+    """A parting 38 high: hair combed up above it, the scalp in it. A section hangs from ``top`` + 26."""
+    middle, step = (left + right) // 2, (right - left) // 10
+    up = [
+        ((left + step * n, top + 26 - n * (10 - n) * 2 // 5), (left + step * n, top + 2))
+        for n in range(1, 10)
+    ]
+    return [
+        Shape("cloud", f"M{left} {top + 28}Q{middle} {top + 8} {right} {top + 28}V{top}H{left}Z"),
+        Shape("fall", segments(up)),
+        Shape(
+            "skin",
+            f"M{left} {top + 28}Q{middle} {top + 8} {right} {top + 28}V{top + 38}"
+            f"Q{middle} {top + 18} {left} {top + 38}Z",
+        ),
+    ]
 
 
-def tips(left: int, right: int, bottom: int, depth: int = 12) -> list[Point]:
-    """The lower edge of hanging hair from right to left: it ends in strands of uneven length."""
-    strands = max(2, (right - left) // 22)
-    edge: list[Point] = []
-    for strand in range(strands):
-        x = right - (right - left) * strand // strands
-        after = right - (right - left) * (strand + 1) // strands
-        edge += [(x, bottom - depth), ((x + after) // 2, bottom - (0, 5, 2)[strand % 3])]
-    return [*edge, (left, bottom - depth)]
+def ends(left: int, right: int, bottom: int) -> str:
+    """The lower edge of hanging hair, drawn on from its right end to its left: locks of uneven length."""
+    locks = max(1, (right - left) // 24)
+    edge = ""
+    for lock in range(locks):
+        x = right - (right - left) * lock // locks
+        after = right - (right - left) * (lock + 1) // locks
+        tip = after + (x - after) // 3
+        low = bottom - (0, 6, 2, 8)[lock % 4]
+        edge += f"Q{x - 1} {low - 5} {tip} {low}Q{tip - 3} {low - 9} {after} {bottom - 16}"
+    return edge
 
 
 def hanging_hair(left: int, right: int, top: int, bottom: int, narrower: int = 8) -> list[Shape]:
@@ -58,59 +94,70 @@ def hanging_hair(left: int, right: int, top: int, bottom: int, narrower: int = 8
     falls = [
         (
             (left + (right - left) * n // count, top + 2),
-            (low + (high - low) * n // count, bottom - 14 - n % 3 * 6),
+            (low + (high - low) * n // count, bottom - 20 - n % 3 * 6),
         )
         for n in range(1, count)
     ]
-    return [
-        Shape("hair", polygon([(left, top), (right, top), *tips(low, high, bottom)])),
-        Shape("fall", segments(falls)),
-    ]
+    outline = f"M{left} {top}L{right} {top}L{high} {bottom - 16}{ends(low, high, bottom)}Z"
+    return [Shape("hair", outline), Shape("fall", segments(falls))]
 
 
-def cushion(left: int, right: int, top: int, bottom: int) -> list[Shape]:
-    """Backcombed hair at the root: matted lines that cross, and stray hairs at its edge."""
-    middle, wide, high = (left + right) // 2, right - left, bottom - top
-    outline = (
-        f"M{left + 8} {top}H{right - 8}"
-        f"C{right + 12} {top + high // 3} {right + 8} {bottom - 4} {right - 10} {bottom}"
-        f"Q{middle} {bottom + 10} {left + 10} {bottom}"
-        f"C{left - 8} {bottom - 4} {left - 12} {top + high // 3} {left + 8} {top}Z"
+def cushion(middle: int, half: int, top: int, bottom: int) -> list[Shape]:
+    """Backcombed hair at the root: a cloud of loops, fullest at the root, with stray hairs."""
+    high = bottom - top
+    low, left, right = top + high // 2, middle - half, middle + half
+    cloud = (
+        f"M{left + 6} {top}H{right - 6}C{right + 12} {low} {middle + half // 2} {bottom} {middle} {bottom}"
+        f"C{middle - half // 2} {bottom} {left - 12} {low} {left + 6} {top}Z"
     )
-    step = max(6, wide // 8)
-    matted = []
-    for row, y in enumerate(range(top + 6, bottom + 3, 5)):
-        start, lift = left + 4 + row % 3 * 3, (7, -6, 5, -8)[row % 4]
-        waves = (right - 3 - start) // step - 1
-        matted.append(f"M{start} {y}q{step // 2} {lift} {step} 1" + f"t{step} -1" * waves)
-    stray = segments(
-        [
-            ((left + 2, bottom - 6), (left - 9, bottom + 3)),
-            ((right - 2, bottom - 8), (right + 9, bottom)),
-            ((left, (top + bottom) // 2), (left - 8, (top + bottom) // 2 - 5)),
-            ((right, (top + bottom) // 2), (right + 8, (top + bottom) // 2 - 6)),
-            ((middle - wide // 5, bottom), (middle - wide // 4, bottom + 8)),
-        ]
-    )
-    return [Shape("hair", outline), Shape("tangle", "".join(matted) + stray)]
+    loops = ""
+    for row, y in enumerate(range(top + 5, bottom - 4, 9)):
+        # Narrower by row, as the cloud is.
+        wide = half - half * (y - top) ** 2 // (high**2 + 1)
+        for n, x in enumerate(range(middle - wide, middle + wide - 8, 13)):
+            loops += f"M{x + row % 2 * 5} {y + n % 3 * 2}c6-{8 + n % 2 * 3} 15-3 9 4s-12 4-5-3"
+    stray = []
+    for edge, out in ((left, -1), (right, 1)):
+        for n in (1, 2):
+            y = top + high * n // 4
+            stray.append(((edge + out, y), (edge + out * (9 - n), y + 7)))
+    return [Shape("cloud", cloud), Shape("tangle", loops + segments(stray))]
 
 
 def painted_from(left: int, right: int, high: int, low: int, bottom: int, points: int) -> Shape:
     """Lightener that begins in points at ``high``, is whole from ``low`` on, and covers the ends."""
     wide = (right - left) // points
+    reach = (low - high) * 2 // 5
     edge = f"M{left} {low}"
     for point in range(points):
         x = left + wide * point
         middle, after = x + wide // 2, right if point == points - 1 else x + wide
-        edge += f"C{x + wide // 4} {low - 8} {middle - 4} {high + 24} {middle} {high}"
-        edge += f"C{middle + 4} {high + 24} {after - wide // 4} {low - 8} {after} {low}"
-    return Shape("mix", edge + "L" + "L".join(f"{x} {y}" for x, y in tips(left + 2, right - 2, bottom)) + "Z")
+        edge += f"C{x + wide // 4} {low - 8} {middle - wide // 12} {high + reach} {middle} {high}"
+        edge += f"C{middle + wide // 12} {high + reach} {after - wide // 4} {low - 8} {after} {low}"
+    return Shape("mix", f"{edge}V{bottom - 16}{ends(left, right, bottom)}Z")
 
 
-def flat_foil(left: int, top: int, wide: int, high: int) -> list[Shape]:
-    """A flat foil, its lower right corner turned up."""
-    right, low = left + wide, top + high
+def flat_foil(left: int, top: int, wide: int, high: int) -> Shape:
+    """A flat foil, its upper edge folded over."""
+    return Shape("foil", f"M{left} {top}h{wide}v{high}h{-wide}ZM{left} {top + 6}h{wide}")
+
+
+def comb(left: int, right: int, top: int) -> list[Shape]:
+    """A tail comb that pushes up: its teeth above, its tail to the right."""
+    teeth = segments(((x, top), (x, top - 13)) for x in range(left + 3, right, 6))
     return [
-        Shape("foil", f"M{left} {top}H{right}V{low - 12}L{right - 12} {low}H{left}Z"),
-        Shape("edge", f"M{right} {low - 12}H{right - 12}V{low}"),
+        Shape("thin", teeth),
+        Shape("tool", f"M{left} {top}H{right}L{right + 40} {top + 3}v2L{right} {top + 8}H{left}Z"),
+    ]
+
+
+def brush(x: int, y: int) -> list[Shape]:
+    """A tint brush whose bristles touch the hair at a point, its handle up to the right."""
+    return [
+        Shape("hair", f"M{x} {y}L{x + 14} {y - 26}L{x + 28} {y - 14}Z"),
+        Shape(
+            "tool",
+            f"M{x + 13} {y - 27}L{x + 19} {y - 36}L{x + 50} {y - 68}L{x + 57} {y - 62}"
+            f"L{x + 34} {y - 24}L{x + 29} {y - 13}Z",
+        ),
     ]

@@ -12,9 +12,10 @@ from bowlbook.figures.time_on_hair import time_on_hair
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.closing import closing_of
-from bowlbook.pages.drawing import Drawing, head_drawing, strand_drawing
+from bowlbook.pages.drawing import Drawing, strand_drawing
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.good_for import good_for
+from bowlbook.pages.head import head_drawing
 from bowlbook.pages.link_list import link_to, used_in_short, where_used
 from bowlbook.pages.page import Page
 from bowlbook.pages.picture import shown_pictures
@@ -35,7 +36,9 @@ ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (en
 
 @dataclass(frozen=True, slots=True)
 class TechniqueBowlRow:
-    """One bowl of a technique. ``size``: the batch that ``readings`` are for: letters, names, what is shown.
+    """One bowl of a technique. ``place``: where it goes, the first sentence of ``where``. ``size``: the batch
+    that ``readings`` are for: letters, names, what is shown. ``hair``: the hair that this batch is for; None
+    where the amount is not worked out, and the size is the smallest.
 
     ``cautions``: its blend's; none where a bowl of the same blend is listed before it.
     """
@@ -43,7 +46,9 @@ class TechniqueBowlRow:
     name: str
     href: str
     where: str
+    place: str
     size: str
+    hair: str | None
     unit: str
     readings: list[tuple[str, str, str]]
     facts: list[tuple[str, str]]
@@ -74,7 +79,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
     address = entry_address("technique", technique.id)
     used = where_used(book, "technique", technique, address)
     amounts = [row for row in map(_amount, sheets.sheets) if row.key in COMMON]
-    head = head_drawing(technique.sections, "head")
+    head = head_drawing(technique.sections, technique.drawings, "head")
     placed, placed_at_step = placement_drawings(technique.drawings)
     withdrawn = withdrawn_links(book, technique, address)
     body = render(
@@ -156,27 +161,30 @@ def _bowl(book: Book, technique: Technique, place: int, start: str, sheets: Shee
     href = relative(entry_address("blend", blend.id), start)
     drawing = None if blend.tones else strand_drawing(bowl, technique.placement, f"strand-{place + 1}")
     seen = blend.id in [each.blend for each in technique.bowls[:place]]
-    size, unit, readings = _first_weigh_out(book, blend, developer, place, sheets)
+    size, unit, hair, readings = _first_weigh_out(book, blend, developer, place, sheets)
     cautions = () if seen else blend.cautions
-    return TechniqueBowlRow(blend.name, href, bowl.where, size, unit, readings, facts, cautions, drawing)
+    at = bowl.where.partition(". ")[0].rstrip(".")
+    return TechniqueBowlRow(
+        blend.name, href, bowl.where, at, size, hair, unit, readings, facts, cautions, drawing
+    )
 
 
 def _first_weigh_out(
     book: Book, blend: Blend, developer: Developer, place: int, sheets: Sheets
-) -> tuple[str, str, list[tuple[str, str, str]]]:
+) -> tuple[str, str, str | None, list[tuple[str, str, str]]]:
     """What is weighed first of a bowl: for hair of medium length and density, else the blend's first size.
 
-    Gives the batch, the unit, and of each pour its letter, its name and what the scale shows.
+    Gives the batch, the unit, the hair, and of each pour its letter, its name and what the scale shows.
     """
     medium = next((each for each in sheets.sheets if (each.length, each.density) == FIRST), None)
     planned = medium.bowls[place].mixings if medium and len(medium.bowls) > place else ()
     out = next((out for mixing in planned for out in mixing.weigh_outs), None)
     if out is not None and medium is not None:
         rows = [(name, shows) for _, name, _, shows in out.lines]
-        size, unit = f"{out.batch} {out.unit}, {medium.hair.lower()}", out.unit
+        size, unit, hair = f"{out.batch}\u00a0{out.unit}", out.unit, medium.hair.lower()
     else:
         unit, batch, step = ladder_of(book, blend)[0]
         bowl = mix(book, blend, unit, batch, step, developer)
         rows = [(each.product.name, fixed(each.scale_shows, decimals_of(step))) for each in bowl.pours]
-        size = f"{plain(batch)} {unit}"
-    return size, unit, [(letter, *row) for letter, row in zip(LETTERS, rows, strict=False)]
+        size, hair = f"{plain(batch)}\u00a0{unit}", None
+    return size, unit, hair, [(letter, *row) for letter, row in zip(LETTERS, rows, strict=False)]

@@ -2,7 +2,6 @@
 
 import re
 import unicodedata
-from functools import lru_cache
 
 UNITS = {
     "level": "level", "lvl": "level", "lv": "level", "l": "level",
@@ -34,7 +33,6 @@ def _singular(word: str) -> str:
     return word[:-2] if word.endswith(("sses", "xes", "ches", "shes")) else word[:-1]
 
 
-@lru_cache(maxsize=65536)  # while serving, few texts change from one index to the next
 def words_of(text: str) -> tuple[str, ...]:
     """The words of a text: lower case, no accents, plurals as singulars, numbers joined to their units."""
     bare = NOT_ASCII.sub(_without_accents, unicodedata.normalize("NFD", text.lower()))

@@ -19,7 +19,8 @@ from bowlbook.cache.cache import Cache, Made, Result, made_of
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import Answers, Lookup
 from bowlbook.pages.maker import Maker
-from bowlbook.pages.page import Document, Heading, Page, Piece, SearchEntry
+from bowlbook.pages.page import Document, Heading, Page, Piece
+from bowlbook.pages.search_index import IndexEntry, indexed
 from bowlbook.site.processes import all_made
 
 HEAD, CONTENT, PIECE = "page", "page content", "piece"
@@ -32,13 +33,13 @@ QUICKLY = 1
 
 @dataclass(frozen=True, slots=True)
 class PageHead:
-    """A page without its body, and the digest of that; the rest as in `Page`."""
+    """A page without its body. ``digest``: of the page, without ``search``; the rest as in `Page`."""
 
     address: str
     title: str
     description: str
     headings: tuple[Heading, ...]
-    search: SearchEntry | None
+    search: IndexEntry | None
     digest: bytes
 
     @property
@@ -74,13 +75,13 @@ class Finished(NamedTuple):
     """A page or document, whose text is loaded when it is asked for."""
 
     head: PageHead | DocumentHead
-    contents: Result[tuple[bytes, ...]]
+    job: "_Job"
     place: int
 
     @property
     def content(self) -> bytes:
         """The body of a page as HTML, or a document; UTF-8."""
-        return zlib.decompress(self.contents.value[self.place])
+        return zlib.decompress(self.job.contents.value[self.place])
 
 
 class _Job:
@@ -119,18 +120,14 @@ class _Job:
 
     def _piece_again(self, name: str) -> Any:
         """A piece that the cache has lost."""
-        pieces = self._made(set()).pieces
-        if name not in pieces:
-            raise ValueError(f"The maker {self.maker.name} makes no piece {name}: it makes {list(pieces)}.")
-        return pieces[name]
+        return self._made(set()).pieces[name]
 
     def piece_digest(self, name: str) -> bytes:
         """The digest of a piece, which need not be loaded."""
-        found = self.piece(name)
-        if found.digest is None:  # lost
-            found.keep(found.make())
-        assert found.digest is not None
-        return found.digest
+        digests = dict(self.head.value.pieces)
+        if name not in digests:
+            raise ValueError(f"The maker {self.maker.name} makes no piece {name}: it makes {list(digests)}.")
+        return digests[name]
 
     @property
     def _digest(self) -> bytes:
@@ -164,9 +161,8 @@ class _Job:
 
     def finished(self) -> Iterator[Finished]:
         """What it made."""
-        contents = self.contents
         for place, head in enumerate(self.head.value.heads):
-            yield Finished(head, contents, place)
+            yield Finished(head, self, place)
 
 
 def pages_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -> list[Finished]:
@@ -176,7 +172,6 @@ def pages_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
     name, for two pages at one address, and for a piece that no maker makes: one of two would be lost.
     """
     jobs = _jobs_of(cache, book, audience, makers)
-    cache.load_all(HEAD)
     made = [each for maker in makers for each in jobs[maker.name].finished()]
     if (path := _first_twice(each.head.path for each in made)) is not None:
         raise ValueError(f"Two makers make {path}: give one of the pages another address.")
@@ -203,8 +198,7 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
         for maker, piece in needed:
             if maker not in by_name:
                 raise ValueError(f"The maker {name} needs {maker}#{piece}, and there is no maker {maker}.")
-    pieces = {f"{PIECE} {piece}" for needed in needs.values() for _, piece in needed}
-    cache.load_rows(HEAD, CONTENT, *pieces)
+    cache.load_all(HEAD)
     order = TopologicalSorter({name: {maker for maker, _ in needs[name]} for name in by_name})
     order.prepare()
     jobs: dict[str, _Job] = {}
@@ -227,8 +221,9 @@ def _parted(need: str) -> tuple[str, str, str]:
 
 def _packed(made: Page | Document) -> tuple[PageHead | DocumentHead, bytes]:
     text = (made.body if isinstance(made, Page) else made.text).encode()
-    digest = digest_of(text)
     packed = zlib.compress(text, QUICKLY)
     if isinstance(made, Document):
-        return DocumentHead(made.path, digest), packed
-    return PageHead(made.address, made.title, made.description, made.headings, made.search, digest), packed
+        return DocumentHead(made.path, digest_of(text)), packed
+    shown = (made.address, made.title, made.description, made.headings)
+    search = indexed(made.address, made.search) if made.search else None
+    return PageHead(*shown, search, digest_of(text, repr(shown))), packed

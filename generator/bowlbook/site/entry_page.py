@@ -62,7 +62,8 @@ class EntryPage(Page):
 
         It begins with the page's first heading, as for pages by hand: *Skip to content* leads there.
         """
-        self._shown = self._body() if config.plugins.events["page_content"] else ""
+        others = len(config.plugins.events["page_content"]) > 1  # our own leaves it as it is
+        self._shown = self._body() if others else ""
         first = AnchorLink(self.title, START, 1)
         first.children = [AnchorLink(escape(each.title), each.anchor, 2) for each in self.head.headings]
         self.toc = TableOfContents([first])

@@ -222,7 +222,7 @@ def _key(file: File) -> bytes:
     """The digest of everything a file is made from, beside what is common to all pages."""
     page = file.page
     if isinstance(page, EntryPage):
-        return _digest_of(page.head, page.replaced, *_shown_of(page))
+        return _digest_of(page.head.digest, page.replaced, *_shown_of(page))
     if page is not None:
         return _digest_of(page.content, list(_entries(page.toc)), page.edit_url, *_shown_of(page))
     if isinstance(file, MadeFile):

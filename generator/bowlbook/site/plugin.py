@@ -288,9 +288,11 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         return env
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
-        """Fold the long pages of the manual."""
-        is_manual = page.file.generated_by and page.file.src_uri.removeprefix(self.beneath) in manual_files()
-        return folded(html) if is_manual else html
+        """Fold the long pages of the manual, and those written by hand that ask for it."""
+        if isinstance(page, EntryPage):
+            return html
+        manual = page.file.generated_by and page.file.src_uri.removeprefix(self.beneath) in manual_files()
+        return folded(html, manual=bool(manual))
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         """Warn, once a build, where a template of the house keeps our scripts off the pages."""

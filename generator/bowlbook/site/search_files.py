@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from pathlib import Path
 
 from mkdocs.structure.files import File
@@ -11,7 +10,7 @@ from bowlbook.entries.trade_word import TradeWord
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.page import SearchEntry
 from bowlbook.pages.search_actions import ACTIONS
-from bowlbook.pages.search_index import IndexEntry, search_index
+from bowlbook.pages.search_index import IndexEntry, indexed, search_index
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.page_text import TextPiece, pieces_of
 
@@ -39,10 +38,9 @@ def write_search(
     """
     listed = [file for file in files if file.dest_uri.startswith(beneath)]
     addresses = {file.url.removeprefix(beneath) for file in listed}
-    found = (each for file in listed for each in _indexed(file, beneath))
-    entries = [replace(each, address=each.address.removeprefix(beneath)) for each in found]
+    entries = [each for file in listed for each in _indexed(file, beneath)]
     entries += [
-        IndexEntry(each.address, SearchEntry(each.title, "", "To do", each.note, each.names), each.of_blend)
+        indexed(each.address, SearchEntry(each.title, "", "To do", each.note, each.names), each.of_blend)
         for each in ACTIONS
         if each.address in addresses
     ]
@@ -60,19 +58,20 @@ def _indexed(file: File, beneath: str) -> Iterator[IndexEntry]:
     page = file.page
     if isinstance(page, EntryPage):
         if page.head.search:
-            yield IndexEntry(page.url, page.head.search)
+            yield page.head.search
         return
     if page is None:
         return
+    address = page.url.removeprefix(beneath)
     pieces = pieces_of(page.content or "")
     title = str(page.title)
     headings = list(dict.fromkeys(each.heading for each in pieces if each.heading))
-    if page.url.startswith(f"{beneath}{MANUAL}"):
-        yield IndexEntry(page.url, SearchEntry(title, ", ".join(headings), "Keeping the book"))
+    if address.startswith(MANUAL):
+        yield indexed(address, SearchEntry(title, ", ".join(headings), "Keeping the book"))
         return
-    yield IndexEntry(page.url, SearchEntry(title, "", "Page", ", ".join(headings)))
+    yield indexed(address, SearchEntry(title, "", "Page", ", ".join(headings)))
     for piece in pieces[:MOST_PIECES]:
-        yield IndexEntry(f"{page.url}#{piece.anchor}" if piece.anchor else page.url, _entry(title, piece))
+        yield indexed(f"{address}#{piece.anchor}" if piece.anchor else address, _entry(title, piece))
 
 
 def lead_of(text: str) -> tuple[str, ...]:

@@ -14,6 +14,7 @@ from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.cards.print_document import print_document
 from bowlbook.pages.drawing import Drawing, bowl_drawing
 from bowlbook.pages.page import Document, Piece
+from bowlbook.pages.placement import named_drawings
 from bowlbook.pages.render import finished, render
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.caution import USUAL_SHORT
@@ -29,6 +30,8 @@ COLUMNS = 5
 MASK = 3
 ROOMY, FULL = 900, 1500
 """Characters on a card up to which its type stays large, and up to which it is small rather than smallest."""
+DRAWN, MOST_DRAWN, PACKED = 260, 5, 1900
+"""How many characters a row of drawings takes the room of, how many stand in it, and with how many not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +57,7 @@ class Card:
     facts: tuple[tuple[str, str], ...]
     bowls: tuple[tuple[str, str], ...]
     steps: tuple[str, ...]
+    drawn: tuple[tuple[str, Drawing], ...]
     cautions: tuple[str, ...]
     suits: str
     reviewed: str | None
@@ -98,6 +102,7 @@ def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat
     facts: list[tuple[str, str]] = []
     bowls: list[tuple[str, str]] = []
     steps: tuple[str, ...] = ()
+    drawn: tuple[tuple[str, Drawing], ...] = ()
     if isinstance(entry, Blend):
         mixed = [mix(book, entry, unit, batch, step) for unit, batch, step in ladder_of(book, entry)]
         tables = tuple(_tables(mixed))
@@ -118,6 +123,9 @@ def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat
     # Measured by eye on printed cards: a row of a table takes about the room of 140 characters.
     signs = sum(map(len, (lead, suits, *entry.cautions, *steps, *(text for pair in facts for text in pair))))
     signs += sum(len(name) + len(text) for name, text in bowls) + sum(140 * len(each.rows) for each in tables)
+    if isinstance(entry, Technique) and entry.drawings and signs + DRAWN <= PACKED:
+        signs += DRAWN
+        drawn = tuple(named_drawings(entry.drawings, small=True)[:MOST_DRAWN])
     return Card(
         kind=kind,
         name=entry.name,
@@ -128,6 +136,7 @@ def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat
         facts=tuple(facts),
         bowls=tuple(bowls),
         steps=steps,
+        drawn=drawn,
         cautions=entry.cautions,
         suits=suits,
         reviewed=stamp.day if stamp else None,

@@ -2,10 +2,8 @@
 
 const MOST_OPEN = 3;
 const place = document.querySelector(".bb-findable");
-/** A page written by hand has only a mark where the field is to stand. */
-const whole = place.childElementCount ? place : place.parentElement;
-const folds = [...whole.querySelectorAll("details.bb-fold")];
-const rows = [...whole.querySelectorAll(folds.length ? ".bb-find-row" : "tbody tr")];
+const folds = [...place.querySelectorAll("details.bb-fold")];
+const rows = [...place.querySelectorAll(place.matches(".bb-find-rows") ? "tbody tr" : ".bb-find-row")];
 const field = Object.assign(document.createElement("input"), { type: "search", autocomplete: "off" });
 const label = Object.assign(document.createElement("label"), { className: "bb-input", textContent: "Find on this page" });
 const found = Object.assign(document.createElement("p"), { className: "bb-soft" });

@@ -83,7 +83,7 @@ function shownRows(query) {
 
 function said(count, mended) {
   const put = mended.map(([typed, read]) => `“${typed}” read as “${read}”.`);
-  if (!count) return "Nothing in the book by that name.";
+  if (!count) return "Nothing in the book by that name. Fewer words find more.";
   return [...put, `${count === 1 ? "1 entry" : `${count} entries`}, best first.`].join(" ");
 }
 

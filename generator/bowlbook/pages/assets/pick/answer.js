@@ -147,7 +147,7 @@ export function folded(title, content) {
 function group(data, found, head, kind, title) {
   const all = found.filter(({ row }) => data.kinds[row[0]] === kind);
   const suiting = all.filter((each) => each.suits);
-  const refused = kind === "pair" ? [] : all.filter((each) => !each.suits)
+  const refused = kind === "pair" ? [] : all.filter(({ excluded, misses }) => excluded || misses)
     .sort((one, other) => one.misses - other.misses || other.excluded - one.excluded);
   const named = answersOf(found);
   const items = (some) => some.slice(0, MOST).map((each) => item(data, each, head, named));

@@ -54,6 +54,20 @@ function additiveOverDose(shelf, draft) {
   });
 }
 
+function additiveOutweighsBowl(shelf, draft) {
+  const base = tones(draft) ? "toner" : "lightener";
+  const rest = plus(whole(1), ratioOf(draft.developer.ratio));
+  return (draft.additives ?? []).flatMap(({ product, ratio }, at) => {
+    const { name, dose } = found(shelf.additives, product);
+    const settled = dose && (tones(draft) || less(ratioOf(dose), ratioOf(ratio)));
+    if (settled || !less(rest, ratioOf(ratio))) return [];
+    const [left, right] = ratio.split(":");
+    return [warn("additive-outweighs-bowl", ["additives", at, "ratio"],
+      `${ratio} is ${right} parts of ${name} to ${left} of ${base}, more than ${base} and developer together.`,
+      `If ${left} to ${right} of ${base} is meant, write ${right}:${left}.`)];
+  });
+}
+
 function peroxideOverLimit(shelf, draft) {
   const bowl = bowlOf(shelf, draft);
   return developers(shelf, draft).flatMap(([way, developer]) => {
@@ -122,5 +136,5 @@ function unweighable(shelf, draft) {
 
 export const BOWL_CHECKS = [
   duplicateReference, ratioOutOfRange, developerOverProductLimit, developerOverHouseLimit, additiveOverDose,
-  peroxideOverLimit, missingScaleStep, batchOverBowl, unweighable,
+  additiveOutweighsBowl, peroxideOverLimit, missingScaleStep, batchOverBowl, unweighable,
 ];

@@ -16,8 +16,8 @@ function weighed(shelf, draft, { unit, batch }) {
 
 /** What hurts somebody, or what a maker forbids: said before any figure. */
 const HAZARDS = new Set([
-  "additive-over-dose", "developer-over-house-limit", "developer-over-product-limit", "off-scalp-product", "peroxide-over-limit",
-  "ratio-out-of-range", "toner-off-level",
+  "additive-outweighs-bowl", "additive-over-dose", "developer-over-house-limit", "developer-over-product-limit",
+  "off-scalp-product", "peroxide-over-limit", "ratio-out-of-range", "toner-off-level",
 ]);
 
 /** Why the bowl is not to be mixed as it stands; null where no check stops it. */

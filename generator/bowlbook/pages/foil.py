@@ -1,0 +1,159 @@
+"""Drawings of hair in foil: a slice, weaves, a triangle in two foils, and how a foil is folded."""
+
+from bowlbook.entries.drawn import WEAVES, Drawn
+from bowlbook.pages.strokes import (
+    Field,
+    Label,
+    Shape,
+    curved_arrow,
+    cushion,
+    ends,
+    flat_foil,
+    hanging_hair,
+    painted_from,
+    parting,
+    segments,
+)
+
+PITCH = {"fine": 9, "medium": 18, "bold": 36}
+"""Units from one strand of a weave to the next."""
+
+
+def slice_field(_: Drawn) -> Field:
+    """A slice on its foil; beside it from the side, as the one thin layer that it is."""
+    return Field(
+        300,
+        206,
+        (
+            *parting(4, 196, 0),
+            flat_foil(16, 34, 168, 162),
+            *hanging_hair(30, 170, 26, 188, 0),
+            painted_from(30, 170, 50, 62, 188, 10),
+            # Seen from the side: one thin layer between the hair above and the hair below.
+            Shape("skin", "M212 30Q246 100 212 176Z"),
+            Shape(
+                "hair",
+                "M217 44Q238 30 262 26L282 60Q250 58 227 74ZM228 92Q262 132 258 186L234 192Q238 150 222 130Z",
+            ),
+            Shape("fall", "M222 56Q250 42 268 40M228 112Q250 146 246 186"),
+            Shape("edge", "M231 91L286 130"),
+            Shape("mix", "M229 82L234 82L290 118L286 124Z"),
+        ),
+        (Label(252, 16, "from the side"), Label(276, 152, "foil")),
+    )
+
+
+def _woven_row(top: int, size: str) -> list[Shape]:
+    """One row of a weave: what the comb lifted on its foil; the hair between falls behind the foil."""
+    pitch, left, right = PITCH[size], 66, 228
+    count = (right - left) // pitch
+    wide = pitch // 2
+    strands = [left + (right - left - pitch * count) // 2 + pitch * n + pitch // 4 for n in range(count)]
+    thin = wide // 3
+    hair = "".join(
+        f"M{x} {top + 18}h{wide}V{top + 66}l{-thin} 8h{2 * thin - wide}l{-thin}-8Z" for x in strands
+    )
+    mix = "".join(
+        f"M{x} {top + 44}L{x + wide // 2} {top + 32}L{x + wide} {top + 44}V{top + 66}l{-thin} 8"
+        f"h{2 * thin - wide}l{-thin}-8Z"
+        for x in strands
+    )
+    step = pitch // 2
+    zigzag = f"M{strands[0] - pitch // 4} {top + 18}" + f"q{step // 2}-10 {step} 0t{pitch - step} 0" * count
+    behind = [
+        Shape("hair", f"M{left} {top + 2}H{right}V{top + 88}{ends(left, right, top + 100)}Z"),
+        Shape("fall", segments(((x, top + 5), (x, top + 80)) for x in range(left + 8, right, 9))),
+    ]
+    return [
+        *behind,
+        flat_foil(left - 8, top + 22, right - left + 16, 56),
+        Shape("hair", hair),
+        Shape("mix", mix),
+        Shape("zigzag", zigzag),
+    ]
+
+
+def weaves_field(drawn: Drawn) -> Field:
+    """Weaves from the back down to the front, a row for each size from the first to the last."""
+    back, front = WEAVES.index(drawn.at_back or "fine"), WEAVES.index(drawn.at_front or "fine")
+    between = range(back, front, 1 if front > back else -1)
+    sizes = [*(WEAVES[each] for each in between), WEAVES[front]]
+    shapes = [shape for row, size in enumerate(sizes) for shape in _woven_row(4 + row * 108, size)]
+    ends = ["back", *[""] * (len(sizes) - 2), "front"] if len(sizes) > 1 else ["all over"]
+    labels = [Label(28, 44 + row * 108, text) for row, text in enumerate(ends) if text]
+    labels += [Label(28, 60 + row * 108, size) for row, size in enumerate(sizes)]
+    return Field(240, 108 * len(sizes), tuple(shapes), tuple(labels))
+
+
+def _half_in_foil(left: int, share: float, ends_only: bool) -> list[Shape]:
+    """Half of a triangle in its foil, 130 wide: cushion, what hangs of it, and where the lightener is."""
+    middle = left + 65
+    half = max(7, round(40 * (1 - share)))
+    below = 146 + round(56 * share)
+    begin = (206, 232) if ends_only else (below, below + 24)
+    return [
+        flat_foil(left + 8, 150, 114, 124),
+        *hanging_hair(middle - half, middle + half, 136, 268, 0),
+        painted_from(middle - half, middle + half, *begin, 268, 2 if half > 12 else 1),
+        *parting(left, left + 130, 100),
+        *cushion(middle, 36 + round(16 * share), 126, below),
+    ]
+
+
+def two_foils_field(drawn: Drawn) -> Field:
+    """A triangle, and each of its halves backcombed and painted on its foil."""
+    above, below = float(drawn.backcomb or 0) / 100, float(drawn.backcomb_below or 0) / 100
+    return Field(
+        300,
+        280,
+        (
+            Shape("section", "M150 4L176 42H124Z"),
+            Shape("section", "M121 48H179L204 84H96Z"),
+            Shape(
+                "fall",
+                "M150 14V38M142 26V38M158 26V38M112 80L124 54M130 80L134 54M150 80V54M170 80L166 54"
+                "M188 80L176 54",
+            ),
+            curved_arrow((134, 28), (64, 26), (66, 90)),
+            curved_arrow((186, 66), (236, 60), (236, 90)),
+            *_half_in_foil(4, above, False),
+            *_half_in_foil(166, below, True),
+        ),
+        (Label(52, 20, "upper half"), Label(252, 48, "lower half")),
+    )
+
+
+def folded_field(drawn: Drawn) -> Field:
+    """A foil with its folds dashed, and as it is when folded."""
+    folds, direction = drawn.folds or 1, drawn.direction or "up"
+    lying = direction in ("forward", "back")
+    parts = folds + 1
+    wide, high = (108 // parts, 156) if lying else (108, 156 // parts)
+    cuts = range(1, parts)
+    ahead = -20 if direction in ("forward", "up") else 20
+    if lying:
+        lines = [((16 + wide * n, 38), (16 + wide * n, 194)) for n in cuts]
+        arrows = [
+            curved_arrow((16 + wide * n - ahead, 202), (16 + wide * n, 222), (16 + wide * n + ahead, 202))
+            for n in cuts
+        ]
+    else:
+        lines = [((16, 38 + high * n), (124, 38 + high * n)) for n in cuts]
+        arrows = [
+            curved_arrow((130, 38 + high * n - ahead), (158, 38 + high * n), (130, 38 + high * n + ahead))
+            for n in cuts
+        ]
+    left = 226 - wide // 2
+    sheets = "".join(f"M{left + 3 * n} {38 + 3 * n}h{wide}v{high}h{-wide}Z" for n in range(folds, -1, -1))
+    shapes = (
+        *parting(4, 136, 0),
+        flat_foil(16, 38, 108, 156),
+        *hanging_hair(46, 94, 26, 180, 0),
+        painted_from(46, 94, 56, 84, 180, 2),
+        Shape("dashed", segments(lines)),
+        *arrows,
+        *parting(164, 288, 0),
+        *hanging_hair(226 - min(24, wide // 2 - 4), 226 + min(24, wide // 2 - 4), 26, 60, 0),
+        Shape("foil", sheets),
+    )
+    return Field(296, 226 if lying else 200, shapes, (Label(230, 38 + high + 3 * folds + 18, "folded"),))
