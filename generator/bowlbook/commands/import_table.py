@@ -24,7 +24,7 @@ from bowlbook.importing.columns import (
     column_findings,
     is_person,
     kind_of,
-    match,
+    match_columns,
     read_said,
 )
 from bowlbook.importing.imported import Imported, book_in, read_rows
@@ -75,7 +75,7 @@ def command(
     try:
         table = read_table(table_file, said.sheet)
         kind = kind_of(table, said)
-        matched = match(table, kind, said)
+        matched = match_columns(table, kind, said)
     except Refusal as refusal:
         _stop([finding_of(refusal, Place(str(table_file), *refusal.at))])
     if columns_file is None and not as_json and is_interactive():
@@ -85,7 +85,7 @@ def command(
         _stop(findings)
 
     def read(said: Said) -> Imported:
-        matched = match(table, kind, said)
+        matched = match_columns(table, kind, said)
         return read_rows(table_file, table, matched, said, recipes, folder, reading, today())
 
     made = read(said)
@@ -158,7 +158,7 @@ def _confirmed(table: Table, matched: Matched, said: Said) -> tuple[Said, Matche
         echo("Nothing was written. Say them in a file for --columns.", err=True)
         sys.exit(1)
     said = said._replace(columns=answers)
-    return said, match(table, matched.kind, said)
+    return said, match_columns(table, matched.kind, said)
 
 
 def _answered(made: Imported, said: Said, read: Callable[[Said], Imported]) -> Imported:

@@ -8,17 +8,17 @@ from bowlbook.entries.gap import GAP
 from bowlbook.importing import cells
 from bowlbook.importing.columns import Column
 from bowlbook.importing.draft import RowReader
-from bowlbook.importing.number import Unclear, decimal_text, read_number
+from bowlbook.importing.number import Unclear, decimal_text, number_in
 from bowlbook.importing.share import means_parts, shares_in
 from bowlbook.importing.shelf import Shelf
 from bowlbook.importing.table import Cell
-from bowlbook.importing.words import plain, words
+from bowlbook.importing.words import simplified, words
 from bowlbook.reading.amount import counted
 
 WITH_RATIO = re.compile(r"(?P<name>.*[^\s:(])[\s:(]+(?P<ratio>[0-9.,]+\s*[:+]\s*[0-9.,]+)\)?")
 
 
-class Bowl:
+class BowlReader:
     """What is mixed. ``total``: the weight of all lighteners and its unit, where the table gives weights."""
 
     def __init__(self, reader: RowReader, shelf: Shelf) -> None:
@@ -89,7 +89,7 @@ class Bowl:
 
     def _of_numbers(self, pairs: list[tuple[str, str]]) -> list[str]:
         """Parts of numbers that are all bare, or all weights in one unit."""
-        numbers = [read_number(number, self.reader.decimal) for number, _ in pairs]
+        numbers = [number_in(number, self.reader.decimal) for number, _ in pairs]
         if not any(unit for _, unit in pairs):
             return [decimal_text(number) for number in numbers]
         units = {cells.unit_of(unit) or unit.strip() for _, unit in pairs}
@@ -110,7 +110,7 @@ class Bowl:
 
         def strength(cell: Cell, column: Column) -> str:
             bare = re.fullmatch(r"[0-9]{1,2}(?:[.,][0-9])?", cell.text)
-            unit = column.unit or ("vol" if set(plain(column.header).split()) & words("volume") else "")
+            unit = column.unit or ("vol" if set(simplified(column.header).split()) & words("volume") else "")
             if bare and not unit:
                 mend = f"Write it as {cell.text} volume."
                 raise Unclear("Is this a strength in volumes?", mend, answers=("volume", "%"))

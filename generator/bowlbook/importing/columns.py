@@ -9,7 +9,7 @@ from typing import NamedTuple
 from bowlbook.importing.answer import DAYS, DECIMAL, MEANS
 from bowlbook.importing.cells import unit_of
 from bowlbook.importing.table import BLANK, MOST_COLUMNS, Cell, Row, Table
-from bowlbook.importing.words import columns, fields, plain, words
+from bowlbook.importing.words import columns, fields, simplified, words
 from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.document import read_source
 from bowlbook.reading.finding import Finding, finding_of
@@ -134,7 +134,8 @@ def kind_of(table: Table, said: Said) -> str:
     if said.rows:
         return ROW_KINDS[said.rows]
     found = {
-        kind: {each.field for each in match(table, kind, said).columns} for kind in ("recipe", "product")
+        kind: {each.field for each in match_columns(table, kind, said).columns}
+        for kind in ("recipe", "product")
     }
     if found["recipe"] & {"lighteners", "toners"}:
         return "recipe"
@@ -148,7 +149,7 @@ def kind_of(table: Table, said: Said) -> str:
     )
 
 
-def match(table: Table, kind: str, said: Said) -> Matched:
+def match_columns(table: Table, kind: str, said: Said) -> Matched:
     """The columns of a table for one kind of row. Raises `Refusal` where there is no row of names."""
     row = _head(table, said)
     matched = Matched(kind, row)
@@ -204,7 +205,7 @@ def _certain(row: Row, kind: str, said: Said) -> frozenset[str]:
     """The fields that a person has said, or that a column's name can only be."""
     given = {name: _numbered(field)[0] for name, field in said.columns.items()}
     headers = [" ".join(cell.text.split()) for cell in row.cells]
-    fits = [columns(kind).get(plain(each), ()) for each in headers if bare_name(each) not in given]
+    fits = [columns(kind).get(simplified(each), ()) for each in headers if bare_name(each) not in given]
     return frozenset([*given.values(), *(fit[0] for fit in fits if len(fit) == 1)])
 
 
@@ -230,7 +231,7 @@ def _is_known(header: str, kind: str, said: Said) -> bool:
 
 def is_person(header: str) -> bool:
     """Whether a column's name says that it is about a person."""
-    text = f" {plain(header)} "
+    text = f" {simplified(header)} "
     return any(f" {word} " in text for word in words("person"))
 
 
@@ -255,10 +256,10 @@ def _without_unit(header: str) -> str:
 
 def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> tuple[Column | None, str]:
     """The column of a known name; or None, and why."""
-    unit, bare = _unit(header), plain(_without_unit(header))
+    unit, bare = _unit(header), simplified(_without_unit(header))
     found = re.fullmatch(r"(.*?)\s*\b([1-9])\b\s*(.*)", bare)
     for name, number in (
-        (plain(header), 0),
+        (simplified(header), 0),
         (bare, 0),
         (f"{found[1]} {found[3]}".strip(), int(found[2]) - 1) if found else ("", 0),
     ):
@@ -268,13 +269,13 @@ def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> 
         if len(fit) > 1:
             return None, f"This may be {' or '.join(fit)}."
         if fit and (not number or fit[0] in NUMBERED):
-            is_amount = name != plain(header) and unit_of(unit)
+            is_amount = name != simplified(header) and unit_of(unit)
             field = WEIGHED.get(fit[0], fit[0]) if is_amount else fit[0]
             return Column(place, header, field, number, unit), ""
     return None, "This column's name is not known."
 
 
-def decimal_of(matched: Matched) -> str:
+def decimal_sign_of(matched: Matched) -> str:
     """The decimal sign of a table from ``bowlbook export``, by its columns' names; else nothing."""
     own = any("." in each.field and each.header == each.field for each in matched.columns)
     return "." if own else ""
@@ -296,7 +297,7 @@ def column_findings(path: Path, matched: Matched) -> list[Finding]:
         for place, header in matched.person
     ]
     names = {each.field: each for each in matched.columns}
-    if matched.person and "name" in names and plain(names["name"].header) in words("bare_names"):
+    if matched.person and "name" in names and simplified(names["name"].header) in words("bare_names"):
         column = names["name"]
         message = (
             f"Is \"{column.header}\" the recipe's name, or a client's? Beside it are columns about people."
@@ -319,6 +320,6 @@ def _how_to_say(matched: Matched, header: str) -> str:
     names = [
         name for name, fit in columns(matched.kind).items() if "not_for" not in fit
     ]  # a danger to confuse
-    close = did_you_mean(plain(header), names) if len(header) > SHORT else ""
+    close = did_you_mean(simplified(header), names) if len(header) > SHORT else ""
     mend = f'Say what it is in a file for --columns, under columns: "{header}": FIELD, or: leave out.'
     return f"{close} {mend}" if close.startswith("Did") else mend

@@ -11,16 +11,16 @@ from bowlbook.book.folder import Folder
 from bowlbook.book.read_book import ReadResult
 from bowlbook.entries.partial import Unread
 from bowlbook.entries.product import Developer, Product
-from bowlbook.importing.columns import Matched, Said, decimal_of, with_every_row
+from bowlbook.importing.columns import Matched, Said, decimal_sign_of, with_every_row
 from bowlbook.importing.draft import Draft, LeftOut, RowReader
 from bowlbook.importing.number import Unclear
-from bowlbook.importing.product import product_of
+from bowlbook.importing.product import product_draft
 from bowlbook.importing.question import Asked, Question, questions_of
-from bowlbook.importing.recipe import recipe_of
+from bowlbook.importing.recipe import recipe_draft
 from bowlbook.importing.shelf import Shelf
 from bowlbook.importing.table import BLANK, Row, Table
 from bowlbook.importing.trial import is_file_name, try_drafts
-from bowlbook.reading.finding import Finding, finding_of, in_order
+from bowlbook.reading.finding import Finding, finding_of, sorted_findings
 from bowlbook.reading.place import Place
 from bowlbook.reading.refusal import Refusal
 
@@ -59,7 +59,7 @@ def read_rows(
     asked: list[Asked] = []
     for rows in _groups(table, matched):
         made.rows += len(rows)
-        reader = RowReader(path, rows, matched, said.decimal or decimal_of(matched), said.days)
+        reader = RowReader(path, rows, matched, said.decimal or decimal_sign_of(matched), said.days)
         with suppress(LeftOut):
             read.append((reader, _draft(reader, shelf, matched.kind, book.house.currency)))
         made.findings += reader.findings
@@ -87,7 +87,7 @@ def read_rows(
     }
     made.findings += [_refused(path, draft, each) for draft, each in trial.refused]
     made.questions = {each.finding(path): each for each in questions_of(asked)}
-    made.findings = in_order([*made.findings, *made.questions])
+    made.findings = sorted_findings([*made.findings, *made.questions])
     return made
 
 
@@ -126,7 +126,7 @@ def _draft(reader: RowReader, shelf: Shelf, kind: str, currency: str) -> Draft:
             place, "row-left-out", message, "Give it a name, or put all of a recipe into one row."
         )
     try:
-        return recipe_of(reader, shelf) if kind == "recipe" else product_of(reader, currency)
+        return recipe_draft(reader, shelf) if kind == "recipe" else product_draft(reader, currency)
     except Unclear as unclear:
         raise reader.leave_out(place, "row-left-out", unclear.question, unclear.mend) from unclear
 

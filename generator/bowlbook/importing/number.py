@@ -48,7 +48,7 @@ class Unclear(Exception):
         self.setting = setting
 
 
-def read_number(text: str, decimal: str = "") -> Fraction:
+def number_in(text: str, decimal: str = "") -> Fraction:
     """A number without a unit. ``decimal``: the table's decimal sign, where somebody said it.
 
     Raises `Unclear`.
