@@ -1,7 +1,9 @@
 """A book at a git revision: what its files said then, read once for each commit."""
 
+import io
 import os
 import subprocess
+import tarfile
 from pathlib import Path
 
 import pytest
@@ -51,6 +53,29 @@ def test_it_is_the_book_of_that_commit(book: SmallBook) -> None:
     assert book_at(book.root, "spring") == first
     assert name_at(book, "HEAD") == "Softer clay three to one"
     assert name_at(book, "spring") == "Soft clay three to one"
+
+
+def test_a_python_whose_tarfile_has_no_filter(book: SmallBook, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As that of Debian 12, 3.11.2: filters came with 3.11.4 (PEP 706)."""
+    monkeypatch.delattr(tarfile, "FilterError", raising=False)
+    monkeypatch.delattr(tarfile.TarFile, "extract")
+    assert name_at(book, "spring") == "Soft clay three to one"
+
+
+def test_a_name_that_leads_out_of_the_folder_is_left_out_and_named(
+    book: SmallBook, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """git makes no such tree; a repository of somebody else may have one."""
+    packed = io.BytesIO()
+    with tarfile.open(fileobj=packed, mode="w") as archive:
+        archive.addfile(tarfile.TarInfo("../../out.yml"))
+    real = revision._git
+    answers = {"archive": packed.getvalue()}
+    monkeypatch.setattr(revision, "_git", lambda at, *words: answers.get(words[0]) or real(at, *words))
+    warned: list[str] = []
+    with revision.recipes_at(book.root, "spring", warned.append) as then:
+        assert not (then / "../../out.yml").resolve().exists()
+    assert warned == ["recipes/../../out.yml was left out: its name leads out of the folder."]
 
 
 def test_it_is_read_once(book: SmallBook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

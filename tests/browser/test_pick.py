@@ -235,7 +235,7 @@ def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched,
     link.tap()
     caution = page.locator("#bb-answer .bb-mind li", has_text="Keep two fingers off the scalp.").first
     caution.wait_for()
-    page.wait_for_function("scrollY > 0")
+    page.wait_for_function("() => scrollY > 0")
     place = caution.bounding_box()
     assert 0 < place["y"] < place["y"] + place["height"] <= 640
     assert page.url.endswith("#answer") and watched.faults == []

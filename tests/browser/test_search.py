@@ -66,6 +66,25 @@ def test_search_finds_every_entry_by_its_name(watched: Watched, address: str, de
     assert watched.faults == []
 
 
+BROKEN = """name => { const text = name.firstChild, line = document.createRange();
+  return [...text.data.matchAll(/[\\w]{2,}/g)].filter(({ 0: word, index }) => {
+    line.setStart(text, index);
+    line.setEnd(text, index + word.length);
+    return line.getClientRects().length > 1;
+  }).length; }"""
+
+
+def test_no_word_is_broken_in_very_large_type(open_page: Open, address: str) -> None:
+    """Text at twice its size on a phone 390 px wide (WCAG 2.2, SC 1.4.4)."""
+    page = open_page({"width": 195, "height": 422})
+    page.goto(address + "#search")
+    page.get_by_label("Search the book").fill("brassy")
+    page.locator(".bb-search-list a").nth(3).wait_for()
+    for name in page.locator(".bb-link-name").all()[:4]:
+        assert name.evaluate(BROKEN) == 0, name.inner_text()
+    assert page.evaluate("document.querySelector('dialog').scrollWidth <= innerWidth")
+
+
 def test_by_keyboard_alone(open_page: Open, address: str) -> None:
     page = open_page(DESK)
     page.goto(address)

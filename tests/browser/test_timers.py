@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page
+from playwright.sync_api import Browser, BrowserContext, Locator, Page
 from tests.browser.conftest import PhoneAt, wait_for_timers
 from tests.seeds import with_long
 
@@ -262,6 +262,49 @@ def test_no_time_of_day_is_cut_off_on_a_narrow_phone(page: Page, small_address: 
     bar(page).click()
     cut = "each => each.scrollWidth > each.clientWidth || each.scrollHeight > each.clientHeight"
     assert not rows(page).locator(".bb-span").evaluate(cut)
+
+
+WAKE = """globalThis.awake = 0;
+Object.defineProperty(navigator, 'wakeLock', { value: { request: async () => {
+  const lock = new EventTarget();
+  awake += 1;
+  lock.release = async () => { awake -= 1; lock.dispatchEvent(new Event('release')); };
+  return lock;
+} } });"""
+
+
+def test_the_screen_stays_on_while_a_timer_runs(phone: BrowserContext, small_address: str) -> None:
+    phone.add_init_script(WAKE)
+    page = phone.new_page()
+    page.goto(small_address + LONG_ONE)
+    assert page.evaluate("awake") == 0
+    start(page)
+    page.wait_for_function("() => awake === 1")
+    page.goto(small_address)  # also on another page
+    page.wait_for_function("() => awake === 1")
+    bar(page).click()
+    rows(page).get_by_role("button", name="Rinsed").click()
+    page.wait_for_function("() => awake === 0")
+
+
+ON_TOP = """link => { const box = link.getBoundingClientRect();
+  return document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2) === link; }"""
+
+
+@pytest.mark.parametrize(("width", "height"), [(390, 844), (844, 390), (768, 1024), (195, 422)])
+def test_trouble_is_within_reach_while_a_timer_runs(page: Page, width: int, height: int) -> None:
+    """Also with text at twice its size (195 px), where the timers stand above the thumb's row."""
+    page.set_viewport_size({"width": width, "height": height})
+    start(page)
+    trouble = page.locator(".bb-thumb > :last-child")
+    assert trouble.inner_text() == "Trouble" and trouble.evaluate(ON_TOP)
+    bar(page).click()
+    assert trouble.evaluate(ON_TOP)
+    inside = (
+        "each => each.getBoundingClientRect().right <= innerWidth && each.scrollWidth <= each.clientWidth"
+    )
+    assert rows(page).locator(".bb-passed").evaluate(inside.replace("each.scrollWidth", "0"))
+    assert rows(page).locator(".bb-word").evaluate(inside)
 
 
 def test_a_timer_begun_before_an_update_still_runs(page: Page) -> None:

@@ -12,6 +12,18 @@ from commands.run import invoke, run
 ROOT = Path(__file__).parents[2]
 LISBON = ["--title", "Sal e Luz", "--currency", "EUR", "--locale", "pt-PT", "--unit", "g", "--step", "0.1"]
 OUNCES = ["--title", "Salt", "--currency", "USD", "--locale", "en-US", "--unit", "oz", "--step", "0.05"]
+DUBLIN = [
+    "--title",
+    "Salann",
+    "--currency",
+    "EUR",
+    "--locale",
+    "en-IE",
+    "--unit",
+    "oz,g",
+    "--step",
+    "0.05, 1",
+]
 YEN = ["--title", "Shio", "--currency", "JPY", "--locale", "ja-JP", "--unit", "oz", "--step", "0.01"]
 
 
@@ -34,7 +46,7 @@ def titles(site: Path) -> list[str]:
     return re.findall(r"<a href[^>]*>([^<]+)</a>", menu[: menu.index("</nav>")])
 
 
-@pytest.mark.parametrize("house", [LISBON, OUNCES, YEN], ids=["grams", "ounces", "yen"])
+@pytest.mark.parametrize("house", [LISBON, OUNCES, DUBLIN, YEN], ids=["grams", "ounces", "both", "yen"])
 @pytest.mark.parametrize("example", [[], ["--example"]], ids=["empty", "example"])
 def test_it_checks_strictly_as_it_is_left(tmp_path: Path, house: list[str], example: list[str]) -> None:
     book = begun(tmp_path / "book", *house, *example)
@@ -46,6 +58,11 @@ def test_it_checks_strictly_as_it_is_left(tmp_path: Path, house: list[str], exam
         if (each := yaml.safe_load(path.read_text()))
     }
     assert kinds == ({"lightener", "developer", "toner", "additive", "supply"} if example else set())
+
+
+def test_a_scale_with_two_units_has_a_step_for_each(tmp_path: Path) -> None:
+    house = yaml.safe_load((begun(tmp_path, *DUBLIN) / "recipes/house.yml").read_text(encoding="utf-8"))
+    assert house["scale_step"] == {"oz": 0.05, "g": 1} and list(house["batches"]) == ["oz", "g"]
 
 
 def built(book: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
@@ -117,8 +134,11 @@ def test_a_file_in_the_place_of_a_folder_leaves_nothing_behind(tmp_path: Path) -
 @pytest.mark.parametrize(
     "option, value, said",
     [
-        ("--step", "0,1", "Write 0.1, with a point."),
-        ("--unit", "kg", '--unit takes g or oz, not "kg".'),
+        ("--step", "0,1", "--step: There is one for g. Write one with a point, as 0.1."),
+        ("--step", "-1", "--step: "),
+        ("--unit", "kg", '--unit takes g, oz, or both as oz,g; not "kg".'),
+        ("--unit", "g, g", "--unit takes g, oz"),
+        ("--unit", "oz, g", "--step: There is one for oz and one for g. Write two"),
         ("--currency", "Euro", "--currency: "),
         ("--locale", "Portugal", "--locale: "),
         ("--on-scalp-limit", "20", "--on-scalp-limit: "),
@@ -169,7 +189,8 @@ def test_its_workflow_is_this_projects_with_the_released_program(tmp_path: Path)
     "origin, line",
     [
         (None, "bowlbook=={}"),
-        ('{"url": "file:///somewhere/bowlbook-0.1.0-py3-none-any.whl"}', "bowlbook=={}"),
+        ('{"url": "file:///somewhere/bowlbook-0.1.0-py3-none-any.whl"}', "./bowlbook-0.1.0-py3-none-any.whl"),
+        ('{"url": "file:///somewhere/bowlbook"}', "bowlbook=={}"),
         (
             '{"url": "https://files.example/b.whl", "archive_info": {}}',
             "bowlbook @ https://files.example/b.whl",

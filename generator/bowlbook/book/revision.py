@@ -123,14 +123,27 @@ def _unpack(repository: Path, commit: str, inner: str, folder: Path, warn: Warn)
     (folder / inner).mkdir(parents=True, exist_ok=True)
     with tarfile.open(fileobj=io.BytesIO(packed)) as archive:
         for member in archive:
-            if not (member.isfile() or member.isdir()):
+            content = archive.extractfile(member) if member.isfile() else None
+            if content is None:
                 continue
             try:
-                archive.extract(member, folder / inner, filter="data")
-            except (tarfile.FilterError, OSError) as error:
-                reason = getattr(error, "strerror", None) or "its name leads out of the folder"
-                warn(f"{_printable(posixpath.join(inner, member.name))} was left out: {reason.lower()}.")
+                _write(folder / inner, member.name, content.read())
+            except OSError as error:
+                reason = (error.strerror or str(error)).lower()
+                warn(f"{_printable(posixpath.join(inner, member.name))} was left out: {reason}.")
     return True
+
+
+def _write(folder: Path, name: str, content: bytes) -> None:
+    """Write a file under a folder. Raises `OSError`, also for a name that leads out of it.
+
+    Only Python from 3.11.4 on has tarfile's own filter for this.
+    """
+    path = folder / name
+    if not path.resolve().is_relative_to(folder.resolve()):
+        raise OSError("its name leads out of the folder")
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(content)
 
 
 def last_release(recipes: Path) -> str | None:

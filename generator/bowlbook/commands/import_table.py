@@ -177,7 +177,7 @@ def _print(made: Imported, matched: Matched, *, written: bool) -> None:
         echo(f"Columns left out, as said: {', '.join(matched.left_out)}.")
     open_ones = sum(bool(draft.gaps) for draft, _ in made.texts.values())
     echo(
-        f"{counted(made.rows, 'row')}: {counted(len(made.texts), 'entry').replace('entrys', 'entries')} "
+        f"{counted(made.rows, 'row')}: {counted(len(made.texts), 'entry', 'entries')} "
         f"{'written' if written else 'would be written'}, {open_ones} of them with gaps."
     )
     if written and made.texts:

@@ -5,6 +5,7 @@ import sys
 from importlib.metadata import distribution
 from pathlib import Path
 from string import Template
+from urllib.parse import unquote
 
 import click
 
@@ -57,8 +58,8 @@ ASKED = {
     "title": "The book's title",
     "currency": "Currency (three letters of ISO 4217, as EUR)",
     "locale": "Language and region, for money and dates (as pt-PT)",
-    "unit": "What the scale weighs in (g or oz)",
-    "step": "The scale's step: the smallest difference it shows (as 0.1)",
+    "unit": "What the scale weighs in (g or oz; both as oz, g)",
+    "step": "The scale's step: the smallest difference it shows (as 0.1; of two units as 0.05, 1)",
 }
 SOUND = {"title": "A book", "currency": "EUR", "locale": "en-IE", "unit": "g", "step": "0.1"}
 """Answers without a fault, beside which one other is judged."""
@@ -69,8 +70,8 @@ SOUND = {"title": "A book", "currency": "EUR", "locale": "en-IE", "unit": "g", "
 @click.option("--title", help=f"{ASKED['title']}.")
 @click.option("--currency", help="Three letters of ISO 4217, as EUR.")
 @click.option("--locale", help="Language and region for money and dates, as pt-PT.")
-@click.option("--unit", help="What the scale weighs in: g or oz.")
-@click.option("--step", help="The scale's step, in that unit, as 0.1.")
+@click.option("--unit", help="What the scale weighs in: g or oz; both as oz,g.")
+@click.option("--step", help="The scale's step in that unit, as 0.1; in both as 0.05,1.")
 @click.option(
     "--on-scalp-limit",
     "on_scalp",
@@ -87,7 +88,7 @@ def command(folder: Path, on_scalp: str, example: bool, **given: str | None) -> 
     """
     answers = _answers(given)
     for field, value in (*answers.items(), ("on_scalp", on_scalp)):
-        _refuse_fault(field, value)
+        _refuse_fault(field, value, answers["unit"])
     texts = _texts({**answers, "on_scalp": on_scalp}, example=example)
     there = [path for path in texts if (folder / path).exists() or (folder / path).is_symlink()]
     if there:
@@ -102,7 +103,10 @@ def command(folder: Path, on_scalp: str, example: bool, **given: str | None) -> 
     print_findings(findings, full=True)
     if findings:
         sys.exit(1)
-    echo("Next: fill in docs/safety.md; then, in that folder: bowlbook new lightener NAME, bowlbook check.")
+    echo(
+        "Next: fill in docs/safety.md; then, in that folder: bowlbook new lightener NAME, or, from a "
+        "spreadsheet, bowlbook import TABLE."
+    )
 
 
 def _answers(given: dict[str, str | None]) -> dict[str, str]:
@@ -115,18 +119,23 @@ def _answers(given: dict[str, str | None]) -> dict[str, str]:
         while field not in answers:
             value = click.prompt(visible(ASKED[field]), default=SOUND[field] if field == "unit" else None)
             try:
-                _refuse_fault(field, value.strip())
+                _refuse_fault(field, value.strip(), answers.get("unit"))
                 answers[field] = value.strip()
             except click.UsageError as error:
                 echo(error.message, err=True)
     return {field: answers[field] for field in ASKED}
 
 
-def _refuse_fault(field: str, value: str) -> None:
-    """Raise `click.UsageError` for an answer that the house's entry would not take."""
-    if field == "unit" and value not in BATCHES:
-        raise click.UsageError(f'--unit takes g or oz, not "{value}".')
-    text = _house({**SOUND, "on_scalp": "20 volume", field: value})
+def _refuse_fault(field: str, value: str, unit: str | None) -> None:
+    """Raise `click.UsageError` for an answer that the house's entry would not take. ``unit``: of the step."""
+    units = _each(value if field == "unit" else unit or SOUND["unit"])
+    if not set(units) <= set(BATCHES) or len(set(units)) < len(units):
+        raise click.UsageError(f'--unit takes g, oz, or both as oz,g; not "{", ".join(units)}".')
+    if field == "step" and len(_each(value)) != len(units):
+        mend = "Write one with a point, as 0.1." if len(units) == 1 else "Write two with points, as 0.05, 1."
+        raise click.UsageError(f"--step: There is one for {' and one for '.join(units)}. {mend}")
+    steps = {"step": ", ".join([SOUND["step"]] * len(units)), "unit": ", ".join(units)}
+    text = _house({**SOUND, **steps, "on_scalp": "20 volume", field: value})
     source, found = read_text(text, HOUSE, private_keys(), known_keys())
     found = found or validate("house", "house", source)[1]
     if found:
@@ -134,10 +143,17 @@ def _refuse_fault(field: str, value: str) -> None:
         raise click.UsageError(f"--{name}: {found[0].message} {found[0].mend}")
 
 
+def _each(value: str) -> list[str]:
+    """The values of an answer with commas between."""
+    return [each.strip() for each in value.split(",")]
+
+
 def _house(answers: dict[str, str], notice: str = "") -> str:
     start = Template((HERE / "house.yml").read_text(encoding="utf-8"))
-    title = scalar(answers["title"])
-    return start.substitute(answers, title=title, batches=BATCHES[answers["unit"]], notice=notice)
+    title, units = scalar(answers["title"]), _each(answers["unit"])
+    batches = ", ".join(f"{unit}: [{BATCHES[unit]}]" for unit in units)
+    steps = ", ".join(f"{unit}: {step}" for unit, step in zip(units, _each(answers["step"]), strict=True))
+    return start.substitute(answers, title=title, batches=batches, steps=steps, notice=notice)
 
 
 def _texts(answers: dict[str, str], *, example: bool) -> dict[str, str]:
@@ -147,7 +163,7 @@ def _texts(answers: dict[str, str], *, example: bool) -> dict[str, str]:
     for name, path in FILES.items():
         text = (HERE / "files" / name).read_text(encoding="utf-8")
         texts[path] = Template(text).substitute(filled) if name in FILLED else text
-    amounts = {**EXAMPLE[answers["unit"]], "today": today().isoformat()}
+    amounts = {**EXAMPLE[_each(answers["unit"])[0]], "today": today().isoformat()}
     for source in sorted((HERE / "example").rglob("*.yml")) if example else ():
         start = Template(source.read_text(encoding="utf-8"))
         texts[f"recipes/{source.relative_to(HERE / 'example').as_posix()}"] = start.substitute(amounts)
@@ -159,7 +175,9 @@ def _program() -> str:
     installed = distribution("bowlbook")
     origin = json.loads(installed.read_text("direct_url.json") or "{}")
     url = str(origin.get("url", ""))
-    if not url.startswith("https:"):  # a file or folder of this machine is of no use elsewhere
+    if url.startswith("file:") and url.endswith(".whl"):  # never a stranger's package of the same name
+        return f"./{unquote(url.rpartition('/')[2])}"
+    if not url.startswith("https:"):
         return f"bowlbook=={installed.version}"
     version = origin.get("vcs_info")
     return f"bowlbook @ {version['vcs']}+{url}@{version['commit_id']}" if version else f"bowlbook @ {url}"

@@ -84,6 +84,7 @@ def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
 
     return {
         "summary": text,
+        "kept_for": text,
         "other_names": lambda cell, _: cells.read_names(cell),
         "form": lambda cell, _: cells.read_word(cell, "form"),
         "strength": lambda cell, _: cells.read_word(cell, "strength"),

@@ -19,6 +19,7 @@ from bowlbook.pages.closing import closing_of
 from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
+from bowlbook.pages.measured_text import with_weights
 from bowlbook.pages.mix_data import mix_data
 from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
@@ -117,7 +118,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         stand_ins=stand_in_tables(book, blend),
         products=links,
         troubles=trouble_links(book, blend, address),
-        notes=free_text(blend.notes),
+        notes=with_weights(free_text(blend.notes), book, products),
         used=used,
         used_by=used_in_short([("Techniques", techniques), *((group.title, group.items) for group in used)]),
         **closing_of(book, blend, formats),

@@ -45,7 +45,8 @@ def row_of(book: Book, entry: Entry) -> Row | None:
     if isinstance(entry, Technique):
         row = _of_facets(entry.summary or "", entry.suits, (entry.placement,))
         drawing, word = emblem_of(entry) or (None, "")
-        words = " · ".join(filter(None, [word, row.words]))
+        lift = f"lift {entry.suits.lift}" if entry.suits.lift else ""
+        words = " · ".join(filter(None, [word, lift])) if word else row.words  # in one line on a phone
         return replace(row, words=words, drawn=drawing.svg if drawing else None)
     if isinstance(entry, Situation):
         return _of_facets(entry.summary or "", entry.hair, entry.hair.placement)
@@ -84,7 +85,6 @@ def _product(product: Product) -> Row:
     if isinstance(product, Lightener):
         picks.append(f"strength-{product.strength}")
     vessel = None if product.kind == "supply" else Vessel((layer,), product.name)
-    line = (
-        product_note(product).removeprefix(product.kind).removeprefix(": ")
-    )  # the list's heading says the kind
+    # The list's heading says the kind.
+    line = product_note(product).removeprefix(product.kind).removeprefix(": ")
     return Row(line or product.summary or "", vessel, None, tags, "", " ".join(picks))
