@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page
+from playwright.sync_api import Browser, BrowserContext, Locator, Page
 from tests.browser.conftest import PhoneAt, wait_for_timers
 from tests.seeds import with_long
 
@@ -262,6 +262,29 @@ def test_no_time_of_day_is_cut_off_on_a_narrow_phone(page: Page, small_address: 
     bar(page).click()
     cut = "each => each.scrollWidth > each.clientWidth || each.scrollHeight > each.clientHeight"
     assert not rows(page).locator(".bb-span").evaluate(cut)
+
+
+WAKE = """globalThis.awake = 0;
+Object.defineProperty(navigator, 'wakeLock', { value: { request: async () => {
+  const lock = new EventTarget();
+  awake += 1;
+  lock.release = async () => { awake -= 1; lock.dispatchEvent(new Event('release')); };
+  return lock;
+} } });"""
+
+
+def test_the_screen_stays_on_while_a_timer_runs(phone: BrowserContext, small_address: str) -> None:
+    phone.add_init_script(WAKE)
+    page = phone.new_page()
+    page.goto(small_address + LONG_ONE)
+    assert page.evaluate("awake") == 0
+    start(page)
+    page.wait_for_function("() => awake === 1")
+    page.goto(small_address)  # also on another page
+    page.wait_for_function("() => awake === 1")
+    bar(page).click()
+    rows(page).get_by_role("button", name="Rinsed").click()
+    page.wait_for_function("() => awake === 0")
 
 
 ON_TOP = """link => { const box = link.getBoundingClientRect();
