@@ -1,4 +1,4 @@
-"""Rows of lists: nothing that the list's heading or the name says already, and no line that begins with a dot."""
+"""Rows of lists: nothing that the heading or the name says already, and no line that begins with a dot."""
 
 from bowlbook.pages.row import row_of
 
