@@ -48,7 +48,8 @@ def test_a_drawing_stands_beside_its_step(open_page: Open, address: str) -> None
         assert min(of_drawing["width"], of_drawing["height"]) >= 70
     assert page.evaluate("document.documentElement.scrollHeight") <= 3700
     unseen = "all => all.filter(each => getComputedStyle(each).display === 'none').length"
-    assert page.locator(".bb-strand path").count() and page.locator(".bb-strand path").evaluate_all(unseen) == 0
+    lines = page.locator(".bb-strand path")
+    assert lines.count() > 0 and lines.evaluate_all(unseen) == 0
 
 
 def test_large_figures_go_on_with_a_tap_anywhere(open_page: Open, address: str) -> None:
