@@ -1,6 +1,6 @@
 """Rows of lists: nothing that the heading or the name says already, and no line that begins with a dot."""
 
-from bowlbook.pages.row import row_of
+from bowlbook.pages.list_row import row_of
 
 
 def test_a_products_row_says_neither_its_kind_nor_its_volume_twice(demo_book) -> None:
