@@ -2,8 +2,9 @@
 
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
+from types import CodeType
 
 import hypothesis
 import pytest
@@ -20,11 +21,14 @@ os.environ.setdefault("SOURCE_DATE_EPOCH", "1795564800")  # 2026-11-25
 # No test reads what another has read before it; the tests of the cache say otherwise.
 os.environ["BOWLBOOK_CACHE"] = "off"
 
+# The workers of a run keep all processors busy; the tests of shared work ask for more.
+os.environ.setdefault("BOWLBOOK_PROCESSES", "1")
+
 # Tests do not time: a benchmark measures. What lands is decided by the same cases every time; new ones are
 # looked for with BOWLBOOK_EXAMPLES=2000.
 EXAMPLES = os.environ.get("BOWLBOOK_EXAMPLES")
 hypothesis.settings.register_profile(
-    "bowlbook", deadline=None, database=None, derandomize=not EXAMPLES, max_examples=int(EXAMPLES or 40)
+    "bowlbook", deadline=None, database=None, derandomize=not EXAMPLES, max_examples=int(EXAMPLES or 25)
 )
 hypothesis.settings.register_profile(  # a wrong program is to be found out, not explained
     "found-out",
@@ -53,6 +57,31 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         return LONGEST_FIRST.index(room) if room in LONGEST_FIRST else len(LONGEST_FIRST)
 
     items.sort(key=place)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def compiled_templates() -> Iterator[None]:
+    """A worker compiles a template once: without a cache each build would, which is half of a small one."""
+    from jinja2.bccache import Bucket
+
+    from bowlbook.pages.render import Compiled
+
+    codes: dict[tuple[str, str], CodeType] = {}
+    load = Compiled.load_bytecode
+
+    def load_bytecode(self: Compiled, bucket: Bucket) -> None:
+        load(self, bucket)
+        bucket.code = bucket.code or codes.get((bucket.key, bucket.checksum))
+
+    def dump_bytecode(self: Compiled, bucket: Bucket) -> None:
+        dump(self, bucket)
+        codes[bucket.key, bucket.checksum] = bucket.code
+
+    dump = Compiled.dump_bytecode
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Compiled, "load_bytecode", load_bytecode)
+        patch.setattr(Compiled, "dump_bytecode", dump_bytecode)
+        yield
 
 
 @pytest.fixture(scope="session")

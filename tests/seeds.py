@@ -6,9 +6,14 @@ from typing import Any
 import pytest
 
 
+def rows_with_long(everyday: Iterable[Any], others: Iterable[Any]) -> list[Any]:
+    """Rows for ``parametrize`` with several arguments: those of every run, and others for ``-m long``."""
+    return [*everyday, *(pytest.param(*each, marks=pytest.mark.long) for each in others)]
+
+
 def with_long(everyday: Iterable[Any], others: Iterable[Any]) -> list[Any]:
-    """Values for ``parametrize``: those of every run, and others that only ``-m long`` takes."""
-    return [*everyday, *(pytest.param(each, marks=pytest.mark.long) for each in others)]
+    """Values for ``parametrize`` with one argument, as `rows_with_long`."""
+    return rows_with_long(everyday, ((each,) for each in others))
 
 
 def seeds(count: int, everyday: int = 1) -> list[Any]:

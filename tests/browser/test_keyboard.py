@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import Page
 from tests.browser.conftest import PHONE
 from tests.browser.shared_pages import Open
+from tests.seeds import with_long
 
 PATHS = [
     "",
@@ -64,7 +65,7 @@ def rings(page: Page) -> dict[str, tuple[bool, str]]:
 
 
 @pytest.mark.more
-@pytest.mark.parametrize("forced", ["none", pytest.param("active", marks=pytest.mark.long)])
+@pytest.mark.parametrize("forced", with_long(["none"], ["active"]))
 def test_the_focus_is_seen_on_every_control(open_page: Open, small_address: str, forced: str) -> None:
     """WCAG 2.2, SC 2.4.7 and 2.4.13: a ring of at least 2 CSS px."""
     page = open_page(PHONE, forced_colors=forced)
@@ -80,7 +81,9 @@ def test_the_focus_is_seen_on_every_control(open_page: Open, small_address: str,
     assert not missing, "\n".join(missing)
 
 
-@pytest.mark.parametrize("path", ["", "pick/", "blends/soft-clay/", "techniques/painting/service/"])
+@pytest.mark.parametrize(
+    "path", with_long(["pick/"], ["", "blends/soft-clay/", "techniques/painting/service/"])
+)
 def test_skipping_leads_to_the_start_of_the_content(open_page: Open, small_address: str, path: str) -> None:
     page = open_page(PHONE)
     page.goto(small_address + path)
@@ -94,7 +97,7 @@ def test_skipping_leads_to_the_start_of_the_content(open_page: Open, small_addre
     assert page.evaluate(f"document.activeElement === {first}.find(each => each.checkVisibility())")
 
 
-@pytest.mark.parametrize("scheme", ["light", pytest.param("dark", marks=pytest.mark.long)])
+@pytest.mark.parametrize("scheme", with_long(["light"], ["dark"]))
 def test_what_is_chosen_is_seen_in_forced_colours(open_page: Open, small_address: str, scheme: str) -> None:
     page = open_page(PHONE, forced_colors="active", color_scheme=scheme)
     looks = "label => { const look = getComputedStyle(label); return look.backgroundColor + look.color; }"

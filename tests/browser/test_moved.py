@@ -17,8 +17,7 @@ def name(demo_book) -> str:
     return next(each.name for each in demo_book.blends.values() if "hairline-cream" in each.formerly)
 
 
-@pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without"])
-@pytest.mark.parametrize("below", ["", "card/"])
+@pytest.mark.parametrize("scripts, below", [(True, ""), (False, "card/")], ids=["with scripts", "without"])
 def test_the_old_address_leads_to_the_entry(
     browser: Browser, demo_site: Path, name: str, below: str, scripts: bool
 ) -> None:

@@ -15,7 +15,7 @@ from tests.browser.shared_pages import Open
 from commands.run import run_json
 from seeds import with_long
 
-CASES = 100 if os.environ.get("BOWLBOOK_LONG") else 6
+CASES = 100 if os.environ.get("BOWLBOOK_LONG") else 4
 """As many as the everyday run has time for, at each width; `.ci/run` asks for all."""
 
 BLENDS = ["soft-clay", "bonded", "everything"]

@@ -1,10 +1,13 @@
 """On paper there is content and nothing else: no control, and no word that belongs to one."""
 
+import os
+
 import pypdfium2
 import pytest
 from playwright.sync_api import Page
 from tests.browser.conftest import DESK
 from tests.browser.shared_pages import Open
+from tests.seeds import rows_with_long
 
 CONTROLS = """() => [...document.querySelectorAll(
   'button, input, select, textarea, label, legend, dialog, nav, .bb-button, .bb-skip, .bb-timers,'
@@ -35,9 +38,9 @@ WORDS = (
 )
 
 
-def sheets(page: Page) -> list[str]:
-    """The text of each sheet of the page as the browser prints it on A4."""
-    document = pypdfium2.PdfDocument(page.pdf(format="A4", print_background=False))
+def sheets(page: Page, size: str = "A4") -> list[str]:
+    """The text of each sheet of the page as the browser prints it."""
+    document = pypdfium2.PdfDocument(page.pdf(format=size, print_background=False))
     return [sheet.get_textpage().get_text_bounded() for sheet in document]
 
 
@@ -47,17 +50,21 @@ def paper(page: Page) -> str:
 
 @pytest.mark.parametrize(
     "path, act, content",
-    [
-        ("", None, "In the book"),
-        ("pick/?natural_level=4&texture=coarse", None, "Violet in foil"),
-        ("blends/soft-clay/", "#bb-search-open", "Soft clay three to one"),
-        ("techniques/wide-foils/", ".bb-starter button", "Lay the foils back to front."),
-        ("techniques/wide-foils/service/", None, "Violet powder"),
-        ("situations/fine-hair/", ".bb-skip", "Paint thinly."),
-        ("classes/first-painting/", None, "Paints a quarter of a head evenly."),
-        ("reports/costs/", None, "Prices"),
-        ("reference/publish/", None, "public_url"),
-    ],
+    rows_with_long(
+        [
+            ("pick/?natural_level=4&texture=coarse", None, "Violet in foil"),
+            ("blends/soft-clay/", "#bb-search-open", "Soft clay three to one"),
+            ("techniques/wide-foils/", ".bb-starter button", "Lay the foils back to front."),
+            ("situations/fine-hair/", ".bb-skip", "Paint thinly."),
+        ],
+        [
+            ("", None, "In the book"),
+            ("techniques/wide-foils/service/", None, "Violet powder"),
+            ("classes/first-painting/", None, "Paints a quarter of a head evenly."),
+            ("reports/costs/", None, "Prices"),
+            ("reference/publish/", None, "public_url"),
+        ],
+    ),
 )
 def test_nothing_but_content_prints(
     open_page: Open, small_address: str, path: str, act: str | None, content: str
@@ -79,8 +86,9 @@ def test_nothing_but_content_prints(
     assert page.evaluate(CONTROLS) == []
 
 
+@pytest.mark.more
 def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(open_page: Open, small_address: str) -> None:
-    """Wherever the sheet ends: the service sheet is pushed down by 40 px at a time."""
+    """Wherever the sheet ends: the service sheet is pushed down by 40 px at a time (120 every day)."""
     page = open_page(DESK)
     page.goto(small_address + "techniques/wide-foils/service/")
     starts = tuple(
@@ -89,19 +97,27 @@ def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(open_page: Open, 
         .all_inner_texts()
     )
     assert len(starts) >= 3
-    for push in range(200, 880, 40):
+    for push in range(200, 880, 40 if os.environ.get("BOWLBOOK_LONG") else 120):
         page.locator("#start").evaluate("(title, push) => { title.style.paddingTop = `${push}px`; }", push)
         for sheet in sheets(page):
             last = " ".join(sheet.split("\n")[-1].split())
             assert last != "Cost" and not any(start.endswith(last) for start in starts), (push, last)
 
 
-@pytest.mark.parametrize("path, most", [("blends/cool-foil-coarse/", 1), ("techniques/dark-weave/", 2)])
+@pytest.mark.parametrize(
+    "path, size, most",
+    [
+        ("blends/cool-foil-coarse/", "A4", 1),
+        ("techniques/dark-weave/", "A4", 2),
+        ("techniques/triangle-in-two-foils/", "A4", 2),
+        ("techniques/triangle-in-two-foils/", "Letter", 2),
+    ],
+)
 def test_a_blend_is_one_sheet_and_a_technique_of_three_bowls_two(
-    open_page: Open, address: str, path: str, most: int
+    open_page: Open, address: str, path: str, size: str, most: int
 ) -> None:
     page = open_page(DESK)
     page.goto(address + path)
-    found = sheets(page)
+    found = sheets(page, size)
     assert len(found) <= most
     assert "licensed practice" in " ".join(found).replace("\n", " ")

@@ -9,10 +9,11 @@ import os
 import pytest
 from tests.browser.conftest import Watched
 
-KINDS = ["", "situations/", "blends/", "techniques/", "products/", "classes/", "changes/", "reports/costs/"]
-KINDS += ["reports/weighing/", "reports/dates/", "glossary/", "safety/", "reference/fields/"]
-KINDS += ["pick/", "try/", "heads/", "heads/coarse-hair/", "reports/coverage/"]
-KINDS += ["reference/findings/", "reference/write/", "reference/commands/"]
+KINDS = ["", "pick/", "try/", "situations/", "reports/weighing/", "reference/write/"]
+MORE_KINDS = ["blends/", "techniques/", "products/", "classes/", "changes/", "reports/costs/"]
+MORE_KINDS += ["reports/dates/", "glossary/", "safety/", "reference/fields/", "heads/", "heads/coarse-hair/"]
+MORE_KINDS += ["reports/coverage/", "reference/findings/", "reference/commands/"]
+LONG = bool(os.environ.get("BOWLBOOK_LONG"))
 
 
 ENTRIES = ["situations", "blends", "techniques", "products", "classes"]
@@ -45,11 +46,8 @@ def pages(demo_site) -> list[str]:
     found = []
     for kind in ENTRIES:
         folders = sorted(path.name for path in (demo_site / kind).iterdir() if path.is_dir())
-        found += [
-            f"{kind}/{name}/"
-            for name in (folders[0], folders[-1])[: None if os.environ.get("BOWLBOOK_LONG") else 1]
-        ]
-    return KINDS + found
+        found += [f"{kind}/{name}/" for name in (folders[0], folders[-1])[: None if LONG else 1]]
+    return [*KINDS, *(MORE_KINDS if LONG else ()), *found]
 
 
 @pytest.mark.more

@@ -7,10 +7,11 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
-import yaml
 from playwright.sync_api import Locator, Page, expect
 from tests.browser.conftest import PHONE, Watched
 from tests.browser.shared_pages import Open
+from tests.seeds import rows_with_long, with_long
+from tests.yaml_file import yaml_file
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import current
@@ -22,8 +23,9 @@ from bowlbook.figures.head import DOMAINS, PLACES, Head, head_with, values_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.stop import STOP
 from bowlbook.figures.verdict import practice_of
-from bowlbook.pages.pick_data import pick_data, shown_from
+from bowlbook.pages.pick_data import pick_data
 from bowlbook.pages.pick_page import volumes_to_tap
+from bowlbook.pages.pick_recipe import shown_from
 from bowlbook.wording.stop_list import STOP_LIST, stop_list_of
 from figures.said import head_from
 
@@ -76,12 +78,9 @@ def said(head: Said) -> Head:
 
 @pytest.mark.parametrize(
     ("name", "count"),
-    [
-        ("demo_book", EVERYDAY),
-        ("small_book", EVERYDAY),
-        pytest.param("demo_book", ALL, marks=pytest.mark.long),
-        pytest.param("small_book", ALL, marks=pytest.mark.long),
-    ],
+    rows_with_long(
+        [("demo_book", EVERYDAY), ("small_book", EVERYDAY)], [("demo_book", ALL), ("small_book", ALL)]
+    ),
 )
 def test_phone_and_python_agree(
     watched: Watched, address: str, asset_address: str, name: str, count: int, request: pytest.FixtureRequest
@@ -112,11 +111,11 @@ def agreed(page: Page, asset_address: str, book: Book, asked: list[Said]) -> tup
     return verdicts, suiting
 
 
-@pytest.mark.parametrize("name", ["odd_heads.yml", pytest.param("heads.yml", marks=pytest.mark.long)])
+@pytest.mark.parametrize("name", with_long(["odd_heads.yml"], ["heads.yml"]))
 def test_judged_heads_get_the_same_answer_on_the_phone(
     watched: Watched, address: str, asset_address: str, demo_book: Book, name: str
 ) -> None:
-    judged = yaml.safe_load((JUDGED / name).read_text(encoding="utf-8"))
+    judged = yaml_file(JUDGED / name)
     asked = [
         {
             facet: list(values_of(facet, bits))
@@ -237,7 +236,7 @@ def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched,
     link.tap()
     caution = page.locator("#bb-answer .bb-mind li", has_text="Keep two fingers off the scalp.").first
     caution.wait_for()
-    page.wait_for_function("scrollY > 0")
+    page.wait_for_function("() => scrollY > 0")
     place = caution.bounding_box()
     assert 0 < place["y"] < place["y"] + place["height"] <= 640
     assert page.url.endswith("#answer") and watched.faults == []
@@ -269,7 +268,7 @@ def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_addr
     assert watched.faults == []
 
 
-@pytest.mark.parametrize("width, height", [(360, 640), pytest.param(390, 844, marks=pytest.mark.long)])
+@pytest.mark.parametrize("width, height", rows_with_long([(360, 640)], [(390, 844)]))
 def test_no_tap_moves_a_chip(open_page: Open, small_address: str, width: int, height: int) -> None:
     """Every chip stays where it was, whatever the answer needs; and the last one is not under the answer."""
     page = open_page({"width": width, "height": height})
@@ -349,32 +348,31 @@ KEPT_SOMEWHERE = """async () => JSON.stringify([location.href, history.state, do
 FIGURES = "#bb-first b, #bb-answer .bb-answers, #bb-answer .bb-readings, #bb-first .bb-choice"
 
 
-@pytest.mark.parametrize(("facet", "value", "tapped", "words"), STOPS, ids=[value for _, value, *_ in STOPS])
-def test_a_tapped_stop_takes_every_figure_away(
-    watched: Watched, address: str, facet: str, value: str, tapped: str, words: str
-) -> None:
+def test_a_tapped_stop_takes_every_figure_away(watched: Watched, address: str) -> None:
     """Ordinary hair has a bowl in sight; the list opened again and one tap leave the refusal alone."""
     page = watched.page
     first = cleared(page, address + ORDINARY)
-    first.locator("b").first.wait_for()
-    first.get_by_role("button", name="Stop if").click()
-    tap_stop(page, tapped)
-    page.locator("#bb-answer [data-verdict='not today'] li").first.wait_for()
-    assert first.inner_text().startswith("Not today.") and words in first.inner_text()
-    assert page.locator(FIGURES).count() == 0
-    assert facet not in page.url and value.split()[0] not in page.url
-    page.reload()
-    page.locator("#bb-stops").wait_for()
-    assert not page.locator(f"#bb-stops input[name={facet}][value='{value}']").is_checked()
+    for facet, value, tapped, words in STOPS:
+        first.locator("b").first.wait_for()
+        first.get_by_role("button", name="Stop if").click()
+        tap_stop(page, tapped)
+        page.locator("#bb-answer [data-verdict='not today'] li").first.wait_for()
+        assert first.inner_text().startswith("Not today.") and words in first.inner_text()
+        assert page.locator(FIGURES).count() == 0
+        assert facet not in page.url and value.split()[0] not in page.url
+        page.reload()
+        page.locator("#bb-stops").wait_for()
+        assert not page.locator(f"#bb-stops input[name={facet}][value='{value}']").is_checked()
+        page.locator("#bb-none").click()
     assert watched.faults == []
 
 
-@pytest.mark.parametrize("stop", ["history=metallic dye", "condition=breaking", "condition=stretchy"])
-def test_hair_that_is_stopped_gets_no_figure(watched: Watched, address: str, stop: str) -> None:
+def test_hair_that_is_stopped_gets_no_figure(watched: Watched, address: str) -> None:
     page = watched.page
-    page.goto(f"{address}pick/?natural_level=7&lift=2&tone=cool&{stop}")
-    page.locator("#bb-answer [data-verdict='not today'] li").first.wait_for()
-    assert page.locator(FIGURES).count() == 0
+    for stop in ("history=metallic dye", "condition=breaking", "condition=stretchy"):
+        page.goto(f"{address}pick/?natural_level=7&lift=2&tone=cool&{stop}")
+        page.locator("#bb-answer [data-verdict='not today'] li").first.wait_for()
+        assert page.locator(FIGURES).count() == 0, stop
     assert watched.faults == []
 
 
@@ -439,7 +437,7 @@ def test_home_to_an_answer_is_two_taps_the_list_and_one_tap(watched: Watched, ad
     assert watched.faults == []
 
 
-@pytest.mark.parametrize(("width", "height"), [(360, 640), pytest.param(390, 844, marks=pytest.mark.long)])
+@pytest.mark.parametrize("width, height", rows_with_long([(360, 640)], [(390, 844)]))
 def test_every_word_of_the_list_is_a_large_target_and_moves_none(
     open_page: Open, address: str, width: int, height: int, demo_book: Book
 ) -> None:
@@ -459,28 +457,27 @@ def test_every_word_of_the_list_is_a_large_target_and_moves_none(
     assert page.evaluate(boxes) == found
 
 
-@pytest.mark.parametrize(
-    ("tapped", "words"),
-    [
-        ("under 16", "Under 16: no lightener"),
-        ("hair breaks", "The hair breaks"),
-        ("metallic dye or grey restorer", "Metallic dye"),
-        ("heat is to go on it", "No heat"),
-        ("permed", "Permed less than four weeks ago, or nobody knows when"),
-    ],
-)
-def test_a_tap_in_the_list_refuses_at_once_and_can_be_taken_back(
-    watched: Watched, address: str, tapped: str, words: str
-) -> None:
+REFUSED = {
+    "under 16": "Under 16: no lightener",
+    "hair breaks": "The hair breaks",
+    "metallic dye or grey restorer": "Metallic dye",
+    "heat is to go on it": "No heat",
+    "permed": "Permed less than four weeks ago, or nobody knows when",
+}
+
+
+def test_a_tap_in_the_list_refuses_at_once_and_can_be_taken_back(watched: Watched, address: str) -> None:
     page = watched.page
     page.goto(address + ORDINARY)
-    tap_stop(page, tapped)
     first = page.locator("#bb-first")
-    first.locator("[data-verdict='not today']", has_text=words).wait_for()
-    assert page.locator(FIGURES).count() == 0
-    assert page.locator("#bb-stops label:visible").all_inner_texts() == [tapped]
-    tap_stop(page, tapped)
-    assert page.locator("#bb-none").is_visible() and page.locator(FIGURES).count() == 0
+    for tapped, words in REFUSED.items():
+        tap_stop(page, tapped)
+        first.locator("[data-verdict='not today']", has_text=words).wait_for()
+        assert page.locator(FIGURES).count() == 0, tapped
+        assert page.locator("#bb-stops label:visible").all_inner_texts() == [tapped]
+        tap_stop(page, tapped)
+        expect(page.locator("#bb-none")).to_be_visible()
+        assert page.locator(FIGURES).count() == 0, tapped
 
 
 def test_weeks_since_a_perm_are_asked_where_they_decide(watched: Watched, address: str) -> None:
@@ -497,10 +494,10 @@ def test_weeks_since_a_perm_are_asked_where_they_decide(watched: Watched, addres
 
 @pytest.mark.parametrize(
     ("tapped", "heading"),
-    [
-        ("henna or plant colour", "Only once the test is passed"),
-        ("pregnant or nursing", "Only once whoever must be asked agrees, and the test is passed"),
-    ],
+    rows_with_long(
+        [("pregnant or nursing", "Only once whoever must be asked agrees, and the test is passed")],
+        [("henna or plant colour", "Only once the test is passed")],
+    ),
 )
 def test_figures_that_need_a_test_stand_behind_a_fold(
     watched: Watched, address: str, tapped: str, heading: str

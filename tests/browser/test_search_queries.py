@@ -4,9 +4,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
 from playwright.sync_api import Page
 from tests.browser.conftest import Watched
+from tests.yaml_file import yaml_file
 
 QUERIES = Path(__file__).parents[1] / "search"
 
@@ -48,7 +48,7 @@ def answers(page: Page, address: str, asset_address: str, queries: list[str]) ->
 def test_what_people_type(
     watched: Watched, address: str, asset_address: str, file: str, count: int, least: int
 ) -> None:
-    judged = yaml.safe_load((QUERIES / file).read_text(encoding="utf-8"))
+    judged = yaml_file(QUERIES / file)
     assert len({each["type"] for each in judged}) == count
     found = answers(watched.page, address, asset_address, [each["type"] for each in judged])
     wrong = [

@@ -3,9 +3,10 @@
 import pytest
 from tests.browser.conftest import PHONE
 from tests.browser.shared_pages import Open
+from tests.seeds import with_long
 
 
-@pytest.mark.parametrize("width", [360, 390])
+@pytest.mark.parametrize("width", with_long([360], [390]))
 @pytest.mark.parametrize(
     ("page_of", "tables"),
     [

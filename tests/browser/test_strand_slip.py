@@ -7,7 +7,7 @@ import pypdfium2
 import pytest
 from tests.browser.conftest import DESK, Watched
 from tests.browser.shared_pages import Open
-from tests.seeds import with_long
+from tests.seeds import rows_with_long, with_long
 
 from bowlbook.book.current import current
 
@@ -32,10 +32,7 @@ def test_each_slip_is_one_page(open_page: Open, address: str, demo_book, tmp_pat
         assert blend.name.split()[0] in text and "No name on this slip" in text, blend.id
 
 
-@pytest.mark.parametrize(
-    ("width", "height"),
-    [(360, 640), *(pytest.param(*each, marks=pytest.mark.long) for each in [(390, 844), (1440, 900)])],
-)
+@pytest.mark.parametrize("width, height", rows_with_long([(360, 640)], [(390, 844), (1440, 900)]))
 def test_boxes_are_large_enough_and_nothing_is_cut_off(
     open_page: Open, address: str, width: int, height: int
 ) -> None:

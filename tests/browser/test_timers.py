@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page
+from playwright.sync_api import Browser, BrowserContext, Locator, Page
 from tests.browser.conftest import PhoneAt, wait_for_timers
+from tests.seeds import with_long
 
 LONG_ONE = "techniques/wide-foils/"  # 2 minutes of applying and 45 from the last foil, checked every 5
 SHORT_ONE = "techniques/painting/"  # 24 minutes of applying, 35 for each section, checked every 5
@@ -160,6 +161,7 @@ def test_the_tone_repeats_until_it_is_answered(page: Page) -> None:
 
 
 def test_mute_is_remembered_and_leaves_the_shaking(page: Page) -> None:
+    """After a reload sound waits for a tap, and the page says so."""
     start(page)
     bar(page).click()
     page.get_by_role("button", name="Mute").click()
@@ -176,11 +178,6 @@ def test_mute_is_remembered_and_leaves_the_shaking(page: Page) -> None:
     assert not said.is_visible()
     page.clock.run_for(6000)
     assert page.evaluate("notes.length") > 0
-
-
-def test_after_a_reload_sound_waits_for_a_tap_and_says_so(page: Page) -> None:
-    start(page)
-    wait(page, "05:10")
     page.reload()
     page.clock.run_for(6000)
     note = page.get_by_text("No sound until this page is tapped.")
@@ -190,7 +187,7 @@ def test_after_a_reload_sound_waits_for_a_tap_and_says_so(page: Page) -> None:
     assert page.evaluate("notes.length") > 0 and not note.is_visible()
 
 
-@pytest.mark.parametrize("fault", ["get localStorage() { throw new Error('closed'); }", "full"])
+@pytest.mark.parametrize("fault", with_long(["full"], ["closed"]))
 def test_without_storage_it_runs_in_the_page_and_says_so(
     browser: Browser, small_address: str, fault: str
 ) -> None:
@@ -267,6 +264,49 @@ def test_no_time_of_day_is_cut_off_on_a_narrow_phone(page: Page, small_address: 
     assert not rows(page).locator(".bb-span").evaluate(cut)
 
 
+WAKE = """globalThis.awake = 0;
+Object.defineProperty(navigator, 'wakeLock', { value: { request: async () => {
+  const lock = new EventTarget();
+  awake += 1;
+  lock.release = async () => { awake -= 1; lock.dispatchEvent(new Event('release')); };
+  return lock;
+} } });"""
+
+
+def test_the_screen_stays_on_while_a_timer_runs(phone: BrowserContext, small_address: str) -> None:
+    phone.add_init_script(WAKE)
+    page = phone.new_page()
+    page.goto(small_address + LONG_ONE)
+    assert page.evaluate("awake") == 0
+    start(page)
+    page.wait_for_function("() => awake === 1")
+    page.goto(small_address)  # also on another page
+    page.wait_for_function("() => awake === 1")
+    bar(page).click()
+    rows(page).get_by_role("button", name="Rinsed").click()
+    page.wait_for_function("() => awake === 0")
+
+
+ON_TOP = """link => { const box = link.getBoundingClientRect();
+  return document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2) === link; }"""
+
+
+@pytest.mark.parametrize(("width", "height"), [(390, 844), (844, 390), (768, 1024), (195, 422)])
+def test_trouble_is_within_reach_while_a_timer_runs(page: Page, width: int, height: int) -> None:
+    """Also with text at twice its size (195 px), where the timers stand above the thumb's row."""
+    page.set_viewport_size({"width": width, "height": height})
+    start(page)
+    trouble = page.locator(".bb-thumb > :last-child")
+    assert trouble.inner_text() == "Trouble" and trouble.evaluate(ON_TOP)
+    bar(page).click()
+    assert trouble.evaluate(ON_TOP)
+    inside = (
+        "each => each.getBoundingClientRect().right <= innerWidth && each.scrollWidth <= each.clientWidth"
+    )
+    assert rows(page).locator(".bb-passed").evaluate(inside.replace("each.scrollWidth", "0"))
+    assert rows(page).locator(".bb-word").evaluate(inside)
+
+
 def test_a_timer_begun_before_an_update_still_runs(page: Page) -> None:
     """Kept by an older copy of the site: without the word for a section, and without a first one to rinse."""
     start(page)
@@ -319,14 +359,11 @@ def test_start_says_when_and_no_timer_is_dropped_for_another(page: Page) -> None
     assert page.get_by_text("24 timers run already").is_visible()
 
 
-def test_nothing_blinks_where_motion_is_not_wanted(browser: Browser, small_address: str) -> None:
+def test_nothing_blinks_where_motion_is_not_wanted(page: Page) -> None:
+    start(page)
+    wait(page, "05:30")
     for motion, blinks in (("no-preference", True), ("reduce", False)):
-        context = browser.new_context(service_workers="block", reduced_motion=motion)
-        page = context.new_page()
-        page.clock.install(time=MORNING)
-        page.goto(small_address + LONG_ONE)
-        start(page)
-        wait(page, "05:30")
+        page.emulate_media(reduced_motion=motion)
         shown = bar(page).evaluate("each => getComputedStyle(each).animationName")
         assert (shown != "none") is blinks, motion
-        context.close()
+    page.emulate_media(reduced_motion="null")

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Page
 from tests.browser.conftest import PhoneAt, wait_for_timers
+from tests.seeds import with_long
 
 TECHNIQUE = "techniques/wide-foils/"  # at most 45 minutes, checked every 5
 STORED = "() => Object.entries(localStorage).filter(([key]) => key.endsWith(':log')).map(([, text]) => text)"
@@ -42,10 +43,25 @@ def to_the_log(page: Page) -> None:
     page.locator("#bb-log table").wait_for()
 
 
-def test_each_tap_on_a_timer_is_a_line(page: Page) -> None:
+def test_each_tap_is_a_line_until_all_are_forgotten(page: Page) -> None:
+    """Nothing can be typed into it; it prints its lines and no button; a level is added and taken back."""
     a_timer(page)
     to_the_log(page)
     assert rows(page) == [["0", "Begun"], ["5", "Checked"], ["9", "Rinsed"]]
+    assert page.locator("#bb-log :is(input, textarea, [contenteditable])").count() == 0
+    page.emulate_media(media="print")
+    assert page.locator("#bb-log table").is_visible()
+    assert page.locator("button:visible").count() == 0
+    page.emulate_media(media="null")
+    page.get_by_role("button", name="7", exact=True).click()
+    page.get_by_role("button", name="springs back").click()
+    assert [what for _, what in rows(page)][3:] == ["Level 7", "Wet strand springs back"]
+    assert page.locator("#bb-log .bb-warning").count() == 0
+    page.get_by_role("button", name="Take back the last line").click()
+    assert [what for _, what in rows(page)][3:] == ["Level 7"]
+    page.get_by_role("button", name="Forget it now").click()
+    assert page.evaluate(STORED) == ["[]"]
+    assert "Nothing was timed on this phone today" in page.locator("#bb-log").inner_text()
 
 
 def test_a_rinse_taken_back_is_taken_out(page: Page) -> None:
@@ -55,18 +71,7 @@ def test_a_rinse_taken_back_is_taken_out(page: Page) -> None:
     assert rows(page) == [["0", "Begun"], ["5", "Checked"]]
 
 
-def test_levels_and_stretch_are_added_with_a_tap_and_taken_back(page: Page) -> None:
-    a_timer(page)
-    to_the_log(page)
-    page.get_by_role("button", name="7", exact=True).click()
-    page.get_by_role("button", name="springs back").click()
-    assert [what for _, what in rows(page)][3:] == ["Level 7", "Wet strand springs back"]
-    assert page.locator("#bb-log .bb-warning").count() == 0
-    page.get_by_role("button", name="Take back the last line").click()
-    assert [what for _, what in rows(page)][3:] == ["Level 7"]
-
-
-@pytest.mark.parametrize("answer", ["stays long", "breaks"])
+@pytest.mark.parametrize("answer", with_long(["stays long"], ["breaks"]))
 def test_a_strand_that_does_not_spring_back_is_a_stop(page: Page, answer: str) -> None:
     a_timer(page)
     to_the_log(page)
@@ -75,12 +80,6 @@ def test_a_strand_that_does_not_spring_back_is_a_stop(page: Page, answer: str) -
     assert "No more lightener on this hair" in warning.inner_text()
     warning.get_by_role("link").click()
     page.wait_for_url("**/troubles/")
-
-
-def test_nothing_can_be_typed_into_it(page: Page) -> None:
-    a_timer(page)
-    to_the_log(page)
-    assert page.locator("#bb-log :is(input, textarea, [contenteditable])").count() == 0
 
 
 def test_it_is_gone_on_the_next_day_whatever_page_is_opened(page: Page, small_address: str) -> None:
@@ -100,23 +99,6 @@ def test_a_service_past_midnight_keeps_its_lines_until_it_is_rinsed(page: Page, 
     page.clock.set_system_time("2026-11-26T00:10:00")
     page.goto(small_address + "timing-log/")
     assert rows(page) == [["0", "Begun"]]
-
-
-def test_forget_it_now(page: Page) -> None:
-    a_timer(page)
-    to_the_log(page)
-    page.get_by_role("button", name="Forget it now").click()
-    assert page.evaluate(STORED) == ["[]"]
-    assert "Nothing was timed on this phone today" in page.locator("#bb-log").inner_text()
-
-
-def test_it_prints_its_lines_and_no_button(page: Page) -> None:
-    a_timer(page)
-    to_the_log(page)
-    page.emulate_media(media="print")
-    assert page.locator("#bb-log table").is_visible()
-    assert page.locator("button:visible").count() == 0
-    page.emulate_media(media="null")
 
 
 def test_what_stands_in_the_store_is_checked_before_it_is_shown(page: Page, small_address: str) -> None:

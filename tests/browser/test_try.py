@@ -33,9 +33,10 @@ OTHERS = {"same-name", "look-alike-id", "unused-entry"}
 
 @pytest.fixture(scope="session")
 def coarse_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo book on a coarse scale and under a lower limit, so that the checks have something to say."""
+    """The demo's blends on a coarse scale and under a lower limit, so that checks have something to say."""
     root = tmp_path_factory.mktemp("try") / "recipes"
-    shutil.copytree(ROOT / "recipes", root)
+    others = shutil.ignore_patterns("situations", "techniques", "classes", "troubles")
+    shutil.copytree(ROOT / "recipes", root, ignore=others)
     house = root / "house.yml"
     text = house.read_text(encoding="utf-8")
     for was, now in {
@@ -240,7 +241,7 @@ def test_many_blends_typed_offline(
     assert book is not None
     page = ready(offline_phone.new_page(), coarse_address)
     page.evaluate("async () => { await navigator.serviceWorker.ready; }")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    page.wait_for_function("() => navigator.serviceWorker.controller !== null")
     offline_phone.set_offline(True)
     ready(page, coarse_address)
     draw = random.Random(200)

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
+from tests.yaml_file import yaml_file
 
 from bowlbook.checks.run import CHECKS, code_of
 from bowlbook.entries.validate import private_keys, validate
@@ -13,9 +13,7 @@ from bowlbook.reading.code import READING_CODES
 from bowlbook.reading.document import read_text
 
 HERE = Path(__file__).parent
-CASES: list[dict[str, Any]] = [
-    case for path in sorted(HERE.glob("*.yml")) for case in yaml.safe_load(path.read_text(encoding="utf-8"))
-]
+CASES: list[dict[str, Any]] = [case for path in sorted(HERE.glob("*.yml")) for case in yaml_file(path)]
 
 
 @pytest.mark.parametrize("case", CASES, ids=[case["case"] for case in CASES])

@@ -39,16 +39,22 @@ def rows_of(folder: Path, name: str) -> list[dict[str, str]]:
         return list(csv.DictReader(file))
 
 
+def few_of(document: Any) -> Any:
+    """A document with the first few of each kind."""
+    return {key: each[:5] if isinstance(each, list) else each for key, each in document.items()}
+
+
 def test_the_document_is_as_its_schema_says(recipes: Path, document: Any) -> None:
     schema = json.loads(run("export", "--schema", recipes=recipes).stdout)
     Draft202012Validator.check_schema(schema)
     checker = Draft202012Validator(schema)
     assert [each.message for each in checker.iter_errors(document)] == []
-    public = json.loads(run("export", "--json", recipes=recipes).stdout)
+    public = few_of(json.loads(run("export", "--json", recipes=recipes).stdout))
     assert [each.message for each in checker.iter_errors(public)] == []
     assert document["version"] == 1
-    del document["blends"][0]["developer"]["ratio"]
-    assert list(checker.iter_errors(document))
+    broken = few_of(json.loads(json.dumps(document)))
+    del broken["blends"][0]["developer"]["ratio"]
+    assert list(checker.iter_errors(broken))
 
 
 def test_every_entry_is_in_it(recipes: Path, document: Any, folder: Path) -> None:

@@ -9,6 +9,12 @@ from bowlbook.book.current import current
 from commands.run import run, run_json
 
 
+@pytest.fixture(scope="module")
+def small(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The recipes of a house that says nothing of its own."""
+    return write_small_house(tmp_path_factory.mktemp("match") / "recipes").root
+
+
 def test_the_answer_in_words(recipes: Path) -> None:
     asked = ["--level", "4", "--lift", "4", "--texture", "coarse", "--tone", "cool", "--area", "lengths"]
     result = run("match", *asked, recipes=recipes)
@@ -154,17 +160,17 @@ TESTED = [
 
 
 @pytest.mark.parametrize("said", STOPPED, ids=" ".join)
-def test_a_usual_stop_refuses(recipes: Path, said: tuple[str, ...]) -> None:
+def test_a_usual_stop_refuses(small: Path, said: tuple[str, ...]) -> None:
     """Ordinary hair with one thing said that stops it: no recipe at all; a refusal is an answer (exit 0)."""
-    data = run_json("match", "--level", "6", "--lift", "2", "--tone", "neutral", *said, recipes=recipes)
+    data = run_json("match", "--level", "6", "--lift", "2", "--tone", "neutral", *said, recipes=small)
     assert data["verdict"] == "not today" and data["answers"] == [] and data["visits"] == []
     assert data["before"][0]["do"] and data["before"][0]["standing"].startswith("usual: ")
     assert data["reason"].startswith(data["before"][0]["do"])
 
 
 @pytest.mark.parametrize("said", TESTED, ids=" ".join)
-def test_a_usual_test_comes_first(recipes: Path, said: tuple[str, ...]) -> None:
-    data = run_json("match", "--level", "6", "--lift", "2", "--tone", "neutral", *said, recipes=recipes)
+def test_a_usual_test_comes_first(small: Path, said: tuple[str, ...]) -> None:
+    data = run_json("match", "--level", "6", "--lift", "2", "--tone", "neutral", *said, recipes=small)
     assert data["verdict"] == "test first" and data["before"]
     if "relaxed" in said:
         assert all(each["volume"] <= 10 for each in data["answers"] if each["suits"] and not each["tones"])
@@ -216,11 +222,10 @@ def test_wrong_use(recipes: Path) -> None:
     assert both.exit_code == 2 and "leave virgin out" in both.stderr
 
 
-def test_each_answer_has_developer_volume_cautions_and_placement(tmp_path: Path) -> None:
+def test_each_answer_has_developer_volume_cautions_and_placement(small: Path) -> None:
     """The technique mixes with 40 volume what its blend writes with 20: both are named where they count."""
-    book = write_small_house(tmp_path / "recipes").root
     asked = ("--level", "4", "--texture", "coarse")
-    found = {(each["kind"], each["id"]): each for each in run_json("match", *asked, recipes=book)["answers"]}
+    found = {(each["kind"], each["id"]): each for each in run_json("match", *asked, recipes=small)["answers"]}
     said = {
         key: tuple(each[name] for name in ("tones", "placement", "developer", "volume", "cautions"))
         for key, each in found.items()
@@ -229,7 +234,7 @@ def test_each_answer_has_developer_volume_cautions_and_placement(tmp_path: Path)
     assert said[("blend", "violet")] == (False, ["foil"], "developer-20", 20, [hot])
     assert said[("pair", "violet")] == (False, ["foil"], "developer-40", 40, [hot, scalp])
     assert said[("technique", "wide-foils")] == (False, ["foil"], "developer-40", 40, [scalp, hot])
-    text = run("match", *asked, recipes=book).stdout
+    text = run("match", *asked, recipes=small).stdout
     lines = [line.strip() for line in text.split("\n")]
     start = lines.index("1. Violet in foil, placed with Wide foils")
     assert lines[start + 1 : start + 4] == [

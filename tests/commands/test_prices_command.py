@@ -11,6 +11,7 @@ from ruamel.yaml import YAML
 
 from checks.small_book import SmallBook
 from commands.run import run
+from seeds import rows_with_long
 from systems import needs_pipes
 
 HEAD = "product,net,price,date\n"
@@ -77,8 +78,13 @@ FORMS = {
 }
 
 
-@pytest.mark.parametrize("form", FORMS)
-@pytest.mark.parametrize(("ends", "mark"), [("\n", b""), ("\r\n", b"\xef\xbb\xbf")])
+LINUX, WINDOWS = ("\n", b""), ("\r\n", b"\xef\xbb\xbf")
+"""How lines end, and the mark that a file begins with."""
+WRITTEN = [(form, *(WINDOWS if "block" in form else LINUX)) for form in FORMS]
+OTHERWISE = [(form, *(LINUX if "block" in form else WINDOWS)) for form in FORMS]
+
+
+@pytest.mark.parametrize("form, ends, mark", rows_with_long(WRITTEN, OTHERWISE))
 def test_however_a_pack_is_written(house: Path, tmp_path: Path, form: str, ends: str, mark: bytes) -> None:
     path = house / "products" / "blue-powder.yml"
     lines = path.read_text(encoding="utf-8").splitlines(keepends=True)

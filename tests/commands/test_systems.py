@@ -3,10 +3,10 @@
 import re
 from pathlib import Path
 
-import yaml
+from tests.yaml_file import yaml_file
 
 ROOT = Path(__file__).parents[2]
-JOBS = yaml.safe_load((ROOT / ".github/workflows/check.yml").read_text(encoding="utf-8"))["jobs"]
+JOBS = yaml_file(ROOT / ".github/workflows/check.yml")["jobs"]
 PLAIN = re.compile(r'[\w .,:=/\[\]"-]+')
 """Words and quotation marks that bash and PowerShell read alike."""
 

@@ -8,14 +8,14 @@ import sys
 from pathlib import Path
 
 import pytest
-import yaml
+from tests.yaml_file import yaml_file
 
 from checks.small_book import BLEND_FILE, SmallBook
 from commands.test_diff_command import git
 
 ROOT = Path(__file__).parents[2]
 needs_bash = pytest.mark.skipif(shutil.which("bash") is None, reason="the workflow's steps are run by bash")
-WORKFLOW = yaml.safe_load((ROOT / ".github/workflows/book.yml").read_text(encoding="utf-8"))
+WORKFLOW = yaml_file(ROOT / ".github/workflows/book.yml")
 STEPS = [step["run"] for step in WORKFLOW["jobs"]["check"]["steps"] if "run" in step]
 
 
@@ -95,6 +95,6 @@ def test_what_runs_a_strangers_change_may_write_nothing() -> None:
 
 
 def test_the_hook_checks_the_book() -> None:
-    (hook,) = yaml.safe_load((ROOT / ".pre-commit-hooks.yaml").read_text(encoding="utf-8"))
+    (hook,) = yaml_file(ROOT / ".pre-commit-hooks.yaml")
     assert hook["entry"] == "bowlbook check" and hook["pass_filenames"] is False
     assert hook["files"] == "^recipes/" and hook["language"] == "python"

@@ -8,14 +8,14 @@ import re
 from pathlib import Path
 
 import pytest
-import yaml
+from tests.yaml_file import yaml_file
 
 from bowlbook.figures.candidate import candidates_of
 from bowlbook.figures.match import Ranking, Verdict, match
 from bowlbook.wording.reason import reasons_of
 from figures.said import head_from
 
-CASES = yaml.safe_load((Path(__file__).parent / "first_answers.yml").read_text(encoding="utf-8"))
+CASES = yaml_file(Path(__file__).parent / "first_answers.yml")
 
 
 def first_pair(answer: Ranking) -> Verdict | None:

@@ -7,13 +7,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
+from tests.yaml_file import yaml_file
 
 HERE = Path(__file__).parent
 FILES = ("heads.yml", "odd_heads.yml")
-HEADS: list[dict[str, Any]] = [
-    each for name in FILES for each in yaml.safe_load((HERE / name).read_text(encoding="utf-8"))
-]
+HEADS: list[dict[str, Any]] = [each for name in FILES for each in yaml_file(HERE / name)]
 RECIPES = HERE.parents[1] / "recipes"
 
 VERDICTS = {"go", "with care", "test first", "more than one visit", "not today", "tone only"}

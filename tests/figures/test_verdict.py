@@ -12,9 +12,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.yaml_file import yaml_file
 
 from bowlbook.book.book import Book
 from bowlbook.figures.head import DOMAINS, HISTORY, PLACES, Head, head_with
@@ -40,7 +40,7 @@ CASES = [
         marks=pytest.mark.xfail(strict=True, reason=each["undecided"]) if "undecided" in each else (),
     )
     for name in ("heads.yml", "odd_heads.yml")
-    for each in yaml.safe_load((Path(__file__).parent / name).read_text(encoding="utf-8"))
+    for each in yaml_file(Path(__file__).parent / name)
 ]
 
 

@@ -1,5 +1,7 @@
 """The house's own measures: beside the scale's figure on the bowl page and in a kit, never in its place."""
 
+import json
+import re
 from fractions import Fraction
 from pathlib import Path
 
@@ -8,10 +10,11 @@ import pytest
 from bowlbook.book.read_book import read_book
 from bowlbook.figures.kit import KitPlan
 from bowlbook.figures.measure import measured
+from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.pages.kit_table import kit_table, planned_kit
 from bowlbook.wording.locale_format import locale_format_of
-from checks.small_book import HOUSE_FILE, SmallBook
+from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
 from commands.run import run
 
 MEASURES = """\
@@ -78,3 +81,74 @@ def test_the_kit_at_the_desk_names_the_measure_too(book: SmallBook) -> None:
     """5 g of powder are 0.28 of 18 g."""
     shown = run("kit", "first-painting", recipes=book.root).stdout
     assert "needs 5.0 g (about 0.25 scoops)" in shown and shown.count("scoop") == 1
+
+
+def noted(book: SmallBook, notes: str) -> str:
+    """The notes on the bowl's page, of three parts of clay and one of powder."""
+    book.add(BLEND_FILE, f"notes: {json.dumps(notes, ensure_ascii=False)}\n")
+    read = read_book(book.root).book
+    assert read is not None
+    formats = locale_format_of(read)
+    blend = read.blends["soft-clay"]
+    page = blend_page(read, blend, panels_of(read, blend, formats), formats)
+    body = page.body.partition('id="notes"')[2]
+    return body.partition("</details>")[0]
+
+
+AID = '<span class="bb-soft">(about {})</span>'
+OF = " of Violet powder"
+
+
+@pytest.mark.parametrize(
+    ("notes", "aid"),
+    [
+        ("Take 2 scoops.", "36 g" + OF),
+        ("Take 2 Scoops of Violet powder.", "36 g"),
+        ("Take 2\nscoops of the *violet powder*, level.", "36 g"),
+        ("1 scoop", "18 g" + OF),
+        ("1,5 scoops, not 2", "27 g" + OF),
+        ("0.25 scoops at 6 sections", "4.5 g" + OF),
+        ("2\u00a0caps.", "10 g of Developer 20"),
+    ],
+)
+def test_in_a_recipes_notes_the_weight_stands_beside_the_amount(
+    book: SmallBook, notes: str, aid: str
+) -> None:
+    """By hand: a scoop holds 18 g; a cap 5 mL of 1.02 g/mL, so two are 10.2 g."""
+    shown = noted(book, notes)
+    assert AID.format(aid) in shown and shown.count("(about") == 1
+    without = re.sub(r" <span class=\"bb-soft\">.*?</span>", "", shown)
+    book.edit(HOUSE_FILE, "measures:", "private: |\n  measures:")
+    assert without == noted(book, notes)  # the author's words are as they were
+
+
+@pytest.mark.parametrize(
+    "notes",
+    [
+        *("scoops", "two scoops", "½ scoop", "1 1/2 scoops", "1/2 scoop", "1 ½ scoops", "-2 scoops"),
+        *("1-2 scoops", "1 – 2 scoops", "1 to 2 scoops", "1:2 scoops", "1.5.2 scoops", "2,500 scoops"),
+        *("02 scoops", "0 scoops", "2 scoopfuls", "2 scoop-sized heaps", "A2 scoops", "2 large scoops"),
+        *("`2 scoops`", "So:\n\n    2 scoops", "[2 scoops](https://maker.example/)"),
+        *("2 scoops of Plain clay", "2 scoops of *Plain clay*"),
+    ],
+)
+def test_what_is_not_certain_gets_no_weight(book: SmallBook, notes: str) -> None:
+    assert "(about" not in noted(book, notes)
+
+
+def test_one_name_for_two_measures_is_certain_where_the_product_is_named(book: SmallBook) -> None:
+    book.edit(HOUSE_FILE, "  - {name: cap", "  - {name: scoop, holds: 30 g, of: [clay]}\n  - {name: cap")
+    assert "(about" not in noted(book, "2 scoops")
+    assert AID.format("60 g") in noted(book, "2 scoops of plain clay")
+
+
+def test_a_plural_of_the_houses_own_and_ounces(book: SmallBook) -> None:
+    book.edit(HOUSE_FILE, "name: scoop,", "name: colher, plural: colheres,")
+    book.edit(HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {oz: [1, 2]}")
+    assert AID.format("1.27 oz" + OF) in noted(book, "2 colheres")
+    assert "(about" not in noted(book, "2 colhers")
+
+
+def test_a_link_that_looks_like_an_amount_is_left_alone(book: SmallBook) -> None:
+    link = '[maker](https://maker.example/ "x > 2 scoops")'
+    assert "(about" not in noted(book, link)

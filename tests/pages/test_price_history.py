@@ -5,7 +5,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from tests.site.small_site import config_for
+from tests.site.small_site import house_config
 
 from bowlbook.book.price_history import Price, price_history
 from bowlbook.book.read_book import read_book
@@ -80,6 +80,6 @@ def test_the_plot_and_the_table_say_the_same(book: SmallBook) -> None:
 @pytest.mark.parametrize("audience, shown", [("team", True), ("public", False)])
 def test_on_the_page_of_the_team_alone(book: SmallBook, audience: str, shown: bool) -> None:
     site = book.root.parent / "site"
-    build_into(site, config_for(book), judge(book.root, DAY), [].append, audience=audience)
+    build_into(site, house_config(book), judge(book.root, DAY), [].append, audience=audience)
     text = (site / "products/white/index.html").read_text(encoding="utf-8")
     assert ("Prices over time" in text) == shown == ("$33.00" in text)

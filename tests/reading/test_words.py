@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-import yaml
+from tests.yaml_file import yaml_file
 
 from bowlbook.reading import read_amount
 from bowlbook.reading.document import read_text
@@ -31,7 +31,7 @@ READERS: dict[str, Callable[[str], object]] = {
     "date": read_amount.read_date,
 }
 MANY = "a:\n" + "- x\n" * 10_001
-RECORD = yaml.safe_load(Path(__file__).with_name("words.yml").read_text(encoding="utf-8"))
+RECORD = yaml_file(Path(__file__).with_name("words.yml"))
 
 
 def message_of(reader: str, text: str) -> str:

@@ -30,10 +30,11 @@ from tests.second_reckoning.reckoning import (
     weigh_out,
 )
 from tests.second_reckoning.service import NoPlan, kit_answer, plan_answer
+from tests.seeds import seeds, with_long
 
-EVERYDAY = [2, 6]
+EVERYDAY = [2]
 LONG = range(1, 5 if os.environ.get("BOWLBOOK_LONG") == "short" else 13)
-SEEDS = [*EVERYDAY, *(pytest.param(seed, marks=pytest.mark.long) for seed in LONG if seed not in EVERYDAY)]
+SEEDS = with_long(EVERYDAY, [seed for seed in LONG if seed not in EVERYDAY])
 
 STEPS = {"oz": "0.025", "g": "0.4"}
 """Steps of a scale that no house has."""
@@ -201,9 +202,7 @@ def same_changes(expected: list[dict[str, Any]], got: list[dict[str, Any]], *con
     same(expected, got, *context)
 
 
-@pytest.mark.parametrize(
-    "trial", [0, pytest.param(1, marks=pytest.mark.long), pytest.param(2, marks=pytest.mark.long)]
-)
+@pytest.mark.parametrize("trial", seeds(3))
 def test_price_lists(house: House, tmp_path: Path, trial: int) -> None:
     seed, book, recipes = house
     text, after = price_list(book, Random(f"{seed}/{trial}"))
@@ -213,9 +212,7 @@ def test_price_lists(house: House, tmp_path: Path, trial: int) -> None:
     )
 
 
-@pytest.mark.parametrize(
-    "trial", [0, pytest.param(1, marks=pytest.mark.long), pytest.param(2, marks=pytest.mark.long)]
-)
+@pytest.mark.parametrize("trial", seeds(3))
 def test_differences(house: House, tmp_path: Path, trial: int) -> None:
     seed, book, _ = house
     after = edited(book, Random(f"{seed}/{trial}"))

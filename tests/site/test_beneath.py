@@ -18,6 +18,7 @@ from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import MANIFEST
 from bowlbook.site.publish import NotPublished, publish
 from checks.small_book import BLEND_FILE, DAY, SmallBook
+from seeds import with_long
 
 NEIGHBOURS = re.compile(r'(?<=/">)\s*(?:<link rel="(?:prev|next)"[^>]*>\s*)*(?=<link rel="icon")')
 """What the theme says in a page's head of the pages beside it in the menu, and the blank lines around it."""
@@ -83,7 +84,7 @@ class Site(NamedTuple):
         return folder / self.config.name
 
 
-@pytest.fixture(scope="module", params=[True, False], ids=["own menu", "menu from the folders"])
+@pytest.fixture(scope="module", params=with_long([True], [False]), ids=["own menu", "menu from the folders"])
 def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Site:
     folder = tmp_path_factory.mktemp("beneath")
     SmallBook(folder / "book")
@@ -108,7 +109,6 @@ def test_its_own_pages_are_the_same_to_the_byte_but_for_the_menu(site: Site) -> 
     assert {name for name in after.keys() - before.keys() if not name.startswith("recipes/")} == {MANIFEST}
 
 
-@pytest.mark.parametrize("site", [True], ids=["own menu"], indirect=True)
 def test_one_line_more_in_its_own_menu_and_nothing_else(site: Site) -> None:
     before, after = site.before, site.after
     line = re.compile(
@@ -158,7 +158,6 @@ def test_a_second_build_is_the_same_and_follows_an_edit(site: Site, tmp_path: Pa
     assert all(name.startswith("recipes/") for name in changed)
 
 
-@pytest.mark.parametrize("site", [True], ids=["own menu"], indirect=True)
 def test_spliced_pages_are_those_of_the_theme(site: Site, tmp_path: Path) -> None:
     config = site.copied(tmp_path / "copy")
     text = config.read_text(encoding="utf-8")
@@ -171,14 +170,14 @@ def test_the_sites_own_faults_are_not_the_books(tmp_path: Path) -> None:
     SmallBook(tmp_path / "book")
     config = other_site(tmp_path)
     add_book(config)
-    (tmp_path / "docs/index.md").write_text('# H\n\n<img src="gone.png">\n', encoding="utf-8")
-    published(config)
+    (tmp_path / "docs/index.md").write_text('# H\n\n<img src="lost.png">\n', encoding="utf-8")
     config.write_text(config.read_text("utf-8") + "hooks: [hook.py]\n", encoding="utf-8")
     spoilt = """output.replace('</article>', '<a href="gone/">x</a></article>')"""
     hook = f"def on_post_page(output, page, config):\n    return {spoilt}\n"
     (tmp_path / "hook.py").write_text(hook, encoding="utf-8")
-    with pytest.raises(NotPublished, match=r"recipes/blends/gone/index.html|gone"):
+    with pytest.raises(NotPublished, match="gone") as refused:
         published(config)
+    assert "lost.png" not in str(refused.value)
 
 
 def test_a_theme_that_cannot_carry_it_is_refused_in_a_sentence(tmp_path: Path) -> None:

@@ -352,7 +352,8 @@ def test_packs_after_a_change(
     second.before = Record({name: SiteFile(b"", stamp) for name, stamp in stamps.items()}, packs=first.packs)
     change(site)
     change(alone)
-    second.kept = {name for name, content in bytes_of(site).items() if bytes_of(earlier).get(name) == content}
+    before = bytes_of(earlier)
+    second.kept = {name for name, content in bytes_of(site).items() if before.get(name) == content}
     second._site = site
     written: list[set[str]] = []
     pack = offline._packed

@@ -3,8 +3,8 @@
 from pathlib import Path
 
 import pytest
-import yaml
 from small_site import ROOT
+from tests.yaml_file import yaml_file
 
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
@@ -67,7 +67,7 @@ def test_a_book_without_any_entry_is_built(tmp_path: Path, nav: str) -> None:
 
 def test_the_demos_menu_names_every_overview_page_once(demo_book: Book) -> None:
     """A new overview page is in both, or a book of one's own would not show it."""
-    nav = yaml.safe_load((ROOT / "mkdocs.yml").read_text(encoding="utf-8"))["nav"]
+    nav = yaml_file(ROOT / "mkdocs.yml")["nav"]
     named = [path for _, path in titled_pages(nav)]
     made = [f"{each.address}index.md" for each in overviews_of(demo_book)]
     assert len(made) == len(set(made))

@@ -8,7 +8,7 @@ import time
 from pathlib import Path
 
 import pytest
-from small_site import ROOT, bytes_of, config_for, small_site
+from small_site import ROOT, bytes_of, house_config, small_site
 
 from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 
@@ -33,9 +33,8 @@ Built = tuple[int, str, Path]
 @pytest.fixture(scope="module")
 def config(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo book's configuration in the long run, the small book's every day."""
-    return (
-        ROOT / "mkdocs.yml" if LONG else config_for(SmallBook(tmp_path_factory.mktemp("plain") / "recipes"))
-    )
+    own = SmallBook(tmp_path_factory.mktemp("plain") / "recipes")
+    return ROOT / "mkdocs.yml" if LONG else house_config(own)
 
 
 def built(config: Path, site: Path, seed: str, zone: str) -> Built:
@@ -83,7 +82,7 @@ def test_two_builds_are_byte_for_byte_the_same(first: Built, config: Path, tmp_p
 def test_it_stops_before_it_touches_the_site(
     book: SmallBook, path: str, old: str, new: str, words: tuple[str, ...], says: str
 ) -> None:
-    site, own_config = book.root.parent / "site", config_for(book)
+    site, own_config = book.root.parent / "site", house_config(book)
     small_site()(site)
     before = bytes_of(book.root.parent)
     book.edit(path, old, new)

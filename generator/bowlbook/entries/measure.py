@@ -22,7 +22,13 @@ class Measure:
     """One measure. A scoop of one powder weighs what a scoop of another does not: so it says of what."""
 
     name: Name = said("What the floor calls one of it, as scoop.", public=True)
+    plural: Name | None = said("Several of it. Left out, the name with an s.", public=True, default=None)
     holds: Annotated[Mass | Volume, Reads(read_measure, {"examples": ["18 g", "5 mL"]})] = said(
         "What it holds, struck off level: a weight, or a volume of what has a density.", public=True
     )
     of: tuple[ProductId, ...] = said("The products that were weighed in it.", public=True)
+
+    @property
+    def forms(self) -> tuple[str, str]:
+        """One of it, and several."""
+        return self.name, self.plural or f"{self.name}s"

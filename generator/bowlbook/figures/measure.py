@@ -20,14 +20,18 @@ def measured(
     density is not known, and where less than an eighth of it is meant.
     """
     measure = next((each for each in measures if product.id in each.of), None)
-    if measure is None:
-        return None
-    if isinstance(measure.holds, Mass):
-        holds = grams(measure.holds)
-    else:
-        density = density_of(product)
-        if density is None:
-            return None
-        holds = millilitres(measure.holds) * density
-    quarters = half_up(weight / holds * 4)
-    return (Fraction(quarters, 4), measure) if quarters else None
+    holds = measure and weight_held([measure], product)
+    quarters = half_up(weight / holds * 4) if holds else 0
+    return (Fraction(quarters, 4), measure) if measure and quarters else None
+
+
+def weight_held(measures: Sequence[Measure], product: Product) -> Fraction | None:
+    """What a product weighs, in grams, in the first of the measures that names it.
+
+    None without one, and where it holds a volume and the product's density is not known.
+    """
+    holds = next((each.holds for each in measures if product.id in each.of), None)
+    if isinstance(holds, Mass):
+        return grams(holds)
+    density = density_of(product)
+    return None if holds is None or density is None else millilitres(holds) * density

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import re
 from functools import cache
 from pathlib import Path
 
@@ -24,10 +25,11 @@ STYLES = (
     "drawings",
 )
 """What the one style sheet of a site is put together from, in this order: the later outweighs the earlier."""
+COMMENT = re.compile(rb"/\*.*?\*/", re.S)
 
 
 @cache
-def asset_files() -> tuple[Path, ...]:
+def asset_paths() -> tuple[Path, ...]:
     """Every script, icon and style that is published as it is, sorted by name.
 
     Their source is ordered by the page that asks for them, but they are published side by side in one folder:
@@ -41,9 +43,12 @@ def asset_files() -> tuple[Path, ...]:
 
 @cache
 def assets() -> dict[str, bytes]:
-    """What is published beside the pages, by name. A phone fetches one style sheet, whatever its source."""
+    """What is published beside the pages, by name.
+
+    A phone fetches one style sheet, whatever its source, and without its comments.
+    """
     style = b"".join((ASSETS / "look" / f"{name}.css").read_bytes() for name in STYLES)
-    return {STYLE: style, **{path.name: path.read_bytes() for path in asset_files()}}
+    return {STYLE: COMMENT.sub(b"", style), **{path.name: path.read_bytes() for path in asset_paths()}}
 
 
 @cache

@@ -111,14 +111,15 @@ def fields_page(book: Book) -> Page:
     return Page(FIELDS, "Every field", "Every field of every entry.", body, headings)
 
 
-def field_tables() -> list[FieldTable]:
+@cache
+def field_tables() -> tuple[FieldTable, ...]:
     """The fields of each class of entry."""
     tables = []
     for kind in ENTRY_CLASSES:
         for cls in classes_of(kind):
             title = f"{kind}: {cls.__name__.lower()}" if kind == "product" else kind
             tables.append(FieldTable(title.capitalize(), title.replace(": ", "-"), _rows(cls)))
-    return tables
+    return tuple(tables)
 
 
 def _rows(cls: Any) -> list[FieldRow]:

@@ -78,8 +78,8 @@ def plain(number: Fraction, places: int = 6) -> str:
     return f"{whole}.{tail}" if tail else str(whole)
 
 
-def counted(number: int | Fraction | Span, noun: str) -> str:
+def counted(number: int | Fraction | Span, noun: str, plural: str = "") -> str:
     """A number with its noun, plural unless it is one: ``1 part``, ``1.5 parts``, ``1–3 levels``."""
     one = number == 1 or (isinstance(number, Span) and number.low == number.high == 1)
     shown = plain(number) if isinstance(number, Fraction) else str(number)
-    return f"{shown} {noun if one else f'{noun}s'}"
+    return f"{shown} {noun if one else plural or f'{noun}s'}"

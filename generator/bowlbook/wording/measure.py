@@ -12,4 +12,4 @@ from bowlbook.reading.amount import counted
 def measure_words(measures: Sequence[Measure], product: Product, weight: Fraction) -> str | None:
     """A weight in grams, as ``about 1.75 scoops``; None where the house has no measure for the product."""
     found = measured(measures, product, weight)
-    return None if found is None else f"about {counted(found[0], found[1].name)}"
+    return None if found is None else f"about {counted(found[0], *found[1].forms)}"

@@ -1,6 +1,7 @@
 // The bowl on a blend's page: one size, scale and developer rule its table, Any amount and Added too much?.
 
 import { addedTooMuch } from "./added.js";
+import { stayAwake } from "./awake.js";
 import { button, element, warning } from "./dom.js";
 import { showLarge } from "./large.js";
 import { mix, recipe } from "./mix.js";
@@ -122,16 +123,6 @@ function typeStep() {
   show();
 }
 
-/** While somebody mixes the screen stays on, where the phone allows it. */
-let lock = null;
-async function stayAwake() {
-  if (lock || !navigator.wakeLock || document.visibilityState !== "visible") return;
-  try {
-    lock = await navigator.wakeLock.request("screen");
-    lock.addEventListener("release", () => { lock = null; });
-  } catch { lock = null; }
-}
-
 let added = null;
 
 function start() {
@@ -144,7 +135,7 @@ function start() {
   bench.hidden = false;
   group.classList.add("bb-chosen");
   bench.querySelector("#bb-large").addEventListener("click", () => {
-    stayAwake();
+    stayAwake("bowl");
     showLarge(bowlNow(), any.panel.querySelectorAll(".bb-key"));
   });
   bench.querySelector("#bb-share").addEventListener("click", async () => {
@@ -166,9 +157,9 @@ function start() {
     else if (target.name === "bench-unit") turnTo(target.value);
     else if (target === developer) show();
     keep();
-    stayAwake();
+    stayAwake("bowl");
   });
-  group.addEventListener("input", stayAwake);
+  group.addEventListener("input", () => stayAwake("bowl"));
 }
 
 if (bench) start();

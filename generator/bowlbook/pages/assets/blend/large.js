@@ -1,6 +1,7 @@
 // What the scale must show, as large as the screen allows: one pour at a time, the next by a tap anywhere.
 
 import { button, element } from "./dom.js";
+import { openOver } from "./over.js";
 
 /** Opens the pours of a bowl. `keys`: the lettered squares of the page's table, in pouring order. */
 export function showLarge({ bowl, unit, batch }, keys) {
@@ -31,6 +32,6 @@ export function showLarge({ bowl, unit, batch }, keys) {
   });
   turn(0);
   document.body.append(dialog);
-  dialog.showModal();
+  openOver(dialog);
   screen.focus();
 }

@@ -194,6 +194,6 @@ function billOf(costs, places) {
 /** The end of a cost that leaves products out. */
 function without(names) {
   if (!names.length) return "";
-  const all = [names.slice(0, -1).join(", "), names.at(-1)].filter(Boolean).join(" and ");
+  const all = [names.slice(0, -1).join(", "), names.slice(-1)[0]].filter(Boolean).join(" and ");
   return ` without ${all}, which ${names.length === 1 ? "has" : "have"} no price`;
 }

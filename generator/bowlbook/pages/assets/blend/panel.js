@@ -24,7 +24,7 @@ export function draw({ panel, beneath }, data, { batch, unit }, bowl, remarks) {
   panel.querySelector(".bb-remarks").replaceChildren(...remarks);
   if (!bowl) return;
   panel.querySelector(".bb-pours caption").textContent = `Batch of ${label}`;
-  panel.querySelector(".bb-pours").classList.toggle("bb-long", bowl.pours.at(-1).shows.length > 5);
+  panel.querySelector(".bb-pours").classList.toggle("bb-long", bowl.pours.slice(-1)[0].shows.length > 5);
   for (const each of panel.querySelectorAll("thead span")) each.textContent = unit;
   const rows = panel.querySelectorAll(".bb-pours tbody tr");
   bowl.pours.forEach((pour, place) => {

@@ -180,7 +180,7 @@ function phrases(data, words) {
     for (; length > 1; length -= 1) {
       const part = words.slice(at, at + length);
       const phrase = part.join(" ");
-      const known = data.typed.has(phrase) || Object.hasOwn(data.facets, phrase) ? phrase : data.joined.get(part.join(""));
+      const known = data.typed.has(phrase) || Object.keys(data.facets).includes(phrase) ? phrase : data.joined.get(part.join(""));
       if (known) { found.push(known); break; }
     }
     if (length <= 1) {

@@ -22,7 +22,7 @@ function wish(words) {
 /** The facet and value that a phrase names, by itself or by what it means. */
 function facetOf(data, phrase) {
   for (const text of [phrase, ...(data.typed.get(phrase) ?? [])]) {
-    if (Object.hasOwn(data.facets, text)) return data.facets[text];
+    if (Object.keys(data.facets).includes(text)) return data.facets[text];
   }
   return null;
 }

@@ -1,6 +1,7 @@
 // The search dialog: the index, the field, and the rows under it. find.js does the finding; it comes with the index.
 
 import { button, element, spoken } from "./dom.js";
+import { openOver } from "./over.js";
 import { openedLately, top } from "./store.js";
 
 const SHOWN = 30;
@@ -83,7 +84,7 @@ function shownRows(query) {
 
 function said(count, mended) {
   const put = mended.map(([typed, read]) => `“${typed}” read as “${read}”.`);
-  if (!count) return "Nothing in the book by that name.";
+  if (!count) return "Nothing in the book by that name. Fewer words find more.";
   return [...put, `${count === 1 ? "1 entry" : `${count} entries`}, best first.`].join(" ");
 }
 
@@ -158,7 +159,7 @@ export function begin() {
 export async function openSearch() {
   const [built, loaded] = begin();
   const { field, status, show } = await built;
-  if (!dialog.open) dialog.showModal();
+  openOver(dialog);
   field.focus();
   field.select();
   if (data) {

@@ -62,8 +62,8 @@ function copying() {
   if (!navigator.clipboard) return;
   for (const code of document.querySelectorAll("article pre")) {
     const copy = button("Copy", async () => {
-      await navigator.clipboard.writeText(code.innerText.trimEnd());
-      copy.textContent = "Copied";
+      const done = navigator.clipboard.writeText(code.innerText.trimEnd());
+      copy.textContent = await done.then(() => "Copied", () => "Not allowed here");
       setTimeout(() => { copy.textContent = "Copy"; }, 2000);
     }, "bb-button bb-copy");
     code.after(copy);

@@ -2,6 +2,7 @@
 // when it is imported: by a page that can begin a timer, else by site.js once there is something to show.
 // Nothing in it moves under a thumb: rows keep their height, and their order for a while after each tap.
 
+import { stayAwake } from "./awake.js";
 import { button, element, spoken } from "./dom.js";
 import { ready, tone, unlock } from "./sound.js";
 import { recall, remember, top } from "./store.js";
@@ -134,6 +135,7 @@ function tick() {
     dropOld(now, timers().filter((each) => !each.rinsed).map((each) => each.id));
   }
   const all = arrange(now);
+  stayAwake("timer", all.some((each) => !each.timer.rinsed));
   bar.strip.hidden = all.length === 0;
   document.documentElement.classList.toggle("bb-timing", all.length > 0);
   if (!all.length) { open(false); return; }
@@ -177,7 +179,7 @@ function build() {
     return link;
   });
   bar.list.append(bar.rows, ...links, bar.mute);
-  bar.list.append(element("p", "", "A locked phone makes no sound: keep it awake and in sight."));
+  bar.list.append(element("p", "", "A locked phone makes no sound. Where it can, the screen stays on while a timer runs; keep it in sight."));
   bar.head = button("", () => { open(bar.list.hidden); tick(); }, "bb-timers-head");
   bar.head.setAttribute("aria-controls", bar.list.id);
   [bar.word, bar.label, bar.count] = ["bb-word", "bb-timed", "bb-count"].map((name) => element("span", name));
@@ -205,7 +207,7 @@ function starter(place) {
     const fine = begin(name, set, now);
     if (fine) {
       begun = now;
-      note(timers().at(-1), "Begun", now);
+      note(timers().slice(-1)[0], "Begun", now);
     }
     heldUntil = now + HELD;
     status.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;

@@ -28,7 +28,7 @@ export function note({ id, label, began }, what, now) {
 export function takeBack(id, what = null) {
   const all = lines();
   const own = all.filter((each) => each.timer === id && (what === null || each.what === what));
-  if (own.length) save(all.filter((each) => each !== own.at(-1)));
+  if (own.length) save(all.filter((each) => each !== own.slice(-1)[0]));
 }
 
 /** Drop every line of another day, but those of timers that still run: a service may go on past midnight. */

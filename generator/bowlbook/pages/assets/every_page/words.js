@@ -1,18 +1,18 @@
 // Words as search compares them; the same as reading/search_word.py, which a test holds against this file.
 
-const UNITS = {
+const UNITS = new Map(Object.entries({
   level: "level", lvl: "level", lv: "level", l: "level",
   volume: "volume", vol: "volume", v: "volume",
   lift: "lift",
   "%": "percent", percent: "percent",
   oz: "oz", ounce: "oz",
   g: "g", gr: "g", gram: "g",
-};
+}));
 const BEFORE = ["level", "volume", "lift"];
 const TOKEN = /[0-9]+(?:[.,][0-9]+)?|(?:(?![0-9])[\p{L}\p{N}])+|%/gu;
 
 export const isNumber = (word) => /^[0-9]/.test(word);
-const unitOf = (word) => (Object.hasOwn(UNITS, word) ? UNITS[word] : undefined);
+const unitOf = (word) => UNITS.get(word);
 
 /** A plain plural without its ending. */
 function singular(word) {

@@ -28,7 +28,7 @@ function label(data, each) {
 
 /** What the scale shows after each pour, under the pour's name. */
 function readings(bowl, each) {
-  const unit = bowl.batch.split(" ").at(-1);
+  const unit = bowl.batch.split(" ").slice(-1)[0];
   const list = element("ol", "bb-readings", ...bowl.pours.map(([name, shows]) =>
     element("li", "", name, element("b", "", shows, element("small", "", ` ${unit}`)))));
   return [element("p", "", `For ${either(each.placement)}. Batch ${bowl.batch}; the scale shows:`), list];

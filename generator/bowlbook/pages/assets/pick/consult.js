@@ -20,7 +20,7 @@ export function counted(number, word) {
 }
 
 function joined(words, last) {
-  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${last} ${words.at(-1)}`;
+  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${last} ${words.slice(-1)[0]}`;
 }
 
 export function either(words) {

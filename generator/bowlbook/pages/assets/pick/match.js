@@ -95,11 +95,11 @@ function toAsk(data, candidate, excluded, head) {
 function levels(numbers) {
   const runs = [];
   for (const number of numbers) {
-    const last = runs.at(-1);
-    if (last && number === last.at(-1) + 1) last.push(number);
+    const last = runs.slice(-1)[0];
+    if (last && number === last[last.length - 1] + 1) last.push(number);
     else runs.push([number]);
   }
-  return runs.map((run) => (run.length === 1 ? `${run[0]}` : `${run[0]}–${run.at(-1)}`)).join(", ");
+  return runs.map((run) => (run.length === 1 ? `${run[0]}` : `${run[0]}–${run.slice(-1)[0]}`)).join(", ");
 }
 
 /** A facet's set as words, by the phrase that came with the data. */

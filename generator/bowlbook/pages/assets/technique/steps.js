@@ -1,6 +1,8 @@
 // The steps of a technique one a screen, large, for wet gloves: back, the timer, next. The screen stays on.
 
+import { stayAwake } from "./awake.js";
 import { button, element } from "./dom.js";
+import { openOver } from "./over.js";
 import { state, timers } from "./timer.js";
 
 const opener = document.getElementById("bb-one-step");
@@ -62,6 +64,7 @@ function open() {
     element("div", "bb-turn", back, clock, next));
   dialog.setAttribute("aria-label", "Steps");
   content.setAttribute("aria-live", "polite");
+  content.tabIndex = 0; // what is longer than the screen is scrolled by keyboard too
   clock.hidden = !starter;
   let place = 0;
   function turn(to) {
@@ -83,25 +86,18 @@ function open() {
     if (event.key === "ArrowLeft" && place > 0) turn(place - 1);
   });
   const ticking = setInterval(tick, 1000);
-  let lock = null;
-  const wake = async () => {
-    if (document.visibilityState !== "visible") return;
-    try { lock = await navigator.wakeLock?.request("screen"); } catch { /* the phone keeps its own ways */ }
-  };
-  document.addEventListener("visibilitychange", wake);
   dialog.addEventListener("close", () => {
     clearInterval(ticking);
-    document.removeEventListener("visibilitychange", wake);
-    lock?.release?.();
+    stayAwake("steps", false);
     dialog.remove();
     opener.focus();
   });
   document.body.append(dialog);
   turn(0);
   tick();
-  dialog.showModal();
+  openOver(dialog);
   next.focus();
-  wake();
+  stayAwake("steps");
 }
 
 opener.hidden = false;

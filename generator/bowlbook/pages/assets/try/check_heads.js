@@ -61,7 +61,7 @@ const shown = (span) => span.replace("-", "–");
 function liftOverProduct(shelf, draft) {
   const most = Math.max(0, ...(tones(draft) ? [] : basesOf(shelf, draft).map(({ lifts }) => lifts)));
   const { lift } = draft.suits ?? {};
-  if (!lift || ends(lift).at(-1) <= most) return [];
+  if (!lift || ends(lift).slice(-1)[0] <= most) return [];
   const levels = counted(most, "level");
   return [warn("lift-over-product", ["suits", "lift"],
     `A lift of ${shown(lift)} is more than any lightener in it gives (${levels}).`, `Promise at most ${levels}.`)];
@@ -72,12 +72,12 @@ function tonerOffLevel(shelf, draft) {
   const made = tones(draft) && target ? basesOf(shelf, draft).map(({ levels }) => levels).filter((each) => each.length) : [];
   if (!made.length) return [];
   const wanted = made.reduce((one, other) => one.filter((level) => other.includes(level)));
-  const [low, high] = [ends(target)[0], ends(target).at(-1)];
+  const [low, high] = [ends(target)[0], ends(target).slice(-1)[0]];
   const off = [];
   for (let level = low; wanted.length && level <= high; level += 1) if (!wanted.includes(level)) off.push(level);
   if (!off.length) return [];
-  const whole = off.at(-1) - off[0] === off.length - 1;
-  const levels = whole ? [off[0], off.at(-1)].filter((level, at) => !at || level !== off[0]).join("–") : off.join(", ");
+  const whole = off.slice(-1)[0] - off[0] === off.length - 1;
+  const levels = whole ? [off[0], off.slice(-1)[0]].filter((level, at) => !at || level !== off[0]).join("–") : off.join(", ");
   return [finding("toner-off-level", ["suits", "target_level"],
     `A toner in this bowl is not made for level ${levels}.`, "Narrow the target level, or take another toner.")];
 }
@@ -86,7 +86,7 @@ function tonerOffLevel(shelf, draft) {
 function needsCaution(shelf, draft) {
   const has = (name, word) => draft.suits?.[name]?.includes(word);
   const strong = developersOf(draft).some((id) => !less(read(found(shelf.developers, id).volume), read("30")));
-  const lift = draft.suits?.lift && ends(draft.suits.lift).at(-1);
+  const lift = draft.suits?.lift && ends(draft.suits.lift).slice(-1)[0];
   return [
     [has(PLACEMENT, "on-scalp"), "it goes on the scalp"],
     [has("area", "scalp regrowth"), "it goes next to the scalp"],

@@ -75,7 +75,7 @@ function nameOfAnother(shelf, draft) {
 }
 
 const MAIL = /[\p{L}\p{N}_.+-]{1,64}@[\p{L}\p{N}_-]{1,63}(?:\.[\p{L}\p{N}_-]{2,63}){1,4}/u;
-const PHONE = /(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:])/g;
+const PHONE = /(?:^|[^\d.:/-])(\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5})(?![\d:])/g;
 
 function isPhone(text) {
   if (/^\d{4}[-./]\d{2}[-./]\d{2}$/.test(text)) return false;
@@ -85,15 +85,15 @@ function isPhone(text) {
 }
 
 function personalDetails(shelf, draft) {
-  return textsIn(draft).filter(([, text]) => MAIL.test(text) || (text.match(PHONE) ?? []).some(isPhone)).map(([way]) => warn("personal-details", way,
+  return textsIn(draft).filter(([, text]) => MAIL.test(text) || [...text.matchAll(PHONE)].some(([, number]) => isPhone(number))).map(([way]) => warn("personal-details", way,
     "This looks like somebody's contact details.", "Take them out: a book holds recipes, not people."));
 }
 
 const SIGNED = /\p{Sc}\s?\d|\d\s?\p{Sc}/u;
 const NAMED = /\d\s?(?:euros?|dollars?|cents?|francs?|franken|reais|yen|quid)(?![\p{L}\p{N}_])/iu;
-const LETTERS = /(?<![\p{L}\p{N}_])([A-Z]{3})\s?\d|\d\s?([A-Z]{3})(?![\p{L}\p{N}_])/gu;
+const LETTERS = /(?:^|[^\p{L}\p{N}_])([A-Z]{3})\s?\d|\d\s?([A-Z]{3})(?![\p{L}\p{N}_])/gu;
 const UNIT = "(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)(?![\\p{L}\\p{N}_])|%|min|hour|vol|part|level|piece)";
-const PRICE = new RegExp(`(?<![\\d.,:])(\\d{1,6})[.,](\\d{2})(?![\\d.,:]|\\s?${UNIT})`, "gu");
+const PRICE = new RegExp(`(?:^|[^\\d.,:])(\\d{1,6})[.,](\\d{2})(?![\\d.,:]|\\s?${UNIT})`, "gu");
 
 function priceInText(shelf, draft) {
   const prices = new Set(shelf.prices);
@@ -102,7 +102,7 @@ function priceInText(shelf, draft) {
     const [top, below] = read(`${units}.${cents}`);
     return prices.has(below === 1n ? `${top}` : `${top}/${below}`);
   };
-  return textsIn(draft).filter(([way, text]) => way.at(-1) !== "by" && (SIGNED.test(text) || NAMED.test(text)
+  return textsIn(draft).filter(([way, text]) => way[way.length - 1] !== "by" && (SIGNED.test(text) || NAMED.test(text)
     || [...text.matchAll(LETTERS)].some(([, before, after]) => currencies.has(before ?? after))
     || [...text.matchAll(PRICE)].some(isPrice))).map(([way]) => finding("price-in-text", way,
     "This looks like a price, and the public may read it here.",
@@ -130,7 +130,7 @@ function privateNameInText(shelf, draft) {
   const named = (text) => names.some((name) => {
     for (let at = text.indexOf(name); at >= 0; at = text.indexOf(name, at + 1)) {
       const word = /[\p{L}\p{N}_]/u;
-      if (!word.test([...text.slice(0, at)].at(-1) ?? "") && !word.test([...text.slice(at + name.length)][0] ?? "")) return true;
+      if (!word.test([...text.slice(0, at)].slice(-1)[0] ?? "") && !word.test([...text.slice(at + name.length)][0] ?? "")) return true;
     }
     return false;
   });

@@ -122,7 +122,7 @@ function headAsked() {
   const facets = {};
   for (const [name, , values, ranged] of shelf.facets) {
     const said = (asked.get(name) ?? "").split("~").filter((value) => values.includes(value));
-    if (said.length) facets[name] = ranged ? [said[0], said.at(-1)].filter((end, place) => !place || end !== said[0]).join("-") : said;
+    if (said.length) facets[name] = ranged ? [said[0], said.slice(-1)[0]].filter((end, place) => !place || end !== said[0]).join("-") : said;
   }
   return Object.keys(facets).length ? facets : null;
 }
