@@ -161,7 +161,7 @@ function ruleContradictsSuits(shelf, draft) {
     return [{
       ...warn("rule-contradicts-suits", ["suits"],
         "It says that it suits heads which a rule of the house keeps from it.",
-        "Narrow what it suits, refuse that corner in its not_for, or change the rule."),
+        "Narrow what it suits, name that corner under not for, or change the rule."),
       because: rule.because,
       rule: rule.place,
     }];
