@@ -215,5 +215,5 @@ def test_the_screen_stays_on_while_mixing(phone: BrowserContext, address: str) -
     assert page.evaluate("asked") == []
     page.locator("#bb-any > summary").click()
     page.locator("#bench-batch").fill("0.7")
-    page.wait_for_function("asked.length === 1")
+    page.wait_for_function("() => asked.length === 1")
     assert page.evaluate("asked") == ["screen"]

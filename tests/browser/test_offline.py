@@ -60,7 +60,7 @@ def visit(context: BrowserContext, host: Host, path: str = "") -> Page:
     page = context.new_page()
     page.goto(host.address + path)
     page.evaluate("async () => { await navigator.serviceWorker.ready; }")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    page.wait_for_function("() => navigator.serviceWorker.controller !== null")
     return page
 
 

@@ -23,8 +23,9 @@ from bowlbook.figures.head import DOMAINS, PLACES, Head, head_with, values_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.stop import STOP
 from bowlbook.figures.verdict import practice_of
-from bowlbook.pages.pick_data import pick_data, shown_from
+from bowlbook.pages.pick_data import pick_data
 from bowlbook.pages.pick_page import volumes_to_tap
+from bowlbook.pages.pick_recipe import shown_from
 from bowlbook.wording.stop_list import STOP_LIST, stop_list_of
 from figures.said import head_from
 
@@ -235,7 +236,7 @@ def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched,
     link.tap()
     caution = page.locator("#bb-answer .bb-mind li", has_text="Keep two fingers off the scalp.").first
     caution.wait_for()
-    page.wait_for_function("scrollY > 0")
+    page.wait_for_function("() => scrollY > 0")
     place = caution.bounding_box()
     assert 0 < place["y"] < place["y"] + place["height"] <= 640
     assert page.url.endswith("#answer") and watched.faults == []

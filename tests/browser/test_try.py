@@ -241,7 +241,7 @@ def test_many_blends_typed_offline(
     assert book is not None
     page = ready(offline_phone.new_page(), coarse_address)
     page.evaluate("async () => { await navigator.serviceWorker.ready; }")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    page.wait_for_function("() => navigator.serviceWorker.controller !== null")
     offline_phone.set_offline(True)
     ready(page, coarse_address)
     draw = random.Random(200)

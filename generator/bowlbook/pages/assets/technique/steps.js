@@ -64,6 +64,7 @@ function open() {
     element("div", "bb-turn", back, clock, next));
   dialog.setAttribute("aria-label", "Steps");
   content.setAttribute("aria-live", "polite");
+  content.tabIndex = 0; // what is longer than the screen is scrolled by keyboard too
   clock.hidden = !starter;
   let place = 0;
   function turn(to) {
