@@ -3,7 +3,7 @@
 from typing import Any
 
 from bowlbook.book.book import Book
-from bowlbook.pages.contrast import values_of
+from bowlbook.pages.contrast import colours_of
 
 PNG = b"\x89PNG\r\n\x1a\n"
 LEAST = 192
@@ -28,7 +28,7 @@ def app_manifest(book: Book, assets: str, own_icon: dict[str, str] | None) -> di
 
     ``own_icon``: what the house shows in the place of ours, from `home_icon`.
     """
-    ground = values_of("light")["ground"]
+    ground = colours_of("light")["ground"]
     icons = (
         [own_icon]
         if own_icon
