@@ -5,7 +5,7 @@ from pathlib import Path
 
 TESTS = Path(__file__).parents[1]
 SAYS = re.compile(r"environ\.get\(\"BOWLBOOK_LONG\"")
-MARKED = re.compile(r"mark\.(?:long|more)\b|\bwith_long\(|\bseeds\(")
+MARKED = re.compile(r"mark\.(?:long|more)\b|with_long\(|\bseeds\(")
 
 
 def test_a_test_that_tries_more_in_the_long_run_is_run_there() -> None:

@@ -1,4 +1,4 @@
-"""The small book with more in it: what the record of figures is worked out from. Invented, like all of it."""
+"""The small book with more in it: for figures that need several of a kind. Invented, like all of it."""
 
 from checks.small_book import BLEND_FILE, CLASS_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 

@@ -66,7 +66,7 @@ class BowlReader:
                 return ["1"]
             if len(given) != 1:
                 raise Unclear("How many parts of each is not said.", "Write them as 2:1.")
-            sides = cells.read_sides(cell, self.reader.decimal)
+            sides = cells.read_sides(cell, column.unit, self.reader.decimal)
             if len(sides) != count:
                 question = f"{counted(len(sides), 'number')} for {counted(count, 'product')}."
                 raise Unclear(question, "Write one number for each product, as 2:1.")
@@ -112,15 +112,19 @@ class BowlReader:
             bare = re.fullmatch(r"[0-9]{1,2}(?:[.,][0-9])?", cell.text)
             unit = column.unit or ("vol" if set(simplified(column.header).split()) & words("volume") else "")
             if bare and not unit:
-                raise Unclear("Is this a strength in volumes?", f"Write it as {cell.text} volume.")
+                mend = f"Write it as {cell.text} volume."
+                raise Unclear("Is this a strength in volumes?", mend, answers=("volume", "%"))
             return self.shelf.developer(f"{cell.text} {unit}" if bare else cell.text, reader.row)
 
         def others(cell: Cell, _: Column) -> list[str]:
             pieces = [each for each in re.split(r"\s*[;,/+\n]\s*", cell.text) if each]
             return [self.shelf.developer(each, reader.row) for each in pieces]
 
+        def ratio(cell: Cell, column: Column) -> str:
+            return cells.read_ratio(cell, column.unit, reader.decimal)
+
         found = {
-            "ratio": reader.take("developer.ratio", lambda cell, _: cells.read_ratio(cell, reader.decimal)),
+            "ratio": reader.take("developer.ratio", ratio),
             "product": reader.take("developer.product", strength),
             "also": reader.take("developer.also", others),
         }
@@ -172,10 +176,10 @@ class BowlReader:
             self.reader.ask(column, cell, unclear, ("additives", at, "product"))
         try:
             if found:
-                made["ratio"] = cells.read_dose(Cell(found["ratio"]), self.reader.decimal)
+                made["ratio"] = cells.read_dose(Cell(found["ratio"]), column.unit, self.reader.decimal)
             elif ratio is not None and ratio[1].text:
                 column, cell = ratio
-                made["ratio"] = cells.read_dose(cell, self.reader.decimal)
+                made["ratio"] = cells.read_dose(cell, column.unit, self.reader.decimal)
         except Unclear as unclear:
             self.reader.ask(column, cell, unclear, ("additives", at, "ratio"))
         return made

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from bowlbook.entries.facets import FACET_WORDS
 from bowlbook.figures.cost import minor_units
+from bowlbook.importing.answer import ADDITIVE_FIRST, DAYS, LIGHTENER_FIRST, NET_UNITS, PART_OF_ONE
 from bowlbook.importing.number import Unclear, decimal_text, number_in
 from bowlbook.importing.table import Cell
 from bowlbook.importing.words import meanings, simplified, words
@@ -39,29 +40,32 @@ def unit_of(text: str) -> str | None:
     return UNIT_WORDS.get(known) or UNIT_WORDS.get(known.rstrip("."))
 
 
-def read_ratio(cell: Cell, decimal: str = "") -> str:
+def read_ratio(cell: Cell, unit: str = "", decimal: str = "") -> str:
     """``1:2``, ``1+2``, ``1 to 1,5``, ``half/half``; also where the program made a time of it."""
-    left, right = _two_sides(cell, decimal)
+    left, right = _two_sides(cell, unit, decimal)
     return f"{decimal_text(left)}:{decimal_text(right)}"
 
 
-def read_dose(cell: Cell, decimal: str = "") -> str:
+def read_dose(cell: Cell, unit: str = "", decimal: str = "") -> str:
     """Lightener to additive. Where there would be more of the additive, which is which is not certain."""
-    left, right = _two_sides(cell, decimal)
-    if right > left:
+    left, right = _two_sides(cell, unit, decimal)
+    if unit == ADDITIVE_FIRST:
+        left, right = right, left
+    if right > left and unit != LIGHTENER_FIRST:
         mend = f"Write lightener to additive, as {decimal_text(right)}:{decimal_text(left)}."
-        raise Unclear("Is this more of the additive than of the lightener?", mend)
+        answers = () if unit == ADDITIVE_FIRST else (ADDITIVE_FIRST, LIGHTENER_FIRST)
+        raise Unclear("Is this more of the additive than of the lightener?", mend, answers=answers)
     return f"{decimal_text(left)}:{decimal_text(right)}"
 
 
-def _two_sides(cell: Cell, decimal: str) -> tuple[Fraction, Fraction]:
-    sides = read_sides(cell, decimal)
+def _two_sides(cell: Cell, unit: str, decimal: str) -> tuple[Fraction, Fraction]:
+    sides = read_sides(cell, unit, decimal)
     if len(sides) != 2:
         raise Unclear("This is not two numbers.", "Write a ratio as 1:2.")
     return sides[0], sides[1]
 
 
-def read_sides(cell: Cell, decimal: str = "") -> list[Fraction]:
+def read_sides(cell: Cell, unit: str = "", decimal: str = "") -> list[Fraction]:
     """The numbers of a ratio or of parts, one or more. Raises `Unclear`."""
     text = cell.text
     if cell.kind == "date":
@@ -81,9 +85,10 @@ def read_sides(cell: Cell, decimal: str = "") -> list[Fraction]:
         one, other = (Fraction(side) for side in slash.groups())
         if one == other:
             return [Fraction(1), Fraction(1)]
-        if one + other == 100:
+        if one + other == 100 or unit == "ratio":
             return [one, other]
-        raise Unclear("This could be a ratio or a fraction.", f"Write {slash[1]}:{slash[2]} for a ratio.")
+        mend = f"Write {slash[1]}:{slash[2]} for a ratio."
+        raise Unclear("This could be a ratio or a fraction.", mend, answers=("ratio",))
     sides = SIDES.split(text)
     if len(sides) == 1:
         found = re.fullmatch(rf"({CELL_NUMBER})\s+([^\W\d_]+)\s+({CELL_NUMBER})", text)
@@ -123,7 +128,9 @@ def read_net(cell: Cell, unit: str, decimal: str = "") -> str:
     found = AMOUNT.fullmatch(cell.text)
     written = None if found is None else unit_of(found["unit"] or unit)
     if found is None or written is None or cell.kind not in ("text", "number"):
-        raise Unclear("The unit is not certain.", "Write it as 450 g, 1 L, 16 fl oz or 500 pieces.")
+        bare = found is not None and not found["unit"] and cell.kind in ("text", "number")
+        mend = "Write it as 450 g, 1 L, 16 fl oz or 500 pieces."
+        raise Unclear("The unit is not certain.", mend, answers=NET_UNITS if bare else ())
     return f"{decimal_text(number_in(found['number'], decimal))} {written}"
 
 
@@ -193,8 +200,13 @@ def read_percent(cell: Cell, unit: str, decimal: str = "") -> str:
     """``6 %``. A spreadsheet keeps 6 % as 0.06 and does not say so: a number below 1 is asked about."""
     text, sign = re.subn(r"\s*%$", "", cell.text)
     number = number_in(text, decimal)
-    if not sign and (unit != "%" or (cell.kind == "number" and number < 1)):
-        raise Unclear("This may be a part of 1 or of 100.", "Write it with its sign, as 6 %.")
+    if not sign and unit == PART_OF_ONE:
+        number *= 100
+    elif not sign and (unit != "%" or (cell.kind == "number" and number < 1)):
+        answers = (PART_OF_ONE,) if unit == "%" else ("%", PART_OF_ONE)
+        raise Unclear(
+            "This may be a part of 1 or of 100.", "Write it with its sign, as 6 %.", answers=answers
+        )
     return f"{decimal_text(number)} %"
 
 
@@ -202,7 +214,8 @@ def read_density(cell: Cell, unit: str, decimal: str = "") -> str:
     """``1.02 g/mL``."""
     found = re.fullmatch(r"(?i)([0-9.,]+)\s*(g\s*/\s*(?:ml|cm3|cm³)|kg\s*/\s*l)?", cell.text)
     if found is None or not (found[2] or re.fullmatch(r"(?i)g\s*/\s*(ml|cm3|cm³)|kg\s*/\s*l", unit)):
-        raise Unclear("The unit of this density is not certain.", "Write it as 1.02 g/mL.")
+        mend, answers = "Write it as 1.02 g/mL.", ("g/mL",) if found else ()
+        raise Unclear("The unit of this density is not certain.", mend, answers=answers)
     sign = "," if "," in found[1] else "."  # a density has no thousands
     return f"{decimal_text(number_in(found[1], decimal or sign))} g/mL"
 
@@ -211,7 +224,10 @@ def read_minutes(cell: Cell, unit: str, decimal: str = "") -> str:
     """``45 min``."""
     found = AMOUNT.fullmatch(cell.text.rstrip("."))
     if found is None or cell.kind == "time" or simplified(found["unit"] or unit) not in words("minutes"):
-        raise Unclear("This is not a number of minutes for certain.", "Write it as 45 minutes.")
+        bare = found is not None and not found["unit"] and cell.kind != "time"
+        answers = ("minutes",) if bare else ()
+        question = "This is not a number of minutes for certain."
+        raise Unclear(question, "Write it as 45 minutes.", answers=answers)
     return f"{decimal_text(number_in(found['number'], decimal))} minutes"
 
 
@@ -233,10 +249,8 @@ def read_day(cell: Cell, days: str = "") -> str:
             return f"{slashed[3]}-{second:02}-{first:02}"
         if second > 12 or days == "month first":
             return f"{slashed[3]}-{first:02}-{second:02}"
-    raise Unclear(
-        "Which is the day, and which the month?",
-        "Write it as 2026-10-02; or write days: day first, or month first, in the file for --columns.",
-    )
+    question = "Which is the day, and which the month?"
+    raise Unclear(question, "Write it as 2026-10-02.", answers=DAYS if slashed else (), setting="days")
 
 
 def read_list(cell: Cell) -> list[str]:

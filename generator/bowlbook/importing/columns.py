@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import NamedTuple
 
+from bowlbook.importing.answer import DAYS, DECIMAL, MEANS
 from bowlbook.importing.cells import unit_of
 from bowlbook.importing.table import BLANK, MOST_COLUMNS, Cell, Row, Table
 from bowlbook.importing.words import columns, fields, simplified, words
@@ -29,8 +30,8 @@ SHORT = 4
 """Characters of a column's name that are too few to look for one like it."""
 HEAD_ROWS = 10
 """How far down the row of column names is looked for."""
-DAYS = ("day first", "month first")
-"""How a table may write 02/10/2026."""
+MAPPINGS = ("columns", "every_row", "means")
+"""What stands under keys of its own in the file for ``--columns``."""
 ROW_KINDS = {"recipes": "recipe", "products": "product"}
 
 
@@ -38,6 +39,7 @@ class Said(NamedTuple):
     """What a person said of a table, in the file for ``--columns`` or at a terminal.
 
     ``every_row``: the text of a field that the table has no column of, as that of a cell in every row.
+    ``means``: what the cells of a column mean that do not say it, one of `MEANS`, by the column's name.
     """
 
     rows: str = ""
@@ -46,10 +48,11 @@ class Said(NamedTuple):
     days: str = ""
     columns: Mapping[str, str] = {}
     every_row: Mapping[str, str] = {}
+    means: Mapping[str, str] = {}
 
 
 class Column(NamedTuple):
-    """``place``: from 0. ``number``: which of several, from 0. ``unit``: what its name says of the unit."""
+    """``place``, ``number`` (which of several): from 0. ``unit``: what is said of its cells."""
 
     place: int
     header: str
@@ -72,7 +75,7 @@ class Matched:
 
 def read_said(path: Path) -> tuple[Said, list[Finding]]:
     """The file for ``--columns``: ``rows``, ``sheet``, ``decimal``, ``days``; under ``columns`` fields by
-    name, and under ``every_row`` texts by field.
+    name, under ``every_row`` texts by field, and under ``means`` what a column's cells mean.
     """
     source, findings = read_source(path, str(path), frozenset())
     data = source.data
@@ -86,15 +89,13 @@ def read_said(path: Path) -> tuple[Said, list[Finding]]:
     for key, value in data.items():
         if key not in Said._fields:
             refuse((key,), f'There is no key "{key[:40]}" here.', f"Keys: {', '.join(Said._fields)}.")
-        elif isinstance(value, dict) != (key in ("columns", "every_row")):
+        elif isinstance(value, dict) != (key in MAPPINGS):
             refuse((key,), "Here belongs something else.", "Write decimal: comma, and names under columns:.")
-    named, same = (
-        found if isinstance(found := data.get(key), dict) else {} for key in ("columns", "every_row")
-    )
+    named, same, means = (found if isinstance(found := data.get(key), dict) else {} for key in MAPPINGS)
     rows, decimal, days = (data.get(key, "") for key in ("rows", "decimal", "days"))
     if rows not in ("", *ROW_KINDS):
         refuse(("rows",), "Rows are recipes or products.", "Write rows: recipes or rows: products.")
-    if decimal not in ("", "comma", "point"):
+    if decimal not in ("", *DECIMAL):
         refuse(
             ("decimal",), "The decimal sign is a comma or a point.", "Write decimal: comma or decimal: point."
         )
@@ -110,11 +111,16 @@ def read_said(path: Path) -> tuple[Said, list[Finding]]:
             refuse(("every_row", name), "This is no field.", did_you_mean(name, known) or "Write a field.")
         elif not isinstance(given, str):
             refuse(("every_row", name), "Here belongs what a cell would say.", "Write one text.")
+    for name, given in means.items():
+        if given not in MEANS:
+            mend = did_you_mean(str(given), MEANS) or f"Write one of: {', '.join(MEANS)}."
+            refuse(("means", name), "The cells of no column mean this.", mend)
     if wrong:
         return Said(), wrong
-    sign = {"comma": ",", "point": "."}.get(str(decimal), "")
+    sign = DECIMAL.get(str(decimal), "")
+    meant = {bare_name(name): str(given) for name, given in means.items()}
     by_name = {bare_name(name): " ".join(str(given).split()) for name, given in named.items()}
-    return Said(str(rows), data.get("sheet"), sign, str(days), by_name, same), []
+    return Said(str(rows), data.get("sheet"), sign, str(days), by_name, same, meant), []
 
 
 def _numbered(text: str) -> tuple[str, int]:
@@ -175,7 +181,7 @@ def match_columns(table: Table, kind: str, said: Said) -> Matched:
             matched.unknown.append((place, header, f"Another column is {column.field} already."))
             continue
         used[column.field] = column.number
-        matched.columns.append(column)
+        matched.columns.append(column._replace(unit=said.means.get(bare_name(header), column.unit)))
     for place, name in enumerate(said.every_row, MOST_COLUMNS):
         if name in used:
             matched.unknown.append((place, name, f"Another column is {name} already."))

@@ -15,6 +15,7 @@ from bowlbook.importing.columns import Matched, Said, decimal_sign_of, with_ever
 from bowlbook.importing.draft import Draft, LeftOut, RowReader
 from bowlbook.importing.number import Unclear
 from bowlbook.importing.product import product_draft
+from bowlbook.importing.question import Asked, Question, questions_of
 from bowlbook.importing.recipe import recipe_draft
 from bowlbook.importing.shelf import Shelf
 from bowlbook.importing.table import BLANK, Row, Table
@@ -26,11 +27,15 @@ from bowlbook.reading.refusal import Refusal
 
 @dataclass
 class Imported:
-    """What was made of a table. ``texts``: file to draft and text. ``rows``: how many are filled."""
+    """What was made of a table. ``texts``: file to draft and text. ``rows``: how many are filled.
+
+    ``questions``: those that one answer settles for many cells; each is a finding too.
+    """
 
     rows: int = 0
     texts: dict[Path, tuple[Draft, str]] = field(default_factory=dict)
     findings: list[Finding] = field(default_factory=list)
+    questions: dict[Finding, Question] = field(default_factory=dict)
 
 
 def read_rows(
@@ -51,12 +56,14 @@ def read_rows(
     made = Imported()
     table = with_every_row(table, said)
     read: list[tuple[RowReader, Draft]] = []
+    asked: list[Asked] = []
     for rows in _groups(table, matched):
         made.rows += len(rows)
         reader = RowReader(path, rows, matched, said.decimal or decimal_sign_of(matched), said.days)
         with suppress(LeftOut):
             read.append((reader, _draft(reader, shelf, matched.kind, book.house.currency)))
         made.findings += reader.findings
+        asked += reader.asked
     drafts: dict[str, Draft] = {}
     for reader, draft in read:
         why = _why_not(draft, taken, [each for _, each in read])
@@ -79,7 +86,8 @@ def read_rows(
         if draft.id not in shelf.begun or draft.kind != "product" or draft.id in used
     }
     made.findings += [_refused(path, draft, each) for draft, each in trial.refused]
-    made.findings = sorted_findings(made.findings)
+    made.questions = {each.finding(path): each for each in questions_of(asked)}
+    made.findings = sorted_findings([*made.findings, *made.questions])
     return made
 
 

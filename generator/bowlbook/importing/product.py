@@ -76,7 +76,7 @@ def _words(cell: Cell, column: Column, decimal: str) -> list[str]:
 
 
 def _ratio(cell: Cell, column: Column, decimal: str) -> str:
-    return cells.read_ratio(cell, decimal)
+    return cells.read_ratio(cell, column.unit, decimal)
 
 
 def _minutes(cell: Cell, column: Column, decimal: str) -> str:
@@ -110,7 +110,7 @@ FIELDS: dict[str, Read] = {
     "peroxide": lambda cell, column, decimal: cells.read_percent(cell, column.unit, decimal),
     "density": lambda cell, column, decimal: cells.read_density(cell, column.unit, decimal),
     "does": _text,
-    "dose": lambda cell, _, decimal: cells.read_dose(cell, decimal),
+    "dose": lambda cell, column, decimal: cells.read_dose(cell, column.unit, decimal),
     "size": _text,
     "per_person": lambda cell, *_: cells.read_word(cell, "yes_no"),
     "hazards": lambda cell, *_: cells.read_list(cell),

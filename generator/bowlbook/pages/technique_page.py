@@ -1,6 +1,7 @@
 """A technique's page: steps, bowls with what the scale shows, the timer; then, folded, lists and reasons."""
 
 from dataclasses import dataclass
+from itertools import groupby
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -22,7 +23,7 @@ from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.placement import placement_drawings
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.pages.service_sheet import FIRST, Sheet, Sheets, service_address
+from bowlbook.pages.service_sheet import FIRST, Mixing, Sheet, Sheets, service_address
 from bowlbook.pages.trouble_page import trouble_links
 from bowlbook.pages.vessel import LETTERS
 from bowlbook.pages.withdrawn import withdrawn_links
@@ -132,14 +133,24 @@ def _processing(book: Book, technique: Technique) -> list[tuple[str, str]]:
 def _amount(sheet: Sheet) -> Amount:
     lines = []
     for bowl in sheet.bowls:
-        for mixing in bowl.mixings:
-            sizes = [f"{out.batch} {out.unit}" for out in mixing.weigh_outs for _ in range(out.times)]
-            lines.append(f"{bowl.name}: {' + '.join(sizes)}. {mixing.what}" if sizes else mixing.cannot or "")
+        for (sizes, share), alike in groupby(bowl.mixings, key=lambda each: (_sizes(each), each.share)):
+            first, *more = alike
+            if not sizes:
+                lines.append(first.cannot or "")
+            elif more:
+                lines.append(f"{bowl.name}: {sizes}, mixed fresh {len(more) + 1} times. Each time {share}")
+            else:
+                lines.append(f"{bowl.name}: {sizes}. {first.which}, {share}")
     cost = None
     if sheet.total:
         shares = ", ".join(f"{cost} {what}" for what, cost in sheet.of_total)
         cost = f"{sheet.total}{sheet.without}, supplies included" + (f"; of it {shares}" if shares else "")
     return Amount((sheet.length, sheet.density), sheet.hair, sheet.refusal, tuple(lines), cost)
+
+
+def _sizes(mixing: Mixing) -> str:
+    """The batches of one fresh bowl: ``1.00 oz + 0.50 oz``."""
+    return " + ".join(f"{out.batch} {out.unit}" for out in mixing.weigh_outs for _ in range(out.times))
 
 
 def _bowl(book: Book, technique: Technique, place: int, start: str, sheets: Sheets) -> TechniqueBowlRow:
