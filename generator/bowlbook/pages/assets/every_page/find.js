@@ -51,7 +51,7 @@ function* startingWith(words, start) {
 }
 
 /** How many slips apart two words are, up to `most`: a letter wrong, missing, too many, or two swapped. */
-export function slips(one, other, most) {
+function slips(one, other, most) {
   if (Math.abs(one.length - other.length) > most) return most + 1;
   let before = [];
   let last = Array.from({ length: other.length + 1 }, (_, at) => at);

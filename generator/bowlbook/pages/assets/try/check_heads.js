@@ -14,7 +14,7 @@ function bitsOf([, , values, ranged], said) {
   return values.reduce((bits, value, at) => (within(value) ? bits | (1 << at) : bits), 0);
 }
 /** Facets as a bit set for each of the book's. */
-export const headsOf = (shelf, facets) => shelf.facets.map((facet) => bitsOf(facet, facets?.[facet[0]]));
+const headsOf = (shelf, facets) => shelf.facets.map((facet) => bitsOf(facet, facets?.[facet[0]]));
 
 /** Whether every head of the one is one of the other. */
 export const within = (inner, outer) => outer.every((bits, at) => !bits || (inner[at] && !(inner[at] & ~bits)));
