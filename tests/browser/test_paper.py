@@ -38,9 +38,9 @@ WORDS = (
 )
 
 
-def sheets(page: Page) -> list[str]:
-    """The text of each sheet of the page as the browser prints it on A4."""
-    document = pypdfium2.PdfDocument(page.pdf(format="A4", print_background=False))
+def sheets(page: Page, size: str = "A4") -> list[str]:
+    """The text of each sheet of the page as the browser prints it."""
+    document = pypdfium2.PdfDocument(page.pdf(format=size, print_background=False))
     return [sheet.get_textpage().get_text_bounded() for sheet in document]
 
 
@@ -104,12 +104,20 @@ def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(open_page: Open, 
             assert last != "Cost" and not any(start.endswith(last) for start in starts), (push, last)
 
 
-@pytest.mark.parametrize("path, most", [("blends/cool-foil-coarse/", 1), ("techniques/dark-weave/", 2)])
+@pytest.mark.parametrize(
+    "path, size, most",
+    [
+        ("blends/cool-foil-coarse/", "A4", 1),
+        ("techniques/dark-weave/", "A4", 2),
+        ("techniques/triangle-in-two-foils/", "A4", 2),
+        ("techniques/triangle-in-two-foils/", "Letter", 2),
+    ],
+)
 def test_a_blend_is_one_sheet_and_a_technique_of_three_bowls_two(
-    open_page: Open, address: str, path: str, most: int
+    open_page: Open, address: str, path: str, size: str, most: int
 ) -> None:
     page = open_page(DESK)
     page.goto(address + path)
-    found = sheets(page)
+    found = sheets(page, size)
     assert len(found) <= most
     assert "licensed practice" in " ".join(found).replace("\n", " ")

@@ -23,8 +23,9 @@ from bowlbook.figures.head import DOMAINS, PLACES, Head, head_with, values_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.stop import STOP
 from bowlbook.figures.verdict import practice_of
-from bowlbook.pages.pick_data import pick_data, shown_from
+from bowlbook.pages.pick_data import pick_data
 from bowlbook.pages.pick_page import volumes_to_tap
+from bowlbook.pages.pick_recipe import shown_from
 from bowlbook.wording.stop_list import STOP_LIST, stop_list_of
 from figures.said import head_from
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 from babel.numbers import format_decimal, parse_decimal
 
-from bowlbook.importing.number import Unclear, decimal_text, read_number
+from bowlbook.importing.number import Unclear, decimal_text, number_in
 
 LOCALES = ("en_CA", "fr_CA", "fr_FR", "de_DE", "de_CH", "es_ES", "pt_PT", "pt_BR", "it_IT", "nl_NL")
 NUMBERS = ("0.5", "1.5", "31.9", "31.90", "0.125", "450", "1250.5", "1250.25", "12345678.5", "1234567.25")
@@ -20,17 +20,17 @@ def test_numbers_of_every_language(locale: str, number: str) -> None:
     """What certainly means one number is read as the locale writes it; never as another number."""
     written = format_decimal(number, format="#,##0.######", locale=locale)
     assert Fraction(parse_decimal(written, locale, strict=True)) == Fraction(number)
-    assert read_number(" ".join(written.split())) == Fraction(number)
+    assert number_in(" ".join(written.split())) == Fraction(number)
 
 
 @pytest.mark.parametrize("text", ["1,250", "1.250", "12,500", "999.999"])
 def test_thousands_or_decimals_is_asked_unless_it_was_said(text: str) -> None:
     with pytest.raises(Unclear, match="thousands or decimals"):
-        read_number(text)
+        number_in(text)
     sign = "," if "," in text else "."
     as_decimal = Fraction(text.replace(",", "."))
-    assert read_number(text, sign) == as_decimal
-    assert read_number(text, "." if sign == "," else ",") == as_decimal * 1000
+    assert number_in(text, sign) == as_decimal
+    assert number_in(text, "." if sign == "," else ",") == as_decimal * 1000
 
 
 @pytest.mark.parametrize(
@@ -48,7 +48,7 @@ def test_thousands_or_decimals_is_asked_unless_it_was_said(text: str) -> None:
     ],
 )
 def test_fractions_and_groups(text: str, number: str) -> None:
-    assert read_number(text) == Fraction(number)
+    assert number_in(text) == Fraction(number)
 
 
 @pytest.mark.parametrize(
@@ -74,7 +74,7 @@ def test_fractions_and_groups(text: str, number: str) -> None:
 )
 def test_anything_else_is_asked(text: str) -> None:
     with pytest.raises(Unclear):
-        read_number(text)
+        number_in(text)
 
 
 def test_a_third_is_no_decimal() -> None:

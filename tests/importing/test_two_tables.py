@@ -65,7 +65,7 @@ def test_a_developers_strength_in_volumes_is_its_volume(house: Path) -> None:
 def test_which_is_the_day_is_said_once_for_the_table(house: Path, said: str, day: str) -> None:
     shown = imported(house, PRODUCTS, said)
     assert entry(house, "products/po-raro")["pack"]["priced_on"] == day
-    assert ("days: day first, or month first, in the file" in shown) == (not said)
+    assert ("days: day first (or month first) in the file" in shown) == (not said)
 
 
 def test_another_order_of_days_is_refused(house: Path) -> None:

@@ -2,13 +2,13 @@
 
 import re
 
-from bowlbook.pages.asset import ASSETS, STYLE, STYLES, asset_files, assets
+from bowlbook.pages.asset import ASSETS, STYLE, STYLES, asset_paths, assets
 
 
 def test_every_file_is_published_once_under_its_own_name() -> None:
-    names = [path.name for path in asset_files()]
+    names = [path.name for path in asset_paths()]
     assert len(names) == len(set(names)) > 20
-    assert {path.parent.parent for path in asset_files()} == {ASSETS}
+    assert {path.parent.parent for path in asset_paths()} == {ASSETS}
 
 
 def test_the_style_sheet_is_its_source_without_comments() -> None:
@@ -23,10 +23,10 @@ def test_the_style_sheet_is_its_source_without_comments() -> None:
 
 
 def test_a_script_imports_what_is_published_beside_it() -> None:
-    names = {path.name for path in asset_files()}
+    names = {path.name for path in asset_paths()}
     imported = {
         (path.name, found)
-        for path in asset_files()
+        for path in asset_paths()
         if path.suffix == ".js"
         for found in re.findall(r'(?:from|import|import\()\s*"\./([^"]+)"', path.read_text(encoding="utf-8"))
     }

@@ -8,7 +8,7 @@ import random
 import pytest
 import wcag_contrast_ratio
 
-from bowlbook.pages.contrast import PAIRS, SCHEMES, channels, contrast, hex_of, unreadable, values_of
+from bowlbook.pages.contrast import PAIRS, SCHEMES, channels, colours_of, contrast, hex_of, unreadable
 
 
 def test_the_ratio_is_the_reference_librarys() -> None:
@@ -27,12 +27,12 @@ def test_black_on_white_and_the_lightest_grey_that_passes() -> None:
 
 @pytest.mark.parametrize("scheme", SCHEMES)
 def test_the_looks_own_colours_can_be_read(scheme: str) -> None:
-    assert len(values_of(scheme)) > 20
-    assert unreadable(values_of(scheme)) == []
+    assert len(colours_of(scheme)) > 20
+    assert unreadable(colours_of(scheme)) == []
 
 
 def test_a_pair_that_cannot_be_read_is_found() -> None:
-    found = unreadable({**values_of("light"), "act": "#009485"}, frozenset({"act"}))
+    found = unreadable({**colours_of("light"), "act": "#009485"}, frozenset({"act"}))
     assert {each.pair for each in found} == {
         each for each in PAIRS if "act" in each[:2] and "act-ink" not in each[:2]
     } | {each for each in PAIRS if each[:2] == ("act-ink", "act")}

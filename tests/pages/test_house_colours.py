@@ -5,7 +5,7 @@ import re
 import pytest
 from wcag_contrast_ratio import rgb
 
-from bowlbook.pages.contrast import PAIRS, channels, values_of
+from bowlbook.pages.contrast import PAIRS, channels, colours_of
 from bowlbook.pages.house_colours import Given, house_colours
 
 LIGHT = re.compile(r"^@media screen\{:root\{([^}]*)\}")
@@ -19,7 +19,7 @@ def shown(style: str) -> dict[str, dict[str, str]]:
         match = pattern.search(style)
         assert match, style
         own = dict(each.removeprefix("--").split(":") for each in match[1].split(";"))
-        found[scheme] = {**values_of(scheme), "focus": own["act"], **own}
+        found[scheme] = {**colours_of(scheme), "focus": own["act"], **own}
     return found
 
 

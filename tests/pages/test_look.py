@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 
 from bowlbook.pages.asset import ASSETS, STYLE, assets
-from bowlbook.pages.contrast import values_of
+from bowlbook.pages.contrast import colours_of
 
 VALUES = (ASSETS / "look" / "values.css").read_text(encoding="utf-8")
 BLOCK = re.compile(r"--([a-z-]+(?:\d+)?): *(#[0-9a-f]{3,8})")
-LIGHT = values_of("light")
+LIGHT = colours_of("light")
 TWINS = [
     dict(BLOCK.findall(VALUES.partition(start)[2].partition("}")[0]))
     for start in (':root:not([data-scheme="light"]) {', '\n:root[data-scheme="dark"] {')

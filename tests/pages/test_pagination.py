@@ -12,7 +12,7 @@ from bowlbook.pages.address import relative
 from bowlbook.pages.link_list import LinkGroup, LinkItem
 from bowlbook.pages.overview_page import list_pages, listed_item
 from bowlbook.pages.pagination import MOST, SIGNPOSTS, ListPage, paginate
-from bowlbook.pages.table import Table, TableRow
+from bowlbook.pages.table import ReportTable, TableRow
 
 TOP = "https://book.example/"
 
@@ -81,7 +81,7 @@ def test_what_fits_stays_as_it_is() -> None:
 
 def test_a_link_to_a_page_names_its_first_and_last_entry() -> None:
     rows = tuple(TableRow(f"Bowl {n}", "../x/", ("blend", f"day {n}")) for n in range(5))
-    tables = [Table("Reviews", "reviews", ("Entry", "Kind", "From"), rows, ordered_by=2)]
+    tables = [ReportTable("Reviews", "reviews", ("Entry", "Kind", "From"), rows, ordered_by=2)]
     first, second, third = paginate("reports/dates/", tables, 2)
     assert [(each.name, each.href, each.note) for each in second.others] == [
         ("Page 1 of 3", "../../../../reports/dates/", "Reviews: day 0 to day 1"),

@@ -61,6 +61,19 @@ def test_the_same_batch_twice_says_tare_before_each(small: SmallBook) -> None:
     assert "Batch of 40 g, 2 times: tare before each" in sheet
 
 
+def test_bowls_mixed_alike_are_one_line_of_an_amount(demo_book) -> None:
+    """Sixteen triangles, in two bowls each half; eight of them take 8 x (2 + 1.5) = 28 minutes."""
+    formats = LocaleFormat(demo_book.house, priced=demo_book.priced)
+    technique = demo_book.techniques["triangle-in-two-foils"]
+    sheets = sheets_of(demo_book, technique, formats)
+    mixed = [len(bowl.mixings) for bowl in sheets.sheets[0].bowls]
+    body = text_of(technique_page(demo_book, technique, sheets, formats).body)
+    amount = body[body.index("Short hair, medium density") : body.index("Medium hair, medium density")]
+    assert mixed == [2, 2, 1]
+    assert amount.count("0.50 oz, mixed fresh 2 times. Each time 8 sections, 28 minutes to apply") == 2
+    assert amount.count("minutes to apply") == len(mixed)
+
+
 def test_waste_and_left_over_are_shown_together(small: SmallBook) -> None:
     small.edit(HOUSE_FILE, "batches: {oz: [1, 2], g: [20, 40]}", "batches: {g: [20, 40]}")
     small.add(HOUSE_FILE, "waste_allowance: 10 %\n")

@@ -8,7 +8,7 @@ import pytest
 from bowlbook.book.read_book import read_book
 from bowlbook.figures.verdict import practice_of
 from bowlbook.pages.pick_page import pick_page, volumes_to_tap
-from bowlbook.wording.stop_list import STOP_LIST, Row, stop_list_of
+from bowlbook.wording.stop_list import STOP_LIST, StopRow, stop_list_of
 from checks.small_book import HOUSE_FILE, SmallBook
 
 RULE = "rules:\n  - {{when: {{{}}}, {}, because: So., standing: this house}}\n"
@@ -20,7 +20,7 @@ def small(tmp_path: Path) -> SmallBook:
     return SmallBook(tmp_path / "recipes")
 
 
-def added(small: SmallBook, when: str, effect: str = "stop: Not here.") -> tuple[Row, ...]:
+def added(small: SmallBook, when: str, effect: str = "stop: Not here.") -> tuple[StopRow, ...]:
     """What a house's rule puts into the list beside the usual ones."""
     small.add(HOUSE_FILE, RULE.format(when, effect))
     book = read_book(small.root).book
@@ -49,7 +49,7 @@ def added(small: SmallBook, when: str, effect: str = "stop: Not here.") -> tuple
         ("condition: [dry], volume: 21-60", [("condition", "dry", "hair is dry")]),
     ],
 )
-def test_what_only_this_house_stops_is_in_the_list(small: SmallBook, when: str, rows: list[Row]) -> None:
+def test_what_only_this_house_stops_is_in_the_list(small: SmallBook, when: str, rows: list[StopRow]) -> None:
     assert added(small, when) == tuple(rows)
 
 

@@ -43,7 +43,7 @@ class EntryFile(NamedTuple):
     shared: bool = False
 
 
-class PictureFile(NamedTuple):
+class FoundPicture(NamedTuple):
     """A file in the folder of pictures: name, path with forward slashes, and the file's state."""
 
     name: str
@@ -60,7 +60,7 @@ class Folder(NamedTuple):
     files: list[tuple[EntryFile, bytes | Refusal]]
     findings: list[Finding]
     no_shelf: Refusal | None = None
-    pictures: tuple[PictureFile, ...] = ()
+    pictures: tuple[FoundPicture, ...] = ()
 
 
 def content_of(file: EntryFile) -> bytes | Refusal:
@@ -161,7 +161,7 @@ def list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[Fi
             found.append(EntryFile(kind, stem, shown_as))
 
 
-def list_pictures(root: Path) -> tuple[tuple[PictureFile, ...], list[Finding]]:
+def list_pictures(root: Path) -> tuple[tuple[FoundPicture, ...], list[Finding]]:
     """Every picture's file in a book's folder, by name, and a finding for each thing out of place there.
 
     Files that programs leave in folders of pictures, as ``Thumbs.db``, are out of place too.
@@ -187,7 +187,7 @@ def list_pictures(root: Path) -> tuple[tuple[PictureFile, ...], list[Finding]]:
                 mend = f"Rename it to {close}.{ending}." if ending in PICTURE_ENDINGS else "Save it as .jpg."
                 findings.append(_out_of_place(shown_as, "bad-file-name", message, mend))
             else:
-                found.append(PictureFile(item.name, shown_as, stamp_of(item)))
+                found.append(FoundPicture(item.name, shown_as, stamp_of(item)))
     except OSError as error:
         message = f"This folder cannot be read: {(error.strerror or 'unknown reason').lower()}."
         mend = "Check that you may read it."

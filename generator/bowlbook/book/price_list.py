@@ -7,7 +7,7 @@ from pathlib import Path
 from bowlbook.book.book import Book
 from bowlbook.book.new_price import NewPrice, PriceRow, PriceRowReader
 from bowlbook.reading import guard
-from bowlbook.reading.finding import Finding, in_order
+from bowlbook.reading.finding import Finding, sorted_findings
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Loc
 
@@ -77,7 +77,7 @@ def _rows(path: Path, text: str, reader: PriceRowReader) -> tuple[list[NewPrice]
     except csv.Error as error:
         broken = Refusal("bad-price-list", f"This is no CSV: {error}.", "Close every quotation mark.")
         findings.append(PriceRow(path, max(rows.line_num, 1), "", {}).finding("", broken))
-    return found, in_order(findings)
+    return found, sorted_findings(findings)
 
 
 def _header(names: list[str]) -> Refusal | None:

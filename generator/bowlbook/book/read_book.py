@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from bowlbook.book.book import Book, EntryKey
-from bowlbook.book.folder import FOLDERS, EntryFile, Folder, PictureFile, content_of, list_folder
+from bowlbook.book.folder import FOLDERS, EntryFile, Folder, FoundPicture, content_of, list_folder
 from bowlbook.book.lazy_entries import LazyEntries, LazyEntry
 from bowlbook.book.linking import link
 from bowlbook.book.outline import Outline, outline_of
@@ -18,7 +18,7 @@ from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.entries.partial import read_partly, with_unread
-from bowlbook.reading.finding import Finding, finding_of, in_order
+from bowlbook.reading.finding import Finding, finding_of, sorted_findings
 from bowlbook.reading.place import Place
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Source
@@ -91,7 +91,7 @@ def _pictures_of(folder: Folder, cache: Cache) -> tuple[dict[str, SeenPicture], 
     return seen, findings
 
 
-def _looked_at(file: PictureFile) -> SeenPicture | Finding:
+def _looked_at(file: FoundPicture) -> SeenPicture | Finding:
     from bowlbook.reading.picture import look_at  # and Pillow behind it, only for books with pictures
 
     try:
@@ -206,7 +206,7 @@ def _linked(
     whole_shared = {i: e for i, e in held_shared.items() if (("product", i), True) not in partial}
     complete = shelf_refused is None and not left_out
     book = _book(whole, whole_shared, used_by, stamps, frozenset(left_out), pictures, whole=complete)
-    reading = ReadResult(book, in_order(findings + link_findings))
+    reading = ReadResult(book, sorted_findings(findings + link_findings))
     if not left_out or not known["house"]:
         return reading
     for (kind, entry_id), ways in broken.items():

@@ -11,7 +11,7 @@ from bowlbook.book.released import Release, release_of, released_in
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
-from bowlbook.reading.finding import Finding, in_order
+from bowlbook.reading.finding import Finding, sorted_findings
 from bowlbook.reading.refusal import Refusal
 
 if TYPE_CHECKING:
@@ -73,7 +73,7 @@ def _judge(
 
         findings += run_unfinished(*reading.unfinished, day)
     if reading.findings or reading.unfinished:
-        findings = in_order([*reading.findings, *findings])
+        findings = sorted_findings([*reading.findings, *findings])
     return Judgement(reading.book, findings)
 
 

@@ -15,7 +15,7 @@ from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import Lookup
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
-from bowlbook.reading.finding import Finding, in_order
+from bowlbook.reading.finding import Finding, sorted_findings
 
 NO_CHECKS = ("__init__", "day", "first_alike", "judge", "run", "texts", "unfinished")
 CHECKS: tuple[ModuleType, ...] = tuple(
@@ -61,7 +61,7 @@ def run_checks(book: Book, today: date, cache: Cache | None = None) -> list[Find
         for entry_id in book.of_kind(kind):
             check = partial(_found_in, book, kind, entry_id, today)
             findings += cache.get_or_record(FOUND, f"{kind} {entry_id}", given, answers, check)
-    return in_order(findings)
+    return sorted_findings(findings)
 
 
 FOUND = "findings"

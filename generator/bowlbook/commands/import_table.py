@@ -2,6 +2,7 @@
 
 import json
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -23,7 +24,7 @@ from bowlbook.importing.columns import (
     column_findings,
     is_person,
     kind_of,
-    match,
+    match_columns,
     read_said,
 )
 from bowlbook.importing.imported import Imported, book_in, read_rows
@@ -74,7 +75,7 @@ def command(
     try:
         table = read_table(table_file, said.sheet)
         kind = kind_of(table, said)
-        matched = match(table, kind, said)
+        matched = match_columns(table, kind, said)
     except Refusal as refusal:
         _stop([finding_of(refusal, Place(str(table_file), *refusal.at))])
     if columns_file is None and not as_json and is_interactive():
@@ -82,7 +83,14 @@ def command(
     findings = column_findings(table_file, matched)
     if any(each.severity == "error" for each in findings):
         _stop(findings)
-    made = read_rows(table_file, table, matched, said, recipes, folder, reading, today())
+
+    def read(said: Said) -> Imported:
+        matched = match_columns(table, kind, said)
+        return read_rows(table_file, table, matched, said, recipes, folder, reading, today())
+
+    made = read(said)
+    if columns_file is None and not as_json and is_interactive():
+        made = _answered(made, said, read)
     made.findings = [*findings, *made.findings]
     if not dry_run and made.texts:
         _write(recipes, made)
@@ -150,7 +158,27 @@ def _confirmed(table: Table, matched: Matched, said: Said) -> tuple[Said, Matche
         echo("Nothing was written. Say them in a file for --columns.", err=True)
         sys.exit(1)
     said = said._replace(columns=answers)
-    return said, match(table, matched.kind, said)
+    return said, match_columns(table, matched.kind, said)
+
+
+def _answered(made: Imported, said: Said, read: Callable[[Said], Imported]) -> Imported:
+    """What is made of the table when each question that settles many cells was asked at the terminal."""
+    left_open: set[str] = set()
+    while True:
+        question = next((each for each in made.questions.values() if each.text not in left_open), None)
+        if question is None:
+            return made
+        choice = ", ".join(question.answers)
+        answer = click.prompt(
+            f"{visible(question.text)} ({choice}. Empty: leave it open)", default="", show_default=False
+        ).strip()
+        if answer in question.answers:
+            said = question.answered(said, answer)
+            made = read(said)
+        elif not answer:
+            left_open.add(question.text)
+        else:
+            echo(did_you_mean(answer, question.answers) or f"Answers: {choice}.", err=True)
 
 
 def _write(recipes: Path, made: Imported) -> None:
@@ -189,7 +217,7 @@ def _open(gaps: list[str]) -> str:
 
 
 def _data(made: Imported, *, written: bool) -> dict[str, Any]:
-    """The same as data. ``written``: whether the entries are files now."""
+    """The same as data. ``written``: whether the entries are files now. A finding has all its ``rows``."""
     return {
         "rows": made.rows,
         "written": written,
@@ -206,6 +234,7 @@ def _data(made: Imported, *, written: bool) -> dict[str, Any]:
         "findings": [
             {
                 "row": each.place.line,
+                "rows": made.questions[each].rows if each in made.questions else [each.place.line],
                 "column": each.place.column,
                 "code": each.code,
                 "severity": each.severity,

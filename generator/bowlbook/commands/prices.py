@@ -21,7 +21,7 @@ from bowlbook.entries.product import Product, packs_of
 from bowlbook.figures.cost import minor_units
 from bowlbook.figures.difference import Difference, differences
 from bowlbook.reading.amount import Mass, Volume, counted
-from bowlbook.reading.finding import Finding, in_order
+from bowlbook.reading.finding import Finding, sorted_findings
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.difference import fact_sentence, in_short, title_of
 
@@ -46,7 +46,7 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
     book = whole_book(recipes)
     prices, findings = read_price_list(price_list, book, today(), minor_units(book.house.currency))
     packs, more = _packs(book, prices)
-    findings = in_order([*findings, *more])
+    findings = sorted_findings([*findings, *more])
     # Found here and not while reading: without --take-over such a row does no harm.
     if take_over and not shared_too:
         findings += _shared_findings(book, prices)

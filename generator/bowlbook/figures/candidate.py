@@ -80,7 +80,7 @@ def candidates_of(book: Book) -> list[Candidate]:
     found = [_blend(book, ruled, blend) for blend in lightening(book)]
     for technique in book.techniques.values():
         found += _with_pairs(book, ruled, technique)
-    return in_order(found)
+    return candidates_in_order(found)
 
 
 def candidates_from(book: Book, kind: str, entry_id: str) -> list[Candidate]:
@@ -97,7 +97,7 @@ def candidate_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
     return found[0] if found else None
 
 
-def in_order(found: Iterable[Candidate]) -> list[Candidate]:
+def candidates_in_order(found: Iterable[Candidate]) -> list[Candidate]:
     """Candidates in the order of `candidates_of`."""
     return sorted(
         found,

@@ -11,7 +11,7 @@ from operator import or_
 from typing import TypeVar
 
 Tally = list[int]
-Label = TypeVar("Label", bound=Hashable)
+Member = TypeVar("Member", bound=Hashable)
 
 
 def mask_of(places: Iterable[int], count: int) -> int:
@@ -22,9 +22,9 @@ def mask_of(places: Iterable[int], count: int) -> int:
     return int.from_bytes(found, "little")
 
 
-def masks_of(labels: Sequence[Label]) -> dict[Label, int]:
+def masks_of(labels: Sequence[Member]) -> dict[Member, int]:
     """For each label the members that carry it, in the order in which labels come."""
-    places: dict[Label, list[int]] = {}
+    places: dict[Member, list[int]] = {}
     for place, label in enumerate(labels):
         places.setdefault(label, []).append(place)
     return {label: mask_of(own, len(labels)) for label, own in places.items()}

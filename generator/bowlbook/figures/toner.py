@@ -6,7 +6,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.rule import Rule
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.candidate import Candidate, in_order, with_placement
+from bowlbook.figures.candidate import Candidate, candidates_in_order, with_placement
 from bowlbook.figures.head import DEEPER, LIGHTER, NO_LIFT, PLACEMENT, Head, bits_of, head_of, head_with
 from bowlbook.figures.own_clause import not_meant, own_clauses, unasked
 from bowlbook.figures.pigment import neutralises, underlying_at
@@ -26,7 +26,7 @@ def toners_of(book: Book) -> list[Candidate]:
     """
     found = [toner_of(book, "blend", entry_id) for entry_id in book.blends]
     found += [toner_of(book, "technique", entry_id) for entry_id in book.techniques]
-    return in_order(filter(None, found))
+    return candidates_in_order(filter(None, found))
 
 
 def toner_of(book: Book, kind: str, entry_id: str) -> Candidate | None:

@@ -6,7 +6,7 @@ What is written is read again before anybody gets it: the same data, the same co
 from bowlbook.entries.validate import known_keys, private_keys
 from bowlbook.formatting.order import class_of, product_kind, put_in_order
 from bowlbook.formatting.read_tree import tree_of
-from bowlbook.formatting.write_tree import written
+from bowlbook.formatting.write_tree import write_tree
 from bowlbook.reading.document import read_text
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.place import Place
@@ -25,7 +25,7 @@ def formatted(text: str, kind: str, shown_as: str) -> tuple[str, list[Finding]]:
         tree = tree_of(text)
         before = tree.comments()
         put_in_order(tree.top, class_of(kind, product_kind(tree.top)))
-        made = written(tree)
+        made = write_tree(tree)
         again, wrong = _read(made, shown_as)
         same = not wrong and again.data == source.data and tree_of(made).comments() == before
     except ValueError:

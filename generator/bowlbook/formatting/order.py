@@ -9,7 +9,7 @@ from typing import Any, cast
 from bowlbook.entries.entry import authored, parts_in, yaml_key
 from bowlbook.entries.product import PRODUCT_KINDS, Product
 from bowlbook.entries.validate import ENTRY_CLASSES
-from bowlbook.formatting.tree import Branch, Item, Scalar
+from bowlbook.formatting.tree import Branch, Item, Leaf
 
 FIRST = ("name", "kind", "summary", "other_names")
 """Keys of a product that come before those of its kind."""
@@ -55,4 +55,4 @@ def product_kind(branch: Branch) -> str | None:
 
 
 def _word(item: Item) -> str | None:
-    return item.value.inline.strip("\"'") if isinstance(item.value, Scalar) else None
+    return item.value.inline.strip("\"'") if isinstance(item.value, Leaf) else None

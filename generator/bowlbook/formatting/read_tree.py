@@ -10,7 +10,7 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from bowlbook.formatting.tree import BLANK, Branch, Item, Scalar, Tree
+from bowlbook.formatting.tree import BLANK, Branch, Item, Leaf, Tree
 from bowlbook.reading.nodes import Node, nodes_of
 
 WIDTH = 120
@@ -126,7 +126,7 @@ class _Reader:
         for at in range(0, len(node.inside), step):
             first, value = node.inside[at], node.inside[at + step - 1]
             start = first.start if keyed or node.style == "{" else self._dash(before, first.start)
-            item = Item(self._key(first) if keyed else None, Scalar(""))
+            item = Item(self._key(first) if keyed else None, Leaf(""))
             placed = _Placed(item, start, self.line_of(start), self.column_of(start), self.line_of(start))
             if not made.brackets:
                 self.placed.append(placed)
@@ -135,7 +135,7 @@ class _Reader:
             before = value.end
         return made
 
-    def _value(self, value: Node, after: int, placed: _Placed, in_brackets: bool) -> Scalar | Branch:
+    def _value(self, value: Node, after: int, placed: _Placed, in_brackets: bool) -> Leaf | Branch:
         if value.kind == "scalar":
             found = self._scalar(value, placed, in_brackets)
             placed.ends = self.line_of(max(value.start, value.end - 1)) if not found.lines else placed.line
@@ -165,26 +165,26 @@ class _Reader:
             return node.value
         return self.text[node.start : node.end]
 
-    def _scalar(self, node: Node, placed: _Placed, in_brackets: bool) -> Scalar:
+    def _scalar(self, node: Node, placed: _Placed, in_brackets: bool) -> Leaf:
         raw = self.text[node.start : node.end]
         if node.style in ("|", ">"):
             return self._block(node, placed)
         if "\n" not in raw:
             if node.style == "'" and not re.search(r"""['"\\]""", raw[1:-1]):
-                return Scalar(f'"{raw[1:-1]}"')
-            return Scalar(raw)
+                return Leaf(f'"{raw[1:-1]}"')
+            return Leaf(raw)
         one_line = node.value if not node.style else json.dumps(node.value, ensure_ascii=False)
         room = WIDTH - placed.column - len(placed.item.key or "") - 2
         words = node.value.split(" ")
         if in_brackets or (len(one_line) <= room and "\n" not in node.value):
             if "\n" in node.value and not node.style:
                 one_line = json.dumps(node.value, ensure_ascii=False)
-            return Scalar(one_line)
+            return Leaf(one_line)
         if "\n" in node.value or not all(words) or not re.match(r"\S", node.value):
-            return Scalar(json.dumps(node.value, ensure_ascii=False))
-        return Scalar(">-", _wrapped(words, WIDTH - placed.column - 2))
+            return Leaf(json.dumps(node.value, ensure_ascii=False))
+        return Leaf(">-", _wrapped(words, WIDTH - placed.column - 2))
 
-    def _block(self, node: Node, placed: _Placed) -> Scalar:
+    def _block(self, node: Node, placed: _Placed) -> Leaf:
         """A text behind | or >, without its indentation, and with the comment of its first line."""
         first, *lines = self.text[node.start : node.end].split("\n")
         header = HEADER.fullmatch(first.rstrip())
@@ -205,7 +205,7 @@ class _Reader:
             at_end = len(node.value) - len(node.value.rstrip("\n")) - 1
             kept += [""] * at_end
             sign = sign if at_end > 0 else sign.replace("+", "")
-        return Scalar(sign, kept)
+        return Leaf(sign, kept)
 
     def place_comments(self, tree: Tree) -> None:
         """Give every comment and blank line between items to an item, or to the head or end of the text."""

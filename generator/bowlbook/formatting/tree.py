@@ -8,7 +8,7 @@ BLANK = "\n"
 
 
 @dataclass
-class Scalar:
+class Leaf:
     """One value as it is to be written.
 
     ``inline``: what stands behind its key or dash. ``lines``: the lines of a block text (| or >) under it,
@@ -37,7 +37,7 @@ class Item:
     """
 
     key: str | None
-    value: Scalar | Branch
+    value: Leaf | Branch
     above: list[str] = field(default_factory=list)
     beside: str = ""
     column: int = 0

@@ -1,11 +1,11 @@
 """A tree of items to text: two spaces a level, lists two deeper than their key, two before a comment."""
 
-from bowlbook.formatting.tree import BLANK, Branch, Item, Scalar, Tree
+from bowlbook.formatting.tree import BLANK, Branch, Item, Leaf, Tree
 
 STEP = "  "
 
 
-def written(tree: Tree) -> str:
+def write_tree(tree: Tree) -> str:
     """The text, with one newline at its end."""
     written_lines: list[str] = []
     head = [*tree.head, BLANK] if tree.head else []
@@ -21,7 +21,7 @@ def in_brackets(branch: Branch) -> str:
     """A mapping or list on one line."""
     inner = []
     for item in branch.items:
-        value = item.value.inline if isinstance(item.value, Scalar) else in_brackets(item.value)
+        value = item.value.inline if isinstance(item.value, Leaf) else in_brackets(item.value)
         inner.append(f"{item.key}: {value}".rstrip() if branch.keyed else value)
     return "{" + ", ".join(inner) + "}" if branch.keyed else "[" + ", ".join(inner) + "]"
 

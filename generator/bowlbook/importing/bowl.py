@@ -8,17 +8,17 @@ from bowlbook.entries.gap import GAP
 from bowlbook.importing import cells
 from bowlbook.importing.columns import Column
 from bowlbook.importing.draft import RowReader
-from bowlbook.importing.number import Unclear, decimal_text, read_number
+from bowlbook.importing.number import Unclear, decimal_text, number_in
 from bowlbook.importing.share import means_parts, shares_in
 from bowlbook.importing.shelf import Shelf
 from bowlbook.importing.table import Cell
-from bowlbook.importing.words import plain, words
+from bowlbook.importing.words import simplified, words
 from bowlbook.reading.amount import counted
 
 WITH_RATIO = re.compile(r"(?P<name>.*[^\s:(])[\s:(]+(?P<ratio>[0-9.,]+\s*[:+]\s*[0-9.,]+)\)?")
 
 
-class Bowl:
+class BowlReader:
     """What is mixed. ``total``: the weight of all lighteners and its unit, where the table gives weights."""
 
     def __init__(self, reader: RowReader, shelf: Shelf) -> None:
@@ -66,7 +66,7 @@ class Bowl:
                 return ["1"]
             if len(given) != 1:
                 raise Unclear("How many parts of each is not said.", "Write them as 2:1.")
-            sides = cells.read_sides(cell, self.reader.decimal)
+            sides = cells.read_sides(cell, column.unit, self.reader.decimal)
             if len(sides) != count:
                 question = f"{counted(len(sides), 'number')} for {counted(count, 'product')}."
                 raise Unclear(question, "Write one number for each product, as 2:1.")
@@ -89,7 +89,7 @@ class Bowl:
 
     def _of_numbers(self, pairs: list[tuple[str, str]]) -> list[str]:
         """Parts of numbers that are all bare, or all weights in one unit."""
-        numbers = [read_number(number, self.reader.decimal) for number, _ in pairs]
+        numbers = [number_in(number, self.reader.decimal) for number, _ in pairs]
         if not any(unit for _, unit in pairs):
             return [decimal_text(number) for number in numbers]
         units = {cells.unit_of(unit) or unit.strip() for _, unit in pairs}
@@ -110,17 +110,21 @@ class Bowl:
 
         def strength(cell: Cell, column: Column) -> str:
             bare = re.fullmatch(r"[0-9]{1,2}(?:[.,][0-9])?", cell.text)
-            unit = column.unit or ("vol" if set(plain(column.header).split()) & words("volume") else "")
+            unit = column.unit or ("vol" if set(simplified(column.header).split()) & words("volume") else "")
             if bare and not unit:
-                raise Unclear("Is this a strength in volumes?", f"Write it as {cell.text} volume.")
+                mend = f"Write it as {cell.text} volume."
+                raise Unclear("Is this a strength in volumes?", mend, answers=("volume", "%"))
             return self.shelf.developer(f"{cell.text} {unit}" if bare else cell.text, reader.row)
 
         def others(cell: Cell, _: Column) -> list[str]:
             pieces = [each for each in re.split(r"\s*[;,/+\n]\s*", cell.text) if each]
             return [self.shelf.developer(each, reader.row) for each in pieces]
 
+        def ratio(cell: Cell, column: Column) -> str:
+            return cells.read_ratio(cell, column.unit, reader.decimal)
+
         found = {
-            "ratio": reader.take("developer.ratio", lambda cell, _: cells.read_ratio(cell, reader.decimal)),
+            "ratio": reader.take("developer.ratio", ratio),
             "product": reader.take("developer.product", strength),
             "also": reader.take("developer.also", others),
         }
@@ -172,10 +176,10 @@ class Bowl:
             self.reader.ask(column, cell, unclear, ("additives", at, "product"))
         try:
             if found:
-                made["ratio"] = cells.read_dose(Cell(found["ratio"]), self.reader.decimal)
+                made["ratio"] = cells.read_dose(Cell(found["ratio"]), column.unit, self.reader.decimal)
             elif ratio is not None and ratio[1].text:
                 column, cell = ratio
-                made["ratio"] = cells.read_dose(cell, self.reader.decimal)
+                made["ratio"] = cells.read_dose(cell, column.unit, self.reader.decimal)
         except Unclear as unclear:
             self.reader.ask(column, cell, unclear, ("additives", at, "ratio"))
         return made

@@ -9,9 +9,10 @@ from fractions import Fraction
 
 from bowlbook.entries.facets import FACET_WORDS
 from bowlbook.figures.cost import minor_units
-from bowlbook.importing.number import Unclear, decimal_text, read_number
+from bowlbook.importing.answer import ADDITIVE_FIRST, DAYS, LIGHTENER_FIRST, NET_UNITS, PART_OF_ONE
+from bowlbook.importing.number import Unclear, decimal_text, number_in
 from bowlbook.importing.table import Cell
-from bowlbook.importing.words import meanings, plain, words
+from bowlbook.importing.words import meanings, simplified, words
 from bowlbook.reading.read_amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
 
 CELL_NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+(?:\s+|-)[0-9]+/[0-9]+|[.,]?[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
@@ -34,34 +35,37 @@ UNIT_WORDS = {
 def unit_of(text: str) -> str | None:
     """The unit that a text means for certain; None for any other text."""
     known = " ".join(text.lower().split())
-    if plain(text) in words("pieces") and known not in UNIT_WORDS:
+    if simplified(text) in words("pieces") and known not in UNIT_WORDS:
         return "pieces"
     return UNIT_WORDS.get(known) or UNIT_WORDS.get(known.rstrip("."))
 
 
-def read_ratio(cell: Cell, decimal: str = "") -> str:
+def read_ratio(cell: Cell, unit: str = "", decimal: str = "") -> str:
     """``1:2``, ``1+2``, ``1 to 1,5``, ``half/half``; also where the program made a time of it."""
-    left, right = _two_sides(cell, decimal)
+    left, right = _two_sides(cell, unit, decimal)
     return f"{decimal_text(left)}:{decimal_text(right)}"
 
 
-def read_dose(cell: Cell, decimal: str = "") -> str:
+def read_dose(cell: Cell, unit: str = "", decimal: str = "") -> str:
     """Lightener to additive. Where there would be more of the additive, which is which is not certain."""
-    left, right = _two_sides(cell, decimal)
-    if right > left:
+    left, right = _two_sides(cell, unit, decimal)
+    if unit == ADDITIVE_FIRST:
+        left, right = right, left
+    if right > left and unit != LIGHTENER_FIRST:
         mend = f"Write lightener to additive, as {decimal_text(right)}:{decimal_text(left)}."
-        raise Unclear("Is this more of the additive than of the lightener?", mend)
+        answers = () if unit == ADDITIVE_FIRST else (ADDITIVE_FIRST, LIGHTENER_FIRST)
+        raise Unclear("Is this more of the additive than of the lightener?", mend, answers=answers)
     return f"{decimal_text(left)}:{decimal_text(right)}"
 
 
-def _two_sides(cell: Cell, decimal: str) -> tuple[Fraction, Fraction]:
-    sides = read_sides(cell, decimal)
+def _two_sides(cell: Cell, unit: str, decimal: str) -> tuple[Fraction, Fraction]:
+    sides = read_sides(cell, unit, decimal)
     if len(sides) != 2:
         raise Unclear("This is not two numbers.", "Write a ratio as 1:2.")
     return sides[0], sides[1]
 
 
-def read_sides(cell: Cell, decimal: str = "") -> list[Fraction]:
+def read_sides(cell: Cell, unit: str = "", decimal: str = "") -> list[Fraction]:
     """The numbers of a ratio or of parts, one or more. Raises `Unclear`."""
     text = cell.text
     if cell.kind == "date":
@@ -72,22 +76,23 @@ def read_sides(cell: Cell, decimal: str = "") -> list[Fraction]:
         return [Fraction(side) for side in text.split(":")]
     halves = re.fullmatch(r"(.+?)\s*[/\-+:]\s*(.+)", text)
     if halves is None:
-        joined = plain(text).split(" ")
+        joined = simplified(text).split(" ")
         halves = re.fullmatch(r"(\S+) \S+ (\S+)", " ".join(joined)) if len(joined) == 3 else None
-    if halves and all(plain(side) in words("half") for side in halves.groups()):
+    if halves and all(simplified(side) in words("half") for side in halves.groups()):
         return [Fraction(1), Fraction(1)]
     slash = re.fullmatch(r"([0-9]{1,3})\s*/\s*([0-9]{1,3})", text)
     if slash:
         one, other = (Fraction(side) for side in slash.groups())
         if one == other:
             return [Fraction(1), Fraction(1)]
-        if one + other == 100:
+        if one + other == 100 or unit == "ratio":
             return [one, other]
-        raise Unclear("This could be a ratio or a fraction.", f"Write {slash[1]}:{slash[2]} for a ratio.")
+        mend = f"Write {slash[1]}:{slash[2]} for a ratio."
+        raise Unclear("This could be a ratio or a fraction.", mend, answers=("ratio",))
     sides = SIDES.split(text)
     if len(sides) == 1:
         found = re.fullmatch(rf"({CELL_NUMBER})\s+([^\W\d_]+)\s+({CELL_NUMBER})", text)
-        if found and plain(found[2]) in words("to"):
+        if found and simplified(found[2]) in words("to"):
             sides = [found[1], found[3]]
     return [_bare(side, decimal) for side in sides]
 
@@ -95,9 +100,9 @@ def read_sides(cell: Cell, decimal: str = "") -> list[Fraction]:
 def _bare(text: str, decimal: str) -> Fraction:
     """A number, with the word parts behind it at most."""
     found = AMOUNT.fullmatch(text.strip())
-    if found is None or (found["unit"] and plain(found["unit"]) not in words("parts")):
+    if found is None or (found["unit"] and simplified(found["unit"]) not in words("parts")):
         raise Unclear("This is not certain.", "Write a ratio as 1:2, and parts as 2 or as 2:1.")
-    return read_number(found["number"], decimal)
+    return number_in(found["number"], decimal)
 
 
 def weight_of(cell: Cell, unit: str, decimal: str = "") -> tuple[Fraction, str] | None:
@@ -108,7 +113,7 @@ def weight_of(cell: Cell, unit: str, decimal: str = "") -> tuple[Fraction, str] 
     written = unit_of(found["unit"]) if found["unit"] else unit_of(unit)
     if written == "fl oz" or written in ("mL", "L"):
         raise Unclear("This is a volume; a recipe is by weight.", "Write what the scale shows, as 30 g.")
-    return (read_number(found["number"], decimal), written) if written in ("g", "kg", "oz", "lb") else None
+    return (number_in(found["number"], decimal), written) if written in ("g", "kg", "oz", "lb") else None
 
 
 def whole_parts(numbers: Sequence[Fraction]) -> list[str]:
@@ -123,8 +128,10 @@ def read_net(cell: Cell, unit: str, decimal: str = "") -> str:
     found = AMOUNT.fullmatch(cell.text)
     written = None if found is None else unit_of(found["unit"] or unit)
     if found is None or written is None or cell.kind not in ("text", "number"):
-        raise Unclear("The unit is not certain.", "Write it as 450 g, 1 L, 16 fl oz or 500 pieces.")
-    return f"{decimal_text(read_number(found['number'], decimal))} {written}"
+        bare = found is not None and not found["unit"] and cell.kind in ("text", "number")
+        mend = "Write it as 450 g, 1 L, 16 fl oz or 500 pieces."
+        raise Unclear("The unit is not certain.", mend, answers=NET_UNITS if bare else ())
+    return f"{decimal_text(number_in(found['number'], decimal))} {written}"
 
 
 def read_price(cell: Cell, unit: str, decimal: str, currency: str) -> str:
@@ -134,7 +141,7 @@ def read_price(cell: Cell, unit: str, decimal: str, currency: str) -> str:
         code = currency if piece == "$" and currency in DOLLARS else SIGNS.get(piece, piece.upper())
         if code != currency:
             raise Unclear("The currency is not the house's for certain.", f"Write the price in {currency}.")
-    number = read_number(re.sub(r"[A-Za-z]{3}|[€£₤$]", "", text).removesuffix(",-").strip(), decimal)
+    number = number_in(re.sub(r"[A-Za-z]{3}|[€£₤$]", "", text).removesuffix(",-").strip(), decimal)
     decimals = minor_units(currency)
     if (number * 10**decimals).denominator != 1:
         raise Unclear(f"This is finer than {currency} are.", "Write it as the supplier's bill says.")
@@ -150,7 +157,8 @@ def read_span(cell: Cell, decimal: str = "") -> str:
         cell.text,
     )
     if ends and all(
-        said is None or plain(said) in words(place) for place, said in (("from", ends[1]), ("to", ends[3]))
+        said is None or simplified(said) in words(place)
+        for place, said in (("from", ends[1]), ("to", ends[3]))
     ):
         return f"{int(ends[2])}-{int(ends[4])}"
     if re.fullmatch("[0-9]{1,2}(?:[.,]0)?", cell.text):
@@ -161,10 +169,10 @@ def read_span(cell: Cell, decimal: str = "") -> str:
 def read_words(cell: Cell, of: str) -> list[str]:
     """Words of a fixed list, such as textures, in any of the known languages; none unless all are known."""
     pieces = [each for each in re.split(r"\s*[,;/+&|\n]\s*", cell.text) if each]
-    if len(pieces) == 1 and plain(pieces[0]) not in meanings(of):
+    if len(pieces) == 1 and simplified(pieces[0]) not in meanings(of):
         joiners = "|".join(sorted(words("to"), key=len, reverse=True))
         pieces = re.split(rf"\s+(?:{joiners})\s+", pieces[0])
-    known = [meanings(of).get(plain(piece)) for piece in pieces]
+    known = [meanings(of).get(simplified(piece)) for piece in pieces]
     if not known or None in known:
         choice = ", ".join(FACET_WORDS.get(of) or dict.fromkeys(meanings(of).values()))
         unknown = next((piece for piece, each in zip(pieces, known, strict=True) if each is None), cell.text)
@@ -183,17 +191,22 @@ def read_word(cell: Cell, of: str) -> str:
 def read_volume(cell: Cell, decimal: str = "") -> str:
     """A developer's strength in volumes: ``20 vol``, ``20``."""
     found = AMOUNT.fullmatch(cell.text.rstrip("."))
-    if found is None or (found["unit"] and plain(found["unit"]) not in words("volume")):
+    if found is None or (found["unit"] and simplified(found["unit"]) not in words("volume")):
         raise Unclear("This is not a strength in volumes.", "Write it as 20 volume.")
-    return decimal_text(read_number(found["number"], decimal))
+    return decimal_text(number_in(found["number"], decimal))
 
 
 def read_percent(cell: Cell, unit: str, decimal: str = "") -> str:
     """``6 %``. A spreadsheet keeps 6 % as 0.06 and does not say so: a number below 1 is asked about."""
     text, sign = re.subn(r"\s*%$", "", cell.text)
-    number = read_number(text, decimal)
-    if not sign and (unit != "%" or (cell.kind == "number" and number < 1)):
-        raise Unclear("This may be a part of 1 or of 100.", "Write it with its sign, as 6 %.")
+    number = number_in(text, decimal)
+    if not sign and unit == PART_OF_ONE:
+        number *= 100
+    elif not sign and (unit != "%" or (cell.kind == "number" and number < 1)):
+        answers = (PART_OF_ONE,) if unit == "%" else ("%", PART_OF_ONE)
+        raise Unclear(
+            "This may be a part of 1 or of 100.", "Write it with its sign, as 6 %.", answers=answers
+        )
     return f"{decimal_text(number)} %"
 
 
@@ -201,17 +214,21 @@ def read_density(cell: Cell, unit: str, decimal: str = "") -> str:
     """``1.02 g/mL``."""
     found = re.fullmatch(r"(?i)([0-9.,]+)\s*(g\s*/\s*(?:ml|cm3|cm³)|kg\s*/\s*l)?", cell.text)
     if found is None or not (found[2] or re.fullmatch(r"(?i)g\s*/\s*(ml|cm3|cm³)|kg\s*/\s*l", unit)):
-        raise Unclear("The unit of this density is not certain.", "Write it as 1.02 g/mL.")
+        mend, answers = "Write it as 1.02 g/mL.", ("g/mL",) if found else ()
+        raise Unclear("The unit of this density is not certain.", mend, answers=answers)
     sign = "," if "," in found[1] else "."  # a density has no thousands
-    return f"{decimal_text(read_number(found[1], decimal or sign))} g/mL"
+    return f"{decimal_text(number_in(found[1], decimal or sign))} g/mL"
 
 
 def read_minutes(cell: Cell, unit: str, decimal: str = "") -> str:
     """``45 min``."""
     found = AMOUNT.fullmatch(cell.text.rstrip("."))
-    if found is None or cell.kind == "time" or plain(found["unit"] or unit) not in words("minutes"):
-        raise Unclear("This is not a number of minutes for certain.", "Write it as 45 minutes.")
-    return f"{decimal_text(read_number(found['number'], decimal))} minutes"
+    if found is None or cell.kind == "time" or simplified(found["unit"] or unit) not in words("minutes"):
+        bare = found is not None and not found["unit"] and cell.kind != "time"
+        answers = ("minutes",) if bare else ()
+        question = "This is not a number of minutes for certain."
+        raise Unclear(question, "Write it as 45 minutes.", answers=answers)
+    return f"{decimal_text(number_in(found['number'], decimal))} minutes"
 
 
 def read_day(cell: Cell, days: str = "") -> str:
@@ -232,10 +249,8 @@ def read_day(cell: Cell, days: str = "") -> str:
             return f"{slashed[3]}-{second:02}-{first:02}"
         if second > 12 or days == "month first":
             return f"{slashed[3]}-{first:02}-{second:02}"
-    raise Unclear(
-        "Which is the day, and which the month?",
-        "Write it as 2026-10-02; or write days: day first, or month first, in the file for --columns.",
-    )
+    question = "Which is the day, and which the month?"
+    raise Unclear(question, "Write it as 2026-10-02.", answers=DAYS if slashed else (), setting="days")
 
 
 def read_list(cell: Cell) -> list[str]:
@@ -270,5 +285,5 @@ def _texts(value: object) -> object:
 
 def is_any(cell: Cell, facet: str) -> bool:
     """Whether a cell says that any will do. Not where all is a value of its own, as of grey hair."""
-    said = plain(cell.text)
+    said = simplified(cell.text)
     return said == "any" or (said in words("any") and "all" not in meanings(facet))

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import NamedTuple
 
+from bowlbook.importing.answer import DAYS, DECIMAL, MEANS
 from bowlbook.importing.cells import unit_of
 from bowlbook.importing.table import BLANK, MOST_COLUMNS, Cell, Row, Table
-from bowlbook.importing.words import columns, fields, plain, words
+from bowlbook.importing.words import columns, fields, simplified, words
 from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.document import read_source
 from bowlbook.reading.finding import Finding, finding_of
@@ -29,8 +30,8 @@ SHORT = 4
 """Characters of a column's name that are too few to look for one like it."""
 HEAD_ROWS = 10
 """How far down the row of column names is looked for."""
-DAYS = ("day first", "month first")
-"""How a table may write 02/10/2026."""
+MAPPINGS = ("columns", "every_row", "means")
+"""What stands under keys of its own in the file for ``--columns``."""
 ROW_KINDS = {"recipes": "recipe", "products": "product"}
 
 
@@ -38,6 +39,7 @@ class Said(NamedTuple):
     """What a person said of a table, in the file for ``--columns`` or at a terminal.
 
     ``every_row``: the text of a field that the table has no column of, as that of a cell in every row.
+    ``means``: what the cells of a column mean that do not say it, one of `MEANS`, by the column's name.
     """
 
     rows: str = ""
@@ -46,10 +48,11 @@ class Said(NamedTuple):
     days: str = ""
     columns: Mapping[str, str] = {}
     every_row: Mapping[str, str] = {}
+    means: Mapping[str, str] = {}
 
 
 class Column(NamedTuple):
-    """``place``: from 0. ``number``: which of several, from 0. ``unit``: what its name says of the unit."""
+    """``place``, ``number`` (which of several): from 0. ``unit``: what is said of its cells."""
 
     place: int
     header: str
@@ -72,7 +75,7 @@ class Matched:
 
 def read_said(path: Path) -> tuple[Said, list[Finding]]:
     """The file for ``--columns``: ``rows``, ``sheet``, ``decimal``, ``days``; under ``columns`` fields by
-    name, and under ``every_row`` texts by field.
+    name, under ``every_row`` texts by field, and under ``means`` what a column's cells mean.
     """
     source, findings = read_source(path, str(path), frozenset())
     data = source.data
@@ -86,15 +89,13 @@ def read_said(path: Path) -> tuple[Said, list[Finding]]:
     for key, value in data.items():
         if key not in Said._fields:
             refuse((key,), f'There is no key "{key[:40]}" here.', f"Keys: {', '.join(Said._fields)}.")
-        elif isinstance(value, dict) != (key in ("columns", "every_row")):
+        elif isinstance(value, dict) != (key in MAPPINGS):
             refuse((key,), "Here belongs something else.", "Write decimal: comma, and names under columns:.")
-    named, same = (
-        found if isinstance(found := data.get(key), dict) else {} for key in ("columns", "every_row")
-    )
+    named, same, means = (found if isinstance(found := data.get(key), dict) else {} for key in MAPPINGS)
     rows, decimal, days = (data.get(key, "") for key in ("rows", "decimal", "days"))
     if rows not in ("", *ROW_KINDS):
         refuse(("rows",), "Rows are recipes or products.", "Write rows: recipes or rows: products.")
-    if decimal not in ("", "comma", "point"):
+    if decimal not in ("", *DECIMAL):
         refuse(
             ("decimal",), "The decimal sign is a comma or a point.", "Write decimal: comma or decimal: point."
         )
@@ -110,11 +111,16 @@ def read_said(path: Path) -> tuple[Said, list[Finding]]:
             refuse(("every_row", name), "This is no field.", did_you_mean(name, known) or "Write a field.")
         elif not isinstance(given, str):
             refuse(("every_row", name), "Here belongs what a cell would say.", "Write one text.")
+    for name, given in means.items():
+        if given not in MEANS:
+            mend = did_you_mean(str(given), MEANS) or f"Write one of: {', '.join(MEANS)}."
+            refuse(("means", name), "The cells of no column mean this.", mend)
     if wrong:
         return Said(), wrong
-    sign = {"comma": ",", "point": "."}.get(str(decimal), "")
+    sign = DECIMAL.get(str(decimal), "")
+    meant = {bare_name(name): str(given) for name, given in means.items()}
     by_name = {bare_name(name): " ".join(str(given).split()) for name, given in named.items()}
-    return Said(str(rows), data.get("sheet"), sign, str(days), by_name, same), []
+    return Said(str(rows), data.get("sheet"), sign, str(days), by_name, same, meant), []
 
 
 def _numbered(text: str) -> tuple[str, int]:
@@ -128,7 +134,8 @@ def kind_of(table: Table, said: Said) -> str:
     if said.rows:
         return ROW_KINDS[said.rows]
     found = {
-        kind: {each.field for each in match(table, kind, said).columns} for kind in ("recipe", "product")
+        kind: {each.field for each in match_columns(table, kind, said).columns}
+        for kind in ("recipe", "product")
     }
     if found["recipe"] & {"lighteners", "toners"}:
         return "recipe"
@@ -142,7 +149,7 @@ def kind_of(table: Table, said: Said) -> str:
     )
 
 
-def match(table: Table, kind: str, said: Said) -> Matched:
+def match_columns(table: Table, kind: str, said: Said) -> Matched:
     """The columns of a table for one kind of row. Raises `Refusal` where there is no row of names."""
     row = _head(table, said)
     matched = Matched(kind, row)
@@ -174,7 +181,7 @@ def match(table: Table, kind: str, said: Said) -> Matched:
             matched.unknown.append((place, header, f"Another column is {column.field} already."))
             continue
         used[column.field] = column.number
-        matched.columns.append(column)
+        matched.columns.append(column._replace(unit=said.means.get(bare_name(header), column.unit)))
     for place, name in enumerate(said.every_row, MOST_COLUMNS):
         if name in used:
             matched.unknown.append((place, name, f"Another column is {name} already."))
@@ -198,7 +205,7 @@ def _certain(row: Row, kind: str, said: Said) -> frozenset[str]:
     """The fields that a person has said, or that a column's name can only be."""
     given = {name: _numbered(field)[0] for name, field in said.columns.items()}
     headers = [" ".join(cell.text.split()) for cell in row.cells]
-    fits = [columns(kind).get(plain(each), ()) for each in headers if bare_name(each) not in given]
+    fits = [columns(kind).get(simplified(each), ()) for each in headers if bare_name(each) not in given]
     return frozenset([*given.values(), *(fit[0] for fit in fits if len(fit) == 1)])
 
 
@@ -224,7 +231,7 @@ def _is_known(header: str, kind: str, said: Said) -> bool:
 
 def is_person(header: str) -> bool:
     """Whether a column's name says that it is about a person."""
-    text = f" {plain(header)} "
+    text = f" {simplified(header)} "
     return any(f" {word} " in text for word in words("person"))
 
 
@@ -249,10 +256,10 @@ def _without_unit(header: str) -> str:
 
 def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> tuple[Column | None, str]:
     """The column of a known name; or None, and why."""
-    unit, bare = _unit(header), plain(_without_unit(header))
+    unit, bare = _unit(header), simplified(_without_unit(header))
     found = re.fullmatch(r"(.*?)\s*\b([1-9])\b\s*(.*)", bare)
     for name, number in (
-        (plain(header), 0),
+        (simplified(header), 0),
         (bare, 0),
         (f"{found[1]} {found[3]}".strip(), int(found[2]) - 1) if found else ("", 0),
     ):
@@ -262,13 +269,13 @@ def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> 
         if len(fit) > 1:
             return None, f"This may be {' or '.join(fit)}."
         if fit and (not number or fit[0] in NUMBERED):
-            is_amount = name != plain(header) and unit_of(unit)
+            is_amount = name != simplified(header) and unit_of(unit)
             field = WEIGHED.get(fit[0], fit[0]) if is_amount else fit[0]
             return Column(place, header, field, number, unit), ""
     return None, "This column's name is not known."
 
 
-def decimal_of(matched: Matched) -> str:
+def decimal_sign_of(matched: Matched) -> str:
     """The decimal sign of a table from ``bowlbook export``, by its columns' names; else nothing."""
     own = any("." in each.field and each.header == each.field for each in matched.columns)
     return "." if own else ""
@@ -290,7 +297,7 @@ def column_findings(path: Path, matched: Matched) -> list[Finding]:
         for place, header in matched.person
     ]
     names = {each.field: each for each in matched.columns}
-    if matched.person and "name" in names and plain(names["name"].header) in words("bare_names"):
+    if matched.person and "name" in names and simplified(names["name"].header) in words("bare_names"):
         column = names["name"]
         message = (
             f"Is \"{column.header}\" the recipe's name, or a client's? Beside it are columns about people."
@@ -313,6 +320,6 @@ def _how_to_say(matched: Matched, header: str) -> str:
     names = [
         name for name, fit in columns(matched.kind).items() if "not_for" not in fit
     ]  # a danger to confuse
-    close = did_you_mean(plain(header), names) if len(header) > SHORT else ""
+    close = did_you_mean(simplified(header), names) if len(header) > SHORT else ""
     mend = f'Say what it is in a file for --columns, under columns: "{header}": FIELD, or: leave out.'
     return f"{close} {mend}" if close.startswith("Did") else mend

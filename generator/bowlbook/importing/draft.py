@@ -12,6 +12,7 @@ from bowlbook.entries.validate import private_keys
 from bowlbook.formatting.order import class_of
 from bowlbook.importing.columns import Column, Matched
 from bowlbook.importing.number import Unclear
+from bowlbook.importing.question import Asked
 from bowlbook.importing.table import BLANK, Cell, Row
 from bowlbook.importing.words import titles
 from bowlbook.reading.finding import Finding, finding_of
@@ -68,6 +69,7 @@ class RowReader:
             (each.field, each.number): each for each in matched.columns
         }
         self.findings: list[Finding] = []
+        self.asked: list[Asked] = []
         self.remarks: dict[Loc, str] = {}
 
     @property
@@ -122,7 +124,11 @@ class RowReader:
         hidden = bool(private_keys() & set(column.field.split("."))) or self.is_about_a_person(cell)
         shown = " ".join(cell.text.split())[:QUOTED]
         quoted = f'"{shown}": ' if shown and not hidden else ""
-        self.find(column.place, "unclear-cell", f"{column.header}: {quoted}{unclear.question}", unclear.mend)
+        if unclear.answers:
+            self.asked.append(Asked(column, self.row, "" if hidden else shown, unclear))
+        else:
+            message = f"{column.header}: {quoted}{unclear.question}"
+            self.find(column.place, "unclear-cell", message, unclear.mend)
         self.remarks[way] = f"row {self.row}" + (f" says {shown}" if quoted else f", column {column.header}")
 
     def find(self, place: int, code: str, message: str, mend: str, severity: str = "warning") -> None:

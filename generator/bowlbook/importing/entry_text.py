@@ -7,8 +7,8 @@ from typing import Any
 from bowlbook.entries.entry import parts_in
 from bowlbook.entries.gap import GAP
 from bowlbook.formatting.order import class_of, keys_in_order
-from bowlbook.formatting.tree import Branch, Item, Scalar, Tree
-from bowlbook.formatting.write_tree import written
+from bowlbook.formatting.tree import Branch, Item, Leaf, Tree
+from bowlbook.formatting.write_tree import write_tree
 from bowlbook.importing.draft import Draft
 from bowlbook.reading.document import read_text
 from bowlbook.reading.guard import CONTROL
@@ -28,7 +28,7 @@ def entry_text(draft: Draft) -> str:
     cls = class_of(draft.kind, draft.data.get("kind"))
     for quoted in (False, True):
         top = _Writer(draft, quoted).mapping(draft.data, cls, ())
-        text = written(Tree(top, head))
+        text = write_tree(Tree(top, head))
         source, findings = read_text(text, "new.yml", frozenset())
         if not findings and source.data == _as_read(draft.data):
             break
@@ -74,8 +74,8 @@ class _Writer:
                 key, Branch(False, items, brackets=words and self._short(value)), beside=self._remark(way)
             )
         if "\n" in value and not self.quoted:
-            return Item(key, Scalar("|", value.strip("\n").split("\n")))
-        return Item(key, Scalar(self._scalar(value, len(way) > 1)), beside=self._remark(way))
+            return Item(key, Leaf("|", value.strip("\n").split("\n")))
+        return Item(key, Leaf(self._scalar(value, len(way) > 1)), beside=self._remark(way))
 
     def _short(self, value: Any) -> bool:
         """Whether a part or a list goes on one line: it has no gap, and nothing longer than a few words."""

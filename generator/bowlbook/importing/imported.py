@@ -11,26 +11,31 @@ from bowlbook.book.folder import Folder
 from bowlbook.book.read_book import ReadResult
 from bowlbook.entries.partial import Unread
 from bowlbook.entries.product import Developer, Product
-from bowlbook.importing.columns import Matched, Said, decimal_of, with_every_row
+from bowlbook.importing.columns import Matched, Said, decimal_sign_of, with_every_row
 from bowlbook.importing.draft import Draft, LeftOut, RowReader
 from bowlbook.importing.number import Unclear
-from bowlbook.importing.product import product_of
-from bowlbook.importing.recipe import recipe_of
+from bowlbook.importing.product import product_draft
+from bowlbook.importing.question import Asked, Question, questions_of
+from bowlbook.importing.recipe import recipe_draft
 from bowlbook.importing.shelf import Shelf
 from bowlbook.importing.table import BLANK, Row, Table
 from bowlbook.importing.trial import is_file_name, try_drafts
-from bowlbook.reading.finding import Finding, finding_of, in_order
+from bowlbook.reading.finding import Finding, finding_of, sorted_findings
 from bowlbook.reading.place import Place
 from bowlbook.reading.refusal import Refusal
 
 
 @dataclass
 class Imported:
-    """What was made of a table. ``texts``: file to draft and text. ``rows``: how many are filled."""
+    """What was made of a table. ``texts``: file to draft and text. ``rows``: how many are filled.
+
+    ``questions``: those that one answer settles for many cells; each is a finding too.
+    """
 
     rows: int = 0
     texts: dict[Path, tuple[Draft, str]] = field(default_factory=dict)
     findings: list[Finding] = field(default_factory=list)
+    questions: dict[Finding, Question] = field(default_factory=dict)
 
 
 def read_rows(
@@ -51,12 +56,14 @@ def read_rows(
     made = Imported()
     table = with_every_row(table, said)
     read: list[tuple[RowReader, Draft]] = []
+    asked: list[Asked] = []
     for rows in _groups(table, matched):
         made.rows += len(rows)
-        reader = RowReader(path, rows, matched, said.decimal or decimal_of(matched), said.days)
+        reader = RowReader(path, rows, matched, said.decimal or decimal_sign_of(matched), said.days)
         with suppress(LeftOut):
             read.append((reader, _draft(reader, shelf, matched.kind, book.house.currency)))
         made.findings += reader.findings
+        asked += reader.asked
     drafts: dict[str, Draft] = {}
     for reader, draft in read:
         why = _why_not(draft, taken, [each for _, each in read])
@@ -79,7 +86,8 @@ def read_rows(
         if draft.id not in shelf.begun or draft.kind != "product" or draft.id in used
     }
     made.findings += [_refused(path, draft, each) for draft, each in trial.refused]
-    made.findings = in_order(made.findings)
+    made.questions = {each.finding(path): each for each in questions_of(asked)}
+    made.findings = sorted_findings([*made.findings, *made.questions])
     return made
 
 
@@ -118,7 +126,7 @@ def _draft(reader: RowReader, shelf: Shelf, kind: str, currency: str) -> Draft:
             place, "row-left-out", message, "Give it a name, or put all of a recipe into one row."
         )
     try:
-        return recipe_of(reader, shelf) if kind == "recipe" else product_of(reader, currency)
+        return recipe_draft(reader, shelf) if kind == "recipe" else product_draft(reader, currency)
     except Unclear as unclear:
         raise reader.leave_out(place, "row-left-out", unclear.question, unclear.mend) from unclear
 

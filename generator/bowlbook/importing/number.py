@@ -7,6 +7,8 @@ unless the table's decimal sign was said. ``1/2``, ``½``, ``1 1/2`` and ``1-1/2
 import re
 from fractions import Fraction
 
+from bowlbook.importing.answer import DECIMAL
+
 FRACTIONS = {
     "½": Fraction(1, 2),
     "¼": Fraction(1, 4),
@@ -30,15 +32,23 @@ GROUPED = re.compile(
 
 
 class Unclear(Exception):
-    """What a cell says is not certain. The message is the question; ``mend`` says how to write it."""
+    """What a cell says is not certain. The message is the question; ``mend`` says how to write it.
 
-    def __init__(self, question: str, mend: str = "") -> None:
+    ``answers``: those of which one settles it for many cells. ``setting``: what that is said of, decimal or
+    days of the whole table, or means of one column.
+    """
+
+    def __init__(
+        self, question: str, mend: str = "", *, answers: tuple[str, ...] = (), setting: str = "means"
+    ) -> None:
         super().__init__(question)
         self.question = question
         self.mend = mend
+        self.answers = answers
+        self.setting = setting
 
 
-def read_number(text: str, decimal: str = "") -> Fraction:
+def number_in(text: str, decimal: str = "") -> Fraction:
     """A number without a unit. ``decimal``: the table's decimal sign, where somebody said it.
 
     Raises `Unclear`.
@@ -75,7 +85,9 @@ def _is_grouped(text: str, grouped: re.Match[str], decimal: str) -> bool:
     sign = "comma" if grouped["group"] == "," else "point"
     raise Unclear(
         f"The {sign} could mean thousands or decimals.",
-        "Say decimal: comma or decimal: point in the file for --columns.",
+        "Write thousands without one, as 1250.",
+        answers=tuple(DECIMAL),
+        setting="decimal",
     )
 
 

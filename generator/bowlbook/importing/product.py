@@ -17,10 +17,11 @@ from bowlbook.importing.shelf import GAPS
 from bowlbook.importing.table import Cell
 from bowlbook.importing.words import fields
 
-Read = Callable[[Cell, Column], Any]
+Read = Callable[[Cell, Column, str], Any]
+"""Takes a cell, its column, and the sign before decimals in this table."""
 
 
-def product_of(reader: RowReader, currency: str) -> Draft:
+def product_draft(reader: RowReader, currency: str) -> Draft:
     """The draft of a product. ``currency``: the house's. Raises `LeftOut`."""
     reader.refuse_persons()
     name = reader.one("name")
@@ -37,17 +38,17 @@ def product_of(reader: RowReader, currency: str) -> Draft:
             name[0].place, "row-left-out", message, "Give it an id in a column of that name."
         )
     keys = keys_in_order(class_of("product", kind))
-    data: dict[str, Any] = {"name": " ".join(name[1].text.split()), "kind": kind}
-    for key, read in _fields(reader, kind).items():
+    data: dict[str, Any] = {"name": _text(name[1]), "kind": kind}
+    for key in FIELDS:
         first, _, second = key.partition(".")
         if first not in keys:
             if key == "strength" and "volume" in keys and _strength_is_volume(reader):
                 continue
             _does_not_belong(reader, key, kind)
             continue
-        value = reader.take(key, read)
+        value = _value(reader, key)
         if key == "volume" and value is None and _strength_is_volume(reader):
-            value = reader.take("strength", read)
+            value = _value(reader, key, "strength")
         if value is not None and second:
             data.setdefault(first, {})[second] = value
         elif value is not None:
@@ -60,59 +61,66 @@ def product_of(reader: RowReader, currency: str) -> Draft:
     return reader.checked(Draft("product", entry_id, reader.row, data))
 
 
-def _fields(reader: RowReader, kind: str) -> dict[str, Read]:
-    """How each field of a product is read, but its name, kind, pack and review."""
-    decimal = reader.decimal
+def _value(reader: RowReader, key: str, column: str | None = None) -> Any:
+    """The value of a field, read from its column or from another ``column``."""
+    read, decimal = FIELDS[key], reader.decimal
+    return reader.take(column or key, lambda cell, of: read(cell, of, decimal))
 
-    def ratio(cell: Cell, _: Column) -> str:
-        return cells.read_ratio(cell, decimal)
 
-    def text(cell: Cell, _: Column) -> str:
-        return " ".join(cell.text.split())
+def _text(cell: Cell, column: Column | None = None, decimal: str = "") -> str:
+    return " ".join(cell.text.split())
 
-    def words(cell: Cell, column: Column) -> list[str]:
-        return cells.read_words(cell, column.field)
 
-    def strength(cell: Cell, column: Column) -> str:
-        return f"{cells.read_volume(cell, decimal)} volume" if _says_volume(cell, column) else _no_unit()
+def _words(cell: Cell, column: Column, decimal: str) -> list[str]:
+    return cells.read_words(cell, column.field)
 
-    def volume(cell: Cell, _: Column) -> str:
-        return cells.read_volume(cell, decimal)
 
-    def minutes(cell: Cell, column: Column) -> str:
-        return cells.read_minutes(cell, column.unit, decimal)
+def _ratio(cell: Cell, column: Column, decimal: str) -> str:
+    return cells.read_ratio(cell, column.unit, decimal)
 
-    return {
-        "summary": text,
-        "kept_for": text,
-        "other_names": lambda cell, _: cells.read_names(cell),
-        "form": lambda cell, _: cells.read_word(cell, "form"),
-        "strength": lambda cell, _: cells.read_word(cell, "strength"),
-        "lifts": lambda cell, _: cells.read_span(cell),
-        "pigment": lambda cell, _: cells.read_word(cell, "pigment"),
-        "tone": words,
-        "levels": lambda cell, _: _levels(cell),
-        "mixing_ratio.usual": ratio,
-        "mixing_ratio.from": ratio,
-        "mixing_ratio.to": ratio,
-        "placement": words,
-        "developer_limit": strength,
-        "longest_on_hair": minutes,
-        "longest_on_scalp": minutes,
-        "volume": volume,
-        "peroxide": lambda cell, column: cells.read_percent(cell, column.unit, decimal),
-        "density": lambda cell, column: cells.read_density(cell, column.unit, decimal),
-        "does": text,
-        "dose": lambda cell, _: cells.read_dose(cell, decimal),
-        "size": text,
-        "per_person": lambda cell, _: cells.read_word(cell, "yes_no"),
-        "hazards": lambda cell, _: cells.read_list(cell),
-        "notes": lambda cell, _: cell.text,
-        "formerly": lambda cell, _: cells.read_names(cell),
-        "instead_of_shared": lambda cell, _: cells.read_word(cell, "yes_no"),
-        "private": lambda cell, _: cell.text,
-        "other_packs": lambda cell, _: cells.read_json(cell),
-    }
+
+def _minutes(cell: Cell, column: Column, decimal: str) -> str:
+    return cells.read_minutes(cell, column.unit, decimal)
+
+
+def _limit(cell: Cell, column: Column, decimal: str) -> str:
+    if not _says_volume(cell, column):
+        raise Unclear("Are these volumes or per cent?", "Write it as 30 volume.")
+    return f"{cells.read_volume(cell, decimal)} volume"
+
+
+FIELDS: dict[str, Read] = {
+    "summary": _text,
+    "kept_for": _text,
+    "other_names": lambda cell, *_: cells.read_names(cell),
+    "form": lambda cell, *_: cells.read_word(cell, "form"),
+    "strength": lambda cell, *_: cells.read_word(cell, "strength"),
+    "lifts": lambda cell, *_: cells.read_span(cell),
+    "pigment": lambda cell, *_: cells.read_word(cell, "pigment"),
+    "tone": _words,
+    "levels": lambda cell, *_: _levels(cell),
+    "mixing_ratio.usual": _ratio,
+    "mixing_ratio.from": _ratio,
+    "mixing_ratio.to": _ratio,
+    "placement": _words,
+    "developer_limit": _limit,
+    "longest_on_hair": _minutes,
+    "longest_on_scalp": _minutes,
+    "volume": lambda cell, _, decimal: cells.read_volume(cell, decimal),
+    "peroxide": lambda cell, column, decimal: cells.read_percent(cell, column.unit, decimal),
+    "density": lambda cell, column, decimal: cells.read_density(cell, column.unit, decimal),
+    "does": _text,
+    "dose": lambda cell, column, decimal: cells.read_dose(cell, column.unit, decimal),
+    "size": _text,
+    "per_person": lambda cell, *_: cells.read_word(cell, "yes_no"),
+    "hazards": lambda cell, *_: cells.read_list(cell),
+    "notes": lambda cell, *_: cell.text,
+    "formerly": lambda cell, *_: cells.read_names(cell),
+    "instead_of_shared": lambda cell, *_: cells.read_word(cell, "yes_no"),
+    "private": lambda cell, *_: cell.text,
+    "other_packs": lambda cell, *_: cells.read_json(cell),
+}
+"""How each field of a product is read, but its name, kind, pack and review."""
 
 
 def _strength_is_volume(reader: RowReader) -> bool:
@@ -157,8 +165,8 @@ def _pack(reader: RowReader, data: dict[str, Any], currency: str, kind: str) -> 
         ),
         "priced_on": reader.take("pack.priced_on", lambda cell, _: cells.read_day(cell, reader.days)),
         "currency": reader.take("pack.currency", lambda cell, _: _currency(cell, currency)),
-        "supplier": reader.take("pack.supplier", lambda cell, _: " ".join(cell.text.split())),
-        "article": reader.take("pack.article", lambda cell, _: " ".join(cell.text.split())),
+        "supplier": reader.take("pack.supplier", _text),
+        "article": reader.take("pack.article", _text),
     }
     stated = {key: value for key, value in found.items() if value is not None}
     if "price" in stated:
@@ -180,10 +188,6 @@ def _currency(cell: Cell, currency: str) -> str:
 
 def _says_volume(cell: Cell, column: Column) -> bool:
     return re.search(r"[^\W\d_]", f"{cell.text}{column.unit}") is not None and "%" not in cell.text
-
-
-def _no_unit() -> str:
-    raise Unclear("Are these volumes or per cent?", "Write it as 30 volume.")
 
 
 def _levels(cell: Cell) -> list[str]:

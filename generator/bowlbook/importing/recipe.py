@@ -6,7 +6,7 @@ from bowlbook.entries.entry_id import id_from
 from bowlbook.entries.facets import FACET_WORDS, FACETS
 from bowlbook.entries.gap import GAP
 from bowlbook.importing import cells
-from bowlbook.importing.bowl import Bowl
+from bowlbook.importing.bowl import BowlReader
 from bowlbook.importing.columns import Column
 from bowlbook.importing.draft import Draft, RowReader
 from bowlbook.importing.number import Unclear
@@ -18,7 +18,7 @@ ASKED_OF_TONERS = ("target_level",)
 """What must be said of the heads a blend is for, since a facet left out means that any will do."""
 
 
-def recipe_of(reader: RowReader, shelf: Shelf) -> Draft:
+def recipe_draft(reader: RowReader, shelf: Shelf) -> Draft:
     """The draft of a recipe. Raises `LeftOut`."""
     reader.refuse_persons()
     name = reader.one("name")
@@ -31,7 +31,7 @@ def recipe_of(reader: RowReader, shelf: Shelf) -> Draft:
             name[0].place, "row-left-out", message, "Give it an id in a column of that name."
         )
     data: dict[str, Any] = {"name": " ".join(name[1].text.split())}
-    bowl = Bowl(reader, shelf)
+    bowl = BowlReader(reader, shelf)
     toners = any(cell.text for _, cell in reader.cells("toners"))
     data["toners" if toners else "lighteners"] = bowl.shares("toners" if toners else "lighteners")
     if toners and any(cell.text for _, cell in reader.cells("lighteners")):
@@ -77,7 +77,7 @@ def _dated(reader: RowReader, name: str, texts: tuple[str, str]) -> dict[str, An
     return {key: value for key, value in found.items() if value is not None} or None
 
 
-def _toner_beside_lighteners(reader: RowReader, data: dict[str, Any], bowl: Bowl) -> None:
+def _toner_beside_lighteners(reader: RowReader, data: dict[str, Any], bowl: BowlReader) -> None:
     """A toner in a lightener's bowl: an additive where it has a ratio, else nobody knows how much."""
     column, cell = next(each for each in reader.cells("toners") if each[1].text)
     data["lighteners"] = bowl.shares("lighteners")

@@ -6,7 +6,7 @@ from bowlbook.importing import cells
 from bowlbook.importing.number import Unclear
 from bowlbook.importing.shelf import Shelf
 from bowlbook.importing.table import Cell
-from bowlbook.importing.words import plain, words
+from bowlbook.importing.words import simplified, words
 
 LEAD_WITH_UNIT = re.compile(rf"(?P<number>{cells.CELL_NUMBER})\s*(?P<unit>[^\W\d_]+)\s+(?P<name>[^\W\d_].*)")
 LEAD = re.compile(rf"(?P<number>{cells.CELL_NUMBER})\s*(?:[x×]\s*)?(?P<unit>)(?P<name>[^\W\d_].*)")
@@ -60,4 +60,4 @@ def _is_share(found: re.Match[str], text: str, kinds: tuple[str, ...], shelf: Sh
 
 def means_parts(unit: str) -> bool:
     """Whether a unit is a word for parts."""
-    return plain(unit) in words("parts")
+    return simplified(unit) in words("parts")

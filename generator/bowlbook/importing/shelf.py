@@ -8,8 +8,8 @@ from bowlbook.entries.entry_id import id_from
 from bowlbook.entries.gap import GAP
 from bowlbook.entries.product import Developer, Product
 from bowlbook.entries.words import read_name
-from bowlbook.importing.number import Unclear, decimal_text, read_number
-from bowlbook.importing.words import meanings, plain, words
+from bowlbook.importing.number import Unclear, decimal_text, number_in
+from bowlbook.importing.words import meanings, simplified, words
 from bowlbook.reading.nearest import nearest
 from bowlbook.reading.refusal import Refusal
 
@@ -51,15 +51,15 @@ class Shelf:
         """Let a product be found by its names."""
         self.kinds[entry_id] = kind
         for name in names:
-            self.ids.setdefault(plain(name), set()).add(entry_id)
-            self.shown[plain(name)] = name
+            self.ids.setdefault(simplified(name), set()).add(entry_id)
+            self.shown[simplified(name)] = name
 
     def known(self, text: str, kinds: tuple[str, ...]) -> str | None:
         """The id of the one product of these kinds that is called so; None where there is none.
 
         Raises `Unclear` where it is of another kind, or there are several.
         """
-        found = self.ids.get(plain(text), set())
+        found = self.ids.get(simplified(text), set())
         fit = sorted(each for each in found if self.kinds[each] in kinds)
         if len(fit) > 1:
             raise Unclear(f"Several products are called so: {', '.join(fit)}.", "Write the id of one.")
@@ -92,7 +92,7 @@ class Shelf:
     def _close(self, text: str) -> str | None:
         """A known name that this one may be misspelt for: much the same letters, and the same digits."""
         digits = re.findall("[0-9]+", text)
-        close = nearest(plain(text), [each for each in self.ids if re.findall("[0-9]+", each) == digits])
+        close = nearest(simplified(text), [each for each in self.ids if re.findall("[0-9]+", each) == digits])
         return None if close is None else self.shown[close]
 
     def _begin(self, name: str, kind: str, data: dict[str, object], row: int) -> str:
@@ -117,7 +117,7 @@ class Shelf:
         by_sign = {sign: number for number, sign in strengths}
         if len(by_sign) < len(strengths):
             raise Unclear("There are several strengths here.", "Write one, as 20 volume.")
-        beside = plain(STRENGTH.sub("", text))
+        beside = simplified(STRENGTH.sub("", text))
         if beside and meanings("kind").get(beside) != "developer":
             return self.product(text, ("developer",), row)
         fit = [
@@ -141,5 +141,5 @@ class Shelf:
 def _strengths(text: str) -> Iterator[tuple[Fraction, str]]:
     """Every strength in a text: its number, and volume or %."""
     for found in STRENGTH.finditer(text):
-        if found[2] == "%" or plain(found[2]) in words("volume"):
-            yield read_number(found[1]), "%" if found[2] == "%" else "volume"
+        if found[2] == "%" or simplified(found[2]) in words("volume"):
+            yield number_in(found[1]), "%" if found[2] == "%" else "volume"

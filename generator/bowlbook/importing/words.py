@@ -11,7 +11,7 @@ from bowlbook.reading.document import read_text
 SIGNS = re.compile(r"[^a-z0-9%]+")
 
 
-def plain(text: str) -> str:
+def simplified(text: str) -> str:
     """A text in small letters without accents, its signs as single spaces."""
     text = text.replace("ß", "ss").replace("ø", "o").replace("Ø", "O").replace("₂", "2")
     marks = unicodedata.normalize("NFKD", text.casefold())
@@ -28,13 +28,13 @@ def _all() -> dict[str, Any]:
 
 @cache
 def columns(kind: str) -> dict[str, tuple[str, ...]]:
-    """Of each plain column name of a recipe's or product's table: the fields it may be."""
+    """Of each simplified column name of a recipe's or product's table: the fields it may be."""
     found: dict[str, tuple[str, ...]] = {}
     for field, words in _all()[kind].items():
-        for word in dict.fromkeys(map(plain, words)):
+        for word in dict.fromkeys(map(simplified, words)):
             found[word] = (*found.get(word, ()), field)
     for field in fields(kind):
-        found.setdefault(plain(field), (field,))
+        found.setdefault(simplified(field), (field,))
     return found
 
 
@@ -46,8 +46,8 @@ def fields(kind: str) -> tuple[str, ...]:
 
 @cache
 def words(name: str) -> frozenset[str]:
-    """The plain words of one list, such as those for half."""
-    return frozenset(map(plain, _all()[name]))
+    """The simplified words of one list, such as those for half."""
+    return frozenset(map(simplified, _all()[name]))
 
 
 @cache
@@ -59,5 +59,7 @@ def titles() -> re.Pattern[str]:
 
 @cache
 def meanings(of: str) -> dict[str, str]:
-    """Of each plain word that a cell may hold: the book's own word. ``of``: form, texture and the like."""
-    return {plain(word): key for key, words in _all()["values"].get(of, {}).items() for word in (key, *words)}
+    """Of each simplified word that a cell may hold: the book's own word. ``of``: form, texture …"""
+    return {
+        simplified(word): key for key, words in _all()["values"].get(of, {}).items() for word in (key, *words)
+    }

@@ -10,7 +10,7 @@ from typing import Any
 from bowlbook.book.book import Book
 from bowlbook.book.current import current, current_ids, ids_by_name, retired_keys
 from bowlbook.book.price_history import Price
-from bowlbook.figures.candidate import in_order, is_lightening
+from bowlbook.figures.candidate import candidates_in_order, is_lightening
 from bowlbook.figures.house_unit import weight_units
 from bowlbook.figures.verdict import Practice, practice_with
 from bowlbook.figures.volume_limit import developer_share
@@ -38,8 +38,9 @@ from bowlbook.pages.overview_page import (
     listed_item,
 )
 from bowlbook.pages.page import Document, Piece
-from bowlbook.pages.pick_data import first_bowl, pick_data, shown_from
+from bowlbook.pages.pick_data import pick_data
 from bowlbook.pages.pick_page import pick_page
+from bowlbook.pages.pick_recipe import first_bowl, shown_from
 from bowlbook.pages.product_page import product_pages
 from bowlbook.pages.reference_page import fields_page, finding_pages, findings_page
 from bowlbook.pages.release_page import Since, release_page
@@ -200,7 +201,7 @@ def _try(book: Book, pieces: Sequence[dict[str, Any]]) -> Iterator[Output]:
 def _practice(book: Book, count: int, pieces: Sequence[Any]) -> Iterator[Output]:
     """What every head is matched with. ``count``: of the developer shares before the recipes."""
     shares = [each for each in pieces[:count] if each is not None]
-    found = in_order(shown.candidate for recipes in pieces[count:] for shown in recipes)
+    found = candidates_in_order(shown.candidate for recipes in pieces[count:] for shown in recipes)
     lightening, toning = ([each for each in found if each.tones == tones] for tones in (False, True))
     yield Piece(PRACTICE, practice_with(book, lightening, toning, shares))
 

@@ -29,7 +29,7 @@ COMMENT = re.compile(rb"/\*.*?\*/", re.S)
 
 
 @cache
-def asset_files() -> tuple[Path, ...]:
+def asset_paths() -> tuple[Path, ...]:
     """Every script, icon and style that is published as it is, sorted by name.
 
     Their source is ordered by the page that asks for them, but they are published side by side in one folder:
@@ -48,7 +48,7 @@ def assets() -> dict[str, bytes]:
     A phone fetches one style sheet, whatever its source, and without its comments.
     """
     style = b"".join((ASSETS / "look" / f"{name}.css").read_bytes() for name in STYLES)
-    return {STYLE: COMMENT.sub(b"", style), **{path.name: path.read_bytes() for path in asset_files()}}
+    return {STYLE: COMMENT.sub(b"", style), **{path.name: path.read_bytes() for path in asset_paths()}}
 
 
 @cache

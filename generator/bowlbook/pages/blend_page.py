@@ -5,44 +5,32 @@ from itertools import filterfalse
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
-from bowlbook.entries.blend import Blend, NotFor
-from bowlbook.entries.technique import Technique, TechniqueNotFor
+from bowlbook.entries.blend import Blend
+from bowlbook.entries.product import Product
+from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import developers_of, ladder_of, mix
 from bowlbook.figures.developer import peroxide_by_developer
-from bowlbook.figures.head import head_of
 from bowlbook.figures.rounding import fixed
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import Panel
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.cards.strand_slip import slip_address
 from bowlbook.pages.closing import closing_of
-from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import LinkItem, link_to, used_in_short, where_used
+from bowlbook.pages.good_for import good_for
+from bowlbook.pages.link_list import link_to, used_in_short, where_used
 from bowlbook.pages.measured_text import with_weights
 from bowlbook.pages.mix_data import mix_data
 from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
 from bowlbook.pages.stand_in import stand_in_tables
-from bowlbook.pages.strip import strip_of
 from bowlbook.pages.trouble_page import trouble_links
 from bowlbook.pages.vessel import vessel_of
 from bowlbook.pages.withdrawn import withdrawn_links
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.entry import lettered_recipe, note_of, product_note
-from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.reason import pigment_sentences
-
-
-@dataclass(frozen=True, slots=True)
-class RefusalRow:
-    """Heads a recipe is not for, why, and a link to what to take instead."""
-
-    heads: str
-    because: str
-    instead: LinkItem | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,25 +42,6 @@ class DeveloperRow:
     peroxide: str
 
 
-def refusal_rows(
-    book: Book, kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...], start: str
-) -> list[RefusalRow]:
-    """The refusals of a blend or technique, as its page at ``start`` shows them."""
-    return [
-        RefusalRow(
-            facet_sentence(each.when) or "any head",
-            each.because,
-            link_to(kind, book.of_kind(kind)[each.instead], start) if each.instead else None,
-        )
-        for each in refusals
-    ]
-
-
-def heads_in_short(refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> str:
-    """The heads of refusals in one line, for the shut fold."""
-    return "; ".join(facet_sentence(each.when) or "any head" for each in refusals)
-
-
 def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: LocaleFormat) -> Page:
     """The finished page of a blend. ``panels``: its bowl in every size."""
     address = entry_address("blend", blend.id)
@@ -80,9 +49,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
     unit, batch, step = ladder_of(book, blend)[0]
     first = mix(book, blend, unit, batch, step)
     techniques = [link_to("technique", each, address, each.summary) for each in _techniques(book, blend)]
-    ids = [each.product for each in blend.shares] + [each.product for each in blend.additives]
-    products = [*(book.products[entry_id] for entry_id in ids), *developers_of(book, blend)]
-    links = [link_to("product", each, address, product_note(each)) for each in products]
+    products = _products(book, blend)
     # Techniques have a section of their own on this page, with their summaries.
     used = [group for group in where_used(book, "blend", blend, address) if group.title != "Techniques"]
     withdrawn = withdrawn_links(book, blend, address)
@@ -91,7 +58,6 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         address,
         blend=blend,
         recipe=lettered_recipe(book, blend),
-        levels=strip_of(blend.suits),
         vessel=vessel_of(book, blend),
         withdrawn=withdrawn,
         mixing=mix_data(book, blend, formats),
@@ -99,11 +65,6 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         slip=None if withdrawn else relative(slip_address(blend.id), address),
         panels=panels,
         fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
-        suits=facet_links(head_of(blend.suits), address),
-        good_for=facet_sentence(blend.suits),
-        pigment=pigment_sentences(head_of(blend.suits)),
-        refusals=refusal_rows(book, "blend", blend.not_for, address),
-        not_for=heads_in_short(blend.not_for),
         techniques=techniques,
         developers=[
             DeveloperRow(each.id, each.name, f"{fixed(percent, 2)} %")
@@ -116,11 +77,12 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
             for limit in book.house.limits
         ],
         stand_ins=stand_in_tables(book, blend),
-        products=links,
+        products=[link_to("product", each, address, product_note(each)) for each in products],
         troubles=trouble_links(book, blend, address),
         notes=with_weights(free_text(blend.notes), book, products),
         used=used,
         used_by=used_in_short([("Techniques", techniques), *((group.title, group.items) for group in used)]),
+        **good_for(book, "blend", blend, address),
         **closing_of(book, blend, formats),
     )
     return Page(
@@ -130,6 +92,12 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         body,
         search=search_entry(book, "blend", blend),
     )
+
+
+def _products(book: Book, blend: Blend) -> list[Product]:
+    """What it is mixed from, in the order of pouring, with every developer that it allows."""
+    ids = [each.product for each in (*blend.shares, *blend.additives)]
+    return [*(book.products[entry_id] for entry_id in ids), *developers_of(book, blend)]
 
 
 def _techniques(book: Book, blend: Blend) -> list[Technique]:

@@ -127,7 +127,7 @@ def mixed(one: str, other: str, share: float) -> str:
 
 
 @cache
-def values_of(scheme: str) -> Mapping[str, str]:
+def colours_of(scheme: str) -> Mapping[str, str]:
     """The look's own colours in a scheme, by name, as ``#rgb`` or ``#rrggbb``."""
     text = assets()[STYLE].decode()  # it begins with the values
     light, _, rest = text.partition("@media (prefers-color-scheme: dark)")

@@ -9,7 +9,7 @@ from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bars import BarRow, Bars, bars_of
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.report_page import COSTS, BowlReportRow, ServiceReportRow, report_pages
-from bowlbook.pages.table import Table, TableRow
+from bowlbook.pages.table import ReportTable, TableRow
 from bowlbook.wording.locale_format import LocaleFormat
 
 IN_A_BOWL = (("base", "lightener or toner"), ("developer", "developer"), ("additive", "additive"))
@@ -69,7 +69,7 @@ def _service_bars(services: Sequence[ServiceReportRow]) -> Bars | None:
     return bars_of(f"A service, {hair.lower()}", "service", IN_A_SERVICE, rows)
 
 
-def _bowl_tables(formats: LocaleFormat, bowls: Iterable[BowlReportRow]) -> Iterator[Table]:
+def _bowl_tables(formats: LocaleFormat, bowls: Iterable[BowlReportRow]) -> Iterator[ReportTable]:
     """A table for each unit: a row for each blend, a column for each size."""
     by_unit: dict[str, dict[str, dict[str, BowlReportRow]]] = {}
     for each in bowls:
@@ -79,7 +79,7 @@ def _bowl_tables(formats: LocaleFormat, bowls: Iterable[BowlReportRow]) -> Itera
         labels = sorted(sizes, key=lambda label: sizes[label])
         rows = tuple(_sizes_row(formats, own, labels) for own in blends.values())
         numbers = frozenset(range(1, len(labels) + 1))
-        yield Table(f"Every size in {unit}", f"every-{unit}", ("Blend", *labels), rows, numbers=numbers)
+        yield ReportTable(f"Every size in {unit}", f"every-{unit}", ("Blend", *labels), rows, numbers=numbers)
 
 
 def _sizes_row(formats: LocaleFormat, own: Mapping[str, BowlReportRow], labels: Sequence[str]) -> TableRow:
@@ -96,7 +96,7 @@ def _cell(formats: LocaleFormat, bowl: BowlReportRow) -> str:
     return money if bowl.cost == money else f"{money} in part"
 
 
-def _prices(book: Book, formats: LocaleFormat) -> Table:
+def _prices(book: Book, formats: LocaleFormat) -> ReportTable:
     prices = []
     in_use = current(book.products).values()
     for product in sorted(in_use, key=lambda each: (each.kind, each.name.casefold())):
@@ -107,4 +107,4 @@ def _prices(book: Book, formats: LocaleFormat) -> Table:
         href = relative(entry_address("product", product.id), COSTS)
         prices.append(TableRow(product.name, href, (net, price, day), price == "no price"))
     heads = ("Product", "Net", "Price", "Priced on")
-    return Table("Prices", "prices", heads, tuple(prices), numbers=frozenset({1, 2}))
+    return ReportTable("Prices", "prices", heads, tuple(prices), numbers=frozenset({1, 2}))

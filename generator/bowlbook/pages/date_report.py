@@ -14,7 +14,7 @@ from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bars import percent
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.report_page import report_pages
-from bowlbook.pages.table import Table, TableRow
+from bowlbook.pages.table import ReportTable, TableRow
 from bowlbook.reading.amount import counted
 from bowlbook.wording.entry import KIND_TITLES
 from bowlbook.wording.locale_format import LocaleFormat, locale_format_of
@@ -32,7 +32,7 @@ class _Due(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Column:
+class AgeColumn:
     """Prices of about the same age: how many, where the column stands, and how high."""
 
     count: int
@@ -47,7 +47,7 @@ class Column:
 class Ages:
     """The prices on a line of days, and the same in words. ``last``: the newest day in the book."""
 
-    columns: tuple[Column, ...]
+    columns: tuple[AgeColumn, ...]
     width: str
     first: str
     last: str
@@ -67,13 +67,13 @@ def date_report(book: Book) -> Iterator[Page]:
     formats, day = locale_format_of(book), newest_stamp(book)
     never, reviews, prices = _rows(book, formats, day)
     tables = [
-        Table("Never reviewed", "never", ("Entry", "Kind"), never, "Every recipe has been reviewed."),
-        Table(
+        ReportTable("Never reviewed", "never", ("Entry", "Kind"), never, "Every recipe has been reviewed."),
+        ReportTable(
             *("Reviews", "reviews", ("Entry", "Kind", "Overdue from")),
             tuple(each.row for each in reviews),
             ordered_by=2,
         ),
-        Table(
+        ReportTable(
             *("Prices", "prices", ("Product", "Check this price by")),
             tuple(each.row for each in prices),
             ordered_by=1,
@@ -149,7 +149,7 @@ def _ages(book: Book, formats: LocaleFormat, last: date) -> Ages | None:
     words += f"Older than {limit}: {old}." if old else f"None is older than {limit}."
     return Ages(
         tuple(
-            Column(
+            AgeColumn(
                 number,
                 percent(place, columns),
                 percent(2 * place + 1, 2 * columns),

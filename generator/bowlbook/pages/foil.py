@@ -10,36 +10,33 @@ from bowlbook.pages.strokes import (
     ends,
     flat_foil,
     hanging_hair,
+    head_edge,
     painted_from,
     parting,
     segments,
 )
 
-PITCH = {"fine": 9, "medium": 18, "bold": 36}
+PITCH = {"fine": 9, "medium": 18, "bold": 40}
 """Units from one strand of a weave to the next."""
 
 
 def slice_field(_: Drawn) -> Field:
     """A slice on its foil; beside it from the side, as the one thin layer that it is."""
     return Field(
-        300,
-        206,
+        322,
+        222,
         (
             *parting(4, 196, 0),
             flat_foil(16, 34, 168, 162),
             *hanging_hair(30, 170, 26, 188, 0),
             painted_from(30, 170, 50, 62, 188, 10),
-            # Seen from the side: one thin layer between the hair above and the hair below.
-            Shape("skin", "M212 30Q246 100 212 176Z"),
-            Shape(
-                "hair",
-                "M217 44Q238 30 262 26L282 60Q250 58 227 74ZM228 92Q262 132 258 186L234 192Q238 150 222 130Z",
-            ),
-            Shape("fall", "M222 56Q250 42 268 40M228 112Q250 146 246 186"),
-            Shape("edge", "M231 91L286 130"),
-            Shape("mix", "M229 82L234 82L290 118L286 124Z"),
+            # Seen from the side: one thin layer on its foil, between the hair above and the hair below.
+            *head_edge(258, 86, 94),
+            Shape("edge", "M270 100L316 132"),
+            Shape("hair", "M256 87L262 87L316 120L312 127L256 93Z"),
+            Shape("mix", "M278 97L316 120L312 127L274 104Z"),
         ),
-        (Label(252, 16, "from the side"), Label(276, 152, "foil")),
+        (Label(270, 218, "from the side"), Label(300, 150, "foil")),
     )
 
 
@@ -48,21 +45,18 @@ def _woven_row(top: int, size: str) -> list[Shape]:
     pitch, left, right = PITCH[size], 66, 228
     count = (right - left) // pitch
     wide = pitch // 2
-    strands = [left + (right - left - pitch * count) // 2 + pitch * n + pitch // 4 for n in range(count)]
-    thin = wide // 3
-    hair = "".join(
-        f"M{x} {top + 18}h{wide}V{top + 66}l{-thin} 8h{2 * thin - wide}l{-thin}-8Z" for x in strands
-    )
-    mix = "".join(
-        f"M{x} {top + 44}L{x + wide // 2} {top + 32}L{x + wide} {top + 44}V{top + 66}l{-thin} 8"
-        f"h{2 * thin - wide}l{-thin}-8Z"
-        for x in strands
-    )
-    step = pitch // 2
-    zigzag = f"M{strands[0] - pitch // 4} {top + 18}" + f"q{step // 2}-10 {step} 0t{pitch - step} 0" * count
+    gap = pitch - wide
+    start = left + (right - left - pitch * count + gap) // 2
+    strands = range(start, start + pitch * count, pitch)
+    narrow = max(1, wide // 6)
+    tip = f"V{top + 64}l{-narrow} 8l{narrow - wide // 2} 3l{wide // 2 + narrow - wide}-3l{-narrow}-8Z"
+    hair = "".join(f"M{x} {top + 16}h{wide}{tip}" for x in strands)
+    mix = "".join(f"M{x} {top + 46}L{x + wide // 2} {top + 32}L{x + wide} {top + 46}{tip}" for x in strands)
+    up, down = f"q{wide // 2}-12 {wide} 0", f"q{gap // 2} 8 {gap} 0"
+    zigzag = f"M{start} {top + 16}{(up + down) * (count - 1)}{up}"
     behind = [
-        Shape("hair", f"M{left} {top + 2}H{right}V{top + 88}{ends(left, right, top + 100)}Z"),
-        Shape("fall", segments(((x, top + 5), (x, top + 80)) for x in range(left + 8, right, 9))),
+        Shape("hair", f"M{left} {top + 2}H{right}V{top + 82}{ends(left, right, top + 92)}Z"),
+        Shape("fall", segments(((x, top + 4), (x, top + 80)) for x in range(left + 8, right, 9))),
     ]
     return [
         *behind,
@@ -78,25 +72,25 @@ def weaves_field(drawn: Drawn) -> Field:
     back, front = WEAVES.index(drawn.at_back or "fine"), WEAVES.index(drawn.at_front or "fine")
     between = range(back, front, 1 if front > back else -1)
     sizes = [*(WEAVES[each] for each in between), WEAVES[front]]
-    shapes = [shape for row, size in enumerate(sizes) for shape in _woven_row(4 + row * 108, size)]
+    shapes = [shape for row, size in enumerate(sizes) for shape in _woven_row(4 + row * 102, size)]
     ends = ["back", *[""] * (len(sizes) - 2), "front"] if len(sizes) > 1 else ["all over"]
-    labels = [Label(28, 44 + row * 108, text) for row, text in enumerate(ends) if text]
-    labels += [Label(28, 60 + row * 108, size) for row, size in enumerate(sizes)]
-    return Field(240, 108 * len(sizes), tuple(shapes), tuple(labels))
+    labels = [Label(28, 44 + row * 102, text) for row, text in enumerate(ends) if text]
+    labels += [Label(28, 60 + row * 102, size) for row, size in enumerate(sizes)]
+    return Field(240, 102 * len(sizes), tuple(shapes), tuple(labels))
 
 
 def _half_in_foil(left: int, share: float, ends_only: bool) -> list[Shape]:
     """Half of a triangle in its foil, 130 wide: cushion, what hangs of it, and where the lightener is."""
     middle = left + 65
     half = max(7, round(40 * (1 - share)))
-    below = 146 + round(56 * share)
-    begin = (206, 232) if ends_only else (below, below + 24)
+    below = 134 + round(56 * share)
+    begin = (206, 232) if ends_only else (below + 16, below + 40)
     return [
         flat_foil(left + 8, 150, 114, 124),
         *hanging_hair(middle - half, middle + half, 136, 268, 0),
         painted_from(middle - half, middle + half, *begin, 268, 2 if half > 12 else 1),
         *parting(left, left + 130, 100),
-        *cushion(middle, 36 + round(16 * share), 126, below),
+        *cushion(middle, 40 + round(6 * share), 124, below),
     ]
 
 
@@ -144,7 +138,16 @@ def folded_field(drawn: Drawn) -> Field:
             for n in cuts
         ]
     left = 226 - wide // 2
-    sheets = "".join(f"M{left + 3 * n} {38 + 3 * n}h{wide}v{high}h{-wide}Z" for n in range(folds, -1, -1))
+    root, right, low = min(24, wide // 2 - 4), left + wide, 38 + high
+    folded = {
+        "up": f"M{left} {low}H{right}",
+        "down": f"M{left} 38H{right}",
+        "forward": f"M{left} 38V{low}",
+        "back": f"M{right} 38V{low}",
+    }
+    edges = "".join(
+        f"M{left + 5 * n} 42V{low - 4}" if lying else f"M{left + 4} {38 + 5 * n}H{right - 4}" for n in cuts
+    )
     shapes = (
         *parting(4, 136, 0),
         flat_foil(16, 38, 108, 156),
@@ -153,7 +156,15 @@ def folded_field(drawn: Drawn) -> Field:
         Shape("dashed", segments(lines)),
         *arrows,
         *parting(164, 288, 0),
-        *hanging_hair(226 - min(24, wide // 2 - 4), 226 + min(24, wide // 2 - 4), 26, 60, 0),
-        Shape("foil", sheets),
+        *hanging_hair(226 - root, 226 + root, 24, 80, 0),
+        Shape("foil", f"M{left} 38h{wide}v{high}h{-wide}Z"),
+        Shape("part", folded[direction]),
+        Shape("edge", edges),
     )
-    return Field(296, 226 if lying else 200, shapes, (Label(230, 38 + high + 3 * folds + 18, "folded"),))
+    labels = [Label(226, 38 + high + 18, "folded")]
+    for n in cuts if folds > 1 else ():
+        order = n if direction in ("back", "down") else parts - n
+        labels.append(
+            Label(16 + wide * n, 234, str(order)) if lying else Label(160, 42 + high * n, str(order))
+        )
+    return Field(296, 238 if lying else 200, shapes, tuple(labels))

@@ -18,15 +18,15 @@ Tile = tuple[int, int, str]
 """What is repeated over a region: its width, its height and what is filled in it."""
 
 TILES: dict[str, Tile] = {
-    "slices": (12, 15, "M-2 4h16v6h-16z"),
+    "slices": (12, 15, "M-2 4h16v4h-16z"),
     "triangles": (24, 40, "M1 19L12 2L23 19ZM-11 39L0 22L11 39ZM13 39L24 22L35 39Z"),
     "panels": (20, 20, "M2-2h14v24h-14z"),
     "ribbons": (14, 32, "M2-32q6 8 0 16t0 16t0 16t0 16t0 16t0 16h7q-6-8 0-16t0-16t0-16t0-16t0-16t0-16z"),
     "curls": (18, 18, "M9 2a7 7 0 1 1-7 7h3a4 4 0 1 0 4-4z"),
     "partings": (10, 11, "M-2 4h14v2h-14z"),
-    "fine": (6, 13, "M1 2h3l-1 9h-1z"),
-    "medium": (13, 17, "M2 2h7l-2 13h-3z"),
-    "bold": (24, 24, "M3 2h14l-4 19h-6z"),
+    "fine": (6, 12, "M1 2h3l-1 8h-1z"),
+    "medium": (13, 15, "M2 2h7l-2 11h-3z"),
+    "bold": (24, 18, "M3 2h14l-3 14h-8z"),
 }
 """By how the hair is taken; weaves by their size."""
 
@@ -82,7 +82,7 @@ def head_drawing(
         f"{both(list(each.on)).capitalize()}: {_how(each.taken_in, back, front)}" for each in sections
     )
     svg = render("drawings/head.svg", "", fills=fills, views=views, key=key, tiles=TILES, small=small)
-    return Drawing(finished(svg), words + ".")
+    return Drawing(finished(svg), f"{words}. Outlined: what is taken.")
 
 
 def _kind(kind: str, size_said: str | None) -> str:

@@ -8,10 +8,10 @@ from bowlbook.pages.contrast import (
     SCHEMES,
     Unreadable,
     channels,
+    colours_of,
     contrast,
     mixed,
     unreadable,
-    values_of,
 )
 
 WORDS = {
@@ -80,14 +80,14 @@ def house_colours(given: Mapping[str, Mapping[str, Given]]) -> HouseColours:
 
 def _shades(act: str, scheme: str) -> dict[str, str]:
     """What is shown of a house's first colour: itself, words on it, and a field with a little of it."""
-    own = values_of(scheme)
+    own = colours_of(scheme)
     ink = max((own["ground"], own["ink"], "#fff", "#000"), key=lambda each: contrast(each, act))
     return {"act": act, "act-ink": ink, "act-tint": mixed(own["ground"], act, TINT)}
 
 
 def _faults(colour: str, role: str, scheme: str) -> list[Unreadable]:
     found = {"focus": colour} if role == "accent" else _shades(colour, scheme)
-    return unreadable({**values_of(scheme), **found}, frozenset(found))
+    return unreadable({**colours_of(scheme), **found}, frozenset(found))
 
 
 def _nearest(colour: str, role: str, scheme: str) -> tuple[str, list[Unreadable]]:

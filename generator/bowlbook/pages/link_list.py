@@ -9,7 +9,7 @@ from bowlbook.book.folder import FOLDER_OF
 from bowlbook.book.lazy_entries import outline_at
 from bowlbook.entries.entry import Entry
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.row import Row
+from bowlbook.pages.list_row import ListRow
 from bowlbook.reading.amount import counted
 from bowlbook.wording.entry import KIND_TITLES, name_of
 
@@ -25,7 +25,7 @@ class LinkItem:
     name: str
     href: str
     note: str | None = None
-    row: Row | None = None
+    row: ListRow | None = None
 
 
 @dataclass(frozen=True, slots=True)

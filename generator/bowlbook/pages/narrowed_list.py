@@ -7,10 +7,10 @@ from bowlbook.entries.facets import PLACEMENTS, TONES
 from bowlbook.entries.product import STRENGTHS
 from bowlbook.pages.address import relative
 from bowlbook.pages.link_list import LinkGroup
+from bowlbook.pages.list_row import TONER
 from bowlbook.pages.page import Page
 from bowlbook.pages.pagination import ListPage
 from bowlbook.pages.render import render
-from bowlbook.pages.row import TONER
 
 NARROWED = (
     ("Level", "level", tuple(map(str, range(1, 11)))),

@@ -18,7 +18,7 @@ def _half_width(y: int) -> int:
 
 def bricks_field(drawn: Drawn) -> Field:
     """Triangles in rows at the back of the head, all as wide, each row half a base along from the last."""
-    high = min(37, 150 // len(drawn.rows))
+    high = min(34, 144 // len(drawn.rows))
     heights = [206 - row * high for row in range(len(drawn.rows))]
     # A row is moved along by half a base where it would else stand as the one below.
     moved = [(row + count - drawn.rows[0]) % 2 for row, count in enumerate(drawn.rows)]
@@ -27,7 +27,7 @@ def bricks_field(drawn: Drawn) -> Field:
     partings, triangles, falls = "", "", ""
     for row, (y, count, along) in enumerate(rows):
         start = 120 - half * count + (half if row % 4 < 2 else -half) * along
-        partings += f"M{120 - _half_width(y) - 6} {y}H{126 + _half_width(y)}"
+        partings += f"M{120 - _half_width(y)} {y}h{2 * _half_width(y)}"
         for x in range(start, start + 2 * half * count, 2 * half):
             triangles += f"M{x} {y}L{x + half} {y - high + 5}L{x + 2 * half} {y}Z"
             falls += f"M{x + half} {y - high + 12}V{y - 4}"
@@ -57,12 +57,17 @@ def over_field(drawn: Drawn) -> Field:
 
     tips = [at(fourths, tenths, held) for fourths, tenths in ((4, 10), (3, 11), (2, 10), (1, 11), (0, 10))]
     (near, near_y), (far, far_y) = at(2, 16, straight), at(2, 16, held)
+    teeth = ((at(n, 8, held), at(n, 6, held)) for n in range(-1, 5))
     shapes = (
         *(Shape(*each) for each in SIDE),
         Shape("dashed", polygon([one, at(0, 10, straight), at(4, 10, straight), other])),
         Shape("hair", polygon([one, other, *tips])),
         Shape("fall", segments((at(n, 0, held), at(n, 10, held)) for n in (1, 2, 3))),
-        Shape("tool", polygon([at(-1, 7, held), at(-1, 8, held), at(5, 8, held), at(5, 7, held)])),
+        Shape("line", segments(teeth)),
+        Shape(
+            "tool",
+            polygon([at(-1, 8, held), at(-1, 9, held), at(5, 9, held), at(9, 8, held), at(5, 8, held)]),
+        ),
         curved_arrow(at(2, 11, straight), ((near + far) // 2, (near_y + far_y) // 2), at(2, 13, held)),
     )
     top = -110 if drawn.direction in ("forward", "back") else 0

@@ -16,11 +16,11 @@ from bowlbook.pages.cards.deck import Deck, class_deck, house_decks
 from bowlbook.pages.contents import LEADS, overviews_of
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to
+from bowlbook.pages.list_row import row_of
 from bowlbook.pages.narrowed_list import narrowed_lists
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
-from bowlbook.pages.row import row_of
 from bowlbook.pages.trouble_page import troubles_page
 from bowlbook.reading.amount import counted
 from bowlbook.wording.entry import KIND_TITLES, name_of, note_of

@@ -11,14 +11,14 @@ from bowlbook.pages.address import relative
 from bowlbook.pages.link_list import LinkGroup, LinkItem
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
-from bowlbook.pages.table import Table
+from bowlbook.pages.table import ReportTable
 
 MOST = 100
 """How many entries of one list a page shows."""
 SIGNPOSTS = 40
 """About how many other pages a page links to: its neighbours, and others at even distances."""
 
-Listed = TypeVar("Listed", LinkGroup, Table)
+Listed = TypeVar("Listed", LinkGroup, ReportTable)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +92,7 @@ def _cut(groups: Sequence[Listed], number: int, most: int) -> list[Listed]:
     return found
 
 
-def _note(groups: Sequence[LinkGroup] | Sequence[Table]) -> str:
+def _note(groups: Sequence[LinkGroup] | Sequence[ReportTable]) -> str:
     ranges = []
     for group in groups:
         if group.items:

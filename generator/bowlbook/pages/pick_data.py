@@ -5,67 +5,23 @@ One truth: the bit sets, stops and clauses are those of `bowlbook.figures`, the 
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
-from bowlbook.book.book import Book
-from bowlbook.entries.product import Developer
 from bowlbook.figures import head as bits
 from bowlbook.figures.ask import ASKED
-from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate, candidates_from
-from bowlbook.figures.head import AT_ONCE, DOMAINS, PLACES, USUAL, Head, bits_of
+from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate
+from bowlbook.figures.head import AT_ONCE, DOMAINS, PLACES, USUAL, Head
 from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.figures.ruling import Clause
 from bowlbook.figures.stop import EFFECTS, Stop
-from bowlbook.figures.toner import toner_of
-from bowlbook.figures.use import bowls_in_use, use_of
 from bowlbook.figures.verdict import VERDICTS, Practice
 from bowlbook.pages.address import entry_address
-from bowlbook.pages.bowl_panel import Panel
+from bowlbook.pages.pick_recipe import FirstBowl, Mix, Shown
 from bowlbook.wording.amount import plain_number
 from bowlbook.wording.answer_heading import HEADING_WORDS
-from bowlbook.wording.developer import with_volume
 from bowlbook.wording.reason import BOWL_OF, ONE, PHRASES, asked_once, pigment_sentence, standing
 from bowlbook.wording.stop_list import NARROWED
 from bowlbook.wording.verdict import PHONE_WORDS, QUESTIONS
-
-FirstBowl = tuple[str, list[tuple[str | None, str]]]
-"""A batch with its unit; for each pour the product's name (None: the developer) and what the scale shows."""
-
-
-class Mix(NamedTuple):
-    """A developer: its id, its name, the same with its volume, and the volume."""
-
-    id: str
-    name: str
-    label: str
-    volume: Fraction
-
-
-class ShownBowl(NamedTuple):
-    """A bowl of a technique: as in `UsedBowl`, in plain values."""
-
-    reach: int
-    own: bool
-    developer: Mix
-    cautions: tuple[str, ...]
-
-
-class Shown(NamedTuple):
-    """A candidate, and how it is mixed and placed, in plain values: all that Pick by hair says of it.
-
-    ``placements``: a bit set. ``cautions``: of a technique its own only. Else as in `Use`.
-    """
-
-    candidate: Candidate
-    tones: bool
-    placements: int
-    developers: tuple[Mix, ...]
-    cautions: tuple[str, ...]
-    minutes: float | None
-    check_every: float | None
-    bowls: tuple[ShownBowl, ...]
-
 
 BITS = (
     *("COLOURED", "VIRGIN", "LIGHTENED", "REGROWTH", "EVERY_AREA", "UNASKED"),
@@ -95,48 +51,16 @@ class _StringTable:
         return [self.place(text) for text in texts]
 
 
-def shown_from(book: Book, kind: str, entry_id: str) -> list[Shown]:
-    """What one blend or technique gives to the candidates of Pick by hair: itself, then its pairs."""
-    toner = toner_of(book, kind, entry_id)
-    return [_shown(book, each) for each in ([toner] if toner else candidates_from(book, kind, entry_id))]
-
-
-def _shown(book: Book, candidate: Candidate) -> Shown:
-    use = use_of(book, candidate)
-    cautions = use.cautions
-    if candidate.kind == "technique":
-        cautions = book.techniques[candidate.id].cautions
-    return Shown(
-        candidate,
-        use.tones,
-        bits_of("placement", use.placements),
-        tuple(map(_mix, use.developers)),
-        tuple(dict.fromkeys(cautions)),
-        None if use.minutes is None else plain_number(use.minutes),
-        None if use.check_every is None else plain_number(use.check_every),
-        tuple(
-            ShownBowl(each.reach, each.own, _mix(each.developer), each.cautions)
-            for each in bowls_in_use(book, candidate)
-        ),
-    )
-
-
-def _mix(developer: Developer) -> Mix:
-    return Mix(developer.id, developer.name, with_volume(developer), developer.volume)
-
-
 def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, FirstBowl]) -> dict[str, Any]:
     """The data of Pick by hair for a book.
 
     ``practice``: the book's stops and recipes. ``recipes``: what `shown_from` gives for each blend, then for
     each technique. ``bowls``: each lightening blend's `first_bowl`.
 
-    ``facets``: of each place of a head its name, values, phrase, the usual head's values, the phrase for
-    one where it differs. ``at_once``: places of facets of which several are true. ``stops``: facet sets,
-    effect, what to do, why, on whose word, 1 where toning stays allowed, levels and weeks of a visit.
-    ``visit``: levels and weeks of the house. ``volumes``: those of its developers, as bits. ``clauses``:
-    facet sets, why, on whose word, what instead and its kind, 1 where it is asked of every head once, the
-    blend's name where it is a technique's for one of its bowls.
+    ``stops``: facet sets, effect, what to do, why, on whose word, 1 where toning stays allowed, levels and
+    weeks of a visit. ``visit``: levels and weeks of the house. ``volumes``: those of its developers, as bits.
+    ``clauses``: facet sets, why, on whose word, what instead and its kind, 1 where it is asked of every head
+    once, the blend's name where it is a technique's for one of its bowls.
     ``candidates`` and ``toners``: see `_row`. A set of heads is a list of alternating facet numbers and
     bit sets. ``developers``: id, name with volume, volume; strongest first. ``bowls``: for each blend, by
     the number of its id, its smallest batch, and for each pour the product's name, -1 for the developer,
@@ -153,15 +77,7 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
     )
     compiled = [_clause(clause, texts) for clause in clauses]
     return {
-        "facets": [
-            [name, list(DOMAINS[name]), PHRASES.get(name, ""), usual, *([ONE[name]] if name in ONE else [])]
-            for name, usual in zip(PLACES, USUAL, strict=True)
-        ],
-        "at_once": sorted(AT_ONCE),
-        "bits": {name.lower(): getattr(bits, name) for name in BITS},
-        "kinds": list(CANDIDATE_KINDS),
-        "verdicts": list(VERDICTS),
-        "effects": list(EFFECTS),
+        **_space(),
         "stops": [_stop(each, texts) for each in practice.stops],
         "visit": list(practice.visit),
         "volumes": practice.volumes,
@@ -185,6 +101,25 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
         "pigment": [pigment_sentence(found) for found in UNDERLYING],
         "shows": [found.shows for found in UNDERLYING],
         "folders": [entry_address(kind, "")[:-1] for kind in ("blend", "blend", "technique")],
+    }
+
+
+def _space() -> dict[str, Any]:
+    """What is the same for every book: the facets of a head, and the orders that numbers point into.
+
+    ``facets``: of each place of a head its name, values, phrase, the usual head's values, the phrase for
+    one where it differs. ``at_once``: places of facets of which several are true.
+    """
+    return {
+        "facets": [
+            [name, list(DOMAINS[name]), PHRASES.get(name, ""), usual, *([ONE[name]] if name in ONE else [])]
+            for name, usual in zip(PLACES, USUAL, strict=True)
+        ],
+        "at_once": sorted(AT_ONCE),
+        "bits": {name.lower(): getattr(bits, name) for name in BITS},
+        "kinds": list(CANDIDATE_KINDS),
+        "verdicts": list(VERDICTS),
+        "effects": list(EFFECTS),
     }
 
 
@@ -256,10 +191,3 @@ def _row(
 
 def _sets(head: Head) -> list[int]:
     return [number for place, sets in enumerate(head) if sets for number in (place, sets)]
-
-
-def first_bowl(panels: Sequence[Panel]) -> FirstBowl:
-    """A blend's smallest batch, and its pours."""
-    first = panels[0]
-    pours = [(None if each.role == "developer" else each.name, each.scale_shows) for each in first.lines]
-    return first.label, pours

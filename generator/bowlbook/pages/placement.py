@@ -22,6 +22,7 @@ from bowlbook.pages.strokes import (
     curved_arrow,
     cushion,
     hanging_hair,
+    head_edge,
     painted_from,
     parting,
 )
@@ -68,7 +69,7 @@ def named_drawings(drawings: Iterable[Drawn], *, small: bool = False) -> list[tu
 def _surface(drawn: Drawn) -> Field:
     painted = painted_from(54, 186, 66, 128, 196, drawn.points or 1)
     return Field(
-        240, 200, (*parting(4, 236, 0), *hanging_hair(50, 190, 24, 196, 4), painted, *brush(158, 118))
+        240, 200, (*parting(4, 236, 0), *hanging_hair(50, 190, 24, 196, 4), painted, *brush(146, 92))
     )
 
 
@@ -77,34 +78,28 @@ def _pocket(_: Drawn) -> Field:
         240,
         200,
         (
-            Shape("skin", "M0 6Q70 96 0 190Z"),
-            Shape(
-                "hair",
-                "M6 16Q26 44 30 66L58 58Q40 24 14 4Q8 8 6 16ZM30 124Q24 154 8 178Q34 190 52 196"
-                "Q64 150 30 124Z",
-            ),
-            Shape("fall", "M16 14Q34 36 42 60M32 134Q46 158 42 188M26 150Q34 166 28 186"),
-            Shape(
-                "depth",
-                "M29 70Q120 58 190 80L216 96L208 100L220 112L204 114L206 122Q124 134 32 120Q38 96 29 70Z",
-            ),
-            Shape("deep", "M36 110Q120 118 190 108M38 98Q120 102 198 104M36 86Q110 84 180 96"),
-            Shape("mix", "M62 67Q134 58 190 80L216 96L208 100L220 112Q170 88 62 67Z"),
-            *brush(160, 70),
+            *head_edge(58, 82, 114),
+            Shape("hair", "M54 82Q140 74 204 86L226 95L218 100L230 107L214 110Q134 122 54 114Z"),
+            Shape("fall", "M64 106Q134 112 206 104M64 99Q134 102 186 98M64 92Q100 91 140 91"),
+            Shape("mix", "M88 79Q150 76 204 86L226 95L218 100L230 107Q170 88 88 79Z"),
+            *brush(160, 68),
         ),
-        (Label(148, 150, "left dark beneath"), Label(120, 24, "lightener on top"), Label(16, 104, "scalp")),
+        (Label(118, 48, "lightener on top"), Label(150, 142, "left dark beneath"), Label(32, 104, "scalp")),
     )
 
 
 def _tipped(_: Drawn) -> Field:
     shapes = parting(4, 236, 0)
     for strand in range(5):
-        x, low = 30 + strand * 36, 192 - (0, 9, 4)[strand % 3]
-        tip = f"{x + 24} {low}l-5-10-7 5"
-        hair = f"M{x} 24h36C{x + 40} 100 {x + 32} 150 {tip}C{x + 4} 150 {x - 4} 100 {x} 24Z"
-        fall = f"M{x + 9} 32Q{x + 8} 100 {x + 13} 136M{x + 18} 32V140M{x + 27} 32Q{x + 28} 100 {x + 23} 136"
-        points = f"q4-2 5-16q3 16 7 17q4-1 7-17q1 14 5 16Q{x + 28} 170 {tip}Q{x + 8} 168 {x + 6} 156Z"
-        shapes += [Shape("hair", hair), Shape("fall", fall), Shape("mix", f"M{x + 6} 156{points}")]
+        x, low = 30 + strand * 36, 194 - (0, 14, 5)[strand % 3]
+        begin = low - 40
+        tip = f"{x + 25} {low - 8}l-3 8l-5-7l-5 5l-4-7"
+        hair = f"M{x} 24h36C{x + 38} 100 {x + 32} 150 {tip}C{x + 4} 150 {x - 2} 100 {x} 24Z"
+        fall = f"M{x + 9} 32Q{x + 8} 100 {x + 12} {begin - 20}M{x + 18} 32V{begin - 16}"
+        fall += f"M{x + 27} 32Q{x + 28} 100 {x + 24} {begin - 20}"
+        points = "q4-2 6-18q3 18 7 19q4-1 7-19q1 16 4 18"
+        mix = f"M{x + 6} {begin}{points}Q{x + 28} {begin + 18} {tip}Q{x + 8} {begin + 18} {x + 6} {begin}Z"
+        shapes += [Shape("hair", hair), Shape("fall", fall), Shape("mix", mix)]
     return Field(240, 200, tuple(shapes))
 
 
@@ -116,9 +111,9 @@ def _backcombed(drawn: Drawn) -> Field:
         210,
         (
             *parting(4, 236, 0),
-            *hanging_hair(120 - half, 120 + half, 40, 206, round(8 * (1 - share))),
-            *cushion(120, 60 + round(20 * share), 26, 36 + round(104 * share)),
-            *comb(60, 180, 150),
+            *hanging_hair(120 - half, 120 + half, 30, 206, round(8 * (1 - share))),
+            *cushion(120, 62 + round(8 * share), 26, 32 + round(84 * share)),
+            *comb(72, 168, 146),
             curved_arrow((30, 156), (28, 130), (30, 100)),
         ),
     )

@@ -13,7 +13,7 @@ from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.pagination import paginate
 from bowlbook.pages.render import render
 from bowlbook.pages.service_sheet import Sheet, service_address
-from bowlbook.pages.table import Table
+from bowlbook.pages.table import ReportTable
 
 COSTS = "reports/costs/"
 WEIGHING = "reports/weighing/"
@@ -73,7 +73,12 @@ def service_report_row(technique: Technique, sheet: Sheet) -> ServiceReportRow |
 
 
 def report_pages(
-    address: str, title: str, lead: str, tables: Sequence[Table], headings: Sequence[Heading], **drawn: Any
+    address: str,
+    title: str,
+    lead: str,
+    tables: Sequence[ReportTable],
+    headings: Sequence[Heading],
+    **drawn: Any,
 ) -> Iterator[Page]:
     """The report's pages: on the first what is ``drawn``, under ``headings``, and the tables folded; the
     further ones go on with the tables."""

@@ -50,9 +50,10 @@ class WeighOut:
 
 @dataclass(frozen=True, slots=True)
 class Mixing:
-    """One fresh bowl: what it is for, and its weigh-outs; ``cannot`` says why there are none."""
+    """One fresh bowl: which it is, what it is for, and its weigh-outs; ``cannot`` says why there are none."""
 
-    what: str
+    which: str
+    share: str
     need: str
     weigh_outs: tuple[WeighOut, ...]
     left_over: str
@@ -241,10 +242,10 @@ def _factor_words(planned: BowlPlan) -> str:
     return "" if planned.factor == 1 else f"{factor} times the mix of the head it was measured on."
 
 
-def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
-    phrases = [what, counted(fresh.sections, "section")]
+def _mixing(planned: BowlPlan, fresh: FreshBowl, which: str) -> Mixing:
+    share = counted(fresh.sections, "section")
     if fresh.minutes is not None:
-        phrases.append(f"{whole_minutes(fresh.minutes)} to apply")
+        share += f", {whole_minutes(fresh.minutes)} to apply"
     batches = [bowl.batch for bowl in fresh.weigh_outs]
     first = {bowl.batch: bowl for bowl in reversed(fresh.weigh_outs)}
     weigh_outs = tuple(
@@ -256,7 +257,7 @@ def _mixing(planned: BowlPlan, fresh: FreshBowl, what: str) -> Mixing:
     left_over = f"{fixed(fresh.left_over, places)} {fresh.unit} left over"
     if fresh.waste:
         left_over = f"{fixed(fresh.waste, places)} {fresh.unit} of it for waste, {left_over}"
-    return Mixing(", ".join(phrases), need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
+    return Mixing(which, share, need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
 
 
 def _weigh_out(bowl: Bowl, times: int, *, again: bool) -> WeighOut:

@@ -57,33 +57,24 @@ def curved_arrow(start: Point, bend: Point, end: Point) -> Shape:
 
 
 def parting(left: int, right: int, top: int) -> list[Shape]:
-    """A parting 38 high: hair combed up above it, the scalp in it. A section hangs from ``top`` + 26."""
-    middle, step = (left + right) // 2, (right - left) // 10
-    up = [
-        ((left + step * n, top + 26 - n * (10 - n) * 2 // 5), (left + step * n, top + 2))
-        for n in range(1, 10)
-    ]
+    """A parting 30 high: hair combed up above it, the scalp in it. A section hangs from ``top`` + 24."""
+    up = segments(((x, top + 2), (x, top + 19)) for x in range(left + 12, right - 4, 22))
     return [
-        Shape("cloud", f"M{left} {top + 28}Q{middle} {top + 8} {right} {top + 28}V{top}H{left}Z"),
-        Shape("fall", segments(up)),
-        Shape(
-            "skin",
-            f"M{left} {top + 28}Q{middle} {top + 8} {right} {top + 28}V{top + 38}"
-            f"Q{middle} {top + 18} {left} {top + 38}Z",
-        ),
+        Shape("cloud", f"M{left} {top}H{right}V{top + 22}H{left}Z"),
+        Shape("fall", up),
+        Shape("skin", f"M{left} {top + 21}H{right}V{top + 30}H{left}Z"),
     ]
 
 
 def ends(left: int, right: int, bottom: int) -> str:
-    """The lower edge of hanging hair, drawn on from its right end to its left: locks of uneven length."""
-    locks = max(1, (right - left) // 24)
+    """The lower edge of hanging hair, drawn on from its right end to its left: soft, uneven points."""
+    locks = max(2, (right - left) // 10)
     edge = ""
     for lock in range(locks):
         x = right - (right - left) * lock // locks
         after = right - (right - left) * (lock + 1) // locks
-        tip = after + (x - after) // 3
-        low = bottom - (0, 6, 2, 8)[lock % 4]
-        edge += f"Q{x - 1} {low - 5} {tip} {low}Q{tip - 3} {low - 9} {after} {bottom - 16}"
+        tip, low = (x + after) // 2, bottom - (0, 4, 1, 6)[lock % 4]
+        edge += f"Q{x - 1} {low - 4} {tip} {low}Q{after + 1} {low - 4} {after} {bottom - 11}"
     return edge
 
 
@@ -98,16 +89,17 @@ def hanging_hair(left: int, right: int, top: int, bottom: int, narrower: int = 8
         )
         for n in range(1, count)
     ]
-    outline = f"M{left} {top}L{right} {top}L{high} {bottom - 16}{ends(low, high, bottom)}Z"
+    outline = f"M{left} {top}L{right} {top}L{high} {bottom - 11}{ends(low, high, bottom)}Z"
     return [Shape("hair", outline), Shape("fall", segments(falls))]
 
 
 def cushion(middle: int, half: int, top: int, bottom: int) -> list[Shape]:
-    """Backcombed hair at the root: a cloud of loops, fullest at the root, with stray hairs."""
+    """Backcombed hair at the root: a cloud of loops, fullest at the root."""
     high = bottom - top
     low, left, right = top + high // 2, middle - half, middle + half
     cloud = (
-        f"M{left + 6} {top}H{right - 6}C{right + 12} {low} {middle + half // 2} {bottom} {middle} {bottom}"
+        f"M{left + 6} {top}H{right - 6}"
+        f"C{right + 12} {low} {middle + half // 2} {bottom} {middle} {bottom}"
         f"C{middle - half // 2} {bottom} {left - 12} {low} {left + 6} {top}Z"
     )
     loops = ""
@@ -116,12 +108,7 @@ def cushion(middle: int, half: int, top: int, bottom: int) -> list[Shape]:
         wide = half - half * (y - top) ** 2 // (high**2 + 1)
         for n, x in enumerate(range(middle - wide, middle + wide - 8, 13)):
             loops += f"M{x + row % 2 * 5} {y + n % 3 * 2}c6-{8 + n % 2 * 3} 15-3 9 4s-12 4-5-3"
-    stray = []
-    for edge, out in ((left, -1), (right, 1)):
-        for n in (1, 2):
-            y = top + high * n // 4
-            stray.append(((edge + out, y), (edge + out * (9 - n), y + 7)))
-    return [Shape("cloud", cloud), Shape("tangle", loops + segments(stray))]
+    return [Shape("cloud", cloud), Shape("tangle", loops)]
 
 
 def painted_from(left: int, right: int, high: int, low: int, bottom: int, points: int) -> Shape:
@@ -134,7 +121,7 @@ def painted_from(left: int, right: int, high: int, low: int, bottom: int, points
         middle, after = x + wide // 2, right if point == points - 1 else x + wide
         edge += f"C{x + wide // 4} {low - 8} {middle - wide // 12} {high + reach} {middle} {high}"
         edge += f"C{middle + wide // 12} {high + reach} {after - wide // 4} {low - 8} {after} {low}"
-    return Shape("mix", f"{edge}V{bottom - 16}{ends(left, right, bottom)}Z")
+    return Shape("mix", f"{edge}V{bottom - 11}{ends(left, right, bottom)}Z")
 
 
 def flat_foil(left: int, top: int, wide: int, high: int) -> Shape:
@@ -152,12 +139,23 @@ def comb(left: int, right: int, top: int) -> list[Shape]:
 
 
 def brush(x: int, y: int) -> list[Shape]:
-    """A tint brush whose bristles touch the hair at a point, its handle up to the right."""
+    """A tint brush laid flat: its bristles end at the hair from a point on, its handle is up right."""
     return [
-        Shape("hair", f"M{x} {y}L{x + 14} {y - 26}L{x + 28} {y - 14}Z"),
-        Shape(
-            "tool",
-            f"M{x + 13} {y - 27}L{x + 19} {y - 36}L{x + 50} {y - 68}L{x + 57} {y - 62}"
-            f"L{x + 34} {y - 24}L{x + 29} {y - 13}Z",
-        ),
+        Shape("hair", f"M{x} {y}l20 12l12-20l-20-12Z"),
+        Shape("fall", f"M{x + 6} {y + 1}l9-15M{x + 12} {y + 5}l9-15"),
+        Shape("tool", f"M{x + 10} {y - 21}l24 14l5-9l-8-4l24-40l-7-4l-24 40l-9-6Z"),
+    ]
+
+
+def head_edge(x: int, above: int, below: int) -> list[Shape]:
+    """The head cut off at the left, its hair near ``x``, 200 high; a section leaves it between heights."""
+    scalp = f"M{x - 34} 0Q{x + 20} 100 {x - 34} 200"
+    hair = f"{scalp}H{x - 16}Q{x + 40} 100 {x - 16} 0Z"
+    partings = f"M{x - 8} {above - 6}h20v7h-20ZM{x - 8} {below - 1}h20v7h-20Z"
+    fall = f"M{x - 22} 10Q{x + 2} 50 {x + 4} {above - 12}M{x - 22} 190Q{x + 2} 150 {x + 4} {below + 12}"
+    return [
+        Shape("skin", f"{scalp}H{x - 46}V0Z"),
+        Shape("hair", hair),
+        Shape("fall", fall),
+        Shape("skin", partings),
     ]

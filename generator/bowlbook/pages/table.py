@@ -16,7 +16,7 @@ class TableRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class ReportTable:
     """A table with its columns' heads; ``numbers`` are the columns that hold numbers, ``ordered_by`` the one
     that the rows are in order of."""
 

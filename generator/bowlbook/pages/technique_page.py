@@ -1,22 +1,21 @@
 """A technique's page: steps, bowls with what the scale shows, the timer; then, folded, lists and reasons."""
 
 from dataclasses import dataclass
+from itertools import groupby
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.product import Developer
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import ladder_of, mix
-from bowlbook.figures.head import head_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.time_on_hair import time_on_hair
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.blend_page import heads_in_short, refusal_rows
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.drawing import Drawing, strand_drawing
-from bowlbook.pages.facet_value import facet_links
 from bowlbook.pages.free_text import free_text
+from bowlbook.pages.good_for import good_for
 from bowlbook.pages.head import head_drawing
 from bowlbook.pages.link_list import link_to, used_in_short, where_used
 from bowlbook.pages.page import Page
@@ -24,16 +23,13 @@ from bowlbook.pages.picture import shown_pictures
 from bowlbook.pages.placement import placement_drawings
 from bowlbook.pages.render import render
 from bowlbook.pages.search_words import search_entry
-from bowlbook.pages.service_sheet import FIRST, Sheet, Sheets, service_address
-from bowlbook.pages.strip import strip_of
+from bowlbook.pages.service_sheet import FIRST, Mixing, Sheet, Sheets, service_address
 from bowlbook.pages.trouble_page import trouble_links
 from bowlbook.pages.vessel import LETTERS
 from bowlbook.pages.withdrawn import withdrawn_links
 from bowlbook.reading.amount import Count, counted, plain
-from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.reason import pigment_sentences
 from bowlbook.wording.time_on_hair import LAST_RINSED, time_facts, timer_start, times_by_density
 
 ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
@@ -92,7 +88,6 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         address,
         technique=technique,
         withdrawn=withdrawn,
-        levels=strip_of(technique.suits),
         bowls=[_bowl(book, technique, place, address, sheets) for place in range(len(technique.bowls))],
         amounts=amounts,
         waste=sheets.waste,
@@ -105,11 +100,6 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         placed_at_step=placed_at_step,
         processing=_processing(book, technique),
         timer=timer_start(technique, time_on_hair(book, technique)),
-        suits=facet_links(head_of(technique.suits), address),
-        good_for=facet_sentence(technique.suits),
-        pigment=pigment_sentences(head_of(technique.suits)),
-        refusals=refusal_rows(book, "technique", technique.not_for, address),
-        not_for=heads_in_short(technique.not_for),
         supplies=[
             link_to("product", book.products[each.product], address, str(Count(each.count)))
             for each in technique.supplies
@@ -118,6 +108,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         notes=free_text(technique.notes),
         used=used,
         used_by=used_in_short((group.title, group.items) for group in used),
+        **good_for(book, "technique", technique, address),
         **shown_pictures(book, technique, address),
         **closing_of(book, technique, formats),
     )
@@ -142,14 +133,24 @@ def _processing(book: Book, technique: Technique) -> list[tuple[str, str]]:
 def _amount(sheet: Sheet) -> Amount:
     lines = []
     for bowl in sheet.bowls:
-        for mixing in bowl.mixings:
-            sizes = [f"{out.batch} {out.unit}" for out in mixing.weigh_outs for _ in range(out.times)]
-            lines.append(f"{bowl.name}: {' + '.join(sizes)}. {mixing.what}" if sizes else mixing.cannot or "")
+        for (sizes, share), alike in groupby(bowl.mixings, key=lambda each: (_sizes(each), each.share)):
+            first, *more = alike
+            if not sizes:
+                lines.append(first.cannot or "")
+            elif more:
+                lines.append(f"{bowl.name}: {sizes}, mixed fresh {len(more) + 1} times. Each time {share}")
+            else:
+                lines.append(f"{bowl.name}: {sizes}. {first.which}, {share}")
     cost = None
     if sheet.total:
         shares = ", ".join(f"{cost} {what}" for what, cost in sheet.of_total)
         cost = f"{sheet.total}{sheet.without}, supplies included" + (f"; of it {shares}" if shares else "")
     return Amount((sheet.length, sheet.density), sheet.hair, sheet.refusal, tuple(lines), cost)
+
+
+def _sizes(mixing: Mixing) -> str:
+    """The batches of one fresh bowl: ``1.00 oz + 0.50 oz``."""
+    return " + ".join(f"{out.batch} {out.unit}" for out in mixing.weigh_outs for _ in range(out.times))
 
 
 def _bowl(book: Book, technique: Technique, place: int, start: str, sheets: Sheets) -> TechniqueBowlRow:

@@ -9,7 +9,7 @@ from bowlbook.figures.rounding import half_up
 from bowlbook.pages.bars import percent
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.report_page import WEIGHING, BowlReportRow, report_pages
-from bowlbook.pages.table import Table, TableRow
+from bowlbook.pages.table import ReportTable, TableRow
 from bowlbook.reading.amount import counted, plain
 
 BINS = 48
@@ -54,7 +54,7 @@ def weighing_report(tolerance: Fraction, bowls: Sequence[BowlReportRow]) -> Iter
         )
     heads, numbers = ("Blend", "Batch", "Off by", "Nearest size"), frozenset({1, 2})
     tables = [
-        Table(title, anchor, heads, tuple(map(_row, some)), none, numbers)
+        ReportTable(title, anchor, heads, tuple(map(_row, some)), none, numbers)
         for title, anchor, some, none in (
             ("Too small for this scale", "too-small", bad, "None."),
             ("Close enough", "within-tolerance", good, "None."),

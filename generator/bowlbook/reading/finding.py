@@ -36,7 +36,7 @@ def finding_of(refusal: Refusal, place: Place, excerpt: str = "") -> Finding:
     return Finding(place, refusal.code, refusal.message, refusal.mend, excerpt)
 
 
-def in_order(findings: list[Finding]) -> list[Finding]:
+def sorted_findings(findings: list[Finding]) -> list[Finding]:
     """By path, line, column, then code, message and the rest; each finding once, the first of the same."""
     return [found for _, found in sorted({each[:6]: each for each in reversed(findings)}.items())]
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from mkdocs.config.defaults import MkDocsConfig
 
-from bowlbook.pages.contrast import SCHEMES, hex_of, unreadable, values_of
+from bowlbook.pages.contrast import SCHEMES, colours_of, hex_of, unreadable
 from bowlbook.pages.house_colours import Given, HouseColours, house_colours, pair_words
 from bowlbook.site.options import theme_folder
 
@@ -127,14 +127,14 @@ def _faults_of(sheet: str, sets: Mapping[str, dict[str, str]]) -> Iterable[str]:
         # Ours for dark outweigh what is set whichever the scheme.
         written = {**(sets[ANY] if scheme == "light" else {}), **sets[scheme]}
         own: dict[str, str] = {}
-        for name in sorted(written.keys() & values_of(scheme).keys()):
+        for name in sorted(written.keys() & colours_of(scheme).keys()):
             if colour := hex_of(written[name]):
                 own[name] = colour
             else:
                 yield f"{sheet}: --{name} is {written[name]} in {scheme}: not checked, as it is not #rrggbb."
         if "act" in own:
             own.setdefault("focus", own["act"])
-        for found in unreadable({**values_of(scheme), **own}, frozenset(own)):
+        for found in unreadable({**colours_of(scheme), **own}, frozenset(own)):
             yield f"{sheet}: in {scheme} {pair_words(found)} It is shown as it is: choose another."
 
 

@@ -6,10 +6,10 @@ from bowlbook.figures.head import PLACES, VOLUME, WEEKS, bits_of, values_of
 from bowlbook.figures.stop import STOP, Stop
 from bowlbook.wording.reason import phrase
 
-Row = tuple[str, str, str]
+StopRow = tuple[str, str, str]
 """A facet, one of its values, and the words to tap."""
 
-STOP_LIST: tuple[Row, ...] = (
+STOP_LIST: tuple[StopRow, ...] = (
     ("person", "under 16", "under 16"),
     ("person", "sore scalp", "sore or broken scalp"),
     ("person", "reaction to lightener", "reacted to lightener before"),
@@ -42,7 +42,7 @@ OF_THE_PAST = ("condition", "history", "wearing", "person", "heat")
 that alone stops a head; else they are tapped as hair."""
 
 
-def stop_list_of(stops: Iterable[Stop], volumes: Sequence[int]) -> tuple[Row, ...]:
+def stop_list_of(stops: Iterable[Stop], volumes: Sequence[int]) -> tuple[StopRow, ...]:
     """The usual list, then what only this house stops, each value once.
 
     ``volumes``: what can be tapped as a wish, lowest first. Levels are not in it: they are tapped as hair.
@@ -55,7 +55,7 @@ def stop_list_of(stops: Iterable[Stop], volumes: Sequence[int]) -> tuple[Row, ..
     return tuple(rows.values())
 
 
-def _rows(stop: Stop, volumes: Sequence[int]) -> Iterator[Row]:
+def _rows(stop: Stop, volumes: Sequence[int]) -> Iterator[StopRow]:
     named = [place for place, bits in enumerate(stop.when) if bits and place != WEEKS]
     for place in named:
         name, values = PLACES[place], values_of(PLACES[place], stop.when[place])
@@ -70,7 +70,7 @@ def _rows(stop: Stop, volumes: Sequence[int]) -> Iterator[Row]:
                     yield name, value, words
 
 
-def _volume_row(stopped: tuple[int | str, ...], volumes: Sequence[int]) -> Iterator[Row]:
+def _volume_row(stopped: tuple[int | str, ...], volumes: Sequence[int]) -> Iterator[StopRow]:
     """The first volume to tap that is stopped, under the words "over" the one below it."""
     for place, volume in enumerate(volumes):
         if volume in stopped:

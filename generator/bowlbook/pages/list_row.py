@@ -21,7 +21,7 @@ TONER = "toner"
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class ListRow:
     """What a list shows of an entry beside its name.
 
     ``line``: a recipe or a sentence, ``tags``: where it goes, ``words``: the rest in a few words, which also
@@ -38,7 +38,7 @@ class Row:
     drawn: Markup | None = None
 
 
-def row_of(book: Book, entry: Entry) -> Row | None:
+def row_of(book: Book, entry: Entry) -> ListRow | None:
     """The row of a blend, technique, situation or product; None for another kind."""
     if isinstance(entry, Blend):
         return _blend(book, entry)
@@ -53,7 +53,7 @@ def row_of(book: Book, entry: Entry) -> Row | None:
     return _product(entry) if isinstance(entry, Product) else None
 
 
-def _blend(book: Book, blend: Blend) -> Row:
+def _blend(book: Book, blend: Blend) -> ListRow:
     bases = [book.base(each.product) for each in blend.shares]
     strengths = [each.strength for each in bases if isinstance(each, Lightener)]
     strength = max(strengths, key=STRENGTHS.index, default="")
@@ -64,7 +64,7 @@ def _blend(book: Book, blend: Blend) -> Row:
 
 def _of_facets(
     line: str, facets: Facets, places: tuple[str, ...], strength: str = "", vessel: Vessel | None = None
-) -> Row:
+) -> ListRow:
     strip = strip_of(facets)
     lift = [f"lift {facets.lift}"] if facets.lift and not vessel else []
     words = " · ".join(filter(None, [strength, *lift, ", ".join(facets.tone)]))
@@ -72,10 +72,10 @@ def _of_facets(
     picks = [f"level-{level}" for level in levels]
     picks += [f"placement-{each}" for each in places] + [f"tone-{each}" for each in facets.tone]
     picks += [f"strength-{strength}"] if strength else []
-    return Row(line, vessel, strip, tuple(places), words, " ".join(picks))
+    return ListRow(line, vessel, strip, tuple(places), words, " ".join(picks))
 
 
-def _product(product: Product) -> Row:
+def _product(product: Product) -> ListRow:
     layer = Layer("", mix_of(product), "0%", "100%")
     tags: tuple[str, ...] = ()
     picks = [f"kind-{product.kind}"]
@@ -87,4 +87,4 @@ def _product(product: Product) -> Row:
     vessel = None if product.kind == "supply" else Vessel((layer,), product.name)
     # The list's heading says the kind.
     line = product_note(product).removeprefix(product.kind).removeprefix(": ")
-    return Row(line or product.summary or "", vessel, None, tags, "", " ".join(picks))
+    return ListRow(line or product.summary or "", vessel, None, tags, "", " ".join(picks))
