@@ -47,6 +47,9 @@ def test_a_drawing_stands_beside_its_step(open_page: Open, address: str) -> None
         assert of_drawing["x"] >= of_words["x"] + of_words["width"]
         assert min(of_drawing["width"], of_drawing["height"]) >= 70
     assert page.evaluate("document.documentElement.scrollHeight") <= 3700
+    unseen = "all => all.filter(each => getComputedStyle(each).display === 'none').length"
+    lines = page.locator(".bb-strand path")
+    assert lines.count() > 0 and lines.evaluate_all(unseen) == 0
 
 
 def test_large_figures_go_on_with_a_tap_anywhere(open_page: Open, address: str) -> None:

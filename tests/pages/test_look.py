@@ -83,3 +83,16 @@ def test_no_page_asks_for_the_themes_own_files(demo_site: Path) -> None:
         text = (demo_site / name).read_text(encoding="utf-8")
         assert re.findall(r'<link rel="stylesheet" href="([^"]+)"', text)[0].endswith(STYLE)
         assert "style=" not in text and "stylesheets/" not in text
+
+
+def test_pages_say_which_colours_were_drawn_by_eye(demo_site: Path) -> None:
+    """And each swatch of a level or of pigment stands beside a word for it."""
+    for path in demo_site.glob("*/*/index.html"):
+        page = path.read_text(encoding="utf-8")
+        shown = 'class="bb-exposed-at"' in page or "bb-levels" in page
+        assert shown <= ("drawn by eye" in page), path
+        assert not re.search(r'<i class="bb-[lp]\d+"></i>(?:\d+)?\s*<(?!small>|span>)', page), path
+    pick = (demo_site / "pick" / "index.html").read_text(encoding="utf-8")
+    assert "Colours drawn by eye" in pick
+    swatches = re.findall(r'<i class="bb-[lp]\d+"></i>(.*?)</label>', pick)
+    assert len(swatches) == 30 and all(re.fullmatch(r"\d+<small>\w[^<]*</small>", each) for each in swatches)

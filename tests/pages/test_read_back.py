@@ -144,12 +144,17 @@ def test_service_sheets_show_what_the_plan_says(demo_site: Path, demo_book) -> N
             r'bb-sheet-long-thick".*?(?=<section class="bb-sheet |<section class="bb-caut)', sheet, re.S
         )
         assert own is not None
+        amount = text[text.index("<h3>Long hair, thick density") :]
+        lines = re.findall(
+            r"<li>([^<]*? oz)(?:\.|, mixed fresh (\d+) times\.) ", amount[: amount.index("</ol>")]
+        )
+        assert [line for line, times in lines for _ in range(int(times or 1))] == [
+            f"{each.blend.name}: {' + '.join(f'{fixed(batch, 2)} oz' for batch in fresh.batches.batches)}"
+            for each in service.bowls
+            for fresh in each.fresh
+        ]
         for each in service.bowls:
             for fresh in each.fresh:
-                sizes = " + ".join(f"{fixed(batch, 2)} oz" for batch in fresh.batches.batches)
-                alike = [one.batches.batches for one in each.fresh].count(fresh.batches.batches)
-                times = (f", mixed fresh {alike} times. Each time", ". ") if alike > 1 else (". ",)
-                assert any(f"<li>{each.blend.name}: {sizes}{after}" in text for after in times)
                 for bowl in fresh.weigh_outs:
                     shown = [fixed(pour.scale_shows, 2) for pour in bowl.pours]
                     found = re.findall(r'bb-shows">([0-9.]+)<', own[0])

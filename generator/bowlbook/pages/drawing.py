@@ -109,7 +109,8 @@ def levels_drawing(natural: int, target: int) -> Drawing:
     framed = [f"level {each.level}" for each in levels if each.target]
     words = "Framed above: this hair. " if framed else "Framed: this hair. " if natural else ""
     words += f"Framed below: lifted to {both(framed)}. " if framed else ""
-    words += f"Lifting exposes: {', '.join(f'{each.level} {each.shows}' for each in UNDERLYING)}."
+    words += f"Lifting exposes: {', '.join(f'{each.level} {each.shows}' for each in UNDERLYING)}. "
+    words += "Levels 1 and 3 are hair as measured, all other colours are drawn by eye."
     return Drawing(finished(render("drawings/levels.svg", "", levels=levels)), words)
 
 

@@ -11,16 +11,22 @@ from bowlbook.figures.rounding import half_up
 from bowlbook.reading.amount import counted
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+LETTER = Fraction(3, 10)
+"""A letter's height in rows of the table that the vessel stands beside, which has a row for each pour."""
 
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """One pour. ``mix``: the name of its colour. ``y`` from the top, ``height``: per cent of the vessel."""
+    """One pour. ``mix``: the name of its colour. ``y`` from the top, ``height``: per cent of the vessel.
+
+    ``middle``: where its letter stands; empty where it is too thin for one.
+    """
 
     letter: str
     mix: str
     y: str
     height: str
+    middle: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +57,9 @@ def vessel_of(book: Book, blend: Blend) -> Vessel:
     total, poured, layers = sum(parts, Fraction(0)), Fraction(0), []
     for letter, product, part in zip(LETTERS, products, parts, strict=False):
         poured += part
-        layers.append(Layer(letter, mix_of(product), _percent(1 - poured / total), _percent(part / total)))
+        above, share = 1 - poured / total, part / total
+        middle = _percent(above + share / 2) if share * len(parts) >= LETTER else ""
+        layers.append(Layer(letter, mix_of(product), _percent(above), _percent(share), middle))
     words = ", ".join(
         f"{layer.letter} {counted(Fraction(half_up(part * 100), 100), 'part')}"
         for layer, part in zip(layers, parts, strict=False)
