@@ -33,6 +33,7 @@ SENTENCES = (
 OBJECTED = (
     "The powder is $47.50 a tub.",
     "CAD 12 a head, or 12 EUR.",
+    "It costs 39 euros, for 12 centimetres.",
     "39.00 for the blue one; 1.50 oz, 39.00 g and 2026.11.25 are none.",
     "Call 555 0123 4567 first.",
     "Ask mira@salon.example",

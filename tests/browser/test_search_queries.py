@@ -44,7 +44,7 @@ def answers(page: Page, address: str, asset_address: str, queries: list[str]) ->
     return found
 
 
-@pytest.mark.parametrize(("file", "count", "least"), [("queries.yml", 80, 76)])
+@pytest.mark.parametrize(("file", "count", "least"), [("queries.yml", 80, 76), ("more_queries.yml", 20, 19)])
 def test_what_people_type(
     watched: Watched, address: str, asset_address: str, file: str, count: int, least: int
 ) -> None:

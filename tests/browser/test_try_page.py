@@ -58,6 +58,14 @@ def test_the_recipe_of_the_book_is_found_as_the_nearest(page: Page) -> None:
     expect(nearest).to_be_empty()
 
 
+def test_from_the_figures_one_tap_leads_to_keeping_and_to_writing(page: Page) -> None:
+    """Good for and Not for, three screens of a phone, need not be scrolled over."""
+    page.get_by_role("link", name="Keep it as a draft").click()
+    expect(page.locator("#try-keep")).to_be_in_viewport()
+    page.get_by_role("link", name="Write it down").click()
+    expect(page.locator("#try-name")).to_be_in_viewport()
+
+
 def test_a_draft_is_there_again_and_holds_nobody(page: Page, address: str) -> None:
     put_in(page, *FOIL)
     finish(page)

@@ -11,10 +11,11 @@ def test_too_much_or_too_little(book: SmallBook, duration: str) -> None:
     book.shows(findings=1)
 
 
-def test_the_message_says_by_how_much(book: SmallBook) -> None:
-    book.edit(CLASS_FILE, "duration: 3 hours", "duration: 190 minutes")
+@pytest.mark.parametrize("duration, off", [(190, "10 minutes shorter"), (179, "1 minute longer")])
+def test_the_message_says_by_how_much(book: SmallBook, duration: int, off: str) -> None:
+    book.edit(CLASS_FILE, "duration: 3 hours", f"duration: {duration} minutes")
     (finding,) = book.judged()
-    assert finding.message == "The outline is 10 minutes shorter than this."
+    assert finding.message == f"The outline is {off} than this."
     assert finding.mend.startswith("Write 180 minutes here")
 
 

@@ -18,6 +18,8 @@ from checks.small_book import BLEND_FILE, CLASS_FILE, HOUSE_FILE, POWDER_FILE, S
         "CAD 12.50 a bowl",
         "12.50 CAD a bowl",
         "JPY1200",
+        "It costs 39 euros a tub.",
+        "2 Franken a bowl",
         "¥ 1200",
         "It went up to 47.50 this autumn.",  # what the powder's pack costs
         "47,50 a tub",
@@ -33,6 +35,7 @@ def test_a_price(book: SmallBook, text: str) -> None:
     "text",
     [
         "39.00 g and 47.50 g in two bowls",
+        "A tub of 2 pounds; weigh 12 centimetres of foil",
         "1:2, then 1:1.5; levels 6-10",
         "41.25 is no pack's price",
         "Use 20 volume, 6 %, for 35 minutes.",

@@ -98,6 +98,7 @@ def test_one_broken_book_leaves_the_others_published(group: Path, tmp_path: Path
     assert "39.00" in costs[0] and "45.00" in costs[1] and "39.00" not in costs[1]
 
 
+@pytest.mark.long
 def test_check_prints_each_book_s_findings_under_its_name(group: Path) -> None:
     done = run("check", "--all", str(group))
     assert done.exit_code == 1

@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 from ruamel.yaml import YAML
 
 from bowlbook.commands.group import PROGRAM
-from bowlbook.commands.new import START_KINDS, STARTS
+from bowlbook.commands.new import START_KINDS
+from bowlbook.commands.start import STARTS
 from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
 from commands.filled import FILLED, filled_in
 from commands.run import run, run_json

@@ -4,6 +4,7 @@ Source: the library ``jsonschema`` (JSON Schema draft 2020-12); ruamel.yaml (YAM
 """
 
 import datetime
+import os
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, get_args
@@ -94,7 +95,8 @@ TEXTS = st.one_of(
 )
 
 
-@settings(max_examples=400, deadline=None)
+@pytest.mark.more
+@settings(max_examples=400 if os.environ.get("BOWLBOOK_LONG") else 100)
 @given(TEXTS)
 def test_what_is_read_fits(text: str) -> None:
     """Nothing that the grammar reads is underlined, in quotes or without."""

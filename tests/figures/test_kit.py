@@ -14,7 +14,9 @@ from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
 from bowlbook.figures.kit import kit, kit_plan, practice_heads
 from bowlbook.figures.service import CannotPlan
+from bowlbook.pages.kit_table import kit_table
 from bowlbook.reading.amount import Count, Mass
+from bowlbook.wording.locale_format import LocaleFormat
 from checks.small_book import (
     CLASS_FILE,
     CLAY_FILE,
@@ -216,7 +218,12 @@ def test_a_bowl_that_reads_zero_is_named_and_the_rest_is_in_the_kit(tmp_path: Pa
         (HOUSE_FILE, "review_after", "any_batch: yes\nreview_after"),
         (TECHNIQUE_FILE, "steps:", second),
     )
-    found = kit(kit_plan(book, book.classes["first-painting"]), 6)
+    planned = kit_plan(book, book.classes["first-painting"])
+    (said,) = kit_table(planned, LocaleFormat(book.house)).cannot  # on the class's page
+    assert said.startswith(
+        "Soft clay three to one cannot be weighed out for this: in 1 g Violet powder reads "
+    )
+    found = kit(planned, 6)
     assert [(technique.id, bowl.bowl.where) for technique, bowl in found.unweighed] == [
         ("painting", "The hairline.")
     ]

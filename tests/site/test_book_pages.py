@@ -101,7 +101,7 @@ def unpacked(made: Finished) -> Shown:
 @pytest.fixture
 def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
-    write_book(tmp_path / "recipes", 12)
+    write_book(tmp_path / "recipes", 7)
     return tmp_path / "recipes"
 
 

@@ -1,11 +1,14 @@
 """A house's name, colours, logo and icon in mkdocs.yml, as any site of this theme sets them."""
 
+import json
 import re
 from pathlib import Path
 
 from mkdocs.config import load_config
 from small_site import house_config
 
+from bowlbook.pages.app_manifest import home_icon
+from bowlbook.pages.asset import ASSETS
 from bowlbook.pages.house_colours import HouseColours
 from bowlbook.site.house_style import house_style, set_by
 from checks.small_book import SmallBook
@@ -108,3 +111,14 @@ def test_a_built_site_shows_the_houses_colours_logo_and_icon(book: SmallBook) ->
     page = (site / "index.html").read_text(encoding="utf-8")
     ours, own = page.index("bowlbook.css"), page.index(sheet.name)
     assert ours < own and 'src="logo.svg"' in page and '<link rel="icon" href="icon.svg">' in page
+    manifest = json.loads((site / "manifest.webmanifest").read_text(encoding="utf-8"))
+    assert [icon["src"] for icon in manifest["icons"]] == ["icon.svg"]
+
+
+def test_an_icon_for_the_home_screen_is_large_enough() -> None:
+    ours = Path(ASSETS / "every_page" / "icon-192.png").read_bytes()
+    found = home_icon("icon.png", ours)
+    assert found is not None and found["sizes"] == "192x192"
+    small = ours[:16] + (64).to_bytes(4, "big") * 2 + ours[24:]
+    assert home_icon("icon.png", small) is None
+    assert home_icon("icon.ico", b"") is None

@@ -5,13 +5,20 @@ from typing import Any, TypeVar
 
 from bowlbook.book.book import Book, EntryKey
 from bowlbook.book.lazy_entries import outlines_of
+from bowlbook.entries.retired import AnyRetired
 
 E = TypeVar("E")
 
 
 def is_retired(entry: Any) -> bool:
     """Whether an entry is retired. One whose ``retired`` could not be read counts as in use."""
-    return vars(entry).get("retired") is not None
+    return retired_of(entry) is not None
+
+
+def retired_of(entry: Any) -> AnyRetired | None:
+    """Since when and why an entry is retired; None for one in use, or where this could not be read."""
+    found: AnyRetired | None = vars(entry).get("retired")
+    return found
 
 
 def current(entries: Mapping[str, E]) -> dict[str, E]:

@@ -1,6 +1,6 @@
 """A text that the public may read holds a price.
 
-An amount with a currency's sign or letters, or a number that is the price of a pack of this book.
+An amount with a currency's sign, letters or name, or a number that is the price of a pack of this book.
 
 Why: a price in a note stands in every copy, stale, long after the pack's own was changed or left out.
 Source: none needed; the letters are those of ISO 4217, as Babel carries them.
@@ -28,6 +28,8 @@ SIGNS = (
 )
 """The currency signs of Unicode (general category Sc) in its first plane."""
 SIGNED = re.compile(rf"[{SIGNS}]\s?\d|\d\s?[{SIGNS}]")
+NAMED = re.compile(r"\d\s?(?:euros?|dollars?|cents?|francs?|franken|reais|yen|quid)\b", re.IGNORECASE)
+"""Currencies' names that are no unit of weight, as pound and peso are. Common usage, no published source."""
 LETTERS = re.compile(r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b")
 UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
 PRICE = re.compile(rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})")
@@ -51,10 +53,11 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
 
 def _may_have_price(text: str) -> bool:
     signs = "$" in text if text.isascii() else SIGN.search(text) is not None
-    return signs or POINT.search(text) is not None or CAPITALS.search(text) is not None
+    return signs or any(each.search(text) is not None for each in (POINT, CAPITALS, NAMED))
 
 
 def _prices_in(text: str, prices: frozenset[Fraction]) -> Iterator[re.Match[str]]:
     yield from SIGNED.finditer(text)
+    yield from NAMED.finditer(text)
     yield from (hit for hit in LETTERS.finditer(text) if (hit[1] or hit[2]) in currencies())
     yield from (hit for hit in PRICE.finditer(text) if Fraction(f"{hit[1]}.{hit[2]}") in prices)

@@ -33,7 +33,7 @@ def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding
             ("rules", index, "when"),
             "rule-contradicts-suits",
             f'The {kind} "{recipe.id}" says that it suits heads which this rule keeps from it.',
-            "Narrow what it suits, refuse that corner in its not_for, or change the rule.",
+            "Narrow what it suits, name that corner under not for, or change the rule.",
             severity="warning",
         )
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.book.current import is_retired
+from bowlbook.book.current import is_retired, retired_of
 from bowlbook.book.reference import references
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
@@ -26,9 +26,9 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
         if loc[0] in ("avoid", "comes_from") or (is_retired(entry) and loc[0] != "retired"):
             continue
         used = book.of_kind(ref.to).get(entry_id)
-        if used is None or not is_retired(used):
+        retired = None if used is None else retired_of(used)
+        if retired is None:
             continue
-        retired = used.retired  # type: ignore[attr-defined]
         yield entry.source.finding(
             loc,
             "uses-retired",

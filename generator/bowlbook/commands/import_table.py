@@ -13,8 +13,8 @@ from bowlbook.book.replacing import NotReplaced, create_all, finish
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
-from bowlbook.commands.new import is_interactive
 from bowlbook.commands.printer import echo, print_findings, recipes_option, visible
+from bowlbook.commands.start import is_interactive
 from bowlbook.entries.partial import Unread
 from bowlbook.importing.columns import (
     LEAVE_OUT,

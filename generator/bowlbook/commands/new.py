@@ -12,6 +12,7 @@ import click
 from bowlbook.book.folder import FOLDER_OF, RESERVED
 from bowlbook.checks.day import today
 from bowlbook.commands.printer import echo, recipes_option, visible
+from bowlbook.commands.start import STARTS, is_interactive, scalar
 from bowlbook.entries.entry_id import id_from
 from bowlbook.entries.gap import GAP
 from bowlbook.entries.mistake import description_of
@@ -24,7 +25,6 @@ from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Loc, Source
 
-STARTS = Path(__file__).parent / "starts"
 PRODUCTS = tuple(PRODUCT_KINDS)
 BOOK = "book"
 START_KINDS = ("house", *PRODUCTS, "blend", "technique", "situation", "class", "trouble")
@@ -100,11 +100,6 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
 def _stop_existing(path: Path) -> None:
     echo(f"{path} is there already; nothing was written.", err=True)
     sys.exit(1)
-
-
-def is_interactive() -> bool:
-    """Whether a person can answer questions: input and output are terminals."""
-    return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
 
 
 def _source(kind: str, text: str) -> Source:
@@ -204,9 +199,3 @@ def _path(kind: str, name: str, recipes: Path, entry_id: str | None) -> Path:
     if not made or RESERVED.fullmatch(made) or (entry_id and made != entry_id):
         raise click.UsageError("Give it an id of lower-case letters, digits and hyphens with --id.")
     return recipes / FOLDER_OF["product" if kind in PRODUCTS else kind] / f"{made}.yml"
-
-
-def scalar(text: str) -> str:
-    """A name as a YAML scalar: plain where it is certain to read back unchanged, else in quotes."""
-    certain = re.fullmatch(r"[A-Za-z][\w ,()%'-]*", text) and text.lower() not in ("null", "true", "false")
-    return text if certain else json.dumps(text, ensure_ascii=False)

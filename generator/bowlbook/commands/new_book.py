@@ -12,9 +12,9 @@ import click
 from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import findings_in
-from bowlbook.commands.new import STARTS, is_interactive, scalar
 from bowlbook.commands.printer import echo, print_findings, visible
 from bowlbook.commands.schema import write_schemas
+from bowlbook.commands.start import STARTS, is_interactive, scalar
 from bowlbook.entries.validate import known_keys, private_keys, validate
 from bowlbook.reading.amount import counted
 from bowlbook.reading.document import read_text

@@ -61,3 +61,8 @@ class RetiredTrouble(Retired):
     """A trouble whose page is replaced by another."""
 
     instead: TroubleId | None = said("The page to read in its place.", public=True, default=None)
+
+
+AnyRetired = (
+    RetiredProduct | RetiredBlend | RetiredTechnique | RetiredSituation | RetiredClass | RetiredTrouble
+)

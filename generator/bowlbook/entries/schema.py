@@ -13,13 +13,13 @@ from bowlbook.entries.validate import ENTRY_CLASSES, classes_of
 from bowlbook.entries.words import Words
 
 Schema = dict[str, Any]
-Ids = Mapping[tuple[str, str], Sequence[str]]
+KnownIds = Mapping[tuple[str, str], Sequence[str]]
 """The ids of a book by kind of entry and, of products, by kind of product (else an empty text)."""
 
 KIND = {"description": "lightener, developer, toner, additive or supply."}
 
 
-def schema_of(kind: str, ids: Ids | None = None) -> Schema:
+def schema_of(kind: str, ids: KnownIds | None = None) -> Schema:
     """The JSON Schema (draft 2020-12) of a kind of entry, every field with its description.
 
     A product's is selected by its ``kind``, so that a mistake is said of that kind alone. ``ids``: those that
@@ -37,7 +37,7 @@ def schema_of(kind: str, ids: Ids | None = None) -> Schema:
     return found
 
 
-def schemas(ids: Ids | None = None) -> dict[str, Schema]:
+def schemas(ids: KnownIds | None = None) -> dict[str, Schema]:
     """The schema of every kind, by kind."""
     return {kind: schema_of(kind, ids) for kind in ENTRY_CLASSES}
 
@@ -62,7 +62,7 @@ def _by_kind(kinds: list[str], schemas: list[Schema]) -> Schema:
     }
 
 
-def _of_class(cls: Any, ids: Ids) -> Schema:
+def _of_class(cls: Any, ids: KnownIds) -> Schema:
     """The object schema of an entry or a part: its own keys and no others."""
     fields = authored(cls)
     required = [yaml_key(spec.name) for spec in fields if spec.default is MISSING]
@@ -79,7 +79,7 @@ def _of_class(cls: Any, ids: Ids) -> Schema:
     }
 
 
-def _of_type(hint: Any, ids: Ids) -> Schema:
+def _of_type(hint: Any, ids: KnownIds) -> Schema:
     """The schema of a field's type. Raises TypeError for a type that no field has had so far."""
     if get_origin(hint) is Annotated:
         for note in hint.__metadata__:
@@ -98,7 +98,7 @@ def _of_type(hint: Any, ids: Ids) -> Schema:
     raise TypeError(f"no JSON Schema for {hint}")
 
 
-def _known(ref: Ref, ids: Ids) -> list[str]:
+def _known(ref: Ref, ids: KnownIds) -> list[str]:
     """The ids that a field may name."""
     return sorted(
         each

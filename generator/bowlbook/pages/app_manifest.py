@@ -3,20 +3,46 @@
 from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.pages.contrast import colours_of
+
+PNG = b"\x89PNG\r\n\x1a\n"
+LEAST = 192
+"""Pixels that a phone needs of an icon for its home screen (common practice of browsers)."""
 
 
-def app_manifest(book: Book, assets: str) -> dict[str, Any]:
-    """The manifest by the W3C's Web Application Manifest; addresses relative to the site's top."""
-    icons = [
-        {
-            "src": f"{assets}/icon-{size}.png",
-            "sizes": f"{size}x{size}",
-            "type": "image/png",
-            "purpose": purpose,
-        }
-        for size in (192, 512)
-        for purpose in ("any", "maskable")
-    ]
+def home_icon(address: str, content: bytes) -> dict[str, str] | None:
+    """A house's own icon for the home screen; None for one that is too small, or neither SVG nor PNG.
+
+    The size of a PNG stands in its header (PNG specification, 11.2.2).
+    """
+    if address.endswith(".svg"):
+        return {"src": address, "sizes": "any", "type": "image/svg+xml", "purpose": "any"}
+    wide, high = (int.from_bytes(content[at : at + 4], "big") for at in (16, 20))
+    if not content.startswith(PNG) or min(wide, high) < LEAST:
+        return None
+    return {"src": address, "sizes": f"{wide}x{high}", "type": "image/png", "purpose": "any"}
+
+
+def app_manifest(book: Book, assets: str, own_icon: dict[str, str] | None) -> dict[str, Any]:
+    """The manifest by the W3C's Web Application Manifest; addresses relative to the site's top.
+
+    ``own_icon``: what the house shows in the place of ours, from `home_icon`.
+    """
+    ground = colours_of("light")["ground"]
+    icons = (
+        [own_icon]
+        if own_icon
+        else [
+            {
+                "src": f"{assets}/icon-{size}.png",
+                "sizes": f"{size}x{size}",
+                "type": "image/png",
+                "purpose": purpose,
+            }
+            for size in (192, 512)
+            for purpose in ("any", "maskable")
+        ]
+    )
     return {
         "name": book.house.title,
         "short_name": book.house.title[:30],
@@ -25,8 +51,8 @@ def app_manifest(book: Book, assets: str) -> dict[str, Any]:
         "id": "./",
         "display": "standalone",
         "lang": book.house.locale,
-        # As in bowlbook.css, light scheme: shown before any style is loaded.
-        "background_color": "#ffffff",
-        "theme_color": "#23444c",
+        # Shown before any style is loaded.
+        "background_color": ground,
+        "theme_color": ground,
         "icons": icons,
     }

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import retired_of
 from bowlbook.book.folder import FOLDER_OF
 from bowlbook.entries.entry import Entry
 from bowlbook.pages.address import entry_address, relative
@@ -21,7 +22,8 @@ def retired_page(book: Book, kind: str, entry_id: str) -> Page:
     """The finished page of a retired entry: what it was for is kept, its amounts and its times are not."""
     entry, formats = book.of_kind(kind)[entry_id], locale_format_of(book)
     address = entry_address(kind, entry_id)
-    retired = entry.retired  # type: ignore[attr-defined]  # every kind that makers ask for has it
+    retired = retired_of(entry)
+    assert retired is not None  # the maker asks for no other
     instead = None
     if retired.instead is not None:
         successor = book.of_kind(kind)[retired.instead]

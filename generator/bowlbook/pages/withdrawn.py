@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import retired_of
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.withdrawn import retired_in
@@ -23,7 +24,8 @@ def withdrawn_links(book: Book, recipe: Blend | Technique, start: str) -> list[W
     found = []
     for kind, entry_id in retired_in(book, recipe):
         entries = book.of_kind(kind)
-        retired = entries[entry_id].retired  # type: ignore[attr-defined]
+        retired = retired_of(entries[entry_id])
+        assert retired is not None
         instead = link_to(kind, entries[retired.instead], start) if retired.instead else None
         found.append(Withdrawn(link_to(kind, entries[entry_id], start), retired.because, instead))
     return found

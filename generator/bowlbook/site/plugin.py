@@ -23,7 +23,7 @@ from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.pages.all_pages import makers_of, manual_makers, safety_maker
-from bowlbook.pages.app_manifest import app_manifest
+from bowlbook.pages.app_manifest import app_manifest, home_icon
 from bowlbook.pages.asset import STYLE, asset_folder, compact
 from bowlbook.pages.maker import Maker
 from bowlbook.pages.manual import manual_files
@@ -106,6 +106,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         """Files written by hand that the phone does not keep."""
         self.pick = ""
         self.house_style = ""
+        self.own_icon: dict[str, str] | None = None
         self.rendered = self.planned = 0
         self.scripts_looked_for = False
 
@@ -134,7 +135,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
                 raise PluginError(fault)
         self.cache = session.open_cache(self.folder(config))
         self.book = copy_for(self.judged(config), self.audience)
-        self.without = set()
+        self.without, self.house_style, self.own_icon = set(), "", None
         if not self.beneath:  # else docs_dir and theme are another site's
             files = refuse_unpublishable(config)
             if not session.serving:
@@ -168,7 +169,12 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         config.extra.update(self.options(book))
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
         list_without_icons(config.theme)
-        if not Path(config.docs_dir, config.theme["favicon"]).is_file():  # else the house's own
+        favicon = Path(config.docs_dir, config.theme["favicon"])
+        if favicon.is_file():  # the house's own
+            self.own_icon = home_icon(config.theme["favicon"], favicon.read_bytes())
+            if self.own_icon and favicon.suffix == ".png":
+                config.extra["bowlbook_touch_icon"] = config.theme["favicon"]
+        else:
             config.theme["favicon"] = f"{asset_folder()}/icon.svg"
         colours = house_style(config)
         for warning in colours.warnings:
@@ -183,6 +189,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             "bowlbook_notice": escape(book.house.notice or ""),
             "bowlbook_top": self.beneath,
             "bowlbook_assets": f"{self.beneath}{asset_folder()}",
+            "bowlbook_touch_icon": f"{self.beneath}{asset_folder()}/icon-192.png",
             "bowlbook_policy": None if self.session.serving else POLICY,
         }
 
@@ -220,7 +227,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             files.append(file)
         refuse_two_in_one_place(by_hand, files)
         self.set_menu(config, self.book, files)
-        manifest = compact(app_manifest(self.book, asset_folder()))
+        manifest = compact(app_manifest(self.book, asset_folder(), self.own_icon))
         files.append(OwnFile.generated(config, f"{self.beneath}manifest.webmanifest", content=manifest))
         if self.house_style:
             files.append(OwnFile.generated(config, style_name(self.house_style), content=self.house_style))

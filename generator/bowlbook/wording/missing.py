@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from bowlbook.book.book import Book
+from bowlbook.book.current import retired_of
 from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.entry import Entry
@@ -25,7 +26,8 @@ def retired_sentences(book: Book, recipe: Blend | Technique) -> list[str]:
     sentences = []
     for kind, entry_id in retired_in(book, recipe):
         entry = book.of_kind(kind)[entry_id]
-        retired = entry.retired  # type: ignore[attr-defined]
+        retired = retired_of(entry)
+        assert retired is not None
         instead = f' Take "{retired.instead}" instead.' if retired.instead else ""
         said = f"{name_of(entry)} was retired on {retired.on.isoformat()}: do not use it."
         sentences.append(f"{said} {retired.because}{instead}")

@@ -3,7 +3,7 @@
 const gcd = (one, other) => { while (other) [one, other] = [other, one % other]; return one < 0n ? -one : one; };
 
 /** A fraction [numerator, denominator] in lowest terms, the denominator above zero. */
-export function fraction(numerator, denominator = 1n) {
+function fraction(numerator, denominator = 1n) {
   if (denominator < 0n) { numerator = -numerator; denominator = -denominator; }
   const shared = gcd(numerator, denominator);
   return shared > 1n ? [numerator / shared, denominator / shared] : [numerator, denominator];

@@ -51,7 +51,7 @@ function* startingWith(words, start) {
 }
 
 /** How many slips apart two words are, up to `most`: a letter wrong, missing, too many, or two swapped. */
-export function slips(one, other, most) {
+function slips(one, other, most) {
   if (Math.abs(one.length - other.length) > most) return most + 1;
   let before = [];
   let last = Array.from({ length: other.length + 1 }, (_, at) => at);
@@ -91,10 +91,11 @@ function entriesOf(data, word) {
 
 const kindOf = (data, entry) => data.kinds[data.entries[entry][2]];
 
-/** Of how much of its title an entry was found: "gloves" is all of Gloves, and a part of a longer name. */
+/** How much of its title was asked for: "gloves" is all of Gloves. One that begins with it is named after it. */
 function wholeness(data, entry, asked) {
   const title = data.titles[entry] ??= wordsOf(data.entries[entry][1]);
-  return 1 + title.filter((word) => asked.includes(word)).length / Math.max(title.length, asked.length);
+  const share = title.filter((word) => asked.includes(word)).length / Math.max(title.length, asked.length);
+  return 1 + share + (asked.includes(title[0]) ? 0.1 : 0);
 }
 
 /** The entries that have all of these words, each with its share of what the best of them is worth. */

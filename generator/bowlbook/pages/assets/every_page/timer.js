@@ -5,7 +5,7 @@ import { recall, remember } from "./store.js";
 
 export const MOST = 24;
 /** Milliseconds for which a rinsed timer can be taken back. */
-export const UNDO = 10000;
+const UNDO = 10000;
 const SOON = 60;
 
 /** Timers of this page alone, where the phone stores nothing; null while it does. */

@@ -1,9 +1,9 @@
 // The checks of what is in the bowl: each is a check of the book, named as there, with the same words.
 
 import { basesOf, bowlOf, developersOf, found, ladderOf, ratioOf, sharesOf, tones } from "./draft.js";
-import { fixed, less, over, plain, plus, read, sum, times, whole } from "./exact.js";
+import { fixed, less, over, plus, read, sum, times, whole } from "./exact.js";
 import { finding, warn } from "./finding.js";
-import { decimalsOf, mix, overBowl, readings } from "./mix.js";
+import { mix, overBowl, readings } from "./mix.js";
 
 const key = (draft) => (tones(draft) ? "toners" : "lighteners");
 /** Each developer that the draft allows, with the way to it. */

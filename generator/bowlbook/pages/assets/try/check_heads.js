@@ -14,7 +14,7 @@ function bitsOf([, , values, ranged], said) {
   return values.reduce((bits, value, at) => (within(value) ? bits | (1 << at) : bits), 0);
 }
 /** Facets as a bit set for each of the book's. */
-export const headsOf = (shelf, facets) => shelf.facets.map((facet) => bitsOf(facet, facets?.[facet[0]]));
+const headsOf = (shelf, facets) => shelf.facets.map((facet) => bitsOf(facet, facets?.[facet[0]]));
 
 /** Whether every head of the one is one of the other. */
 export const within = (inner, outer) => outer.every((bits, at) => !bits || (inner[at] && !(inner[at] & ~bits)));
@@ -161,7 +161,7 @@ function ruleContradictsSuits(shelf, draft) {
     return [{
       ...warn("rule-contradicts-suits", ["suits"],
         "It says that it suits heads which a rule of the house keeps from it.",
-        "Narrow what it suits, refuse that corner in its not_for, or change the rule."),
+        "Narrow what it suits, name that corner under not for, or change the rule."),
       because: rule.because,
       rule: rule.place,
     }];

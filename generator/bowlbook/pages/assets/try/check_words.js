@@ -90,6 +90,7 @@ function personalDetails(shelf, draft) {
 }
 
 const SIGNED = /\p{Sc}\s?\d|\d\s?\p{Sc}/u;
+const NAMED = /\d\s?(?:euros?|dollars?|cents?|francs?|franken|reais|yen|quid)(?![\p{L}\p{N}_])/iu;
 const LETTERS = /(?:^|[^\p{L}\p{N}_])([A-Z]{3})\s?\d|\d\s?([A-Z]{3})(?![\p{L}\p{N}_])/gu;
 const UNIT = "(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)(?![\\p{L}\\p{N}_])|%|min|hour|vol|part|level|piece)";
 const PRICE = new RegExp(`(?:^|[^\\d.,:])(\\d{1,6})[.,](\\d{2})(?![\\d.,:]|\\s?${UNIT})`, "gu");
@@ -101,7 +102,7 @@ function priceInText(shelf, draft) {
     const [top, below] = read(`${units}.${cents}`);
     return prices.has(below === 1n ? `${top}` : `${top}/${below}`);
   };
-  return textsIn(draft).filter(([way, text]) => way[way.length - 1] !== "by" && (SIGNED.test(text)
+  return textsIn(draft).filter(([way, text]) => way[way.length - 1] !== "by" && (SIGNED.test(text) || NAMED.test(text)
     || [...text.matchAll(LETTERS)].some(([, before, after]) => currencies.has(before ?? after))
     || [...text.matchAll(PRICE)].some(isPrice))).map(([way]) => finding("price-in-text", way,
     "This looks like a price, and the public may read it here.",

@@ -7,7 +7,7 @@ const NUMBER = /^(0|[1-9]\d{0,8})(\.\d{1,6})?$/;
 const LEAST = read("0.01");
 
 /** A number as somebody types it, "1,5" too; null where it is not certain, or not from `least` to `most`. */
-export function typedNumber(text, least, most) {
+function typedNumber(text, least, most) {
   const point = text.trim().replace(/^(\d*),(\d{1,2})$/, "$1.$2").replace(/^\./, "0.");
   if (!NUMBER.test(point)) return null;
   const number = read(point);
