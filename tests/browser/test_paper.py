@@ -108,6 +108,7 @@ def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(open_page: Open, 
     "path, size, most",
     [
         ("blends/cool-foil-coarse/", "A4", 1),
+        ("blends/foil-clear/", "Letter", 1),  # the fullest of the demo: a team's note beside all else
         ("techniques/dark-weave/", "A4", 2),
         ("techniques/triangle-in-two-foils/", "A4", 2),
         ("techniques/triangle-in-two-foils/", "Letter", 2),
