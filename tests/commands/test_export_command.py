@@ -6,6 +6,7 @@ tables.
 
 import csv
 import json
+import re
 import shutil
 from fractions import Fraction
 from pathlib import Path
@@ -55,6 +56,25 @@ def test_the_document_is_as_its_schema_says(recipes: Path, document: Any) -> Non
     broken = few_of(json.loads(json.dumps(document)))
     del broken["blends"][0]["developer"]["ratio"]
     assert list(checker.iter_errors(broken))
+
+
+ESCAPED = re.compile(r"\\(.)")
+ALLOWED = set("^$\\.*+?()[]{}|/dDsSwWbBfnrtv0123456789cxupP-")
+"""What may stand behind a backslash (ECMA-262, 2024, 22.2.1, with the flag u; - in a class alone)."""
+
+
+def test_every_editor_can_read_the_patterns() -> None:
+    """A checker of documents refuses the whole schema where one pattern escapes what needs no escape."""
+    found = run("export", "--schema").stdout
+    patterns: list[str] = []
+
+    def keep(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        patterns.extend(value for key, value in pairs if key == "pattern" and isinstance(value, str))
+        return dict(pairs)
+
+    json.loads(found, object_pairs_hook=keep)
+    assert len(patterns) > 20
+    assert [each for each in patterns if set(ESCAPED.findall(each)) - ALLOWED] == []
 
 
 def test_every_entry_is_in_it(recipes: Path, document: Any, folder: Path) -> None:

@@ -12,7 +12,7 @@ from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Loc
 
 LENGTH = r"([0-9]{1,2}:)?[0-9]{1,2}:[0-5][0-9]"
-LINK = r"https://[^\s<>\"]+"
+LINK = r'https://[^\s<>"]+'
 
 
 def _picture_file(text: str) -> str:
