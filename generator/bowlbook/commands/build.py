@@ -161,4 +161,4 @@ def _print_findings(judgement: Judgement, *, strict: bool, full: bool) -> None:
 
 def _where(site: Path, record: Record) -> str:
     files = counted(len(record.files), "file")
-    return f"{site}: {files}. Open {site / 'index.html'} through any web server."
+    return f"{site}: {files}. To look at the book: bowlbook serve --open, or {site} through any web server."
