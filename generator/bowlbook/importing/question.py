@@ -48,8 +48,8 @@ class Question(NamedTuple):
         more = ["…"] if len(cells) > EXAMPLES else []
         quoted = ", ".join(cells[:EXAMPLES] + more)
         rows = f"{len(self.rows)} rows from row {self.rows[0]}" if len(self.rows) > 1 else ""
-        told = " in ".join(each for each in (quoted, rows) if each)
-        return f"{headers}: {told}{': ' if told else ''}{self.asked[0].unclear.question}"
+        where = " in ".join(each for each in (quoted, rows) if each)
+        return f"{headers}: {where}{': ' if where else ''}{self.asked[0].unclear.question}"
 
     def finding(self, path: Path) -> Finding:
         """The finding at the first of the cells, which says how to answer for all."""
