@@ -109,6 +109,7 @@ def test_its_own_pages_are_the_same_to_the_byte_but_for_the_menu(site: Site) -> 
     assert {name for name in after.keys() - before.keys() if not name.startswith("recipes/")} == {MANIFEST}
 
 
+@pytest.mark.parametrize("site", [True], ids=["own menu"], indirect=True)
 def test_one_line_more_in_its_own_menu_and_nothing_else(site: Site) -> None:
     before, after = site.before, site.after
     line = re.compile(
@@ -158,6 +159,7 @@ def test_a_second_build_is_the_same_and_follows_an_edit(site: Site, tmp_path: Pa
     assert all(name.startswith("recipes/") for name in changed)
 
 
+@pytest.mark.parametrize("site", [True], ids=["own menu"], indirect=True)
 def test_spliced_pages_are_those_of_the_theme(site: Site, tmp_path: Path) -> None:
     config = site.copied(tmp_path / "copy")
     text = config.read_text(encoding="utf-8")
