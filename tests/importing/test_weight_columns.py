@@ -48,7 +48,8 @@ def entry(house: Path, name: str) -> Any:
 def imported(house: Path, name: str, content: str | bytes, *arguments: str) -> str:
     path = house.parent / name
     path.write_bytes(content.encode() if isinstance(content, str) else content)
-    return run("import", str(path), *arguments, recipes=house).output
+    done = run("import", str(path), *arguments, recipes=house)
+    return done.stdout + done.stderr
 
 
 def split(text: str) -> list[str]:
@@ -124,5 +125,6 @@ def test_an_ods_with_cells_merged_over_rows_is_refused(house: Path, rows: int) -
         table.addElement(line)
     document.spreadsheet.addElement(table)
     document.save(str(house.parent / "produtos.ods"))
-    shown = run("import", str(house.parent / "produtos.ods"), recipes=house).output
+    done = run("import", str(house.parent / "produtos.ods"), recipes=house)
+    shown = done.stdout + done.stderr
     assert ("Save it as .xlsx" in shown, "2 entries written" in shown) == (rows == 2, rows == 1)
