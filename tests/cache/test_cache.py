@@ -99,7 +99,6 @@ def test_one_result_reads_one_row(path: Path, maker: Maker, monkeypatch: pytest.
     """The others are not read for it: a short command wants a few of a large book's."""
     for name in "abc":
         got(path, name, b"1", maker.of(name))
-    monkeypatch.setattr(Store, "rows", None)  # would raise if it were called
     monkeypatch.setattr(Store, "results", None)
     assert got(path, "b", b"1", maker.of(0)) == "b"
     with Cache(Store(path)) as cache:
@@ -107,16 +106,14 @@ def test_one_result_reads_one_row(path: Path, maker: Maker, monkeypatch: pytest.
         cache.result("kind", "a", b"1", maker.of(0))  # nothing of it is asked for
 
 
-def test_rows_at_once_values_one_by_one(path: Path, maker: Maker, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_is_not_yet_saved_is_newer(path: Path, maker: Maker, monkeypatch: pytest.MonkeyPatch) -> None:
     for name in "abc":
         got(path, name, b"1", maker.of(name))
     with Cache(Store(path)) as cache:
-        cache.load_rows("kind")
-        monkeypatch.setattr(Store, "result", None)
-        assert [cache.get_or_make("kind", name, b"1", maker.of(0)) for name in "abc"] == ["a", "b", "c"]
         assert cache.get_or_make("kind", "d", b"1", maker.of("d")) == "d"
-        monkeypatch.setattr(Store, "value", None)
         cache.load_all("kind")
+        monkeypatch.setattr(Store, "result", None)
+        monkeypatch.setattr(Store, "value", None)
         assert [cache.get_or_make("kind", name, b"1", maker.of(0)) for name in "abcd"] == ["a", "b", "c", "d"]
 
 

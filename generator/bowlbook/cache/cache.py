@@ -6,7 +6,7 @@ and the program is the same. So no caller decides whether something is still goo
 """
 
 import pickle
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any, Generic, NamedTuple, TypeVar, cast
 
@@ -144,19 +144,10 @@ class Cache:
         """Load these kinds at once, with their values: for small ones, of which most are wanted."""
         if self._store is not None:
             for kind in kinds:
-                self._take(kind, self._store.results(kind))
-
-    def load_rows(self, *kinds: str) -> None:
-        """Load these kinds at once, without their values: where most are asked for, and few are read."""
-        if self._store is not None:
-            for kind in kinds:
-                self._take(kind, {name: (row, None) for name, row in self._store.rows(kind).items()})
-
-    def _take(self, kind: str, stored: Mapping[str, Found]) -> None:
-        """All that is stored of a kind; what is kept and not yet saved is newer."""
-        fresh = {name: (row, None) for (of, name), (row, _) in self._fresh.items() if of == kind}
-        self._found[kind] = {**stored, **fresh}
-        self._complete.add(kind)
+                # What is kept and not yet saved is newer than what is stored.
+                fresh = {name: (row, None) for (of, name), (row, _) in self._fresh.items() if of == kind}
+                self._found[kind] = {**self._store.results(kind), **fresh}
+                self._complete.add(kind)
 
     def valid_row(self, key: Key, inputs: bytes, answers: Answers | None) -> Row | None:
         """The stored row of a result, where it was made from the same. For `Result`."""

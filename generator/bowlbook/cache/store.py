@@ -50,11 +50,6 @@ class Store:
         self._connection: sqlite3.Connection | None = None
         self._process = 0
 
-    def rows(self, kind: str) -> dict[str, Row]:
-        """All rows of a kind, by name."""
-        query = "SELECT name, inputs, lookups, digest FROM results WHERE kind = ?"
-        return {name: Row(*rest) for name, rest in self._named(query, kind)}
-
     def results(self, kind: str) -> dict[str, tuple[Row, bytes]]:
         """All rows of a kind with their values, by name: for small ones, which are all wanted."""
         query = "SELECT name, inputs, lookups, digest, value FROM results WHERE kind = ?"
