@@ -73,8 +73,8 @@ def weaves_field(drawn: Drawn) -> Field:
     between = range(back, front, 1 if front > back else -1)
     sizes = [*(WEAVES[each] for each in between), WEAVES[front]]
     shapes = [shape for row, size in enumerate(sizes) for shape in _woven_row(4 + row * 102, size)]
-    ends = ["back", *[""] * (len(sizes) - 2), "front"] if len(sizes) > 1 else ["all over"]
-    labels = [Label(28, 44 + row * 102, text) for row, text in enumerate(ends) if text]
+    places = ["back", *[""] * (len(sizes) - 2), "front"] if len(sizes) > 1 else ["all over"]
+    labels = [Label(28, 44 + row * 102, text) for row, text in enumerate(places) if text]
     labels += [Label(28, 60 + row * 102, size) for row, size in enumerate(sizes)]
     return Field(240, 102 * len(sizes), tuple(shapes), tuple(labels))
 
@@ -126,17 +126,13 @@ def folded_field(drawn: Drawn) -> Field:
     cuts = range(1, parts)
     ahead = -20 if direction in ("forward", "up") else 20
     if lying:
-        lines = [((16 + wide * n, 38), (16 + wide * n, 194)) for n in cuts]
-        arrows = [
-            curved_arrow((16 + wide * n - ahead, 202), (16 + wide * n, 222), (16 + wide * n + ahead, 202))
-            for n in cuts
-        ]
+        at = [16 + wide * n for n in cuts]
+        lines = [((x, 38), (x, 194)) for x in at]
+        arrows = [curved_arrow((x - ahead, 202), (x, 222), (x + ahead, 202)) for x in at]
     else:
-        lines = [((16, 38 + high * n), (124, 38 + high * n)) for n in cuts]
-        arrows = [
-            curved_arrow((130, 38 + high * n - ahead), (158, 38 + high * n), (130, 38 + high * n + ahead))
-            for n in cuts
-        ]
+        at = [38 + high * n for n in cuts]
+        lines = [((16, y), (124, y)) for y in at]
+        arrows = [curved_arrow((130, y - ahead), (158, y), (130, y + ahead)) for y in at]
     left = 226 - wide // 2
     root, right, low = min(24, wide // 2 - 4), left + wide, 38 + high
     folded = {
@@ -162,9 +158,7 @@ def folded_field(drawn: Drawn) -> Field:
         Shape("edge", edges),
     )
     labels = [Label(226, 38 + high + 18, "folded")]
-    for n in cuts if folds > 1 else ():
-        order = n if direction in ("back", "down") else parts - n
-        labels.append(
-            Label(16 + wide * n, 234, str(order)) if lying else Label(160, 42 + high * n, str(order))
-        )
+    for n, place in enumerate(at if folds > 1 else (), 1):
+        order = str(n if direction in ("back", "down") else parts - n)
+        labels.append(Label(place, 234, order) if lying else Label(160, place + 4, order))
     return Field(296, 238 if lying else 200, shapes, tuple(labels))
