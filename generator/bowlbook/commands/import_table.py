@@ -1,10 +1,9 @@
 """``bowlbook import``: a spreadsheet's rows as entries; what is not certain is asked, and never guessed."""
 
-import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 import click
 
@@ -13,7 +12,7 @@ from bowlbook.book.replacing import NotReplaced, create_all, finish
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
-from bowlbook.commands.printer import echo, print_findings, recipes_option, visible
+from bowlbook.commands.printer import echo, print_findings, print_json, recipes_option, stop, visible
 from bowlbook.commands.start import is_interactive
 from bowlbook.entries.partial import Unread
 from bowlbook.importing.columns import (
@@ -95,16 +94,15 @@ def command(
     if not dry_run and made.texts:
         _write(recipes, made)
     if as_json:
-        echo(json.dumps(_data(made, written=not dry_run), indent=2, ensure_ascii=False))
+        print_json(_data(made, written=not dry_run))
     else:
         _print(made, matched, written=not dry_run)
     sys.exit(1 if made.findings else 0)
 
 
-def _stop(findings: list[Finding]) -> Any:
+def _stop(findings: list[Finding]) -> NoReturn:
     print_findings(findings, err=True)
-    echo("Nothing was written.", err=True)
-    sys.exit(1)
+    stop("Nothing was written.")
 
 
 def _said(columns_file: Path | None, rows: str | None, sheet: str | None) -> Said:
@@ -121,8 +119,7 @@ def _finish(recipes: Path) -> None:
     try:
         left = finish(recipes) if recipes.is_dir() else None
     except NotReplaced as error:
-        echo(str(error), err=True)
-        sys.exit(1)
+        stop(str(error))
     if left is not None:
         echo("An earlier run, interrupted while it was writing, was finished first.", err=True)
 
@@ -155,8 +152,7 @@ def _confirmed(table: Table, matched: Matched, said: Said) -> tuple[Said, Matche
             echo(did_you_mean(answer, known) or f"Fields: {', '.join(known)}.", err=True)
         answers[bare_name(header)] = answer
     if not click.confirm("Is each column what is said here?"):
-        echo("Nothing was written. Say them in a file for --columns.", err=True)
-        sys.exit(1)
+        stop("Nothing was written. Say them in a file for --columns.")
     said = said._replace(columns=answers)
     return said, match_columns(table, matched.kind, said)
 
@@ -185,8 +181,7 @@ def _write(recipes: Path, made: Imported) -> None:
     try:
         create_all(recipes, {path: text.encode("utf-8") for path, (_, text) in made.texts.items()})
     except NotReplaced as error:
-        echo(str(error), err=True)
-        sys.exit(1)
+        stop(str(error))
 
 
 def _print(made: Imported, matched: Matched, *, written: bool) -> None:

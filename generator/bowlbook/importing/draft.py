@@ -18,7 +18,7 @@ from bowlbook.importing.words import titles
 from bowlbook.reading.finding import Finding, finding_of
 from bowlbook.reading.place import Place
 from bowlbook.reading.refusal import Refusal
-from bowlbook.reading.source import Loc
+from bowlbook.reading.source import Loc, value_at
 
 DASHES = ("-", "\N{EN DASH}", "\N{EM DASH}")
 """What people write into a cell for nothing."""
@@ -168,7 +168,7 @@ class RowReader:
         refusal = mistake.given if mistake.what == "refusal" else None
         if mistake.given == GAP or (refusal is not None and refusal.code == "not-filled-in"):
             return
-        if mistake.what == "too short" and _at(draft.data, mistake.way) == GAP:
+        if mistake.what == "too short" and value_at(draft.data, mistake.way) == GAP:
             return
         way = (*mistake.way, *(refusal.way if refusal is not None else ()))
         if mistake.what == "missing":
@@ -192,12 +192,6 @@ class RowReader:
             if name.startswith(each.field) or each.field.startswith(name)
         ]
         return max(fit, key=lambda each: len(each.field), default=None)
-
-
-def _at(value: Any, way: Loc) -> Any:
-    for step in way:
-        value = value[step]
-    return value
 
 
 def _named(way: Loc) -> Loc:
