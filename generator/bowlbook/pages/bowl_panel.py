@@ -14,10 +14,10 @@ from bowlbook.figures.correction import Correction, over_by_one
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.reading.amount import plain
+from bowlbook.wording.amount import measure_words
 from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.developer import developer_name
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.measure import measure_words
 
 
 @dataclass(frozen=True, slots=True)
