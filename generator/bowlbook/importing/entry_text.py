@@ -28,7 +28,7 @@ def entry_text(draft: Draft) -> str:
     head = [f"# yaml-language-server: $schema=../../.bowlbook/schema/{draft.kind}.json"]
     if draft.gaps:
         head.append("# ??? is a gap: fill it in, or delete the line where it need not be.")
-    # Which texts need quotes is found by reading the result, not by a list of what YAML takes for something else.
+    # Which texts need quotes is found by reading the result, not by a list of what YAML reads otherwise.
     for quoted in (False, True):
         top = _Writer(draft, quoted).mapping(draft.data, ())
         put_in_order(top, class_of(draft.kind, draft.data.get("kind")))
