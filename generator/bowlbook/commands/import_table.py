@@ -4,7 +4,7 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import NoReturn
 
 import click
 
@@ -179,7 +179,7 @@ def _write(recipes: Path, made: Imported) -> None:
 def _print(made: Imported, matched: Matched, *, written: bool) -> None:
     """The table of what is written, then the findings, then how many of each."""
     rows = [
-        (f"row {draft.row}", path.parent.name + "/" + path.name, draft.data["name"], _open(draft.gaps))
+        (f"row {draft.row}", path.parent.name + "/" + path.name, str(draft.data["name"]), _open(draft.gaps))
         for path, (draft, _) in sorted(made.texts.items(), key=lambda each: (each[1][0].row, str(each[0])))
     ]
     widths = [max((len(row[at]) for row in rows), default=0) for at in range(3)]
@@ -203,7 +203,7 @@ def _open(gaps: list[str]) -> str:
     return f"to fill in: {', '.join(dict.fromkeys(gaps))}" if gaps else "complete"
 
 
-def _data(made: Imported, *, written: bool) -> dict[str, Any]:
+def _data(made: Imported, *, written: bool) -> dict[str, object]:
     """The same as data. ``written``: whether the entries are files now. A finding has all its ``rows``."""
     return {
         "rows": made.rows,

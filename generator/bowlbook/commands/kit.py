@@ -2,7 +2,6 @@
 
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -39,7 +38,7 @@ def command(class_id: str, learners: int | None, recipes: Path, as_json: bool) -
         click.echo(_text(book, notes.name, found))
 
 
-def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, Any]:
+def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, object]:
     """The kit as plain data; needs and what is left over in grams, or in pieces for a supply."""
     return {
         "class": class_id,

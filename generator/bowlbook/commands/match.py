@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -107,7 +106,7 @@ def command(recipes: Path, as_json: bool, heat: bool, **asked: int) -> None:
         click.echo(_text(book, practice, head, consult(practice, head)))
 
 
-def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> dict[str, Any]:
+def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> dict[str, object]:
     """The answer as plain data: the verdict, what comes before, the visits, and every recipe, best first.
 
     ``developer`` and ``volume`` are those of the strongest that its bowls for this head are written for.
@@ -164,7 +163,7 @@ def asked_values(head: Head) -> dict[str, list[int | str]]:
     return {name: list(values_of(name, bits)) for name, bits in zip(PLACES, head, strict=True) if bits}
 
 
-def _row(book: Book, verdict: Verdict, answers: Shortlist, head: Head) -> dict[str, Any]:
+def _row(book: Book, verdict: Verdict, answers: Shortlist, head: Head) -> dict[str, object]:
     reasons = reasons_of(verdict, answers.head, answers)
     candidate = verdict.candidate
     use = use_of(book, candidate, answers.head)

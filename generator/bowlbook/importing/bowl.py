@@ -3,7 +3,6 @@
 import re
 from fractions import Fraction
 from itertools import zip_longest
-from typing import Any
 
 from bowlbook.entries.gap import GAP
 from bowlbook.importing import cells
@@ -26,7 +25,7 @@ class BowlReader:
         self.shelf = shelf
         self.total: tuple[Fraction, str] | None = None
 
-    def shares(self, field: str) -> Any:
+    def shares(self, field: str) -> list[dict[str, str]]:
         """The lighteners or toners with their parts; a gap for each that is not certain."""
         kind = (field[:-1],)
         named = self.reader.filled(field)
@@ -103,7 +102,7 @@ class BowlReader:
             raise Unclear("These do not add up to 100 %.", "Write them as parts, as 3:1.")
         return cells.whole_parts(numbers)
 
-    def developer(self) -> dict[str, Any]:
+    def developer(self) -> dict[str, object]:
         """Ratio, product and others; gaps where the table does not say them for certain."""
         reader = self.reader
 
@@ -120,22 +119,17 @@ class BowlReader:
             pieces = [each for each in re.split(r"\s*[;,/+\n]\s*", cell.text) if each]
             return [self.shelf.developer(each, reader.row) for each in pieces]
 
-        found = {
-            "ratio": reader.take("developer.ratio", cells.read_ratio),
-            "product": reader.take("developer.product", strength),
-            "also": reader.take("developer.also", others),
-        }
+        ratio = reader.take("developer.ratio", cells.read_ratio)
+        product = reader.take("developer.product", strength)
+        also = reader.take("developer.also", others)
         by_weight = reader.take("developer.amount", self._ratio_by_weight)
-        if found["ratio"] is None:
-            found["ratio"] = by_weight
-        elif (
-            by_weight not in (None, GAP)
-            and found["ratio"] != GAP
-            and _value(by_weight) != _value(found["ratio"])
-        ):
+        if ratio is None:
+            ratio = by_weight
+        elif by_weight is not None and GAP not in (ratio, by_weight) and _value(by_weight) != _value(ratio):
             cell = reader.cells("developer.ratio")[0]
             reader.ask(cell, Unclear("The weights give another ratio."), ("developer", "ratio"))
-            found["ratio"] = GAP
+            ratio = GAP
+        found = {"ratio": ratio, "product": product, "also": also}
         return {key: value for key, value in found.items() if value is not None}
 
     def _ratio_by_weight(self, cell: FieldCell) -> str:
@@ -149,9 +143,9 @@ class BowlReader:
         except Unclear:
             return f"{value.denominator}:{value.numerator}"
 
-    def additives(self) -> list[dict[str, Any]]:
+    def additives(self) -> list[dict[str, str]]:
         """Additives with their ratio, each from its own column or cell."""
-        made: list[dict[str, Any]] = []
+        made: list[dict[str, str]] = []
         ratios = self.reader.cells("additives.ratio")
         for cell, ratio in zip_longest(self.reader.cells("additives"), ratios):
             if cell is None or not cell.text:
@@ -160,10 +154,10 @@ class BowlReader:
                 made.append(self._additive(piece, cell, ratio, len(made)))
         return made
 
-    def _additive(self, text: str, cell: FieldCell, ratio: FieldCell | None, at: int) -> dict[str, Any]:
+    def _additive(self, text: str, cell: FieldCell, ratio: FieldCell | None, at: int) -> dict[str, str]:
         kinds = ("additive", "toner")
         found = None if self.shelf.known_quietly(text, kinds) else WITH_RATIO.fullmatch(text)
-        made: dict[str, Any] = {"product": GAP, "ratio": GAP}
+        made: dict[str, str] = {"product": GAP, "ratio": GAP}
         try:
             made["product"] = self.shelf.product(found["name"] if found else text, kinds, self.reader.row)
         except Unclear as unclear:

@@ -4,7 +4,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.folder import Folder
@@ -158,7 +158,7 @@ def _why_not(draft: Draft, taken: set[tuple[str, str]], drafts: list[Draft]) -> 
     return None
 
 
-def _products_of(value: Any) -> set[str]:
+def _products_of(value: object) -> set[str]:
     """The ids of all products that the data of blends name."""
     if isinstance(value, dict):
         product, also = value.get("product"), value.get("also")
