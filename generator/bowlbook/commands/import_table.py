@@ -76,6 +76,7 @@ def command(
     if any(each.severity == "error" for each in findings):
         _stop(findings)
 
+    # Read again after each answer, which may settle cells of other rows and columns too.
     def read(said: Said) -> Imported:
         matched = match_columns(table, kind, said)
         return read_rows(table_file, table, matched, said, into)

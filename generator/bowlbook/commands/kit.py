@@ -94,6 +94,7 @@ def _text(book: Book, name: str, found: Kit) -> str:
             f"  {line.product.name}: {take}, needs {_needs(book, line)}"
             + (f", {cost} {book.house.currency}" if cost else "")
         )
+    # Next to the cost, which is without them.
     lines += [f"Not in this kit: {each}" for each in cannot_remarks(bowl for _, bowl in found.unweighed)]
     if found.known is not None:
         each = _cost(book, found.cost_per_learner)

@@ -26,6 +26,7 @@ from bowlbook.figures.verdict import (
 )
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.amount import plain_number
+from bowlbook.wording.entry import name_of
 from bowlbook.wording.reason import described, label, mixed_with, pigment_sentences, reasons_of
 from bowlbook.wording.verdict import (
     NOTHING_IN_BOOK,
@@ -57,7 +58,7 @@ def _bits(facet: str) -> Callable[[click.Context, click.Parameter, tuple[str, ..
 
 
 def _options(function: Callable[..., None]) -> Callable[..., None]:
-    for facet in reversed(ASKED):
+    for facet in reversed(ASKED):  # the decorator applied last is listed first
         name = OPTIONS.get(facet, facet)
         if facet == "heat":
             function = click.option("--heat", is_flag=True, help="Heat is asked for.")(function)
@@ -271,6 +272,6 @@ def _lines(book: Book, head: Head, short: Shortlist, verdict: Verdict, mark: str
         lines += [f"     Ask first: {sentence}" for sentence in reasons.ask]
     elif reasons.instead is not None:
         kind, entry_id = reasons.instead
-        name = getattr(book.of_kind(kind).get(entry_id), "name", entry_id)
-        lines.append(f"     Instead: {name}")
+        entry = book.of_kind(kind).get(entry_id)
+        lines.append(f"     Instead: {entry_id if entry is None else name_of(entry)}")
     return lines

@@ -97,6 +97,7 @@ def _counted(given: tuple[str, ...], kind: str, entries: Mapping[str, E]) -> Ite
         entry_id, sign, count = each.partition("=")
         if entry_id not in entries:
             raise click.UsageError(no_such(kind, entry_id, entries))
+        # Cut to nine digits before it is converted: there is no limit to what may be typed.
         if sign and not (count.isascii() and count.isdigit() and 1 <= int(count[:9]) <= MOST_HEADS):
             raise click.UsageError(f'"{count}" is no number from 1 to {MOST_HEADS}.')
         yield entries[entry_id], int(count) if sign else None

@@ -46,7 +46,7 @@ class BowlReader:
         return [{"product": each, "parts": part} for each, part in zip(ids, parts, strict=True)]
 
     def _parts(self, field: str, count: int, beside: list[tuple[str, str]]) -> list[str]:
-        """As many parts as there are products."""
+        """The parts, one for each product; gaps where they are not certain."""
         named, given = self.reader.filled(field), self.reader.filled(f"{field}.parts")
         inline = [(number, unit) for number, unit in beside if number]
         cell = next((each for each in given if not _is_amount(each)), (given or named)[0])
@@ -86,7 +86,7 @@ class BowlReader:
         return self._of_numbers(pairs)
 
     def _of_numbers(self, pairs: list[tuple[str, str]]) -> list[str]:
-        """Parts of numbers that are all bare, or all weights in one unit."""
+        """Parts from numbers without units, or from weights in one unit."""
         numbers = [number_in(number, self.reader.decimal) for number, _ in pairs]
         if not any(unit for _, unit in pairs):
             return [decimal_text(number) for number in numbers]
@@ -96,6 +96,7 @@ class BowlReader:
             raise Unclear("These are not weights in one unit.", "Write all of them in grams, or as parts.")
         if not all(numbers):
             raise Unclear("There is nothing of one of them.", "Take it out, or write how much.")
+        # Only weights can be compared with the developer's weight later.
         if unit != "%":
             self.total = sum(numbers, Fraction(0)), unit
         elif sum(numbers) != 100:
@@ -103,7 +104,7 @@ class BowlReader:
         return cells.whole_parts(numbers)
 
     def developer(self) -> dict[str, object]:
-        """Ratio, product and others; gaps where the table does not say them for certain."""
+        """Ratio, product and others; gaps where the table does not state them."""
         reader = self.reader
 
         def strength(cell: FieldCell) -> str:
@@ -147,6 +148,7 @@ class BowlReader:
         """Additives with their ratio, each from its own column or cell."""
         made: list[dict[str, str]] = []
         ratios = self.reader.cells("additives.ratio")
+        # The first column of ratios is that of the first column of additives, and so on.
         for cell, ratio in zip_longest(self.reader.cells("additives"), ratios):
             if cell is None or not cell.text:
                 continue

@@ -23,14 +23,14 @@ from bowlbook.reading.source import Loc, value_at
 
 T = TypeVar("T")
 DASHES = ("-", "\N{EN DASH}", "\N{EM DASH}")
-"""What people write into a cell for nothing."""
+"""What people write into a cell that has no value."""
 QUOTED = 60
 """Characters of a cell that a question or a remark repeats."""
 
 
 @dataclass
 class Draft:
-    """An entry to be written. ``remarks``: what is said beside a gap, by the way to it."""
+    """An entry to be written. ``remarks``: the comment beside a gap, by its location."""
 
     kind: str
     id: str
@@ -161,8 +161,9 @@ class RowReader:
                 raise self.leave_out(column, "client-details", message, "Take the name out.")
 
     def checked(self, draft: Draft) -> Draft:
-        """The draft with a gap for what is missing, and for what its field refuses; asked about."""
-        for _ in range(3):  # a list's mistakes show one after the other
+        """The draft with a gap for each missing value; and for each refused one, with a question."""
+        # Reading stops at the first mistake inside a list, so that the next one shows in the next round.
+        for _ in range(3):
             try:
                 reader_of(draft.entry_class)(draft.data)
                 break
@@ -207,7 +208,7 @@ def _names_a_person(text: str) -> bool:
 
 
 def _named(way: Loc) -> Loc:
-    """A way without what follows the first place in a list: the whole list is open then."""
+    """The location up to the first list index: the whole list is open then."""
     first = next((at for at, step in enumerate(way) if isinstance(step, int)), len(way))
     return way[:first]
 
@@ -220,7 +221,7 @@ def _shape(mistake: Mistake) -> tuple[str, str]:
 
 
 def _put_gap(data: dict[str, object], way: Loc) -> None:
-    """Leave a value open. What is in its place on the way there is given up for it."""
+    """Set a value to the gap. A text where a mapping is needed is replaced by one."""
     holder: Any = data
     for step in way[:-1]:
         inner = holder.get(step) if isinstance(holder, dict) else holder[step]

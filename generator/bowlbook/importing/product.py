@@ -35,6 +35,7 @@ def product_draft(reader: RowReader, name: FieldCell, currency: str) -> Draft:
             _does_not_belong(reader, key, kind)
             continue
         value = reader.take(key, read)
+        # Makers call a developer's volume its strength; here strength is a word about lighteners.
         if key == "volume" and value is None and _strength_is_volume(reader):
             value = reader.take("strength", read)
         if value is not None and second:
