@@ -15,7 +15,15 @@ from bowlbook.book.replacing import NotReplaced, create_all, finish
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
-from bowlbook.commands.printer import echo, print_findings, print_json, recipes_option, stop, visible
+from bowlbook.commands.printer import (
+    echo,
+    finding_row,
+    print_findings,
+    print_json,
+    recipes_option,
+    stop,
+    visible,
+)
 from bowlbook.commands.start import is_interactive
 from bowlbook.entries.partial import Unread
 from bowlbook.importing.columns import Matched, column_findings, is_person, kind_of, match_columns
@@ -223,11 +231,7 @@ def _data(made: Imported, *, written: bool) -> dict[str, object]:
             {
                 "row": each.place.line,
                 "rows": made.questions[each].rows if each in made.questions else [each.place.line],
-                "column": each.place.column,
-                "code": each.code,
-                "severity": each.severity,
-                "message": each.message,
-                "mend": each.mend,
+                **{key: value for key, value in finding_row(each).items() if key not in ("path", "line")},
             }
             for each in made.findings
         ],

@@ -117,12 +117,13 @@ def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> d
     """
     found = answer.consultation
     answers = []
-    if found.lightening is not None and answer.lightening is not None:
-        short = lightening_answers(practice, found.lightening)
-        answers += [_row(book, each, short, found.lightening) for each in answer.lightening.verdicts]
-    if found.toning is not None and answer.toning is not None:
-        short = toning_answers(practice, found.toning)
-        answers += [_row(book, each, short, found.toning) for each in answer.toning.verdicts]
+    for head_asked, part, answers_of in (
+        (found.lightening, answer.lightening, lightening_answers),
+        (found.toning, answer.toning, toning_answers),
+    ):
+        if head_asked is not None and part is not None:
+            short = answers_of(practice, head_asked)
+            answers += [_row(book, each, short) for each in part.verdicts]
     allowed = found.lightening or found.toning
     says = NOTHING_IN_BOOK if allowed and not answer.suiting else None
     return {
@@ -164,7 +165,7 @@ def asked_values(head: Head) -> dict[str, list[int | str]]:
     return {name: list(values_of(name, bits)) for name, bits in zip(PLACES, head, strict=True) if bits}
 
 
-def _row(book: Book, verdict: Verdict, answers: Shortlist, head: Head) -> dict[str, object]:
+def _row(book: Book, verdict: Verdict, answers: Shortlist) -> dict[str, object]:
     reasons = reasons_of(verdict, answers.head, answers)
     candidate = verdict.candidate
     use = use_of(book, candidate, answers.head)
@@ -219,11 +220,13 @@ def _answers(book: Book, practice: Practice, found: Consultation) -> list[str]:
     """What lightens, and what tones, as far as the verdict allows."""
     lines = []
     if found.lightening is not None:
+        short = lightening_answers(practice, found.lightening)
         lines += ["", *(sentence for _, sentence in pigment_sentences(found.lightening))]
-        lines += _lightening(book, found.lightening, lightening_answers(practice, found.lightening))
+        lines += _of_kinds(book, short, LIGHTENING_KINDS)
+        lines += [] if short.count() else [NOTHING_IN_BOOK]
     if found.toning is not None:
         short = toning_answers(practice, found.toning)
-        lines += _of_kinds(book, found.toning, short, TONING_KINDS)
+        lines += _of_kinds(book, short, TONING_KINDS)
         if found.lightening is None and not short.count():
             lines.append(NOTHING_IN_BOOK)
     return lines
@@ -238,12 +241,7 @@ def _listed(title: str, sentences: Iterable[str]) -> list[str]:
     return ["", f"{title}:", *found] if found else []
 
 
-def _lightening(book: Book, head: Head, short: Shortlist) -> list[str]:
-    lines = _of_kinds(book, head, short, LIGHTENING_KINDS)
-    return lines if short.count() else [*lines, NOTHING_IN_BOOK]
-
-
-def _of_kinds(book: Book, head: Head, short: Shortlist, kinds: tuple[tuple[str, str], ...]) -> list[str]:
+def _of_kinds(book: Book, short: Shortlist, kinds: tuple[tuple[str, str], ...]) -> list[str]:
     lines = []
     for kind, title in kinds:
         suiting = short.suiting(kind, 3).verdicts
@@ -251,15 +249,15 @@ def _of_kinds(book: Book, head: Head, short: Shortlist, kinds: tuple[tuple[str, 
         if suiting or refused or kind == "pair":
             lines.append(f"\n{title}:" if suiting else f"\n{title}: none in this book suits.")
         for number, verdict in enumerate(suiting, 1):
-            lines += _lines(book, head, short, verdict, f"{number}.")
+            lines += _lines(book, short, verdict, f"{number}.")
         if refused:
             lines.append("  Not:")
             for verdict in refused:
-                lines += _lines(book, head, short, verdict, "–")
+                lines += _lines(book, short, verdict, "–")
     return lines
 
 
-def _lines(book: Book, head: Head, short: Shortlist, verdict: Verdict, mark: str) -> list[str]:
+def _lines(book: Book, short: Shortlist, verdict: Verdict, mark: str) -> list[str]:
     reasons = reasons_of(verdict, short.head, short)
     lines = [f"  {mark} {label(book, verdict)}"]
     if verdict.suits:
