@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from bowlbook.entries.product import Pack
+from bowlbook.figures.exact_sum import exact_sum
 from bowlbook.figures.rounding import fixed, half_up, shares
 from bowlbook.figures.unit import grams, millilitres
 from bowlbook.reading.amount import Count, Mass
@@ -92,6 +93,6 @@ def bill(costs: Sequence[Fraction | None], places: int) -> Bill:
     and stays so.
     """
     known = [cost for cost in costs if cost is not None]
-    total = half_up(sum(known, Fraction(0)) * 10**places)
+    total = half_up(exact_sum(known) * 10**places)
     lines = iter(shares(total, known) if any(known) else [0] * len(known))
     return Bill(tuple([None if cost is None else next(lines) for cost in costs]), total)

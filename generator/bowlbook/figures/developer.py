@@ -94,8 +94,8 @@ def stand_in_for(book: Book, blend: Blend, developer: Developer) -> StandIn | No
 
 def stand_in_bowl(found: StandIn, bowl: Bowl) -> StandInBowl | None:
     """A stand-in weighed into a bowl to the weight of its developer; None where one of the two reads zero."""
-    place = next(place for place, pour in enumerate(bowl.pours) if pour.role == "developer")
-    weighed = [pour.reading.weigh for pour in bowl.pours]
+    place = len(bowl.blend.shares)
+    weighed = [reading.weigh for reading in bowl.weighing.readings[: place + 1]]
     readings = found.readings(weighed[place], bowl.step)
     if readings is None:
         return None
@@ -116,7 +116,7 @@ def peroxide_by_developer(book: Book, bowl: Bowl) -> list[tuple[Developer, Fract
 
     Another developer is poured to the same weight.
     """
-    developed = next(pour.reading.weigh for pour in bowl.pours if pour.role == "developer")
+    developed = bowl.weighing.readings[len(bowl.blend.shares)].weigh
     return [
         (each, peroxide_in_bowl(each.peroxide_percent, developed, bowl.total))
         for each in developers_of(book, bowl.blend)
