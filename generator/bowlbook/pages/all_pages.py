@@ -4,11 +4,13 @@ What a maker's function looks up in the book is recorded; a page cannot depend o
 passed as an input (`bowlbook.pages.maker`).
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import current, current_ids, ids_by_name, retired_keys
-from bowlbook.book.price_history import Price
 from bowlbook.figures.withdrawn import withdrawn_recipes
 from bowlbook.pages.cards.deck import class_deck, house_decks
 from bowlbook.pages.facet_value import FACET_VALUES
@@ -28,8 +30,11 @@ from bowlbook.pages.makers import (
     TRIED,
     TRY,
 )
-from bowlbook.pages.release_page import Since
 from bowlbook.wording.entry import KIND_TITLES
+
+if TYPE_CHECKING:  # of types alone: not every book has them
+    from bowlbook.book.price_history import Price
+    from bowlbook.pages.release_page import Since
 
 TO_MATCH = piece_of(PRACTICE, PRACTICE)
 
