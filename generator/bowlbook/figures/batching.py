@@ -1,9 +1,9 @@
 """Figure 9, the sizes' part: which batches cover a need in few weigh-outs and with little left over."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
+from typing import NamedTuple
 
 MOST_WEIGH_OUTS = 24
 """More weigh-outs for one bowl than anybody would do: a slip in the amounts."""
@@ -20,8 +20,7 @@ class CannotCover(ValueError):
         self.weigh_outs = weigh_outs
 
 
-@dataclass(frozen=True, slots=True)
-class Batches:
+class Batches(NamedTuple):
     """Batches to weigh out, largest first, and what they leave over of the need."""
 
     batches: tuple[Fraction, ...]

@@ -1,9 +1,9 @@
 """Figure 9, one bowl of a technique: shared over fresh bowls, each covered by sizes and weighed out."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -29,8 +29,7 @@ class CannotPlan(ValueError):
         self.key = key
 
 
-@dataclass(frozen=True, slots=True)
-class FreshBowl:
+class FreshBowl(NamedTuple):
     """One bowl mixed at one time: for how many sections, how much is needed, and what is weighed out.
 
     ``minutes`` is how long it stands open, turns of other bowls included; None where that is not known.
@@ -64,8 +63,7 @@ class FreshBowl:
         return max(self.weighed - self.need, Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
-class BowlPlan:
+class BowlPlan(NamedTuple):
     """Everything mixed for one bowl of a technique, in fresh bowls one after another.
 
     ``factor``: what its mix was multiplied by for this head.

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.product import Product
@@ -26,8 +27,7 @@ class SupplyLine:
     cost: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Service:
+class Service(NamedTuple):
     """A planned service. Costs in whole minor units of the house's currency.
 
     ``factors`` of the head's hair amount, ``hands`` how many people apply, ``time`` how long it is on.

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from bowlbook.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
 from bowlbook.figures.weighable import next_weighable_batch, worst_error
@@ -15,8 +14,7 @@ if TYPE_CHECKING:  # a bowl that nobody pours wrong is not put right
     from bowlbook.figures.correction import Correction
 
 
-@dataclass(frozen=True, slots=True)
-class Weighing:
+class Weighing(NamedTuple):
     """A batch as it is weighed, all weights in one unit.
 
     ``readings``: of the parts, then of the developer and each additive; ``scale_shows`` after each of them.
