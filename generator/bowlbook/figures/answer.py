@@ -1,6 +1,6 @@
 """The whole answer to a head and a wish: the verdict first, and only the recipes that it allows."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.figures.ask import Question, questions_of
 from bowlbook.figures.head import Head
@@ -10,8 +10,7 @@ from bowlbook.figures.verdict import Consultation, Practice, consult
 from bowlbook.figures.visits import Visit
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """A consultation with its rankings.
 
     ``questions``: what was not said and would change the verdict or take answers away, the weightiest first.

@@ -1,15 +1,14 @@
 """Figures 1 to 5 of a bowl together: weights alone, the same for all recipes of the same parts and ratios."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 from bowlbook.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
 from bowlbook.figures.weighable import next_weighable_batch, worst_error
 
 
-@dataclass(frozen=True, slots=True)
-class Weighing:
+class Weighing(NamedTuple):
     """A batch as it is weighed, all weights in one unit.
 
     ``readings``: of the parts, then of the developer and each additive; ``scale_shows`` after each of them.
