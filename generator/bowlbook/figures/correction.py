@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.weigh_out import ReadsZero, in_steps
-from bowlbook.figures.weighable import FARTHEST
+from bowlbook.figures.weighing import FARTHEST
 
 NOTHING = Fraction(0)
 

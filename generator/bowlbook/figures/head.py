@@ -1,6 +1,7 @@
 """A head of hair with a wish, as bit sets: one set of words or levels a facet, empty where it was unsaid."""
 
 from collections.abc import Callable
+from fractions import Fraction
 from functools import lru_cache
 from operator import add, sub
 
@@ -94,6 +95,12 @@ USUAL: Head = tuple(
 def values_of(facet: str, bits: int) -> tuple[int | str, ...]:
     """The words or levels in a bit set."""
     return tuple(word for n, word in enumerate(DOMAINS[facet]) if bits >> n & 1)
+
+
+def place_in(facet: str, number: float | Fraction) -> int:
+    """The place of the first value at or above a number; of the last one where none is."""
+    known = DOMAINS[facet]
+    return next((place for place, value in enumerate(known) if int(value) >= number), len(known) - 1)
 
 
 def head_of(facets: Facets) -> Head:

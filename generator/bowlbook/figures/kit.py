@@ -14,10 +14,9 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.bowl_plan import BowlPlan, CannotPlan, service_unit
 from bowlbook.figures.cost import bill, known_sum, minor_units
-from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.service import Service, plan
-from bowlbook.figures.unit import GRAMS_PER, weight_of
+from bowlbook.figures.unit import GRAMS_PER, weight_of, weight_text
 from bowlbook.reading.amount import Count, counted
 
 MOST_LEARNERS = 500

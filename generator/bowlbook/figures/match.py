@@ -1,5 +1,6 @@
 """Figure 10: what suits whom. Safety exclusions first, then fit; ranked, and the same every time."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from bowlbook.figures.candidate import Candidate
@@ -55,7 +56,7 @@ class Ranking(NamedTuple):
     verdicts: tuple[Verdict, ...]
 
 
-def match(candidates: list[Candidate], head: Head) -> Ranking:
+def match(candidates: Sequence[Candidate], head: Head) -> Ranking:
     """Rank every candidate for a head. ``head`` need not be complete; lift and levels are worked out.
 
     Where only the first few are wanted, `shortlist.py` finds the same ones in a fraction of the time.

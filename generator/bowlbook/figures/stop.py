@@ -10,8 +10,9 @@ from bowlbook.book.current import current
 from bowlbook.entries.house import House
 from bowlbook.entries.product import Developer
 from bowlbook.entries.rule import Rule
-from bowlbook.figures.head import REGROWTH, VOLUMES, Head, bits_of, head_of, head_with, holds
+from bowlbook.figures.head import REGROWTH, VOLUMES, Head, bits_of, head_of, head_with, holds, place_in
 from bowlbook.figures.peroxide import nominal_percent
+from bowlbook.figures.tally import any_of
 from bowlbook.reading.amount import plain
 
 EFFECTS = STOP, TEST, CARE, VISITS = ("stop", "test_first", "care", "visits")
@@ -128,8 +129,5 @@ def volume_stops(house: House, shares: Sequence[Fraction]) -> tuple[Stop, ...]:
 
 def volumes_of(book: Book) -> int:
     """The volumes of the book's developers as bits of the facet: what can be asked for there."""
-    bits = 0
-    for each in current(book.products).values():
-        if isinstance(each, Developer):
-            bits |= 1 << next((n for n, most in enumerate(VOLUMES) if most >= each.volume), len(VOLUMES) - 1)
-    return bits
+    developers = (each for each in current(book.products).values() if isinstance(each, Developer))
+    return any_of(1 << place_in("volume", each.volume) for each in developers)
