@@ -11,7 +11,7 @@ from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
 
 STRAND_TEST = Fraction(10)
-"""Grams of lightener or toner together that a bowl for a strand test has at least. Common practice, no published
+"""Grams of lightener or toner that a bowl for a strand test has at least. Common practice, no published
 source."""
 
 
