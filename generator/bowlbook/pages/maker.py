@@ -69,6 +69,8 @@ class Maker:
         values = [each.value if isinstance(each, Shared) else each for each in self.inputs]
         taken = {"pieces": pieces} if self.takes_pieces else {}
         made = self.function(book, *values, **taken)
+        if made is None:
+            raise TypeError(f"The maker {self.name}: its function returns no page, document or piece")
         return [made] if isinstance(made, Output) else made
 
 
