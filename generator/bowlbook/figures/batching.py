@@ -31,9 +31,10 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
     if not sizes or need <= 0 or min(sizes) <= 0:
         raise ValueError("a need above zero and sizes are wanted")
     largest_first = sorted(set(sizes), reverse=True)
-    fewest = -(-need // largest_first[0])
+    fewest = -(-need // largest_first[0])  # rounded up, exactly
     if fewest > MOST_WEIGH_OUTS:
         raise CannotCover(f"it would take {fewest} weigh-outs", fewest)
+    # Whole numbers, so that sums which are equal meet in one set, however uneven the sizes are.
     measure = _common_measure(largest_first)
     whole = [int(size / measure) for size in largest_first]
     wanted = -(-need // measure)
@@ -44,6 +45,7 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
     )
     rest = wanted + left
     chosen = []
+    # Backwards from the sum, the largest size each time that leaves a sum which can be reached.
     for before in reversed(sums[:count]):
         size = next(size for size in whole if rest - size in before)
         chosen.append(size * measure)

@@ -67,7 +67,7 @@ class OverDose(NamedTuple):
         return f"{weight} {self.unit} of {self.product.name} is over its maker’s dose, {most} {self.unit}."
 
 
-@dataclass(frozen=True)  # no slots: what many callers never ask for is worked out on first use, and kept
+@dataclass(frozen=True)  # no slots, which cached properties need: most callers never ask for costs
 class Bowl:
     """A bowl as it is weighed, all weights in ``unit``.
 
@@ -137,7 +137,7 @@ class Bowl:
 
     @property
     def unpriced(self) -> tuple[Product, ...]:
-        """The products of which the price is missing."""
+        """The products without a price."""
         return tuple(each.product for each in self.pours if each.cost is None)
 
     @property
@@ -204,6 +204,7 @@ def mix(
     bases = [book.base(each.product) for each in blend.shares]
     additives = [book.additive(each.product) for each in blend.additives]
     everything: list[Product] = [*bases, developer, *additives]
+    # Ratios are by weight, so that another developer changes no reading.
     weighing = weighing_in(book, blend, batch, step)
     if weighing.reads_zero is not None:
         raise CannotWeigh(everything[weighing.reads_zero], weighing.next_weighable_batch, unit, step)
@@ -224,6 +225,7 @@ def over_dose(book: Book, blend: Blend, unit: str, weighing: Weighing) -> tuple[
     bases = len(blend.shares)
     weighed = sum((reading.weigh for reading in weighing.readings[:bases]), Fraction(0))
     found = []
+    # Not strict: where a pour reads zero there are no readings at all.
     for each, reading in zip(blend.additives, weighing.readings[bases + 1 :], strict=False):
         product = book.additive(each.product)
         dose = getattr(product, "dose", None)  # a toner added in drops has none

@@ -55,7 +55,7 @@ class Kit:
 
     @property
     def unpriced(self) -> tuple[Product, ...]:
-        """The products of which a price or a net content is missing."""
+        """The products without a price or a net content."""
         return tuple(line.product for line in self.lines if line.cost is None)
 
     @property

@@ -14,8 +14,8 @@ class Verdict(NamedTuple):
     ``excluded``: clauses that certainly hold. ``ask``: clauses that may hold, as far as the head was
     described, for heads that the recipe otherwise suits; each kind of head once. ``hits``, ``parts``,
     ``misses``: places of facets in which the recipe suits the whole head as asked, some of it, none of it.
-    ``preferred``: clauses that put it forward. ``unusual``: facets of which nothing was said,
-    and in which the recipe is not for the usual head.
+    ``preferred``: clauses that put it forward. ``unusual``: how many of the facets
+    that were not said the recipe names for other than the usual head.
     """
 
     candidate: Candidate
@@ -57,7 +57,7 @@ class Ranking(NamedTuple):
 
 
 def match(candidates: Sequence[Candidate], head: Head) -> Ranking:
-    """Rank every candidate for a head. ``head`` need not be complete; lift and levels are worked out.
+    """Rank every candidate for a head. ``head`` need not be complete; lift and levels are completed.
 
     Where only the first few are wanted, `shortlist.py` finds the same ones in a fraction of the time.
     """

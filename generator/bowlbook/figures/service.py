@@ -116,6 +116,7 @@ class ServicePlanner:
             for each in technique.supplies
         ]
         places = minor_units(book.house.currency)
+        # Bowls and supplies are billed together, so that their lines add up to one total, rounded once.
         exact = [known_sum(cost for fresh in each.fresh for cost in _costs(fresh)) for each in bowls]
         exact += [
             _supply_cost(book, each.product, count)

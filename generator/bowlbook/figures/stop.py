@@ -24,7 +24,7 @@ class Stop:
     """One rule about a head itself. ``effect``: one of the four above. ``do``: what to do, in words.
 
     ``toning``: whether a wish without lift may be toned all the same. ``standing``: on whose word, in words.
-    ``levels``, ``weeks``: of what one visit gives, 0 where nothing is said of it.
+    ``levels``, ``weeks``: the most levels in a visit and the fewest weeks to the next; 0 where it sets none.
     """
 
     when: Head
@@ -82,6 +82,7 @@ def _over_the_house_limit(house: House) -> list[Stop]:
             "The house puts nothing stronger on a scalp.",
             "this house",
         )
+        # Either says that it goes on the scalp.
         for name, bits in (("placement", ON_SCALP), ("area", REGROWTH))
     ]
 
@@ -107,6 +108,7 @@ def volume_stops(house: House, shares: Sequence[Fraction]) -> tuple[Stop, ...]:
     """
     if not shares:
         return ()
+    # The bowl with the least developer holds the least peroxide: what breaks a limit there breaks it in all.
     least = min(shares)
     found = []
     for limit in house.limits:

@@ -10,7 +10,7 @@ from bowlbook.figures.rounding import half_up
 from bowlbook.figures.weigh_out import Reading, ReadsZero, in_steps, pour, running_totals, weigh_out
 
 FARTHEST = 20_000
-"""How many steps above a batch `next_weighable_batch` looks at most."""
+"""How many steps above a batch a search goes at most: an odd recipe on a fine scale could take for ever."""
 
 
 def worst_error(readings: Sequence[Reading]) -> Fraction:

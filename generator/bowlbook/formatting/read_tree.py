@@ -56,7 +56,7 @@ class _Placed:
 
 
 class _Reader:
-    """Makes items of nodes, and gives the comments between them away."""
+    """Makes items of nodes, and assigns the comments between them to items."""
 
     def __init__(self, text: str, top: Node) -> None:
         self.text, self.top = text, top
@@ -120,7 +120,7 @@ class _Reader:
             found = self._scalar(value, placed, in_brackets)
             placed.ends = self.line_of(max(value.start, value.end - 1)) if not found.lines else placed.line
             if value.style in ("|", ">"):
-                placed.ends = -1
+                placed.ends = -1  # a # behind its text would be text
             return found
         branch = self._branch(value, after)
         if branch.brackets:
@@ -150,6 +150,7 @@ class _Reader:
         if node.style in ("|", ">"):
             return self._block(node, placed)
         if "\n" not in raw:
+            # One kind of quotes, but where quotes or backslashes would then mean something else.
             if node.style == "'" and not re.search(r"""['"\\]""", raw[1:-1]):
                 return Leaf(f'"{raw[1:-1]}"')
             return Leaf(raw)
@@ -160,6 +161,7 @@ class _Reader:
             if "\n" in node.value and not node.style:
                 one_line = json.dumps(node.value, ensure_ascii=False)
             return Leaf(one_line)
+        # Folded text turns each of its breaks into one space: only single spaces come back the same.
         if "\n" in node.value or not all(words) or not re.match(r"\S", node.value):
             return Leaf(json.dumps(node.value, ensure_ascii=False))
         return Leaf(">-", _wrapped(words, WIDTH - placed.column - 2))

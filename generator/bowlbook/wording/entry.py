@@ -50,6 +50,7 @@ def summary_of(entry: Entry) -> str | None:
 def note_of(book: Book, kind: str, entry: Entry) -> str | None:
     """The note under an entry's name in a list; None where there is none."""
     if isinstance(entry, Blend):
+        # Without facets the sentence ends with the recipe.
         return f"{recipe_of(book, entry)}. {facet_sentence(entry.suits)}".rstrip(". ")
     if isinstance(entry, Product):
         return product_note(entry)
