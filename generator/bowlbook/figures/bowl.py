@@ -11,7 +11,7 @@ from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.house import House
-from bowlbook.entries.product import Developer, Product, Supply
+from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 from bowlbook.figures.cost import Bill, bill, minor_units, price_per_gram
 from bowlbook.figures.peroxide import peroxide_in_bowl
 from bowlbook.figures.proportion import proportions
@@ -24,6 +24,8 @@ from bowlbook.reading.amount import plain
 LARGEST_BATCH = Fraction(500)
 """Grams of lightener above which a batch is questioned, where the house does not say. Common practice, no
 published source: with developer at 1:2 it fills a large mixing bowl."""
+
+WITH_DENSITY = (Lightener, Developer, Toner, Additive)
 
 
 class Pour(NamedTuple):
@@ -177,7 +179,7 @@ class CannotWeigh(ValueError):
 
 def density_of(product: Product) -> Fraction | None:
     """A product's density in g/mL, where it has one."""
-    return getattr(product, "density", None)
+    return product.density if isinstance(product, WITH_DENSITY) else None
 
 
 def developers_of(book: Book, blend: Blend) -> tuple[Developer, ...]:
@@ -228,7 +230,7 @@ def over_dose(book: Book, blend: Blend, unit: str, weighing: Weighing) -> tuple[
     # Not strict: where a pour reads zero there are no readings at all.
     for each, reading in zip(blend.additives, weighing.readings[bases + 1 :], strict=False):
         product = book.additive(each.product)
-        dose = getattr(product, "dose", None)  # a toner added in drops has none
+        dose = product.dose if isinstance(product, Additive) else None  # a toner is added in drops
         if dose is not None and reading.weigh > dose.value * weighed:
             found.append(OverDose(product, reading.weigh, dose.value * weighed, unit, weighing.step))
     return tuple(found)
