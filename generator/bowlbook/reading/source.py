@@ -3,7 +3,8 @@
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, reduce
+from operator import getitem
 from typing import Any
 
 from bowlbook.reading.finding import Finding, Severity
@@ -59,9 +60,7 @@ class Source:
         The text's own place where it is on that line, or where the piece is not written in the file as in the
         value: folded, or with backslash codes.
         """
-        value: Any = self.data
-        for step in loc:
-            value = value[step]
+        value = value_at(self.data, loc)
         own = self.place_of(loc)
         at = self._offset(own) - 1
         for _ in range(value.count(piece, 0, start + len(piece))):
@@ -139,6 +138,11 @@ class Source:
         return self.finding_at(place, code, message, mend, severity, unquoted)
 
 
+def value_at(data: Any, loc: Loc) -> Any:
+    """The value on this way of keys and list indexes."""
+    return reduce(getitem, loc, data)
+
+
 def _shown(line: str) -> str:
     return CONTROL.sub("\N{REPLACEMENT CHARACTER}", line[:EXCERPT_WIDTH])
 
@@ -188,7 +192,9 @@ def mask(
         in_block = line.find(":", first_sign) == start - 1
         inside = (first_sign if in_block else _indent(line)), in_block
         open_quote = open_quote_of(line[start:])
-        shown.append(line[:start] + _dots(line[start:]))
+        gap = OPEN.match(line, start)  # nothing was written yet; a comment behind it may still name somebody
+        seen = gap.end() if gap is not None else start
+        shown.append(line[:seen] + _dots(line[seen:]))
     return shown
 
 
@@ -212,6 +218,9 @@ def _hidden_from(
         if word is not None and (word[1] not in known or (key is not None and key.search(f"{word[1]}:"))):
             yield word.end(1)
 
+
+OPEN = re.compile(r"\s*\?\?\?(?![^\s,}])")
+"""A value that is not filled in yet."""
 
 NO_COLON = re.compile(r"\s*([A-Za-z_]+)(?=[\s=])[^:]*$")
 """A line that begins like a key and has no colon, as where it was forgotten."""
