@@ -41,7 +41,7 @@ class Answer(NamedTuple):
     @property
     def suiting(self) -> tuple[Verdict, ...]:
         """What the verdict allows and what suits: recipes that lighten, then those that tone, best first."""
-        rankings = [each for each in (self.lightening, self.toning) if each is not None]
+        rankings = filter(None, (self.lightening, self.toning))
         return tuple(each for ranking in rankings for each in ranking.verdicts if each.suits)
 
 
@@ -51,6 +51,6 @@ def answer_to(practice: Practice, head: Head) -> Answer:
     return Answer(
         found,
         tuple(questions_of(practice, head, found)),
-        match(list(practice.lightening.candidates), found.lightening) if found.lightening else None,
-        match(list(practice.toning.candidates), found.toning) if found.toning else None,
+        match(practice.lightening.candidates, found.lightening) if found.lightening else None,
+        match(practice.toning.candidates, found.toning) if found.toning else None,
     )

@@ -130,6 +130,7 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
     visits: tuple[Visit, ...] = ()
     too_much = False
     if whole is not None and lightens:
+        # By the least that the wish may mean: a span of levels alone makes no second visit.
         too_much = _least_lift(judged) > limit.levels
         visits = visits_for(practice.visit, practice.stops, judged)
     today = _today(whole or head, visits)
@@ -196,6 +197,7 @@ def _to_tone(today: Head, judged: Head, lifted: bool) -> Head | None:
     found[TARGET] = today[TARGET] if lifted else judged[NATURAL]
     deeper = judged[TARGET].bit_length() < (judged[NATURAL] & -judged[NATURAL]).bit_length()
     found[WISH] = LIGHTER if lifted else DEEPER if judged[TARGET] and deeper else NO_LIFT
+    # A toner meets the hair as it is by then: where it started, and how it was placed, no longer counts.
     found[NATURAL] = found[NOW] = found[LIFT] = found[PLACEMENT] = 0
     return tuple(found) if found[TARGET] else None
 
