@@ -12,9 +12,11 @@ from bowlbook.entries.ladder import UNITS
 from bowlbook.entries.product import Developer
 from bowlbook.entries.technique import Technique, TechniqueBowl
 from bowlbook.figures.applying import Applying, HairFactors
-from bowlbook.figures.batching import Batches, CannotCover, cover
+from bowlbook.figures.batching import CannotCover, cover
 from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
-from bowlbook.figures.exact_sum import exact_sum, known_sum
+from bowlbook.figures.cost import known_sum
+from bowlbook.figures.exact_sum import exact_sum
+from bowlbook.figures.proportion import proportions
 from bowlbook.figures.unit import in_unit
 
 
@@ -48,7 +50,7 @@ class FreshBowl:
     need: Fraction
     waste: Fraction
     lightener: Fraction
-    batches: Batches
+    batches: tuple[Fraction, ...]
     weigh_outs: tuple[Bowl, ...]
     cannot: CannotWeigh | None
 
@@ -121,8 +123,7 @@ class BowlPlanner:
         self._blend = book.blends[bowl.blend]
         self._developer = book.developer(bowl.developer or self._blend.developer.product)
         self._sizes = [batch for own, batch, _ in ladder_of(book, self._blend) if own == unit]
-        ratios = (self._blend.developer.ratio, *(each.ratio for each in self._blend.additives))
-        self._to_lightener = 1 / (1 + exact_sum(each.value for each in ratios))
+        self._mix_over_lightener = 1 + sum(proportions(self._blend)[1])
         self._mixed: dict[Fraction, Bowl] = {}
 
     def plan(self, factors: HairFactors, applied: Applying) -> BowlPlan:
@@ -161,7 +162,7 @@ class BowlPlanner:
         book, blend, unit = self._book, self._blend, self._unit
         waste = bare * (book.house.waste_allowance or Fraction(0)) / 100
         need = bare + waste
-        lightener = need * self._to_lightener
+        lightener = need / self._mix_over_lightener
         step = book.house.scale_step.of(unit)
         if step is None or not self._sizes:
             other = service_unit(book, [blend])
@@ -174,7 +175,7 @@ class BowlPlanner:
         weigh_outs: tuple[Bowl, ...] = ()
         cannot = None
         try:
-            weigh_outs = tuple([self._mix(batch, step) for batch in batches.batches])
+            weigh_outs = tuple([self._mix(batch, step) for batch in batches])
         except CannotWeigh as zero:
             cannot = zero
         return FreshBowl(sections, minutes, unit, step, need, waste, lightener, batches, weigh_outs, cannot)
@@ -186,11 +187,12 @@ class BowlPlanner:
         return self._mixed[batch]
 
 
-def _batches(book: Book, blend: Blend, lightener: Fraction, sizes: list[Fraction], step: Fraction) -> Batches:
+def _batches(
+    book: Book, blend: Blend, lightener: Fraction, sizes: list[Fraction], step: Fraction
+) -> tuple[Fraction, ...]:
     """The batches for one fresh bowl, all weights in one unit."""
     if book.house.any_batch:
-        exact = ceil(lightener / step) * step
-        return Batches((exact,), exact - lightener)
+        return (ceil(lightener / step) * step,)
     try:
         return cover(lightener, sizes)
     except CannotCover as refusal:

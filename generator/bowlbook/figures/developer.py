@@ -44,7 +44,6 @@ class StandInBowl:
     two readings, as a fraction of 1.
     """
 
-    bowl: Bowl
     weigh: tuple[Fraction, Fraction]
     scale_shows: tuple[Fraction, Fraction]
     percent: Fraction
@@ -61,7 +60,7 @@ def stand_in(
     None where no two make it. Of equal strengths the first by id is taken.
     """
     wanted, places = developer.peroxide_percent, set(placements)
-    limits = [each for each in (limit,) if each is not None]
+    limits = [] if limit is None else [limit]
     if "on-scalp" in places:
         limits.append(book.house.on_scalp_developer_limit)
     allowed = [
@@ -103,7 +102,6 @@ def stand_in_bowl(found: StandIn, bowl: Bowl) -> StandInBowl | None:
     shown = running_totals([*weighed[:place], weaker, stronger])
     strengths = (found.weaker.peroxide_percent, found.stronger.peroxide_percent)
     return StandInBowl(
-        bowl,
         (weaker, stronger),
         (shown[-2], shown[-1]),
         mixed_strength(list(zip((weaker, stronger), strengths, strict=True))),
@@ -116,10 +114,9 @@ def peroxide_by_developer(book: Book, bowl: Bowl) -> list[tuple[Developer, Fract
 
     Another developer is poured to the same weight.
     """
-    developed = bowl.weighing.readings[len(bowl.blend.shares)].weigh
+    developers = developers_of(book, bowl.blend)
     return [
-        (each, peroxide_in_bowl(each.peroxide_percent, developed, bowl.total))
-        for each in developers_of(book, bowl.blend)
+        (each, peroxide_in_bowl(each.peroxide_percent, bowl.developed, bowl.total)) for each in developers
     ]
 
 

@@ -10,9 +10,3 @@ def exact_sum(numbers: Iterable[Fraction]) -> Fraction:
     ratios = [each.as_integer_ratio() for each in numbers]
     scale = lcm(*[denominator for _, denominator in ratios])
     return Fraction(sum([numerator * (scale // denominator) for numerator, denominator in ratios]), scale)
-
-
-def known_sum(numbers: Iterable[Fraction | None]) -> Fraction | None:
-    """The exact sum of the numbers that are known; None where none is."""
-    known = [each for each in numbers if each is not None]
-    return exact_sum(known) if known else None

@@ -13,8 +13,8 @@ from bowlbook.figures.bowl_plan import BowlPlan as BowlPlan
 from bowlbook.figures.bowl_plan import BowlPlanner, service_unit
 from bowlbook.figures.bowl_plan import CannotPlan as CannotPlan
 from bowlbook.figures.bowl_plan import FreshBowl as FreshBowl
-from bowlbook.figures.cost import bill, minor_units, price_per_piece
-from bowlbook.figures.exact_sum import exact_sum, known_sum
+from bowlbook.figures.cost import bill, known_sum, minor_units, price_per_piece
+from bowlbook.figures.exact_sum import exact_sum
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.time_on_hair import TimeOnHair, time_on_hair
 

@@ -201,7 +201,7 @@ def _qr(address: str) -> Markup:
     ).format(size, address, _path(modules))
 
 
-def _path(modules: Sequence[bytes]) -> str:
+def _path(modules: Sequence[bytearray]) -> str:
     """The dark modules as an SVG path: a line along each run of them, and moves between these lines."""
     x = y = 0
     lines = []
