@@ -13,7 +13,7 @@ from tests.browser.shared_pages import Open
 
 from bowlbook.book.current import current
 from bowlbook.figures.bowl import CannotWeigh, developers_of, mix, over_bowl
-from bowlbook.figures.correction import TooLittleShown
+from bowlbook.figures.correction import TooLittleShown, correct, weight_shown
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.pages.bowl_panel import panel_of
 from bowlbook.pages.mix_data import mix_data
@@ -79,11 +79,13 @@ def python(book, formats, case, draw):
     if after:
         place, shows = after
         try:
-            weights[place] = bowl.weighing.weight_shown(place, shows, poured)
+            weights[place] = weight_shown(
+                place, shows, [each.weigh for each in bowl.weighing.readings], poured
+            )
         except TooLittleShown as error:
             before = fixed(error.before, max(decimals_of(scale), decimals_of(error.before)))
             return shown, texts(poured), {"place": place, "shows": plain(shows)}, {"before": before}
-    found = bowl.weighing.put_right(weights)
+    found = correct(bowl.batch, bowl.weighing.parts, bowl.weighing.ratios, bowl.step, weights)
     places = max(decimals_of(each) for each in (scale, *(each.in_bowl for each in found.pours)))
     corrected = {
         "batch": f"{fixed(found.batch, decimals_of(scale))} {unit}",

@@ -9,6 +9,7 @@ from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
 from bowlbook.figures.difference import Difference, Fact, differences
 from checks.small_book import (
+    BLEND,
     BLEND_FILE,
     CLASS_FILE,
     CLAY_FILE,
@@ -78,6 +79,13 @@ def test_a_field(book: SmallBook, path: str, old: str, new: str, expected: Fact)
     assert facts(book, path, old, new) == (expected,)
 
 
+def test_a_full_stop_is_left_out_before_a_comma(book: SmallBook) -> None:
+    book.write("blends/other.yml", BLEND.replace("Soft clay", "Other clay"))
+    retired = "retired: {on: 2026-10-02, because: It was dull., instead: soft-clay}\nreviewed:"
+    expected = Fact("retired", None, "on 2026-10-02, because It was dull, instead soft-clay")
+    assert expected in facts(book, "blends/other.yml", "reviewed:", retired)
+
+
 def test_nothing(book: SmallBook) -> None:
     assert diff_after(book, lambda: None) == []
     assert diff_after(book, lambda: book.edit(BLEND_FILE, "2026-10-02", "2026-10-09")) == []
@@ -85,7 +93,7 @@ def test_nothing(book: SmallBook) -> None:
 
 def test_a_list_in_another_order(book: SmallBook) -> None:
     book.edit(BLEND_FILE, "reviewed:", "cautions: [Watch it., Rinse it.]\nreviewed:")
-    expected = Fact("cautions, order", "Watch it., Rinse it.", "Rinse it., Watch it.")
+    expected = Fact("cautions, order", "Watch it, Rinse it.", "Rinse it, Watch it.")
     assert facts(book, BLEND_FILE, "[Watch it., Rinse it.]", "[Rinse it., Watch it.]") == (expected,)
 
 

@@ -26,6 +26,8 @@ CASES = [
     ("price: 1\nby: 2\nprice: 3", ["price: ·", "by: ·", "price: ·"]),
     ("price:\n- 1\n- by: 2\nend: 3", ["price:", "· ·", "· ··· ·", "end: 3"]),
     ("a:\n- price: 1\n  on: x\n- c: d", ["a:", "- price: ·", "  on: x", "- c: d"]),
+    ("by: ???  # Mira\nend: 1", ["by: ???  · ····", "end: 1"]),
+    ("a: {by: ???, price: 3}\nby: ???x", ["a: {by: ???· ······ ··", "by: ····"]),
     ("", [""]),
 ]
 

@@ -48,10 +48,13 @@ def in_words(value: Any) -> str | None:
     if value is None:
         return None
     if isinstance(value, dict):
-        return ", ".join(f"{key.replace('_', ' ')} {in_words(each)}" for key, each in value.items())
-    if isinstance(value, list):
-        return ", ".join(str(in_words(each)) for each in value)
-    return str(value)
+        texts = [f"{key.replace('_', ' ')} {in_words(each)}" for key, each in value.items()]
+    elif isinstance(value, list):
+        texts = [str(in_words(each)) for each in value]
+    else:
+        return str(value)
+    *front, last = texts
+    return ", ".join([*(each.rstrip(".") for each in front), last])
 
 
 def shares(parts: list[Entry]) -> list[tuple[str, Fraction]]:

@@ -40,6 +40,11 @@ class Faults:
             raise OSError(errno.EIO, "a fault, for this test", event)
 
 
+def published(word: str, site: Path) -> None:
+    """Publish a small site with the folders of the one before."""
+    publish(small_site(word), site, folders=site.parent.with_name("kept.folders"))
+
+
 def main(folder: Path, how: str, swapping: str) -> dict[str, object]:
     faults = Faults(how == "kill")
     sys.addaudithook(faults)
@@ -51,13 +56,13 @@ def main(folder: Path, how: str, swapping: str) -> dict[str, object]:
     while reached:
         faults.wanted += 1
         shutil.rmtree(folder, ignore_errors=True)
-        publish(small_site("first"), site)
+        published("first", site)
         reached = try_once(faults, site)
         state = state_of(site)
         seen[state] += 1
         if state == "none":  # between two renames: the next build, whatever comes of it, brings a site back
             assert after_clearing_up(site) == "old"
-        publish(small_site("second"), site)
+        published("second", site)
         assert state_of(site) == "new"
         left = sorted(path.name for path in folder.iterdir())
         assert left == ["site"], (faults.wanted, left)
@@ -71,7 +76,7 @@ def try_once(faults: Faults, site: Path) -> bool:
         child = os.fork()
         if child == 0:
             faults.armed = True
-            publish(small_site("second"), site)
+            published("second", site)
             faults.armed = False
             os._exit(0)
         status = os.waitpid(child, 0)[1]
@@ -79,7 +84,7 @@ def try_once(faults: Faults, site: Path) -> bool:
         return os.WIFSIGNALED(status)
     faults.armed = True
     try:
-        publish(small_site("second"), site)
+        published("second", site)
     except OSError as error:
         if error.errno != errno.EIO:
             raise

@@ -44,7 +44,7 @@ class Version:
 def forked(version: Version, site: Path) -> int:
     child = os.fork()
     if child == 0:
-        publish(version.build, site)
+        publish(version.build, site, folders=site.parents[1] / "kept.folders")
         os._exit(0)
     return child
 

@@ -2,6 +2,7 @@
 
 import os
 import stat
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 
@@ -13,6 +14,15 @@ def store_path(book: Path) -> Path | None:
 
     BOWLBOOK_CACHE names another folder than the user's usual one, or is ``off``.
     """
+    return _in_cache(book, ".sqlite")
+
+
+def folders_path(book: Path) -> Path | None:
+    """Where the empty folders of a book's last site but one are kept; None where nothing is to be kept."""
+    return _in_cache(book, ".folders")
+
+
+def _in_cache(book: Path, ending: str) -> Path | None:
     wanted = os.environ.get("BOWLBOOK_CACHE", "")
     if wanted == "off":
         return None
@@ -20,7 +30,7 @@ def store_path(book: Path) -> Path | None:
     if not folder.is_absolute():  # a user without a home folder
         return None
     name = digest_of(os.fsencode(os.path.realpath(book))).hex()[:24]
-    return folder / f"{name}.sqlite"
+    return folder / f"{name}{ending}"
 
 
 def _usual_folder() -> Path:
@@ -33,8 +43,10 @@ def _usual_folder() -> Path:
         return Path()
 
 
-def is_private(path: Path) -> bool:
+def is_private(path: Path, is_kind: Callable[[int], bool] = stat.S_ISREG) -> bool:
     """Whether a file is the user's, in a folder of the user's, and nobody else may write to either.
+
+    ``is_kind``: whether the mode of what is there is that of a file, or of whatever is expected.
 
     Stored values are unpickled, which runs what they say: nobody else's are read. Where the system has no
     numbers of users, as on Windows, the rights of the user's folders are trusted.
@@ -42,7 +54,7 @@ def is_private(path: Path) -> bool:
     with suppress(OSError):
         states = (path.lstat(), path.parent.stat())
         user = os.geteuid() if hasattr(os, "geteuid") else None
-        return stat.S_ISREG(states[0].st_mode) and all(
+        return is_kind(states[0].st_mode) and all(
             user is None or (state.st_uid == user and not stat.S_IMODE(state.st_mode) & 0o022)
             for state in states
         )

@@ -8,6 +8,7 @@ import click
 
 from bowlbook.book.audience import AUDIENCES
 from bowlbook.cache.cache import open_cache
+from bowlbook.cache.place import folders_path
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import Judgement, findings_in, judge
 from bowlbook.commands.group import build_each, only_the_group
@@ -119,7 +120,7 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
 
     echo("Building …", err=True)
     try:
-        published = publish(build, site, incremental, replace=replace)
+        published = publish(build, site, incremental, replace=replace, folders=folders_path(recipes))
     except NoLock as error:
         reason = f"no lock file can be made beside it: {error.strerror}"
         raise click.UsageError(f"The site cannot be put at {site}: {reason}.") from error

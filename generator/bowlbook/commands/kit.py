@@ -15,8 +15,8 @@ from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.kit import Kit, KitLine, kit, kit_plan, need_text
 from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import counted
+from bowlbook.wording.amount import measure_words
 from bowlbook.wording.cost import without_phrase
-from bowlbook.wording.measure import measure_words
 from bowlbook.wording.missing import no_such
 from bowlbook.wording.service import cannot_remarks
 

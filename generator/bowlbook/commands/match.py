@@ -28,15 +28,17 @@ from bowlbook.figures.verdict import (
 )
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.amount import plain_number
-from bowlbook.wording.answer_heading import SAY_THE_LEVEL, condition_of, unplanned, visit_heading
-from bowlbook.wording.reason import described, label, pigment_sentences, reasons_of
-from bowlbook.wording.use import mixed_with
+from bowlbook.wording.reason import described, label, mixed_with, pigment_sentences, reasons_of
 from bowlbook.wording.verdict import (
     NOTHING_IN_BOOK,
+    SAY_THE_LEVEL,
     assumptions_of,
     before_of,
+    condition_of,
     question_sentence,
+    unplanned,
     verdict_reason,
+    visit_heading,
     visit_sentence,
 )
 

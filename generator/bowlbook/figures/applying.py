@@ -6,6 +6,8 @@ from fractions import Fraction
 from math import ceil
 from typing import NamedTuple
 
+from bowlbook.entries.hair_amount import DENSITIES
+from bowlbook.entries.house import House
 from bowlbook.entries.technique import Technique, TechniqueBowl
 
 
@@ -51,6 +53,13 @@ def applying(technique: Technique, density: Fraction, hands: int) -> tuple[Apply
     )
 
 
+def measured_densities(house: House) -> dict[str, Fraction]:
+    """The house's factor of each density that it has measured, thin hair first."""
+    amounts = house.hair_amounts
+    factors = {word: getattr(amounts.density, word) for word in DENSITIES} if amounts else {}
+    return {word: factor for word, factor in factors.items() if factor is not None}
+
+
 def sections_of(bowl: TechniqueBowl, density: Fraction) -> int | None:
     """The sections of a bowl on a head, rounded up; one section covers everything at once and stays one."""
     several = bowl.sections is not None and bowl.sections > 1
@@ -65,10 +74,8 @@ def supply_count(technique: Technique, count: int, density: Fraction) -> int:
     bowls = [bowl for bowl in technique.bowls if bowl.sections and bowl.sections > 1]
     if not bowls:
         return count
-    taken, written = (
-        sum(sections_of(each, density) or 0 for each in bowls),
-        sum(each.sections or 0 for each in bowls),
-    )
+    taken = sum(sections_of(each, density) or 0 for each in bowls)
+    written = sum(each.sections or 0 for each in bowls)
     return ceil(Fraction(count * taken, written))
 
 

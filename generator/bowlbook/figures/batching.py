@@ -1,7 +1,6 @@
 """Figure 9, the sizes' part: which batches cover a need in few weigh-outs and with little left over."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
@@ -20,16 +19,8 @@ class CannotCover(ValueError):
         self.weigh_outs = weigh_outs
 
 
-@dataclass(frozen=True, slots=True)
-class Batches:
-    """Batches to weigh out, largest first, and what they leave over of the need."""
-
-    batches: tuple[Fraction, ...]
-    left_over: Fraction
-
-
-def cover(need: Fraction, sizes: Sequence[Fraction]) -> Batches:
-    """The batches, each size as often as wanted, that cover ``need`` best. All weights in one unit.
+def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
+    """The batches, each size as often as wanted, that cover ``need`` best, largest first. In one unit.
 
     The fewest possible weigh-outs are those of the largest size alone. Best is, with at most one weigh-out
     more than that, the least left over; then the fewest weigh-outs; then the largest first batch, and so on
@@ -51,13 +42,13 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> Batches:
     left, count = min(
         (total - wanted, count) for count in {fewest, most} for total in sums[count] if total >= wanted
     )
-    total = rest = wanted + left
+    rest = wanted + left
     chosen = []
     for before in reversed(sums[:count]):
         size = next(size for size in whole if rest - size in before)
         chosen.append(size * measure)
         rest -= size
-    return Batches(tuple(chosen), total * measure - need)
+    return tuple(chosen)
 
 
 def _sums(wanted: int, sizes: Sequence[int], most: int) -> list[set[int]]:

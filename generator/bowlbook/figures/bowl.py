@@ -14,6 +14,7 @@ from bowlbook.entries.house import House
 from bowlbook.entries.product import Developer, Product, Supply
 from bowlbook.figures.cost import Bill, bill, minor_units, price_per_gram
 from bowlbook.figures.peroxide import peroxide_in_bowl
+from bowlbook.figures.proportion import proportions
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from bowlbook.figures.weigh_out import Reading
@@ -110,10 +111,14 @@ class Bowl:
         return self.weighing.scale_shows[-1]
 
     @property
+    def developed(self) -> Fraction:
+        """The developer, as weighed."""
+        return self.weighing.readings[len(self.blend.shares)].weigh
+
+    @property
     def peroxide(self) -> Fraction:
         """Per cent of hydrogen peroxide in the bowl."""
-        developed = self.weighing.readings[len(self.blend.shares)].weigh
-        return peroxide_in_bowl(self.developer.peroxide_percent, developed, self.total)
+        return peroxide_in_bowl(self.developer.peroxide_percent, self.developed, self.total)
 
     @property
     def batch(self) -> Fraction:
@@ -242,13 +247,7 @@ def weighing_in(book: Book, blend: Blend, batch: Fraction, step: Fraction) -> We
 
     ``batch`` and ``step`` in one unit.
     """
-    return weighing_of(batch, *_proportions(blend), step, book.house.rounding_tolerance / 100)
-
-
-def _proportions(blend: Blend) -> tuple[tuple[Fraction, ...], tuple[Fraction, ...]]:
-    """A blend's parts, and its ratios to the lightener: the developer's first, then each additive's."""
-    parts = tuple([each.parts for each in blend.shares])
-    return parts, (blend.developer.ratio.value, *[each.ratio.value for each in blend.additives])
+    return weighing_of(batch, *proportions(blend), step, book.house.rounding_tolerance / 100)
 
 
 def _cost(product: Product, weight: Fraction, unit: str) -> Fraction | None:
@@ -276,7 +275,7 @@ def unweighable_sizes(book: Book, blend: Blend) -> tuple[tuple[str, int, Weighin
     As (unit, place in that unit's ladder, weighing); no bowl is mixed for it.
     """
     sizes = tuple(ladder_of(book, blend))
-    return _unweighable(sizes, *_proportions(blend), book.house.rounding_tolerance / 100)
+    return _unweighable(sizes, *proportions(blend), book.house.rounding_tolerance / 100)
 
 
 @lru_cache(maxsize=4096)  # several checks ask, and many recipes share their proportions and ladder

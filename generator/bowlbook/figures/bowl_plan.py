@@ -11,8 +11,9 @@ from bowlbook.entries.ladder import UNITS
 from bowlbook.entries.product import Developer
 from bowlbook.entries.technique import Technique, TechniqueBowl
 from bowlbook.figures.applying import Applying, HairFactors
-from bowlbook.figures.batching import Batches, CannotCover, cover
+from bowlbook.figures.batching import CannotCover, cover
 from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
+from bowlbook.figures.proportion import proportions
 from bowlbook.figures.unit import in_unit
 
 
@@ -46,7 +47,7 @@ class FreshBowl:
     need: Fraction
     waste: Fraction
     lightener: Fraction
-    batches: Batches
+    batches: tuple[Fraction, ...]
     weigh_outs: tuple[Bowl, ...]
     cannot: CannotWeigh | None
 
@@ -146,8 +147,7 @@ class BowlPlanner:
         book, blend, unit = self._book, self._blend, self._unit
         waste = bare * (book.house.waste_allowance or Fraction(0)) / 100
         need = bare + waste
-        ratios = (blend.developer.ratio.value, *(each.ratio.value for each in blend.additives))
-        lightener = need / (1 + sum(ratios, Fraction(0)))
+        lightener = need / (1 + sum(proportions(blend)[1]))
         sizes = [batch for own, batch, _ in ladder_of(book, blend) if own == unit]
         step = book.house.scale_step.of(unit)
         if step is None or not sizes:
@@ -161,7 +161,7 @@ class BowlPlanner:
         weigh_outs: tuple[Bowl, ...] = ()
         cannot = None
         try:
-            weigh_outs = tuple([self._mix(batch, step) for batch in batches.batches])
+            weigh_outs = tuple([self._mix(batch, step) for batch in batches])
         except CannotWeigh as zero:
             cannot = zero
         return FreshBowl(sections, minutes, unit, step, need, waste, lightener, batches, weigh_outs, cannot)
@@ -173,11 +173,12 @@ class BowlPlanner:
         return self._mixed[batch]
 
 
-def _batches(book: Book, blend: Blend, lightener: Fraction, sizes: list[Fraction], step: Fraction) -> Batches:
+def _batches(
+    book: Book, blend: Blend, lightener: Fraction, sizes: list[Fraction], step: Fraction
+) -> tuple[Fraction, ...]:
     """The batches for one fresh bowl, all weights in one unit."""
     if book.house.any_batch:
-        exact = ceil(lightener / step) * step
-        return Batches((exact,), exact - lightener)
+        return (ceil(lightener / step) * step,)
     try:
         return cover(lightener, sizes)
     except CannotCover as refusal:

@@ -1,6 +1,6 @@
 """Authored fields that differ between two states of an entry; values that mean the same do not differ."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import fields
 from fractions import Fraction
 from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
@@ -148,13 +148,19 @@ def value_text(value: Any, terms: Terms) -> str:
     if isinstance(value, Fraction):
         return plain(value)
     if isinstance(value, tuple):
-        return ", ".join(value_text(each, terms) for each in value)
+        return _joined(value_text(each, terms) for each in value)
     if is_part(value):
         given = [(spec, getattr(value, spec.name)) for spec in fields(value) if _is_shown(spec)]
-        return ", ".join(
+        return _joined(
             f"{_words(spec)} {_shown(each, spec, terms)}" for spec, each in given if each not in (None, ())
         )
     return str(value)
+
+
+def _joined(texts: Iterable[str]) -> str:
+    """The texts with commas between. Only the last keeps the full stop of a sentence."""
+    *front, last = [*texts] or [""]
+    return ", ".join([*(each.removesuffix(".") for each in front), last])
 
 
 def _unit(value: Any, spec: Any) -> str:

@@ -44,7 +44,6 @@ class StandInBowl:
     two readings, as a fraction of 1.
     """
 
-    bowl: Bowl
     weigh: tuple[Fraction, Fraction]
     scale_shows: tuple[Fraction, Fraction]
     percent: Fraction
@@ -61,7 +60,7 @@ def stand_in(
     None where no two make it. Of equal strengths the first by id is taken.
     """
     wanted, places = developer.peroxide_percent, set(placements)
-    limits = [each for each in (limit,) if each is not None]
+    limits = [] if limit is None else [limit]
     if "on-scalp" in places:
         limits.append(book.house.on_scalp_developer_limit)
     allowed = [
@@ -94,7 +93,7 @@ def stand_in_for(book: Book, blend: Blend, developer: Developer) -> StandIn | No
 
 def stand_in_bowl(found: StandIn, bowl: Bowl) -> StandInBowl | None:
     """A stand-in weighed into a bowl to the weight of its developer; None where one of the two reads zero."""
-    place = next(place for place, pour in enumerate(bowl.pours) if pour.role == "developer")
+    place = len(bowl.blend.shares)
     weighed = [pour.reading.weigh for pour in bowl.pours]
     readings = found.readings(weighed[place], bowl.step)
     if readings is None:
@@ -103,7 +102,6 @@ def stand_in_bowl(found: StandIn, bowl: Bowl) -> StandInBowl | None:
     shown = running_totals([*weighed[:place], weaker, stronger])
     strengths = (found.weaker.peroxide_percent, found.stronger.peroxide_percent)
     return StandInBowl(
-        bowl,
         (weaker, stronger),
         (shown[-2], shown[-1]),
         mixed_strength(list(zip((weaker, stronger), strengths, strict=True))),
@@ -116,10 +114,9 @@ def peroxide_by_developer(book: Book, bowl: Bowl) -> list[tuple[Developer, Fract
 
     Another developer is poured to the same weight.
     """
-    developed = next(pour.reading.weigh for pour in bowl.pours if pour.role == "developer")
+    developers = developers_of(book, bowl.blend)
     return [
-        (each, peroxide_in_bowl(each.peroxide_percent, developed, bowl.total))
-        for each in developers_of(book, bowl.blend)
+        (each, peroxide_in_bowl(each.peroxide_percent, bowl.developed, bowl.total)) for each in developers
     ]
 
 

@@ -18,10 +18,10 @@ class Fact:
     money: bool = False
 
 
-def if_different(what: str, before: str | None, after: str | None, *, money: bool = False) -> Iterator[Fact]:
+def if_different(what: str, before: str | None, after: str | None) -> Iterator[Fact]:
     """One fact where the two texts differ, else none."""
     if before != after:
-        yield Fact(what, before, after, money)
+        yield Fact(what, before, after)
 
 
 def cost_facts(

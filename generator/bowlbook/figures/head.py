@@ -2,9 +2,11 @@
 
 from collections.abc import Callable
 from functools import lru_cache
+from operator import add, sub
 
 from bowlbook.entries.circumstances import CIRCUMSTANCES, HEAT, MOST_WEEKS, PERSONS, WORN
 from bowlbook.entries.facets import AREAS, COLOUR_HISTORIES, FACET_WORDS, HISTORIES, Facets
+from bowlbook.figures.tally import places_of
 from bowlbook.reading.amount import Span
 
 VOLUMES = tuple(range(5, 65, 5))
@@ -104,6 +106,11 @@ def head_with(**said: int) -> Head:
     return tuple(said.get(name, 0) for name in PLACES)
 
 
+def head_but(head: Head, place: int, bits: int) -> Head:
+    """A head with another bit set at one place."""
+    return (*head[:place], bits, *head[place + 1 :])
+
+
 def completed(head: Head) -> Head | None:
     """A head with the third of natural level, target level and lift worked out from the other two.
 
@@ -112,31 +119,21 @@ def completed(head: Head) -> Head | None:
     """
     start = NOW if head[NOW] and head[AREA] != REGROWTH else NATURAL
     natural, target, lift = head[start], head[TARGET], head[LIFT]
-    found = list(head)
     if natural and target and not lift:
-        found[LIFT] = _pairs(natural, target, lambda n, t: t - n, 9)
-        if not found[LIFT]:
-            return None
+        place, bits = LIFT, _joined(target, natural, sub, 9)
     elif natural and lift and not target:
-        found[TARGET] = _pairs(natural, lift, lambda n, step: n + step, 10)
-        if not found[TARGET]:
-            return None
+        place, bits = TARGET, _joined(natural, lift, add, 10)
     elif target and lift and not natural:
-        found[start] = _pairs(target, lift, lambda t, step: t - step, 10)
-        if not found[start]:
-            return None
-    return tuple(found)
+        place, bits = start, _joined(target, lift, sub, 10)
+    else:
+        return head
+    return head_but(head, place, bits) if bits else None
 
 
-def _pairs(one: int, other: int, join: Callable[[int, int], int], most: int) -> int:
-    bits = 0
-    for first in range(10):
-        for second in range(10):
-            if one >> first & 1 and other >> second & 1:
-                number = join(first + 1, second + 1)
-                if 1 <= number <= most:
-                    bits |= 1 << (number - 1)
-    return bits
+def _joined(one: int, other: int, join: Callable[[int, int], int], most: int) -> int:
+    """The levels, from 1 to ``most``, that any level of one set gives with any of another; as bits."""
+    numbers = {join(first + 1, second + 1) for first in places_of(one) for second in places_of(other)}
+    return sum(1 << number - 1 for number in numbers if 1 <= number <= most)
 
 
 def assumed(head: Head, *, one_head: bool = True) -> Head:

@@ -22,13 +22,9 @@ from bowlbook.figures.ruling import NOT_MEANT, OWN, Clause
 
 
 def own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> tuple[Clause, ...]:
+    """What a blend or a technique (``kind``) refuses in its own words."""
     return tuple(
-        Clause(
-            head_of(each.when),
-            each.because,
-            OWN,
-            (kind, each.instead) if each.instead else None,
-        )
+        Clause(head_of(each.when), each.because, OWN, (kind, each.instead) if each.instead else None)
         for each in refusals
     )
 

@@ -15,20 +15,17 @@ class UnderlyingPigment:
     countered_by: str
 
 
-UNDERLYING = tuple(
-    UnderlyingPigment(level, shows, counter)
-    for level, shows, counter in (
-        (1, "darkest red-brown", "green"),
-        (2, "dark red-brown", "green"),
-        (3, "red-brown", "green"),
-        (4, "red", "green"),
-        (5, "red-orange", "blue-green"),
-        (6, "orange", "blue"),
-        (7, "yellow-orange", "blue-violet"),
-        (8, "yellow", "violet"),
-        (9, "pale yellow", "violet"),
-        (10, "palest yellow", "pale violet"),
-    )
+UNDERLYING = (
+    UnderlyingPigment(1, "darkest red-brown", "green"),
+    UnderlyingPigment(2, "dark red-brown", "green"),
+    UnderlyingPigment(3, "red-brown", "green"),
+    UnderlyingPigment(4, "red", "green"),
+    UnderlyingPigment(5, "red-orange", "blue-green"),
+    UnderlyingPigment(6, "orange", "blue"),
+    UnderlyingPigment(7, "yellow-orange", "blue-violet"),
+    UnderlyingPigment(8, "yellow", "violet"),
+    UnderlyingPigment(9, "pale yellow", "violet"),
+    UnderlyingPigment(10, "palest yellow", "pale violet"),
 )
 
 

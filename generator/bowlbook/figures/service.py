@@ -12,7 +12,7 @@ from bowlbook.figures.bowl_plan import BowlPlan as BowlPlan
 from bowlbook.figures.bowl_plan import BowlPlanner, service_unit
 from bowlbook.figures.bowl_plan import CannotPlan as CannotPlan
 from bowlbook.figures.bowl_plan import FreshBowl as FreshBowl
-from bowlbook.figures.cost import bill, minor_units, price_per_piece
+from bowlbook.figures.cost import bill, known_sum, minor_units, price_per_piece
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.time_on_hair import TimeOnHair, time_on_hair
 
@@ -116,7 +116,7 @@ class ServicePlanner:
             for each in technique.supplies
         ]
         places = minor_units(book.house.currency)
-        exact = [_known(cost for fresh in each.fresh for cost in _costs(fresh)) for each in bowls]
+        exact = [known_sum(cost for fresh in each.fresh for cost in _costs(fresh)) for each in bowls]
         exact += [
             _supply_cost(book, each.product, count)
             for each, count in zip(technique.supplies, counts, strict=True)
@@ -164,16 +164,10 @@ def _costs(fresh: FreshBowl) -> list[Fraction | None]:
     return [cost for bowl in fresh.weigh_outs for cost in bowl.costs]
 
 
-def _known(costs: Iterable[Fraction | None]) -> Fraction | None:
-    """The exact sum of the costs that are known; None where none is."""
-    known = [cost for cost in costs if cost is not None]
-    return sum(known, Fraction(0)) if known else None
-
-
 def _share(fresh: list[FreshBowl], parts: list[Fraction], places: int) -> int:
     """What a part of each fresh bowl's weight costs, in minor units: exact, rounded once, half up."""
     exact = [
-        (_known(_costs(each)) or Fraction(0)) * part / each.weighed
+        (known_sum(_costs(each)) or Fraction(0)) * part / each.weighed
         for each, part in zip(fresh, parts, strict=True)
     ]
     return half_up(sum(exact, Fraction(0)) * 10**places)

@@ -3,10 +3,15 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from fractions import Fraction
 
+from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.entries.house import House
+from bowlbook.entries.product import Developer
 from bowlbook.entries.rule import Rule
 from bowlbook.figures.head import REGROWTH, VOLUMES, Head, bits_of, head_of, head_with, holds
+from bowlbook.figures.peroxide import nominal_percent
 from bowlbook.reading.amount import plain
 
 EFFECTS = STOP, TEST, CARE, VISITS = ("stop", "test_first", "care", "visits")
@@ -90,3 +95,41 @@ def in_force(stops: Sequence[Stop], head: Head, *, lightens: bool) -> list[Stop]
         for each in stops
         if each.effect != VISITS and (lightens or not each.toning) and holds(each.when, head)
     ]
+
+
+def volume_stops(house: House, shares: Sequence[Fraction]) -> tuple[Stop, ...]:
+    """For each of the house's limits, a stop for the volumes that break it in every lightening bowl.
+
+    The peroxide of a volume is nominal: `bowlbook.figures.peroxide`. A volume that some bowls could take is
+    not stopped: what is mixed is the recipe as written, and the check `peroxide-over-limit` judges that.
+    ``shares``: the `bowlbook.figures.proportion.developer_share` of each lightening bowl.
+    """
+    if not shares:
+        return ()
+    least = min(shares)
+    found = []
+    for limit in house.limits:
+        over = [volume for volume in VOLUMES if nominal_percent(Fraction(volume)) * least > limit.peroxide]
+        if over:
+            within = [volume for volume in VOLUMES if volume < over[0]]
+            stop = f"Over {within[-1]} volume: no." if within else "No volume at all."
+            most = f"{plain(limit.peroxide)} % peroxide"
+            found.append(
+                Stop(
+                    head_with(volume=sum(1 << VOLUMES.index(volume) for volume in over)),
+                    STOP,
+                    stop,
+                    f"Every bowl of this book would hold more than {most}, the most on hair there.",
+                    published(limit.jurisdiction, limit.since, limit.source),
+                )
+            )
+    return tuple(found)
+
+
+def volumes_of(book: Book) -> int:
+    """The volumes of the book's developers as bits of the facet: what can be asked for there."""
+    bits = 0
+    for each in current(book.products).values():
+        if isinstance(each, Developer):
+            bits |= 1 << next((n for n, most in enumerate(VOLUMES) if most >= each.volume), len(VOLUMES) - 1)
+    return bits

@@ -28,12 +28,12 @@ from bowlbook.figures.head import (
     completed,
     head_with,
 )
+from bowlbook.figures.proportion import developer_share
 from bowlbook.figures.ruling import rules_of
 from bowlbook.figures.shortlist import Index, Shortlist, index_of, shortlist
-from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of
+from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of, volume_stops, volumes_of
 from bowlbook.figures.toner import toners_of
 from bowlbook.figures.visits import InOneVisit, Visit, house_visit, in_one_visit, plan_of
-from bowlbook.figures.volume_limit import developer_share, volume_stops, volumes_of
 
 GO, WITH_CARE, TONE_ONLY = "go", "with care", "tone only"
 TEST_FIRST, MORE_VISITS, NOT_TODAY = "test first", "more than one visit", "not today"

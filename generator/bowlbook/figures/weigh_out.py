@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import accumulate
 from typing import NamedTuple
 
 from bowlbook.figures.rounding import half_up, half_up_of, shares
@@ -71,8 +72,4 @@ def in_steps(steps: int, parts: Sequence[Fraction], ratios: Sequence[Fraction]) 
 
 def running_totals(weights: Sequence[Fraction]) -> list[Fraction]:
     """Figure 3: what the scale shows after each pour, the bowl tared once before the first."""
-    total, shown = Fraction(0), []
-    for weight in weights:
-        total += weight
-        shown.append(total)
-    return shown
+    return list(accumulate(weights))

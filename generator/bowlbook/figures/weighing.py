@@ -1,18 +1,11 @@
 """Figures 1 to 5 of a bowl together: weights alone, the same for all recipes of the same parts and ratios."""
 
-from __future__ import annotations
-
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from bowlbook.figures.weigh_out import Reading, ReadsZero, pour, running_totals, weigh_out
 from bowlbook.figures.weighable import next_weighable_batch, worst_error
-
-if TYPE_CHECKING:  # a bowl that nobody pours wrong is not put right
-    from bowlbook.figures.correction import Correction
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,25 +33,6 @@ class Weighing:
     def within_tolerance(self) -> bool:
         """Whether no pour reads zero and rounding to the scale stays within the tolerance."""
         return self.reads_zero is None and self.worst_error <= self.tolerance
-
-    def put_right(self, poured: Mapping[int, Fraction]) -> Correction:
-        """`correct` for this batch; ``poured`` in its unit, by place in pouring order."""
-        from bowlbook.figures.correction import correct
-
-        return correct(self.batch, self.parts, self.ratios, self.step, poured)
-
-    def weight_shown(self, place: int, shows: Fraction, poured: Mapping[int, Fraction]) -> Fraction:
-        """`weight_shown` for this batch: what the pour at ``place`` weighed, by the tared scale after it."""
-        from bowlbook.figures.correction import weight_shown
-
-        return weight_shown(place, shows, [each.weigh for each in self.readings], poured)
-
-    @property
-    def one_step_over(self) -> tuple[Correction, ...]:
-        """For each pour in turn: the bowl put right when that pour, and no later one, went one step over."""
-        from bowlbook.figures.correction import over_by_one
-
-        return over_by_one(self.batch, self.parts, self.ratios, self.step)
 
 
 @lru_cache(maxsize=8192)  # many recipes share their proportions, and pages show the same sizes

@@ -12,8 +12,8 @@ from bowlbook.book.current import current, current_ids, ids_by_name, retired_key
 from bowlbook.book.price_history import Price
 from bowlbook.figures.candidate import candidates_in_order, is_lightening
 from bowlbook.figures.house_unit import weight_units
+from bowlbook.figures.proportion import developer_share
 from bowlbook.figures.verdict import Practice, practice_with
-from bowlbook.figures.volume_limit import developer_share
 from bowlbook.figures.withdrawn import retired_in, withdrawn_recipes
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.blend_page import blend_page

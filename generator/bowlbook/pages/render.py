@@ -14,7 +14,7 @@ from bowlbook.pages.address import entry_address, index_address, relative
 from bowlbook.pages.asset import asset_folder
 from bowlbook.pages.verdict_sign import SIGNS
 from bowlbook.wording.caution import USUAL_SAYS, USUAL_SHORT
-from bowlbook.wording.level import LEVEL_WORDS
+from bowlbook.wording.facet import LEVEL_WORDS
 
 TEMPLATES = Path(__file__).parent / "templates"
 

@@ -188,7 +188,9 @@ def mask(
         in_block = line.find(":", first_sign) == start - 1
         inside = (first_sign if in_block else _indent(line)), in_block
         open_quote = open_quote_of(line[start:])
-        shown.append(line[:start] + _dots(line[start:]))
+        gap = OPEN.match(line, start)  # nothing was written yet; a comment behind it may still name somebody
+        seen = gap.end() if gap is not None else start
+        shown.append(line[:seen] + _dots(line[seen:]))
     return shown
 
 
@@ -212,6 +214,9 @@ def _hidden_from(
         if word is not None and (word[1] not in known or (key is not None and key.search(f"{word[1]}:"))):
             yield word.end(1)
 
+
+OPEN = re.compile(r"\s*\?\?\?(?![^\s,}])")
+"""A value that is not filled in yet."""
 
 NO_COLON = re.compile(r"\s*([A-Za-z_]+)(?=[\s=])[^:]*$")
 """A line that begins like a key and has no colon, as where it was forgotten."""

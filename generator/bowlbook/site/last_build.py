@@ -26,8 +26,8 @@ class LastBuild:
         inputs = self.record.inputs
         return (
             bool(inputs.digest)
-            and self.record.is_intact(self.absolute)
             and self.with_digest(inputs) == inputs
+            and self.record.is_intact(self.absolute)
         )
 
     def with_digest(self, inputs: Inputs) -> Inputs:

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from bowlbook.cache.folders import keep_folders
+
 MANIFEST = ".bowlbook-files"
 AUDIENCE = "/audience "
 """Begins the manifest's line on whose copy a folder holds; no name on the list begins with a slash."""
@@ -18,15 +20,17 @@ def files_under(folder: Path, without: str = "") -> list[str]:
 
     ``without``: the name of folders that are left out with all that is in them.
     """
-    return sorted(_found(str(folder), "", without))
+    return sorted(name for name in _found(str(folder), "", without) if not name.endswith("/"))
 
 
-def _found(folder: str, before: str, without: str) -> Iterator[str]:
+def _found(folder: str, before: str, without: str = "") -> Iterator[str]:
+    """Every file and link, and, after all that is in it, every folder with a slash at its end."""
     with os.scandir(folder) as items:
         for item in items:
             if item.is_dir(follow_symlinks=False):
                 if item.name != without:
                     yield from _found(item.path, f"{before}{item.name}/", without)
+                    yield f"{before}{item.name}/"
             else:
                 yield before + item.name
 
@@ -73,36 +77,45 @@ def strangers(site: Path) -> list[str] | None:
     return [name for name in files_under(site) if not _is_listed(name, made)]
 
 
-def remove_made(folder: Path) -> bool:
+def remove_empty_folders(folder: Path) -> None:
+    """Remove the folders in a folder that hold no file at any depth."""
+    last = ""
+    for name in [*_found(str(folder), "")]:
+        if name.endswith("/") and not last.startswith(name):  # what is in a folder comes right before it
+            os.rmdir(f"{folder}/{name}")  # noqa: PTH106  # a Path for each of thousands takes longer
+        else:
+            last = name
+
+
+def remove_made(folder: Path, kept: Path | None = None) -> bool:
     """Remove a folder that a build made, the manifest last; files that are not on it stay.
 
-    True where nothing is left. A folder without a manifest is removed only where it is empty.
+    True where nothing is left. A folder without a manifest is removed only where it is empty. Where only its
+    folders are left, they are kept at ``kept`` for the next build.
     """
     if not folder.exists():
         return True
     listed = _listed(folder)
-    found = files_under(folder)
-    made = set(found if listed == [] else listed or ())  # none listed: half built
+    found = [*_found(str(folder), "")]
+    files = {name for name in found if not name.endswith("/")}
+    made = files if listed == [] else set(listed or ())  # none listed: half built
+    ours = {name for name in files if _is_listed(name, made)}
+    for name in ours - {MANIFEST}:
+        os.unlink(f"{folder}/{name}")  # noqa: PTH108
+    if listed is not None and ours == files and keep_folders(folder, kept):
+        return True
     for name in found:
-        if _is_listed(name, made) and name != MANIFEST:
-            os.unlink(f"{folder}/{name}")  # noqa: PTH108  # a Path for each of thousands takes longer
-    for inner, _, _ in os.walk(folder, topdown=False, onerror=_raised):
-        if inner == str(folder):
-            continue
-        try:
-            os.rmdir(inner)  # noqa: PTH106
-        except OSError as error:
-            if error.errno not in (errno.ENOTEMPTY, errno.EEXIST):
-                raise
+        if name.endswith("/"):
+            try:
+                os.rmdir(f"{folder}/{name}")  # noqa: PTH106
+            except OSError as error:
+                if error.errno not in (errno.ENOTEMPTY, errno.EEXIST):
+                    raise
     if listed is not None:
         (folder / MANIFEST).unlink()
     if not any(folder.iterdir()):
         folder.rmdir()
     return not folder.exists()
-
-
-def _raised(error: OSError) -> None:
-    raise error
 
 
 def _listed(folder: Path) -> list[str] | None:

@@ -11,6 +11,7 @@ from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from bowlbook.cache.folders import take_folders
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.lock import locked
 from bowlbook.site.manifest import (
@@ -18,6 +19,7 @@ from bowlbook.site.manifest import (
     audience_in,
     begin_manifest,
     other_copy,
+    remove_empty_folders,
     remove_made,
     strangers,
 )
@@ -56,6 +58,7 @@ def publish(
     incremental: Incremental | None = None,
     *,
     replace: bool = False,
+    folders: Path | None = None,
 ) -> Published:
     """Run ``build`` into a new folder beside ``site``, look the result over, and swap the two.
 
@@ -64,19 +67,24 @@ def publish(
     the disk is full or may not be written to. Whatever is raised, the old site stays as it was and nothing is
     left behind. What a killed build left beside the site is cleared away by the next one. Several builds may
     run at once; the last to end is seen. ``incremental``: what ``build`` takes from the last site.
+    ``folders``: where the empty folders of the site that was replaced are kept for the next build.
     """
     site = Path(os.path.normpath(site.absolute()))
     site.parent.mkdir(parents=True, exist_ok=True)
     incremental = incremental or Incremental()
     removed = True
-    with _begun_beside(site) as beside:
+    rights = 0o777 & ~_umask()
+    if folders is not None:  # those that were made under another mask would keep their rights
+        folders = folders.with_suffix(f".{rights:o}")
+    with _begun_beside(site, folders) as beside:
         try:
             begin_manifest(beside)
             build(beside)
+            remove_empty_folders(beside)
             found = look_over(beside, incremental.kept, incremental.before.targets, incremental.beneath)
             if found.faults:
                 raise NotPublished(_said_of(found.faults))
-            beside.chmod(0o777 & ~_umask())
+            beside.chmod(rights)
             record = incremental.record(beside, found.targets)
             with _alone_at(site):
                 _refuse_strangers(site)
@@ -86,7 +94,7 @@ def publish(
         finally:
             # The disk may be full or gone: what cannot be removed now, the next build clears away.
             with suppress(OSError):
-                removed = remove_made(beside)
+                removed = remove_made(beside, folders)
     return Published(record, None if removed else beside)
 
 
@@ -98,15 +106,15 @@ def _said_of(faults: list[str]) -> str:
 
 
 @contextmanager
-def _begun_beside(site: Path) -> Iterator[Path]:
-    """A new, empty folder beside a site, held by this process."""
+def _begun_beside(site: Path, folders: Path | None) -> Iterator[Path]:
+    """A new folder without files beside a site, held by this process."""
     beside = site.with_name(f".{site.name}-{secrets.token_hex(4)}")
     with ExitStack() as held:
         with _alone_at(site):
             _clear_up(site)
             _refuse_strangers(site)
             held.enter_context(locked(_lock_of(beside)))
-            beside.mkdir(FOR_US_ALONE)
+            take_folders(folders, beside, FOR_US_ALONE)
         yield beside
 
 

@@ -1,4 +1,4 @@
-"""A verdict in plain sentences: why, why not, what to ask first, and what to take instead."""
+"""A verdict in plain sentences: why, why not, what to ask first, what instead, and how it is mixed."""
 
 from dataclasses import dataclass
 
@@ -8,6 +8,9 @@ from bowlbook.figures.match import Verdict
 from bowlbook.figures.pigment import UnderlyingPigment, underlying_at
 from bowlbook.figures.ruling import Clause
 from bowlbook.figures.shortlist import Shortlist
+from bowlbook.figures.use import Use
+from bowlbook.reading.amount import plain
+from bowlbook.wording.developer import with_volume
 from bowlbook.wording.listing import both, either
 
 
@@ -157,3 +160,13 @@ def label(book: Book, verdict: Verdict) -> str:
     if verdict.candidate.within is None:
         return verdict.candidate.name
     return f"{verdict.candidate.name}, placed with {book.techniques[verdict.candidate.within].name}"
+
+
+def mixed_with(use: Use) -> str:
+    """What an answer is mixed with, where it goes and how long: ``With Developer, 20 volume; foil. At most 45
+    minutes, first check after 5.``"""
+    where = either(use.placements) or "at the basin"
+    mixed = f"With {' or '.join(map(with_volume, use.developers))}; {where}."
+    if use.minutes is None or use.check_every is None:
+        return mixed
+    return f"{mixed} At most {plain(use.minutes)} minutes, first check after {plain(use.check_every)}."
