@@ -21,8 +21,9 @@ def command(config_file: Path, address: str | None, open_in_browser: bool, recip
     localhost, 127.0.0.1 and [::1], and at the address given. Exit 2 where that cannot be had.
     """
     # MkDocs is slow to import: --help should not wait for it.
-    from bowlbook.site.engine import BuildFailed, serve
+    from bowlbook.site.engine import BuildFailed
     from bowlbook.site.preview import NoServer
+    from bowlbook.site.serving import serve
 
     try:
         with wrong_use(NoServer):
