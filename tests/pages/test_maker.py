@@ -13,7 +13,8 @@ from typing import Any, NamedTuple
 import pytest
 
 from bowlbook.pages.maker import Maker, Output, value_digest
-from bowlbook.pages.page import Document
+from bowlbook.pages.page import Document, Page
+from bowlbook.pages.render import render
 
 ROOT = Path(__file__).parents[2]
 
@@ -48,6 +49,10 @@ def written(book: Any, *inputs: object) -> Iterator[Output]:
 
 def of_pieces(book: Any, word: str, pieces: list[object]) -> Iterator[Output]:
     yield Document("pieces.txt", f"{word} {pieces}")
+
+
+def returns_nothing(book: Any) -> Any:
+    return None
 
 
 WRITTEN, OF_PIECES = f"{__name__}:written", f"{__name__}:of_pieces"
@@ -106,6 +111,22 @@ def test_the_function_gets_the_inputs_and_the_pieces() -> None:
     assert list(Maker("home", WRITTEN, 1, (2,)).make(None)) == [Document("all.txt", "(1, (2,))")]  # type: ignore[arg-type]
     needing = Maker("home", OF_PIECES, "a", needs=["blend/x"])
     assert list(needing.make(None, [3])) == [Document("pieces.txt", "a [3]")]  # type: ignore[arg-type]
+
+
+def test_a_function_that_returns_nothing_is_named_with_its_maker() -> None:
+    with pytest.raises(TypeError, match=r"^The maker shelf: .*:returns_nothing returns no page"):
+        Maker("shelf", f"{__name__}:returns_nothing").make(None)  # type: ignore[arg-type]
+
+
+def test_an_address_without_its_slash_is_refused() -> None:
+    with pytest.raises(ValueError, match=r"ends in a slash: shelf/$"):
+        Page("shelf", "Shelf", "", "")
+
+
+@pytest.mark.parametrize(("template", "said"), [("no.html", "no.html"), ("list.html", "undefined")])
+def test_a_template_that_cannot_be_rendered_is_named(template: str, said: str) -> None:
+    with pytest.raises(ValueError, match=rf"^The template {template} cannot be rendered: .*{said}"):
+        render(template, "shelf/")
 
 
 DIGESTS = """

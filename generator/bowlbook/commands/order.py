@@ -15,10 +15,10 @@ from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.entries.product import Supply, packs_of
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.cost import decimal_of
-from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.kit import KitLine
 from bowlbook.figures.order import Order, order
 from bowlbook.figures.rounding import fixed
+from bowlbook.figures.unit import weight_text
 from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.wording.missing import no_such
