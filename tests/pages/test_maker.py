@@ -142,6 +142,7 @@ for maker in makers_of(read_book(Path("recipes")).book, Since("v1", (changed,)),
 """
 
 
+@pytest.mark.long
 def test_the_digests_are_the_same_in_every_run() -> None:
     """Two runs whose sets have other orders (PYTHONHASHSEED): all makers of the demo book."""
     runs = {

@@ -1,6 +1,5 @@
 """The whole answer to a head and a wish: the verdict, what to ask next, and the recipes that it allows."""
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from bowlbook.figures.head import DOMAINS, HISTORY, PLACES, VOLUME, WEEKS, Head, head_but
@@ -71,8 +70,7 @@ def _count(practice: Practice, found: Consultation) -> int:
     return lightening_answers(practice, found.lightening).count()
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """A consultation with its rankings.
 
     ``questions``: what was not said and would change the verdict or take answers away, the weightiest first.

@@ -1,7 +1,6 @@
 """How many sections a head takes and how long applying them takes. Rules: pages/manual/services.md."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 from typing import NamedTuple
@@ -22,8 +21,7 @@ class HairFactors(NamedTuple):
         return self.density if bowl.zones == ("1",) else self.length * self.density
 
 
-@dataclass(frozen=True, slots=True)
-class Applying:
+class Applying(NamedTuple):
     """One bowl of a technique on one head.
 
     ``span`` numbers the stretch of time in which it is used, from 0; bowls used by turns share one.

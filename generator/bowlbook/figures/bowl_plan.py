@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from math import ceil
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -77,8 +78,7 @@ class FreshBowl:
         return max(self.weighed - self.need, Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
-class BowlPlan:
+class BowlPlan(NamedTuple):
     """Everything mixed for one bowl of a technique, in fresh bowls one after another.
 
     ``factor``: what its mix was multiplied by for this head.

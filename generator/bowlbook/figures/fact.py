@@ -1,11 +1,10 @@
 """One thing that differs between two states of a book, and costs that differ gathered in one line."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Fact:
+class Fact(NamedTuple):
     """One difference: what differs, the text before and the text after.
 
     None as ``before``: it did not exist or was not known; as ``after``: it no longer does or is. Both None:

@@ -2,9 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
@@ -22,8 +22,7 @@ from bowlbook.reading.amount import Count, counted
 MOST_LEARNERS = 500
 
 
-@dataclass(frozen=True, slots=True)
-class KitLine:
+class KitLine(NamedTuple):
     """One product of a kit. ``need`` and ``left_over`` in grams, or in pieces for a supply.
 
     ``containers`` and ``left_over`` are None where no net content is written; ``cost`` in minor units of the
@@ -37,8 +36,7 @@ class KitLine:
     cost: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Kit:
+class Kit(NamedTuple):
     """A kit for so many learners: lines by kind of product, and the costs in minor units.
 
     ``heads`` of each demonstration, ``all_heads`` together: practice heads that are used again count once.
@@ -69,8 +67,7 @@ class Kit:
         return None if self.cost is None else half_up(Fraction(self.cost, self.learners))
 
 
-@dataclass(frozen=True, slots=True)
-class KitPlan:
+class KitPlan(NamedTuple):
     """What each head of each demonstration and each learner uses up, by product id; made once a class."""
 
     book: Book

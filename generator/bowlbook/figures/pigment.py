@@ -3,11 +3,10 @@
 Common practice, no published source: schools differ in names and by a level either way.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class UnderlyingPigment:
+class UnderlyingPigment(NamedTuple):
     """What a level shows before toning, and the toner's pigment that takes it away."""
 
     level: int

@@ -28,8 +28,7 @@ class SupplyLine:
     cost: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Service:
+class Service(NamedTuple):
     """A planned service. Costs in whole minor units of the house's currency.
 
     ``factors`` of the head's hair amount, ``hands`` how many people apply, ``time`` how long it is on.

@@ -1,9 +1,9 @@
 """What stops a head or must be asked or tested first: rules compiled to clauses, and which of them hold."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import current
@@ -19,8 +19,7 @@ EFFECTS = STOP, TEST, CARE, VISITS = ("stop", "test_first", "care", "visits")
 ON_SCALP = bits_of("placement", ("on-scalp",))
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(NamedTuple):
     """One rule about a head itself. ``effect``: one of the four above. ``do``: what to do, in words.
 
     ``toning``: whether a wish without lift may be toned all the same. ``standing``: on whose word, in words.

@@ -3,8 +3,8 @@ first, over how many visits it goes, and only then what may be matched.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.figures.candidate import Candidate, candidates_of, lightening
@@ -42,8 +42,7 @@ VERDICTS = (GO, WITH_CARE, TONE_ONLY, MORE_VISITS, TEST_FIRST, NOT_TODAY)
 """From the least strict to the strictest: before the first of several visits comes the test."""
 
 
-@dataclass(frozen=True, slots=True, repr=False)
-class Practice:
+class Practice(NamedTuple):
     """A book made ready to be asked about many heads: its stops, and its lightening and toning recipes.
 
     It holds no book: pages digest it as an input (`bowlbook.pages.maker`). ``visit``: see `house_visit`;
@@ -80,8 +79,7 @@ def practice_with(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Consultation:
+class Consultation(NamedTuple):
     """What is said to a head and a wish.
 
     ``said``: the head with its levels completed as far as they go together. ``lightens``: whether any lift is

@@ -1,10 +1,10 @@
 """Figures 1 to 5 of a bowl together: weights alone, the same for all recipes of the same parts and ratios."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import lcm
+from typing import NamedTuple
 
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.weigh_out import Reading, ReadsZero, in_steps, pour, running_totals, weigh_out
@@ -69,8 +69,7 @@ def _period(parts: Sequence[Fraction], ratios: Sequence[Fraction]) -> int:
     return lcm(*(ratio.denominator for ratio in ratios), *((part / total).denominator for part in parts))
 
 
-@dataclass(frozen=True, slots=True)
-class Weighing:
+class Weighing(NamedTuple):
     """A batch as it is weighed, all weights in one unit.
 
     ``readings``: of the parts, then of the developer and each additive; ``scale_shows`` after each of them.
