@@ -236,7 +236,7 @@ def _blend(book: Book, entry_id: str) -> Iterator[Output]:
     panels = panels_of(book, blend, formats)
     yield blend_page(book, blend, panels, formats)
     if not retired_in(book, blend):
-        yield strand_slip(book, blend, formats)
+        yield strand_slip(book, blend)
     yield Piece(ROWS, bowl_report_rows(blend, panels))
     yield Piece(BOWL, None if blend.tones else first_bowl(panels))
     yield Piece(RECIPES, shown_from(book, "blend", entry_id))

@@ -3,7 +3,7 @@
 from copy import copy
 from datetime import date
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from bowlbook.book.book import Book
@@ -20,9 +20,7 @@ class LocaleFormat:
 
     def __init__(self, house: House, *, priced: bool = True) -> None:
         """``priced``: whether the book has prices, so that pages show costs."""
-        from babel import Locale
-
-        self._locale = Locale.parse(house.locale, sep="-")
+        self._locale = house.locale
         self.priced = priced
         self._currency = house.currency
         self._places = minor_units(house.currency)
@@ -37,12 +35,13 @@ class LocaleFormat:
 
     def money_form(self) -> dict[str, str | int]:
         """The house's money format as data for a script: text before and after, separators, group sizes."""
-        symbols = self._locale.number_symbols["latn"]
+        locale = _locale_of(self._locale)
+        symbols = locale.number_symbols["latn"]
         digits = "1" * (self._places + 1)
         text = _money(int(digits), self._places, self._currency, self._locale)
         shown = [place for place, sign in enumerate(text) if sign == "1"]
         # Some locales group the first digits otherwise than the rest, as 12,34,567.
-        first, rest = self._locale.currency_formats["standard"].grouping
+        first, rest = locale.currency_formats["standard"].grouping
         return {
             "before": text[: shown[0]],
             "after": text[shown[-1] + 1 :],
@@ -64,20 +63,28 @@ def locale_format_of(book: Book) -> LocaleFormat:
     return LocaleFormat(book.house, priced=book.priced)
 
 
+@cache
+def _locale_of(name: str) -> "Locale":
+    from babel import Locale
+
+    return Locale.parse(name, sep="-")
+
+
 @lru_cache(maxsize=4096)
-def _day(day: date, locale: "Locale") -> str:
+def _day(day: date, locale: str) -> str:
     from babel.dates import format_date
 
-    return str(format_date(day, "long", locale=locale))
+    return str(format_date(day, "long", locale=_locale_of(locale)))
 
 
 @lru_cache(maxsize=65536)
-def _money(minor: int, places: int, currency: str, locale: "Locale") -> str:
+def _money(minor: int, places: int, currency: str, locale: str) -> str:
     """By the locale's own pattern, with the decimals of ISO 4217 (CLDR differs for a few currencies)."""
     from decimal import Decimal
 
     # Babel shares its pattern objects: changed in place, every later format would change.
-    pattern = copy(locale.currency_formats["standard"])
+    babel_locale = _locale_of(locale)
+    pattern = copy(babel_locale.currency_formats["standard"])
     pattern.frac_prec = (places, places)
     amount = Decimal(minor).scaleb(-places)
-    return str(pattern.apply(amount, locale, currency=currency, currency_digits=False))
+    return str(pattern.apply(amount, babel_locale, currency=currency, currency_digits=False))
