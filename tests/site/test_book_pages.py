@@ -15,8 +15,9 @@ from bowlbook.book.read_book import read_book
 from bowlbook.cache import cache as cache_module
 from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.cache.place import store_path
-from bowlbook.pages.all_pages import ROWS, makers_of
+from bowlbook.pages.all_pages import makers_of
 from bowlbook.pages.maker import Maker, Output
+from bowlbook.pages.makers import ROWS
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.pages.search_index import indexed
 from bowlbook.site import book_pages
@@ -161,6 +162,7 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
     assert {"index/blend", "dates", "weighing", "changes"} <= renamed
 
 
+@pytest.mark.long
 def test_what_else_goes_into_pages(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Other answers of a maker's own, another audience, another program: all that is concerned is made."""
     book = book_of(root)

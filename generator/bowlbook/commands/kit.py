@@ -1,14 +1,12 @@
 """``bowlbook kit``: what a class needs for a number of learners, in whole containers, and its cost."""
 
-import json
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
 
 import click
 
 from bowlbook.book.book import Book
-from bowlbook.commands.printer import recipes_option, whole_book
+from bowlbook.commands.printer import print_json, recipes_option, whole_book, wrong_use
 from bowlbook.entries.product import Supply
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.cost import decimal_of
@@ -32,18 +30,15 @@ def command(class_id: str, learners: int | None, recipes: Path, as_json: bool) -
     notes = book.classes.get(class_id)
     if notes is None:
         raise click.UsageError(no_such("class notes", class_id, book.classes))
-    try:
+    with wrong_use(CannotPlan):
         found = kit(kit_plan(book, notes), notes.learners if learners is None else learners)
-    except CannotPlan as error:
-        raise click.UsageError(str(error)) from error
     if as_json:
-        data = kit_data(book, class_id, found)
-        click.echo(json.dumps(data, indent=2, ensure_ascii=False))
+        print_json(kit_data(book, class_id, found))
     else:
         click.echo(_text(book, notes.name, found))
 
 
-def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, Any]:
+def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, object]:
     """The kit as plain data; needs and what is left over in grams, or in pieces for a supply."""
     return {
         "class": class_id,
@@ -99,6 +94,7 @@ def _text(book: Book, name: str, found: Kit) -> str:
             f"  {line.product.name}: {take}, needs {_needs(book, line)}"
             + (f", {cost} {book.house.currency}" if cost else "")
         )
+    # Next to the cost, which is without them.
     lines += [f"Not in this kit: {each}" for each in cannot_remarks(bowl for _, bowl in found.unweighed)]
     if found.known is not None:
         each = _cost(book, found.cost_per_learner)

@@ -12,7 +12,7 @@ import click
 from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import findings_in
-from bowlbook.commands.printer import echo, print_findings, visible
+from bowlbook.commands.printer import echo, print_findings, stop, visible
 from bowlbook.commands.schema import write_schemas
 from bowlbook.commands.start import STARTS, is_interactive, scalar
 from bowlbook.entries.validate import known_keys, private_keys, validate
@@ -93,8 +93,7 @@ def command(folder: Path, on_scalp: str, example: bool, **given: str | None) -> 
     there = [path for path in texts if (folder / path).exists() or (folder / path).is_symlink()]
     if there:
         hint = " A book in a site that is there: bowlbook help begin." if "mkdocs.yml" in there else ""
-        echo(f"{folder} has {', '.join(there)} already; nothing was written.{hint}", err=True)
-        sys.exit(1)
+        stop(f"{folder} has {', '.join(there)} already; nothing was written.{hint}")
     _write(folder, texts)
     write_schemas(folder / "recipes")
     echo(f"Wrote {counted(len(texts), 'file')} into {folder}: {', '.join(texts)}.")
@@ -134,6 +133,7 @@ def _refuse_fault(field: str, value: str, unit: str | None) -> None:
     if field == "step" and len(_each(value)) != len(units):
         mend = "Write one with a point, as 0.1." if len(units) == 1 else "Write two with points, as 0.05, 1."
         raise click.UsageError(f"--step: There is one for {' and one for '.join(units)}. {mend}")
+    # Beside sound answers to the other questions, so that what is found is about this one.
     steps = {"step": ", ".join([SOUND["step"]] * len(units)), "unit": ", ".join(units)}
     text = _house({**SOUND, **steps, "on_scalp": "20 volume", field: value})
     source, found = read_text(text, HOUSE, private_keys(), known_keys())
@@ -194,6 +194,7 @@ def _write(folder: Path, texts: dict[str, str]) -> None:
                 written.append(path)
                 file.write(text)
     except OSError as error:
+        # A second try would find these files, and refuse to overwrite them.
         for path in written:
             path.unlink(missing_ok=True)
         raise click.UsageError(f"{path} cannot be written: {error.strerror}. Nothing was kept.") from error

@@ -2,24 +2,23 @@
 
 import csv
 import io
-import json
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TypeVar
 
 import click
 
 from bowlbook.book.book import Book
-from bowlbook.commands.printer import echo, recipes_option, whole_book
+from bowlbook.commands.printer import echo, print_json, recipes_option, whole_book, wrong_use
 from bowlbook.entries.entry import Entry
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.entries.product import Supply, packs_of
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.cost import decimal_of
-from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.kit import KitLine
 from bowlbook.figures.order import Order, order
 from bowlbook.figures.rounding import fixed
+from bowlbook.figures.unit import weight_text
 from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.wording.missing import no_such
@@ -73,12 +72,10 @@ def command(
         if count is None:
             raise click.UsageError(f"How many heads? Write {technique.id}=40.")
         served.append((technique, count))
-    try:
+    with wrong_use(CannotPlan):
         found = order(book, taught, served, (length.replace("-", "_"), density), suppliers, cheapest)
-    except CannotPlan as error:
-        raise click.UsageError(str(error)) from error
     if as_json:
-        echo(json.dumps(order_data(book, found), indent=2, ensure_ascii=False))
+        print_json(order_data(book, found))
     elif as_csv:
         echo(_table(book, found), nl=False)
         for remark in cannot_remarks(bowl for _, bowl in found.unweighed):
@@ -100,12 +97,13 @@ def _counted(given: tuple[str, ...], kind: str, entries: Mapping[str, E]) -> Ite
         entry_id, sign, count = each.partition("=")
         if entry_id not in entries:
             raise click.UsageError(no_such(kind, entry_id, entries))
+        # Cut to nine digits before it is converted: there is no limit to what may be typed.
         if sign and not (count.isascii() and count.isdigit() and 1 <= int(count[:9]) <= MOST_HEADS):
             raise click.UsageError(f'"{count}" is no number from 1 to {MOST_HEADS}.')
         yield entries[entry_id], int(count) if sign else None
 
 
-def order_data(book: Book, found: Order) -> dict[str, Any]:
+def order_data(book: Book, found: Order) -> dict[str, object]:
     """The order as plain data; ``needs`` in grams, or in pieces for a supply; costs as decimal strings."""
     return {
         "suppliers": [
@@ -122,7 +120,7 @@ def order_data(book: Book, found: Order) -> dict[str, Any]:
     }
 
 
-def _row(book: Book, supplier: str, line: KitLine) -> dict[str, Any]:
+def _row(book: Book, supplier: str, line: KitLine) -> dict[str, object]:
     pack = line.product.pack
     return {
         "supplier": supplier or None,
@@ -142,7 +140,7 @@ def _needs(line: KitLine) -> str:
     return fixed(line.need, 0) + (" pieces" if isinstance(line.product, Supply) else " g")
 
 
-def _shown(book: Book, supplier: str, line: KitLine) -> dict[str, Any]:
+def _shown(book: Book, supplier: str, line: KitLine) -> dict[str, object]:
     """A row for a person: its need in the unit that the house reads."""
     row = _row(book, supplier, line)
     if not isinstance(line.product, Supply):

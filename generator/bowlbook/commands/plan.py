@@ -1,15 +1,13 @@
 """``bowlbook plan``: a service's bowls in order, weigh-outs, supplies, cost, and what is left over."""
 
-import json
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
 
 import click
 
 from bowlbook.book.book import Book
 from bowlbook.commands.bowl_report import bowl_data
-from bowlbook.commands.printer import echo, recipes_option, whole_book
+from bowlbook.commands.printer import echo, print_json, recipes_option, whole_book, wrong_use
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.rounding import decimals_of, fixed
@@ -46,17 +44,15 @@ def command(
         raise click.UsageError(no_such("technique", technique_id, book.techniques))
     for sentence in retired_sentences(book, technique):
         echo(sentence, err=True)
-    try:
+    with wrong_use(CannotPlan):
         service = plan(book, technique, length.replace("-", "_"), density, unit, hands)
-    except CannotPlan as error:
-        raise click.UsageError(str(error)) from error
     if as_json:
-        click.echo(json.dumps(service_data(book, service), indent=2, ensure_ascii=False))
+        print_json(service_data(book, service))
     else:
         click.echo(_text(book, service))
 
 
-def service_data(book: Book, service: Service) -> dict[str, Any]:
+def service_data(book: Book, service: Service) -> dict[str, object]:
     """The plan as plain data; weights as decimal strings, mixed weight unless named lightener."""
 
     def cost(minor: int | None) -> str | None:
@@ -95,7 +91,7 @@ def service_data(book: Book, service: Service) -> dict[str, Any]:
     }
 
 
-def _time_data(time: TimeOnHair) -> dict[str, Any]:
+def _time_data(time: TimeOnHair) -> dict[str, object]:
     def minutes(number: Fraction | None) -> str | None:
         return None if number is None else plain(number)
 
@@ -112,7 +108,7 @@ def _time_data(time: TimeOnHair) -> dict[str, Any]:
     }
 
 
-def _fresh_data(book: Book, planned: BowlPlan, fresh: FreshBowl) -> dict[str, Any]:
+def _fresh_data(book: Book, planned: BowlPlan, fresh: FreshBowl) -> dict[str, object]:
     return {
         "sections": fresh.sections,
         "minutes": None if fresh.minutes is None else plain(fresh.minutes),

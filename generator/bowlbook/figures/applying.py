@@ -1,7 +1,6 @@
 """How many sections a head takes and how long applying them takes. Rules: pages/manual/services.md."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 from typing import NamedTuple
@@ -22,8 +21,7 @@ class HairFactors(NamedTuple):
         return self.density if bowl.zones == ("1",) else self.length * self.density
 
 
-@dataclass(frozen=True, slots=True)
-class Applying:
+class Applying(NamedTuple):
     """One bowl of a technique on one head.
 
     ``span`` numbers the stretch of time in which it is used, from 0; bowls used by turns share one.
@@ -45,6 +43,7 @@ def applying(technique: Technique, density: Fraction, hands: int) -> tuple[Apply
     sections = [sections_of(bowl, density) for bowl in technique.bowls]
     spans: list[int] = []
     for bowl in technique.bowls:
+        # Bowls by turns stand open all the while, so each is open as long as all of them take.
         spans.append(spans[-1] if bowl.by_turns and spans else len(set(spans)))
     own = [_minutes(bowl, density, hands) for bowl in technique.bowls]
     return tuple(
@@ -82,6 +81,7 @@ def supply_count(technique: Technique, count: int, density: Fraction) -> int:
 def _minutes(bowl: TechniqueBowl, density: Fraction, hands: int) -> Fraction | None:
     if bowl.minutes_per_section is None or bowl.sections is None:
         return None
+    # One section covers everything at once: a second person has nothing to take over.
     if bowl.sections == 1:
         return bowl.minutes_per_section * density
     return bowl.minutes_per_section * (sections_of(bowl, density) or 0) / hands

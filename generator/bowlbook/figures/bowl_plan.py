@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from math import ceil
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -14,8 +15,7 @@ from bowlbook.entries.technique import Technique, TechniqueBowl
 from bowlbook.figures.applying import Applying, HairFactors
 from bowlbook.figures.batching import CannotCover, cover
 from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
-from bowlbook.figures.cost import known_sum
-from bowlbook.figures.exact_sum import exact_sum
+from bowlbook.figures.exact_sum import exact_sum, known_sum
 from bowlbook.figures.proportion import proportions
 from bowlbook.figures.unit import in_unit
 
@@ -78,8 +78,7 @@ class FreshBowl:
         return max(self.weighed - self.need, Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
-class BowlPlan:
+class BowlPlan(NamedTuple):
     """Everything mixed for one bowl of a technique, in fresh bowls one after another.
 
     ``factor``: what its mix was multiplied by for this head.
@@ -123,7 +122,7 @@ class BowlPlanner:
         self._blend = book.blends[bowl.blend]
         self._developer = book.developer(bowl.developer or self._blend.developer.product)
         self._sizes = [batch for own, batch, _ in ladder_of(book, self._blend) if own == unit]
-        self._mix_over_lightener = 1 + sum(proportions(self._blend)[1])
+        self._to_lightener = 1 / (1 + exact_sum(proportions(self._blend)[1]))
         self._mixed: dict[Fraction, Bowl] = {}
 
     def plan(self, factors: HairFactors, applied: Applying) -> BowlPlan:
@@ -149,10 +148,12 @@ class BowlPlanner:
                     "Take smaller sections: change sections, mix_per_section and minutes_per_section.",
                     "minutes_per_section",
                 )
+            # Whole sections: one that is begun must be finished from a fresh bowl.
             bowls = ceil(sections / (blend.fresh_for // turn))
         each, more = divmod(sections, bowls)
         shared = [each + 1] * more + [each] * (bowls - more)
         factor = factors.of(bowl)
+        # The factor has the hair amount in it already: more sections share the same total.
         per_section = in_unit(bowl.mix_per_section, self._unit) * factor * bowl.sections / sections
         fresh = tuple(self._fresh(count, per_section * count, turn and turn * count) for count in shared)
         return BowlPlan(bowl, factor, blend, self._developer, fresh)
@@ -162,7 +163,7 @@ class BowlPlanner:
         book, blend, unit = self._book, self._blend, self._unit
         waste = bare * (book.house.waste_allowance or Fraction(0)) / 100
         need = bare + waste
-        lightener = need / self._mix_over_lightener
+        lightener = need * self._to_lightener
         step = book.house.scale_step.of(unit)
         if step is None or not self._sizes:
             other = service_unit(book, [blend])
@@ -192,7 +193,7 @@ def _batches(
 ) -> tuple[Fraction, ...]:
     """The batches for one fresh bowl, all weights in one unit."""
     if book.house.any_batch:
-        return (ceil(lightener / step) * step,)
+        return (ceil(lightener / step) * step,)  # up: a bowl that runs out leaves hair half done
     try:
         return cover(lightener, sizes)
     except CannotCover as refusal:

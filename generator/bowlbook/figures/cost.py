@@ -2,15 +2,13 @@
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple
 
 from bowlbook.entries.product import Pack
 from bowlbook.figures.exact_sum import in_common
 from bowlbook.figures.rounding import fixed, half_up_of, shares
 from bowlbook.figures.unit import weight_of
 from bowlbook.reading.amount import Count
-
-Cost = TypeVar("Cost", int, Fraction)
 
 # Source: ISO 4217, list of active codes, minor units other than 2. From memory of the published table; the
 # tests hold it against Babel's data. Where ISO and CLDR differ (IQD, MGA and others) ISO is followed.
@@ -70,10 +68,10 @@ def price_per_piece(pack: Pack | None) -> Fraction | None:
     return pack.price / pack.net.number
 
 
-def known_sum(costs: Iterable[Cost | None]) -> Cost | None:
-    """The sum of the costs that are known; None where none is."""
+def known_total(costs: Iterable[int | None]) -> int | None:
+    """The sum of the costs in minor units that are known; None where none is."""
     known = [cost for cost in costs if cost is not None]
-    return sum(known[1:], known[0]) if known else None
+    return sum(known) if known else None
 
 
 def bill(costs: Sequence[Fraction | None], places: int) -> Bill:
@@ -85,5 +83,6 @@ def bill(costs: Sequence[Fraction | None], places: int) -> Bill:
     known = [cost for cost in costs if cost is not None]
     numerators, common = in_common(known)
     total = half_up_of(sum(numerators) * 10**places, common)
+    # Nothing can be shared in proportion where everything is free.
     lines = iter(shares(total, numerators) if any(numerators) else [0] * len(known))
     return Bill(tuple([None if cost is None else next(lines) for cost in costs]), total)

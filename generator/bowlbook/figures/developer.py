@@ -1,8 +1,8 @@
 """Which two developers make a third, and a bowl's peroxide and limits with each that it allows."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
@@ -15,8 +15,7 @@ from bowlbook.figures.peroxide import Alligation, alligation, mixed_strength, pe
 from bowlbook.figures.weigh_out import Reading, ReadsZero, running_totals, weigh_out
 
 
-@dataclass(frozen=True, slots=True)
-class StandIn:
+class StandIn(NamedTuple):
     """Two developers that together stand in for a third: parts by weight."""
 
     weaker: Developer
@@ -36,8 +35,7 @@ class StandIn:
         return weaker, stronger
 
 
-@dataclass(frozen=True, slots=True)
-class StandInBowl:
+class StandInBowl(NamedTuple):
     """A stand-in weighed into a bowl. ``scale_shows`` after the weaker and the stronger, the bowl tared once.
 
     ``percent``: hydrogen peroxide in the two together, as weighed. ``error``: the worst relative error of the
@@ -88,6 +86,7 @@ def stand_in_for(book: Book, blend: Blend, developer: Developer) -> StandIn | No
         if isinstance(base, Lightener):
             places &= set(base.placement)
     limits = [base.developer_limit for base in bases if base.developer_limit is not None]
+    # Where the makers agree on no placement, only what may be used everywhere will do.
     return stand_in(book, developer, places or PLACEMENTS, min(limits, default=None))
 
 
@@ -120,8 +119,7 @@ def peroxide_by_developer(book: Book, bowl: Bowl) -> list[tuple[Developer, Fract
     ]
 
 
-@dataclass(frozen=True, slots=True)
-class LimitsPassed:
+class LimitsPassed(NamedTuple):
     """The limits that a bowl's developer is over.
 
     ``bases``: lighteners or toners whose maker allows a weaker one at most. ``on_scalp``: whether the blend

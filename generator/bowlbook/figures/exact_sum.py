@@ -16,3 +16,9 @@ def exact_sum(numbers: Iterable[Fraction]) -> Fraction:
     """The sum, exact; 0 of no numbers. Brought to lowest terms once, not after each number."""
     numerators, common = in_common(numbers)
     return Fraction(sum(numerators), common)
+
+
+def known_sum(numbers: Iterable[Fraction | None]) -> Fraction | None:
+    """The exact sum of the numbers that are known; None where none is."""
+    known = [each for each in numbers if each is not None]
+    return exact_sum(known) if known else None

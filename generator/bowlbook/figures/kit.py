@@ -2,9 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
@@ -13,18 +13,16 @@ from bowlbook.entries.product import Product, Supply
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.bowl_plan import BowlPlan, CannotPlan, service_unit
-from bowlbook.figures.cost import bill, known_sum, minor_units
-from bowlbook.figures.house_unit import weight_text
+from bowlbook.figures.cost import bill, known_total, minor_units
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.service import Service, plan
-from bowlbook.figures.unit import GRAMS_PER, weight_of
+from bowlbook.figures.unit import GRAMS_PER, weight_of, weight_text
 from bowlbook.reading.amount import Count, counted
 
 MOST_LEARNERS = 500
 
 
-@dataclass(frozen=True, slots=True)
-class KitLine:
+class KitLine(NamedTuple):
     """One product of a kit. ``need`` and ``left_over`` in grams, or in pieces for a supply.
 
     ``containers`` and ``left_over`` are None where no net content is written; ``cost`` in minor units of the
@@ -38,8 +36,7 @@ class KitLine:
     cost: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Kit:
+class Kit(NamedTuple):
     """A kit for so many learners: lines by kind of product, and the costs in minor units.
 
     ``heads`` of each demonstration, ``all_heads`` together: practice heads that are used again count once.
@@ -56,7 +53,7 @@ class Kit:
 
     @property
     def unpriced(self) -> tuple[Product, ...]:
-        """The products of which a price or a net content is missing."""
+        """The products without a price or a net content."""
         return tuple(line.product for line in self.lines if line.cost is None)
 
     @property
@@ -70,8 +67,7 @@ class Kit:
         return None if self.cost is None else half_up(Fraction(self.cost, self.learners))
 
 
-@dataclass(frozen=True, slots=True)
-class KitPlan:
+class KitPlan(NamedTuple):
     """What each head of each demonstration and each learner uses up, by product id; made once a class."""
 
     book: Book
@@ -130,7 +126,7 @@ def kit(planned: KitPlan, learners: int) -> Kit:
         for bowl in service.unweighed
         if count
     )
-    known = known_sum(line.cost for line in lines)
+    known = known_total(line.cost for line in lines)
     return Kit(learners, heads, sum(heads) - again, lines, known, unweighed)
 
 

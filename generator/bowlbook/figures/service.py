@@ -13,8 +13,8 @@ from bowlbook.figures.bowl_plan import BowlPlan as BowlPlan
 from bowlbook.figures.bowl_plan import BowlPlanner, service_unit
 from bowlbook.figures.bowl_plan import CannotPlan as CannotPlan
 from bowlbook.figures.bowl_plan import FreshBowl as FreshBowl
-from bowlbook.figures.cost import bill, known_sum, minor_units, price_per_piece
-from bowlbook.figures.exact_sum import exact_sum
+from bowlbook.figures.cost import bill, minor_units, price_per_piece
+from bowlbook.figures.exact_sum import exact_sum, known_sum
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.time_on_hair import TimeOnHair, time_on_hair
 
@@ -28,8 +28,7 @@ class SupplyLine:
     cost: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Service:
+class Service(NamedTuple):
     """A planned service. Costs in whole minor units of the house's currency.
 
     ``factors`` of the head's hair amount, ``hands`` how many people apply, ``time`` how long it is on.
@@ -126,6 +125,7 @@ class ServicePlanner:
             [each.plan(factors, applied) for each, applied in zip(self._bowls, on.applied, strict=True)]
         )
         places = minor_units(book.house.currency)
+        # Bowls and supplies are billed together, so that their lines add up to one total, rounded once.
         exact = [known_sum(fresh.cost for fresh in each.fresh) for each in bowls]
         found = bill([*exact, *on.supply_costs], places)
         columns = (technique.supplies, on.supply_counts, found.lines[len(bowls) :])
