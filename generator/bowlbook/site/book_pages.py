@@ -8,7 +8,6 @@ content only where somebody asks for it.
 import pickle
 import zlib
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property, partial
 from graphlib import TopologicalSorter
 from typing import Any, NamedTuple
@@ -31,8 +30,7 @@ QUICKLY = 1
 """zlib's level: HTML shrinks to a sixth."""
 
 
-@dataclass(frozen=True, slots=True)
-class PageHead:
+class PageHead(NamedTuple):
     """A page without its body. ``digest``: of the page, without ``search``; the rest as in `Page`."""
 
     address: str
@@ -48,8 +46,7 @@ class PageHead:
         return f"{self.address}index.html"
 
 
-@dataclass(frozen=True, slots=True)
-class DocumentHead:
+class DocumentHead(NamedTuple):
     """A file outside the theme. ``path`` from the site's top, and the digest of its text."""
 
     path: str
@@ -60,7 +57,7 @@ class _Heads(NamedTuple):
     """What one maker made, in its order, and the digest of each of its pieces."""
 
     heads: tuple[PageHead | DocumentHead, ...]
-    pieces: tuple[tuple[str, bytes], ...]
+    pieces: dict[str, bytes]
 
 
 class _Made(NamedTuple):
@@ -124,7 +121,7 @@ class _Job:
 
     def piece_digest(self, name: str) -> bytes:
         """The digest of a piece, which need not be loaded."""
-        digests = dict(self.head.value.pieces)
+        digests = self.head.value.pieces
         if name not in digests:
             raise ValueError(f"The maker {self.maker.name} makes no piece {name}: it makes {list(digests)}.")
         return digests[name]
@@ -142,7 +139,7 @@ class _Job:
         made = list(self.maker.make(book, [job.piece(piece).value for job, piece in self.needs]))
         pieces = {each.name: each.value for each in made if isinstance(each, Piece)}
         whole = [_packed(each) for each in made if not isinstance(each, Piece)]
-        digests = tuple((name, digest_of(pickle.dumps(value))) for name, value in pieces.items())
+        digests = {name: digest_of(pickle.dumps(value)) for name, value in pieces.items()}
         heads = _Heads(tuple(head for head, _ in whole), digests)
         return _Made(heads, tuple(text for _, text in whole), pieces)
 
