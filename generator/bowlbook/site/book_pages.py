@@ -190,19 +190,20 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
     if (twice := _first_twice(maker.name for maker in makers)) is not None:
         raise ValueError(f"Two makers have the name {twice}: what one of them makes would be lost.")
     by_name = {maker.name: maker for maker in makers}
-    needs = {each.name: [(maker, piece) for maker, _, piece in map(_parted, each.needs)] for each in makers}
-    for name, needed in needs.items():
-        for maker, piece in needed:
+    for each in makers:
+        for maker, piece in each.needs:
             if maker not in by_name:
-                raise ValueError(f"The maker {name} needs {maker}#{piece}, and there is no maker {maker}.")
+                raise ValueError(
+                    f"The maker {each.name} needs {maker}#{piece}, and there is no maker {maker}."
+                )
     cache.load_all(HEAD)
-    order = TopologicalSorter({name: {maker for maker, _ in needs[name]} for name in by_name})
+    order = TopologicalSorter({each.name: {maker for maker, _ in each.needs} for each in makers})
     order.prepare()
     jobs: dict[str, _Job] = {}
     while order.is_active():
         ready = order.get_ready()
         for name in ready:
-            taken = [(jobs[maker], piece) for maker, piece in needs[name]]
+            taken = [(jobs[maker], piece) for maker, piece in by_name[name].needs]
             jobs[name] = _Job(cache, f"{audience} {name}", common, answers, book, by_name[name], taken)
         todo = [jobs[name] for name in ready if jobs[name].head.digest is None]
         for job, made in zip(todo, all_made([job.run for job in todo]), strict=True):
@@ -210,10 +211,6 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
         order.done(*ready)
     cache.save()
     return jobs
-
-
-def _parted(need: str) -> tuple[str, str, str]:
-    return need.rpartition("#")
 
 
 def _packed(made: Page | Document) -> tuple[PageHead | DocumentHead, bytes]:

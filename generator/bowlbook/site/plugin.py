@@ -292,7 +292,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.scripts_looked_for = False
         self.rendered, self.planned = 0, len(pages)
         own_words = self.book.house.words if self.book is not None else ()
-        index = write_search(Path(config.site_dir), pages, self.pick, own_words, self.beneath)
+        site = Path(config.site_dir)
+        index = write_search(site, pages, self.cache, self.pick, own_words, self.beneath)
         if self.session.incremental is not None:
             self.planned = self.session.incremental.choose(files, self.nav, config, self)
             self.session.incremental.add(index)
