@@ -64,6 +64,13 @@ def test_it_reads_only_what_the_entry_leads_to(book: SmallBook) -> None:
     assert not part.techniques and not part.whole
 
 
+def test_what_the_house_names_is_read_too(book: SmallBook) -> None:
+    book.add("house.yml", "measures:\n  - {name: scoop, holds: 20 g, of: [clay]}\n")
+    assert read_book(book.root).findings == []
+    part = read_part(book.root, "blend", "third")
+    assert part is not None and "clay" in part.products
+
+
 @pytest.mark.parametrize("entry_id", ["nothing", "../products/clay", "", "house", "clay"])
 def test_what_is_not_there_is_not_read(book: SmallBook, entry_id: str) -> None:
     assert read_part(book.root, "blend", entry_id) is None

@@ -13,7 +13,7 @@ from tests.browser.shared_pages import Open
 
 from bowlbook.book.current import current
 from bowlbook.figures.bowl import CannotWeigh, developers_of, mix, over_bowl
-from bowlbook.figures.correction import TooLittleShown
+from bowlbook.figures.correction import TooLittleShown, correct, weight_shown
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.pages.bowl_panel import panel_of
 from bowlbook.pages.mix_data import mix_data
@@ -79,11 +79,13 @@ def python(book, formats, case, draw):
     if after:
         place, shows = after
         try:
-            weights[place] = bowl.weighing.weight_shown(place, shows, poured)
+            weights[place] = weight_shown(
+                place, shows, [each.weigh for each in bowl.weighing.readings], poured
+            )
         except TooLittleShown as error:
             before = fixed(error.before, max(decimals_of(scale), decimals_of(error.before)))
             return shown, texts(poured), {"place": place, "shows": plain(shows)}, {"before": before}
-    found = bowl.weighing.put_right(weights)
+    found = correct(bowl.batch, bowl.weighing.parts, bowl.weighing.ratios, bowl.step, weights)
     places = max(decimals_of(each) for each in (scale, *(each.in_bowl for each in found.pours)))
     corrected = {
         "batch": f"{fixed(found.batch, decimals_of(scale))} {unit}",
@@ -157,6 +159,7 @@ def test_phone_and_python_agree(watched: Watched, address: str, demo_book, asset
     assert watched.faults == []
 
 
+@pytest.mark.long
 def test_money_is_written_as_the_house_writes_it(watched: Watched, address: str, asset_address) -> None:
     """Locales of many kinds against Babel's own writing (Unicode CLDR)."""
     from dataclasses import dataclass
@@ -205,6 +208,7 @@ def test_without_scripts_the_table_stands(open_page: Open, address: str) -> None
     assert page.get_by_role("link", name="Techniques", exact=True).is_visible()
 
 
+@pytest.mark.long
 def test_the_screen_stays_on_while_mixing(phone: BrowserContext, address: str) -> None:
     page = phone.new_page()
     page.add_init_script(

@@ -344,7 +344,7 @@ def a_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return root
 
 
-@pytest.mark.more
+@pytest.mark.long
 @given(
     name=st.one_of(
         st.text(max_size=30),

@@ -57,6 +57,7 @@ def test_a_book_that_is_kept_is_read_without_the_libraries_that_read(
     assert imported(*command, "--recipes", str(book.root)) & set(HEAVY) == set()
 
 
+@pytest.mark.long
 def test_a_reader_that_goes_away_is_no_traceback(book: SmallBook) -> None:
     for number in range(2000):
         book.write(f"products/foil-{number}.yml", "name: Foil\n")

@@ -14,7 +14,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from bowlbook.book.folder import FOLDERS
-from bowlbook.entries.entry import authored, part, parts_in, said, yaml_key
+from bowlbook.entries.entry import Part, authored, parts_in, said, yaml_key
 from bowlbook.entries.product import PRODUCT_KINDS
 from bowlbook.entries.reader import Wrong, reader_of
 from bowlbook.entries.schema import schema_of, sides_of
@@ -211,8 +211,7 @@ def test_every_part_of_every_entry_can_be_read() -> None:
 
 
 def test_a_type_that_no_field_has_had_so_far_is_a_fault_of_the_program() -> None:
-    @part
-    class Odd:
+    class Odd(Part):
         number: complex = said("A number.")
 
     with pytest.raises(TypeError, match="nothing reads"):

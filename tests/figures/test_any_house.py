@@ -240,8 +240,7 @@ def covers(service: Service) -> None:
         assert sum(shares) == (ceil(written * service.factors.density) if written > 1 else 1)
         assert shares == sorted(shares, reverse=True) and shares[0] - shares[-1] <= 1
         for fresh in planned.fresh:
-            assert 1 <= len(fresh.batches.batches) <= MOST_WEIGH_OUTS
-            assert sum(fresh.batches.batches) == fresh.lightener + fresh.batches.left_over
-            assert fresh.batches.left_over >= 0
+            assert 1 <= len(fresh.batches) <= MOST_WEIGH_OUTS
+            assert sum(fresh.batches) >= fresh.lightener
             assert (fresh.cannot is None) == bool(fresh.weigh_outs)
-            assert len(fresh.weigh_outs) in (0, len(fresh.batches.batches))
+            assert len(fresh.weigh_outs) in (0, len(fresh.batches))

@@ -204,7 +204,7 @@ def test_a_house_may_allow_less_in_a_visit_and_not_more(practice: Practice, demo
 
     def most(levels: int, weeks: int) -> tuple[int, int]:
         house = replace(demo_book.house, lift_in_a_visit=levels, weeks_between_visits=weeks)
-        limit = consult(replace(practice, visit=house_visit(house)), head_with()).limit
+        limit = consult(practice._replace(visit=house_visit(house)), head_with()).limit
         return limit.levels, limit.weeks
 
     assert most(3, 12) == (3, 12)

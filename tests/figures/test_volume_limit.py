@@ -13,9 +13,9 @@ from bowlbook.book.read_book import read_book
 from bowlbook.figures.ask import questions_of
 from bowlbook.figures.candidate import lightening
 from bowlbook.figures.head import VOLUME, VOLUMES, values_of
-from bowlbook.figures.stop import Stop
+from bowlbook.figures.proportion import developer_share
+from bowlbook.figures.stop import Stop, volume_stops
 from bowlbook.figures.verdict import Practice, consult, practice_of
-from bowlbook.figures.volume_limit import developer_share, volume_stops
 from bowlbook.wording.verdict import before_of
 from checks.small_book import HOUSE_FILE, SmallBook
 from figures.said import head_from

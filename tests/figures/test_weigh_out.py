@@ -8,10 +8,10 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from bowlbook.figures.bowl import mix
-from bowlbook.figures.correction import correct
+from bowlbook.figures.correction import correct, over_by_one
 from bowlbook.figures.rounding import decimals_of, fixed, half_up, shares
 from bowlbook.figures.weigh_out import ReadsZero, pour, running_totals, weigh_out
-from bowlbook.figures.weighable import FARTHEST, next_weighable_batch, weighable, worst_error
+from bowlbook.figures.weighing import FARTHEST, next_weighable_batch, weighable, worst_error
 
 parts = st.lists(st.integers(1, 40).map(lambda n: F(n, 4)), min_size=1, max_size=5)
 steps = st.sampled_from([F("0.05"), F("0.1"), F("0.01"), F(1), F("0.5"), F("0.2")])
@@ -172,14 +172,15 @@ def test_each_pour_in_turn_one_step_over(demo_book) -> None:
     seen = 0
     for blend in demo_book.blends.values():
         bowl = mix(demo_book, blend, "g", F(60), F(1))
-        for place, found in enumerate(bowl.weighing.one_step_over):
+        recipe = bowl.batch, bowl.weighing.parts, bowl.weighing.ratios, bowl.step
+        for place, found in enumerate(over_by_one(*recipe)):
             weighed = [each.reading.weigh for each in bowl.pours]
             assert [each.in_bowl for each in found.pours] == [
                 weighed[n] if n < place else weighed[n] + 1 if n == place else 0 for n in range(len(weighed))
             ]
             assert all(each.must_be >= each.in_bowl for each in found.pours)
             poured = {n: each.in_bowl for n, each in enumerate(found.pours) if each.in_bowl}
-            again = bowl.weighing.put_right(poured)
+            again = correct(*recipe, poured)
             assert again == found
             seen += 1
     assert seen > 40

@@ -28,7 +28,7 @@ ALONE = {  # a name that ends with a slash: the whole room
     "filelock": {"site/lock.py"},
     "platformdirs": {"cache/place.py"},
     "babel": {"wording/locale_format.py", "checks/unknown_currency.py"},
-    "pint": {"figures/trade_unit.py"},
+    "pint": {"figures/unit.py"},
 }
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from bowlbook.book.read_book import read_book
 from bowlbook.cache.cache import Cache
-from bowlbook.figures.house_unit import weight_text
+from bowlbook.figures.unit import weight_text
 from bowlbook.pages.all_pages import makers_of
 from bowlbook.site.book_pages import PageHead, pages_of
 from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook

@@ -149,7 +149,7 @@ def test_service_sheets_show_what_the_plan_says(demo_site: Path, demo_book) -> N
             r"<li>([^<]*? oz)(?:\.|, mixed fresh (\d+) times\.) ", amount[: amount.index("</ol>")]
         )
         assert [line for line, times in lines for _ in range(int(times or 1))] == [
-            f"{each.blend.name}: {' + '.join(f'{fixed(batch, 2)} oz' for batch in fresh.batches.batches)}"
+            f"{each.blend.name}: {' + '.join(f'{fixed(batch, 2)} oz' for batch in fresh.batches)}"
             for each in service.bowls
             for fresh in each.fresh
         ]

@@ -152,6 +152,7 @@ def same_after(edits: list[Edit], house: Path, preview: Preview, draw: random.Ra
         assert preview() == from_nothing(house), edit.__name__
 
 
+@pytest.mark.long
 def test_after_some_edits(house: Path, preview: Preview) -> None:
     draw = random.Random(1)
     same_after([_of_the_book(EDITS[0]), _page_added], house, preview, draw)

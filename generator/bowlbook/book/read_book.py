@@ -144,7 +144,7 @@ def _has_error(findings: list[Finding]) -> bool:
 
 
 def read_part(root: Path, kind: str, entry_id: str, cache: Cache | None = None) -> Book | None:
-    """As much of a book as one entry needs: the house, the entry, what it names, what that names, and so on.
+    """As much of a book as one entry needs: the house, the entry, what they name, what that names, and so on.
 
     None without a house, or where the entry or anything that it needs is not whole: whatever is wrong is for
     `read_book` to say. None also for a book that takes products from a shelf.
@@ -164,8 +164,8 @@ def read_part(root: Path, kind: str, entry_id: str, cache: Cache | None = None) 
         if entry is None or _has_error(found):
             continue
         entries[key[0]][key[1]] = entry
-        named = (each[:2] for each in entry.outline.named if key[0] != "house")
-        wanted += [each for each in dict.fromkeys(named) if each not in wanted]
+        named = dict.fromkeys(each[:2] for each in entry.outline.named)
+        wanted += [each for each in named if each not in wanted]
     book = _linked(list(files.values()), None, entries, {}, [], {}, set(), {}).book
     return book if book is not None and entry_id in book.of_kind(kind) else None
 

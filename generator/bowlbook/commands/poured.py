@@ -5,8 +5,9 @@ from fractions import Fraction
 
 import click
 
+from bowlbook.commands.printer import wrong_use
 from bowlbook.figures.bowl import Bowl
-from bowlbook.figures.correction import Correction, TooLittleShown
+from bowlbook.figures.correction import Correction, TooLittleShown, correct, weight_shown
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import in_unit
 from bowlbook.reading.amount import Mass
@@ -30,7 +31,8 @@ def correction_of(
         if place in weights:
             raise click.UsageError(f'What "{after}" weighs is given twice, by --poured and by --after.')
         try:
-            weights[place] = bowl.weighing.weight_shown(place, _in_bowl_unit(bowl, shows), weights)
+            planned = [each.weigh for each in bowl.weighing.readings]
+            weights[place] = weight_shown(place, _in_bowl_unit(bowl, shows), planned, weights)
         except TooLittleShown as error:
             places = max(decimals_of(bowl.step), decimals_of(error.before))
             raise click.UsageError(
@@ -41,7 +43,7 @@ def correction_of(
     if not weights:
         return None
     try:
-        return bowl.weighing.put_right(weights)
+        return correct(bowl.batch, bowl.weighing.parts, bowl.weighing.ratios, bowl.step, weights)
     except ValueError as error:
         raise click.UsageError(f"{error}.") from error
 
@@ -58,10 +60,8 @@ def _weights(bowl: Bowl, poured: tuple[str, ...]) -> dict[int, Fraction]:
             raise click.UsageError(f'--poured gives the weight of "{product}" twice.')
         # Read apart, because no other amount of a book may be zero.
         left_out = LEFT_OUT.fullmatch(weight.strip())
-        try:
+        with wrong_use(Refusal):
             weights[place] = Fraction(0) if left_out else _in_bowl_unit(bowl, read_mass(weight))
-        except Refusal as refusal:
-            raise click.UsageError(f"{refusal.message} {refusal.mend}") from refusal
     return weights
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from bowlbook.cache.digest import digest_of, program_digest
-from bowlbook.commands.printer import echo, recipes_option
+from bowlbook.commands.printer import echo, print_json, recipes_option
 
 Ids = dict[tuple[str, str], list[str]]
 FOLDER = Path(".bowlbook") / "schema"
@@ -32,7 +32,7 @@ def command(recipes: Path, as_json: bool) -> None:
     if as_json:
         from bowlbook.entries.schema import schemas
 
-        echo(json.dumps(schemas(known_ids(recipes)), indent=2, ensure_ascii=False))
+        print_json(schemas(known_ids(recipes)))
         return
     echo(f"Wrote {', '.join(write_schemas(recipes))} to {FOLDER}.")
 

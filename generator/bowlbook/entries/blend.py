@@ -1,7 +1,7 @@
 """Blends: which lighteners (or toners) in which parts, with how much of which developer, for which hair."""
 
 from bowlbook.entries.amounts import Minutes, Parts, RatioField
-from bowlbook.entries.entry import Entry, part, said
+from bowlbook.entries.entry import Entry, Part, said
 from bowlbook.entries.facets import Facets
 from bowlbook.entries.ladder import Ladder
 from bowlbook.entries.retired import RetiredBlend
@@ -21,24 +21,21 @@ from bowlbook.entries.words import (
 from bowlbook.reading.refusal import Refusal
 
 
-@part
-class LightenerPart:
+class LightenerPart(Part):
     """One lightener in the bowl and its parts."""
 
     product: LightenerId = said("The lightener's id.", public=True)
     parts: Parts = said("Its parts, by weight.", public=True)
 
 
-@part
-class TonerPart:
+class TonerPart(Part):
     """One toner in a toning bowl and its parts."""
 
     product: TonerId = said("The toner's id.", public=True)
     parts: Parts = said("Its parts, by weight.", public=True)
 
 
-@part
-class DeveloperChoice:
+class DeveloperChoice(Part):
     """How much developer, which, and which others may stand in."""
 
     ratio: RatioField = said("Lightener (or toner) to developer, by weight, as 1:2.", public=True)
@@ -46,16 +43,14 @@ class DeveloperChoice:
     also: tuple[DeveloperId, ...] = said("Other developers it may be mixed with.", public=True, default=())
 
 
-@part
-class AdditivePart:
+class AdditivePart(Part):
     """An additive or toner in the bowl."""
 
     product: AdditiveId = said("The additive's id.", public=True)
     ratio: RatioField = said("Lightener (or toner) to additive, by weight, as 8:1.", public=True)
 
 
-@part
-class NotFor:
+class NotFor(Part):
     """Heads that a blend must not be used on, why, and what to take instead."""
 
     when: Facets = said("The heads: all of these facets together.", public=True)
@@ -63,7 +58,6 @@ class NotFor:
     instead: BlendId | None = said("The blend to take instead.", public=True, default=None)
 
 
-@part
 class Blend(Entry):
     """A blend, ``recipes/blends/ID.yml``. It lightens or it tones: one of the two lists is given."""
 

@@ -6,7 +6,7 @@ These are asked and never stored: no recipe, situation or address holds them, on
 from typing import Annotated
 
 from bowlbook.entries.amounts import span
-from bowlbook.entries.entry import part, said
+from bowlbook.entries.entry import said
 from bowlbook.entries.facets import FACETS, Facets, Tuple
 from bowlbook.entries.words import Words
 from bowlbook.reading.amount import Span
@@ -28,7 +28,6 @@ CIRCUMSTANCES = (*FACETS, "wearing", "person", "weeks", "volume", "heat")
 """Everything that the `when` of a rule may name."""
 
 
-@part
 class Circumstances(Facets):
     """The heads, wishes and persons that a rule is about: all that is named together."""
 

@@ -3,7 +3,7 @@
 from typing import Annotated
 
 from bowlbook.entries.amounts import Minutes, whole
-from bowlbook.entries.entry import Entry, part, said
+from bowlbook.entries.entry import Entry, Part, said
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.entries.picture import Film, Picture
 from bowlbook.entries.retired import RetiredClass
@@ -11,8 +11,7 @@ from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import FormerId, Markdown, Name, Sentence, SupplyId, TechniqueId, one_of
 
 
-@part
-class OutlineItem:
+class OutlineItem(Part):
     """One stretch of the class."""
 
     minutes: Minutes = said("How long it takes.", public=True)
@@ -20,8 +19,7 @@ class OutlineItem:
     technique: TechniqueId | None = said("The technique it is about.", public=True, default=None)
 
 
-@part
-class Demonstration:
+class Demonstration(Part):
     """A technique shown or practised."""
 
     technique: TechniqueId = said("The technique.", public=True)
@@ -46,15 +44,13 @@ class Demonstration:
     on: Sentence | None = said("On what kind of head.", public=True, default=None)
 
 
-@part
-class ForEachLearner:
+class ForEachLearner(Part):
     """What every learner uses up, such as gloves."""
 
     product: SupplyId = said("The supply's id.", public=True)
     count: Annotated[int, whole(1, 200, "pieces")] = said("How many each.", public=True)
 
 
-@part
 class ClassNotes(Entry):
     """Class notes, ``recipes/classes/ID.yml``."""
 

@@ -6,7 +6,7 @@ Geometry and the sentences for it are elsewhere (`bowlbook.pages.placement`, `bo
 from typing import Annotated
 
 from bowlbook.entries.amounts import Percent, whole
-from bowlbook.entries.entry import part, said
+from bowlbook.entries.entry import Part, said
 from bowlbook.entries.words import one_of
 from bowlbook.reading.refusal import Refusal
 
@@ -38,8 +38,7 @@ TAKES = {
 FURTHER = tuple(dict.fromkeys(name for names in TAKES.values() for name in names))
 
 
-@part
-class Drawn:
+class Drawn(Part):
     """A drawing of a technique or of one of its steps, made from these words."""
 
     shows: Annotated[str, one_of(SHOWN, "something that can be drawn")] = said(

@@ -4,14 +4,12 @@
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, dataclass, field, fields
-from typing import Any, NamedTuple, TypeVar, dataclass_transform, get_args
+from dataclasses import MISSING, FrozenInstanceError, dataclass, field, fields
+from typing import Any, NamedTuple, dataclass_transform, get_args
 
 from bowlbook.entries.gap import is_gap, not_filled_in
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Source
-
-T = TypeVar("T")
 
 ENTRY_KINDS = ("house", "product", "blend", "technique", "situation", "class", "trouble")
 
@@ -25,20 +23,56 @@ def said(description: str, *, public: bool = False, default: Any = MISSING) -> A
 
 
 @dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(said, field))
-def part(cls: type[T]) -> type[T]:
-    """A part of an entry: a frozen dataclass whose fields an author may write.
+class Part:
+    """A part of an entry: a frozen dataclass of fields that an author may write, each given by its name.
 
     A field whose name is a Python word takes a trailing underscore, which the YAML key has not. No slots: the
     reader and `bowlbook.entries.partial` fill an object's `__dict__` field by field.
     """
-    made: Any = dataclass(frozen=True, kw_only=True)(cls)
-    made.is_part = True
-    return made  # type: ignore[no-any-return]
+
+    # The methods stand here once. A dataclass would compile its own for each of 66 classes at every start,
+    # which took an eighth of the time of a short command.
+
+    def __init_subclass__(cls) -> None:
+        dataclass(init=False, repr=False, eq=False)(cls)
+
+    def __init__(self, **given: Any) -> None:
+        """Raises TypeError for a name that is no field's, and for a field that must be given and is not."""
+        values = {each.name: given.pop(each.name, each.default) for each in authored(type(self))}
+        wrong = [*given, *(name for name, value in values.items() if value is MISSING)]
+        if wrong:
+            raise TypeError(f"{type(self).__name__}: unknown or missing: {', '.join(wrong)}")
+        self.__dict__.update(values)
+        self.__post_init__()
+
+    def __post_init__(self) -> None:
+        """Raise `Refusal` where the values do not go together."""
+
+    def __setattr__(self, name: str, value: object) -> None:
+        raise FrozenInstanceError(f"cannot assign to field {name!r}")
+
+    def __delattr__(self, name: str) -> None:
+        raise FrozenInstanceError(f"cannot delete field {name!r}")
+
+    def __eq__(self, other: object) -> bool:
+        return type(self) is type(other) and _compared(self) == _compared(other)
+
+    def __hash__(self) -> int:
+        return hash(tuple(_compared(self).values()))
+
+    def __repr__(self) -> str:
+        shown = ", ".join(f"{name}={value!r}" for name, value in _compared(self).items())
+        return f"{type(self).__qualname__}({shown})"
+
+
+def _compared(part: Any) -> dict[str, Any]:
+    """The values by which a part is compared, by their fields' names."""
+    return {each.name: getattr(part, each.name) for each in fields(part) if each.compare}
 
 
 def is_part(value: Any) -> bool:
     """Whether a value (or a class) is an entry's part, with fields of its own."""
-    return hasattr(value, "is_part")
+    return issubclass(value if isinstance(value, type) else type(value), Part)
 
 
 def parts_in(hint: Any) -> list[type[Any]]:
@@ -53,12 +87,11 @@ def yaml_key(name: str) -> str:
     return name.rstrip("_")
 
 
-@part
-class Entry:
+class Entry(Part):
     """What every entry has beside its authored fields: its id (the file's stem) and its source."""
 
     id: str = field(init=False)
-    source: Source = field(init=False, repr=False, compare=False)
+    source: Source = field(init=False, compare=False)
 
     def placed(self, entry_id: str, source: Source) -> None:
         """Set id and source: called once, by the reader, since the class is frozen."""

@@ -4,7 +4,7 @@ from operator import attrgetter
 from typing import Annotated
 
 from bowlbook.entries.amounts import span
-from bowlbook.entries.entry import part, said
+from bowlbook.entries.entry import Part, said
 from bowlbook.entries.words import Words
 from bowlbook.reading.amount import Span
 
@@ -41,8 +41,7 @@ Lift = Annotated[Span, span(1, 9, "levels of lift")]
 Placements = Annotated[Tuple, Words(PLACEMENTS, "a placement")]
 
 
-@part
-class Facets:
+class Facets(Part):
     """A set of heads and wishes: a facet left out means that any will do."""
 
     natural_level: Level | None = said(

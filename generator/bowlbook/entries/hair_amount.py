@@ -4,7 +4,7 @@ from fractions import Fraction
 from typing import Annotated
 
 from bowlbook.entries.amounts import number
-from bowlbook.entries.entry import Reads, part, said
+from bowlbook.entries.entry import Part, Reads, said
 from bowlbook.entries.facets import DENSITIES as DENSITIES
 from bowlbook.reading.quantity import bounded, read_number
 
@@ -20,8 +20,7 @@ def read_factor(text: str) -> Fraction:
 Factor = Annotated[Fraction, Reads(read_factor, number(0.1, 10, "1.3"))]
 
 
-@part
-class LengthFactors:
+class LengthFactors(Part):
     """Factors by length; a length left out has not been measured."""
 
     short: Factor | None = said("Above the shoulder.", public=True, default=None)
@@ -30,8 +29,7 @@ class LengthFactors:
     extra_long: Factor | None = said("To the waist.", public=True, default=None)
 
 
-@part
-class DensityFactors:
+class DensityFactors(Part):
     """Factors by density; a density left out has not been measured."""
 
     thin: Factor | None = said("Thin hair.", public=True, default=None)
@@ -39,8 +37,7 @@ class DensityFactors:
     thick: Factor | None = said("Thick hair.", public=True, default=None)
 
 
-@part
-class HairAmounts:
+class HairAmounts(Part):
     """The house's hair-amount factors: a head takes length x density times what was measured.
 
     Regrowth takes density alone: see `bowlbook.figures.applying`.

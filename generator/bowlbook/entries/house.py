@@ -12,7 +12,7 @@ from bowlbook.entries.amounts import (
     VolumeStrength,
     whole,
 )
-from bowlbook.entries.entry import Entry, part, said
+from bowlbook.entries.entry import Entry, Part, said
 from bowlbook.entries.hair_amount import HairAmounts
 from bowlbook.entries.ladder import Ladder, Step
 from bowlbook.entries.measure import Measure
@@ -30,8 +30,7 @@ from bowlbook.entries.words import (
 )
 
 
-@part
-class ScaleSteps:
+class ScaleSteps(Part):
     """The step of the house's scale: the smallest difference it shows."""
 
     oz: Step | None = said("In ounces, as 0.05.", public=True, default=None)
@@ -47,8 +46,7 @@ class ScaleSteps:
         return self.oz if unit == "oz" else self.g
 
 
-@part
-class Limit:
+class Limit(Part):
     """A legal limit on peroxide in the bowl, with where and since when it holds and who says so."""
 
     jurisdiction: Name = said("Where it holds.", public=True)
@@ -57,15 +55,13 @@ class Limit:
     source: Sentence = said("The text that says so: its title, number and place.", public=True)
 
 
-@part
-class EmergencyNumber:
+class EmergencyNumber(Part):
     """A telephone number for emergencies, and where it holds."""
 
     jurisdiction: Name = said("Where it holds.", public=True)
     number: PhoneNumber = said("The number, as it is dialled there.", public=True)
 
 
-@part
 class House(Entry):
     """The house's own entry, ``recipes/house.yml``: what every figure and check depends on."""
 

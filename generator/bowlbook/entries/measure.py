@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from bowlbook.entries.entry import Reads, part, said
+from bowlbook.entries.entry import Part, Reads, said
 from bowlbook.entries.words import Name, ProductId
 from bowlbook.reading.amount import Count, Mass, Volume
 from bowlbook.reading.read_amount import read_net
@@ -17,8 +17,7 @@ def read_measure(text: str) -> Mass | Volume:
     return held
 
 
-@part
-class Measure:
+class Measure(Part):
     """One measure. A scoop of one powder weighs what a scoop of another does not: so it says of what."""
 
     name: Name = said("What the floor calls one of it, as scoop.", public=True)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Annotated, Any
 
 from bowlbook.entries.amounts import whole
-from bowlbook.entries.entry import Reads, part, said
+from bowlbook.entries.entry import Part, Reads, said
 from bowlbook.entries.entry_id import LONGEST_PICTURE_NAME, PICTURE_NAME
 from bowlbook.entries.words import Name, Sentence, YesNo
 from bowlbook.reading.refusal import Refusal
@@ -45,8 +45,7 @@ FilmLength = Annotated[str, Reads(_length, {"pattern": f"^{LENGTH}$"})]
 FilmLink = Annotated[str, Reads(_link, {"pattern": f"^{LINK}$", "maxLength": 400})]
 
 
-@part
-class Picture:
+class Picture(Part):
     """A picture of the house's own, from the book's folder ``pictures``.
 
     The site shows smaller copies without the place and camera data that are stored in the file.
@@ -75,7 +74,6 @@ class Picture:
         return bool(self.public)
 
 
-@part
 class TechniquePicture(Picture):
     """A picture of a technique or of one of its steps."""
 
@@ -84,7 +82,6 @@ class TechniquePicture(Picture):
     )
 
 
-@part
 class Film(Picture):
     """A film that stands elsewhere: a link beside a still picture. Nothing of it is loaded into the site."""
 

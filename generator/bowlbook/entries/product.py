@@ -16,7 +16,7 @@ from bowlbook.entries.amounts import (
     VolumeStrength,
     whole,
 )
-from bowlbook.entries.entry import Entry, part, said
+from bowlbook.entries.entry import Entry, Part, said
 from bowlbook.entries.facets import TONES, Placements
 from bowlbook.entries.picture import Film, Picture
 from bowlbook.entries.retired import RetiredProduct
@@ -31,8 +31,7 @@ TONER_PIGMENTS = ("violet", "blue-violet", "blue", "blue-green", "green")
 Kind = Annotated[str, one_of(("lightener", "developer", "toner", "additive", "supply"), "a kind of product")]
 
 
-@part
-class Pack:
+class Pack(Part):
     """What is bought: its net content, what it cost and when."""
 
     net: Net = said("Net content: 450 g, 1 L, 16 fl oz, 500 pieces.", public=True)
@@ -45,8 +44,7 @@ class Pack:
     article: Name | None = said("The supplier's own number for it, for orders and price lists.", default=None)
 
 
-@part
-class MixingRatio:
+class MixingRatio(Part):
     """The maker's ratio of lightener (or toner) to developer, by weight, and the range allowed."""
 
     usual: RatioField = said("The usual ratio, as 1:2.", public=True)
@@ -54,7 +52,6 @@ class MixingRatio:
     to: RatioField | None = said("The most developer allowed, as 1:2.5.", public=True, default=None)
 
 
-@part
 class Product(Entry):
     """What every product has."""
 
@@ -103,7 +100,6 @@ def with_pack(product: Product, loc: Loc, pack: Pack) -> Product:
     return changed
 
 
-@part
 class Lightener(Product):
     """A lightener: what lifts."""
 
@@ -131,7 +127,6 @@ class Lightener(Product):
     density: Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
-@part
 class Developer(Product):
     """A developer: hydrogen peroxide of one strength."""
 
@@ -148,7 +143,6 @@ class Developer(Product):
         return self.peroxide if self.peroxide is not None else self.volume * Fraction(3, 10)
 
 
-@part
 class Toner(Product):
     """A toner: what takes the leftover warmth away, or gives some back."""
 
@@ -179,7 +173,6 @@ class Toner(Product):
     density: Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
-@part
 class Additive(Product):
     """An additive: a bond additive, a drop of pigment, an oil."""
 
@@ -190,7 +183,6 @@ class Additive(Product):
     density: Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
-@part
 class Supply(Product):
     """A supply: foils, gloves, brushes, boards."""
 

@@ -66,7 +66,6 @@ def reader_of(cls: Any) -> Reader:
     by_key = {each.key: each for each in wanted}
     must = [each.name for each in wanted if each.must]
     defaults = {spec.name: spec.default for spec in fields(cls) if spec.default is not MISSING}
-    checked = hasattr(cls, "__post_init__")
 
     def read(given: Any) -> Any:
         if not isinstance(given, dict):
@@ -84,11 +83,10 @@ def reader_of(cls: Any) -> Reader:
         for name in must:
             if name not in values:
                 raise Wrong(_all_wrong(given))
-        if checked:
-            try:
-                made.__post_init__()
-            except Refusal as refusal:
-                raise Wrong([Mistake((), "refusal", refusal)]) from None
+        try:
+            made.__post_init__()
+        except Refusal as refusal:
+            raise Wrong([Mistake((), "refusal", refusal)]) from None
         return made
 
     def _all_wrong(given: dict[str, Any]) -> list[Mistake]:

@@ -1,7 +1,7 @@
 """An entry that the house no longer uses: since when, why, and what is taken in its place."""
 
 from bowlbook.entries.amounts import Date
-from bowlbook.entries.entry import part, said
+from bowlbook.entries.entry import Part, said
 from bowlbook.entries.words import (
     BlendId,
     ClassId,
@@ -13,50 +13,43 @@ from bowlbook.entries.words import (
 )
 
 
-@part
-class Retired:
+class Retired(Part):
     """Since when an entry is no longer used, and why. Its page stays, so that old cards still lead to it."""
 
     on: Date = said("The day, as 2026-10-02.", public=True)
     because: Sentence = said("Why it is no longer used.", public=True)
 
 
-@part
 class RetiredProduct(Retired):
     """A product that is no longer on the shelf."""
 
     instead: ProductId | None = said("The product to take in its place.", public=True, default=None)
 
 
-@part
 class RetiredBlend(Retired):
     """A blend that is no longer mixed."""
 
     instead: BlendId | None = said("The blend to take in its place.", public=True, default=None)
 
 
-@part
 class RetiredTechnique(Retired):
     """A technique that is no longer used."""
 
     instead: TechniqueId | None = said("The technique to use in its place.", public=True, default=None)
 
 
-@part
 class RetiredSituation(Retired):
     """A hair situation that the house no longer describes."""
 
     instead: SituationId | None = said("The situation to read in its place.", public=True, default=None)
 
 
-@part
 class RetiredClass(Retired):
     """A class that is no longer taught."""
 
     instead: ClassId | None = said("The class that is taught in its place.", public=True, default=None)
 
 
-@part
 class RetiredTrouble(Retired):
     """A trouble whose page is replaced by another."""
 

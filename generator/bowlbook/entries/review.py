@@ -3,12 +3,11 @@
 from datetime import date
 
 from bowlbook.entries.amounts import Date
-from bowlbook.entries.entry import part, said
+from bowlbook.entries.entry import Part, said
 from bowlbook.entries.words import Name, Sentence
 
 
-@part
-class Reviewed:
+class Reviewed(Part):
     """When an entry was last gone over against the maker's instructions and the floor, and who did it."""
 
     on: Date = said("The day, as 2026-10-02.", public=True)

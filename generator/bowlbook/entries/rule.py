@@ -7,7 +7,7 @@ from typing import Annotated
 
 from bowlbook.entries.amounts import Date, span, whole
 from bowlbook.entries.circumstances import Circumstances
-from bowlbook.entries.entry import part, said
+from bowlbook.entries.entry import Part, said
 from bowlbook.entries.facets import Placements
 from bowlbook.entries.product import FORMS, PIGMENTS, STRENGTHS
 from bowlbook.entries.words import BlendId, Name, Sentence, Words, YesNo, one_of
@@ -19,8 +19,7 @@ EFFECTS = ("exclude", "require", "prefer", "stop", "test_first", "care", "visits
 """What a rule says: exactly one of these."""
 
 
-@part
-class Traits:
+class Traits(Part):
     """What a recipe is: all of these together. A trait left out means that any will do."""
 
     placement: Placements = said("How it is placed.", public=True, default=())
@@ -38,8 +37,7 @@ class Traits:
     )
 
 
-@part
-class InAVisit:
+class InAVisit(Part):
     """The most levels of lift in one visit, and the weeks to the next one."""
 
     levels: Annotated[int, whole(1, 9, "levels of lift")] | None = said(
@@ -50,8 +48,7 @@ class InAVisit:
     )
 
 
-@part
-class Rule:
+class Rule(Part):
     """A rule. Exactly one of exclude, require, prefer, stop, test_first, care and visits."""
 
     when: Circumstances = said("The heads: all of these facets together.", public=True)

@@ -1,6 +1,6 @@
 """Situations: a named head of hair with a wish, and what the house says to it."""
 
-from bowlbook.entries.entry import Entry, part, said
+from bowlbook.entries.entry import Entry, Part, said
 from bowlbook.entries.facets import Facets
 from bowlbook.entries.picture import Film, Picture
 from bowlbook.entries.retired import RetiredSituation
@@ -8,8 +8,7 @@ from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import BlendId, FormerId, Markdown, Name, Sentence, TechniqueId
 
 
-@part
-class Advised:
+class Advised(Part):
     """A blend the house takes here, how it is placed, and why."""
 
     blend: BlendId = said("The blend.", public=True)
@@ -17,8 +16,7 @@ class Advised:
     because: Sentence = said("Why this one.", public=True)
 
 
-@part
-class Avoided:
+class Avoided(Part):
     """A blend or technique the house keeps away from here, and why."""
 
     blend: BlendId | None = said("The blend.", public=True, default=None)
@@ -26,7 +24,6 @@ class Avoided:
     because: Sentence = said("Why not.", public=True)
 
 
-@part
 class Situation(Entry):
     """A situation, ``recipes/situations/ID.yml``."""
 

@@ -4,7 +4,7 @@ from typing import Annotated
 
 from bowlbook.entries.amounts import MassField, Minutes, Percent, whole
 from bowlbook.entries.drawn import Drawn
-from bowlbook.entries.entry import Entry, part, said
+from bowlbook.entries.entry import Entry, Part, said
 from bowlbook.entries.facets import AREAS, PLACEMENTS, Facets
 from bowlbook.entries.picture import Film, TechniquePicture
 from bowlbook.entries.retired import RetiredTechnique
@@ -35,8 +35,7 @@ COUNTS_FROM = (FIRST_SECTION, EACH_SECTION, LAST_SECTION)
 """From when processing counts: when the first section is in, each by itself, or when the last is in."""
 
 
-@part
-class Sectioning:
+class Sectioning(Part):
     """How the hair of some regions of the head is taken, for the drawing."""
 
     on: Annotated[tuple[str, ...], Words(REGIONS, "a region of the head")] = said(
@@ -47,8 +46,7 @@ class Sectioning:
     )
 
 
-@part
-class TechniqueBowl:
+class TechniqueBowl(Part):
     """One bowl that a technique needs: what is in it and where it goes. A toning bowl comes last."""
 
     blend: BlendId = said("The blend in it.", public=True)
@@ -82,8 +80,7 @@ class TechniqueBowl:
     )
 
 
-@part
-class Processing:
+class Processing(Part):
     """How long it stays and how it is watched."""
 
     minutes: Minutes = said("Longest processing time; the maker's own comes first.", public=True)
@@ -96,8 +93,7 @@ class Processing:
     stop_when: Sentence = said("What is looked for, and when it is rinsed.", public=True)
 
 
-@part
-class SupplyCount:
+class SupplyCount(Part):
     """A supply and how many."""
 
     product: ProductId = said("The supply's id.", public=True)
@@ -107,8 +103,7 @@ class SupplyCount:
     )
 
 
-@part
-class TechniqueNotFor:
+class TechniqueNotFor(Part):
     """Heads that a technique must not be used on, why, and what to do instead."""
 
     when: Facets = said("The heads: all of these facets together.", public=True)
@@ -116,7 +111,6 @@ class TechniqueNotFor:
     instead: TechniqueId | None = said("The technique to use instead.", public=True, default=None)
 
 
-@part
 class Technique(Entry):
     """A technique, ``recipes/techniques/ID.yml``."""
 

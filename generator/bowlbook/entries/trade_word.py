@@ -2,13 +2,12 @@
 
 from functools import cache
 
-from bowlbook.entries.entry import part, said
+from bowlbook.entries.entry import Part, said
 from bowlbook.entries.own_list import own_list
 from bowlbook.entries.words import Name
 
 
-@part
-class TradeWord:
+class TradeWord(Part):
     """What people type, and what they mean by it."""
 
     typed: tuple[Name, ...] = said("What people type: slang, other names, usual misspellings.", public=True)
@@ -18,8 +17,7 @@ class TradeWord:
     )
 
 
-@part
-class TradeWords:
+class TradeWords(Part):
     """The list that comes with the program."""
 
     small: tuple[Name, ...] = said("Words that say nothing of what is looked for.", public=True)

@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from bowlbook.entries.entry import Entry, part, said
+from bowlbook.entries.entry import Entry, Part, said
 from bowlbook.entries.facets import Placements
 from bowlbook.entries.retired import RetiredTrouble
 from bowlbook.entries.review import Reviewed
@@ -22,8 +22,7 @@ AT_RISK = ("person", "hair", "bowl")
 """Who or what a trouble harms, the gravest first."""
 
 
-@part
-class ComesFrom:
+class ComesFrom(Part):
     """Where a trouble comes from: all that is named here, each by itself."""
 
     placement: Placements = said(
@@ -38,7 +37,6 @@ class ComesFrom:
     )
 
 
-@part
 class Trouble(Entry):
     """A trouble, ``recipes/troubles/ID.yml``."""
 

@@ -4,13 +4,12 @@ from functools import cache
 from typing import Annotated
 
 from bowlbook.entries.amounts import whole
-from bowlbook.entries.entry import part, said
+from bowlbook.entries.entry import Part, said
 from bowlbook.entries.own_list import own_list
 from bowlbook.entries.rule import Rule
 
 
-@part
-class Usual:
+class Usual(Part):
     """What holds in every house. A house may allow less lift in a visit and ask for more weeks, not else."""
 
     lift_in_a_visit: Annotated[int, whole(1, 9, "levels of lift")] = said(

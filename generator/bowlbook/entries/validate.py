@@ -174,8 +174,7 @@ def _is_of_some_product(mistake: Mistake) -> bool:
 def _refused_together(entry: Any) -> Refusal | None:
     """Why the values of an entry do not go together, as far as they could be read."""
     try:
-        if hasattr(entry, "__post_init__"):
-            entry.__post_init__()
+        entry.__post_init__()
     except Unread:
         return None
     except Refusal as refusal:

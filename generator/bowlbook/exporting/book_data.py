@@ -1,17 +1,19 @@
 """The whole book as one JSON document, and the JSON Schema of it."""
 
 from fractions import Fraction
-from typing import Any
+from typing import Annotated, Any, get_origin
 
 from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
 from bowlbook.book.folder import FOLDERS
+from bowlbook.entries.entry import Entry, authored, parts_in, yaml_key
 from bowlbook.entries.schema import schema_of, sides_of
 from bowlbook.entries.validate import ENTRY_CLASSES, private_keys
-from bowlbook.exporting.authored import data_of
+from bowlbook.entries.words import Words
 from bowlbook.figures.bowl import Bowl, CannotWeigh, developers_of, ladder_of, mix
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.rounding import decimals_of, fixed
+from bowlbook.formatting.order import keys_in_order
 from bowlbook.reading.amount import plain
 
 FORMAT, VERSION = "bowlbook-book", 1
@@ -31,6 +33,40 @@ def book_data(book: Book, *, private: bool) -> dict[str, Any]:
         },
         "bowls": [each for blend in seen.blends for each in _bowls(seen, blend, private=private)],
     }
+
+
+def data_of(entry: Entry, *, private: bool) -> dict[str, Any]:
+    """The entry's data, its id first. ``private``: also what a public copy may not have."""
+    assert entry.source.data is not None
+    return {"id": entry.id, **part_data(entry.source.data, type(entry), private=private)}
+
+
+def part_data(data: dict[str, Any], cls: type[Any], *, private: bool) -> dict[str, Any]:
+    """The data of a part as its class declares it."""
+    public = {yaml_key(spec.name): spec.metadata.get("public", False) for spec in authored(cls)}
+    return {
+        key: _value(data[key], hint, private=private)
+        for key, hint in keys_in_order(cls).items()
+        if key in data and (private or public[key])
+    }
+
+
+def _value(value: Any, hint: Any, *, private: bool) -> Any:
+    inner = parts_in(hint)
+    if isinstance(value, dict) and inner:
+        return part_data(value, inner[0], private=private)
+    if isinstance(value, list):
+        return [
+            each.strip() if isinstance(each, str) else _value(each, hint, private=private) for each in value
+        ]
+    if is_words(hint):
+        return [value]  # one word alone is a list of one
+    return value.strip()
+
+
+def is_words(hint: Any) -> bool:
+    """Whether a field's type is a list of words, for which one word alone is accepted."""
+    return get_origin(hint) is Annotated and any(isinstance(note, Words) for note in hint.__metadata__)
 
 
 def _bowls(book: Book, blend_id: str, *, private: bool) -> list[dict[str, Any]]:
@@ -139,6 +175,7 @@ def _entry_schema(kind: str) -> dict[str, Any]:
     """The schema of a kind of entry, with an id, and without asking for what only the team's copy has."""
     schema = schema_of(kind)
     schema["$id"] = f"urn:bowlbook:{kind}"
+    # A copy for the public lacks the private keys, and is a book of this schema all the same.
     for each in (*sides_of(schema), *schema.get("$defs", {}).values()):
         each["required"] = [key for key in each.get("required", []) if key not in private_keys()]
     for each in sides_of(schema):

@@ -55,6 +55,7 @@ def flat(kind: str, data: dict[str, Any]) -> dict[str, str]:
             cells[HEADS.get(key, key)] = _cell(key, value)
     if kind == "blend":
         cells |= {f"suits.{facet}": "any" for facet in FACETS if facet not in data.get("suits", {})}
+        # One cell of JSON, as the import reads it.
         if isinstance(data.get("batches"), dict):
             cells = {key: text for key, text in cells.items() if not key.startswith("batches.")}
             cells["batches"] = json.dumps(data["batches"], ensure_ascii=False)
@@ -84,6 +85,7 @@ def _columns(kind: str) -> list[str]:
 def _csv(rows: list[dict[str, str]], first: list[str] | None = None) -> str:
     """A table of these rows. ``first``: columns in the order in which they come."""
     used = dict.fromkeys(key for row in rows for key in row)
+    # Most books use few of the fields: a table has no column without a value.
     names = [name for name in (first or []) if name in used]
     names += [name for name in used if name not in names]
     text = io.StringIO()

@@ -1,6 +1,6 @@
 """The whole answer to a head and a wish: the verdict first, and only the recipes that it allows."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.figures.ask import Question, questions_of
 from bowlbook.figures.head import Head
@@ -10,8 +10,7 @@ from bowlbook.figures.verdict import Consultation, Practice, consult
 from bowlbook.figures.visits import Visit
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(NamedTuple):
     """A consultation with its rankings.
 
     ``questions``: what was not said and would change the verdict or take answers away, the weightiest first.
@@ -42,7 +41,7 @@ class Answer:
     @property
     def suiting(self) -> tuple[Verdict, ...]:
         """What the verdict allows and what suits: recipes that lighten, then those that tone, best first."""
-        rankings = [each for each in (self.lightening, self.toning) if each is not None]
+        rankings = filter(None, (self.lightening, self.toning))
         return tuple(each for ranking in rankings for each in ranking.verdicts if each.suits)
 
 
@@ -52,6 +51,6 @@ def answer_to(practice: Practice, head: Head) -> Answer:
     return Answer(
         found,
         tuple(questions_of(practice, head, found)),
-        match(list(practice.lightening.candidates), found.lightening) if found.lightening else None,
-        match(list(practice.toning.candidates), found.toning) if found.toning else None,
+        match(practice.lightening.candidates, found.lightening) if found.lightening else None,
+        match(practice.toning.candidates, found.toning) if found.toning else None,
     )

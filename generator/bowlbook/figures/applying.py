@@ -1,11 +1,12 @@
 """How many sections a head takes and how long applying them takes. Rules: pages/manual/services.md."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 from typing import NamedTuple
 
+from bowlbook.entries.hair_amount import DENSITIES
+from bowlbook.entries.house import House
 from bowlbook.entries.technique import Technique, TechniqueBowl
 
 
@@ -20,8 +21,7 @@ class HairFactors(NamedTuple):
         return self.density if bowl.zones == ("1",) else self.length * self.density
 
 
-@dataclass(frozen=True, slots=True)
-class Applying:
+class Applying(NamedTuple):
     """One bowl of a technique on one head.
 
     ``span`` numbers the stretch of time in which it is used, from 0; bowls used by turns share one.
@@ -43,12 +43,20 @@ def applying(technique: Technique, density: Fraction, hands: int) -> tuple[Apply
     sections = [sections_of(bowl, density) for bowl in technique.bowls]
     spans: list[int] = []
     for bowl in technique.bowls:
+        # Bowls by turns stand open all the while, so each is open as long as all of them take.
         spans.append(spans[-1] if bowl.by_turns and spans else len(set(spans)))
     own = [_minutes(bowl, density, hands) for bowl in technique.bowls]
     return tuple(
         Applying(count, span, _sum(minutes for minutes, at in zip(own, spans, strict=True) if at == span))
         for count, span in zip(sections, spans, strict=True)
     )
+
+
+def measured_densities(house: House) -> dict[str, Fraction]:
+    """The house's factor of each density that it has measured, thin hair first."""
+    amounts = house.hair_amounts
+    factors = {word: getattr(amounts.density, word) for word in DENSITIES} if amounts else {}
+    return {word: factor for word, factor in factors.items() if factor is not None}
 
 
 def sections_of(bowl: TechniqueBowl, density: Fraction) -> int | None:
@@ -65,16 +73,15 @@ def supply_count(technique: Technique, count: int, density: Fraction) -> int:
     bowls = [bowl for bowl in technique.bowls if bowl.sections and bowl.sections > 1]
     if not bowls:
         return count
-    taken, written = (
-        sum(sections_of(each, density) or 0 for each in bowls),
-        sum(each.sections or 0 for each in bowls),
-    )
+    taken = sum(sections_of(each, density) or 0 for each in bowls)
+    written = sum(each.sections or 0 for each in bowls)
     return ceil(Fraction(count * taken, written))
 
 
 def _minutes(bowl: TechniqueBowl, density: Fraction, hands: int) -> Fraction | None:
     if bowl.minutes_per_section is None or bowl.sections is None:
         return None
+    # One section covers everything at once: a second person has nothing to take over.
     if bowl.sections == 1:
         return bowl.minutes_per_section * density
     return bowl.minutes_per_section * (sections_of(bowl, density) or 0) / hands

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from bowlbook.figures.head import DOMAINS, HISTORY, PLACES, VOLUME, WEEKS, Head
+from bowlbook.figures.head import DOMAINS, HISTORY, PLACES, VOLUME, WEEKS, Head, head_but
 from bowlbook.figures.verdict import VERDICTS, Consultation, Practice, consult, lightening_answers
 
 ASKED = (
@@ -12,6 +12,7 @@ ASKED = (
 """What can be asked, in the order in which equally weighty questions come."""
 WISH_LAST = "volume"
 MOST = 5
+"""More questions nobody answers with a client in the chair."""
 
 
 class Question(NamedTuple):
@@ -49,7 +50,7 @@ def _weighed(
     asked = [n for n in range(len(DOMAINS[name])) if place != VOLUME or practice.volumes >> n & 1]
     ranks, lost = [], 0
     for value in asked:
-        then = consult(practice, (*head[:place], 1 << value, *head[place + 1 :]))
+        then = consult(practice, head_but(head, place, 1 << value))
         ranks.append(VERDICTS.index(then.verdict))
         if then.lightening is not None:
             lost = max(lost, before - _count(practice, then))

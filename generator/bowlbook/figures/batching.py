@@ -1,7 +1,6 @@
 """Figure 9, the sizes' part: which batches cover a need in few weigh-outs and with little left over."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
@@ -20,16 +19,8 @@ class CannotCover(ValueError):
         self.weigh_outs = weigh_outs
 
 
-@dataclass(frozen=True, slots=True)
-class Batches:
-    """Batches to weigh out, largest first, and what they leave over of the need."""
-
-    batches: tuple[Fraction, ...]
-    left_over: Fraction
-
-
-def cover(need: Fraction, sizes: Sequence[Fraction]) -> Batches:
-    """The batches, each size as often as wanted, that cover ``need`` best. All weights in one unit.
+def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
+    """The batches, each size as often as wanted, that cover ``need`` best, largest first. In one unit.
 
     The fewest possible weigh-outs are those of the largest size alone. Best is, with at most one weigh-out
     more than that, the least left over; then the fewest weigh-outs; then the largest first batch, and so on
@@ -37,27 +28,27 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> Batches:
     no size or a need not above zero, and `CannotCover` where it would take more than `MOST_WEIGH_OUTS`, or
     where more than `MOST_SUMS` would have to be looked at.
     """
-    if not sizes or need <= 0 or min(sizes) <= 0:
+    if not sizes or need <= 0 or min(size.numerator for size in sizes) <= 0:
         raise ValueError("a need above zero and sizes are wanted")
-    largest_first = sorted(set(sizes), reverse=True)
-    fewest = -(-need // largest_first[0])
+    # Whole numbers, so that sums which are equal meet in one set, however uneven the sizes are.
+    measure, whole = _multiples(sizes)
+    wanted = -(-need // measure)
+    fewest = -(-wanted // whole[0])  # rounded up
     if fewest > MOST_WEIGH_OUTS:
         raise CannotCover(f"it would take {fewest} weigh-outs", fewest)
-    measure = _common_measure(largest_first)
-    whole = [int(size / measure) for size in largest_first]
-    wanted = -(-need // measure)
     most = min(fewest + 1, MOST_WEIGH_OUTS)
     sums = _sums(wanted, whole, most)
     left, count = min(
         (total - wanted, count) for count in {fewest, most} for total in sums[count] if total >= wanted
     )
-    total = rest = wanted + left
+    rest = wanted + left
     chosen = []
+    # Backwards from the sum, the largest size each time that leaves a sum which can be reached.
     for before in reversed(sums[:count]):
         size = next(size for size in whole if rest - size in before)
         chosen.append(size * measure)
         rest -= size
-    return Batches(tuple(chosen), total * measure - need)
+    return tuple(chosen)
 
 
 def _sums(wanted: int, sizes: Sequence[int], most: int) -> list[set[int]]:
@@ -78,7 +69,9 @@ def _sums(wanted: int, sizes: Sequence[int], most: int) -> list[set[int]]:
     return found
 
 
-def _common_measure(sizes: Sequence[Fraction]) -> Fraction:
-    """The largest weight of which every size is a whole multiple."""
-    denominator = lcm(*(size.denominator for size in sizes))
-    return Fraction(gcd(*(int(size * denominator) for size in sizes)), denominator)
+def _multiples(sizes: Sequence[Fraction]) -> tuple[Fraction, list[int]]:
+    """The largest weight of which every size is a whole multiple, and these multiples, largest first."""
+    scale = lcm(*[size.denominator for size in sizes])
+    counts = {size.numerator * (scale // size.denominator) for size in sizes}
+    common = gcd(*counts)
+    return Fraction(common, scale), sorted([count // common for count in counts], reverse=True)

@@ -11,9 +11,11 @@ from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.house import House
-from bowlbook.entries.product import Developer, Product, Supply
+from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 from bowlbook.figures.cost import Bill, bill, minor_units, price_per_gram
+from bowlbook.figures.exact_sum import known_sum
 from bowlbook.figures.peroxide import peroxide_in_bowl
+from bowlbook.figures.proportion import proportions
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from bowlbook.figures.weigh_out import Reading
@@ -23,6 +25,8 @@ from bowlbook.reading.amount import plain
 LARGEST_BATCH = Fraction(500)
 """Grams of lightener above which a batch is questioned, where the house does not say. Common practice, no
 published source: with developer at 1:2 it fills a large mixing bowl."""
+
+WITH_DENSITY = (Lightener, Developer, Toner, Additive)
 
 
 class Pour(NamedTuple):
@@ -66,7 +70,7 @@ class OverDose(NamedTuple):
         return f"{weight} {self.unit} of {self.product.name} is over its maker’s dose, {most} {self.unit}."
 
 
-@dataclass(frozen=True)  # no slots: what many callers never ask for is worked out on first use, and kept
+@dataclass(frozen=True)  # no slots, which cached properties need: most callers never ask for costs
 class Bowl:
     """A bowl as it is weighed, all weights in ``unit``.
 
@@ -90,6 +94,11 @@ class Bowl:
         return tuple([_cost(product, reading.weigh, self.unit) for product, reading in pairs])
 
     @cached_property
+    def cost(self) -> Fraction | None:
+        """The exact sum of the costs that are known; None where none is."""
+        return known_sum(self.costs)
+
+    @cached_property
     def known(self) -> Bill:
         """The bill of the costs that are known."""
         return bill(self.costs, self.decimals)
@@ -110,10 +119,14 @@ class Bowl:
         return self.weighing.scale_shows[-1]
 
     @property
+    def developed(self) -> Fraction:
+        """The developer, as weighed."""
+        return self.weighing.readings[len(self.blend.shares)].weigh
+
+    @property
     def peroxide(self) -> Fraction:
         """Per cent of hydrogen peroxide in the bowl."""
-        developed = self.weighing.readings[len(self.blend.shares)].weigh
-        return peroxide_in_bowl(self.developer.peroxide_percent, developed, self.total)
+        return peroxide_in_bowl(self.developer.peroxide_percent, self.developed, self.total)
 
     @property
     def batch(self) -> Fraction:
@@ -132,7 +145,7 @@ class Bowl:
 
     @property
     def unpriced(self) -> tuple[Product, ...]:
-        """The products of which the price is missing."""
+        """The products without a price."""
         return tuple(each.product for each in self.pours if each.cost is None)
 
     @property
@@ -172,7 +185,7 @@ class CannotWeigh(ValueError):
 
 def density_of(product: Product) -> Fraction | None:
     """A product's density in g/mL, where it has one."""
-    return getattr(product, "density", None)
+    return product.density if isinstance(product, WITH_DENSITY) else None
 
 
 def developers_of(book: Book, blend: Blend) -> tuple[Developer, ...]:
@@ -199,6 +212,7 @@ def mix(
     bases = [book.base(each.product) for each in blend.shares]
     additives = [book.additive(each.product) for each in blend.additives]
     everything: list[Product] = [*bases, developer, *additives]
+    # Ratios are by weight, so that another developer changes no reading.
     weighing = weighing_in(book, blend, batch, step)
     if weighing.reads_zero is not None:
         raise CannotWeigh(everything[weighing.reads_zero], weighing.next_weighable_batch, unit, step)
@@ -217,13 +231,15 @@ def mix(
 def over_dose(book: Book, blend: Blend, unit: str, weighing: Weighing) -> tuple[OverDose, ...]:
     """The additives whose reading is more than their maker's dose for the lightener as weighed."""
     bases = len(blend.shares)
-    weighed = sum((reading.weigh for reading in weighing.readings[:bases]), Fraction(0))
     found = []
+    # Not strict: where a pour reads zero there are no readings at all.
     for each, reading in zip(blend.additives, weighing.readings[bases + 1 :], strict=False):
         product = book.additive(each.product)
-        dose = getattr(product, "dose", None)  # a toner added in drops has none
-        if dose is not None and reading.weigh > dose.value * weighed:
-            found.append(OverDose(product, reading.weigh, dose.value * weighed, unit, weighing.step))
+        dose = product.dose if isinstance(product, Additive) else None  # a toner is added in drops
+        if dose is not None:
+            most = dose.value * weighing.scale_shows[bases - 1]
+            if reading.weigh > most:
+                found.append(OverDose(product, reading.weigh, most, unit, weighing.step))
     return tuple(found)
 
 
@@ -242,13 +258,7 @@ def weighing_in(book: Book, blend: Blend, batch: Fraction, step: Fraction) -> We
 
     ``batch`` and ``step`` in one unit.
     """
-    return weighing_of(batch, *_proportions(blend), step, book.house.rounding_tolerance / 100)
-
-
-def _proportions(blend: Blend) -> tuple[tuple[Fraction, ...], tuple[Fraction, ...]]:
-    """A blend's parts, and its ratios to the lightener: the developer's first, then each additive's."""
-    parts = tuple([each.parts for each in blend.shares])
-    return parts, (blend.developer.ratio.value, *[each.ratio.value for each in blend.additives])
+    return weighing_of(batch, *proportions(blend), step, book.house.rounding_tolerance / 100)
 
 
 def _cost(product: Product, weight: Fraction, unit: str) -> Fraction | None:
@@ -276,7 +286,7 @@ def unweighable_sizes(book: Book, blend: Blend) -> tuple[tuple[str, int, Weighin
     As (unit, place in that unit's ladder, weighing); no bowl is mixed for it.
     """
     sizes = tuple(ladder_of(book, blend))
-    return _unweighable(sizes, *_proportions(blend), book.house.rounding_tolerance / 100)
+    return _unweighable(sizes, *proportions(blend), book.house.rounding_tolerance / 100)
 
 
 @lru_cache(maxsize=4096)  # several checks ask, and many recipes share their proportions and ladder

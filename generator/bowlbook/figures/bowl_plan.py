@@ -3,7 +3,9 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from math import ceil
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -11,8 +13,10 @@ from bowlbook.entries.ladder import UNITS
 from bowlbook.entries.product import Developer
 from bowlbook.entries.technique import Technique, TechniqueBowl
 from bowlbook.figures.applying import Applying, HairFactors
-from bowlbook.figures.batching import Batches, CannotCover, cover
+from bowlbook.figures.batching import CannotCover, cover
 from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
+from bowlbook.figures.exact_sum import exact_sum, known_sum
+from bowlbook.figures.proportion import proportions
 from bowlbook.figures.unit import in_unit
 
 
@@ -29,7 +33,7 @@ class CannotPlan(ValueError):
         self.key = key
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # no slots: a service asks for its weight and cost several times
 class FreshBowl:
     """One bowl mixed at one time: for how many sections, how much is needed, and what is weighed out.
 
@@ -46,16 +50,26 @@ class FreshBowl:
     need: Fraction
     waste: Fraction
     lightener: Fraction
-    batches: Batches
+    batches: tuple[Fraction, ...]
     weigh_outs: tuple[Bowl, ...]
     cannot: CannotWeigh | None
 
-    @property
+    @cached_property
     def weighed(self) -> Fraction:
         """Mixed weight of all weigh-outs, as read on the scale."""
-        return sum((bowl.total for bowl in self.weigh_outs), Fraction(0))
+        return exact_sum(bowl.total for bowl in self.weigh_outs)
+
+    @cached_property
+    def cost(self) -> Fraction | None:
+        """What is known of the cost of all weigh-outs, exact; None where nothing is."""
+        return known_sum(bowl.cost for bowl in self.weigh_outs)
 
     @property
+    def complete(self) -> bool:
+        """Whether it is weighed out, and no price is missing."""
+        return self.cannot is None and all(None not in bowl.costs for bowl in self.weigh_outs)
+
+    @cached_property
     def left_over(self) -> Fraction:
         """Mixed weight as weighed beyond the need.
 
@@ -64,8 +78,7 @@ class FreshBowl:
         return max(self.weighed - self.need, Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
-class BowlPlan:
+class BowlPlan(NamedTuple):
     """Everything mixed for one bowl of a technique, in fresh bowls one after another.
 
     ``factor``: what its mix was multiplied by for this head.
@@ -108,6 +121,8 @@ class BowlPlanner:
         self._book, self._technique, self._bowl, self._unit = book, technique, bowl, unit
         self._blend = book.blends[bowl.blend]
         self._developer = book.developer(bowl.developer or self._blend.developer.product)
+        self._sizes = [batch for own, batch, _ in ladder_of(book, self._blend) if own == unit]
+        self._to_lightener = 1 / (1 + exact_sum(proportions(self._blend)[1]))
         self._mixed: dict[Fraction, Bowl] = {}
 
     def plan(self, factors: HairFactors, applied: Applying) -> BowlPlan:
@@ -133,10 +148,12 @@ class BowlPlanner:
                     "Take smaller sections: change sections, mix_per_section and minutes_per_section.",
                     "minutes_per_section",
                 )
+            # Whole sections: one that is begun must be finished from a fresh bowl.
             bowls = ceil(sections / (blend.fresh_for // turn))
         each, more = divmod(sections, bowls)
         shared = [each + 1] * more + [each] * (bowls - more)
         factor = factors.of(bowl)
+        # The factor has the hair amount in it already: more sections share the same total.
         per_section = in_unit(bowl.mix_per_section, self._unit) * factor * bowl.sections / sections
         fresh = tuple(self._fresh(count, per_section * count, turn and turn * count) for count in shared)
         return BowlPlan(bowl, factor, blend, self._developer, fresh)
@@ -146,22 +163,20 @@ class BowlPlanner:
         book, blend, unit = self._book, self._blend, self._unit
         waste = bare * (book.house.waste_allowance or Fraction(0)) / 100
         need = bare + waste
-        ratios = (blend.developer.ratio.value, *(each.ratio.value for each in blend.additives))
-        lightener = need / (1 + sum(ratios, Fraction(0)))
-        sizes = [batch for own, batch, _ in ladder_of(book, blend) if own == unit]
+        lightener = need * self._to_lightener
         step = book.house.scale_step.of(unit)
-        if step is None or not sizes:
+        if step is None or not self._sizes:
             other = service_unit(book, [blend])
             raise CannotPlan(
                 f"The house does not mix in {unit}.",
                 f"It mixes in {other}; for {unit} write sizes and a scale's step, as batches and scale_step, "
                 "in house.yml.",
             )
-        batches = _batches(book, blend, lightener, sizes, step)
+        batches = _batches(book, blend, lightener, self._sizes, step)
         weigh_outs: tuple[Bowl, ...] = ()
         cannot = None
         try:
-            weigh_outs = tuple([self._mix(batch, step) for batch in batches.batches])
+            weigh_outs = tuple([self._mix(batch, step) for batch in batches])
         except CannotWeigh as zero:
             cannot = zero
         return FreshBowl(sections, minutes, unit, step, need, waste, lightener, batches, weigh_outs, cannot)
@@ -173,11 +188,12 @@ class BowlPlanner:
         return self._mixed[batch]
 
 
-def _batches(book: Book, blend: Blend, lightener: Fraction, sizes: list[Fraction], step: Fraction) -> Batches:
+def _batches(
+    book: Book, blend: Blend, lightener: Fraction, sizes: list[Fraction], step: Fraction
+) -> tuple[Fraction, ...]:
     """The batches for one fresh bowl, all weights in one unit."""
     if book.house.any_batch:
-        exact = ceil(lightener / step) * step
-        return Batches((exact,), exact - lightener)
+        return (ceil(lightener / step) * step,)  # up: a bowl that runs out leaves hair half done
     try:
         return cover(lightener, sizes)
     except CannotCover as refusal:

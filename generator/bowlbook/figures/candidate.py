@@ -13,14 +13,7 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.facets import Facets, meet
 from bowlbook.entries.rule import Rule
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.head import (
-    PLACEMENT,
-    USUAL,
-    Head,
-    bits_of,
-    head_of,
-    may_hold,
-)
+from bowlbook.figures.head import PLACEMENT, USUAL, Head, bits_of, head_but, head_of, may_hold
 from bowlbook.figures.lightening_bowl import (
     LighteningBowl,
     lightening_bowls,
@@ -29,13 +22,7 @@ from bowlbook.figures.lightening_bowl import (
     where_it_goes,
 )
 from bowlbook.figures.own_clause import not_meant, own_clauses, unasked
-from bowlbook.figures.ruling import (
-    Clause,
-    Ruled,
-    kept_by,
-    rule_clauses,
-    rules_of,
-)
+from bowlbook.figures.ruling import Clause, Ruled, kept_by, rule_clauses, rules_of
 from bowlbook.figures.too_long import too_long
 from bowlbook.figures.withdrawn import retired_in
 
@@ -60,7 +47,8 @@ class Candidate:
     """Of each clause that excludes: whether it may hold for a head that the recipe suits."""
 
     def __post_init__(self) -> None:
-        # Derived once here, since every head is compared with every candidate.
+        # Derived once here, since every head is compared with every candidate. The fewer values of a facet
+        # a recipe names, the closer it was meant for them: that decides between recipes that fit alike.
         named = tuple(
             (place, suits, bool(USUAL[place] and not suits & USUAL[place]), max(0, 10 - suits.bit_count()))
             for place, suits in enumerate(self.suits)
@@ -106,7 +94,7 @@ def candidates_in_order(found: Iterable[Candidate]) -> list[Candidate]:
 
 
 def _ruled(book: Book) -> Ruled:
-    """The clauses of a book's rules, worked out once for recipes that are made alike."""
+    """The clauses of a book's rules, computed once for recipes that are made alike."""
     return cache(partial(rule_clauses, rules_of(book)))
 
 
@@ -117,9 +105,9 @@ def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidat
         return []
     late = too_long(book, technique)
     return [
-        _technique(ruled, technique, bowls, late),
+        _placed(ruled, technique, None, bowls, late),
         *(
-            _pair(ruled, technique, blend, bowls, late)
+            _placed(ruled, technique, blend, bowls, late)
             for blend in {each.blend.id: each.blend for each in bowls}.values()
             if meet(blend.suits, technique.suits) is not None
         ),
@@ -127,7 +115,7 @@ def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidat
 
 
 def lightening(book: Book) -> list[Blend]:
-    """The blends of which `is_lightening` holds."""
+    """The blends for which `is_lightening` holds."""
     return [blend for blend in book.blends.values() if is_lightening(book, blend)]
 
 
@@ -148,57 +136,48 @@ def _blend(book: Book, ruled: Ruled, blend: Blend) -> Candidate:
     return Candidate("blend", blend.id, blend.name, suits, against, preferred)
 
 
-def _technique(
-    ruled: Ruled, technique: Technique, bowls: list[LighteningBowl], late: tuple[Clause, ...]
+def _placed(
+    ruled: Ruled,
+    technique: Technique,
+    blend: Blend | None,
+    bowls: list[LighteningBowl],
+    late: tuple[Clause, ...],
 ) -> Candidate:
-    """A technique: refused by its own words, by whatever refuses one of its bowls, and where it takes too
-    long (``late``)."""
-    suits = with_placement(head_of(technique.suits), (technique.placement,))
+    """A technique, or a ``blend`` as it uses it: the pair suits what both suit.
+
+    Refused by its own words, by whatever refuses one of its bowls, and where it takes too long (``late``).
+    """
+    suits = head_of(technique.suits)
     own_words = own_clauses("technique", technique.not_for)
+    if blend is not None:
+        own_words = (*own_clauses("blend", blend.not_for), *own_words)
+        # 0 is any: where only one of the two names a facet, that decides.
+        suits = tuple(
+            one & other if one and other else one | other
+            for one, other in zip(head_of(blend.suits), suits, strict=True)
+        )
+    suits = with_placement(suits, (technique.placement,))
     excluded = [*own_words, *late, *unasked((technique.placement,))]
     preferred: dict[Clause, None] = {}
-    for bowl in bowls:
+    # A pair's own bowl comes first: of clauses about the same heads the first gives the reason.
+    for bowl in sorted(bowls, key=lambda each: blend is None or each.blend.id != blend.id):
+        own = blend is not None and bowl.blend.id == blend.id
         against, liked = ruled(bowl.made, (technique.placement,))
-        against = (*own_clauses("blend", bowl.blend.not_for), *against)
-        against = (*against, *not_meant(bowl.blend, technique.suits))
-        excluded += where_it_goes(against, bowl, bowls, named=True)
-        preferred |= dict.fromkeys(liked)
-    return Candidate("technique", technique.id, technique.name, suits, _once(excluded), tuple(preferred))
-
-
-def _pair(
-    ruled: Ruled, technique: Technique, blend: Blend, bowls: list[LighteningBowl], late: tuple[Clause, ...]
-) -> Candidate:
-    """A blend as one technique uses it: suits what both suit; what refuses the technique or one of its bowls
-    refuses it."""
-    both = tuple(
-        one & other if one and other else one | other
-        for one, other in zip(head_of(blend.suits), head_of(technique.suits), strict=True)
-    )
-    suits = with_placement(both, (technique.placement,))
-    own_words = (*own_clauses("blend", blend.not_for), *own_clauses("technique", technique.not_for))
-    excluded = [*own_words, *late, *unasked((technique.placement,))]
-    preferred: dict[Clause, None] = {}
-    for bowl in sorted(bowls, key=lambda each: each.blend.id != blend.id):
-        own = bowl.blend.id == blend.id
-        against, liked = ruled(bowl.made, (technique.placement,))
-        if own:
+        if own or blend is None:
             preferred |= dict.fromkeys(liked)
-        else:
+        if not own:
             against = (*own_clauses("blend", bowl.blend.not_for), *against)
             against = (*against, *not_meant(bowl.blend, technique.suits))
         excluded += where_it_goes(against, bowl, bowls, named=not own)
-    return Candidate("pair", blend.id, blend.name, suits, _once(excluded), tuple(preferred), technique.id)
-
-
-def _once(clauses: list[Clause]) -> tuple[Clause, ...]:
-    return tuple(dict.fromkeys(clauses))
+    against, liked = tuple(dict.fromkeys(excluded)), tuple(preferred)
+    if blend is None:
+        return Candidate("technique", technique.id, technique.name, suits, against, liked)
+    return Candidate("pair", blend.id, blend.name, suits, against, liked, technique.id)
 
 
 def with_placement(head: Head, placements: tuple[str, ...]) -> Head:
-    found = list(head)
-    found[PLACEMENT] = bits_of("placement", placements)
-    return tuple(found)
+    """A set of heads, of these placements alone."""
+    return head_but(head, PLACEMENT, bits_of("placement", placements))
 
 
 def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) -> list[tuple[int, Facets]]:
@@ -210,7 +189,7 @@ def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) ->
         return []
     if isinstance(recipe, Blend):
         placements = placements_of(book, recipe)
-        return [*kept_by(rules, made_as_written(book, recipe, placements), placements)]
+        return list(kept_by(rules, made_as_written(book, recipe, placements), placements))
     found = [
         (place, heads)
         for bowl in lightening_bowls(book, recipe)

@@ -62,19 +62,11 @@ def _services(book: Book, technique: Technique) -> dict[tuple[str, str], _Mixed]
         planner = ServicePlanner(book, technique)
     except CannotPlan:
         planner = None
-    found = {}
-    for length, density in pairs(LENGTHS, DENSITIES):
-        if not _measured(book, length, density):
-            found[length, density] = NOT_MEASURED
-        else:
-            found[length, density] = _mixed(book, planner, length, density) if planner else UNPLANNED
-    return found
-
-
-def _measured(book: Book, length: str, density: str) -> bool:
-    """Whether the house has factors for a head of hair."""
     amounts = book.house.hair_amounts
-    return bool(amounts and getattr(amounts.length, length) and getattr(amounts.density, density))
+    found = dict.fromkeys(pairs(LENGTHS, DENSITIES), NOT_MEASURED)
+    for hair in amounts.heads if amounts else ():
+        found[hair] = _mixed(book, planner, *hair) if planner else UNPLANNED
+    return found
 
 
 def _mixed(book: Book, planner: ServicePlanner, length: str, density: str) -> _Mixed:
@@ -83,7 +75,7 @@ def _mixed(book: Book, planner: ServicePlanner, length: str, density: str) -> _M
     except CannotPlan:
         return UNPLANNED
     sizes = tuple(
-        tuple(fresh.batches.batches if fresh.cannot is None else None for fresh in each.fresh)
+        tuple(fresh.batches if fresh.cannot is None else None for fresh in each.fresh)
         for each in service.bowls
     )
     return _Mixed((service.unit, sizes), _shown(service), decimal_of(service.total, book.house.currency))
@@ -96,7 +88,7 @@ def _shown(service: Service) -> str:
         if each.unweighed:
             bowls.append(f"{each.blend.name} cannot be weighed")
             continue
-        fresh = [f"{' + '.join(map(plain, bowl.batches.batches))} {service.unit}" for bowl in each.fresh]
+        fresh = [f"{' + '.join(map(plain, bowl.batches))} {service.unit}" for bowl in each.fresh]
         bowls.append(f"{', then '.join(fresh)} {each.blend.name}")
     return "; ".join(bowls)
 

@@ -1,41 +1,25 @@
 """Figure 8: what a bowl costs, in whole minor units of the house's currency, lines adding up to the total."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
 from bowlbook.entries.product import Pack
+from bowlbook.figures.exact_sum import exact_sum
 from bowlbook.figures.rounding import fixed, half_up, shares
-from bowlbook.figures.unit import grams, millilitres
-from bowlbook.reading.amount import Count, Mass
+from bowlbook.figures.unit import weight_of
+from bowlbook.reading.amount import Count
 
 # Source: ISO 4217, list of active codes, minor units other than 2. From memory of the published table; the
 # tests hold it against Babel's data. Where ISO and CLDR differ (IQD, MGA and others) ISO is followed.
 MINOR_UNITS = {
-    **dict.fromkeys(
-        [
-            "BIF",
-            "CLP",
-            "DJF",
-            "GNF",
-            "ISK",
-            "JPY",
-            "KMF",
-            "KRW",
-            "PYG",
-            "RWF",
-            "UGX",
-            "UYI",
-            "VND",
-            "VUV",
-            "XAF",
-            "XOF",
-            "XPF",
-        ],
-        0,
-    ),
-    **dict.fromkeys(["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"], 3),
-    **dict.fromkeys(["CLF", "UYW"], 4),
+    code: places
+    for places, codes in (
+        (0, "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF"),
+        (3, "BHD IQD JOD KWD LYD OMR TND"),
+        (4, "CLF UYW"),
+    )
+    for code in codes.split()
 }
 
 
@@ -73,9 +57,8 @@ def price_per_gram(pack: Pack | None, density: Fraction | None) -> Fraction | No
     """
     if pack is None or pack.price is None or isinstance(pack.net, Count):
         return None
-    if isinstance(pack.net, Mass):
-        return pack.price / grams(pack.net)
-    return pack.price / (millilitres(pack.net) * density) if density else None
+    net = weight_of(pack.net, density)
+    return None if net is None else pack.price / net
 
 
 def price_per_piece(pack: Pack | None) -> Fraction | None:
@@ -85,6 +68,12 @@ def price_per_piece(pack: Pack | None) -> Fraction | None:
     return pack.price / pack.net.number
 
 
+def known_total(costs: Iterable[int | None]) -> int | None:
+    """The sum of the costs in minor units that are known; None where none is."""
+    known = [cost for cost in costs if cost is not None]
+    return sum(known) if known else None
+
+
 def bill(costs: Sequence[Fraction | None], places: int) -> Bill:
     """Exact costs as whole minor units: the total rounded once, half up; the lines by largest remainder.
 
@@ -92,6 +81,7 @@ def bill(costs: Sequence[Fraction | None], places: int) -> Bill:
     and stays so.
     """
     known = [cost for cost in costs if cost is not None]
-    total = half_up(sum(known, Fraction(0)) * 10**places)
+    total = half_up(exact_sum(known) * 10**places)
+    # Nothing can be shared in proportion where everything is free.
     lines = iter(shares(total, known) if any(known) else [0] * len(known))
     return Bill(tuple([None if cost is None else next(lines) for cost in costs]), total)

@@ -13,9 +13,8 @@ from bowlbook.entries.facets import AREAS, TEXTURES, TONES
 from bowlbook.figures.candidate import Candidate
 from bowlbook.figures.head import DOMAINS, PLACES, Head, completed, head_with
 from bowlbook.figures.match import Verdict
-from bowlbook.figures.ruling import Clause
 from bowlbook.figures.shortlist import Index, shortlist
-from bowlbook.figures.tally import places_of
+from bowlbook.figures.tally import any_of, places_of
 
 AXES = ("natural_level", "lift", "texture", "tone", "area")
 LEVEL_PAIRS = tuple((natural, lift) for natural in range(1, 11) for lift in range(1, 11 - natural))
@@ -31,8 +30,13 @@ class Corner:
     tone: str
     area: str
 
+    @property
+    def target_level(self) -> int:
+        """The level that it is lifted to."""
+        return self.natural_level + self.lift
+
     def head(self) -> Head:
-        """The corner as a completed head, of which weeks are not known."""
+        """The corner as a completed head, without weeks."""
         said = {axis: 1 << DOMAINS[axis].index(getattr(self, axis)) for axis in AXES}
         whole = completed(head_with(**said))
         assert whole is not None  # a corner ends at level 10 or below
@@ -47,16 +51,9 @@ EVERY = (1 << len(CORNERS)) - 1
 
 
 def _having(facet: str, value: int | str) -> int:
-    """The corners with one value of a facet; a target level is natural level plus lift."""
-    bits = 0
-    for place, corner in enumerate(CORNERS):
-        if facet == "target_level":
-            own = corner.natural_level + corner.lift
-        else:
-            own = getattr(corner, "area" if facet == "reach" else facet)
-        if own == value:
-            bits |= 1 << place
-    return bits
+    """The corners with one value of a facet."""
+    name = "area" if facet == "reach" else facet
+    return sum(1 << place for place, corner in enumerate(CORNERS) if getattr(corner, name) == value)
 
 
 CORNERS_WITH = {
@@ -99,34 +96,20 @@ def corners_of(candidate: Candidate) -> int:
     """The corners that a candidate suits: the same as asking `verdict_on` of each."""
     if not any(suits for name, suits in zip(PLACES, candidate.suits, strict=True) if name in CORNERS_WITH):
         return 0  # what is for any head is no answer
-    bits = _within(candidate.suits)
+    bits = _within(candidate.suits, EVERY)
     for clause in candidate.excluded_by:
-        bits &= ~_certain(clause)
+        # A clause that asks what a corner does not say holds for none of them for certain.
+        bits &= ~_within(clause.when, 0)
     return bits
 
 
-def _within(head: Head) -> int:
+def _within(head: Head, unsaid: int) -> int:
+    """The corners in a set of heads. ``unsaid``: those that any facet leaves which no corner says."""
     bits = EVERY
     for facet, wanted in zip(PLACES, head, strict=True):
-        if wanted and facet in CORNERS_WITH:
-            bits &= _any_of(facet, wanted)
-    return bits
-
-
-def _certain(clause: Clause) -> int:
-    """The corners for which a clause certainly holds: none where it asks what a corner does not say."""
-    bits = EVERY
-    for facet, wanted in zip(PLACES, clause.when, strict=True):
         if wanted:
-            bits &= _any_of(facet, wanted) if facet in CORNERS_WITH else 0
-    return bits
-
-
-def _any_of(facet: str, wanted: int) -> int:
-    bits = 0
-    for place, corners in enumerate(CORNERS_WITH[facet]):
-        if wanted >> place & 1:
-            bits |= corners
+            known = CORNERS_WITH.get(facet)
+            bits &= unsaid if known is None else any_of(known[place] for place in places_of(wanted))
     return bits
 
 

@@ -1,8 +1,8 @@
 """Which two developers make a third, and a bowl's peroxide and limits with each that it allows."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
@@ -15,8 +15,7 @@ from bowlbook.figures.peroxide import Alligation, alligation, mixed_strength, pe
 from bowlbook.figures.weigh_out import Reading, ReadsZero, running_totals, weigh_out
 
 
-@dataclass(frozen=True, slots=True)
-class StandIn:
+class StandIn(NamedTuple):
     """Two developers that together stand in for a third: parts by weight."""
 
     weaker: Developer
@@ -36,15 +35,13 @@ class StandIn:
         return weaker, stronger
 
 
-@dataclass(frozen=True, slots=True)
-class StandInBowl:
+class StandInBowl(NamedTuple):
     """A stand-in weighed into a bowl. ``scale_shows`` after the weaker and the stronger, the bowl tared once.
 
     ``percent``: hydrogen peroxide in the two together, as weighed. ``error``: the worst relative error of the
     two readings, as a fraction of 1.
     """
 
-    bowl: Bowl
     weigh: tuple[Fraction, Fraction]
     scale_shows: tuple[Fraction, Fraction]
     percent: Fraction
@@ -61,7 +58,7 @@ def stand_in(
     None where no two make it. Of equal strengths the first by id is taken.
     """
     wanted, places = developer.peroxide_percent, set(placements)
-    limits = [each for each in (limit,) if each is not None]
+    limits = [] if limit is None else [limit]
     if "on-scalp" in places:
         limits.append(book.house.on_scalp_developer_limit)
     allowed = [
@@ -89,13 +86,14 @@ def stand_in_for(book: Book, blend: Blend, developer: Developer) -> StandIn | No
         if isinstance(base, Lightener):
             places &= set(base.placement)
     limits = [base.developer_limit for base in bases if base.developer_limit is not None]
+    # Where the makers agree on no placement, only what may be used everywhere will do.
     return stand_in(book, developer, places or PLACEMENTS, min(limits, default=None))
 
 
 def stand_in_bowl(found: StandIn, bowl: Bowl) -> StandInBowl | None:
     """A stand-in weighed into a bowl to the weight of its developer; None where one of the two reads zero."""
-    place = next(place for place, pour in enumerate(bowl.pours) if pour.role == "developer")
-    weighed = [pour.reading.weigh for pour in bowl.pours]
+    place = len(bowl.blend.shares)
+    weighed = [reading.weigh for reading in bowl.weighing.readings[: place + 1]]
     readings = found.readings(weighed[place], bowl.step)
     if readings is None:
         return None
@@ -103,7 +101,6 @@ def stand_in_bowl(found: StandIn, bowl: Bowl) -> StandInBowl | None:
     shown = running_totals([*weighed[:place], weaker, stronger])
     strengths = (found.weaker.peroxide_percent, found.stronger.peroxide_percent)
     return StandInBowl(
-        bowl,
         (weaker, stronger),
         (shown[-2], shown[-1]),
         mixed_strength(list(zip((weaker, stronger), strengths, strict=True))),
@@ -116,15 +113,13 @@ def peroxide_by_developer(book: Book, bowl: Bowl) -> list[tuple[Developer, Fract
 
     Another developer is poured to the same weight.
     """
-    developed = next(pour.reading.weigh for pour in bowl.pours if pour.role == "developer")
+    developers = developers_of(book, bowl.blend)
     return [
-        (each, peroxide_in_bowl(each.peroxide_percent, developed, bowl.total))
-        for each in developers_of(book, bowl.blend)
+        (each, peroxide_in_bowl(each.peroxide_percent, bowl.developed, bowl.total)) for each in developers
     ]
 
 
-@dataclass(frozen=True, slots=True)
-class LimitsPassed:
+class LimitsPassed(NamedTuple):
     """The limits that a bowl's developer is over.
 
     ``bases``: lighteners or toners whose maker allows a weaker one at most. ``on_scalp``: whether the blend

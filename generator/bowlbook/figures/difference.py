@@ -1,6 +1,6 @@
 """What changed at the bench between two states of a book, entry by entry, and who should know."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book, EntryKey
@@ -43,7 +43,7 @@ class Difference:
 def differences(old: Book, new: Book) -> list[Difference]:
     """Every entry that differs: the house, then the rest in the order of the new book, then those gone.
 
-    Authored fields are compared, and the figures worked out in both books, so that a price or a scale's step
+    Authored fields are compared, and the figures computed in both books, so that a price or a scale's step
     shows in every bowl it changes. A renamed entry is followed by its ``formerly``. An entry that one of the
     books could not read whole (`Book.unread`) is not compared.
     """
@@ -90,7 +90,7 @@ def _house(old: Book, new: Book, terms: Terms, refigured: set[EntryKey]) -> Iter
 
 
 def _touched(old: Book, new: Book) -> set[EntryKey]:
-    """The entries of which anything may differ: those that do, and whatever uses them, at however many hands.
+    """The entries of which anything may differ: those that do, and whatever uses them, directly or not.
 
     All of them where the house is another.
     """
@@ -98,31 +98,35 @@ def _touched(old: Book, new: Book) -> set[EntryKey]:
     now = {(kind, entry.id): entry for kind, entry in new.entries()}
     if old.house != new.house:
         return set(now)
-    found = {key for key in then.keys() | now.keys() if then.get(key) != now.get(key)}
-    ahead = list(found)
+    differing = {key for key in then.keys() | now.keys() if then.get(key) != now.get(key)}
+    return _with_users(differing, lambda key: (*old.used_by.get(key, ()), *new.used_by.get(key, ())))
+
+
+def _with_users(start: set[EntryKey], users: Callable[[EntryKey], Iterable[EntryKey]]) -> set[EntryKey]:
+    """Some entries, their users, the users of these, and so on."""
+    found, ahead = set(start), list(start)
     while ahead:
-        key = ahead.pop()
-        for user in (*old.used_by.get(key, ()), *new.used_by.get(key, ())):
+        for user in users(ahead.pop()):
             if user not in found:
                 found.add(user)
                 ahead.append(user)
     return found
 
 
+def _ids_of(new: Book, kind: str, entry: Entry) -> tuple[str, ...]:
+    """The id of an entry of the new book, then its former ones that no other entry has now."""
+    formers = getattr(entry, "formerly", ())
+    return (entry.id, *(each for each in formers if each not in new.of_kind(kind)))
+
+
 def _predecessor(old: Book, new: Book, kind: str, entry: Entry) -> Entry | None:
     by_id = old.of_kind(kind)
-    if entry.id in by_id:
-        return by_id[entry.id]
-    for former in getattr(entry, "formerly", ()):
-        if former in by_id and former not in new.of_kind(kind):
-            return by_id[former]
-    return None
+    return next((by_id[each] for each in _ids_of(new, kind, entry) if each in by_id), None)
 
 
 def _unread(old: Book, new: Book, kind: str, entry: Entry) -> bool:
     """Whether the old book has the file of an entry, under this id or a former one, and could not read it."""
-    formers = [each for each in getattr(entry, "formerly", ()) if each not in new.of_kind(kind)]
-    return any((kind, entry_id) in old.unread for entry_id in (entry.id, *formers))
+    return any((kind, entry_id) in old.unread for entry_id in _ids_of(new, kind, entry))
 
 
 def _difference(
@@ -136,14 +140,13 @@ def _difference(
 
 def _known_by(book: Book, key: EntryKey) -> tuple[EntryKey, ...]:
     """The techniques, situations and classes that use an entry, directly or through others."""
-    found: dict[EntryKey, None] = {}
-    ahead = [key]
-    while ahead:
-        used = ahead.pop()
-        for user in book.used_by.get(used, ()):
-            if user not in found and STAGES.index(user[0]) > STAGES.index(used[0]):
-                found[user] = None
-                ahead.append(user)
+
+    # Only from an earlier stage to a later one: an ``instead`` names an entry and does not use it.
+    def later(used: EntryKey) -> list[EntryKey]:
+        stage = STAGES.index(used[0])
+        return [user for user in book.used_by.get(used, ()) if STAGES.index(user[0]) > stage]
+
+    found = _with_users({key}, later) - {key}
     return tuple(sorted(user for user in found if user[0] in ("technique", "situation", "class")))
 
 

@@ -1,15 +1,14 @@
 """One thing that differs between two states of a book, and costs that differ gathered in one line."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Fact:
-    """One difference: what it is about, the text before and the text after.
+class Fact(NamedTuple):
+    """One difference: what differs, the text before and the text after.
 
     None as ``before``: it did not exist or was not known; as ``after``: it no longer does or is. Both None:
-    it differs and is not shown. ``money``: it is about buying only, and changes nothing at the scale.
+    it differs and is not shown. ``money``: it concerns buying only, and changes nothing at the scale.
     """
 
     what: str
@@ -18,10 +17,10 @@ class Fact:
     money: bool = False
 
 
-def if_different(what: str, before: str | None, after: str | None, *, money: bool = False) -> Iterator[Fact]:
+def if_different(what: str, before: str | None, after: str | None) -> Iterator[Fact]:
     """One fact where the two texts differ, else none."""
     if before != after:
-        yield Fact(what, before, after, money)
+        yield Fact(what, before, after)
 
 
 def cost_facts(

@@ -1,10 +1,13 @@
 """A head of hair with a wish, as bit sets: one set of words or levels a facet, empty where it was unsaid."""
 
 from collections.abc import Callable
+from fractions import Fraction
 from functools import lru_cache
+from operator import add, sub
 
 from bowlbook.entries.circumstances import CIRCUMSTANCES, HEAT, MOST_WEEKS, PERSONS, WORN
 from bowlbook.entries.facets import AREAS, COLOUR_HISTORIES, FACET_WORDS, HISTORIES, Facets
+from bowlbook.figures.tally import places_of
 from bowlbook.reading.amount import Span
 
 VOLUMES = tuple(range(5, 65, 5))
@@ -94,6 +97,13 @@ def values_of(facet: str, bits: int) -> tuple[int | str, ...]:
     return tuple(word for n, word in enumerate(DOMAINS[facet]) if bits >> n & 1)
 
 
+def place_in(facet: str, number: float | Fraction) -> int:
+    """The place of the first value at or above a number; of the last one where none is."""
+    known = DOMAINS[facet]
+    # Upwards, since more volume is the greater risk; more weeks than the last value change no rule.
+    return next((place for place, value in enumerate(known) if int(value) >= number), len(known) - 1)
+
+
 def head_of(facets: Facets) -> Head:
     """The bit sets of a set of heads, or of the circumstances that a rule names."""
     return tuple([bits_of(name, getattr(facets, name, None)) for name in PLACES])
@@ -104,39 +114,35 @@ def head_with(**said: int) -> Head:
     return tuple(said.get(name, 0) for name in PLACES)
 
 
+def head_but(head: Head, place: int, bits: int) -> Head:
+    """A head with another bit set at one place."""
+    return (*head[:place], bits, *head[place + 1 :])
+
+
 def completed(head: Head) -> Head | None:
-    """A head with the third of natural level, target level and lift worked out from the other two.
+    """A head with the third of natural level, target level and lift computed from the other two.
 
     lift = target level - the level it starts from: what the hair shows now, else the natural level. Where
     all three are said they stay as they are. None where these leave nothing to lift, or no head is like that.
     """
+    # New growth was never lifted, whatever level the lengths show.
     start = NOW if head[NOW] and head[AREA] != REGROWTH else NATURAL
     natural, target, lift = head[start], head[TARGET], head[LIFT]
-    found = list(head)
     if natural and target and not lift:
-        found[LIFT] = _pairs(natural, target, lambda n, t: t - n, 9)
-        if not found[LIFT]:
-            return None
+        place, bits = LIFT, _joined(target, natural, sub, 9)
     elif natural and lift and not target:
-        found[TARGET] = _pairs(natural, lift, lambda n, step: n + step, 10)
-        if not found[TARGET]:
-            return None
+        place, bits = TARGET, _joined(natural, lift, add, 10)
     elif target and lift and not natural:
-        found[start] = _pairs(target, lift, lambda t, step: t - step, 10)
-        if not found[start]:
-            return None
-    return tuple(found)
+        place, bits = start, _joined(target, lift, sub, 10)
+    else:
+        return head
+    return head_but(head, place, bits) if bits else None
 
 
-def _pairs(one: int, other: int, join: Callable[[int, int], int], most: int) -> int:
-    bits = 0
-    for first in range(10):
-        for second in range(10):
-            if one >> first & 1 and other >> second & 1:
-                number = join(first + 1, second + 1)
-                if 1 <= number <= most:
-                    bits |= 1 << (number - 1)
-    return bits
+def _joined(one: int, other: int, join: Callable[[int, int], int], most: int) -> int:
+    """The levels, from 1 to ``most``, that any level of one set gives with any of another; as bits."""
+    numbers = {join(first + 1, second + 1) for first in places_of(one) for second in places_of(other)}
+    return sum(1 << number - 1 for number in numbers if 1 <= number <= most)
 
 
 def assumed(head: Head, *, one_head: bool = True) -> Head:
@@ -155,7 +161,7 @@ def assumed(head: Head, *, one_head: bool = True) -> Head:
     elif head[NOW]:
         found[NATURAL] = head[NOW]
     if not head[WEEKS] and one_head:
-        found[WEEKS] = 1
+        found[WEEKS] = 1  # the bit of 0 weeks
     unasked = UNASKED if one_head and not head[PLACEMENT] else 0
     found[REACH] = area or EVERY_AREA | unasked
     return tuple(found)

@@ -1,16 +1,15 @@
 """Many sets of heads at once: which of them a head belongs to, by masks instead of one after the other."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import reduce
 from operator import and_
+from typing import NamedTuple
 
 from bowlbook.figures.head import AT_ONCE, DOMAINS, PLACES, Head
 from bowlbook.figures.tally import any_of, masks_of, places_of
 
 
-@dataclass(frozen=True, slots=True)
-class HeadSets:
+class HeadSets(NamedTuple):
     """``by_set``: of each facet, for each bit set that occurs, the sets of heads that say just that (0: any).
     ``named``: those that name the facet. ``holding``: for each of its values, those that name it.
     """
@@ -21,11 +20,11 @@ class HeadSets:
     holding: tuple[tuple[int, ...], ...]
 
     def with_all(self, place: int, asked: int) -> int:
-        """Those that name a facet and hold everything that was asked of it, which is not nothing."""
+        """Those that name a facet and hold everything in ``asked``, which is not empty."""
         return reduce(and_, (self.holding[place][value] for value in places_of(asked)))
 
     def with_any(self, place: int, asked: int) -> int:
-        """Those that name a facet and hold something of what was asked."""
+        """Those that name a facet and hold something in ``asked``."""
         return any_of(self.holding[place][value] for value in places_of(asked))
 
     def certain(self, head: Head) -> int:

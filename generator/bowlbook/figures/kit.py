@@ -1,9 +1,10 @@
 """The kit of a class: what N learners and the educator use up, in whole containers, and what that costs."""
 
+from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
@@ -12,18 +13,16 @@ from bowlbook.entries.product import Product, Supply
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.bowl_plan import BowlPlan, CannotPlan, service_unit
-from bowlbook.figures.cost import bill, minor_units
-from bowlbook.figures.house_unit import weight_text
+from bowlbook.figures.cost import bill, known_total, minor_units
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.service import Service, plan
-from bowlbook.figures.unit import GRAMS_PER, grams, millilitres
-from bowlbook.reading.amount import Count, Mass, counted
+from bowlbook.figures.unit import GRAMS_PER, weight_of, weight_text
+from bowlbook.reading.amount import Count, counted
 
 MOST_LEARNERS = 500
 
 
-@dataclass(frozen=True, slots=True)
-class KitLine:
+class KitLine(NamedTuple):
     """One product of a kit. ``need`` and ``left_over`` in grams, or in pieces for a supply.
 
     ``containers`` and ``left_over`` are None where no net content is written; ``cost`` in minor units of the
@@ -37,8 +36,7 @@ class KitLine:
     cost: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Kit:
+class Kit(NamedTuple):
     """A kit for so many learners: lines by kind of product, and the costs in minor units.
 
     ``heads`` of each demonstration, ``all_heads`` together: practice heads that are used again count once.
@@ -55,7 +53,7 @@ class Kit:
 
     @property
     def unpriced(self) -> tuple[Product, ...]:
-        """The products of which a price or a net content is missing."""
+        """The products without a price or a net content."""
         return tuple(line.product for line in self.lines if line.cost is None)
 
     @property
@@ -69,8 +67,7 @@ class Kit:
         return None if self.cost is None else half_up(Fraction(self.cost, self.learners))
 
 
-@dataclass(frozen=True, slots=True)
-class KitPlan:
+class KitPlan(NamedTuple):
     """What each head of each demonstration and each learner uses up, by product id; made once a class."""
 
     book: Book
@@ -122,16 +119,15 @@ def kit(planned: KitPlan, learners: int) -> Kit:
     practice = [practice_heads(notes, index, learners) for index in range(len(notes.demonstrations))]
     heads = tuple(each.heads + more for each, more in zip(notes.demonstrations, practice, strict=True))
     again = sum(more for index, more in enumerate(practice) if shared_with(notes, index) is not None)
-    need = _needs(planned, learners, practice)
-    lines = kit_lines(book, need)
-    known = [line.cost for line in lines if line.cost is not None]
+    lines = kit_lines(book, kit_needs(planned, learners))
     unweighed = tuple(
         (service.technique, bowl)
         for service, count in zip(planned.services, heads, strict=True)
         for bowl in service.unweighed
         if count
     )
-    return Kit(learners, heads, sum(heads) - again, lines, sum(known) if known else None, unweighed)
+    known = known_total(line.cost for line in lines)
+    return Kit(learners, heads, sum(heads) - again, lines, known, unweighed)
 
 
 def kit_lines(
@@ -144,60 +140,49 @@ def kit_lines(
     """
     taken = book.products if products is None else {**book.products, **products}
     ids = [entry_id for entry_id in book.products if need.get(entry_id)]
-    packs = [containers_of(taken[entry_id], need[entry_id]) for entry_id in ids]
-    exact = [_price(taken[entry_id], pack) for entry_id, pack in zip(ids, packs, strict=True)]
+    packs = [containers_of(taken[entry_id], need[entry_id]) or (None, None) for entry_id in ids]
+    exact = [_price(taken[entry_id], count) for entry_id, (count, _) in zip(ids, packs, strict=True)]
     costs = bill(exact, minor_units(book.house.currency)).lines
     return tuple(
-        KitLine(
-            taken[entry_id],
-            need[entry_id],
-            pack[0] if pack else None,
-            pack[1] if pack else None,
-            cost,
-        )
-        for entry_id, pack, cost in zip(ids, packs, costs, strict=True)
+        KitLine(taken[entry_id], need[entry_id], count, left_over, cost)
+        for entry_id, (count, left_over), cost in zip(ids, packs, costs, strict=True)
     )
 
 
 def kit_needs(planned: KitPlan, learners: int) -> dict[str, Fraction]:
-    """What a class of so many learners uses up: grams or pieces by product id."""
-    practice = [practice_heads(planned.notes, place, learners) for place in range(len(planned.services))]
-    return _needs(planned, learners, practice)
+    """What a class of so many learners uses up: grams or pieces by product id.
 
-
-def _needs(planned: KitPlan, learners: int, practice: list[int]) -> dict[str, Fraction]:
-    """What the class uses up: grams or pieces by product. What is worn counts by person, not by head."""
-    need: dict[str, Fraction] = {}
-    shown = zip(planned.notes.demonstrations, practice, planned.per_head, strict=True)
-    for each, heads, used in shown:
+    What is worn counts by person, not by head.
+    """
+    need: dict[str, Fraction] = defaultdict(Fraction)
+    for place, (each, used) in enumerate(zip(planned.notes.demonstrations, planned.per_head, strict=True)):
+        heads = practice_heads(planned.notes, place, learners)
         people = each.heads + (learners if heads else 0)
         for product, amount in used.items():
             entry = planned.book.products[product]
             worn = isinstance(entry, Supply) and entry.per_person
-            times = people if worn else each.heads + heads
-            need[product] = need.get(product, Fraction(0)) + amount * times
+            need[product] += amount * (people if worn else each.heads + heads)
     for given in planned.notes.for_each_learner:
-        need[given.product] = need.get(given.product, Fraction(0)) + given.count * learners
+        need[given.product] += given.count * learners
     return need
 
 
 def used_in(service: Service) -> dict[str, Fraction]:
     """What one service uses up: grams as weighed, pieces as counted."""
-    used: dict[str, Fraction] = {}
+    used: dict[str, Fraction] = defaultdict(Fraction)
     for bowl in (bowl for each in service.bowls for fresh in each.fresh for bowl in fresh.weigh_outs):
         for pour in bowl.pours:
-            weighed = pour.reading.weigh * GRAMS_PER[bowl.unit]
-            used[pour.product.id] = used.get(pour.product.id, Fraction(0)) + weighed
+            used[pour.product.id] += pour.reading.weigh * GRAMS_PER[bowl.unit]
     for line in service.supplies:
-        used[line.product] = used.get(line.product, Fraction(0)) + line.count
+        used[line.product] += line.count
     return used
 
 
 def need_text(house: House, line: KitLine) -> str:
     """What a line needs: pieces, or the weight as the house reads it, to 0.1 g or 0.01 oz, half up."""
-    return (
-        counted(line.need, "piece") if isinstance(line.product, Supply) else weight_text(house, line.need, 1)
-    )
+    if isinstance(line.product, Supply):
+        return counted(line.need, "piece")
+    return weight_text(house, line.need, 1)
 
 
 def containers_of(product: Product, need: Fraction) -> tuple[int, Fraction] | None:
@@ -207,20 +192,14 @@ def containers_of(product: Product, need: Fraction) -> tuple[int, Fraction] | No
     net = product.pack.net
     if isinstance(product, Supply) != isinstance(net, Count):
         return None
-    if isinstance(net, Count):
-        holds = Fraction(net.number)
-    elif isinstance(net, Mass):
-        holds = grams(net)
-    else:
-        density = density_of(product)
-        if density is None:
-            return None
-        holds = millilitres(net) * density
+    holds = Fraction(net.number) if isinstance(net, Count) else weight_of(net, density_of(product))
+    if holds is None:
+        return None
     containers = ceil(need / holds)
     return containers, containers * holds - need
 
 
-def _price(product: Product, pack: tuple[int, Fraction] | None) -> Fraction | None:
-    if pack is None or product.pack is None or product.pack.price is None:
+def _price(product: Product, containers: int | None) -> Fraction | None:
+    if containers is None or product.pack is None or product.pack.price is None:
         return None
-    return product.pack.price * pack[0]
+    return product.pack.price * containers

@@ -1,5 +1,6 @@
 """Figure 10: what suits whom. Safety exclusions first, then fit; ranked, and the same every time."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from bowlbook.figures.candidate import Candidate
@@ -13,8 +14,8 @@ class Verdict(NamedTuple):
     ``excluded``: clauses that certainly hold. ``ask``: clauses that may hold, as far as the head was
     described, for heads that the recipe otherwise suits; each kind of head once. ``hits``, ``parts``,
     ``misses``: places of facets in which the recipe suits the whole head as asked, some of it, none of it.
-    ``preferred``: clauses that put it forward. ``unusual``: facets of which nothing was said,
-    and in which the recipe is not for the usual head.
+    ``preferred``: clauses that put it forward. ``unusual``: how many of the facets
+    that were not said the recipe names for other than the usual head.
     """
 
     candidate: Candidate
@@ -55,8 +56,8 @@ class Ranking(NamedTuple):
     verdicts: tuple[Verdict, ...]
 
 
-def match(candidates: list[Candidate], head: Head) -> Ranking:
-    """Rank every candidate for a head. ``head`` need not be complete; lift and levels are worked out.
+def match(candidates: Sequence[Candidate], head: Head) -> Ranking:
+    """Rank every candidate for a head. ``head`` need not be complete; lift and levels are completed.
 
     Where only the first few are wanted, `shortlist.py` finds the same ones in a fraction of the time.
     """

@@ -7,8 +7,7 @@ from bowlbook.entries.measure import Measure
 from bowlbook.entries.product import Product
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.rounding import half_up
-from bowlbook.figures.unit import grams, millilitres
-from bowlbook.reading.amount import Mass
+from bowlbook.figures.unit import weight_of
 
 
 def measured(
@@ -31,7 +30,4 @@ def weight_held(measures: Sequence[Measure], product: Product) -> Fraction | Non
     None without one, and where it holds a volume and the product's density is not known.
     """
     holds = next((each.holds for each in measures if product.id in each.of), None)
-    if isinstance(holds, Mass):
-        return grams(holds)
-    density = density_of(product)
-    return None if holds is None or density is None else millilitres(holds) * density
+    return None if holds is None else weight_of(holds, density_of(product))

@@ -1,6 +1,7 @@
 """An order: what classes and a number of heads take together, in whole containers, by supplier."""
 
-from collections.abc import Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -9,6 +10,7 @@ from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.product import Product, packs_of, with_pack
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl_plan import BowlPlan
+from bowlbook.figures.cost import known_total
 from bowlbook.figures.kit import KitLine, containers_of, kit, kit_lines, kit_needs, kit_plan, used_in
 from bowlbook.figures.service import plan
 from bowlbook.reading.bare_name import bare_name
@@ -36,8 +38,7 @@ class Order:
     @property
     def cost(self) -> int | None:
         """What all suppliers together cost, as far as prices are known; None where none is."""
-        known = [each.cost for each in self.suppliers if each.cost is not None]
-        return sum(known) if known else None
+        return known_total(each.cost for each in self.suppliers)
 
 
 def order(
@@ -56,16 +57,18 @@ def order(
     Each product is bought in its first pack; or from the first of ``suppliers``, by name, that sells it; or,
     with ``cheapest``, in the pack of which as many as are needed cost least: of two the first.
     """
-    need: dict[str, Fraction] = {}
+    need: dict[str, Fraction] = defaultdict(Fraction)
     unweighed: list[tuple[Technique, BowlPlan]] = []
     for notes, learners in classes:
         planned = kit_plan(book, notes)
         unweighed += kit(planned, learners).unweighed  # refuses a number of learners that cannot be
-        _add(need, kit_needs(planned, learners), 1)
+        for product, amount in kit_needs(planned, learners).items():
+            need[product] += amount
     for technique, count in heads:
         service = plan(book, technique, *hair)
         unweighed += [(technique, bowl) for bowl in service.unweighed]
-        _add(need, used_in(service), count)
+        for product, amount in used_in(service).items():
+            need[product] += amount * count
     by_supplier: dict[str, tuple[str, list[KitLine]]] = {}
     chosen = {
         entry_id: _chosen(book.products[entry_id], amount, suppliers, cheapest)
@@ -94,11 +97,5 @@ def _chosen(product: Product, need: Fraction, suppliers: Sequence[str], cheapest
     return min(priced, key=lambda each: each[0])[1] if cheapest and priced else product
 
 
-def _add(need: dict[str, Fraction], used: Mapping[str, Fraction], times: int) -> None:
-    for product, amount in used.items():
-        need[product] = need.get(product, Fraction(0)) + amount * times
-
-
 def _from(supplier: str, lines: list[KitLine]) -> SupplierOrder:
-    known = [line.cost for line in lines if line.cost is not None]
-    return SupplierOrder(supplier, tuple(lines), sum(known) if known else None)
+    return SupplierOrder(supplier, tuple(lines), known_total(line.cost for line in lines))

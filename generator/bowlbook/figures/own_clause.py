@@ -22,13 +22,9 @@ from bowlbook.figures.ruling import NOT_MEANT, OWN, Clause
 
 
 def own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> tuple[Clause, ...]:
+    """What a blend or a technique (``kind``) refuses in its own words."""
     return tuple(
-        Clause(
-            head_of(each.when),
-            each.because,
-            OWN,
-            (kind, each.instead) if each.instead else None,
-        )
+        Clause(head_of(each.when), each.because, OWN, (kind, each.instead) if each.instead else None)
         for each in refusals
     )
 
@@ -51,7 +47,7 @@ def not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
 
 
 def unasked(placements: tuple[str, ...]) -> tuple[Clause, ...]:
-    """What goes on the scalp alone is no answer to a head of which nobody said the area or the placement."""
+    """What keeps a recipe for the scalp alone from a head without a said area or placement."""
     return (ON_SCALP_UNASKED,) if placements == ("on-scalp",) else ()
 
 

@@ -3,11 +3,10 @@
 Common practice, no published source: schools differ in names and by a level either way.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class UnderlyingPigment:
+class UnderlyingPigment(NamedTuple):
     """What a level shows before toning, and the toner's pigment that takes it away."""
 
     level: int
@@ -15,20 +14,17 @@ class UnderlyingPigment:
     countered_by: str
 
 
-UNDERLYING = tuple(
-    UnderlyingPigment(level, shows, counter)
-    for level, shows, counter in (
-        (1, "darkest red-brown", "green"),
-        (2, "dark red-brown", "green"),
-        (3, "red-brown", "green"),
-        (4, "red", "green"),
-        (5, "red-orange", "blue-green"),
-        (6, "orange", "blue"),
-        (7, "yellow-orange", "blue-violet"),
-        (8, "yellow", "violet"),
-        (9, "pale yellow", "violet"),
-        (10, "palest yellow", "pale violet"),
-    )
+UNDERLYING = (
+    UnderlyingPigment(1, "darkest red-brown", "green"),
+    UnderlyingPigment(2, "dark red-brown", "green"),
+    UnderlyingPigment(3, "red-brown", "green"),
+    UnderlyingPigment(4, "red", "green"),
+    UnderlyingPigment(5, "red-orange", "blue-green"),
+    UnderlyingPigment(6, "orange", "blue"),
+    UnderlyingPigment(7, "yellow-orange", "blue-violet"),
+    UnderlyingPigment(8, "yellow", "violet"),
+    UnderlyingPigment(9, "pale yellow", "violet"),
+    UnderlyingPigment(10, "palest yellow", "pale violet"),
 )
 
 
@@ -42,5 +38,6 @@ def neutralises(pigment: str, level: int) -> bool:
 
     Within a level either way, by which schools differ: common practice, no published source.
     """
+    # At level 1 there is no level below: a slice from -1 would be empty.
     near = UNDERLYING[max(level - 2, 0) : level + 1]
     return any(each.countered_by.removeprefix("pale ") == pigment for each in near)

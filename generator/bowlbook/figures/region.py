@@ -45,6 +45,7 @@ def common(first: Region | None, second: Region | None) -> Region | None:
     """The heads of both regions; None where there is none."""
     if first is None or second is None:
         return None
+    # A product of sets is empty as soon as one of them is.
     met = tuple(one & other for one, other in zip(first, second, strict=True))
     return met if all(met) else None
 

@@ -8,6 +8,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import islice
+from typing import NamedTuple
 
 from bowlbook.figures.candidate import Candidate
 from bowlbook.figures.head import COLOURED, HISTORY, USUAL, Head, assumed, completed
@@ -17,8 +18,7 @@ from bowlbook.figures.ruling import Clause
 from bowlbook.figures.tally import Tally, any_of, by_number, mask_of, masks_of, places_of, tally_of, tally_sum
 
 
-@dataclass(frozen=True, slots=True)
-class Carried:
+class Carried(NamedTuple):
     """The heads of clauses, each once, and for each the candidates that carry such a clause.
 
     A head stands twice where a candidate carries two clauses for it, and so on.
@@ -32,8 +32,7 @@ class Carried:
         return [self.by[place] for place in places_of(self.heads.certain(head))]
 
 
-@dataclass(frozen=True, slots=True)
-class Index:
+class Index(NamedTuple):
     """Candidates indexed for many heads: time and memory grow with their number.
 
     ``alone``: where a blend or technique is among them.
@@ -89,8 +88,7 @@ def _carried(clauses: Sequence[Iterable[Clause]]) -> Carried:
     return Carried(head_sets(heads), tuple(by))
 
 
-@dataclass(frozen=True, slots=True)
-class Few:
+class Few(NamedTuple):
     """The first verdicts in their order, and how many further ones there are."""
 
     verdicts: tuple[Verdict, ...]

@@ -1,24 +1,29 @@
 """What stops a head or must be asked or tested first: rules compiled to clauses, and which of them hold."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
+from fractions import Fraction
+from typing import NamedTuple
 
+from bowlbook.book.book import Book
+from bowlbook.book.current import current
 from bowlbook.entries.house import House
+from bowlbook.entries.product import Developer
 from bowlbook.entries.rule import Rule
-from bowlbook.figures.head import REGROWTH, VOLUMES, Head, bits_of, head_of, head_with, holds
+from bowlbook.figures.head import REGROWTH, VOLUMES, Head, bits_of, head_of, head_with, holds, place_in
+from bowlbook.figures.peroxide import nominal_percent
+from bowlbook.figures.tally import any_of
 from bowlbook.reading.amount import plain
 
 EFFECTS = STOP, TEST, CARE, VISITS = ("stop", "test_first", "care", "visits")
 ON_SCALP = bits_of("placement", ("on-scalp",))
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(NamedTuple):
     """One rule about a head itself. ``effect``: one of the four above. ``do``: what to do, in words.
 
     ``toning``: whether a wish without lift may be toned all the same. ``standing``: on whose word, in words.
-    ``levels``, ``weeks``: of what one visit gives, 0 where nothing is said of it.
+    ``levels``, ``weeks``: the most levels in a visit and the fewest weeks to the next; 0 where it sets none.
     """
 
     when: Head
@@ -76,6 +81,7 @@ def _over_the_house_limit(house: House) -> list[Stop]:
             "The house puts nothing stronger on a scalp.",
             "this house",
         )
+        # Either says that it goes on the scalp.
         for name, bits in (("placement", ON_SCALP), ("area", REGROWTH))
     ]
 
@@ -90,3 +96,39 @@ def in_force(stops: Sequence[Stop], head: Head, *, lightens: bool) -> list[Stop]
         for each in stops
         if each.effect != VISITS and (lightens or not each.toning) and holds(each.when, head)
     ]
+
+
+def volume_stops(house: House, shares: Sequence[Fraction]) -> tuple[Stop, ...]:
+    """For each of the house's limits, a stop for the volumes that break it in every lightening bowl.
+
+    The peroxide of a volume is nominal: `bowlbook.figures.peroxide`. A volume that some bowls could take is
+    not stopped: what is mixed is the recipe as written, and the check `peroxide-over-limit` judges that.
+    ``shares``: the `bowlbook.figures.proportion.developer_share` of each lightening bowl.
+    """
+    if not shares:
+        return ()
+    # The bowl with the least developer holds the least peroxide: what breaks a limit there breaks it in all.
+    least = min(shares)
+    found = []
+    for limit in house.limits:
+        over = [volume for volume in VOLUMES if nominal_percent(Fraction(volume)) * least > limit.peroxide]
+        if over:
+            within = [volume for volume in VOLUMES if volume < over[0]]
+            stop = f"Over {within[-1]} volume: no." if within else "No volume at all."
+            most = f"{plain(limit.peroxide)} % peroxide"
+            found.append(
+                Stop(
+                    head_with(volume=sum(1 << VOLUMES.index(volume) for volume in over)),
+                    STOP,
+                    stop,
+                    f"Every bowl of this book would hold more than {most}, the most on hair there.",
+                    published(limit.jurisdiction, limit.since, limit.source),
+                )
+            )
+    return tuple(found)
+
+
+def volumes_of(book: Book) -> int:
+    """The volumes of the book's developers as bits of the facet: what can be asked for there."""
+    developers = (each for each in current(book.products).values() if isinstance(each, Developer))
+    return any_of(1 << place_in("volume", each.volume) for each in developers)

@@ -4,8 +4,8 @@ Rules: pages/manual/services.md. How long skin and hair bear a mix is common pra
 the limits are what the products' makers and the house write.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.product import Lightener, Product, Toner
@@ -13,8 +13,7 @@ from bowlbook.entries.technique import EACH_SECTION, FIRST_SECTION, Technique, T
 from bowlbook.figures.applying import applying
 
 
-@dataclass(frozen=True, slots=True)
-class TimeLimit:
+class TimeLimit(NamedTuple):
     """The longest time in minutes that a product's maker allows, or the house where ``product`` is None."""
 
     minutes: Fraction
@@ -22,8 +21,7 @@ class TimeLimit:
     on_scalp: bool
 
 
-@dataclass(frozen=True, slots=True)
-class TimeOnHair:
+class TimeOnHair(NamedTuple):
     """How long a technique's bowls are on a head, all in minutes.
 
     ``applying`` is None where a bowl does not say. ``counts_from`` is the technique's; ``limit`` the least

@@ -7,7 +7,7 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.rule import Rule
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.candidate import Candidate, candidates_in_order, with_placement
-from bowlbook.figures.head import DEEPER, LIGHTER, NO_LIFT, PLACEMENT, Head, bits_of, head_of, head_with
+from bowlbook.figures.head import DEEPER, LIGHTER, NO_LIFT, PLACEMENT, bits_of, head_but, head_of, head_with
 from bowlbook.figures.own_clause import not_meant, own_clauses, unasked
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.ruling import OWN, Clause, placement_clauses, rules_of
@@ -45,7 +45,7 @@ def _blend(book: Book, blend: Blend) -> Candidate:
         "blend",
         blend.id,
         blend.name,
-        _without(head_of(blend.suits), PLACEMENT),
+        head_but(head_of(blend.suits), PLACEMENT, 0),  # at the basin, wherever the lightener went
         (*_refusals(blend), *on_scalp),
         (*_neutralising(book, blend), *((DEEPENS,) if blend.deepens else ())),
         tones=True,
@@ -104,7 +104,3 @@ def _neutralising(book: Book, blend: Blend) -> tuple[Clause, ...]:
         for level in range(1, 11)
         if neutralises(pigment, level)
     )
-
-
-def _without(head: Head, place: int) -> Head:
-    return (*head[:place], 0, *head[place + 1 :])

@@ -1,17 +1,12 @@
 """Techniques that stay too long on a head of a certain density: sentences, and clauses that refuse them."""
 
-from fractions import Fraction
-
 from bowlbook.book.book import Book
-from bowlbook.entries.facets import DENSITIES
 from bowlbook.entries.technique import Technique
+from bowlbook.figures.applying import measured_densities
 from bowlbook.figures.head import bits_of, head_with
 from bowlbook.figures.ruling import Clause
 from bowlbook.figures.time_on_hair import TimeLimit, TimeOnHair, time_on_hair
 from bowlbook.reading.amount import counted, plain
-
-AS_WRITTEN = Fraction(1)
-"""The density factor of the head that a technique was measured on."""
 
 
 def too_long(book: Book, technique: Technique) -> tuple[Clause, ...]:
@@ -19,18 +14,12 @@ def too_long(book: Book, technique: Technique) -> tuple[Clause, ...]:
 
     Every head where it does so as written; else those of each density that the house has measured.
     """
-    written = time_on_hair(book, technique, AS_WRITTEN)
+    written = time_on_hair(book, technique)
     if written.over:
         return (_clause(written, ()),)
-    amounts = book.house.hair_amounts
-    found = []
-    for word in DENSITIES if amounts else ():
-        factor = getattr(amounts.density, word) if amounts else None
-        if factor is not None:
-            time = time_on_hair(book, technique, factor)
-            if time.over:
-                found.append(_clause(time, (word,)))
-    return tuple(found)
+    densities = measured_densities(book.house)
+    times = {word: time_on_hair(book, technique, factor) for word, factor in densities.items()}
+    return tuple(_clause(time, (word,)) for word, time in times.items() if time.over)
 
 
 def _clause(time: TimeOnHair, densities: tuple[str, ...]) -> Clause:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from bowlbook.book.book import Book
 from bowlbook.entries.product import Developer
 from bowlbook.figures.candidate import Candidate
-from bowlbook.figures.head import AREA, PLACEMENT, Head, bits_of, head_with, holds
+from bowlbook.figures.head import AREA, PLACEMENT, Head, bits_of, head_but, head_with, holds
 from bowlbook.figures.lightening_bowl import placements_of, reach_of
 
 ANY_HEAD = head_with()
@@ -97,7 +97,7 @@ def _allowed(candidate: Candidate, placements: tuple[str, ...], head: Head) -> t
     left = []
     for word in placements:
         bit = bits_of("placement", (word,))
-        placed = (*head[:PLACEMENT], bit, *head[PLACEMENT + 1 :])
+        placed = head_but(head, PLACEMENT, bit)
         asked = not head[PLACEMENT] or head[PLACEMENT] & bit
         if asked and not any(holds(clause.when, placed) for clause in candidate.excluded_by):
             left.append(word)

@@ -3,8 +3,8 @@ first, over how many visits it goes, and only then what may be matched.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.figures.candidate import Candidate, candidates_of, lightening
@@ -28,12 +28,12 @@ from bowlbook.figures.head import (
     completed,
     head_with,
 )
+from bowlbook.figures.proportion import developer_share
 from bowlbook.figures.ruling import rules_of
 from bowlbook.figures.shortlist import Index, Shortlist, index_of, shortlist
-from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of
+from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of, volume_stops, volumes_of
 from bowlbook.figures.toner import toners_of
 from bowlbook.figures.visits import InOneVisit, Visit, house_visit, in_one_visit, plan_of
-from bowlbook.figures.volume_limit import developer_share, volume_stops, volumes_of
 
 GO, WITH_CARE, TONE_ONLY = "go", "with care", "tone only"
 TEST_FIRST, MORE_VISITS, NOT_TODAY = "test first", "more than one visit", "not today"
@@ -41,8 +41,7 @@ VERDICTS = (GO, WITH_CARE, TONE_ONLY, MORE_VISITS, TEST_FIRST, NOT_TODAY)
 """From the least strict to the strictest: before the first of several visits comes the test."""
 
 
-@dataclass(frozen=True, slots=True, repr=False)
-class Practice:
+class Practice(NamedTuple):
     """A book made ready to be asked about many heads: its stops, and its lightening and toning recipes.
 
     It holds no book: pages digest it as an input (`bowlbook.pages.maker`). ``visit``: see `house_visit`;
@@ -79,8 +78,7 @@ def practice_with(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Consultation:
+class Consultation(NamedTuple):
     """What is said to a head and a wish.
 
     ``said``: the head with its levels completed as far as they go together. ``lightens``: whether any lift is
@@ -132,6 +130,7 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
     visits: tuple[Visit, ...] = ()
     too_much = False
     if whole is not None and lightens:
+        # By the least that the wish may mean: a span of levels alone makes no second visit.
         too_much = _least_lift(judged) > limit.levels
         visits = visits_for(practice.visit, practice.stops, judged)
     today = _today(whole or head, visits)
@@ -198,6 +197,7 @@ def _to_tone(today: Head, judged: Head, lifted: bool) -> Head | None:
     found[TARGET] = today[TARGET] if lifted else judged[NATURAL]
     deeper = judged[TARGET].bit_length() < (judged[NATURAL] & -judged[NATURAL]).bit_length()
     found[WISH] = LIGHTER if lifted else DEEPER if judged[TARGET] and deeper else NO_LIFT
+    # A toner meets the hair as it is by then: where it started, and how it was placed, no longer counts.
     found[NATURAL] = found[NOW] = found[LIFT] = found[PLACEMENT] = 0
     return tuple(found) if found[TARGET] else None
 

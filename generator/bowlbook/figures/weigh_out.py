@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import accumulate
 from typing import NamedTuple
 
 from bowlbook.figures.rounding import half_up, half_up_of, shares
@@ -37,10 +38,9 @@ def weigh_out(batch: Fraction, parts: Sequence[Fraction], step: Fraction) -> lis
     Raises `ReadsZero` where a part would read zero.
     """
     steps = shares(half_up(batch / step), parts)
-    total = sum(parts, Fraction(0))
-    for index, count in enumerate(steps):
-        if count == 0:
-            raise ReadsZero(index)
+    if 0 in steps:
+        raise ReadsZero(steps.index(0))
+    total = sum(parts)
     return [Reading(batch * part / total, count * step) for part, count in zip(parts, steps, strict=True)]
 
 
@@ -71,8 +71,4 @@ def in_steps(steps: int, parts: Sequence[Fraction], ratios: Sequence[Fraction]) 
 
 def running_totals(weights: Sequence[Fraction]) -> list[Fraction]:
     """Figure 3: what the scale shows after each pour, the bowl tared once before the first."""
-    total, shown = Fraction(0), []
-    for weight in weights:
-        total += weight
-        shown.append(total)
-    return shown
+    return list(accumulate(weights))

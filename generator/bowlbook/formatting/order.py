@@ -3,8 +3,7 @@
 A product's name, kind and summary come first, then what only its kind has, then what every product has.
 """
 
-from dataclasses import fields
-from typing import Any, cast
+from typing import Any
 
 from bowlbook.entries.entry import authored, parts_in, yaml_key
 from bowlbook.entries.product import PRODUCT_KINDS, Product
@@ -25,7 +24,7 @@ def keys_in_order(cls: type[Any]) -> dict[str, Any]:
     specs = {yaml_key(spec.name): spec.type for spec in authored(cls)}
     if not issubclass(cls, Product):
         return specs
-    of_all = [yaml_key(spec.name) for spec in fields(cast(Any, Product)) if spec.init]
+    of_all = [yaml_key(spec.name) for spec in authored(Product)]
     last = [key for key in of_all if key not in FIRST]
     own = [key for key in specs if key not in of_all]
     return {key: specs[key] for key in (*FIRST, *own, *last)}

@@ -11,8 +11,7 @@ from bowlbook.figures.use import use_of
 from bowlbook.figures.verdict import Practice, consult, lightening_answers, toners_at, toning_answers
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.link_list import LinkItem, link_to
-from bowlbook.wording.reason import label, reasons_of
-from bowlbook.wording.use import mixed_with
+from bowlbook.wording.reason import label, mixed_with, reasons_of
 from bowlbook.wording.verdict import Answered, answered, visit_sentence
 
 MOST_ANSWERS = 20

@@ -10,14 +10,14 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.measure import Measure
 from bowlbook.entries.product import Developer
 from bowlbook.figures.bowl import Bowl, Pour, ladder_of, mix
-from bowlbook.figures.correction import Correction
+from bowlbook.figures.correction import Correction, over_by_one
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER
 from bowlbook.reading.amount import plain
+from bowlbook.wording.amount import measure_words
 from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.developer import developer_name
 from bowlbook.wording.locale_format import LocaleFormat
-from bowlbook.wording.measure import measure_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +119,7 @@ def panel_of(
     whole_steps = (bowl.batch / bowl.step).denominator == 1
     size = fixed(bowl.batch, places) if whole_steps else plain(bowl.batch)
     nearest = bowl.next_weighable_batch
+    overs = over_by_one(bowl.batch, bowl.weighing.parts, bowl.weighing.ratios, bowl.step)
     return Panel(
         # A dot in an id would have to be escaped in every selector.
         anchor=f"{bowl.unit}-{size}".replace(".", "-"),
@@ -138,10 +139,7 @@ def panel_of(
         tolerance=f"{plain(bowl.tolerance * 100)} %",
         next_weighable=None if nearest is None else f"{fixed(nearest, places)} {bowl.unit}",
         over_dose=tuple(map(str, bowl.over_dose)),
-        overs=tuple(
-            _over(bowl, place, correction, places)
-            for place, correction in enumerate(bowl.weighing.one_step_over)
-        ),
+        overs=tuple(_over(bowl, place, correction, places) for place, correction in enumerate(overs)),
         spent=_spent(bowl),
         off=bowl.worst_error * 100,
     )

@@ -11,8 +11,8 @@ from markupsafe import Markup
 
 from bowlbook.entries.technique import TechniqueBowl
 from bowlbook.figures.bowl import Bowl
-from bowlbook.figures.bowl_share import parts_in_bowl
 from bowlbook.figures.pigment import UNDERLYING
+from bowlbook.figures.proportion import parts_in_bowl
 from bowlbook.figures.rounding import half_up
 from bowlbook.pages.render import finished, render
 from bowlbook.reading.amount import counted, plain

@@ -18,7 +18,6 @@ from bowlbook.figures.verdict import VERDICTS, Practice
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.pick_recipe import FirstBowl, Mix, Shown
 from bowlbook.wording.amount import plain_number
-from bowlbook.wording.answer_heading import HEADING_WORDS
 from bowlbook.wording.reason import BOWL_OF, ONE, PHRASES, asked_once, pigment_sentence, standing
 from bowlbook.wording.stop_list import NARROWED
 from bowlbook.wording.verdict import PHONE_WORDS, QUESTIONS
@@ -81,7 +80,7 @@ def pick_data(practice: Practice, recipes: Sequence[Shown], bowls: Mapping[str, 
         "stops": [_stop(each, texts) for each in practice.stops],
         "visit": list(practice.visit),
         "volumes": practice.volumes,
-        "words": {**PHONE_WORDS, **HEADING_WORDS, "narrowed": NARROWED, "bowl_of": BOWL_OF},
+        "words": {**PHONE_WORDS, "narrowed": NARROWED, "bowl_of": BOWL_OF},
         "asked": {name: QUESTIONS[name] for name in ASKED},
         "texts": texts.all,
         "clauses": compiled,

@@ -6,7 +6,7 @@ from fractions import Fraction
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Toner
-from bowlbook.figures.bowl_share import parts_in_bowl
+from bowlbook.figures.proportion import parts_in_bowl
 from bowlbook.figures.rounding import half_up
 from bowlbook.reading.amount import counted
 

@@ -1,8 +1,12 @@
-"""Authored amounts, lengths of hair and numbers as they are shown."""
+"""Amounts, measures, lengths of hair and numbers as they are shown."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
-from bowlbook.reading.amount import Count, Mass, Volume
+from bowlbook.entries.measure import Measure
+from bowlbook.entries.product import Product
+from bowlbook.figures.measure import measured
+from bowlbook.reading.amount import Count, Mass, Volume, counted
 
 
 def shown_amount(value: Mass | Volume | Count) -> str:
@@ -20,3 +24,9 @@ def length_word(length: str) -> str:
 def plain_number(value: Fraction) -> int | float:
     """A number as JSON has it: whole where it is."""
     return int(value) if value.denominator == 1 else float(value)
+
+
+def measure_words(measures: Sequence[Measure], product: Product, weight: Fraction) -> str | None:
+    """A weight in grams, as ``about 1.75 scoops``; None where the house has no measure for the product."""
+    found = measured(measures, product, weight)
+    return None if found is None else f"about {counted(found[0], *found[1].forms)}"

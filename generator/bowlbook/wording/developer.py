@@ -8,7 +8,7 @@ from bowlbook.reading.amount import plain
 
 def developer_name(developer: Developer) -> str:
     """A developer's name with its volume, where the name does not say it: ``Strong cream (40 volume)``."""
-    volume = f"{plain(developer.volume)} volume"
+    volume = volumes(developer.volume)
     return developer.name if volume in developer.name else f"{developer.name} ({volume})"
 
 

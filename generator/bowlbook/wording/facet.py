@@ -1,4 +1,4 @@
-"""Facets of hair by name, and as a phrase."""
+"""Facets of hair and natural levels in words."""
 
 from bowlbook.entries.facets import FACETS, Facets
 from bowlbook.reading.amount import Span, counted
@@ -19,6 +19,20 @@ FACET_NAMES = {
     "placement": "Placement",
     "tone": "Tone wanted",
 }
+
+LEVEL_WORDS = (
+    "black",
+    "nearly black",
+    "dark brown",
+    "brown",
+    "light brown",
+    "dark blonde",
+    "blonde",
+    "light blonde",
+    "pale blonde",
+    "palest blonde",
+)
+"""The natural levels 1 to 10, as colourists say them: common practice, no published source."""
 
 
 def facet_sentence(facets: Facets) -> str:

@@ -4,12 +4,15 @@ from copy import copy
 from datetime import date
 from fractions import Fraction
 from functools import lru_cache
-from typing import Any
+from typing import TYPE_CHECKING
 
 from bowlbook.book.book import Book
 from bowlbook.entries.house import House
 from bowlbook.figures.cost import minor_units
 from bowlbook.figures.rounding import half_up
+
+if TYPE_CHECKING:  # Babel is slow to import, and many commands format nothing
+    from babel import Locale
 
 
 class LocaleFormat:
@@ -17,7 +20,6 @@ class LocaleFormat:
 
     def __init__(self, house: House, *, priced: bool = True) -> None:
         """``priced``: whether the book has prices, so that pages show costs."""
-        # Babel is slow to import, and many commands format nothing.
         from babel import Locale
 
         self._locale = Locale.parse(house.locale, sep="-")
@@ -33,7 +35,7 @@ class LocaleFormat:
         """Whole minor units as money; None stays None."""
         return None if minor is None else _money(minor, self._places, self._currency, self._locale)
 
-    def money_form(self) -> dict[str, Any]:
+    def money_form(self) -> dict[str, str | int]:
         """The house's money format as data for a script: text before and after, separators, group sizes."""
         symbols = self._locale.number_symbols["latn"]
         digits = "1" * (self._places + 1)
@@ -63,14 +65,14 @@ def locale_format_of(book: Book) -> LocaleFormat:
 
 
 @lru_cache(maxsize=4096)
-def _day(day: date, locale: Any) -> str:
+def _day(day: date, locale: "Locale") -> str:
     from babel.dates import format_date
 
     return str(format_date(day, "long", locale=locale))
 
 
 @lru_cache(maxsize=65536)
-def _money(minor: int, places: int, currency: str, locale: Any) -> str:
+def _money(minor: int, places: int, currency: str, locale: "Locale") -> str:
     """By the locale's own pattern, with the decimals of ISO 4217 (CLDR differs for a few currencies)."""
     from decimal import Decimal
 

@@ -1,4 +1,4 @@
-"""A verdict in plain sentences: why, why not, what to ask first, and what to take instead."""
+"""A verdict in plain sentences: why, why not, what to ask first, what instead, and how it is mixed."""
 
 from dataclasses import dataclass
 
@@ -8,6 +8,9 @@ from bowlbook.figures.match import Verdict
 from bowlbook.figures.pigment import UnderlyingPigment, underlying_at
 from bowlbook.figures.ruling import Clause
 from bowlbook.figures.shortlist import Shortlist
+from bowlbook.figures.use import Use
+from bowlbook.reading.amount import plain
+from bowlbook.wording.developer import with_volume
 from bowlbook.wording.listing import both, either
 
 
@@ -120,7 +123,7 @@ def reasons_of(verdict: Verdict, head: Head, answers: Shortlist | None = None) -
 
 
 def asked_once(clause: Clause) -> bool:
-    """Whether a clause is a usual one: what it is about is asked of every head once, not of each recipe."""
+    """Whether a clause is a usual one, which is asked about once for a head and not for each recipe."""
     return clause.standing.startswith("usual")
 
 
@@ -129,7 +132,7 @@ BOWL_OF = "Its bowl of {}: "
 
 
 def refusal(clause: Clause) -> str:
-    """Why a clause refuses, with the bowl of a technique that it is about."""
+    """Why a clause refuses, with the bowl of a technique that it concerns."""
     return BOWL_OF.replace("{}", clause.of, 1) + clause.because if clause.of else clause.because
 
 
@@ -157,3 +160,13 @@ def label(book: Book, verdict: Verdict) -> str:
     if verdict.candidate.within is None:
         return verdict.candidate.name
     return f"{verdict.candidate.name}, placed with {book.techniques[verdict.candidate.within].name}"
+
+
+def mixed_with(use: Use) -> str:
+    """What an answer is mixed with, where it goes and how long: ``With Developer, 20 volume; foil. At most 45
+    minutes, first check after 5.``"""
+    where = either(use.placements) or "at the basin"
+    mixed = f"With {' or '.join(map(with_volume, use.developers))}; {where}."
+    if use.minutes is None or use.check_every is None:
+        return mixed
+    return f"{mixed} At most {plain(use.minutes)} minutes, first check after {plain(use.check_every)}."

@@ -25,7 +25,7 @@ def cannot_remark(blend: Blend, fresh: FreshBowl) -> str | None:
     """The remark on a fresh bowl that cannot be weighed out: what reads zero, and the nearest size."""
     if fresh.cannot is None:
         return None
-    sizes = " + ".join(f"{plain(batch)} {fresh.unit}" for batch in fresh.batches.batches)
+    sizes = " + ".join(f"{plain(batch)} {fresh.unit}" for batch in fresh.batches)
     sentence = (
         f"{blend.name} cannot be weighed out for this: in {sizes} {fresh.cannot.product.name} reads zero."
     )

@@ -5,8 +5,8 @@ from fractions import Fraction
 from math import ceil
 
 from bowlbook.book.book import Book
-from bowlbook.entries.hair_amount import DENSITIES
 from bowlbook.entries.technique import EACH_SECTION, FIRST_SECTION, LAST_SECTION, Technique
+from bowlbook.figures.applying import measured_densities
 from bowlbook.figures.time_on_hair import TimeLimit, TimeOnHair, time_on_hair
 from bowlbook.reading.amount import counted, plain
 
@@ -73,12 +73,9 @@ def times_by_density(book: Book, technique: Technique) -> str | None:
     written = time_on_hair(book, technique).last_due
     if written is None:
         return None
-    amounts = book.house.hair_amounts
     others = []
-    for density in DENSITIES if amounts else ():
-        factor = getattr(amounts.density, density) if amounts else None
-        due = time_on_hair(book, technique, factor).last_due if factor not in (None, 1) else None
-        if due is not None:
+    for density, factor in measured_densities(book.house).items():
+        if factor != 1 and (due := time_on_hair(book, technique, factor).last_due) is not None:
             others.append(f"{density} hair {ceil(due)}")
     said = f"at most {whole_minutes(written)} after the first {section_word(technique)} goes in"
     return f"{said} ({', '.join(others)})" if others else said

@@ -3,10 +3,10 @@
 from typing import NamedTuple
 
 from bowlbook.figures.ask import Question
-from bowlbook.figures.head import COLOURED, HISTORY, PLACES, USUAL, VOLUME, WEEKS, Head
+from bowlbook.figures.head import COLOURED, HISTORY, PERSON, PLACES, USUAL, VOLUME, WEEKS, Head
 from bowlbook.figures.pigment import underlying_at
 from bowlbook.figures.stop import CARE, STOP, TEST
-from bowlbook.figures.verdict import PAST_THE_LIGHTEST, Consultation
+from bowlbook.figures.verdict import NOT_TODAY, PAST_THE_LIGHTEST, TEST_FIRST, Consultation
 from bowlbook.figures.visits import Visit
 from bowlbook.reading.amount import counted
 from bowlbook.wording.listing import both, either
@@ -73,6 +73,7 @@ def answered(found: Consultation, worst: Consultation, visits: list[str]) -> Ans
 
     ``worst``: the same, with what nobody knows taken as the worst: a page names those stops too.
     """
+    # Nothing before a lift is no news; a wish without lift always says why nothing lightens it.
     before = before_of(worst)
     if not before and found.lightens:
         return None
@@ -119,7 +120,7 @@ AS_WRITTEN = "Whatever volume was asked for, mix as the recipe is written."
 
 
 def assumptions_of(found: Consultation, head: Head) -> list[str]:
-    """What an answer takes for granted, as nothing was said of it."""
+    """What an answer assumes where nothing was said."""
     if found.lightening is None and found.toning is None:
         return []
     unsaid = [name for name in ASSUMED if not head[PLACES.index(name)]]
@@ -170,6 +171,30 @@ def question_sentence(question: Question) -> str:
     return TAKES_AWAY.format(ask=ask, lost=counted(question.lost, "answer"))
 
 
+ONCE_TESTED = "Only once the test is passed"
+ONCE_AGREED = "Only once whoever must be asked agrees, and the test is passed"
+FIRST_VISIT = "For the first visit, to level {}"
+SAY_THE_LEVEL = "Say its level first: what the first visit can reach starts from there."
+SURE = "To be sure: {}? Then {}."
+
+
+def condition_of(found: Consultation) -> str | None:
+    """What must have happened before anything is mixed; None where nothing must."""
+    if found.verdict != TEST_FIRST:
+        return None
+    return ONCE_AGREED if found.said[PERSON] else ONCE_TESTED
+
+
+def visit_heading(found: Consultation) -> str | None:
+    """Which visit the answers are for; None where there is one visit, or its level is not known."""
+    return FIRST_VISIT.format(found.visits[0].to) if found.visits else None
+
+
+def unplanned(found: Consultation) -> bool:
+    """Whether one visit is not enough and nobody knows the level a plan starts from: no recipe is for it."""
+    return found.too_much and not found.visits and found.verdict != NOT_TODAY
+
+
 PHONE_WORDS = {
     "nothing_stops": NOTHING_STOPS,
     "nothing_known": NOTHING_KNOWN,
@@ -193,5 +218,10 @@ PHONE_WORDS = {
     "raises": RAISES,
     "unknown_weeks": UNKNOWN_WEEKS,
     "takes_away": TAKES_AWAY,
+    "once_tested": ONCE_TESTED,
+    "once_agreed": ONCE_AGREED,
+    "first_visit": FIRST_VISIT,
+    "say_the_level": SAY_THE_LEVEL,
+    "sure": SURE,
 }
-"""The sentences that the phone puts together itself, with places in braces for what they are about."""
+"""The sentences that the phone puts together itself, with places in braces for its values."""

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from bowlbook.book.book import Book
 from bowlbook.figures.candidate import is_lightening
-from bowlbook.figures.volume_limit import developer_share
+from bowlbook.figures.proportion import developer_share
 from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
