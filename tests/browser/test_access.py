@@ -157,3 +157,23 @@ def test_right_to_left_nothing_leaves_the_page(open_page: Open, address: str) ->
             ".filter(([, r]) => r.width && (r.left < -1 || r.right > innerWidth + 1)).map(([text]) => text)"
         )
         assert page.evaluate(out) == [], path
+
+
+@pytest.mark.parametrize(
+    "path, field",
+    [
+        ("blends/cool-foil-coarse/", "#bench-batch"),
+        ("try/", "#try-size"),
+        ("classes/open-air-or-foil/", "#bb-learners"),
+    ],
+)
+def test_a_field_that_cannot_be_read_is_marked(open_page: Open, address: str, path: str, field: str) -> None:
+    """Source: WCAG 2.2, SC 3.3.1 (the item that is in error is identified)."""
+    page = open_page(PHONE)
+    page.goto(address + path)
+    page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")
+    place = page.locator(field)
+    border = "each => getComputedStyle(each).borderColor"
+    before = place.evaluate(border)
+    place.fill("99999999")
+    assert place.evaluate(border) != before
