@@ -4,6 +4,7 @@ import pytest
 from playwright.sync_api import Page
 from tests.browser.conftest import PHONE
 from tests.browser.shared_pages import Open
+from tests.seeds import with_long
 
 PATHS = [
     "",
@@ -74,7 +75,9 @@ def test_the_focus_is_seen_on_every_control(open_page: Open, small_address: str,
     assert not missing, "\n".join(missing)
 
 
-@pytest.mark.parametrize("path", ["", "pick/", "blends/soft-clay/", "techniques/painting/service/"])
+@pytest.mark.parametrize(
+    "path", with_long(["pick/"], ["", "blends/soft-clay/", "techniques/painting/service/"])
+)
 def test_skipping_leads_to_the_start_of_the_content(open_page: Open, small_address: str, path: str) -> None:
     page = open_page(PHONE)
     page.goto(small_address + path)

@@ -12,6 +12,8 @@ import pytest
 from playwright.sync_api import BrowserContext, Page, Route, expect
 from tests.browser.conftest import Watched
 
+pytestmark = pytest.mark.long
+
 TAKEN = """
 for (const kind of [Array, String]) delete kind.prototype.at;
 delete Object.hasOwn;
@@ -66,7 +68,6 @@ def test_a_bowl_on_an_older_phone(old_phone: Watched, small_address: str) -> Non
     expect(page.locator(".bb-bench-shared")).to_have_text("This phone lets nothing be copied here.")
 
 
-@pytest.mark.long
 def test_steps_timer_and_service_on_an_older_phone(old_phone: Watched, small_address: str) -> None:
     page = old_phone.page
     page.goto(small_address + "techniques/wide-foils/")
@@ -81,7 +82,6 @@ def test_steps_timer_and_service_on_an_older_phone(old_phone: Watched, small_add
     assert shown(page, ".bb-sheet") == sheets.count() > 1 and shown(page, ".bb-service .bb-facet") == 0
 
 
-@pytest.mark.long
 def test_search_pick_contents_and_try_on_an_older_phone(old_phone: Watched, small_address: str) -> None:
     page = old_phone.page
     page.goto(small_address)

@@ -53,6 +53,7 @@ def test_no_column_is_lost(open_page: Open, long_words: str, address: str, width
             assert page.evaluate("document.documentElement.scrollWidth") <= width, report
 
 
+@pytest.mark.long
 def test_what_the_maps_squares_mean_is_read_beside_them(open_page: Open, long_words: str) -> None:
     page = open_page({"width": 390, "height": 844})
     page.goto(f"{long_words}reports/coverage/")

@@ -17,6 +17,8 @@ from pathlib import Path
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.site.engine import build_into
+
+pytestmark = pytest.mark.long
 warnings = []
 build_into(Path(sys.argv[2]), Path(sys.argv[3]), judge(Path(sys.argv[1]), today()), warnings.append)
 assert warnings == [], warnings
@@ -53,7 +55,6 @@ def same(recipes: Path, tmp_path: Path, more: str = "") -> int:
     return len(slow)
 
 
-@pytest.mark.long
 def test_the_demo_book(recipes: Path, tmp_path: Path) -> None:
     assert same(recipes, tmp_path) > 300
 
@@ -69,7 +70,6 @@ ASKS = [
 @pytest.mark.parametrize(
     "template", [ASKS[0], *(pytest.param(each, marks=pytest.mark.long) for each in ASKS[1:])]
 )
-@pytest.mark.long
 def test_with_a_theme_that_asks_for_more(tmp_path: Path, template: str) -> None:
     """A house's own template sees each page as it is: such a shape is not spliced."""
     write_book(tmp_path / "recipes", 9)
@@ -92,7 +92,6 @@ def on_env(env, config, files):
 """
 
 
-@pytest.mark.long
 def test_with_another_plugin_that_changes_pages_and_documents(tmp_path: Path) -> None:
     write_book(tmp_path / "recipes", 9)
     (tmp_path / "hook.py").write_text(HOOK, encoding="utf-8")
@@ -106,7 +105,6 @@ def test_with_another_plugin_that_changes_pages_and_documents(tmp_path: Path) ->
     assert all(text.endswith(b" ") for name, text in quick.items() if name.startswith("data/pick-"))
 
 
-@pytest.mark.long
 @pytest.mark.parametrize("seed", range(3))
 def test_generated_books(tmp_path: Path, seed: int) -> None:
     write_book(tmp_path / "recipes", 40, seed=seed)

@@ -8,6 +8,8 @@ from test_plain_mkdocs import start
 from checks.small_book import SmallBook
 from commands.run import invoke
 
+pytestmark = pytest.mark.long
+
 
 @pytest.fixture
 def theme(book: SmallBook, config: Path) -> Path:
@@ -25,7 +27,6 @@ def template(folder: Path, block: str, text: str) -> None:
     (folder / "main.html").write_text(text, encoding="utf-8")
 
 
-@pytest.mark.long
 def test_an_ordinary_template_keeps_the_scripts(config: Path, theme: Path) -> None:
     """Under plain MkDocs, which looks nothing over: scripts, policy and menu are there, and the block too."""
     template(theme, "announce", "Closed on Monday")
@@ -39,7 +40,6 @@ def test_an_ordinary_template_keeps_the_scripts(config: Path, theme: Path) -> No
             assert wanted in page, (name, wanted)
 
 
-@pytest.mark.long
 def test_a_template_without_the_scripts_is_named(book: SmallBook, config: Path, theme: Path) -> None:
     """Once, and it counts as a warning."""
     template(theme, "scripts", "")

@@ -10,6 +10,8 @@ from small_site import PATHS, bytes_of
 
 from checks.small_book import CLAY_FILE, SmallBook
 
+pytestmark = pytest.mark.long
+
 PLAIN = ("-m", "bowlbook.commands")
 WITHOUT = (str(Path(__file__).with_name("without_posix.py")),)
 
@@ -33,7 +35,6 @@ CHECK = ("check", "--json")
 OTHERS = [("mix", "soft-clay", "--batch", "1oz"), ("match", "--level", "6")]
 
 
-@pytest.mark.long
 @pytest.mark.parametrize("words", [CHECK, *OTHERS])
 def test_commands_say_the_same(book: SmallBook, words: tuple[str, ...]) -> None:
     book.edit(CLAY_FILE, "priced_on: 2026-09-01", "priced_on: 2025-09-01")  # a warning
@@ -47,7 +48,6 @@ def test_commands_say_the_same(book: SmallBook, words: tuple[str, ...]) -> None:
     assert len(list((folder / "cache of less" / "bowlbook").iterdir())) == 1
 
 
-@pytest.mark.long
 def test_a_build_comes_to_the_same_bytes(book: SmallBook, config: Path) -> None:
     folder = book.root.parent
     for start, site in ((PLAIN, "one"), (WITHOUT, "two")):
