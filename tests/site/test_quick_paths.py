@@ -10,6 +10,7 @@ from small_site import bytes_of
 
 from bench.synthetic import write_book
 
+pytestmark = pytest.mark.long
 ROOT = Path(__file__).parents[2]
 BUILD = """
 import sys
@@ -17,8 +18,6 @@ from pathlib import Path
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.site.engine import build_into
-
-pytestmark = pytest.mark.long
 warnings = []
 build_into(Path(sys.argv[2]), Path(sys.argv[3]), judge(Path(sys.argv[1]), today()), warnings.append)
 assert warnings == [], warnings
@@ -67,9 +66,7 @@ ASKS = [
 ]
 
 
-@pytest.mark.parametrize(
-    "template", [ASKS[0], *(pytest.param(each, marks=pytest.mark.long) for each in ASKS[1:])]
-)
+@pytest.mark.parametrize("template", ASKS)
 def test_with_a_theme_that_asks_for_more(tmp_path: Path, template: str) -> None:
     """A house's own template sees each page as it is: such a shape is not spliced."""
     write_book(tmp_path / "recipes", 9)
