@@ -10,10 +10,10 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any, Generic, NamedTuple, TypeVar, cast
 
-from bowlbook.cache.digest import digest_of, program_digest
+from bowlbook.cache.digest import SAFELY, digest_of, program_digest
 from bowlbook.cache.place import store_path
 from bowlbook.cache.recording import Answers, Lookup, packed_lookups, unpacked_lookups
-from bowlbook.cache.store import Key, Row, Store
+from bowlbook.cache.store import Key, Row, Store, today
 
 T = TypeVar("T")
 Make = Callable[[set[Lookup]], T]
@@ -173,12 +173,13 @@ class Cache:
             value = self._store.value(*key)
         if value is None or digest_of(value) != row.digest:
             return None
-        self._used.add(key)
+        if row.used < today():
+            self._used.add(key)
         return (pickle.loads(value),)
 
     def keep(self, key: Key, inputs: bytes, made: Made) -> bytes:
         """Keep a result until `save`; returns the digest of its value. For `Result`."""
-        row = Row(inputs, made.lookups, digest_of(made.value))
+        row = Row(inputs, made.lookups, digest_of(made.value), today())
         if self._store is not None:
             self._found.setdefault(key[0], {})[key[1]] = (row, None)
             self._fresh[key] = (row, made.value)
@@ -209,7 +210,8 @@ class Cache:
         return held.get(name)
 
     def _given(self, kind: str, name: str, inputs: bytes) -> bytes:
-        return digest_of(self._program, kind, name, inputs)
+        # The name too: a damaged store may give the row of another.
+        return b"\0".join((self._program, kind.encode(), name.encode(*SAFELY), inputs))
 
 
 def open_cache(book: Path) -> Cache:
