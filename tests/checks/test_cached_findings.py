@@ -14,6 +14,7 @@ import pytest
 
 import bowlbook.checks.judge
 from bench.synthetic import write_book
+from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import open_cache
 from bowlbook.checks.judge import findings_in, judge
 from bowlbook.checks.run import OF_BOOK, code_of
@@ -39,7 +40,7 @@ def without_cache(root: Path, day: date = DAY) -> list[Finding]:
 def found_in(root: Path, day: date) -> list[Finding]:
     """The findings of a folder, from the cache where nothing changed."""
     with open_cache(root) as cache:
-        return findings_in(root, day, None, cache)
+        return findings_in(root, read_folder(root), day, None, cache)
 
 
 def judged(root: Path, day: date) -> list[Finding]:
