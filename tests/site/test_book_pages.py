@@ -15,8 +15,9 @@ from bowlbook.book.read_book import read_book
 from bowlbook.cache import cache as cache_module
 from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.cache.place import store_path
-from bowlbook.pages.all_pages import ROWS, makers_of
+from bowlbook.pages.all_pages import makers_of
 from bowlbook.pages.maker import Maker, Output
+from bowlbook.pages.makers import ROWS
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.pages.search_index import indexed
 from bowlbook.site import book_pages

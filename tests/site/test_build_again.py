@@ -137,12 +137,12 @@ def _pack_edited_in_place(house: Path) -> None:
 
 
 def _cache_cut(house: Path) -> None:
-    for path in (house / "cache" / "bowlbook").iterdir():
+    for path in (house / "cache" / "bowlbook").glob("*.sqlite"):
         path.write_bytes(path.read_bytes()[:3000])
 
 
 def _cache_of_another(house: Path) -> None:
-    for path in (house / "cache" / "bowlbook").iterdir():
+    for path in (house / "cache" / "bowlbook").glob("*.sqlite"):
         path.chmod(0o666)
 
 

@@ -28,18 +28,34 @@ def of_pieces(book: Book, pieces: Sequence[Any]) -> Iterator[Output]:
     yield Document("weights.json", str(list(pieces)))
 
 
+PAGE, DOCUMENT = f"{__name__}:page_at", f"{__name__}:document_at"
+PIECE, PIECES = f"{__name__}:one_piece", f"{__name__}:of_pieces"
+
+
 @pytest.mark.parametrize(
     ("makers", "says"),
     [
-        ([Maker("a", page_at, "one/"), Maker("a", page_at, "two/")], "Two makers have the name a"),
-        ([Maker("a", page_at, "one/"), Maker("b", page_at, "one/")], "Two makers make one/index.html"),
         (
-            [Maker("a", page_at, "one/"), Maker("b", document_at, "one/index.html")],
+            [Maker("a", PAGE, "one/"), Maker("a", PAGE, "two/")],
+            "Two makers have the name a",
+        ),
+        (
+            [Maker("a", PAGE, "one/"), Maker("b", PAGE, "one/")],
             "Two makers make one/index.html",
         ),
-        ([Maker("a", of_pieces, needs=[piece_of("b", "weight")])], "there is no maker b"),
         (
-            [Maker("b", one_piece), Maker("a", of_pieces, needs=[piece_of("b", "volume")])],
+            [
+                Maker("a", PAGE, "one/"),
+                Maker("b", DOCUMENT, "one/index.html"),
+            ],
+            "Two makers make one/index.html",
+        ),
+        ([Maker("a", PIECES, needs=[piece_of("b", "weight")])], "there is no maker b"),
+        (
+            [
+                Maker("b", PIECE),
+                Maker("a", PIECES, needs=[piece_of("b", "volume")]),
+            ],
             "The maker b makes no piece volume",
         ),
     ],
@@ -50,7 +66,10 @@ def test_what_is_refused(demo_book: Book, makers: list[Maker], says: str) -> Non
 
 
 def test_what_is_not(demo_book: Book) -> None:
-    makers = [Maker("a", of_pieces, needs=[piece_of("b", "weight")]), Maker("b", one_piece)]
-    found = pages_of(Cache(), demo_book, "team", [*makers, Maker("c", page_at, "one/")])
+    makers = [
+        Maker("a", PIECES, needs=[piece_of("b", "weight")]),
+        Maker("b", PIECE),
+    ]
+    found = pages_of(Cache(), demo_book, "team", [*makers, Maker("c", PAGE, "one/")])
     assert [each.head.path for each in found] == ["weights.json", "one/index.html"]
     assert found[0].content == b"[40]"

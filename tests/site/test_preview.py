@@ -11,8 +11,8 @@ from socketserver import BaseServer
 import pytest
 from mkdocs.exceptions import PluginError
 
-from bowlbook.site.engine import _Printable
 from bowlbook.site.preview import NoServer, PreviewServer, check_address, guarded
+from bowlbook.site.serving import _Printable
 from commands.run import invoke
 from systems import needs_loopback
 

@@ -33,6 +33,8 @@ def test_a_sound_site(tmp_path: Path) -> None:
         ('<a href="../#gone">x</a>', "the link ../#gone leads to no anchor."),
         ('<img src="photo.png" alt="">', "the link photo.png leads nowhere."),
         ('<script src="../gone.js"></script>', "the link ../gone.js leads nowhere."),
+        ("<a class=x HREF \n = '../gone/'>x</a>", "the link ../gone/ leads nowhere."),
+        ("<a\thref= ../gone/>x</a>", "the link ../gone/ leads nowhere."),
     ],
 )
 def test_a_link_that_leads_nowhere(tmp_path: Path, link: str, fault: str) -> None:
@@ -49,6 +51,7 @@ def test_a_link_that_leads_nowhere(tmp_path: Path, link: str, fault: str) -> Non
         '<a href="/soft/">x</a>',
         '<a href="../index.html">x</a>',
         '<a href="?query#top">x</a>',
+        '<p data-href="gone" data-src = gone>x = y</p>',
         '<a href="../na%C3%AFve/#%C3%A9">x</a>',
         '<a href="mailto:house@example.org">x</a>',
         '<a href="https://example.org/gone">x</a>',
@@ -80,6 +83,7 @@ def test_a_request_to_another_host(tmp_path: Path, request_: str) -> None:
     [
         "<html><body><article> \n </article></body></html>",
         "<html><body>Text outside the main column.</body></html>",
+        "x = y",
         "",
     ],
 )

@@ -4,7 +4,6 @@ import io
 import os
 import posixpath
 import subprocess
-import tarfile
 import tempfile
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
@@ -121,6 +120,8 @@ def _unpack(repository: Path, commit: str, inner: str, folder: Path, warn: Warn)
                 f"{shown} was left out: it is {NOT_FILES[mode]}, and a book is read from its own files only."
             )
     (folder / inner).mkdir(parents=True, exist_ok=True)
+    import tarfile  # it loads every way of packing
+
     with tarfile.open(fileobj=io.BytesIO(packed)) as archive:
         for member in archive:
             content = archive.extractfile(member) if member.isfile() else None

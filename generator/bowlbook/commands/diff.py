@@ -1,6 +1,5 @@
 """``bowlbook diff``: what changed at the bench since a git revision."""
 
-import json
 import re
 import sys
 from collections.abc import Iterable
@@ -12,7 +11,7 @@ import click
 from bowlbook.book.book import Book
 from bowlbook.book.revision import NoRevision, reading_at
 from bowlbook.cache.cache import open_cache
-from bowlbook.commands.printer import echo, recipes_option, whole_book
+from bowlbook.commands.printer import echo, print_json, recipes_option, whole_book, wrong_use
 from bowlbook.figures.difference import Difference, differences
 from bowlbook.reading.finding import Finding
 from bowlbook.wording.difference import fact_sentence, in_short, title_of, who_should_know
@@ -30,11 +29,8 @@ def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
     exit 1 where a file could not be read at REV: the rest is compared.
     """
     new = whole_book(recipes)
-    try:
-        with open_cache(recipes) as cache:
-            then = reading_at(recipes, revision, lambda text: echo(f"{revision}: {text}", err=True), cache)
-    except NoRevision as error:
-        raise click.UsageError(str(error)) from error
+    with wrong_use(NoRevision), open_cache(recipes) as cache:
+        then = reading_at(recipes, revision, lambda text: echo(f"{revision}: {text}", err=True), cache)
     unread = unread_lines(then.findings, revision)
     found = None if then.book is None else differences(then.book, new)
     if comment:
@@ -43,8 +39,7 @@ def command(revision: str, recipes: Path, as_json: bool, comment: bool) -> None:
         if unread:
             echo("\n".join([f"Not read at {revision}:", *(f"  {line}" for line in unread)]), err=True)
         if as_json and found is not None:
-            rows = [difference_data(new, each) for each in found]
-            echo(json.dumps(rows, indent=2, ensure_ascii=False))
+            print_json([difference_data(each) for each in found])
         elif found is not None:
             echo(_text(new, found))
     # After printing: what could be compared is still of use.
@@ -65,7 +60,7 @@ def unread_lines(findings: Iterable[Finding], revision: str) -> list[str]:
     ]
 
 
-def difference_data(book: Book, each: Difference) -> dict[str, Any]:
+def difference_data(each: Difference) -> dict[str, Any]:
     """One difference as plain data; ``known_by`` as kind and id."""
     return {
         "kind": each.kind,

@@ -2,12 +2,11 @@
 
 import json
 import os
-import sys
 from pathlib import Path
 
 import click
 
-from bowlbook.commands.printer import echo, recipes_option, whole_book
+from bowlbook.commands.printer import echo, print_json, recipes_option, stop, whole_book
 from bowlbook.exporting.book_data import book_data, book_schema
 from bowlbook.exporting.tables import tables
 
@@ -42,24 +41,24 @@ def command(
 
 
 def _give(out: Path | None, data: object) -> None:
-    text = json.dumps(data, indent=2, ensure_ascii=False)
     if out is None:
-        echo(text)
+        print_json(data)
         return
+    text = json.dumps(data, indent=2, ensure_ascii=False)
     try:
         with out.open("x", encoding="utf-8", newline="\n") as file:
             file.write(f"{text}\n")
     except FileExistsError:
-        _stop(f"{out} is there already; nothing was written.")
+        stop(f"{out} is there already; nothing was written.")
     except OSError as error:
-        _stop(f"{out} cannot be written: {error.strerror}.")
+        stop(f"{out} cannot be written: {error.strerror}.")
     echo(f"Wrote {out}.", err=True)
 
 
 def _write_tables(out: Path, texts: dict[str, str]) -> None:
     """A new folder with the tables; it gets its name when all of them are in it."""
     if os.path.lexists(out):
-        _stop(f"{out} is there already; nothing was written.")
+        stop(f"{out} is there already; nothing was written.")
     staged = out.with_name(f".{out.name}-{os.getpid()}")
     try:
         staged.mkdir(parents=True)
@@ -67,10 +66,5 @@ def _write_tables(out: Path, texts: dict[str, str]) -> None:
             (staged / f"{name}.csv").write_text(text, encoding="utf-8", newline="")
         staged.rename(out)
     except OSError as error:
-        _stop(f"{out} cannot be written: {error.strerror}.")
+        stop(f"{out} cannot be written: {error.strerror}.")
     echo(f"Wrote {len(texts)} tables to {out}.", err=True)
-
-
-def _stop(why: str) -> None:
-    echo(why, err=True)
-    sys.exit(1)

@@ -1,5 +1,6 @@
 """The books of a group of salons in one run. Each runs in its own process, so that a crash stays its own."""
 
+import json
 import os
 import sys
 from collections.abc import Callable, Iterator
@@ -8,7 +9,7 @@ from typing import Any, NamedTuple
 
 import click
 
-from bowlbook.commands.printer import echo
+from bowlbook.commands.printer import echo, print_json
 
 PROGRAM = (sys.executable, "-P", "-m", "bowlbook.commands")
 """This package's command line. -P keeps the working folder out of ``sys.path``: it is not ours."""
@@ -160,15 +161,12 @@ def check_each(group: Path, form: str, *, strict: bool, full: bool = False) -> b
             echo(f"== {result.book.name}\n{result.stdout}", nl=False)
         echo(result.stderr, nl=False, err=True)
     if form == "json":
-        import json
-
-        echo(json.dumps(rows, indent=2, ensure_ascii=False))
+        print_json(rows)
     return _summed_up(results, err=form != "text")
 
 
 def _findings_of(result: CommandResult) -> Any:
     """The findings of a book as data; None where its process printed no JSON, as after a crash."""
-    import json
 
     try:
         return json.loads(result.stdout)

@@ -1,10 +1,8 @@
 """``bowlbook help``: the manual at the desk."""
 
-import sys
-
 import click
 
-from bowlbook.commands.printer import echo
+from bowlbook.commands.printer import echo, stop
 
 
 @click.command()
@@ -28,8 +26,7 @@ def command(ctx: click.Context, words: tuple[str, ...]) -> None:
         texts.insert(0, _of_command(ctx, word))
     found = [each for each in texts if each is not None]
     if not found:
-        echo(f'The manual has nothing under "{word}". {nearest_text(word)}'.rstrip(), err=True)
-        sys.exit(1)
+        stop(f'The manual has nothing under "{word}". {nearest_text(word)}'.rstrip())
     echo("\n\n".join(found))
 
 

@@ -1,33 +1,26 @@
 """``bowlbook import``: a spreadsheet's rows as entries; what is not certain is asked, and never guessed."""
 
-import json
 import sys
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 import click
 
-from bowlbook.book.read_book import ReadResult, book_of
+from bowlbook.book.book import Book
+from bowlbook.book.folder import Folder
+from bowlbook.book.read_book import book_of
 from bowlbook.book.replacing import NotReplaced, create_all, finish
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
-from bowlbook.commands.printer import echo, print_findings, recipes_option, visible
+from bowlbook.commands.printer import echo, print_findings, print_json, recipes_option, stop, visible
 from bowlbook.commands.start import is_interactive
 from bowlbook.entries.partial import Unread
-from bowlbook.importing.columns import (
-    LEAVE_OUT,
-    ROW_KINDS,
-    Matched,
-    Said,
-    column_findings,
-    is_person,
-    kind_of,
-    match_columns,
-    read_said,
-)
-from bowlbook.importing.imported import Imported, book_in, read_rows
+from bowlbook.importing.columns import Matched, column_findings, is_person, kind_of, match_columns
+from bowlbook.importing.imported import Imported, Target, read_rows
+from bowlbook.importing.said import LEAVE_OUT, ROW_KINDS, Said, read_said
 from bowlbook.importing.table import Table, read_table
 from bowlbook.importing.words import fields
 from bowlbook.reading.amount import counted
@@ -70,8 +63,7 @@ def command(
     said = _said(columns_file, rows, sheet)
     _finish(recipes)
     folder = read_folder(recipes)
-    reading = book_of(folder, Cache())
-    _stop_without_house(reading)
+    into = Target(recipes, folder, _book_of(folder), today())
     try:
         table = read_table(table_file, said.sheet)
         kind = kind_of(table, said)
@@ -86,7 +78,7 @@ def command(
 
     def read(said: Said) -> Imported:
         matched = match_columns(table, kind, said)
-        return read_rows(table_file, table, matched, said, recipes, folder, reading, today())
+        return read_rows(table_file, table, matched, said, into)
 
     made = read(said)
     if columns_file is None and not as_json and is_interactive():
@@ -95,16 +87,15 @@ def command(
     if not dry_run and made.texts:
         _write(recipes, made)
     if as_json:
-        echo(json.dumps(_data(made, written=not dry_run), indent=2, ensure_ascii=False))
+        print_json(_data(made, written=not dry_run))
     else:
         _print(made, matched, written=not dry_run)
     sys.exit(1 if made.findings else 0)
 
 
-def _stop(findings: list[Finding]) -> Any:
+def _stop(findings: list[Finding]) -> NoReturn:
     print_findings(findings, err=True)
-    echo("Nothing was written.", err=True)
-    sys.exit(1)
+    stop("Nothing was written.")
 
 
 def _said(columns_file: Path | None, rows: str | None, sheet: str | None) -> Said:
@@ -121,21 +112,19 @@ def _finish(recipes: Path) -> None:
     try:
         left = finish(recipes) if recipes.is_dir() else None
     except NotReplaced as error:
-        echo(str(error), err=True)
-        sys.exit(1)
+        stop(str(error))
     if left is not None:
         echo("An earlier run, interrupted while it was writing, was finished first.", err=True)
 
 
-def _stop_without_house(reading: ReadResult) -> None:
-    """What a table says depends on the house: its currency, and its products."""
-    book = book_in(reading)
-    try:
-        currency = book is not None and book.house.currency
-    except Unread:
-        currency = False
-    if not currency:
-        _stop([each for each in reading.findings if each.severity == "error"])
+def _book_of(folder: Folder) -> Book:
+    """The book as far as it can be read. What a table says depends on its house: without a currency, stop."""
+    reading = book_of(folder, Cache())
+    book = reading.book if reading.unfinished is None else reading.unfinished[0]
+    with suppress(Unread):
+        if book is not None and book.house.currency:
+            return book
+    _stop([each for each in reading.findings if each.severity == "error"])
 
 
 def _confirmed(table: Table, matched: Matched, said: Said) -> tuple[Said, Matched]:
@@ -155,8 +144,7 @@ def _confirmed(table: Table, matched: Matched, said: Said) -> tuple[Said, Matche
             echo(did_you_mean(answer, known) or f"Fields: {', '.join(known)}.", err=True)
         answers[bare_name(header)] = answer
     if not click.confirm("Is each column what is said here?"):
-        echo("Nothing was written. Say them in a file for --columns.", err=True)
-        sys.exit(1)
+        stop("Nothing was written. Say them in a file for --columns.")
     said = said._replace(columns=answers)
     return said, match_columns(table, matched.kind, said)
 
@@ -185,8 +173,7 @@ def _write(recipes: Path, made: Imported) -> None:
     try:
         create_all(recipes, {path: text.encode("utf-8") for path, (_, text) in made.texts.items()})
     except NotReplaced as error:
-        echo(str(error), err=True)
-        sys.exit(1)
+        stop(str(error))
 
 
 def _print(made: Imported, matched: Matched, *, written: bool) -> None:

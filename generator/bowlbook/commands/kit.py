@@ -1,6 +1,5 @@
 """``bowlbook kit``: what a class needs for a number of learners, in whole containers, and its cost."""
 
-import json
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -8,7 +7,7 @@ from typing import Any
 import click
 
 from bowlbook.book.book import Book
-from bowlbook.commands.printer import recipes_option, whole_book
+from bowlbook.commands.printer import print_json, recipes_option, whole_book, wrong_use
 from bowlbook.entries.product import Supply
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.cost import decimal_of
@@ -32,13 +31,10 @@ def command(class_id: str, learners: int | None, recipes: Path, as_json: bool) -
     notes = book.classes.get(class_id)
     if notes is None:
         raise click.UsageError(no_such("class notes", class_id, book.classes))
-    try:
+    with wrong_use(CannotPlan):
         found = kit(kit_plan(book, notes), notes.learners if learners is None else learners)
-    except CannotPlan as error:
-        raise click.UsageError(str(error)) from error
     if as_json:
-        data = kit_data(book, class_id, found)
-        click.echo(json.dumps(data, indent=2, ensure_ascii=False))
+        print_json(kit_data(book, class_id, found))
     else:
         click.echo(_text(book, notes.name, found))
 

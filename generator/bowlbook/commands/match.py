@@ -1,6 +1,5 @@
 """``bowlbook match``: a verdict on a head and a wish; then what to mix and how to place it, with reasons."""
 
-import json
 from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
@@ -8,7 +7,7 @@ from typing import Any
 import click
 
 from bowlbook.book.book import Book
-from bowlbook.commands.printer import recipes_option, whole_book
+from bowlbook.commands.printer import print_json, recipes_option, whole_book
 from bowlbook.figures.answer import Answer, answer_to
 from bowlbook.figures.ask import questions_of
 from bowlbook.figures.head import PLACES, TONE, Head, values_of
@@ -103,8 +102,7 @@ def command(recipes: Path, as_json: bool, heat: bool, **asked: int) -> None:
     book = whole_book(recipes)
     practice, head = practice_of(book), head_of_bits({**asked, "heat": int(heat)})
     if as_json:
-        answer = answer_to(practice, head)
-        click.echo(json.dumps(answer_data(book, practice, head, answer), indent=2, ensure_ascii=False))
+        print_json(answer_data(book, practice, head, answer_to(practice, head)))
     else:
         click.echo(_text(book, practice, head, consult(practice, head)))
 

@@ -2,7 +2,6 @@
 
 import json
 import re
-import sys
 from pathlib import Path
 from string import Template
 from typing import Any
@@ -11,7 +10,7 @@ import click
 
 from bowlbook.book.folder import FOLDER_OF, RESERVED
 from bowlbook.checks.day import today
-from bowlbook.commands.printer import echo, recipes_option, visible
+from bowlbook.commands.printer import echo, recipes_option, stop, visible, wrong_use
 from bowlbook.commands.start import STARTS, is_interactive, scalar
 from bowlbook.entries.entry_id import id_from
 from bowlbook.entries.gap import GAP
@@ -23,7 +22,7 @@ from bowlbook.reading.document import read_text
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
-from bowlbook.reading.source import Loc, Source
+from bowlbook.reading.source import Loc, Source, value_at
 
 PRODUCTS = tuple(PRODUCT_KINDS)
 BOOK = "book"
@@ -63,13 +62,12 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
     trouble. What is not given with --set is asked for at a terminal, or left as a gap, ???, which check
     lists.
     """
-    try:
+    with wrong_use(Refusal):
         name = read_name(name)
-    except Refusal as refusal:
-        raise click.UsageError(f"{refusal.message} {refusal.mend}") from refusal
     path = _path(kind, name, recipes, entry_id)
+    there_already = f"{path} is there already; nothing was written."
     if path.exists():
-        _stop_existing(path)
+        stop(there_already)
     start = Template((STARTS / f"{kind}.yml").read_text(encoding="utf-8"))
     text = start.substitute(name=scalar(name), today=today().isoformat())
     once: set[str] = set()
@@ -87,7 +85,7 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
         with path.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)
     except FileExistsError:
-        _stop_existing(path)
+        stop(there_already)
     except OSError as error:
         raise click.UsageError(f"{path} cannot be written: {error.strerror}.") from error
     left = [_field(loc) for loc in _gaps(_source(kind, text))]
@@ -97,25 +95,14 @@ def command(kind: str, name: str, recipes: Path, entry_id: str | None, given: tu
     echo("Now make it yours, then: bowlbook check")
 
 
-def _stop_existing(path: Path) -> None:
-    echo(f"{path} is there already; nothing was written.", err=True)
-    sys.exit(1)
-
-
 def _source(kind: str, text: str) -> Source:
     return read_text(text, f"{kind}.yml", private_keys(), known_keys())[0]
 
 
 def _gaps(source: Source) -> list[Loc]:
     """The locations of an entry's gaps, in the file's order."""
-    found = [loc for loc in source.values if _at(source.data, loc) == GAP]
+    found = [loc for loc in source.values if value_at(source.data, loc) == GAP]
     return sorted(found, key=lambda loc: source.values[loc])
-
-
-def _at(value: Any, loc: Loc) -> Any:
-    for step in loc:
-        value = value[step]
-    return value
 
 
 def _field(loc: Loc) -> str:
@@ -171,7 +158,7 @@ def _wrong_at(kind: str, text: str, loc: Loc, value: str) -> list[Finding]:
         return findings
     of_kind = "product" if kind in PRODUCTS else kind
     findings = [each for each in validate(of_kind, "new", source)[1] if each.code != "not-filled-in"]
-    found = _at(source.data, loc)
+    found = value_at(source.data, loc)
     if findings or found == value or isinstance(found, list):
         return findings
     return [source.finding(loc, "wrong-shape", "This is not read as it is written.", "Use plain words.")]

@@ -13,7 +13,7 @@ from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import findings_in
-from bowlbook.commands.printer import echo, print_findings, visible
+from bowlbook.commands.printer import echo, print_findings, stop, visible
 from bowlbook.commands.schema import write_schemas
 from bowlbook.commands.start import STARTS, is_interactive, scalar
 from bowlbook.entries.validate import known_keys, private_keys, validate
@@ -94,8 +94,7 @@ def command(folder: Path, on_scalp: str, example: bool, **given: str | None) -> 
     there = [path for path in texts if (folder / path).exists() or (folder / path).is_symlink()]
     if there:
         hint = " A book in a site that is there: bowlbook help begin." if "mkdocs.yml" in there else ""
-        echo(f"{folder} has {', '.join(there)} already; nothing was written.{hint}", err=True)
-        sys.exit(1)
+        stop(f"{folder} has {', '.join(there)} already; nothing was written.{hint}")
     _write(folder, texts)
     recipes = folder / "recipes"
     write_schemas(recipes)

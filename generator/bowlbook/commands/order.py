@@ -2,7 +2,6 @@
 
 import csv
 import io
-import json
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
@@ -10,7 +9,7 @@ from typing import Any, TypeVar
 import click
 
 from bowlbook.book.book import Book
-from bowlbook.commands.printer import echo, recipes_option, whole_book
+from bowlbook.commands.printer import echo, print_json, recipes_option, whole_book, wrong_use
 from bowlbook.entries.entry import Entry
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.entries.product import Supply, packs_of
@@ -73,12 +72,10 @@ def command(
         if count is None:
             raise click.UsageError(f"How many heads? Write {technique.id}=40.")
         served.append((technique, count))
-    try:
+    with wrong_use(CannotPlan):
         found = order(book, taught, served, (length.replace("-", "_"), density), suppliers, cheapest)
-    except CannotPlan as error:
-        raise click.UsageError(str(error)) from error
     if as_json:
-        echo(json.dumps(order_data(book, found), indent=2, ensure_ascii=False))
+        print_json(order_data(book, found))
     elif as_csv:
         echo(_table(book, found), nl=False)
         for remark in cannot_remarks(bowl for _, bowl in found.unweighed):

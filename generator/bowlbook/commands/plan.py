@@ -1,6 +1,5 @@
 """``bowlbook plan``: a service's bowls in order, weigh-outs, supplies, cost, and what is left over."""
 
-import json
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -9,7 +8,7 @@ import click
 
 from bowlbook.book.book import Book
 from bowlbook.commands.bowl_report import bowl_data
-from bowlbook.commands.printer import echo, recipes_option, whole_book
+from bowlbook.commands.printer import echo, print_json, recipes_option, whole_book, wrong_use
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.rounding import decimals_of, fixed
@@ -46,12 +45,10 @@ def command(
         raise click.UsageError(no_such("technique", technique_id, book.techniques))
     for sentence in retired_sentences(book, technique):
         echo(sentence, err=True)
-    try:
+    with wrong_use(CannotPlan):
         service = plan(book, technique, length.replace("-", "_"), density, unit, hands)
-    except CannotPlan as error:
-        raise click.UsageError(str(error)) from error
     if as_json:
-        click.echo(json.dumps(service_data(book, service), indent=2, ensure_ascii=False))
+        print_json(service_data(book, service))
     else:
         click.echo(_text(book, service))
 

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import click
 
+from bowlbook.commands.printer import wrong_use
 from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.correction import Correction, TooLittleShown, correct, weight_shown
 from bowlbook.figures.rounding import decimals_of, fixed
@@ -59,10 +60,8 @@ def _weights(bowl: Bowl, poured: tuple[str, ...]) -> dict[int, Fraction]:
             raise click.UsageError(f'--poured gives the weight of "{product}" twice.')
         # Read apart, because no other amount of a book may be zero.
         left_out = LEFT_OUT.fullmatch(weight.strip())
-        try:
+        with wrong_use(Refusal):
             weights[place] = Fraction(0) if left_out else _in_bowl_unit(bowl, read_mass(weight))
-        except Refusal as refusal:
-            raise click.UsageError(f"{refusal.message} {refusal.mend}") from refusal
     return weights
 
 

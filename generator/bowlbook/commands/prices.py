@@ -1,6 +1,5 @@
 """``bowlbook prices``: the effect of a new price list on every bowl, service and kit, and writing it."""
 
-import json
 import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
@@ -16,7 +15,7 @@ from bowlbook.book.replacing import NotReplaced, finish, replace_all
 from bowlbook.checks import incomplete_pack, stale_price
 from bowlbook.checks.day import today
 from bowlbook.commands.diff import difference_data
-from bowlbook.commands.printer import echo, print_findings, recipes_option, whole_book
+from bowlbook.commands.printer import echo, print_findings, print_json, recipes_option, stop, whole_book
 from bowlbook.entries.product import Product, packs_of
 from bowlbook.figures.cost import minor_units
 from bowlbook.figures.difference import Difference, differences
@@ -56,13 +55,12 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
         sys.exit(1)
     # Computed before anything is written, so that it is the same with and without --take-over.
     found = differences(book, with_packs(book, packs))
-    _print(book, found, as_json)
+    _print(found, as_json)
     if take_over:
         try:
             replace_all(recipes, {each.path: (each.old, each.new) for each in packs})
         except NotReplaced as error:
-            echo(str(error), err=True)
-            sys.exit(1)
+            stop(str(error))
         echo(f"Took over {counted(len(prices), 'price')}. Now: bowlbook check", err=as_json)
     elif found and not as_json:
         echo("Nothing was written. To take the prices over, add --take-over.")
@@ -73,17 +71,16 @@ def _finish_interrupted(recipes: Path) -> None:
     try:
         left = finish(recipes)
     except NotReplaced as error:
-        echo(str(error), err=True)
-        sys.exit(1)
+        stop(str(error))
     if left is not None:
         echo("An earlier price list, interrupted while it was taken over, was finished first.", err=True)
         for path in left:
             echo(f"{path} was changed since and left as it is: look at its price.", err=True)
 
 
-def _print(book: Book, found: list[Difference], as_json: bool) -> None:
+def _print(found: list[Difference], as_json: bool) -> None:
     if as_json:
-        echo(json.dumps([difference_data(book, each) for each in found], indent=2, ensure_ascii=False))
+        print_json([difference_data(each) for each in found])
         return
     for each in found:
         echo(title_of(each))

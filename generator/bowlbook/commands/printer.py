@@ -6,18 +6,20 @@ one code are shown.
 
 from __future__ import annotations
 
+import json
 import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 import click
 
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import Finding, finding_text
 from bowlbook.reading.guard import CONTROL
+from bowlbook.reading.refusal import Refusal
 
 if TYPE_CHECKING:
     from bowlbook.book.book import Book
@@ -87,6 +89,27 @@ def echo(text: str, *, err: bool = False, nl: bool = True) -> None:
     click.echo(visible(text), err=err, nl=nl)
 
 
+def print_json(data: object, *, err: bool = False) -> None:
+    """Print plain data as JSON."""
+    echo(json.dumps(data, indent=2, ensure_ascii=False), err=err)
+
+
+def stop(why: str) -> NoReturn:
+    """Say on standard error why the command goes no further, and end it with 1."""
+    echo(why, err=True)
+    sys.exit(1)
+
+
+@contextmanager
+def wrong_use(*kinds: type[Exception]) -> Iterator[None]:
+    """Raise `click.UsageError` for errors of these kinds: what was asked for cannot be done."""
+    try:
+        yield
+    except kinds as error:
+        mend = error.mend if isinstance(error, Refusal) else ""
+        raise click.UsageError(f"{error} {mend}".rstrip()) from error
+
+
 def visible(text: str) -> str:
     """The text with control and direction characters, except tabs and line ends, as their \\u codes.
 
@@ -118,9 +141,7 @@ def print_findings(
     Private values are shown only as text on a terminal: other output may be stored or sent on.
     """
     if form == "json":
-        import json
-
-        echo(json.dumps([_row(finding) for finding in findings], indent=2, ensure_ascii=False), err=err)
+        print_json([_row(finding) for finding in findings], err=err)
         return
     if form == "text":
         shown = [finding.unmasked() for finding in findings] if _at_a_terminal(err) else findings

@@ -10,7 +10,7 @@ from bowlbook.book.folder import Folder
 from bowlbook.book.known_ids import known_ids
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.digest import digest_of, program_digest
-from bowlbook.commands.printer import echo, recipes_option
+from bowlbook.commands.printer import echo, print_json, recipes_option
 
 Ids = dict[tuple[str, str], list[str]]
 FOLDER = Path(".bowlbook") / "schema"
@@ -33,7 +33,7 @@ def command(recipes: Path, as_json: bool) -> None:
     if as_json:
         from bowlbook.entries.schema import schemas
 
-        echo(json.dumps(schemas(known_ids(read_folder(recipes))), indent=2, ensure_ascii=False))
+        print_json(schemas(known_ids(read_folder(recipes))))
         return
     echo(f"Wrote {', '.join(write_schemas(recipes))} to {FOLDER}.")
 

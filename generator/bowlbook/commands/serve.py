@@ -1,11 +1,10 @@
 """``bowlbook serve``: the site while you write."""
 
-import sys
 from pathlib import Path
 
 import click
 
-from bowlbook.commands.printer import config_option, echo
+from bowlbook.commands.printer import config_option, stop, wrong_use
 
 
 @click.command()
@@ -22,13 +21,12 @@ def command(config_file: Path, address: str | None, open_in_browser: bool, recip
     localhost, 127.0.0.1 and [::1], and at the address given. Exit 2 where that cannot be had.
     """
     # MkDocs is slow to import: --help should not wait for it.
-    from bowlbook.site.engine import BuildFailed, serve
+    from bowlbook.site.engine import BuildFailed
     from bowlbook.site.preview import NoServer
+    from bowlbook.site.serving import serve
 
     try:
-        serve(config_file, address, open_in_browser, recipes)
-    except NoServer as error:
-        raise click.UsageError(str(error)) from error
+        with wrong_use(NoServer):
+            serve(config_file, address, open_in_browser, recipes)
     except BuildFailed as error:
-        echo(str(error), err=True)
-        sys.exit(1)
+        stop(str(error))

@@ -28,15 +28,13 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
     no size or a need not above zero, and `CannotCover` where it would take more than `MOST_WEIGH_OUTS`, or
     where more than `MOST_SUMS` would have to be looked at.
     """
-    if not sizes or need <= 0 or min(sizes) <= 0:
+    if not sizes or need <= 0 or min(size.numerator for size in sizes) <= 0:
         raise ValueError("a need above zero and sizes are wanted")
-    largest_first = sorted(set(sizes), reverse=True)
-    fewest = -(-need // largest_first[0])
+    measure, whole = _multiples(sizes)
+    wanted = -(-need // measure)
+    fewest = -(-wanted // whole[0])
     if fewest > MOST_WEIGH_OUTS:
         raise CannotCover(f"it would take {fewest} weigh-outs", fewest)
-    measure = _common_measure(largest_first)
-    whole = [int(size / measure) for size in largest_first]
-    wanted = -(-need // measure)
     most = min(fewest + 1, MOST_WEIGH_OUTS)
     sums = _sums(wanted, whole, most)
     left, count = min(
@@ -69,7 +67,9 @@ def _sums(wanted: int, sizes: Sequence[int], most: int) -> list[set[int]]:
     return found
 
 
-def _common_measure(sizes: Sequence[Fraction]) -> Fraction:
-    """The largest weight of which every size is a whole multiple."""
-    denominator = lcm(*(size.denominator for size in sizes))
-    return Fraction(gcd(*(int(size * denominator) for size in sizes)), denominator)
+def _multiples(sizes: Sequence[Fraction]) -> tuple[Fraction, list[int]]:
+    """The largest weight of which every size is a whole multiple, and these multiples, largest first."""
+    scale = lcm(*[size.denominator for size in sizes])
+    counts = {size.numerator * (scale // size.denominator) for size in sizes}
+    common = gcd(*counts)
+    return Fraction(common, scale), sorted([count // common for count in counts], reverse=True)

@@ -13,6 +13,7 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.house import House
 from bowlbook.entries.product import Developer, Product, Supply
 from bowlbook.figures.cost import Bill, bill, minor_units, price_per_gram
+from bowlbook.figures.exact_sum import known_sum
 from bowlbook.figures.peroxide import peroxide_in_bowl
 from bowlbook.figures.proportion import proportions
 from bowlbook.figures.rounding import decimals_of, fixed
@@ -89,6 +90,11 @@ class Bowl:
         """What each pour costs, exact, in the house's currency; None where its price is missing."""
         pairs = zip(self.products, self.weighing.readings, strict=True)
         return tuple([_cost(product, reading.weigh, self.unit) for product, reading in pairs])
+
+    @cached_property
+    def cost(self) -> Fraction | None:
+        """The exact sum of the costs that are known; None where none is."""
+        return known_sum(self.costs)
 
     @cached_property
     def known(self) -> Bill:
@@ -222,13 +228,14 @@ def mix(
 def over_dose(book: Book, blend: Blend, unit: str, weighing: Weighing) -> tuple[OverDose, ...]:
     """The additives whose reading is more than their maker's dose for the lightener as weighed."""
     bases = len(blend.shares)
-    weighed = sum((reading.weigh for reading in weighing.readings[:bases]), Fraction(0))
     found = []
     for each, reading in zip(blend.additives, weighing.readings[bases + 1 :], strict=False):
         product = book.additive(each.product)
         dose = getattr(product, "dose", None)  # a toner added in drops has none
-        if dose is not None and reading.weigh > dose.value * weighed:
-            found.append(OverDose(product, reading.weigh, dose.value * weighed, unit, weighing.step))
+        if dose is not None:
+            most = dose.value * weighing.scale_shows[bases - 1]
+            if reading.weigh > most:
+                found.append(OverDose(product, reading.weigh, most, unit, weighing.step))
     return tuple(found)
 
 

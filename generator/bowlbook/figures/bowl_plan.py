@@ -1,7 +1,9 @@
 """Figure 9, one bowl of a technique: shared over fresh bowls, each covered by sizes and weighed out."""
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from math import ceil
 from typing import NamedTuple
 
@@ -13,6 +15,7 @@ from bowlbook.entries.technique import Technique, TechniqueBowl
 from bowlbook.figures.applying import Applying, HairFactors
 from bowlbook.figures.batching import CannotCover, cover
 from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
+from bowlbook.figures.exact_sum import exact_sum, known_sum
 from bowlbook.figures.proportion import proportions
 from bowlbook.figures.unit import in_unit
 
@@ -30,7 +33,8 @@ class CannotPlan(ValueError):
         self.key = key
 
 
-class FreshBowl(NamedTuple):
+@dataclass(frozen=True)  # no slots: a service asks for its weight and cost several times
+class FreshBowl:
     """One bowl mixed at one time: for how many sections, how much is needed, and what is weighed out.
 
     ``minutes`` is how long it stands open, turns of other bowls included; None where that is not known.
@@ -50,12 +54,22 @@ class FreshBowl(NamedTuple):
     weigh_outs: tuple[Bowl, ...]
     cannot: CannotWeigh | None
 
-    @property
+    @cached_property
     def weighed(self) -> Fraction:
         """Mixed weight of all weigh-outs, as read on the scale."""
-        return sum((bowl.total for bowl in self.weigh_outs), Fraction(0))
+        return exact_sum(bowl.total for bowl in self.weigh_outs)
+
+    @cached_property
+    def cost(self) -> Fraction | None:
+        """What is known of the cost of all weigh-outs, exact; None where nothing is."""
+        return known_sum(bowl.cost for bowl in self.weigh_outs)
 
     @property
+    def complete(self) -> bool:
+        """Whether it is weighed out, and no price is missing."""
+        return self.cannot is None and all(None not in bowl.costs for bowl in self.weigh_outs)
+
+    @cached_property
     def left_over(self) -> Fraction:
         """Mixed weight as weighed beyond the need.
 
@@ -107,6 +121,8 @@ class BowlPlanner:
         self._book, self._technique, self._bowl, self._unit = book, technique, bowl, unit
         self._blend = book.blends[bowl.blend]
         self._developer = book.developer(bowl.developer or self._blend.developer.product)
+        self._sizes = [batch for own, batch, _ in ladder_of(book, self._blend) if own == unit]
+        self._to_lightener = 1 / (1 + exact_sum(proportions(self._blend)[1]))
         self._mixed: dict[Fraction, Bowl] = {}
 
     def plan(self, factors: HairFactors, applied: Applying) -> BowlPlan:
@@ -145,17 +161,16 @@ class BowlPlanner:
         book, blend, unit = self._book, self._blend, self._unit
         waste = bare * (book.house.waste_allowance or Fraction(0)) / 100
         need = bare + waste
-        lightener = need / (1 + sum(proportions(blend)[1]))
-        sizes = [batch for own, batch, _ in ladder_of(book, blend) if own == unit]
+        lightener = need * self._to_lightener
         step = book.house.scale_step.of(unit)
-        if step is None or not sizes:
+        if step is None or not self._sizes:
             other = service_unit(book, [blend])
             raise CannotPlan(
                 f"The house does not mix in {unit}.",
                 f"It mixes in {other}; for {unit} write sizes and a scale's step, as batches and scale_step, "
                 "in house.yml.",
             )
-        batches = _batches(book, blend, lightener, sizes, step)
+        batches = _batches(book, blend, lightener, self._sizes, step)
         weigh_outs: tuple[Bowl, ...] = ()
         cannot = None
         try:

@@ -2,14 +2,13 @@
 
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from typing import NamedTuple, TypeVar
+from typing import NamedTuple
 
 from bowlbook.entries.product import Pack
+from bowlbook.figures.exact_sum import exact_sum
 from bowlbook.figures.rounding import fixed, half_up, shares
 from bowlbook.figures.unit import weight_of
 from bowlbook.reading.amount import Count
-
-Cost = TypeVar("Cost", int, Fraction)
 
 # Source: ISO 4217, list of active codes, minor units other than 2. From memory of the published table; the
 # tests hold it against Babel's data. Where ISO and CLDR differ (IQD, MGA and others) ISO is followed.
@@ -69,10 +68,10 @@ def price_per_piece(pack: Pack | None) -> Fraction | None:
     return pack.price / pack.net.number
 
 
-def known_sum(costs: Iterable[Cost | None]) -> Cost | None:
-    """The sum of the costs that are known; None where none is."""
+def known_total(costs: Iterable[int | None]) -> int | None:
+    """The sum of the costs in minor units that are known; None where none is."""
     known = [cost for cost in costs if cost is not None]
-    return sum(known[1:], known[0]) if known else None
+    return sum(known) if known else None
 
 
 def bill(costs: Sequence[Fraction | None], places: int) -> Bill:
@@ -82,6 +81,6 @@ def bill(costs: Sequence[Fraction | None], places: int) -> Bill:
     and stays so.
     """
     known = [cost for cost in costs if cost is not None]
-    total = half_up(sum(known, Fraction(0)) * 10**places)
+    total = half_up(exact_sum(known) * 10**places)
     lines = iter(shares(total, known) if any(known) else [0] * len(known))
     return Bill(tuple([None if cost is None else next(lines) for cost in costs]), total)

@@ -92,7 +92,7 @@ def stand_in_for(book: Book, blend: Blend, developer: Developer) -> StandIn | No
 def stand_in_bowl(found: StandIn, bowl: Bowl) -> StandInBowl | None:
     """A stand-in weighed into a bowl to the weight of its developer; None where one of the two reads zero."""
     place = len(bowl.blend.shares)
-    weighed = [pour.reading.weigh for pour in bowl.pours]
+    weighed = [reading.weigh for reading in bowl.weighing.readings[: place + 1]]
     readings = found.readings(weighed[place], bowl.step)
     if readings is None:
         return None

@@ -13,7 +13,7 @@ from bowlbook.entries.product import Product, Supply
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.bowl_plan import BowlPlan, CannotPlan, service_unit
-from bowlbook.figures.cost import bill, known_sum, minor_units
+from bowlbook.figures.cost import bill, known_total, minor_units
 from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.service import Service, plan
@@ -127,7 +127,7 @@ def kit(planned: KitPlan, learners: int) -> Kit:
         for bowl in service.unweighed
         if count
     )
-    known = known_sum(line.cost for line in lines)
+    known = known_total(line.cost for line in lines)
     return Kit(learners, heads, sum(heads) - again, lines, known, unweighed)
 
 

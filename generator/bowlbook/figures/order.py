@@ -10,7 +10,7 @@ from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.product import Product, packs_of, with_pack
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl_plan import BowlPlan
-from bowlbook.figures.cost import known_sum
+from bowlbook.figures.cost import known_total
 from bowlbook.figures.kit import KitLine, containers_of, kit, kit_lines, kit_needs, kit_plan, used_in
 from bowlbook.figures.service import plan
 from bowlbook.reading.bare_name import bare_name
@@ -38,7 +38,7 @@ class Order:
     @property
     def cost(self) -> int | None:
         """What all suppliers together cost, as far as prices are known; None where none is."""
-        return known_sum(each.cost for each in self.suppliers)
+        return known_total(each.cost for each in self.suppliers)
 
 
 def order(
@@ -98,4 +98,4 @@ def _chosen(product: Product, need: Fraction, suppliers: Sequence[str], cheapest
 
 
 def _from(supplier: str, lines: list[KitLine]) -> SupplierOrder:
-    return SupplierOrder(supplier, tuple(lines), known_sum(line.cost for line in lines))
+    return SupplierOrder(supplier, tuple(lines), known_total(line.cost for line in lines))

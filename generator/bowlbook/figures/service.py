@@ -8,12 +8,13 @@ from typing import NamedTuple
 from bowlbook.book.book import Book
 from bowlbook.entries.product import Product
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.applying import HairFactors, applying, supply_count
+from bowlbook.figures.applying import Applying, HairFactors, applying, supply_count
 from bowlbook.figures.bowl_plan import BowlPlan as BowlPlan
 from bowlbook.figures.bowl_plan import BowlPlanner, service_unit
 from bowlbook.figures.bowl_plan import CannotPlan as CannotPlan
 from bowlbook.figures.bowl_plan import FreshBowl as FreshBowl
-from bowlbook.figures.cost import bill, known_sum, minor_units, price_per_piece
+from bowlbook.figures.cost import bill, minor_units, price_per_piece
+from bowlbook.figures.exact_sum import exact_sum, known_sum
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.time_on_hair import TimeOnHair, time_on_hair
 
@@ -74,6 +75,15 @@ class Service(NamedTuple):
         return None if self.products is None or self.supply_cost is None else self.known
 
 
+class _ByDensity(NamedTuple):
+    """What a technique takes on a head of some density, of any length. Costs exact; None without a price."""
+
+    applied: tuple[Applying, ...]
+    time: TimeOnHair
+    supply_counts: list[int]
+    supply_costs: list[Fraction | None]
+
+
 def plan(
     book: Book,
     technique: Technique,
@@ -96,6 +106,7 @@ class ServicePlanner:
         self._book, self._technique = book, technique
         self._unit = unit or service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
         self._bowls = [BowlPlanner(book, technique, bowl, self._unit) for bowl in technique.bowls]
+        self._known: dict[tuple[Fraction, int], _ByDensity] = {}
 
     def plan(self, length: str, density: str, hands: int | None = None) -> Service:
         """The service for a head of hair, applied by ``hands`` people; if left out, as the technique says.
@@ -109,29 +120,23 @@ class ServicePlanner:
         book, technique = self._book, self._technique
         factors = hair_factors(book, length, density)
         hands = hands or technique.hands
-        applied = applying(technique, factors.density, hands)
-        bowls = tuple([each.plan(factors, on) for each, on in zip(self._bowls, applied, strict=True)])
-        counts = [
-            supply_count(technique, each.count, factors.density) if each.by_sections else each.count
-            for each in technique.supplies
-        ]
+        on = self._by_density(factors.density, hands)
+        bowls = tuple(
+            [each.plan(factors, applied) for each, applied in zip(self._bowls, on.applied, strict=True)]
+        )
         places = minor_units(book.house.currency)
-        exact = [known_sum(cost for fresh in each.fresh for cost in _costs(fresh)) for each in bowls]
-        exact += [
-            _supply_cost(book, each.product, count)
-            for each, count in zip(technique.supplies, counts, strict=True)
-        ]
-        found = bill(exact, places)
+        exact = [known_sum(fresh.cost for fresh in each.fresh) for each in bowls]
+        found = bill([*exact, *on.supply_costs], places)
+        columns = (technique.supplies, on.supply_counts, found.lines[len(bowls) :])
         supplies = tuple(
-            SupplyLine(each.product, count, cost)
-            for each, count, cost in zip(technique.supplies, counts, found.lines[len(bowls) :], strict=True)
+            [SupplyLine(each.product, count, cost) for each, count, cost in zip(*columns, strict=True)]
         )
         fresh = [each for bowl in bowls for each in bowl.fresh]
-        complete = all(each.cannot is None and None not in _costs(each) for each in fresh)
+        complete = all(each.complete for each in fresh)
         bowl_costs = found.lines[: len(bowls)]
         return Service(
             *(technique, length, density, self._unit, factors, hands),
-            time=time_on_hair(book, technique, factors.density, hands),
+            time=on.time,
             bowls=bowls,
             supplies=supplies,
             bowl_costs=bowl_costs,
@@ -141,6 +146,25 @@ class ServicePlanner:
             waste_cost=_share(fresh, [each.waste for each in fresh], places) if complete else None,
             left_over_cost=_share(fresh, [each.left_over for each in fresh], places) if complete else None,
         )
+
+    def _by_density(self, density: Fraction, hands: int) -> _ByDensity:
+        """What does not depend on the hair's length: worked out once for a density."""
+        book, technique = self._book, self._technique
+        if (density, hands) not in self._known:
+            counts = [
+                supply_count(technique, each.count, density) if each.by_sections else each.count
+                for each in technique.supplies
+            ]
+            self._known[density, hands] = _ByDensity(
+                applying(technique, density, hands),
+                time_on_hair(book, technique, density, hands),
+                counts,
+                [
+                    _supply_cost(book, each.product, count)
+                    for each, count in zip(technique.supplies, counts, strict=True)
+                ],
+            )
+        return self._known[density, hands]
 
 
 def hair_factors(book: Book, length: str, density: str) -> HairFactors:
@@ -160,17 +184,14 @@ def _not_measured(what: str, word: str, key: str) -> CannotPlan:
     return CannotPlan(f"The house has not measured {what}.", f"Add {word} to hair_amounts in house.yml.", key)
 
 
-def _costs(fresh: FreshBowl) -> list[Fraction | None]:
-    return [cost for bowl in fresh.weigh_outs for cost in bowl.costs]
-
-
 def _share(fresh: list[FreshBowl], parts: list[Fraction], places: int) -> int:
     """What a part of each fresh bowl's weight costs, in minor units: exact, rounded once, half up."""
     exact = [
-        (known_sum(_costs(each)) or Fraction(0)) * part / each.weighed
+        each.cost * part / each.weighed
         for each, part in zip(fresh, parts, strict=True)
+        if part and each.cost is not None
     ]
-    return half_up(sum(exact, Fraction(0)) * 10**places)
+    return half_up(exact_sum(exact) * 10**places)
 
 
 def _supply_cost(book: Book, product_id: str, count: int) -> Fraction | None:
@@ -181,11 +202,11 @@ def _supply_cost(book: Book, product_id: str, count: int) -> Fraction | None:
 def _unpriced(book: Book, bowls: Iterable[BowlPlan], supplies: Iterable[SupplyLine]) -> tuple[Product, ...]:
     """Products used without a price that holds for what is used of them, each once."""
     poured = [
-        pour.product
+        product
         for each in bowls
         for fresh in each.fresh
         for bowl in fresh.weigh_outs
-        for pour, cost in zip(bowl.pours, bowl.costs, strict=True)
+        for product, cost in zip(bowl.products, bowl.costs, strict=True)
         if cost is None
     ]
     used_up = [book.products[line.product] for line in supplies if line.cost is None]

@@ -9,9 +9,9 @@ from fractions import Fraction
 
 from bowlbook.entries.facets import FACET_WORDS
 from bowlbook.figures.cost import minor_units
-from bowlbook.importing.answer import ADDITIVE_FIRST, DAYS, LIGHTENER_FIRST, NET_UNITS, PART_OF_ONE
+from bowlbook.importing.field_cell import FieldCell
 from bowlbook.importing.number import Unclear, decimal_text, number_in
-from bowlbook.importing.table import Cell
+from bowlbook.importing.said import ADDITIVE_FIRST, DAYS, LIGHTENER_FIRST, NET_UNITS, PART_OF_ONE
 from bowlbook.importing.words import meanings, simplified, words
 from bowlbook.reading.read_amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
 
@@ -40,32 +40,32 @@ def unit_of(text: str) -> str | None:
     return UNIT_WORDS.get(known) or UNIT_WORDS.get(known.rstrip("."))
 
 
-def read_ratio(cell: Cell, unit: str = "", decimal: str = "") -> str:
+def read_ratio(cell: FieldCell) -> str:
     """``1:2``, ``1+2``, ``1 to 1,5``, ``half/half``; also where the program made a time of it."""
-    left, right = _two_sides(cell, unit, decimal)
+    left, right = _two_sides(cell)
     return f"{decimal_text(left)}:{decimal_text(right)}"
 
 
-def read_dose(cell: Cell, unit: str = "", decimal: str = "") -> str:
+def read_dose(cell: FieldCell) -> str:
     """Lightener to additive. Where there would be more of the additive, which is which is not certain."""
-    left, right = _two_sides(cell, unit, decimal)
-    if unit == ADDITIVE_FIRST:
+    left, right = _two_sides(cell)
+    if cell.unit == ADDITIVE_FIRST:
         left, right = right, left
-    if right > left and unit != LIGHTENER_FIRST:
+    if right > left and cell.unit != LIGHTENER_FIRST:
         mend = f"Write lightener to additive, as {decimal_text(right)}:{decimal_text(left)}."
-        answers = () if unit == ADDITIVE_FIRST else (ADDITIVE_FIRST, LIGHTENER_FIRST)
+        answers = () if cell.unit == ADDITIVE_FIRST else (ADDITIVE_FIRST, LIGHTENER_FIRST)
         raise Unclear("Is this more of the additive than of the lightener?", mend, answers=answers)
     return f"{decimal_text(left)}:{decimal_text(right)}"
 
 
-def _two_sides(cell: Cell, unit: str, decimal: str) -> tuple[Fraction, Fraction]:
-    sides = read_sides(cell, unit, decimal)
+def _two_sides(cell: FieldCell) -> tuple[Fraction, Fraction]:
+    sides = read_sides(cell)
     if len(sides) != 2:
         raise Unclear("This is not two numbers.", "Write a ratio as 1:2.")
     return sides[0], sides[1]
 
 
-def read_sides(cell: Cell, unit: str = "", decimal: str = "") -> list[Fraction]:
+def read_sides(cell: FieldCell) -> list[Fraction]:
     """The numbers of a ratio or of parts, one or more. Raises `Unclear`."""
     text = cell.text
     if cell.kind == "date":
@@ -85,7 +85,7 @@ def read_sides(cell: Cell, unit: str = "", decimal: str = "") -> list[Fraction]:
         one, other = (Fraction(side) for side in slash.groups())
         if one == other:
             return [Fraction(1), Fraction(1)]
-        if one + other == 100 or unit == "ratio":
+        if one + other == 100 or cell.unit == "ratio":
             return [one, other]
         mend = f"Write {slash[1]}:{slash[2]} for a ratio."
         raise Unclear("This could be a ratio or a fraction.", mend, answers=("ratio",))
@@ -94,7 +94,7 @@ def read_sides(cell: Cell, unit: str = "", decimal: str = "") -> list[Fraction]:
         found = re.fullmatch(rf"({CELL_NUMBER})\s+([^\W\d_]+)\s+({CELL_NUMBER})", text)
         if found and simplified(found[2]) in words("to"):
             sides = [found[1], found[3]]
-    return [_bare(side, decimal) for side in sides]
+    return [_bare(side, cell.decimal) for side in sides]
 
 
 def _bare(text: str, decimal: str) -> Fraction:
@@ -105,15 +105,15 @@ def _bare(text: str, decimal: str) -> Fraction:
     return number_in(found["number"], decimal)
 
 
-def weight_of(cell: Cell, unit: str, decimal: str = "") -> tuple[Fraction, str] | None:
-    """A weight and its unit; None where it has none, in the cell or at the head of its column (``unit``)."""
+def weight_of(cell: FieldCell) -> tuple[Fraction, str] | None:
+    """A weight and its unit; None where it has none, in the cell or at the head of its column."""
     found = AMOUNT.fullmatch(cell.text)
     if found is None or cell.kind not in ("text", "number"):
         return None
-    written = unit_of(found["unit"]) if found["unit"] else unit_of(unit)
+    written = unit_of(found["unit"]) if found["unit"] else unit_of(cell.unit)
     if written == "fl oz" or written in ("mL", "L"):
         raise Unclear("This is a volume; a recipe is by weight.", "Write what the scale shows, as 30 g.")
-    return (number_in(found["number"], decimal), written) if written in ("g", "kg", "oz", "lb") else None
+    return (number_in(found["number"], cell.decimal), written) if written in ("g", "kg", "oz", "lb") else None
 
 
 def whole_parts(numbers: Sequence[Fraction]) -> list[str]:
@@ -123,32 +123,32 @@ def whole_parts(numbers: Sequence[Fraction]) -> list[str]:
     return [str(whole // math.gcd(*wholes)) for whole in wholes]
 
 
-def read_net(cell: Cell, unit: str, decimal: str = "") -> str:
+def read_net(cell: FieldCell) -> str:
     """The net content of a pack: ``1 kg``, ``500 Stück``, or a number under a column with a unit."""
     found = AMOUNT.fullmatch(cell.text)
-    written = None if found is None else unit_of(found["unit"] or unit)
+    written = None if found is None else unit_of(found["unit"] or cell.unit)
     if found is None or written is None or cell.kind not in ("text", "number"):
         bare = found is not None and not found["unit"] and cell.kind in ("text", "number")
         mend = "Write it as 450 g, 1 L, 16 fl oz or 500 pieces."
         raise Unclear("The unit is not certain.", mend, answers=NET_UNITS if bare else ())
-    return f"{decimal_text(number_in(found['number'], decimal))} {written}"
+    return f"{decimal_text(number_in(found['number'], cell.decimal))} {written}"
 
 
-def read_price(cell: Cell, unit: str, decimal: str, currency: str) -> str:
+def read_price(cell: FieldCell, currency: str) -> str:
     """A price in the house's currency: ``€ 31,90``, ``31.90 EUR``, ``31,90``."""
     text = cell.text
-    for piece in (*re.findall(r"[A-Za-z]{3}|[€£₤$]", f"{text} {unit}"),):
+    for piece in (*re.findall(r"[A-Za-z]{3}|[€£₤$]", f"{text} {cell.unit}"),):
         code = currency if piece == "$" and currency in DOLLARS else SIGNS.get(piece, piece.upper())
         if code != currency:
             raise Unclear("The currency is not the house's for certain.", f"Write the price in {currency}.")
-    number = number_in(re.sub(r"[A-Za-z]{3}|[€£₤$]", "", text).removesuffix(",-").strip(), decimal)
+    number = number_in(re.sub(r"[A-Za-z]{3}|[€£₤$]", "", text).removesuffix(",-").strip(), cell.decimal)
     decimals = minor_units(currency)
     if (number * 10**decimals).denominator != 1:
         raise Unclear(f"This is finer than {currency} are.", "Write it as the supplier's bill says.")
     return str(Decimal(int(number * 10**decimals)).scaleb(-decimals))
 
 
-def read_span(cell: Cell, decimal: str = "") -> str:
+def read_span(cell: FieldCell) -> str:
     """Levels: ``6-10``, ``6 bis 10``, ``da 6 a 10``, ``7``."""
     if cell.kind in ("date", "time"):
         raise Unclear(f"The spreadsheet program made {cell.text} of it.", "Write it as text, as 6-10.")
@@ -166,7 +166,7 @@ def read_span(cell: Cell, decimal: str = "") -> str:
     raise Unclear("This is neither one level nor a range.", "Write it as 6-10 or 7.")
 
 
-def read_words(cell: Cell, of: str) -> list[str]:
+def read_known(cell: FieldCell, of: str) -> list[str]:
     """Words of a fixed list, such as textures, in any of the known languages; none unless all are known."""
     pieces = [each for each in re.split(r"\s*[,;/+&|\n]\s*", cell.text) if each]
     if len(pieces) == 1 and simplified(pieces[0]) not in meanings(of):
@@ -180,62 +180,59 @@ def read_words(cell: Cell, of: str) -> list[str]:
     return [each for each in dict.fromkeys(meanings(of).values()) if each in known]
 
 
-def read_word(cell: Cell, of: str) -> str:
+def read_word(cell: FieldCell, of: str) -> str:
     """One word of a kind; several are refused."""
-    found = read_words(cell, of)
+    found = read_known(cell, of)
     if len(found) != 1:
         raise Unclear("There are several words here.", "Write one.")
     return found[0]
 
 
-def read_volume(cell: Cell, decimal: str = "") -> str:
+def read_volume(cell: FieldCell) -> str:
     """A developer's strength in volumes: ``20 vol``, ``20``."""
     found = AMOUNT.fullmatch(cell.text.rstrip("."))
     if found is None or (found["unit"] and simplified(found["unit"]) not in words("volume")):
         raise Unclear("This is not a strength in volumes.", "Write it as 20 volume.")
-    return decimal_text(number_in(found["number"], decimal))
+    return decimal_text(number_in(found["number"], cell.decimal))
 
 
-def read_percent(cell: Cell, unit: str, decimal: str = "") -> str:
+def read_percent(cell: FieldCell) -> str:
     """``6 %``. A spreadsheet keeps 6 % as 0.06 and does not say so: a number below 1 is asked about."""
     text, sign = re.subn(r"\s*%$", "", cell.text)
-    number = number_in(text, decimal)
-    if not sign and unit == PART_OF_ONE:
+    number = number_in(text, cell.decimal)
+    if not sign and cell.unit == PART_OF_ONE:
         number *= 100
-    elif not sign and (unit != "%" or (cell.kind == "number" and number < 1)):
-        answers = (PART_OF_ONE,) if unit == "%" else ("%", PART_OF_ONE)
+    elif not sign and (cell.unit != "%" or (cell.kind == "number" and number < 1)):
+        answers = (PART_OF_ONE,) if cell.unit == "%" else ("%", PART_OF_ONE)
         raise Unclear(
             "This may be a part of 1 or of 100.", "Write it with its sign, as 6 %.", answers=answers
         )
     return f"{decimal_text(number)} %"
 
 
-def read_density(cell: Cell, unit: str, decimal: str = "") -> str:
+def read_density(cell: FieldCell) -> str:
     """``1.02 g/mL``."""
     found = re.fullmatch(r"(?i)([0-9.,]+)\s*(g\s*/\s*(?:ml|cm3|cm³)|kg\s*/\s*l)?", cell.text)
-    if found is None or not (found[2] or re.fullmatch(r"(?i)g\s*/\s*(ml|cm3|cm³)|kg\s*/\s*l", unit)):
+    if found is None or not (found[2] or re.fullmatch(r"(?i)g\s*/\s*(ml|cm3|cm³)|kg\s*/\s*l", cell.unit)):
         mend, answers = "Write it as 1.02 g/mL.", ("g/mL",) if found else ()
         raise Unclear("The unit of this density is not certain.", mend, answers=answers)
     sign = "," if "," in found[1] else "."  # a density has no thousands
-    return f"{decimal_text(number_in(found[1], decimal or sign))} g/mL"
+    return f"{decimal_text(number_in(found[1], cell.decimal or sign))} g/mL"
 
 
-def read_minutes(cell: Cell, unit: str, decimal: str = "") -> str:
+def read_minutes(cell: FieldCell) -> str:
     """``45 min``."""
     found = AMOUNT.fullmatch(cell.text.rstrip("."))
-    if found is None or cell.kind == "time" or simplified(found["unit"] or unit) not in words("minutes"):
+    if found is None or cell.kind == "time" or simplified(found["unit"] or cell.unit) not in words("minutes"):
         bare = found is not None and not found["unit"] and cell.kind != "time"
         answers = ("minutes",) if bare else ()
         question = "This is not a number of minutes for certain."
         raise Unclear(question, "Write it as 45 minutes.", answers=answers)
-    return f"{decimal_text(number_in(found['number'], decimal))} minutes"
+    return f"{decimal_text(number_in(found['number'], cell.decimal))} minutes"
 
 
-def read_day(cell: Cell, days: str = "") -> str:
-    """A day: a date of the spreadsheet, ``2026-10-02``, ``2.10.2026``, ``25/10/2026``.
-
-    ``days``: what 02/10/2026 means in this table, ``day first`` or ``month first``; empty, and it is asked.
-    """
+def read_day(cell: FieldCell) -> str:
+    """A day: ``2026-10-02``, ``2.10.2026``, ``25/10/2026``; ``02/10/2026`` if the table's order is known."""
     iso = re.fullmatch(r"([0-9]{4}-[0-9]{2}-[0-9]{2})(?:[ T]00:00:00)?", cell.text)
     if iso:
         return iso[1]
@@ -245,25 +242,40 @@ def read_day(cell: Cell, days: str = "") -> str:
     slashed = re.fullmatch(r"([0-9]{1,2})[/-]([0-9]{1,2})[/-]([0-9]{4})", cell.text)
     if slashed:
         first, second = int(slashed[1]), int(slashed[2])
-        if first > 12 or first == second or (days == "day first" and second <= 12):
+        if first > 12 or first == second or (cell.days == "day first" and second <= 12):
             return f"{slashed[3]}-{second:02}-{first:02}"
-        if second > 12 or days == "month first":
+        if second > 12 or cell.days == "month first":
             return f"{slashed[3]}-{first:02}-{second:02}"
     question = "Which is the day, and which the month?"
     raise Unclear(question, "Write it as 2026-10-02.", answers=DAYS if slashed else (), setting="days")
 
 
-def read_list(cell: Cell) -> list[str]:
+def read_yes_no(cell: FieldCell) -> str:
+    """``yes`` or ``no``, in any of the known languages."""
+    return read_word(cell, "yes_no")
+
+
+def read_text(cell: FieldCell) -> str:
+    """A text as it is, with its lines."""
+    return cell.text
+
+
+def read_words(cell: FieldCell) -> str:
+    """A text on one line."""
+    return cell.words
+
+
+def read_list(cell: FieldCell) -> list[str]:
     """Sentences: one a line of the cell."""
     return [" ".join(line.split()) for line in cell.text.split("\n") if line.strip()]
 
 
-def read_names(cell: Cell) -> list[str]:
+def read_names(cell: FieldCell) -> list[str]:
     """Names or ids: one a line, or with semicolons between."""
     return [" ".join(each.split()) for each in re.split(r"[;\n]", cell.text) if each.strip()]
 
 
-def read_json(cell: Cell) -> object:
+def read_json(cell: FieldCell) -> object:
     """What ``bowlbook export`` writes where a cell holds more than a list. Raises `Unclear`."""
     try:
         return _texts(json.loads(cell.text))
@@ -283,7 +295,7 @@ def _texts(value: object) -> object:
     return value
 
 
-def is_any(cell: Cell, facet: str) -> bool:
+def is_any(cell: FieldCell, facet: str) -> bool:
     """Whether a cell says that any will do. Not where all is a value of its own, as of grey hair."""
     said = simplified(cell.text)
     return said == "any" or (said in words("any") and "all" not in meanings(facet))

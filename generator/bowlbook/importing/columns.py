@@ -1,25 +1,21 @@
 """Which column of a table is which field: by its name, or by what a person said; never by what is in it."""
 
 import re
-from collections.abc import Container, Mapping
+from collections.abc import Container
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import NamedTuple
 
-from bowlbook.importing.answer import DAYS, DECIMAL, MEANS
 from bowlbook.importing.cells import unit_of
+from bowlbook.importing.field_cell import Column
+from bowlbook.importing.said import LEAVE_OUT, NUMBERED, ROW_KINDS, Said, numbered
 from bowlbook.importing.table import BLANK, MOST_COLUMNS, Cell, Row, Table
 from bowlbook.importing.words import columns, fields, simplified, words
 from bowlbook.reading.bare_name import bare_name
-from bowlbook.reading.document import read_source
 from bowlbook.reading.finding import Finding, finding_of
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.place import Place
 from bowlbook.reading.refusal import Refusal
 
-LEAVE_OUT = "leave out"
-NUMBERED = ("lighteners", "lighteners.parts", "toners", "toners.parts", "additives", "additives.ratio")
-"""Fields that a table may have several columns of, with numbers or one after the other."""
 WEIGHED = {
     "lighteners": "lighteners.parts",
     "toners": "toners.parts",
@@ -30,35 +26,6 @@ SHORT = 4
 """Characters of a column's name that are too few to look for one like it."""
 HEAD_ROWS = 10
 """How far down the row of column names is looked for."""
-MAPPINGS = ("columns", "every_row", "means")
-"""What stands under keys of its own in the file for ``--columns``."""
-ROW_KINDS = {"recipes": "recipe", "products": "product"}
-
-
-class Said(NamedTuple):
-    """What a person said of a table, in the file for ``--columns`` or at a terminal.
-
-    ``every_row``: the text of a field that the table has no column of, as that of a cell in every row.
-    ``means``: what the cells of a column mean that do not say it, one of `MEANS`, by the column's name.
-    """
-
-    rows: str = ""
-    sheet: str | None = None
-    decimal: str = ""
-    days: str = ""
-    columns: Mapping[str, str] = {}
-    every_row: Mapping[str, str] = {}
-    means: Mapping[str, str] = {}
-
-
-class Column(NamedTuple):
-    """``place``, ``number`` (which of several): from 0. ``unit``: what is said of its cells."""
-
-    place: int
-    header: str
-    field: str
-    number: int = 0
-    unit: str = ""
 
 
 @dataclass
@@ -71,62 +38,6 @@ class Matched:
     unknown: list[tuple[int, str, str]] = field(default_factory=list)
     person: list[tuple[int, str]] = field(default_factory=list)
     left_out: list[str] = field(default_factory=list)
-
-
-def read_said(path: Path) -> tuple[Said, list[Finding]]:
-    """The file for ``--columns``: ``rows``, ``sheet``, ``decimal``, ``days``; under ``columns`` fields by
-    name, under ``every_row`` texts by field, and under ``means`` what a column's cells mean.
-    """
-    source, findings = read_source(path, str(path), frozenset())
-    data = source.data
-    if data is None or findings:
-        return Said(), findings
-    wrong: list[Finding] = []
-
-    def refuse(way: tuple[str, ...], message: str, mend: str) -> None:
-        wrong.append(source.finding(way, "bad-columns", message, mend))
-
-    for key, value in data.items():
-        if key not in Said._fields:
-            refuse((key,), f'There is no key "{key[:40]}" here.', f"Keys: {', '.join(Said._fields)}.")
-        elif isinstance(value, dict) != (key in MAPPINGS):
-            refuse((key,), "Here belongs something else.", "Write decimal: comma, and names under columns:.")
-    named, same, means = (found if isinstance(found := data.get(key), dict) else {} for key in MAPPINGS)
-    rows, decimal, days = (data.get(key, "") for key in ("rows", "decimal", "days"))
-    if rows not in ("", *ROW_KINDS):
-        refuse(("rows",), "Rows are recipes or products.", "Write rows: recipes or rows: products.")
-    if decimal not in ("", *DECIMAL):
-        refuse(
-            ("decimal",), "The decimal sign is a comma or a point.", "Write decimal: comma or decimal: point."
-        )
-    if days not in ("", *DAYS):
-        refuse(("days",), "This is no order of day and month.", f"Write days: {' or days: '.join(DAYS)}.")
-    known = [*fields(ROW_KINDS.get(str(rows), "recipe")), *([] if rows else fields("product")), LEAVE_OUT]
-    for name, given in named.items():
-        if not isinstance(given, str) or _numbered(given)[0] not in known:
-            mend = did_you_mean(str(given), known) or f"Fields: {', '.join(dict.fromkeys(known))}."
-            refuse(("columns", name), "This is no field.", mend)
-    for name, given in same.items():
-        if name == LEAVE_OUT or name not in known:
-            refuse(("every_row", name), "This is no field.", did_you_mean(name, known) or "Write a field.")
-        elif not isinstance(given, str):
-            refuse(("every_row", name), "Here belongs what a cell would say.", "Write one text.")
-    for name, given in means.items():
-        if given not in MEANS:
-            mend = did_you_mean(str(given), MEANS) or f"Write one of: {', '.join(MEANS)}."
-            refuse(("means", name), "The cells of no column mean this.", mend)
-    if wrong:
-        return Said(), wrong
-    sign = DECIMAL.get(str(decimal), "")
-    meant = {bare_name(name): str(given) for name, given in means.items()}
-    by_name = {bare_name(name): " ".join(str(given).split()) for name, given in named.items()}
-    return Said(str(rows), data.get("sheet"), sign, str(days), by_name, same, meant), []
-
-
-def _numbered(text: str) -> tuple[str, int]:
-    """A field with a number behind it, as ``lighteners.parts 2``: the field, and the number from 0."""
-    found = re.fullmatch(r"(.+?)\s+([1-9])", " ".join(text.split()))
-    return (found[1], int(found[2]) - 1) if found and found[1] in NUMBERED else (" ".join(text.split()), 0)
 
 
 def kind_of(table: Table, said: Said) -> str:
@@ -203,7 +114,7 @@ def with_every_row(table: Table, said: Said) -> Table:
 
 def _certain(row: Row, kind: str, said: Said) -> frozenset[str]:
     """The fields that a person has said, or that a column's name can only be."""
-    given = {name: _numbered(field)[0] for name, field in said.columns.items()}
+    given = {name: numbered(field)[0] for name, field in said.columns.items()}
     headers = [" ".join(cell.text.split()) for cell in row.cells]
     fits = [columns(kind).get(simplified(each), ()) for each in headers if bare_name(each) not in given]
     return frozenset([*given.values(), *(fit[0] for fit in fits if len(fit) == 1)])
@@ -236,7 +147,7 @@ def is_person(header: str) -> bool:
 
 
 def _said_column(place: int, header: str, given: str) -> Column:
-    name, number = _numbered(given)
+    name, number = numbered(given)
     return Column(place, header, name, number, _unit(header))
 
 

@@ -3,22 +3,23 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, cast
+from typing import Any
 
 from bowlbook.entries.entry import shape_refusal
+from bowlbook.entries.entry_id import id_from
 from bowlbook.entries.gap import GAP
 from bowlbook.entries.reader import Mistake, Wrong, reader_of
 from bowlbook.entries.validate import private_keys
 from bowlbook.formatting.order import class_of
-from bowlbook.importing.columns import Column, Matched
+from bowlbook.importing.columns import Matched
+from bowlbook.importing.field_cell import Column, FieldCell
 from bowlbook.importing.number import Unclear
 from bowlbook.importing.question import Asked
-from bowlbook.importing.table import BLANK, Cell, Row
+from bowlbook.importing.table import BLANK, Row
 from bowlbook.importing.words import titles
-from bowlbook.reading.finding import Finding, finding_of
+from bowlbook.reading.finding import Finding, Severity
 from bowlbook.reading.place import Place
-from bowlbook.reading.refusal import Refusal
-from bowlbook.reading.source import Loc
+from bowlbook.reading.source import Loc, value_at
 
 DASHES = ("-", "\N{EN DASH}", "\N{EM DASH}")
 """What people write into a cell for nothing."""
@@ -65,9 +66,6 @@ class RowReader:
         self.decimal = decimal
         self.days = days
         self.matched = matched
-        self.columns: dict[tuple[str, int], Column] = {
-            (each.field, each.number): each for each in matched.columns
-        }
         self.findings: list[Finding] = []
         self.asked: list[Asked] = []
         self.remarks: dict[Loc, str] = {}
@@ -76,87 +74,92 @@ class RowReader:
     def row(self) -> int:
         return self.rows[0].number
 
-    def has(self, name: str) -> bool:
-        """Whether the table has a column of a field."""
-        return any(each == name for each, _ in self.columns)
-
-    def cells(self, name: str) -> list[tuple[Column, Cell]]:
+    def cells(self, name: str) -> list[FieldCell]:
         """The cells of a field that may have several columns, or several rows of one recipe, in order."""
         columns = sorted(
             (each for each in self.matched.columns if each.field == name), key=lambda each: each.number
         )
-        return [(column, self._cell(row, column)) for row in self.rows for column in columns]
+        return [self._cell(row, column) for row in self.rows for column in columns]
 
-    def _cell(self, row: Row, column: Column) -> Cell:
+    def filled(self, name: str) -> list[FieldCell]:
+        """Those of the cells of a field that say something."""
+        return [each for each in self.cells(name) if each.text]
+
+    def _cell(self, row: Row, column: Column) -> FieldCell:
         cell = row.cell(column.place)
-        return BLANK if cell.text in DASHES else cell
+        return FieldCell(*(BLANK if cell.text in DASHES else cell), column, self.decimal, self.days)
 
-    def one(self, name: str) -> tuple[Column, Cell] | None:
+    def one(self, name: str) -> FieldCell | None:
         """The cell of a field with one column; None where there is none or it is blank.
 
         Of several rows that are one recipe, the one value that is in any of them. Raises `Unclear`.
         """
-        filled = [(column, cell) for column, cell in self.cells(name) if cell.text]
-        if len({cell for _, cell in filled}) > 1:
+        filled = self.filled(name)
+        if len(set(filled)) > 1:
             raise Unclear("The rows of this recipe say different things here.", "Write it once.")
         return filled[0] if filled else None
 
-    def take(self, name: str, read: Callable[[Cell, Column], Any]) -> Any:
+    def take(self, name: str, read: Callable[[FieldCell], Any]) -> Any:
         """What a cell says; None for a blank one, and a gap where it is not certain."""
-        column = next((each for each in self.matched.columns if each.field == name), None)
-        if column is None:
+        if not self.filled(name):
             return None
-        cell = self._cell(self.rows[0], column)
+        cell = self.cells(name)[0]
         try:
-            found = self.one(name)
-            if found is None:
-                return None
-            column, cell = found
+            cell = self.one(name) or cell
             if cell.kind == "error":
                 raise Unclear("The spreadsheet shows an error here.", "Mend the formula, or type the value.")
-            return read(cell, column)
+            return read(cell)
         except Unclear as unclear:
-            self.ask(column, cell, unclear, tuple(name.split(".")))
+            self.ask(cell, unclear, tuple(name.split(".")))
             return GAP
 
-    def ask(self, column: Column, cell: Cell, unclear: Unclear, way: Loc) -> None:
+    def entry_id(self, name: FieldCell) -> str:
+        """The id that the table gives, else one made from the name. Raises `LeftOut`."""
+        found: str = self.take("id", lambda cell: cell.text) or id_from(name.text)
+        if not found or found == GAP:
+            message = "No file can be named after this."
+            mend = "Give it an id in a column of that name."
+            raise self.leave_out(name.column, "row-left-out", message, mend)
+        return found
+
+    def ask(self, cell: FieldCell, unclear: Unclear, way: Loc) -> None:
         """List a question; and put what the table says beside the gap, unless that is private."""
-        hidden = bool(private_keys() & set(column.field.split("."))) or self.is_about_a_person(cell)
-        shown = " ".join(cell.text.split())[:QUOTED]
+        column = cell.column
+        hidden = bool(private_keys() & set(column.field.split("."))) or _names_a_person(cell.text)
+        shown = cell.words[:QUOTED]
         quoted = f'"{shown}": ' if shown and not hidden else ""
         if unclear.answers:
             self.asked.append(Asked(column, self.row, "" if hidden else shown, unclear))
         else:
             message = f"{column.header}: {quoted}{unclear.question}"
-            self.find(column.place, "unclear-cell", message, unclear.mend)
+            self.find(column, "unclear-cell", message, unclear.mend)
         self.remarks[way] = f"row {self.row}" + (f" says {shown}" if quoted else f", column {column.header}")
 
-    def find(self, place: int, code: str, message: str, mend: str, severity: str = "warning") -> None:
-        """Add a finding at a cell of the row."""
-        found = finding_of(Refusal(code, message, mend), Place(str(self.path), self.row, place + 1))
-        self.findings.append(found._replace(severity=cast(Any, severity)))
+    def find(
+        self, column: Column, code: str, message: str, mend: str, severity: Severity = "warning"
+    ) -> None:
+        """Add a finding at the cell of a column."""
+        place = Place(str(self.path), self.row, column.place + 1)
+        self.findings.append(Finding(place, code, message, mend, severity=severity))
 
-    def leave_out(self, place: int, code: str, message: str, mend: str) -> LeftOut:
+    def leave_out(self, column: Column, code: str, message: str, mend: str) -> LeftOut:
         """The row becomes no entry, for this reason."""
-        self.find(place, code, message, mend, "error")
+        self.find(column, code, message, mend, "error")
         return LeftOut()
-
-    def is_about_a_person(self, cell: Cell) -> bool:
-        return titles().search(cell.text) is not None
 
     def refuse_persons(self) -> None:
         """Raises `LeftOut` where a cell names a person: nothing of that row is kept."""
         for column in self.matched.columns:
-            if any(self.is_about_a_person(row.cell(column.place)) for row in self.rows):
+            if any(_names_a_person(row.cell(column.place).text) for row in self.rows):
                 message = f"{column.header}: a person seems to be named here; the row is not read."
-                raise self.leave_out(column.place, "client-details", message, "Take the name out.")
+                raise self.leave_out(column, "client-details", message, "Take the name out.")
 
     def checked(self, draft: Draft) -> Draft:
         """The draft with a gap for what is missing, and for what its field refuses; asked about."""
-        cls = class_of(draft.kind, draft.data.get("kind"))
+        cls: Any = class_of(draft.kind, draft.data.get("kind"))
         for _ in range(3):  # a list's mistakes show one after the other
             try:
-                reader_of(cast(Any, cls))(draft.data)
+                reader_of(cls)(draft.data)
                 break
             except Wrong as wrong:
                 for mistake in wrong.mistakes:
@@ -168,7 +171,7 @@ class RowReader:
         refusal = mistake.given if mistake.what == "refusal" else None
         if mistake.given == GAP or (refusal is not None and refusal.code == "not-filled-in"):
             return
-        if mistake.what == "too short" and _at(draft.data, mistake.way) == GAP:
+        if mistake.what == "too short" and value_at(draft.data, mistake.way) == GAP:
             return
         way = (*mistake.way, *(refusal.way if refusal is not None else ()))
         if mistake.what == "missing":
@@ -180,7 +183,7 @@ class RowReader:
         way = way if way[:1] in (("lighteners",), ("toners",), ("additives",)) else _named(way)
         column = self._column_of(way)
         if column is not None:
-            self.ask(column, self._cell(self.rows[0], column), Unclear(message, mend), way)
+            self.ask(self._cell(self.rows[0], column), Unclear(message, mend), way)
         _put_gap(draft.data, way or ("name",))
 
     def _column_of(self, way: Loc) -> Column | None:
@@ -194,10 +197,8 @@ class RowReader:
         return max(fit, key=lambda each: len(each.field), default=None)
 
 
-def _at(value: Any, way: Loc) -> Any:
-    for step in way:
-        value = value[step]
-    return value
+def _names_a_person(text: str) -> bool:
+    return titles().search(text) is not None
 
 
 def _named(way: Loc) -> Loc:

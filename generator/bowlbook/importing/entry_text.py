@@ -4,9 +4,8 @@ import json
 import re
 from typing import Any
 
-from bowlbook.entries.entry import parts_in
 from bowlbook.entries.gap import GAP
-from bowlbook.formatting.order import class_of, keys_in_order
+from bowlbook.formatting.order import class_of, put_in_order
 from bowlbook.formatting.tree import Branch, Item, Leaf, Tree
 from bowlbook.formatting.write_tree import write_tree
 from bowlbook.importing.draft import Draft
@@ -15,6 +14,10 @@ from bowlbook.reading.guard import CONTROL
 from bowlbook.reading.source import Loc
 
 PLAIN = re.compile(r"[^\W_](?:[\w ()%'.;/+×°!?–-]|:(?=[^\s:]))*")
+"""A text that YAML reads as it stands, inside brackets too."""
+LINE = re.compile(r"[^\W_][^#:\[\]{}\"&*!|>@`]*")
+"""One on a line of its own, where commas end nothing."""
+FEW_WORDS = re.compile(r"[\w.-]+(?: [\w.-]+)?")
 NO_TEXT = ("null", "~")
 LINES = ("suits", "hair")
 """Parts that are written as lines, however short: they are what is read most."""
@@ -25,9 +28,10 @@ def entry_text(draft: Draft) -> str:
     head = [f"# yaml-language-server: $schema=../../.bowlbook/schema/{draft.kind}.json"]
     if draft.gaps:
         head.append("# ??? is a gap: fill it in, or delete the line where it need not be.")
-    cls = class_of(draft.kind, draft.data.get("kind"))
+    # Which texts need quotes is found by reading the result, not by a list of what YAML reads otherwise.
     for quoted in (False, True):
-        top = _Writer(draft, quoted).mapping(draft.data, cls, ())
+        top = _Writer(draft, quoted).mapping(draft.data, ())
+        put_in_order(top, class_of(draft.kind, draft.data.get("kind")))
         text = write_tree(Tree(top, head))
         source, findings = read_text(text, "new.yml", frozenset())
         if not findings and source.data == _as_read(draft.data):
@@ -51,28 +55,20 @@ class _Writer:
         self.remarks = draft.remarks
         self.quoted = quoted
 
-    def mapping(self, data: dict[str, Any], cls: type[Any] | None, way: Loc) -> Branch:
-        order = keys_in_order(cls) if cls is not None else {}
-        keys = sorted(data, key=lambda key: list(order).index(key) if key in order else len(order))
-        items = []
-        for key in keys:
-            inner = parts_in(order.get(key))
-            items.append(self._item(key, data[key], inner[0] if inner else None, (*way, key)))
-        return Branch(True, items, brackets=way[:1] not in [(key,) for key in LINES] and self._short(data))
+    def mapping(self, data: dict[str, Any], way: Loc) -> Branch:
+        items = [self._item(key, value, (*way, key)) for key, value in data.items()]
+        return Branch(True, items, brackets=not set(way[:1]) & set(LINES) and self._short(data))
 
-    def _item(self, key: str | None, value: Any, cls: type[Any] | None, way: Loc) -> Item:
+    def _item(self, key: str | None, value: Any, way: Loc) -> Item:
         if isinstance(value, dict):
-            branch = self.mapping(value, cls, way)
+            branch = self.mapping(value, way)
             branch.brackets = branch.brackets or not value
             return Item(key, branch, beside=self._remark(way))
         if isinstance(value, list):
-            items = [self._item(None, each, cls, (*way, at)) for at, each in enumerate(value)]
-            words = all(
-                isinstance(each, str) and re.fullmatch(r"[\w.-]+(?: [\w.-]+)?", each) for each in value
-            )
-            return Item(
-                key, Branch(False, items, brackets=words and self._short(value)), beside=self._remark(way)
-            )
+            items = [self._item(None, each, (*way, at)) for at, each in enumerate(value)]
+            words = all(isinstance(each, str) and FEW_WORDS.fullmatch(each) for each in value)
+            branch = Branch(False, items, brackets=words and self._short(value))
+            return Item(key, branch, beside=self._remark(way))
         if "\n" in value and not self.quoted:
             return Item(key, Leaf("|", value.strip("\n").split("\n")))
         return Item(key, Leaf(self._scalar(value, len(way) > 1)), beside=self._remark(way))
@@ -88,19 +84,9 @@ class _Writer:
         )
 
     def _scalar(self, text: str, inside: bool) -> str:
-        if text == GAP:
-            return GAP
-        plain = PLAIN.fullmatch(text) and text == text.strip() and text.lower() not in NO_TEXT
-        if plain and not self.quoted:
-            return text
-        if (
-            not inside
-            and not self.quoted
-            and re.fullmatch(r"[^\W_][^#:\[\]{}\"&*!|>@`]*", text)
-            and text == text.strip()
-        ):
-            return text
-        return json.dumps(text, ensure_ascii=False)
+        plain = PLAIN.fullmatch(text) or (not inside and LINE.fullmatch(text))
+        certain = plain and not self.quoted and text == text.strip() and text.lower() not in NO_TEXT
+        return text if certain or text == GAP else json.dumps(text, ensure_ascii=False)
 
     def _remark(self, way: Loc) -> str:
         """The comment beside a gap: what the table says, without signs that a comment cannot have."""

@@ -4,19 +4,19 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.folder import Folder
-from bowlbook.book.read_book import ReadResult
 from bowlbook.entries.partial import Unread
 from bowlbook.entries.product import Developer, Product
-from bowlbook.importing.columns import Matched, Said, decimal_sign_of, with_every_row
+from bowlbook.importing.columns import Matched, decimal_sign_of, with_every_row
 from bowlbook.importing.draft import Draft, LeftOut, RowReader
 from bowlbook.importing.number import Unclear
 from bowlbook.importing.product import product_draft
 from bowlbook.importing.question import Asked, Question, questions_of
 from bowlbook.importing.recipe import recipe_draft
+from bowlbook.importing.said import Said
 from bowlbook.importing.shelf import Shelf
 from bowlbook.importing.table import BLANK, Row, Table
 from bowlbook.importing.trial import is_file_name, try_drafts
@@ -38,62 +38,52 @@ class Imported:
     questions: dict[Finding, Question] = field(default_factory=dict)
 
 
-def read_rows(
-    path: Path,
-    table: Table,
-    matched: Matched,
-    said: Said,
-    root: Path,
-    folder: Folder,
-    reading: ReadResult,
-    day: date,
-) -> Imported:
+class Target(NamedTuple):
+    """The book that a table is imported into, ``root`` its folder; ``day``: today, for its checks.
+
+    ``book``: as far as it could be read, entries with gaps too, and those that name what is to come.
+    """
+
+    root: Path
+    folder: Folder
+    book: Book
+    day: date
+
+
+def read_rows(path: Path, table: Table, matched: Matched, said: Said, into: Target) -> Imported:
     """Every row of a table as an entry, or as a finding. Nothing is written."""
-    book = book_in(reading)
-    assert book is not None
-    taken = {(file.kind, file.id) for file, _ in folder.files}
-    shelf = Shelf(_whole(book), [each for kind, each in taken if kind == "product"])
+    taken = {(file.kind, file.id) for file, _ in into.folder.files}
+    shelf = Shelf(_whole(into.book), [each for kind, each in taken if kind == "product"])
     made = Imported()
-    table = with_every_row(table, said)
-    read: list[tuple[RowReader, Draft]] = []
+    drafts: list[Draft] = []
     asked: list[Asked] = []
-    for rows in _groups(table, matched):
+    for rows in _groups(with_every_row(table, said), matched):
         made.rows += len(rows)
         reader = RowReader(path, rows, matched, said.decimal or decimal_sign_of(matched), said.days)
         with suppress(LeftOut):
-            read.append((reader, _draft(reader, shelf, matched.kind, book.house.currency)))
+            drafts.append(_draft(reader, shelf, matched.kind, into.book.house.currency))
         made.findings += reader.findings
         asked += reader.asked
-    drafts: dict[str, Draft] = {}
-    for reader, draft in read:
-        why = _why_not(draft, taken, [each for _, each in read])
-        if why is None:
-            drafts[draft.id] = draft
-        else:
-            place = Place(str(path), draft.row, reader.columns["name", 0].place + 1)
-            made.findings.append(finding_of(why, place))
-    used = {each for draft in drafts.values() for each in _products_of(draft.data)}
-    begun = [
-        Draft("product", entry_id, row, data)
-        for entry_id, (data, row) in shelf.begun.items()
-        if entry_id in used
+    refusals = [(draft, _why_not(draft, taken, drafts)) for draft in drafts]
+    column = next(each for each in matched.columns if each.field == "name").place + 1
+    made.findings += [
+        finding_of(why, Place(str(path), draft.row, column)) for draft, why in refusals if why is not None
     ]
-    trial = try_drafts(root, folder, [*drafts.values(), *begun], day)
-    used = {each for draft, _ in trial.texts.values() for each in _products_of(draft.data)}
+    drafts = [draft for draft, why in refusals if why is None]
+    named = _products_of([each.data for each in drafts])
+    begun = [Draft("product", each, row, data) for each, (data, row) in shelf.begun.items() if each in named]
+    trial = try_drafts(into.root, into.folder, [*drafts, *begun], into.day)
+    # The trial may have refused the only recipe that names a new product: that one is not begun then.
+    named = _products_of([draft.data for draft, _ in trial.texts.values()])
     made.texts = {
         file: (draft, text)
         for file, (draft, text) in trial.texts.items()
-        if draft.id not in shelf.begun or draft.kind != "product" or draft.id in used
+        if draft not in begun or draft.id in named
     }
     made.findings += [_refused(path, draft, each) for draft, each in trial.refused]
     made.questions = {each.finding(path): each for each in questions_of(asked)}
     made.findings = sorted_findings([*made.findings, *made.questions])
     return made
-
-
-def book_in(reading: ReadResult) -> Book | None:
-    """The book as far as it could be read: entries with gaps too, and those that name what is to come."""
-    return reading.book if reading.unfinished is None else reading.unfinished[0]
 
 
 def _whole(book: Book) -> dict[str, Product]:
@@ -110,30 +100,21 @@ def _whole(book: Book) -> dict[str, Product]:
 
 def _draft(reader: RowReader, shelf: Shelf, kind: str, currency: str) -> Draft:
     """The draft of a row, or of the rows that are one recipe. Raises `LeftOut`."""
-    place = reader.columns["name", 0].place
+    cells = reader.cells("name")
+    mend = "Give it a name, or put all of a recipe into one row."
     try:
         name = reader.one("name")
+        if name is None:
+            raise Unclear("This row has no name. Does it belong to the row above it?", mend)
+        if not all(each.text for each in cells):  # of a merged cell each row has the name
+            raise Unclear("The row below has no name. Does it belong to this one?", mend)
+        reader.refuse_persons()
+        if kind == "recipe":
+            return recipe_draft(reader, name, shelf)
+        return product_draft(reader, name, currency)
     except Unclear as unclear:
-        raise reader.leave_out(place, "row-left-out", unclear.question, unclear.mend) from unclear
-    if name is None:
-        message = "This row has no name. Does it belong to the row above it?"
-        raise reader.leave_out(
-            place, "row-left-out", message, "Give it a name, or put all of a recipe into one row."
-        )
-    if reader.rows[0].number != reader.rows[-1].number and not _is_merged(reader):
-        message = "The row below has no name. Does it belong to this one?"
-        raise reader.leave_out(
-            place, "row-left-out", message, "Give it a name, or put all of a recipe into one row."
-        )
-    try:
-        return recipe_draft(reader, shelf) if kind == "recipe" else product_draft(reader, currency)
-    except Unclear as unclear:
-        raise reader.leave_out(place, "row-left-out", unclear.question, unclear.mend) from unclear
-
-
-def _is_merged(reader: RowReader) -> bool:
-    """Whether the rows have one name, from a merged cell."""
-    return all(cell.text for _, cell in reader.cells("name"))
+        column = cells[0].column
+        raise reader.leave_out(column, "row-left-out", unclear.question, unclear.mend) from unclear
 
 
 def _groups(table: Table, matched: Matched) -> list[list[Row]]:
@@ -177,16 +158,13 @@ def _why_not(draft: Draft, taken: set[tuple[str, str]], drafts: list[Draft]) -> 
     return None
 
 
-def _products_of(value: Any) -> list[str]:
-    """Every id that a blend's data names."""
+def _products_of(value: Any) -> set[str]:
+    """The ids of all products that the data of blends name."""
     if isinstance(value, dict):
-        found = [value[key] for key in ("product",) if isinstance(value.get(key), str)]
-        also = value.get("also")
-        found += also if isinstance(also, list) else []
-        return found + [each for inner in value.values() for each in _products_of(inner)]
-    if isinstance(value, list):
-        return [each for inner in value for each in _products_of(inner)]
-    return []
+        product, also = value.get("product"), value.get("also")
+        own = {product} if isinstance(product, str) else set()
+        return own.union(also if isinstance(also, list) else (), _products_of(list(value.values())))
+    return {each for inner in value for each in _products_of(inner)} if isinstance(value, list) else set()
 
 
 def _refused(path: Path, draft: Draft, why: Finding) -> Finding:

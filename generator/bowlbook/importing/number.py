@@ -7,7 +7,7 @@ unless the table's decimal sign was said. ``1/2``, ``½``, ``1 1/2`` and ``1-1/2
 import re
 from fractions import Fraction
 
-from bowlbook.importing.answer import DECIMAL
+from bowlbook.importing.said import DECIMAL
 
 FRACTIONS = {
     "½": Fraction(1, 2),

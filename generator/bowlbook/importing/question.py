@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import NamedTuple
 
-from bowlbook.importing.answer import DECIMAL
-from bowlbook.importing.columns import Column, Said
+from bowlbook.importing.field_cell import Column
 from bowlbook.importing.number import Unclear
+from bowlbook.importing.said import DECIMAL, Said
 from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.finding import Finding, finding_of
 from bowlbook.reading.place import Place

@@ -1,61 +1,55 @@
 """One recipe of a table: its lighteners or toners, developer, additives, and which heads it is for."""
 
+from collections.abc import Callable
 from typing import Any
 
-from bowlbook.entries.entry_id import id_from
 from bowlbook.entries.facets import FACET_WORDS, FACETS
 from bowlbook.entries.gap import GAP
 from bowlbook.importing import cells
 from bowlbook.importing.bowl import BowlReader
-from bowlbook.importing.columns import Column
 from bowlbook.importing.draft import Draft, RowReader
+from bowlbook.importing.field_cell import FieldCell
 from bowlbook.importing.number import Unclear
 from bowlbook.importing.shelf import Shelf
-from bowlbook.importing.table import Cell
 
 ASKED = ("natural_level", "lift", "texture", "placement")
 ASKED_OF_TONERS = ("target_level",)
 """What must be said of the heads a blend is for, since a facet left out means that any will do."""
 
 
-def recipe_draft(reader: RowReader, shelf: Shelf) -> Draft:
+def recipe_draft(reader: RowReader, name: FieldCell, shelf: Shelf) -> Draft:
     """The draft of a recipe. Raises `LeftOut`."""
-    reader.refuse_persons()
-    name = reader.one("name")
-    assert name is not None
-    given_id = reader.take("id", lambda cell, _: cell.text)
-    entry_id = given_id or id_from(name[1].text)
-    if not entry_id or entry_id == GAP:
-        message = "No file can be named after this."
-        raise reader.leave_out(
-            name[0].place, "row-left-out", message, "Give it an id in a column of that name."
-        )
-    data: dict[str, Any] = {"name": " ".join(name[1].text.split())}
+    entry_id = reader.entry_id(name)
+    data: dict[str, Any] = {"name": name.words}
     bowl = BowlReader(reader, shelf)
-    toners = any(cell.text for _, cell in reader.cells("toners"))
+    toners = bool(reader.filled("toners"))
     data["toners" if toners else "lighteners"] = bowl.shares("toners" if toners else "lighteners")
-    if toners and any(cell.text for _, cell in reader.cells("lighteners")):
+    if toners and reader.filled("lighteners"):
         _toner_beside_lighteners(reader, data, bowl)
         toners = "toners" in data
     data["developer"] = bowl.developer()
     data["additives"] = [*data.get("additives", []), *bowl.additives()]
     data["suits"] = _suits(reader, ASKED_OF_TONERS if toners else ASKED)
-    for key, read in (
-        ("summary", lambda cell, _: " ".join(cell.text.split())),
-        ("other_names", lambda cell, _: cells.read_names(cell)),
-        ("batches", lambda cell, _: cells.read_json(cell)),
-        ("fresh_for", lambda cell, column: cells.read_minutes(cell, column.unit, reader.decimal)),
-        ("deepens", lambda cell, _: cells.read_word(cell, "yes_no")),
-        ("not_for", lambda cell, _: cells.read_json(cell)),
-        ("cautions", lambda cell, _: cells.read_list(cell)),
-        ("notes", lambda cell, _: cell.text),
-        ("formerly", lambda cell, _: cells.read_names(cell)),
-        ("private", lambda cell, _: cell.text),
-    ):
+    for key, read in FIELDS.items():
         data[key] = reader.take(key, read)
     data["reviewed"], data["retired"] = reviewed(reader), retired(reader)
     found = {key: value for key, value in data.items() if value not in (None, [])}
     return reader.checked(Draft("blend", entry_id, reader.row, found))
+
+
+FIELDS: dict[str, Callable[[FieldCell], Any]] = {
+    "summary": cells.read_words,
+    "other_names": cells.read_names,
+    "batches": cells.read_json,
+    "fresh_for": cells.read_minutes,
+    "deepens": cells.read_yes_no,
+    "not_for": cells.read_json,
+    "cautions": cells.read_list,
+    "notes": cells.read_text,
+    "formerly": cells.read_names,
+    "private": cells.read_text,
+}
+"""How each field of a recipe is read, but its name, bowl, heads and review."""
 
 
 def reviewed(reader: RowReader) -> dict[str, Any] | None:
@@ -69,22 +63,20 @@ def retired(reader: RowReader) -> dict[str, Any] | None:
 
 
 def _dated(reader: RowReader, name: str, texts: tuple[str, str]) -> dict[str, Any] | None:
-    found: dict[str, Any] = {
-        "on": reader.take(f"{name}.on", lambda cell, _: cells.read_day(cell, reader.days))
-    }
+    found = {"on": reader.take(f"{name}.on", cells.read_day)}
     for key in texts:
-        found[key] = reader.take(f"{name}.{key}", lambda cell, _: " ".join(cell.text.split()))
+        found[key] = reader.take(f"{name}.{key}", cells.read_words)
     return {key: value for key, value in found.items() if value is not None} or None
 
 
 def _toner_beside_lighteners(reader: RowReader, data: dict[str, Any], bowl: BowlReader) -> None:
     """A toner in a lightener's bowl: an additive where it has a ratio, else nobody knows how much."""
-    column, cell = next(each for each in reader.cells("toners") if each[1].text)
+    cell = reader.filled("toners")[0]
     data["lighteners"] = bowl.shares("lighteners")
     del data["toners"]
     question = "A bowl lightens or tones. Is this toner an additive, or a bowl of its own after rinsing?"
     mend = "Write it under additives with its ratio, or as a recipe of its own."
-    reader.ask(column, cell, Unclear(question, mend), ("additives",))
+    reader.ask(cell, Unclear(question, mend), ("additives",))
     data["additives"] = [{"product": GAP, "ratio": GAP}]
 
 
@@ -92,14 +84,13 @@ def _suits(reader: RowReader, asked: tuple[str, ...]) -> Any:
     """The facets that the table states and no others; those that must be said are left open."""
     stated: dict[str, Any] = {}
     for facet in FACETS:
-        name = f"suits.{facet}"
 
-        def read(cell: Cell, _: Column, facet: str = facet) -> Any:
+        def read(cell: FieldCell, facet: str = facet) -> Any:
             if cells.is_any(cell, facet):
                 return "any"
-            return cells.read_words(cell, facet) if facet in FACET_WORDS else cells.read_span(cell)
+            return cells.read_known(cell, facet) if facet in FACET_WORDS else cells.read_span(cell)
 
-        value = reader.take(name, read)
+        value = reader.take(f"suits.{facet}", read)
         if value is not None:
             stated[facet] = value
     if not stated:

@@ -3,9 +3,9 @@
 import re
 
 from bowlbook.importing import cells
+from bowlbook.importing.field_cell import FieldCell
 from bowlbook.importing.number import Unclear
 from bowlbook.importing.shelf import Shelf
-from bowlbook.importing.table import Cell
 from bowlbook.importing.words import simplified, words
 
 LEAD_WITH_UNIT = re.compile(rf"(?P<number>{cells.CELL_NUMBER})\s*(?P<unit>[^\W\d_]+)\s+(?P<name>[^\W\d_].*)")
@@ -19,7 +19,7 @@ Share = tuple[str, str, str]
 """A product's name, the number beside it, and the unit of that; both empty where there is none."""
 
 
-def shares_in(cell: Cell, kinds: tuple[str, ...], shelf: Shelf) -> list[Share]:
+def shares_in(cell: FieldCell, kinds: tuple[str, ...], shelf: Shelf) -> list[Share]:
     """The products that a cell names. Only where all of them are known, other signs than + part them."""
     text = cell.text
     if cell.kind != "text":

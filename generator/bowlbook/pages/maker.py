@@ -1,17 +1,16 @@
-"""What makes pages: a function and its inputs, so made that no dependency can be forgotten.
+"""What makes pages: the name of a function and its inputs, so made that no dependency can be forgotten.
 
 A maker has three sources. What it looks up in the book is recorded while it runs; its inputs, and the pieces
 of other makers, are digested by their values. The cache adds the program, the house and the audience.
 """
 
 import marshal
-import sys
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import fields, is_dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cache
-from types import FunctionType
+from pkgutil import resolve_name
 from typing import Any
 
 from bowlbook.book.book import Book
@@ -28,47 +27,34 @@ WITHOUT_REFERENCES = 2
 """The version of `marshal` that writes equal values as equal bytes, whether or not they are one object."""
 
 
-class Shared:
-    """An input of many makers, digested once, when it is made."""
-
-    __slots__ = ("digest", "value")
-
-    def __init__(self, value: object) -> None:
-        self.value, self.digest = value, value_digest(value)
-
-
 class Maker:
     """Makes some of a book's pages and documents, independently of other makers, in any process and order.
 
-    ``name``: unique in a book; the cache key. ``function``: a function at the top of a module; it gets the
-    book and the ``inputs``, each a plain value (see `value_digest`) or `Shared`, and returns what it makes:
-    one output, or several. ``needs``: the pieces of other makers that it takes as ``pieces``, in this order,
-    each named ``maker#piece`` (see `piece_of`); none in a book without entries. Left out, the function takes
-    no pieces.
+    ``name``: unique in a book; the cache key. ``function``: where it is, as ``module:function``: so it holds
+    no values that no digest covers, and its module is loaded when it runs. It gets the book and the
+    ``inputs``, each a plain value (see `value_digest`), and returns what it makes: one output, or several.
+    ``needs``: the pieces of other makers that it takes as ``pieces``, in this order, each named
+    ``maker#piece`` (see `piece_of`); none in a book without entries. Left out, the function takes no pieces.
     ``digest``: of the function's name and of every input.
 
-    Raises TypeError for any other callable, which could hold values that no digest covers, and for an input
-    that cannot be digested.
+    Raises TypeError for an input that cannot be digested.
     """
 
     __slots__ = ("digest", "function", "inputs", "name", "needs", "takes_pieces")
 
-    def __init__(
-        self, name: str, function: Function, *inputs: object, needs: Sequence[str] | None = None
-    ) -> None:
+    def __init__(self, name: str, function: str, *inputs: object, needs: Sequence[str] | None = None) -> None:
         self.name, self.function, self.inputs = name, function, inputs
         self.takes_pieces, self.needs = needs is not None, tuple(needs or ())
         try:
-            digests = (each.digest if isinstance(each, Shared) else value_digest(each) for each in inputs)
-            self.digest = digest_of(_address_of(function), *digests)
+            self.digest = digest_of(function, *map(value_digest, inputs))
         except TypeError as error:
             raise TypeError(f"The maker {name}: {error}") from error
 
     def make(self, book: Book, pieces: Sequence[Any] = ()) -> Iterable[Output]:
         """Run the function. ``pieces``: those of the makers it needs."""
-        values = [each.value if isinstance(each, Shared) else each for each in self.inputs]
+        function: Function = resolve_name(self.function)
         taken = {"pieces": pieces} if self.takes_pieces else {}
-        made = self.function(book, *values, **taken)
+        made = function(book, *self.inputs, **taken)
         return [made] if isinstance(made, Output) else made
 
 
@@ -111,18 +97,3 @@ def _plain(value: Any) -> Any:
 @cache
 def _fields_of(kind: type) -> tuple[str, ...]:
     return tuple(each.name for each in fields(kind))
-
-
-def _address_of(function: Function) -> str:
-    """A function's module and name; TypeError for one that is not found there, or that closes over values."""
-    name = getattr(function, "__qualname__", "")
-    module = getattr(function, "__module__", "")
-    if (
-        not isinstance(function, FunctionType)
-        or function.__closure__ is not None
-        or getattr(sys.modules.get(module), name, None) is not function
-    ):
-        raise TypeError(
-            f"{function!r} is not a function at the top of a module: give it its values as inputs"
-        )
-    return f"{module}.{name}"

@@ -14,6 +14,7 @@ from bowlbook.checks.run import CHECKS, code_of
 from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
 from bowlbook.pages.example import example_of
 from bowlbook.pages.free_text import free_text
+from bowlbook.pages.manual import FIELDS, FINDINGS
 from bowlbook.pages.page import Heading, Page, SearchEntry
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import counted
@@ -71,8 +72,6 @@ def _of_check(check: ModuleType) -> CodeText:
     )
 
 
-FINDINGS = "reference/findings/"
-FIELDS = "reference/fields/"
 READING = [CodeText(code, text) for code, text in sorted(READING_CODES.items())]
 
 

@@ -3,7 +3,8 @@
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, reduce
+from operator import getitem
 from typing import Any
 
 from bowlbook.reading.finding import Finding, Severity
@@ -59,9 +60,7 @@ class Source:
         The text's own place where it is on that line, or where the piece is not written in the file as in the
         value: folded, or with backslash codes.
         """
-        value: Any = self.data
-        for step in loc:
-            value = value[step]
+        value = value_at(self.data, loc)
         own = self.place_of(loc)
         at = self._offset(own) - 1
         for _ in range(value.count(piece, 0, start + len(piece))):
@@ -137,6 +136,11 @@ class Source:
         """A finding at the value on this way, or at its key."""
         place = self.place_of(loc, key=key)
         return self.finding_at(place, code, message, mend, severity, unquoted)
+
+
+def value_at(data: Any, loc: Loc) -> Any:
+    """The value on this way of keys and list indexes."""
+    return reduce(getitem, loc, data)
 
 
 def _shown(line: str) -> str:

@@ -10,8 +10,8 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 
 from bowlbook.book.book import Book
 from bowlbook.cache.cache import Cache
-from bowlbook.pages.all_pages import PICK
 from bowlbook.pages.asset import asset_folder, assets
+from bowlbook.pages.makers import PICK
 from bowlbook.pages.manual import manual_files
 from bowlbook.pages.moved import INDEX, moved_addresses, moved_page
 from bowlbook.site.beneath import FRAME

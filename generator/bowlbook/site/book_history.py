@@ -1,7 +1,10 @@
 """What a build reads from the book's git history: what changed since the last release, and earlier prices."""
 
+from __future__ import annotations
+
 import logging
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from mkdocs.exceptions import PluginError
 
@@ -11,8 +14,9 @@ from bowlbook.book.price_history import Price, price_history
 from bowlbook.book.released import Release, release_of
 from bowlbook.book.revision import NoRevision, NothingThere, book_at, commit_of, last_release
 from bowlbook.cache.cache import Cache
-from bowlbook.figures.difference import differences
-from bowlbook.pages.release_page import Since
+
+if TYPE_CHECKING:  # loaded where there is a release
+    from bowlbook.pages.release_page import Since
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
 
@@ -36,7 +40,12 @@ def since_release(book: Book, folder: Path, wanted: str, audience: str, cache: C
         if not isinstance(error, NothingThere):  # that is a release from before there was a book
             log.warning(f"Recent changes: nothing to compare with. {error}")
         return None
-    return Since(release, tuple(differences(copy_for(old, audience), book))) if old else None
+    if old is None:
+        return None
+    from bowlbook.figures.difference import differences
+    from bowlbook.pages.release_page import Since
+
+    return Since(release, tuple(differences(copy_for(old, audience), book)))
 
 
 def prices_over_time(

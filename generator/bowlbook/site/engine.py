@@ -1,16 +1,13 @@
-"""MkDocs run from our own commands: a build into a folder, and the preview server."""
+"""MkDocs run from our own commands: a build into a folder."""
 
 import logging
 import os
 import re
-import signal
-import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
-from urllib.parse import urlsplit
 
 import mkdocs.commands.build
 from jinja2 import TemplateError, TemplateSyntaxError
@@ -24,7 +21,6 @@ from bowlbook.site import options
 from bowlbook.site.incremental import Incremental, is_changed_by_others
 from bowlbook.site.inputs import LIBRARIES
 from bowlbook.site.plugin import BowlbookPlugin
-from bowlbook.site.preview import PreviewServer, check_address, guarded
 from bowlbook.site.record import Inputs
 from bowlbook.site.session import Session
 
@@ -51,7 +47,7 @@ class _Listener(logging.Handler):
 
 
 @contextmanager
-def _logged_to(say: Say) -> Iterator[_Listener]:
+def logged_to(say: Say) -> Iterator[_Listener]:
     """Pass what MkDocs warns of to ``say``, and its exceptions on as `BuildFailed`."""
     listener = _Listener(say)
     logger = logging.getLogger("mkdocs")
@@ -75,7 +71,7 @@ def _of_template(error: TemplateError) -> str:
     return f"{where}{error.message or type(error).__name__}."
 
 
-def _loaded(config_file: Path, **given: Any) -> tuple[MkDocsConfig, BowlbookPlugin]:
+def loaded(config_file: Path, **given: Any) -> tuple[MkDocsConfig, BowlbookPlugin]:
     """The configuration and our plugin in it."""
     config = load_config(str(config_file), **given)
     plugin = config.plugins.get("bowlbook")
@@ -91,8 +87,8 @@ def sources_of(config_file: Path, recipes: Path) -> tuple[dict[str, Path], Input
     """
     errors: list[str] = []
     try:
-        with _logged_to(errors.append):
-            config, plugin = _loaded(config_file)
+        with logged_to(errors.append):
+            config, plugin = loaded(config_file)
     except BuildFailed as error:
         raise BuildFailed("\n".join([*errors, str(error)])) from error
     sources = options.sources_of(config, recipes)
@@ -146,8 +142,8 @@ def build_into(
     hook may change any file. Raises `BuildFailed`.
     """
     folder_of_book = recipes.resolve() if recipes is not None else None
-    with _logged_to(say) as listener:
-        config, plugin = _loaded(config_file, site_dir=str(folder))
+    with logged_to(say) as listener:
+        config, plugin = loaded(config_file, site_dir=str(folder))
         if incremental is not None:
             incremental.beneath = plugin.config.beneath
         if is_changed_by_others(config, plugin):
@@ -161,79 +157,3 @@ def build_into(
             config.plugins.on_shutdown()
             plugin.session = Session()
     return listener.count
-
-
-def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes: Path | None) -> None:
-    """Serve the site and rebuild it when an entry, a page or the configuration changes.
-
-    Begins also where the first build fails: the preview shows why. A closed terminal and the system's asking
-    end it as ctrl-c does, and nothing of the site is left behind. Raises `BuildFailed` for a configuration
-    that cannot be used, and `NoServer` for an address that cannot be.
-    """
-    for asked in (signal.SIGTERM, getattr(signal, "SIGHUP", signal.SIGTERM)):
-        if signal.getsignal(asked) == signal.SIG_DFL:  # one that is ignored stays so
-            signal.signal(asked, signal.default_int_handler)
-    if address is not None:
-        check_address(address)
-    _log_to_terminal()
-    asked = recipes.resolve() if recipes is not None else None
-    session = Session(asked, incremental=Incremental(), serving=True)
-    with tempfile.TemporaryDirectory(prefix="bowlbook-", ignore_cleanup_errors=True) as folder:
-        site = Path(folder, "site")
-        site.mkdir()
-        if os.environ.get("BOWLBOOK_CACHE") == "off":
-            session.store = Path(folder, "results")
-        given: dict[str, Any] = {"site_dir": str(site), **({"dev_addr": address} if address else {})}
-        with _logged_to(bool):
-            config, plugin = _loaded(config_file, **given)
-            options.refuse(config, plugin.config, session.audience or plugin.config.audience, session.recipes)
-        plugin.session = session
-        host, port = config.dev_addr
-
-        def build(config: MkDocsConfig | None = None) -> None:
-            with _logged_to(bool):
-                if config is None:
-                    config, plugin = _loaded(config_file, **given)
-                    plugin.session = session  # MkDocs makes another plugin where its name has changed
-                config.site_url = server.url
-                mkdocs.commands.build.build(config, serve_url=server.url, dirty=True)
-
-        server = PreviewServer(build, host, port, str(site), urlsplit(config.site_url or "/").path)
-        server.error_handler = lambda code: _read(site / f"{code}.html")
-        try:
-            config.site_url = server.url
-            config.plugins.on_startup(command="serve", dirty=True)
-            guarded(server, has_pages=False).build(config)
-            for path in filter(None, [config.docs_dir, config.config_file_path]):
-                server.watch(path)
-            config.plugins.on_serve(server, config=config, builder=build)
-            for path in config.watch:
-                server.watch(path)
-            server.serve(open_in_browser=open_in_browser)  # type: ignore[no-untyped-call]  # MkDocs leaves it
-        except KeyboardInterrupt:
-            log.info("The preview ends.")
-        finally:
-            server.shutdown()
-            config.plugins.on_shutdown()
-            plugin.session = Session()
-
-
-class _Printable(logging.Formatter):
-    """Without control characters, which a request or a file's name may hold and a terminal may obey."""
-
-    def format(self, record: logging.LogRecord) -> str:
-        text = super().format(record)
-        return "".join(sign if sign.isprintable() or sign in "\n\t" else "?" for sign in text)
-
-
-def _log_to_terminal() -> None:
-    """Show what MkDocs and its plugins say, as plain lines."""
-    logger = logging.getLogger("mkdocs")
-    handler = logging.StreamHandler()
-    handler.setFormatter(_Printable("%(message)s"))
-    logger.addHandler(handler)
-    logger.setLevel(logging.INFO)
-
-
-def _read(file: Path) -> bytes | None:
-    return file.read_bytes() if file.is_file() else None

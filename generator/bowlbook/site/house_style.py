@@ -1,6 +1,5 @@
 """A house's own colours, as the configuration says them: the theme's palette and the site's style sheets."""
 
-import difflib
 import hashlib
 import re
 from collections.abc import Iterable, Mapping
@@ -84,6 +83,8 @@ def _named(given: object, role: str, scheme: str, warnings: list[str]) -> str | 
     name, names = str(given), _theme_colours(role)
     colours = names.get(name.lower().replace("-", " "))
     if colours is None:
+        import difflib  # slow to load, and seldom needed
+
         near = difflib.get_close_matches(name.lower(), names, 1)
         mend = f"Did you mean {near[0]}?" if near else f"It knows {', '.join(sorted(names))}."
         warnings.append(f"theme, palette, {role}: the theme knows no colour {name}. {mend}")

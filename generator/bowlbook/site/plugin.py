@@ -1,15 +1,16 @@
 """The MkDocs plugin: judges the book and hands its pages over as generated files."""
 
+from __future__ import annotations
+
 import logging
 from datetime import date
 from html import escape
 from pathlib import Path
-from typing import Any, Literal, cast
+from typing import TYPE_CHECKING, Any, Literal, cast
 
 from jinja2 import ChoiceLoader, FileSystemLoader, PrefixLoader
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
-from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
@@ -64,13 +65,14 @@ from bowlbook.site.options import (
 )
 from bowlbook.site.own_file import OwnFile
 from bowlbook.site.place import fault_of_place
-from bowlbook.site.preview import guarded
 from bowlbook.site.published_folders import stray_in
 from bowlbook.site.search_files import write_search
 from bowlbook.site.session import Session
 from bowlbook.site.splice import Spliced
 from bowlbook.site.theme_files import list_without_icons
-from bowlbook.site.watching import Watcher, snapshots_of
+
+if TYPE_CHECKING:  # only the preview loads them
+    from mkdocs.livereload import LiveReloadServer
 
 log = logging.getLogger("mkdocs.plugins.bowlbook")
 
@@ -121,6 +123,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         session = self.session
         if session.serving:
             if session.server is None:
+                from bowlbook.site.watching import snapshots_of
+
                 session.snapshots = snapshots_of(self.watched(config))
             self.watch_shelf(config)
         self.audience = session.audience or self.config.audience
@@ -335,6 +339,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self, server: LiveReloadServer, *, config: MkDocsConfig, builder: object
     ) -> LiveReloadServer:
         """Reload when a recipe or a shared product changes, and soon."""
+        from bowlbook.site.preview import guarded
+        from bowlbook.site.watching import Watcher
+
         for path in filter(None, [config.docs_dir, config.config_file_path]):
             server.unwatch(path)
         guarded(server)

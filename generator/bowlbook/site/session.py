@@ -1,16 +1,21 @@
 """What a command hands the plugin, and what lasts over the builds of one process."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from pathlib import Path
-
-from mkdocs.livereload import LiveReloadServer
+from typing import TYPE_CHECKING
 
 from bowlbook.book.read_book import Progress
 from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.cache.store import Store
 from bowlbook.checks.judge import Judgement
 from bowlbook.site.incremental import Incremental
-from bowlbook.site.watching import Snapshots
+
+if TYPE_CHECKING:  # only the preview loads them
+    from mkdocs.livereload import LiveReloadServer
+
+    from bowlbook.site.watching import Snapshots
 
 
 @dataclass(slots=True)

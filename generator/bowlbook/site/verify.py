@@ -32,7 +32,11 @@ class _Seen:
     has_text: bool = False
 
 
-GIVEN = re.compile(r"""\s(id|name|href|src)\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""", re.I)
+NAMES = ("id", "name", "href", "src")
+BEFORE = "|".join(rf"(?<=\s{end}=)" for end in (*NAMES, ""))
+GIVEN = re.compile(rf"""=(?:{BEFORE})\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""", re.I)
+"""What is given to one of the names, or to any name with a space after it. Found by its ``=``, which is much
+rarer than a space."""
 REL = re.compile(r"""\srel\s*=\s*["']?([^"'>]*)""", re.I)
 COMMENT = re.compile(r"<!--.*?-->", re.S)
 ARTICLE = re.compile(r"<article\b[^>]*(?=>)")
@@ -48,12 +52,13 @@ def _seen(html: str) -> _Seen:
     html = COMMENT.sub("", html)
     seen = _Seen(has_text=any(_has_text(html, found.end()) for found in ARTICLE.finditer(html)))
     for given in GIVEN.finditer(html):
-        start = html.rfind("<", 0, given.start())
-        if html.find(">", start, given.start()) >= 0 or not _outside_quotes(html, start, given.start()):
+        at = given.start()
+        start = html.rfind("<", 0, at)
+        if start < 0 or html.find(">", start, at) >= 0 or not _outside_quotes(html, start, at):
             continue
-        key = given[1].lower()
-        value = unescape(given[2] or given[3] or given[4] or "")
-        if not value:
+        key = html[start:at].split()[-1].lower()
+        value = unescape(given[1] or given[2] or given[3] or "")
+        if not value or key not in NAMES:
             continue
         if key in ("id", "name"):
             seen.anchors.add(value)

@@ -3,11 +3,11 @@
 from functools import cache
 from pathlib import Path
 
-from bowlbook.pages.reference_page import FIELDS, FINDINGS
-
 HERE = Path(__file__).parent
 ADDRESS = "reference/"
 """Where the manual is in a site that has it."""
+FINDINGS, FIELDS = f"{ADDRESS}findings/", f"{ADDRESS}fields/"
+"""The pages that are made from the program."""
 TITLES = {
     "begin": "Begin a book",
     "write": "Write a recipe",

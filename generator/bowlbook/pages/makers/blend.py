@@ -1,0 +1,34 @@
+"""What is made of a blend."""
+
+from collections.abc import Iterator
+
+from bowlbook.book.book import Book
+from bowlbook.figures.candidate import is_lightening
+from bowlbook.figures.proportion import developer_share
+from bowlbook.figures.withdrawn import retired_in
+from bowlbook.pages.blend_page import blend_page
+from bowlbook.pages.bowl_panel import panels_of
+from bowlbook.pages.cards.strand_slip import strand_slip
+from bowlbook.pages.maker import Output
+from bowlbook.pages.makers import BOWL, LISTED, RECIPES, ROWS, SHARE, TRIED
+from bowlbook.pages.overview_page import listed_item
+from bowlbook.pages.page import Piece
+from bowlbook.pages.pick_recipe import first_bowl, shown_from
+from bowlbook.pages.report_page import bowl_report_rows
+from bowlbook.pages.try_data import recipe_data
+from bowlbook.wording.locale_format import locale_format_of
+
+
+def blend(book: Book, entry_id: str) -> Iterator[Output]:
+    """Its page, its strand slip, and its pieces."""
+    entry, formats = book.blends[entry_id], locale_format_of(book)
+    panels = panels_of(book, entry, formats)
+    yield blend_page(book, entry, panels, formats)
+    if not retired_in(book, entry):
+        yield strand_slip(book, entry, formats)
+    yield Piece(ROWS, bowl_report_rows(entry, panels))
+    yield Piece(BOWL, None if entry.tones else first_bowl(panels))
+    yield Piece(RECIPES, shown_from(book, "blend", entry_id))
+    yield Piece(SHARE, developer_share(entry) if is_lightening(book, entry) else None)
+    yield Piece(TRIED, recipe_data(entry))
+    yield Piece(LISTED, listed_item(book, "blend", entry))
