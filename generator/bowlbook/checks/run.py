@@ -11,7 +11,7 @@ from typing import Any
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
 from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
-from bowlbook.cache.cache import Cache
+from bowlbook.cache.cache import Cache, make_together
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import Lookup
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
@@ -57,11 +57,15 @@ def run_checks(book: Book, today: date, cache: Cache | None = None) -> list[Find
     given = digest_of(given_of(book), today.isoformat())
     answers = answers_of(book)
     findings = [finding for check in OF_BOOK for finding in check.find(book, today)]
-    for kind in ENTRY_KINDS:
-        for entry_id in book.of_kind(kind):
-            check = partial(_found_in, book, kind, entry_id, today)
-            findings += cache.get_or_record(FOUND, f"{kind} {entry_id}", given, answers, check)
-    return sorted_findings(findings)
+    results = [
+        cache.recorded_result(
+            FOUND, f"{kind} {entry_id}", given, answers, partial(_found_in, book, kind, entry_id, today)
+        )
+        for kind in ENTRY_KINDS
+        for entry_id in book.of_kind(kind)
+    ]
+    make_together([(each,) for each in results if each.digest is None])
+    return sorted_findings([*findings, *(finding for each in results for finding in each.value)])
 
 
 FOUND = "findings"

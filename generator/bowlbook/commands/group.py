@@ -65,7 +65,7 @@ def run_each(
     import subprocess  # imported here, because a check of one book starts sooner without these
     from concurrent.futures import ThreadPoolExecutor
 
-    from bowlbook.site.processes import processors
+    from bowlbook.cache.processes import processors
 
     available = processors()
     at_once = min(available, len(books))
