@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from datetime import date
-from functools import partial
+from functools import cache, partial
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
@@ -38,13 +38,15 @@ def code_of(check: ModuleType) -> str:
     return check.__name__.rpartition(".")[2].replace("_", "-")
 
 
-def checks_of(kind: str, entry: Entry) -> list[Check]:
+def checks_of(kind: str, entry: Entry) -> tuple[Check, ...]:
     """The checks of an entry. Of a retired one those that say ``RETIRED_TOO``: about its texts and dates."""
-    return [
-        check.find
-        for check in OF_ENTRIES
-        if kind in check.KINDS and (hasattr(check, "RETIRED_TOO") or not is_retired(entry))
-    ]
+    return _checks_of(kind, is_retired(entry))
+
+
+@cache
+def _checks_of(kind: str, retired: bool) -> tuple[Check, ...]:
+    of_kind = [check for check in OF_ENTRIES if kind in check.KINDS]
+    return tuple(check.find for check in of_kind if not retired or hasattr(check, "RETIRED_TOO"))
 
 
 def run_checks(book: Book, today: date, cache: Cache | None = None) -> list[Finding]:
