@@ -316,7 +316,7 @@ def test_a_folder_that_cannot_be_written_to_stops_nothing(tmp_path: Path) -> Non
 def test_many_results_are_made_in_several_processes(
     path: Path, kept: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(cache_module, "processes_at_hand", lambda: 2)
+    monkeypatch.setattr("bowlbook.cache.processes.processes_at_hand", lambda: 2)
     monkeypatch.setattr(cache_module, "MANY", 40)
     begun = []
     with Cache(Store(path) if kept else None) as cache:

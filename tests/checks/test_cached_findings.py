@@ -59,7 +59,7 @@ def never(*given: object) -> None:
 @needs_fork
 def test_several_processes_find_the_same(recipes: Path, kept: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     expected = without_cache(recipes, date(2030, 1, 1))
-    monkeypatch.setattr(cache_module, "processes_at_hand", lambda: 2)
+    monkeypatch.setattr("bowlbook.cache.processes.processes_at_hand", lambda: 2)
     monkeypatch.setattr(cache_module, "MANY", 40)
     assert expected and judged(recipes, date(2030, 1, 1)) == expected
     monkeypatch.setattr(bowlbook.checks.run, "_found_in", never)

@@ -13,7 +13,6 @@ from typing import Any, Generic, NamedTuple, TypeVar, cast
 
 from bowlbook.cache.digest import SAFELY, digest_of, program_digest
 from bowlbook.cache.place import store_path
-from bowlbook.cache.processes import all_made, processes_at_hand
 from bowlbook.cache.recording import Answers, Lookup, packed_lookups, unpacked_lookups
 from bowlbook.cache.store import Key, Row, Store, today
 
@@ -228,8 +227,12 @@ def make_together(groups: Sequence[Sequence[Result[Any]]], report: Report | None
 
     ``report`` is called with how many groups of how many have been begun.
     """
+    if len(groups) < MANY:
+        return
+    from bowlbook.cache.processes import all_made, processes_at_hand  # only for a first run, or a new house
+
     processes = processes_at_hand()
-    if len(groups) < MANY or processes == 1:
+    if processes == 1:
         return
 
     def make(number: int) -> list[Made]:
