@@ -1,6 +1,7 @@
 """Fixtures shared by all tests: the demo book, and its site built once for every worker."""
 
 import os
+import shutil
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -39,6 +40,11 @@ hypothesis.settings.register_profile(  # a wrong program is to be found out, not
 hypothesis.settings.load_profile("bowlbook")
 
 ROOT = Path(__file__).parents[1]
+
+# Where temporary files can be in memory, with room for the sites of a whole run, nothing waits for a disk.
+MEMORY = Path("/dev/shm")
+if os.access(MEMORY, os.W_OK) and shutil.disk_usage(MEMORY).free > 2 * 10**9:
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(MEMORY))
 
 
 @pytest.hookimpl(optionalhook=True)  # mutation testing runs without workers

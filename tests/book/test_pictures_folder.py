@@ -56,6 +56,7 @@ def test_a_file_that_is_no_picture(book: SmallBook, what: str) -> None:
     assert {each.code for each in book.judged()} == {"bad-picture", "missing-picture"}
 
 
+@pytest.mark.long
 def test_a_picture_with_too_many_pixels(book: SmallBook, tmp_path: Path) -> None:
     """A few kilobytes that would fill a gigabyte when unpacked."""
     from PIL import Image

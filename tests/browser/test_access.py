@@ -94,7 +94,7 @@ def test_axe_finds_nothing(open_page: Open, address: str, demo_site, scheme: str
     assert found == []
 
 
-@pytest.mark.more
+@pytest.mark.long
 @pytest.mark.parametrize("scheme", ["light", "dark"] if EVERYDAY is None else ["dark"])
 def test_what_opens_is_as_clean(open_page: Open, address: str, scheme: str) -> None:
     found = []
@@ -108,6 +108,7 @@ def test_what_opens_is_as_clean(open_page: Open, address: str, scheme: str) -> N
     assert found == []
 
 
+@pytest.mark.long
 def test_keyboard_reaches_what_scrolls_and_the_order_is_that_of_the_page(
     open_page: Open, address: str
 ) -> None:
@@ -126,6 +127,7 @@ def test_keyboard_reaches_what_scrolls_and_the_order_is_that_of_the_page(
     assert page.evaluate(wide + ".map(e => e.outerHTML.slice(0, 80))") == []
 
 
+@pytest.mark.long
 def test_zoomed_to_four_hundred_per_cent_nothing_scrolls_sideways(open_page: Open, address: str) -> None:
     """1280 CSS px at 400 % are 320 (WCAG 2.2, SC 1.4.10 Reflow)."""
     page = open_page({"width": 320, "height": 256})
@@ -141,6 +143,7 @@ def test_zoomed_to_four_hundred_per_cent_nothing_scrolls_sideways(open_page: Ope
         assert page.evaluate("document.documentElement.scrollWidth - innerWidth") <= 0, path
 
 
+@pytest.mark.long
 def test_right_to_left_nothing_leaves_the_page(open_page: Open, address: str) -> None:
     page = open_page(PHONE)
     for path in ("", "blends/cool-foil-coarse/", "pick/"):
@@ -154,3 +157,23 @@ def test_right_to_left_nothing_leaves_the_page(open_page: Open, address: str) ->
             ".filter(([, r]) => r.width && (r.left < -1 || r.right > innerWidth + 1)).map(([text]) => text)"
         )
         assert page.evaluate(out) == [], path
+
+
+@pytest.mark.parametrize(
+    "path, field",
+    [
+        ("blends/cool-foil-coarse/", "#bench-batch"),
+        ("try/", "#try-size"),
+        ("classes/open-air-or-foil/", "#bb-learners"),
+    ],
+)
+def test_a_field_that_cannot_be_read_is_marked(open_page: Open, address: str, path: str, field: str) -> None:
+    """Source: WCAG 2.2, SC 3.3.1 (the item that is in error is identified)."""
+    page = open_page(PHONE)
+    page.goto(address + path)
+    page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")
+    place = page.locator(field)
+    border = "each => getComputedStyle(each).borderColor"
+    before = place.evaluate(border)
+    place.fill("99999999")
+    assert place.evaluate(border) != before

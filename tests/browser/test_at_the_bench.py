@@ -1,25 +1,21 @@
 """At the bench: the whole table on the first screen, figures as large as the screen, steps one a screen."""
 
-import os
-
 import pytest
 from playwright.sync_api import expect
 from tests.browser.conftest import PHONE
 from tests.browser.shared_pages import Open
-from tests.seeds import with_long
 
 BLEND = "blends/cool-foil-coarse/"
 
 
-@pytest.mark.more
-@pytest.mark.parametrize("size", with_long([(360, 640)], [(390, 844), (844, 390)]))
+@pytest.mark.long
+@pytest.mark.parametrize("size", [(360, 640), (390, 844), (844, 390)])
 def test_the_whole_table_stands_on_the_first_screen(open_page: Open, address: str, demo_site, size) -> None:
     page = open_page({"width": size[0], "height": size[1]})
     below = []
     texts = {path: path.read_text(encoding="utf-8") for path in (demo_site / "blends").glob("*/index.html")}
     mixed = [path for path, text in texts.items() if "bb-weighing" in text]  # not retired, nor moved
-    mixed.sort(key=lambda path: texts[path].count("bb-shows"), reverse=True)
-    for path in mixed if os.environ.get("BOWLBOOK_LONG") else mixed[:4]:  # the longest tables first
+    for path in mixed:
         page.goto(f"{address}blends/{path.parent.name}/")
         end = page.evaluate(
             "() => document.querySelector('.bb-panel.bb-now .bb-result').getBoundingClientRect().bottom"
@@ -30,12 +26,14 @@ def test_the_whole_table_stands_on_the_first_screen(open_page: Open, address: st
     assert below == []
 
 
+@pytest.mark.long
 def test_a_blend_is_short_with_its_folds_shut(open_page: Open, address: str) -> None:
     page = open_page(PHONE)
     page.goto(address + BLEND)
     assert page.evaluate("document.documentElement.scrollHeight") <= 2500
 
 
+@pytest.mark.long
 def test_a_drawing_stands_beside_its_step(open_page: Open, address: str) -> None:
     page = open_page(PHONE)
     page.goto(address + "techniques/triangle-in-two-foils/")
@@ -72,6 +70,7 @@ def test_the_last_size_is_remembered(open_page: Open, address: str) -> None:
     assert page.locator(".bb-size:checked").get_attribute("id") == "size-oz-2-00"
 
 
+@pytest.mark.long
 def test_steps_one_a_screen(open_page: Open, address: str, demo_book) -> None:
     technique = demo_book.techniques["triangle-in-two-foils"]
     page = open_page({"width": 360, "height": 500})

@@ -159,6 +159,7 @@ def test_phone_and_python_agree(watched: Watched, address: str, demo_book, asset
     assert watched.faults == []
 
 
+@pytest.mark.long
 def test_money_is_written_as_the_house_writes_it(watched: Watched, address: str, asset_address) -> None:
     """Locales of many kinds against Babel's own writing (Unicode CLDR)."""
     from dataclasses import dataclass
@@ -207,6 +208,7 @@ def test_without_scripts_the_table_stands(open_page: Open, address: str) -> None
     assert page.get_by_role("link", name="Techniques", exact=True).is_visible()
 
 
+@pytest.mark.long
 def test_the_screen_stays_on_while_mixing(phone: BrowserContext, address: str) -> None:
     page = phone.new_page()
     page.add_init_script(

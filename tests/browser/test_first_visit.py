@@ -5,6 +5,7 @@ from pathlib import Path
 import brotli
 import pytest
 from playwright.sync_api import BrowserContext, Page, expect
+from tests.seeds import rows_with_long
 
 QUALITY = 11
 """Of Brotli, its own default: of a host that compresses files beforehand. One that compresses each answer
@@ -27,7 +28,8 @@ def weight(site: Path, names: list[str]) -> int:
 
 
 @pytest.mark.parametrize(
-    ("path", "most"), [("", 25_000), ("blends/cool-foil-coarse/", 42_000), ("pick/", 50_000)]
+    ("path", "most"),
+    rows_with_long([("pick/", 50_000)], [("", 25_000), ("blends/cool-foil-coarse/", 42_000)]),
 )
 def test_a_first_visit_is_light(
     phone: BrowserContext, address: str, demo_site: Path, path: str, most: int
@@ -44,6 +46,7 @@ def test_a_first_visit_is_light(
         assert weight(demo_site, names) <= most + 5_000
 
 
+@pytest.mark.long
 def test_a_phone_that_times_nothing_fetches_no_timers(phone: BrowserContext, small_address: str) -> None:
     first = phone.new_page()
     names = fetched(first, small_address, "")
@@ -54,6 +57,7 @@ def test_a_phone_that_times_nothing_fetches_no_timers(phone: BrowserContext, sma
     expect(first.locator(".bb-timers-head")).to_be_visible()
 
 
+@pytest.mark.long
 def test_the_tools_of_a_blend_have_their_room_before_they_arrive(
     phone: BrowserContext, small_address: str
 ) -> None:

@@ -1,10 +1,12 @@
 """The manual on a phone: an index of folds, a field to find words, addresses that open a fold."""
 
+import pytest
 from playwright.sync_api import expect
 from tests.browser.conftest import PHONE
 from tests.browser.shared_pages import Open
 
 
+@pytest.mark.long
 def test_words_typed_leave_the_fields_that_have_all_of_them(open_page: Open, small_address: str) -> None:
     page = open_page(PHONE)
     page.goto(small_address + "reference/fields/")
@@ -54,6 +56,7 @@ def test_an_address_opens_the_fold_around_it(open_page: Open, small_address: str
     expect(page.locator("#blend")).to_have_attribute("open", "")
 
 
+@pytest.mark.long
 def test_the_manual_without_scripts_is_folds_to_tap(open_page: Open, small_address: str) -> None:
     page = open_page(PHONE, scripts=False)
     page.goto(small_address + "reference/commands/")

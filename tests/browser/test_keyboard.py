@@ -1,12 +1,9 @@
 """Keyboard: where the focus is can be seen on everything that takes it, also in forced colours; skipping."""
 
-import os
-
 import pytest
 from playwright.sync_api import Page
 from tests.browser.conftest import PHONE
 from tests.browser.shared_pages import Open
-from tests.seeds import with_long
 
 PATHS = [
     "",
@@ -20,10 +17,6 @@ PATHS = [
     "reference/write/",
     "try/",
 ]
-
-LONG = bool(os.environ.get("BOWLBOOK_LONG"))
-EVERYDAY = ["pick/", "blends/soft-clay/", "techniques/painting/service/"]
-"""Pages with the most kinds of controls; `.ci/run` tabs through all."""
 
 READY = "!document.querySelector('#bb-pick[hidden], #try[hidden]')"
 """Pick by hair and Try a blend show their controls once they have their data; every other page is ready when
@@ -64,26 +57,24 @@ def rings(page: Page) -> dict[str, tuple[bool, str]]:
     return found
 
 
-@pytest.mark.more
-@pytest.mark.parametrize("forced", with_long(["none"], ["active"]))
+@pytest.mark.long
+@pytest.mark.parametrize("forced", ["none", "active"])
 def test_the_focus_is_seen_on_every_control(open_page: Open, small_address: str, forced: str) -> None:
     """WCAG 2.2, SC 2.4.7 and 2.4.13: a ring of at least 2 CSS px."""
     page = open_page(PHONE, forced_colors=forced)
     seen, missing = 0, []
-    for path in PATHS if LONG else EVERYDAY:
+    for path in PATHS:
         assert page.goto(small_address + path).ok, path
         page.wait_for_function(READY)
         for name, (ring, cut) in rings(page).items():
             seen += 1
             if not ring or cut:
                 missing.append(f"{path}: {name} {'no ring' if not ring else f'cut off by {cut}'}")
-    assert seen > (150 if LONG else 60)
+    assert seen > 150
     assert not missing, "\n".join(missing)
 
 
-@pytest.mark.parametrize(
-    "path", with_long(["pick/"], ["", "blends/soft-clay/", "techniques/painting/service/"])
-)
+@pytest.mark.parametrize("path", ["", "pick/", "blends/soft-clay/", "techniques/painting/service/"])
 def test_skipping_leads_to_the_start_of_the_content(open_page: Open, small_address: str, path: str) -> None:
     page = open_page(PHONE)
     page.goto(small_address + path)
@@ -97,7 +88,8 @@ def test_skipping_leads_to_the_start_of_the_content(open_page: Open, small_addre
     assert page.evaluate(f"document.activeElement === {first}.find(each => each.checkVisibility())")
 
 
-@pytest.mark.parametrize("scheme", with_long(["light"], ["dark"]))
+@pytest.mark.long
+@pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_what_is_chosen_is_seen_in_forced_colours(open_page: Open, small_address: str, scheme: str) -> None:
     page = open_page(PHONE, forced_colors="active", color_scheme=scheme)
     looks = "label => { const look = getComputedStyle(label); return look.backgroundColor + look.color; }"

@@ -90,6 +90,7 @@ def test_without_scripts_the_list_stands(open_page: Open, address: str, demo_boo
     assert not page.locator(".bb-narrow").is_visible()
 
 
+@pytest.mark.long
 def test_a_row_is_no_paragraph(open_page: Open, address: str) -> None:
     """About 85 px: no row of a list is higher than 120, as wide as a phone."""
     page = open_page(PHONE)

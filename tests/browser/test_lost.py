@@ -1,7 +1,6 @@
 """The page for lost addresses: a page of the site at any depth, under its own folder and under another."""
 
 import http.server
-import os
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -12,7 +11,8 @@ from playwright.sync_api import Browser
 from tests.browser.conftest import PHONE, ROOT, built
 from tests.browser.small_house import write_small_house
 
-LONG = bool(os.environ.get("BOWLBOOK_LONG"))
+pytestmark = pytest.mark.long
+
 DEPTHS = ("gone", "blends/gone/", "blends/gone/card/nowhere/", "a/b/c/d/e")
 STYLED = """() => getComputedStyle(document.querySelector('.bb-header')).display === 'flex'
   && getComputedStyle(document.querySelector('.bb-links a')).display === 'block'
@@ -72,14 +72,13 @@ def without(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return site_for(tmp_path_factory.mktemp("without"), "")
 
 
-@pytest.mark.more
 @pytest.mark.parametrize(
     "site, folder",
     [
         ("in_a_folder", "/elsewhere/"),
-        pytest.param("without", "/a/b/", marks=pytest.mark.long),
-        pytest.param("in_a_folder", "/north/book/", marks=pytest.mark.long),
-        pytest.param("without", "/", marks=pytest.mark.long),
+        ("without", "/a/b/"),
+        ("in_a_folder", "/north/book/"),
+        ("without", "/"),
     ],
 )
 def test_a_lost_address_leads_on(
@@ -90,7 +89,7 @@ def test_a_lost_address_leads_on(
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     with host(request.getfixturevalue(site), folder) as address:
-        for depth in DEPTHS if LONG else DEPTHS[1:3]:
+        for depth in DEPTHS:
             assert page.goto(address + depth).status == 404
             page.wait_for_function(STYLED)
             links = page.locator("article a, .bb-menu a, .bb-home").evaluate_all(

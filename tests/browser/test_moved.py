@@ -30,6 +30,7 @@ def test_the_old_address_leads_to_the_entry(
     context.close()
 
 
+@pytest.mark.long
 def test_without_a_network(browser: Browser, demo_site: Path, tmp_path: Path, name: str) -> None:
     host = Host(tmp_path)
     host.site.parent.mkdir()

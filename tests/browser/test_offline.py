@@ -125,6 +125,7 @@ def test_every_page_without_a_network(visitor: BrowserContext, host: Host) -> No
     assert gone is not None and gone.status == 404
 
 
+@pytest.mark.long
 def test_an_update_arrives_whole_and_says_so(visitor: BrowserContext, host: Host, newer: Path) -> None:
     page = visit(visitor, host, "blends/cool-foil-coarse/")
     page.goto(host.address + "blends/cool-foil-coarse/")
@@ -150,7 +151,7 @@ def test_an_update_half_deployed_is_refused_whole(visitor: BrowserContext, host:
     assert len(parts) >= 3
     old = next(path for path in sorted((host.site / "copy").iterdir()))
     spoilt = old.read_bytes()
-    for fault in ("old", "missing", "short")[: None if LONG else 1]:
+    for fault in ("old", "missing", "short"):
         deploy(host, newer)
         part = host.site / "copy" / parts[0]
         if fault == "missing":

@@ -66,6 +66,7 @@ def test_a_bowl_on_an_older_phone(old_phone: Watched, small_address: str) -> Non
     expect(page.locator(".bb-bench-shared")).to_have_text("This phone lets nothing be copied here.")
 
 
+@pytest.mark.long
 def test_steps_timer_and_service_on_an_older_phone(old_phone: Watched, small_address: str) -> None:
     page = old_phone.page
     page.goto(small_address + "techniques/wide-foils/")
@@ -80,6 +81,7 @@ def test_steps_timer_and_service_on_an_older_phone(old_phone: Watched, small_add
     assert shown(page, ".bb-sheet") == sheets.count() > 1 and shown(page, ".bb-service .bb-facet") == 0
 
 
+@pytest.mark.long
 def test_search_pick_contents_and_try_on_an_older_phone(old_phone: Watched, small_address: str) -> None:
     page = old_phone.page
     page.goto(small_address)

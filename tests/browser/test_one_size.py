@@ -5,7 +5,6 @@ from playwright.sync_api import Page
 from tests.browser.bench_site import OUTSIDE, shown
 from tests.browser.conftest import PHONE
 from tests.browser.shared_pages import Open
-from tests.seeds import with_long
 
 
 @pytest.fixture
@@ -131,7 +130,8 @@ def test_a_reading_of_zero(page: Page) -> None:
     assert "read zero for Violet powder. Nearest size this scale can weigh: 0.20 oz." in says(page)
 
 
-@pytest.mark.parametrize("width", with_long([320], [360, 390]))
+@pytest.mark.long
+@pytest.mark.parametrize("width", [320, 360, 390])
 def test_nothing_is_cut_off(page: Page, bench_address: str, width: int) -> None:
     page.set_viewport_size({"width": width, "height": 640})
     page.goto(f"{bench_address}blends/everything/")

@@ -1,7 +1,5 @@
 """On paper there is content and nothing else: no control, and no word that belongs to one."""
 
-import os
-
 import pypdfium2
 import pytest
 from playwright.sync_api import Page
@@ -48,23 +46,20 @@ def paper(page: Page) -> str:
     return "\n".join(sheets(page))
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     "path, act, content",
-    rows_with_long(
-        [
-            ("pick/?natural_level=4&texture=coarse", None, "Violet in foil"),
-            ("blends/soft-clay/", "#bb-search-open", "Soft clay three to one"),
-            ("techniques/wide-foils/", ".bb-starter button", "Lay the foils back to front."),
-            ("situations/fine-hair/", ".bb-skip", "Paint thinly."),
-        ],
-        [
-            ("", None, "In the book"),
-            ("techniques/wide-foils/service/", None, "Violet powder"),
-            ("classes/first-painting/", None, "Paints a quarter of a head evenly."),
-            ("reports/costs/", None, "Prices"),
-            ("reference/publish/", None, "public_url"),
-        ],
-    ),
+    [
+        ("pick/?natural_level=4&texture=coarse", None, "Violet in foil"),
+        ("blends/soft-clay/", "#bb-search-open", "Soft clay three to one"),
+        ("techniques/wide-foils/", ".bb-starter button", "Lay the foils back to front."),
+        ("situations/fine-hair/", ".bb-skip", "Paint thinly."),
+        ("", None, "In the book"),
+        ("techniques/wide-foils/service/", None, "Violet powder"),
+        ("classes/first-painting/", None, "Paints a quarter of a head evenly."),
+        ("reports/costs/", None, "Prices"),
+        ("reference/publish/", None, "public_url"),
+    ],
 )
 def test_nothing_but_content_prints(
     open_page: Open, small_address: str, path: str, act: str | None, content: str
@@ -86,9 +81,9 @@ def test_nothing_but_content_prints(
     assert page.evaluate(CONTROLS) == []
 
 
-@pytest.mark.more
+@pytest.mark.long
 def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(open_page: Open, small_address: str) -> None:
-    """Wherever the sheet ends: the service sheet is pushed down by 40 px at a time (120 every day)."""
+    """Wherever the sheet ends: the service sheet is pushed down by 40 px at a time."""
     page = open_page(DESK)
     page.goto(small_address + "techniques/wide-foils/service/")
     starts = tuple(
@@ -97,7 +92,7 @@ def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(open_page: Open, 
         .all_inner_texts()
     )
     assert len(starts) >= 3
-    for push in range(200, 880, 40 if os.environ.get("BOWLBOOK_LONG") else 120):
+    for push in range(200, 880, 40):
         page.locator("#start").evaluate("(title, push) => { title.style.paddingTop = `${push}px`; }", push)
         for sheet in sheets(page):
             last = " ".join(sheet.split("\n")[-1].split())
@@ -106,13 +101,15 @@ def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(open_page: Open, 
 
 @pytest.mark.parametrize(
     "path, size, most",
-    [
-        ("blends/cool-foil-coarse/", "A4", 1),
-        ("blends/foil-clear/", "Letter", 1),  # the fullest of the demo: a team's note beside all else
-        ("techniques/dark-weave/", "A4", 2),
-        ("techniques/triangle-in-two-foils/", "A4", 2),
-        ("techniques/triangle-in-two-foils/", "Letter", 2),
-    ],
+    rows_with_long(
+        [("blends/foil-clear/", "Letter", 1)],  # the fullest of the demo: a team's note beside all else
+        [
+            ("blends/cool-foil-coarse/", "A4", 1),
+            ("techniques/dark-weave/", "A4", 2),
+            ("techniques/triangle-in-two-foils/", "A4", 2),
+            ("techniques/triangle-in-two-foils/", "Letter", 2),
+        ],
+    ),
 )
 def test_a_blend_is_one_sheet_and_a_technique_of_three_bowls_two(
     open_page: Open, address: str, path: str, size: str, most: int

@@ -257,6 +257,7 @@ def test_figures_for_unusual_hair_wait_until_it_is_said(watched: Watched, addres
     assert watched.faults == []
 
 
+@pytest.mark.long
 def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_address: str) -> None:
     """The house's rule against a technique names a blend: the link leads to the blend."""
     page = watched.page
@@ -268,7 +269,8 @@ def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_addr
     assert watched.faults == []
 
 
-@pytest.mark.parametrize("width, height", rows_with_long([(360, 640)], [(390, 844)]))
+@pytest.mark.long
+@pytest.mark.parametrize("width, height", [(360, 640), (390, 844)])
 def test_no_tap_moves_a_chip(open_page: Open, small_address: str, width: int, height: int) -> None:
     """Every chip stays where it was, whatever the answer needs; and the last one is not under the answer."""
     page = open_page({"width": width, "height": height})
@@ -289,6 +291,7 @@ def test_no_tap_moves_a_chip(open_page: Open, small_address: str, width: int, he
     assert page.locator("[data-facet=area] input:checked").count() == 1
 
 
+@pytest.mark.long
 def test_the_space_bar_takes_a_chosen_chip_back(watched: Watched, small_address: str) -> None:
     page = watched.page
     page.goto(small_address + "pick/")
@@ -305,6 +308,7 @@ def test_the_space_bar_takes_a_chosen_chip_back(watched: Watched, small_address:
     assert page.locator("#bb-pick input:checked").count() == 0
 
 
+@pytest.mark.long
 def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched, address: str) -> None:
     page = watched.page
     cleared(page, address + "pick/?texture=fine&porosity=high")
@@ -318,6 +322,7 @@ def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched,
     page.wait_for_function("() => location.search === ''")
 
 
+@pytest.mark.long
 def test_nothing_to_lift_is_said(watched: Watched, address: str) -> None:
     """More lift than there is room for is refused; a level that the hair is past is a wish for a toner."""
     page = watched.page
@@ -419,6 +424,7 @@ def test_a_volume_over_what_the_hair_takes_is_refused(watched: Watched, address:
     assert first.inner_text().startswith("Not today.")
 
 
+@pytest.mark.long
 def test_home_to_an_answer_is_two_taps_the_list_and_one_tap(watched: Watched, address: str) -> None:
     page = watched.page
     page.goto(address)
@@ -437,7 +443,8 @@ def test_home_to_an_answer_is_two_taps_the_list_and_one_tap(watched: Watched, ad
     assert watched.faults == []
 
 
-@pytest.mark.parametrize("width, height", rows_with_long([(360, 640)], [(390, 844)]))
+@pytest.mark.long
+@pytest.mark.parametrize("width, height", [(360, 640), (390, 844)])
 def test_every_word_of_the_list_is_a_large_target_and_moves_none(
     open_page: Open, address: str, width: int, height: int, demo_book: Book
 ) -> None:
@@ -516,6 +523,7 @@ def test_figures_that_need_a_test_stand_behind_a_fold(
     first.locator(".bb-choice, p:has-text('Nothing in this book')").first.wait_for()
 
 
+@pytest.mark.long
 def test_several_visits_are_headed_as_the_first(watched: Watched, address: str) -> None:
     page = watched.page
     first = cleared(page, address + "pick/?natural_level=3&lift=6&texture=coarse&history=virgin&area=lengths")
@@ -528,6 +536,7 @@ def test_several_visits_are_headed_as_the_first(watched: Watched, address: str) 
     assert "Say its level first" in first.inner_text() and page.locator(FIGURES).count() == 0
 
 
+@pytest.mark.long
 def test_tone_only_shows_what_tones_alone(watched: Watched, address: str, demo_book: Book) -> None:
     page = watched.page
     cleared(page, address + "pick/?natural_level=8&target_level=8&tone=cool")
@@ -556,6 +565,7 @@ def test_no_lift_is_a_tap_and_takes_every_lightener_away(watched: Watched, addre
     assert watched.faults == []
 
 
+@pytest.mark.long
 def test_another_head_is_asked_again_and_a_word_more_is_not(watched: Watched, address: str) -> None:
     page = watched.page
     cleared(page, address + "pick/?natural_level=7&texture=medium")
@@ -580,6 +590,7 @@ def test_another_head_is_asked_again_and_a_word_more_is_not(watched: Watched, ad
     assert page.locator("#bb-stops").is_visible() and page.locator(FIGURES).count() == 0
 
 
+@pytest.mark.long
 def test_what_would_overturn_the_answer_is_asked_next(watched: Watched, address: str) -> None:
     page = watched.page
     first = cleared(page, address + "pick/?natural_level=7&texture=medium")
@@ -609,6 +620,7 @@ def test_nothing_of_the_person_is_kept_or_printed(watched: Watched, address: str
     ] == []
 
 
+@pytest.mark.long
 def test_the_list_is_read_and_answered_from_the_keyboard(
     watched: Watched, address: str, demo_book: Book
 ) -> None:
@@ -625,6 +637,7 @@ def test_the_list_is_read_and_answered_from_the_keyboard(
     assert page.evaluate("document.activeElement.closest('#bb-first') !== null")
 
 
+@pytest.mark.long
 def test_at_twice_the_text_the_list_is_not_cut_off(open_page: Open, address: str) -> None:
     """WCAG 2.2, SC 1.4.4 and 1.4.10, on a phone 320 px wide."""
     page = open_page({"width": 320, "height": 640})

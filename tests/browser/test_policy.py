@@ -3,6 +3,7 @@
 import re
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Browser
 from tests.browser.conftest import PHONE
 
@@ -36,6 +37,7 @@ def test_every_page_has_it_and_nothing_inline(demo_site: Path) -> None:
     assert found == []
 
 
+@pytest.mark.long
 def test_everything_works_under_it(browser: Browser, address: str) -> None:
     context = browser.new_context(
         viewport=PHONE, permissions=["clipboard-read", "clipboard-write"], service_workers="block"

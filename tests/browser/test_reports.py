@@ -9,8 +9,6 @@ from tests.browser.shared_pages import Open
 from tests.browser.small_house import write_small_house
 from tests.checks.small_book import BLEND_FILE, HOUSE_FILE
 
-from seeds import with_long
-
 CUT = """() => [...document.querySelectorAll('article table')].flatMap((table) => {
   const edges = [document.documentElement.clientWidth];
   for (let up = table.parentElement; up; up = up.parentElement) {
@@ -40,7 +38,8 @@ def long_words(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
         yield found
 
 
-@pytest.mark.parametrize("width", with_long([360], [390]))
+@pytest.mark.long
+@pytest.mark.parametrize("width", [360, 390])
 def test_no_column_is_lost(open_page: Open, long_words: str, address: str, width: int) -> None:
     page = open_page({"width": width, "height": 800})
     for base in (long_words, address):
@@ -63,6 +62,7 @@ def test_what_the_maps_squares_mean_is_read_beside_them(open_page: Open, long_wo
     assert key["width"] > 300 and key["y"] + key["height"] <= heading["y"]
 
 
+@pytest.mark.long
 def test_the_whole_of_coverage_is_about_two_screens_and_each_report_says_its_answer_first(
     open_page: Open, address: str
 ) -> None:
@@ -76,6 +76,7 @@ def test_the_whole_of_coverage_is_about_two_screens_and_each_report_says_its_ans
     assert last is not None and last["y"] + last["height"] < 2 * 844
 
 
+@pytest.mark.long
 def test_nothing_of_coverage_is_cut_or_broken_in_very_large_type(phone: BrowserContext, address: str) -> None:
     """200 % text on 320 px, as a browser's own setting makes it (WCAG 2.2, SC 1.4.4)."""
     page = phone.new_page()
@@ -90,6 +91,7 @@ def test_nothing_of_coverage_is_cut_or_broken_in_very_large_type(phone: BrowserC
     assert page.locator(".report-maps th").evaluate_all(broken) == 0
 
 
+@pytest.mark.long
 def test_what_is_drawn_stands_before_the_number_of_a_page(open_page: Open, address: str) -> None:
     page = open_page({"width": 390, "height": 844})
     for report in ("weighing", "dates"):

@@ -1,7 +1,5 @@
 """A real search in a real browser on a phone: every way by which the floor would look for an entry."""
 
-import os
-
 import pytest
 from playwright.sync_api import Page
 from tests.browser.conftest import DESK, Watched
@@ -53,14 +51,14 @@ def test_search_finds(watched: Watched, address: str) -> None:
         assert any(f"/{wanted}" in href for href in found), (query, found)
 
 
-@pytest.mark.more
+@pytest.mark.long
 def test_search_finds_every_entry_by_its_name(watched: Watched, address: str, demo_book) -> None:
     """Every entry of every kind stands first, or among those of the same name."""
     watched.page.goto(address)
     results(watched.page, "clay")
     from bowlbook.book.folder import FOLDER_OF
 
-    for kind, entry in demo_book.entries()[:: 1 if os.environ.get("BOWLBOOK_LONG") else 9]:
+    for kind, entry in demo_book.entries():
         found = results(watched.page, entry.name)
         assert f"{address}{FOLDER_OF[kind]}/{entry.id}/" in found[:3], (entry.name, found[:3])
     assert watched.faults == []
@@ -74,6 +72,7 @@ BROKEN = """name => { const text = name.firstChild, line = document.createRange(
   }).length; }"""
 
 
+@pytest.mark.long
 def test_no_word_is_broken_in_very_large_type(open_page: Open, address: str) -> None:
     """Text at twice its size on a phone 390 px wide (WCAG 2.2, SC 1.4.4)."""
     page = open_page({"width": 195, "height": 422})
@@ -85,6 +84,7 @@ def test_no_word_is_broken_in_very_large_type(open_page: Open, address: str) -> 
     assert page.evaluate("document.querySelector('dialog').scrollWidth <= innerWidth")
 
 
+@pytest.mark.long
 def test_by_keyboard_alone(open_page: Open, address: str) -> None:
     page = open_page(DESK)
     page.goto(address)
@@ -133,6 +133,7 @@ def rows(page: Page) -> list[str]:
     return page.locator(".bb-search-list a").all_inner_texts()
 
 
+@pytest.mark.long
 def test_a_head_offers_the_pick_with_it_set(watched: Watched, address: str) -> None:
     """The address keeps the hair alone; the page then has it chosen."""
     page = watched.page
@@ -153,6 +154,7 @@ def test_nothing_of_a_person_reaches_the_address(watched: Watched, address: str)
         assert not any("?" in href for href in results(watched.page, query)), query
 
 
+@pytest.mark.long
 def test_an_empty_field_shows_what_was_opened_and_what_is_new(watched: Watched, address: str) -> None:
     page = watched.page
     for opened in ("blends/oat-gloss/", "pick/?texture=coarse", "troubles/hot-foil/", "blends/oat-gloss/"):
@@ -171,6 +173,7 @@ def test_an_empty_field_shows_what_was_opened_and_what_is_new(watched: Watched, 
     assert watched.faults == []
 
 
+@pytest.mark.long
 def test_a_thing_to_do_leads_to_the_blend_opened_last(watched: Watched, address: str) -> None:
     page = watched.page
     page.goto(address)
@@ -184,6 +187,7 @@ def test_a_thing_to_do_leads_to_the_blend_opened_last(watched: Watched, address:
     page.locator("#added-shows").wait_for()  # the tool is open
 
 
+@pytest.mark.long
 def test_what_is_said_of_what_was_found(watched: Watched, address: str) -> None:
     """Nothing, a word put right, never a word inside another; what is retired is last unless asked for."""
     page = watched.page

@@ -1,28 +1,25 @@
 """The strand-test slip: on paper each on one page, on a phone to fill in, and nothing of it kept anywhere."""
 
-import os
 from pathlib import Path
 
 import pypdfium2
 import pytest
 from tests.browser.conftest import DESK, Watched
 from tests.browser.shared_pages import Open
-from tests.seeds import rows_with_long, with_long
 
 from bowlbook.book.current import current
 
-LONG = bool(os.environ.get("BOWLBOOK_LONG"))
 SLIP = "blends/cool-foil-coarse/strand-test/"
 
 
-@pytest.mark.more
-@pytest.mark.parametrize("size", with_long(["a6"], ["4x6"]))
+@pytest.mark.long
+@pytest.mark.parametrize("size", ["a6", "4x6"])
 def test_each_slip_is_one_page(open_page: Open, address: str, demo_book, tmp_path: Path, size: str) -> None:
     """Those of the longest names and one more, every day."""
     page = open_page(DESK)
     file = tmp_path / "slip.pdf"
     blends = sorted(current(demo_book.blends).values(), key=lambda blend: -len(blend.name))
-    for blend in blends if LONG else [*blends[:2], blends[-1]]:
+    for blend in blends:
         page.goto(f"{address}blends/{blend.id}/strand-test/")
         page.locator(f"label[for=size-{size}]").click()
         page.pdf(path=str(file), prefer_css_page_size=True)
@@ -32,7 +29,8 @@ def test_each_slip_is_one_page(open_page: Open, address: str, demo_book, tmp_pat
         assert blend.name.split()[0] in text and "No name on this slip" in text, blend.id
 
 
-@pytest.mark.parametrize("width, height", rows_with_long([(360, 640)], [(390, 844), (1440, 900)]))
+@pytest.mark.long
+@pytest.mark.parametrize("width, height", [(360, 640), (390, 844), (1440, 900)])
 def test_boxes_are_large_enough_and_nothing_is_cut_off(
     open_page: Open, address: str, width: int, height: int
 ) -> None:

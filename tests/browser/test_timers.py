@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Locator, Page
 from tests.browser.conftest import PhoneAt, wait_for_timers
-from tests.seeds import with_long
+from tests.seeds import rows_with_long
 
 LONG_ONE = "techniques/wide-foils/"  # 2 minutes of applying and 45 from the last foil, checked every 5
 SHORT_ONE = "techniques/painting/"  # 24 minutes of applying, 35 for each section, checked every 5
@@ -94,6 +94,7 @@ def test_the_most_urgent_is_first_and_unmistakable(page: Page, small_address: st
     assert page.locator(".bb-timers-list").evaluate("each => each.scrollWidth <= each.clientWidth")
 
 
+@pytest.mark.long
 def test_buttons_keep_their_places(page: Page) -> None:
     """No tap moves anything; Checked and Undo are never where Rinsed is; what is away takes no tap."""
     start(page)
@@ -121,6 +122,7 @@ def test_buttons_keep_their_places(page: Page) -> None:
     assert not second.get_by_role("button", name="Rinsed").is_visible()
 
 
+@pytest.mark.long
 def test_rinsed_can_be_undone_for_ten_seconds(page: Page) -> None:
     start(page)
     bar(page).click()
@@ -160,6 +162,7 @@ def test_the_tone_repeats_until_it_is_answered(page: Page) -> None:
     assert page.evaluate("notes.length") == 0
 
 
+@pytest.mark.long
 def test_mute_is_remembered_and_leaves_the_shaking(page: Page) -> None:
     """After a reload sound waits for a tap, and the page says so."""
     start(page)
@@ -187,7 +190,8 @@ def test_mute_is_remembered_and_leaves_the_shaking(page: Page) -> None:
     assert page.evaluate("notes.length") > 0 and not note.is_visible()
 
 
-@pytest.mark.parametrize("fault", with_long(["full"], ["closed"]))
+@pytest.mark.long
+@pytest.mark.parametrize("fault", ["full", "closed"])
 def test_without_storage_it_runs_in_the_page_and_says_so(
     browser: Browser, small_address: str, fault: str
 ) -> None:
@@ -254,6 +258,7 @@ def test_sections_that_are_rinsed_one_after_another(page: Page, small_address: s
     assert word.inner_text().startswith("Rinse now, 00:4")
 
 
+@pytest.mark.long
 def test_no_time_of_day_is_cut_off_on_a_narrow_phone(page: Page, small_address: str) -> None:
     """The last rinse stands at the end of the line: at 360 px, in twelve-hour time, with the longer words."""
     page.set_viewport_size({"width": 360, "height": 640})
@@ -273,6 +278,7 @@ Object.defineProperty(navigator, 'wakeLock', { value: { request: async () => {
 } } });"""
 
 
+@pytest.mark.long
 def test_the_screen_stays_on_while_a_timer_runs(phone: BrowserContext, small_address: str) -> None:
     phone.add_init_script(WAKE)
     page = phone.new_page()
@@ -291,7 +297,9 @@ ON_TOP = """link => { const box = link.getBoundingClientRect();
   return document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2) === link; }"""
 
 
-@pytest.mark.parametrize(("width", "height"), [(390, 844), (844, 390), (768, 1024), (195, 422)])
+@pytest.mark.parametrize(
+    ("width", "height"), rows_with_long([(195, 422)], [(390, 844), (844, 390), (768, 1024)])
+)
 def test_trouble_is_within_reach_while_a_timer_runs(page: Page, width: int, height: int) -> None:
     """Also with text at twice its size (195 px), where the timers stand above the thumb's row."""
     page.set_viewport_size({"width": width, "height": height})
@@ -347,6 +355,7 @@ def test_a_clock_that_was_set_back_is_said(page: Page) -> None:
     assert rows(page).locator(".bb-span").inner_text() == "The phone’s clock was set back."
 
 
+@pytest.mark.long
 def test_start_says_when_and_no_timer_is_dropped_for_another(page: Page) -> None:
     start(page)
     assert page.locator(".bb-starter").get_by_text("Begun 10:00").is_visible()
@@ -359,6 +368,7 @@ def test_start_says_when_and_no_timer_is_dropped_for_another(page: Page) -> None
     assert page.get_by_text("24 timers run already").is_visible()
 
 
+@pytest.mark.long
 def test_nothing_blinks_where_motion_is_not_wanted(page: Page) -> None:
     start(page)
     wait(page, "05:30")

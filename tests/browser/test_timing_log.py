@@ -64,6 +64,7 @@ def test_each_tap_is_a_line_until_all_are_forgotten(page: Page) -> None:
     assert "Nothing was timed on this phone today" in page.locator("#bb-log").inner_text()
 
 
+@pytest.mark.long
 def test_a_rinse_taken_back_is_taken_out(page: Page) -> None:
     a_timer(page)
     page.get_by_role("button", name="Undo").click()
@@ -93,6 +94,7 @@ def test_it_is_gone_on_the_next_day_whatever_page_is_opened(page: Page, small_ad
     assert page.evaluate(STORED) == ["[]"]
 
 
+@pytest.mark.long
 def test_a_service_past_midnight_keeps_its_lines_until_it_is_rinsed(page: Page, small_address: str) -> None:
     page.clock.set_system_time("2026-11-25T23:50:00")
     page.get_by_role("button", name="Start a timer").click()
@@ -101,6 +103,7 @@ def test_a_service_past_midnight_keeps_its_lines_until_it_is_rinsed(page: Page, 
     assert rows(page) == [["0", "Begun"]]
 
 
+@pytest.mark.long
 def test_what_stands_in_the_store_is_checked_before_it_is_shown(page: Page, small_address: str) -> None:
     a_timer(page)
     key = page.evaluate("Object.keys(localStorage).find(key => key.endsWith(':log'))")

@@ -4,7 +4,7 @@ import pytest
 from playwright.sync_api import Page
 from tests.browser.conftest import DESK, Watched
 from tests.browser.shared_pages import Open
-from tests.seeds import rows_with_long, with_long
+from tests.seeds import with_long
 
 WORDS = [
     ("burning", "troubles/burning-scalp/"),
@@ -57,7 +57,8 @@ def begin_a_timer(page: Page, address: str) -> None:
     page.locator(".bb-timers-head").wait_for()
 
 
-@pytest.mark.parametrize("width, height", rows_with_long([(360, 640)], [(390, 844)]))
+@pytest.mark.long
+@pytest.mark.parametrize("width, height", [(360, 640), (390, 844)])
 def test_a_running_timer_leaves_trouble_in_its_place(
     open_page: Open, address: str, width: int, height: int
 ) -> None:
@@ -77,7 +78,8 @@ def test_a_running_timer_leaves_trouble_in_its_place(
     page.wait_for_url("**/troubles/")
 
 
-@pytest.mark.parametrize("width, height", rows_with_long([(360, 640)], [(390, 844)]))
+@pytest.mark.long
+@pytest.mark.parametrize("width, height", [(360, 640), (390, 844)])
 def test_the_foot_of_a_page_is_not_under_the_thumbs_row(
     open_page: Open, address: str, width: int, height: int
 ) -> None:
@@ -91,6 +93,7 @@ def test_the_foot_of_a_page_is_not_under_the_thumbs_row(
     assert page.evaluate("document.documentElement.scrollWidth") == width
 
 
+@pytest.mark.long
 def test_at_a_desk_the_header_has_it(open_page: Open, address: str) -> None:
     page = open_page(DESK)
     page.goto(address + "blends/foil-clear/")

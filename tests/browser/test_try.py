@@ -199,6 +199,7 @@ def test_what_is_typed_is_what_the_commands_say(
 SIGNS = """ab0Zé漢😀 \t.,;:'"`-–!?#&*@%|>=~_^()[]{}<\\/"""
 
 
+@pytest.mark.long
 def test_texts_of_any_signs_read_back_and_are_formatted(watched: Watched, address: str) -> None:
     """Each text as the form gives it: on one line without spaces too many; notes without any at line ends."""
     draw = random.Random(120)

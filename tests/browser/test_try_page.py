@@ -10,7 +10,6 @@ from tests.browser.shared_pages import Open
 from tests.browser.test_access import violations
 from tests.browser.test_large_type import CUT_OFF, SIDEWAYS, WIDTH
 from tests.browser.test_phone import SMALL_TARGETS, SMALL_TEXT
-from tests.seeds import with_long
 
 FOIL = ("blue-powder", "2", "white-powder", "1")
 
@@ -58,6 +57,7 @@ def test_the_recipe_of_the_book_is_found_as_the_nearest(page: Page) -> None:
     expect(nearest).to_be_empty()
 
 
+@pytest.mark.long
 def test_from_the_figures_one_tap_leads_to_keeping_and_to_writing(page: Page) -> None:
     """Good for and Not for, three screens of a phone, need not be scrolled over."""
     page.get_by_role("link", name="Keep it as a draft").click()
@@ -95,6 +95,7 @@ def test_a_draft_is_there_again_and_holds_nobody(page: Page, address: str) -> No
     assert page.locator(".try-draft").all_inner_texts() == ["Late harvest"]
 
 
+@pytest.mark.long
 def test_a_draft_outlives_a_product_that_left_the_shelf(page: Page, address: str) -> None:
     put_in(page, *FOIL)
     page.evaluate(
@@ -106,8 +107,9 @@ def test_a_draft_outlives_a_product_that_left_the_shelf(page: Page, address: str
     expect(page.locator("#try-bowl table")).to_be_visible()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
-    "kept", with_long(['{"developer": {"ratio": 7}}'], ["{broken", '"text"', '{"lighteners": 3}', "[]"])
+    "kept", ['{"developer": {"ratio": 7}}', "{broken", '"text"', '{"lighteners": 3}', "[]"]
 )
 def test_a_draft_that_cannot_be_read_leaves_the_page_empty(page: Page, address: str, kept: str) -> None:
     put_in(page, *FOIL)
@@ -198,6 +200,7 @@ def test_sizes(page: Page) -> None:
     assert page.locator("#try-sizes label").all_inner_texts() == ["0.6 oz", "1.2 oz", "15 g", "30 g", "60 g"]
 
 
+@pytest.mark.long
 def test_the_text_is_copied_downloaded_and_proposed(
     phone: BrowserContext, address: str, tmp_path: Path
 ) -> None:
@@ -234,7 +237,8 @@ def test_the_text_is_copied_downloaded_and_proposed(
     page.wait_for_url("https://git.salon.example/**")
 
 
-@pytest.mark.parametrize("scheme", with_long(["light"], ["dark"]))
+@pytest.mark.long
+@pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_axe_and_width(open_page: Open, address: str, scheme: str) -> None:
     page = opened(open_page({"width": 320, "height": 640}, color_scheme=scheme), address)
     put_in(page, *FOIL, developer="developer-40")
@@ -247,6 +251,7 @@ def test_axe_and_width(open_page: Open, address: str, scheme: str) -> None:
     assert violations(page, "try/") == []
 
 
+@pytest.mark.long
 def test_figures_are_whole_and_targets_large_with_large_type(open_page: Open, address: str) -> None:
     """Text at 200 % on a phone (WCAG 2.2, SC 1.4.4), and targets of 44 px (SC 2.5.5)."""
     page = opened(open_page({"width": WIDTH, "height": 422}), address)

@@ -12,7 +12,6 @@ from types import ModuleType
 
 from bowlbook.book.book import Book
 from bowlbook.checks.judge import judge
-from bowlbook.checks.run import CHECKS, code_of
 from bowlbook.reading.finding import Finding
 
 DAY = date(2026, 11, 25)
@@ -217,11 +216,7 @@ class SmallBook:
 
     def judged(self) -> list[Finding]:
         """Every finding of the book, reading and linking included."""
-        judgement = judge(self.root, DAY)
-        if judgement.book is not None:
-            for check in CHECKS:
-                assert {each.code for each in found_by(check, judgement.book)} <= {code_of(check)}
-        return judgement.findings
+        return judge(self.root, DAY).findings
 
     def found(self) -> list[Found]:
         """`judged`, as tuples to compare with `expected`."""

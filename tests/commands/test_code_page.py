@@ -25,10 +25,8 @@ def said(book: SmallBook, encoding: str, *words: str) -> tuple[int, str, str]:
     return done.returncode, done.stdout.decode(shown), done.stderr.decode(shown)
 
 
-@pytest.mark.parametrize(
-    "encoding",
-    with_long(["cp1252", "ascii"], ["cp437", "utf-8"]),
-)
+@pytest.mark.long
+@pytest.mark.parametrize("encoding", ["cp1252", "ascii", "cp437", "utf-8"])
 def test_json_is_whole_on_every_code_page(book: SmallBook, encoding: str) -> None:
     book.edit(CLAY_FILE, "name: Plain clay", f"name: {json.dumps(NAME, ensure_ascii=False)}")
     book.edit(CLAY_FILE, "form: clay", "form: clai")

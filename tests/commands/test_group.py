@@ -71,7 +71,7 @@ def test_the_books_of_a_group(group: Path, tmp_path: Path) -> None:
     assert found == [("east", "mkdocs.yml"), ("north", "north/mkdocs.yml"), ("west", "mkdocs.yml")]
 
 
-@pytest.mark.more
+@pytest.mark.long
 def test_one_broken_book_leaves_the_others_published(group: Path, tmp_path: Path) -> None:
     """The sites are, byte for byte, those built one by one; the broken book's old site stays."""
     sites = tmp_path / "sites"
@@ -85,7 +85,7 @@ def test_one_broken_book_leaves_the_others_published(group: Path, tmp_path: Path
     assert "ratio-out-of-range" not in done.stderr[: done.stderr.index("== west")]
     assert done.stderr.endswith("2 of 3 books are fine; not fine: west.\n")
     assert bytes_of(sites / "west") == west
-    for name in ("north", "east") if os.environ.get("BOWLBOOK_LONG") else ():
+    for name in ("north", "east"):
         alone = tmp_path / "alone" / name
         where = ["--recipes", str(group / name / "recipes"), "--config", str(group / "mkdocs.yml")]
         one = run("build", *where, "--beneath", name, "--site", str(alone))
@@ -134,6 +134,7 @@ def test_on_a_pull_request_a_shared_mistake_is_on_its_line_once(group: Path) -> 
     assert all(line.startswith("::error ") for line in lines)
 
 
+@pytest.mark.long
 @needs_signals
 def test_a_book_whose_process_dies(group: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The program of one book is killed: it is named, and the others have been read."""
@@ -169,6 +170,7 @@ def test_no_more_at_once_than_processors(
     assert (tmp_path / "log").read_text().split("\n")[:-1] == ["begin", "end 1"] * 3
 
 
+@pytest.mark.long
 def test_no_module_of_the_working_folder_is_run(group: Path, tmp_path: Path) -> None:
     """The working folder contains a folder with the name of the program."""
     for name in ("east", "west"):

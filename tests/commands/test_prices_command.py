@@ -23,6 +23,13 @@ def house(recipes: Path, tmp_path: Path) -> Path:
     return shutil.copytree(recipes, tmp_path / "recipes")
 
 
+@pytest.fixture
+def shelf(recipes: Path, tmp_path: Path) -> Path:
+    """The demo book's products and blends alone."""
+    others = shutil.ignore_patterns("techniques", "situations", "classes", "troubles")
+    return shutil.copytree(recipes, tmp_path / "recipes", ignore=others)
+
+
 def listed(tmp_path: Path, text: str | bytes) -> str:
     path = tmp_path / "list.csv"
     path.write_bytes(text if isinstance(text, bytes) else text.encode())
@@ -85,8 +92,8 @@ OTHERWISE = [(form, *(LINUX if "block" in form else WINDOWS)) for form in FORMS]
 
 
 @pytest.mark.parametrize("form, ends, mark", rows_with_long(WRITTEN, OTHERWISE))
-def test_however_a_pack_is_written(house: Path, tmp_path: Path, form: str, ends: str, mark: bytes) -> None:
-    path = house / "products" / "blue-powder.yml"
+def test_however_a_pack_is_written(shelf: Path, tmp_path: Path, form: str, ends: str, mark: bytes) -> None:
+    path = shelf / "products" / "blue-powder.yml"
     lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
     at = next(number for number, line in enumerate(lines) if line.startswith("pack:"))
     text = "".join([*lines[:at], FORMS[form], *lines[at + 1 :]]).replace("\n", ends)
@@ -95,7 +102,7 @@ def test_however_a_pack_is_written(house: Path, tmp_path: Path, form: str, ends:
         "prices",
         listed(tmp_path, HEAD + "blue-powder,450 g,45.00,2026-11-20\n"),
         "--take-over",
-        recipes=house,
+        recipes=shelf,
     )
     assert result.exit_code == 0, result.stderr
     after = path.read_bytes()
@@ -134,33 +141,33 @@ BAD = {
 
 
 @pytest.mark.parametrize("case", BAD)
-def test_bad_lists_change_nothing(house: Path, tmp_path: Path, case: str) -> None:
+def test_bad_lists_change_nothing(shelf: Path, tmp_path: Path, case: str) -> None:
     text, expected = BAD[case]
-    before = contents(house)
-    result = run("prices", listed(tmp_path, text), "--take-over", recipes=house)
+    before = contents(shelf)
+    result = run("prices", listed(tmp_path, text), "--take-over", recipes=shelf)
     assert result.exit_code == 1
     assert f"list.csv:{expected}" in result.stderr
     assert "Traceback" not in result.output
-    assert contents(house) == before
+    assert contents(shelf) == before
 
 
-def test_no_such_list(house: Path, tmp_path: Path) -> None:
-    result = run("prices", str(tmp_path / "none.csv"), recipes=house)
+def test_no_such_list(shelf: Path, tmp_path: Path) -> None:
+    result = run("prices", str(tmp_path / "none.csv"), recipes=shelf)
     assert result.exit_code == 1 and "cannot be read: no such file" in result.stderr
 
 
 @needs_pipes
-def test_a_pipe_or_a_device_is_not_waited_for(house: Path, tmp_path: Path) -> None:
+def test_a_pipe_or_a_device_is_not_waited_for(shelf: Path, tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe.csv")
     for path in (tmp_path / "pipe.csv", Path("/dev/zero"), tmp_path):
-        result = run("prices", str(path), recipes=house)
+        result = run("prices", str(path), recipes=shelf)
         assert result.exit_code == 1 and " not-a-file " in result.stderr
 
 
 def test_a_fault_while_writing_leaves_every_file_as_it_was(
-    house: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    shelf: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    before = contents(house)
+    before = contents(shelf)
     replace, calls = Path.replace, []
 
     def failing(self: Path, target: Path) -> Path:
@@ -170,9 +177,9 @@ def test_a_fault_while_writing_leaves_every_file_as_it_was(
         return replace(self, target)
 
     monkeypatch.setattr(Path, "replace", failing)
-    result = run("prices", listed(tmp_path, GOOD), "--take-over", recipes=house)
+    result = run("prices", listed(tmp_path, GOOD), "--take-over", recipes=shelf)
     assert result.exit_code == 1 and "Nothing was taken over." in result.stderr
-    assert contents(house) == before
+    assert contents(shelf) == before
 
 
 def test_a_list_in_another_encoding_is_found_at_its_line(book: SmallBook, tmp_path: Path) -> None:

@@ -8,8 +8,8 @@ import pytest
 
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
+from bowlbook.figures.asked_bowl import strand_test_bowl
 from bowlbook.figures.bowl import CannotWeigh, mix
-from bowlbook.figures.strand_test import strand_test_bowl
 from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
 
 

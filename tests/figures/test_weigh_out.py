@@ -11,7 +11,7 @@ from bowlbook.figures.bowl import mix
 from bowlbook.figures.correction import correct, over_by_one
 from bowlbook.figures.rounding import decimals_of, fixed, half_up, shares
 from bowlbook.figures.weigh_out import ReadsZero, pour, running_totals, weigh_out
-from bowlbook.figures.weighable import FARTHEST, next_weighable_batch, weighable, worst_error
+from bowlbook.figures.weighing import FARTHEST, next_weighable_batch, weighable, worst_error
 
 parts = st.lists(st.integers(1, 40).map(lambda n: F(n, 4)), min_size=1, max_size=5)
 steps = st.sampled_from([F("0.05"), F("0.1"), F("0.01"), F(1), F("0.5"), F("0.2")])

@@ -13,7 +13,8 @@ from typing import Any, NamedTuple
 import pytest
 
 from bowlbook.pages.maker import Maker, Output, value_digest
-from bowlbook.pages.page import Document
+from bowlbook.pages.page import Document, Page
+from bowlbook.pages.render import render
 
 ROOT = Path(__file__).parents[2]
 
@@ -48,6 +49,10 @@ def written(book: Any, *inputs: object) -> Iterator[Output]:
 
 def of_pieces(book: Any, word: str, pieces: list[object]) -> Iterator[Output]:
     yield Document("pieces.txt", f"{word} {pieces}")
+
+
+def returns_nothing(book: Any) -> Any:
+    return None
 
 
 WRITTEN, OF_PIECES = f"{__name__}:written", f"{__name__}:of_pieces"
@@ -108,6 +113,22 @@ def test_the_function_gets_the_inputs_and_the_pieces() -> None:
     assert list(needing.make(None, [3])) == [Document("pieces.txt", "a [3]")]  # type: ignore[arg-type]
 
 
+def test_a_function_that_returns_nothing_is_named_with_its_maker() -> None:
+    with pytest.raises(TypeError, match=r"^The maker shelf: .*:returns_nothing returns no page"):
+        Maker("shelf", f"{__name__}:returns_nothing").make(None)  # type: ignore[arg-type]
+
+
+def test_an_address_without_its_slash_is_refused() -> None:
+    with pytest.raises(ValueError, match=r"ends in a slash: shelf/$"):
+        Page("shelf", "Shelf", "", "")
+
+
+@pytest.mark.parametrize(("template", "said"), [("no.html", "no.html"), ("list.html", "undefined")])
+def test_a_template_that_cannot_be_rendered_is_named(template: str, said: str) -> None:
+    with pytest.raises(ValueError, match=rf"^The template {template} cannot be rendered: .*{said}"):
+        render(template, "shelf/")
+
+
 DIGESTS = """
 from pathlib import Path
 from bowlbook.book.read_book import read_book
@@ -121,6 +142,7 @@ for maker in makers_of(read_book(Path("recipes")).book, Since("v1", (changed,)),
 """
 
 
+@pytest.mark.long
 def test_the_digests_are_the_same_in_every_run() -> None:
     """Two runs whose sets have other orders (PYTHONHASHSEED): all makers of the demo book."""
     runs = {

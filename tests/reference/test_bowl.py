@@ -3,7 +3,7 @@
 from fractions import Fraction as F
 
 from bowlbook.figures.weigh_out import pour, running_totals, weigh_out
-from bowlbook.figures.weighable import next_weighable_batch, worst_error
+from bowlbook.figures.weighing import next_weighable_batch, worst_error
 
 STEP = F("0.05")
 

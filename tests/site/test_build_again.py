@@ -150,6 +150,7 @@ SOURCES = (_option_edited, _picture_edited, _page_edited)
 RESULTS = (_site_edited_in_place, _site_file_deleted, _pack_edited_in_place, _cache_cut, _cache_of_another)
 
 
+@pytest.mark.long
 def test_after_any_other_change(house: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Of the pages, the configuration, the published site itself, and of what is kept of it: one by one."""
     build()
@@ -164,6 +165,7 @@ def test_after_any_other_change(house: Path, monkeypatch: pytest.MonkeyPatch) ->
         assert bytes_of(house / "site") == expected, change.__name__
 
 
+@pytest.mark.long
 def test_a_file_system_without_hard_links(
     house: Path, book: SmallBook, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -199,6 +201,7 @@ def test_warnings_are_printed_of_an_unchanged_book_too(house: Path) -> None:
     assert invoke(["build", "--strict"]).exit_code == 1
 
 
+@pytest.mark.long
 def test_what_a_hook_may_change_is_built_whole(house: Path) -> None:
     hook = "def on_post_page(output, page, config):\n    return output.replace('label', '{}')\n"
     (house / "hook.py").write_text(hook.format("table"), encoding="utf-8")
@@ -376,6 +379,7 @@ def test_another_theme_is_one_fault(house: Path, theme: str) -> None:
     assert "faults" not in result.stderr
 
 
+@pytest.mark.long
 @pytest.mark.skipif(not Path("/proc/self").is_dir(), reason="needs a folder that takes no files")
 def test_a_place_without_locks(house: Path) -> None:
     """It ends: the library waits for ever there."""

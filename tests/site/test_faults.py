@@ -31,7 +31,8 @@ def driven(script: str, *words: object) -> dict[str, Any]:
     return result
 
 
-@pytest.mark.parametrize("swapping", ["exchange", pytest.param("renames", marks=pytest.mark.long)])
+@pytest.mark.long
+@pytest.mark.parametrize("swapping", ["exchange", "renames"])
 def test_a_fault_at_every_call(tmp_path: Path, swapping: str) -> None:
     result = driven("fault_driver.py", tmp_path / "house", "raise", swapping)
     assert result["tried"] > 60 and result["mixed"] == result["none"] == 0, result

@@ -152,6 +152,7 @@ def same_after(edits: list[Edit], house: Path, preview: Preview, draw: random.Ra
         assert preview() == from_nothing(house), edit.__name__
 
 
+@pytest.mark.long
 def test_after_some_edits(house: Path, preview: Preview) -> None:
     draw = random.Random(1)
     same_after([_of_the_book(EDITS[0]), _page_added], house, preview, draw)
@@ -179,6 +180,7 @@ def test_only_what_changed_is_written(house: Path, preview: Preview) -> None:
     assert 0 < len(written) < len(before) / 4
 
 
+@pytest.mark.long
 def test_a_page_that_is_gone(house: Path, preview: Preview) -> None:
     site = house.parent / "site"
     (house / "docs" / "deep").mkdir()

@@ -45,6 +45,7 @@ def test_a_small_book(tmp_path: Path) -> None:
     assert found == [] and files > 150
 
 
+@pytest.mark.long
 def test_the_teams_copy_has_them(tmp_path: Path) -> None:
     """What is looked for would be found: a book for the team holds words, prices and dates."""
     write_book(tmp_path / "recipes", 6)

@@ -64,6 +64,7 @@ def copies(site: Path) -> list[Path]:
     return sorted((site / "pictures").glob("*"))
 
 
+@pytest.mark.long
 def test_each_has_its_sizes(sites: dict[str, Path]) -> None:
     names = [re.sub("-[0-9a-f]{10}-", "-", each.name) for each in copies(sites["team"])]
     wanted = [

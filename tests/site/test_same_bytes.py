@@ -10,6 +10,8 @@ from small_site import PATHS, bytes_of, house_config
 
 from checks.small_book import SmallBook
 
+pytestmark = pytest.mark.long
+
 HERE = Path(__file__).parent
 WORLDS = {
     "another hash seed": ({"PYTHONHASHSEED": "4711"}, 0o022, 0, 0),
@@ -21,7 +23,6 @@ WORLDS = {
     "another order of files": ({}, 0o022, 0, 11),
     "all of them": ({"PYTHONHASHSEED": "3", "TZ": "America/St_Johns", "LC_ALL": "C"}, 0o027, 1000, 7),
 }
-EVERY_DAY = ("all of them",)
 
 
 def built(folder: Path, recipes: Path, config: Path, world: str | None) -> dict[str, bytes]:
@@ -55,10 +56,7 @@ def ordinary(book: SmallBook, config: Path, tmp_path_factory: pytest.TempPathFac
     return built(tmp_path_factory.mktemp("ordinary"), book.root, config, None)
 
 
-@pytest.mark.parametrize(
-    "world",
-    [world if world in EVERY_DAY else pytest.param(world, marks=pytest.mark.long) for world in WORLDS],
-)
+@pytest.mark.parametrize("world", WORLDS)
 def test_the_same_bytes(
     world: str, book: SmallBook, config: Path, ordinary: dict[str, bytes], tmp_path: Path
 ) -> None:
@@ -67,7 +65,6 @@ def test_the_same_bytes(
     assert [name for name in found if found[name] != ordinary[name]] == []
 
 
-@pytest.mark.long
 def test_the_demo_book_in_another_world(recipes: Path, tmp_path: Path) -> None:
     config = HERE.parents[1] / "mkdocs.yml"
     one = built(tmp_path / "one", recipes, config, None)
@@ -76,7 +73,6 @@ def test_the_demo_book_in_another_world(recipes: Path, tmp_path: Path) -> None:
     assert [name for name in one if one[name] != other[name]] == []
 
 
-@pytest.mark.long
 def test_the_other_world_is_another(book: SmallBook, config: Path, tmp_path: Path) -> None:
     """The day that the check sees is another, so that the test above can fail."""
     words = [str(book.root), str(config), str(tmp_path / "site"), "400", "5"]

@@ -11,7 +11,6 @@ import pytest
 
 from bowlbook.commands.group import PROGRAM
 from checks.small_book import SmallBook
-from seeds import with_long
 from systems import needs_signals
 
 OTHERS = ("SIGINT", "SIGHUP")
@@ -25,7 +24,8 @@ def _hear_all() -> None:
         signal.signal(each, signal.SIG_DFL)
 
 
-@pytest.mark.parametrize("asked", with_long(["SIGTERM"], OTHERS))
+@pytest.mark.long
+@pytest.mark.parametrize("asked", ["SIGTERM", *OTHERS])
 @needs_signals
 def test_nothing_is_left(book: SmallBook, tmp_path: Path, asked: str) -> None:
     """MkDocs serves a site from a folder in the system's own for passing things."""

@@ -25,6 +25,7 @@ def template(folder: Path, block: str, text: str) -> None:
     (folder / "main.html").write_text(text, encoding="utf-8")
 
 
+@pytest.mark.long
 def test_an_ordinary_template_keeps_the_scripts(config: Path, theme: Path) -> None:
     """Under plain MkDocs, which looks nothing over: scripts, policy and menu are there, and the block too."""
     template(theme, "announce", "Closed on Monday")

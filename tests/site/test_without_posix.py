@@ -9,7 +9,6 @@ import pytest
 from small_site import PATHS, bytes_of
 
 from checks.small_book import CLAY_FILE, SmallBook
-from seeds import with_long
 
 PLAIN = ("-m", "bowlbook.commands")
 WITHOUT = (str(Path(__file__).with_name("without_posix.py")),)
@@ -34,7 +33,8 @@ CHECK = ("check", "--json")
 OTHERS = [("mix", "soft-clay", "--batch", "1oz"), ("match", "--level", "6")]
 
 
-@pytest.mark.parametrize("words", with_long([CHECK], OTHERS))
+@pytest.mark.long
+@pytest.mark.parametrize("words", [CHECK, *OTHERS])
 def test_commands_say_the_same(book: SmallBook, words: tuple[str, ...]) -> None:
     book.edit(CLAY_FILE, "priced_on: 2026-09-01", "priced_on: 2025-09-01")  # a warning
     folder = book.root.parent

@@ -15,7 +15,7 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.house import House
 from bowlbook.entries.ladder import UNITS
 from bowlbook.figures.bowl import largest_batch, over_bowl
-from bowlbook.figures.house_unit import weight_text
+from bowlbook.figures.unit import weight_text
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding
 

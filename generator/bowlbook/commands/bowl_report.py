@@ -7,9 +7,8 @@ from bowlbook.figures.bowl import Bowl, Pour, largest_batch
 from bowlbook.figures.correction import Correction
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.developer import limits_passed
-from bowlbook.figures.house_unit import weight_text, weight_units
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.figures.unit import GRAMS_PER
+from bowlbook.figures.unit import GRAMS_PER, weight_text, weight_units
 from bowlbook.reading.amount import plain
 from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.developer import developer_name

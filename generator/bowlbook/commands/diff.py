@@ -4,7 +4,6 @@ import re
 import sys
 from collections.abc import Iterable
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -60,7 +59,7 @@ def unread_lines(findings: Iterable[Finding], revision: str) -> list[str]:
     ]
 
 
-def difference_data(each: Difference) -> dict[str, Any]:
+def difference_data(each: Difference) -> dict[str, object]:
     """One difference as plain data; ``known_by`` as kind and id."""
     return {
         "kind": each.kind,

@@ -46,6 +46,7 @@ def _give(out: Path | None, data: object) -> None:
         return
     text = json.dumps(data, indent=2, ensure_ascii=False)
     try:
+        # Exclusive: a file that appears at this moment is not overwritten.
         with out.open("x", encoding="utf-8", newline="\n") as file:
             file.write(f"{text}\n")
     except FileExistsError:

@@ -39,6 +39,7 @@ def command(recipes: Path, check: bool) -> None:
     if any(each.code == "no-book" for each in findings):
         print_findings(findings, err=True)
         sys.exit(1)
+    # An interrupted run is still to be finished: it would overwrite what is formatted now, or refuse it.
     if os.path.lexists(recipes / JOURNAL):
         print_findings([each for each in findings if each.place.path == str(recipes / JOURNAL)], err=True)
         sys.exit(1)
@@ -80,6 +81,7 @@ def _write(change: _Change) -> list[Finding]:
     """Put the new file in the place of the old one in one step. A finding where that cannot be."""
     place = Place(change.path.as_posix(), 1, 1)
     try:
+        # Replacing needs rights in the folder only: a read-only file would be replaced too.
         if not os.access(change.path, os.W_OK):
             raise PermissionError(13, "it is read-only")
         handle, name = tempfile.mkstemp(prefix=".bowlbook-", dir=change.path.parent)
@@ -90,6 +92,7 @@ def _write(change: _Change) -> list[Finding]:
                 file.flush()
                 os.fsync(file.fileno())
             staged.chmod(change.path.stat().st_mode & 0o777)
+            # Somebody may have saved it in an editor since it was read.
             if change.path.read_bytes() != change.old:
                 raise OSError(0, "it was changed meanwhile")
             staged.replace(change.path)

@@ -5,7 +5,7 @@ import os
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 import click
 
@@ -147,7 +147,7 @@ def check_each(group: Path, form: str, *, strict: bool, full: bool = False) -> b
         return arguments + (["--strict"] if strict else []) + (["--full"] if full else [])
 
     results = []
-    rows: dict[str, Any] = {}
+    rows: dict[str, object] = {}
     printed: set[str] = set()
     for result in run_each(books_of(group), arguments_of):
         results.append(result)
@@ -165,7 +165,7 @@ def check_each(group: Path, form: str, *, strict: bool, full: bool = False) -> b
     return _summed_up(results, err=form != "text")
 
 
-def _findings_of(result: CommandResult) -> Any:
+def _findings_of(result: CommandResult) -> object:
     """The findings of a book as data; None where its process printed no JSON, as after a crash."""
 
     try:

@@ -17,7 +17,7 @@ def command(ctx: click.Context, words: tuple[str, ...]) -> None:
     from bowlbook.commands import COMMANDS
     from bowlbook.pages.manual.help_text import contents_text, help_text, nearest_text
 
-    word = " ".join(words)
+    word = " ".join(words)  # a heading may have several
     if not word:
         echo(f"bowlbook help WORD\n\nCommands: {', '.join(sorted(COMMANDS))}\n\n{contents_text()}")
         return

@@ -4,7 +4,7 @@ import sys
 from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import NoReturn
 
 import click
 
@@ -15,7 +15,15 @@ from bowlbook.book.replacing import NotReplaced, create_all, finish
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
-from bowlbook.commands.printer import echo, print_findings, print_json, recipes_option, stop, visible
+from bowlbook.commands.printer import (
+    echo,
+    finding_row,
+    print_findings,
+    print_json,
+    recipes_option,
+    stop,
+    visible,
+)
 from bowlbook.commands.start import is_interactive
 from bowlbook.entries.partial import Unread
 from bowlbook.importing.columns import Matched, column_findings, is_person, kind_of, match_columns
@@ -76,6 +84,7 @@ def command(
     if any(each.severity == "error" for each in findings):
         _stop(findings)
 
+    # Read again after each answer, which may settle cells of other rows and columns too.
     def read(said: Said) -> Imported:
         matched = match_columns(table, kind, said)
         return read_rows(table_file, table, matched, said, into)
@@ -179,7 +188,7 @@ def _write(recipes: Path, made: Imported) -> None:
 def _print(made: Imported, matched: Matched, *, written: bool) -> None:
     """The table of what is written, then the findings, then how many of each."""
     rows = [
-        (f"row {draft.row}", path.parent.name + "/" + path.name, draft.data["name"], _open(draft.gaps))
+        (f"row {draft.row}", path.parent.name + "/" + path.name, str(draft.data["name"]), _open(draft.gaps))
         for path, (draft, _) in sorted(made.texts.items(), key=lambda each: (each[1][0].row, str(each[0])))
     ]
     widths = [max((len(row[at]) for row in rows), default=0) for at in range(3)]
@@ -203,7 +212,7 @@ def _open(gaps: list[str]) -> str:
     return f"to fill in: {', '.join(dict.fromkeys(gaps))}" if gaps else "complete"
 
 
-def _data(made: Imported, *, written: bool) -> dict[str, Any]:
+def _data(made: Imported, *, written: bool) -> dict[str, object]:
     """The same as data. ``written``: whether the entries are files now. A finding has all its ``rows``."""
     return {
         "rows": made.rows,
@@ -222,11 +231,7 @@ def _data(made: Imported, *, written: bool) -> dict[str, Any]:
             {
                 "row": each.place.line,
                 "rows": made.questions[each].rows if each in made.questions else [each.place.line],
-                "column": each.place.column,
-                "code": each.code,
-                "severity": each.severity,
-                "message": each.message,
-                "mend": each.mend,
+                **{key: value for key, value in finding_row(each).items() if key not in ("path", "line")},
             }
             for each in made.findings
         ],

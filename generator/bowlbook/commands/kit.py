@@ -2,7 +2,6 @@
 
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -39,7 +38,7 @@ def command(class_id: str, learners: int | None, recipes: Path, as_json: bool) -
         click.echo(_text(book, notes.name, found))
 
 
-def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, Any]:
+def kit_data(book: Book, class_id: str, found: Kit) -> dict[str, object]:
     """The kit as plain data; needs and what is left over in grams, or in pieces for a supply."""
     return {
         "class": class_id,
@@ -95,6 +94,7 @@ def _text(book: Book, name: str, found: Kit) -> str:
             f"  {line.product.name}: {take}, needs {_needs(book, line)}"
             + (f", {cost} {book.house.currency}" if cost else "")
         )
+    # Next to the cost, which is without them.
     lines += [f"Not in this kit: {each}" for each in cannot_remarks(bowl for _, bowl in found.unweighed)]
     if found.known is not None:
         each = _cost(book, found.cost_per_learner)

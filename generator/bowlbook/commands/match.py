@@ -2,14 +2,12 @@
 
 from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import Any
 
 import click
 
 from bowlbook.book.book import Book
 from bowlbook.commands.printer import print_json, recipes_option, whole_book
-from bowlbook.figures.answer import Answer, answer_to
-from bowlbook.figures.ask import questions_of
+from bowlbook.figures.answer import Answer, answer_to, questions_of
 from bowlbook.figures.head import PLACES, TONE, Head, values_of
 from bowlbook.figures.match import Verdict
 from bowlbook.figures.pigment import underlying_at
@@ -27,6 +25,7 @@ from bowlbook.figures.verdict import (
 )
 from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.amount import plain_number
+from bowlbook.wording.entry import name_of
 from bowlbook.wording.reason import described, label, mixed_with, pigment_sentences, reasons_of
 from bowlbook.wording.verdict import (
     NOTHING_IN_BOOK,
@@ -58,7 +57,7 @@ def _bits(facet: str) -> Callable[[click.Context, click.Parameter, tuple[str, ..
 
 
 def _options(function: Callable[..., None]) -> Callable[..., None]:
-    for facet in reversed(ASKED):
+    for facet in reversed(ASKED):  # the decorator applied last is listed first
         name = OPTIONS.get(facet, facet)
         if facet == "heat":
             function = click.option("--heat", is_flag=True, help="Heat is asked for.")(function)
@@ -107,7 +106,7 @@ def command(recipes: Path, as_json: bool, heat: bool, **asked: int) -> None:
         click.echo(_text(book, practice, head, consult(practice, head)))
 
 
-def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> dict[str, Any]:
+def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> dict[str, object]:
     """The answer as plain data: the verdict, what comes before, the visits, and every recipe, best first.
 
     ``developer`` and ``volume`` are those of the strongest that its bowls for this head are written for.
@@ -117,12 +116,13 @@ def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> d
     """
     found = answer.consultation
     answers = []
-    if found.lightening is not None and answer.lightening is not None:
-        short = lightening_answers(practice, found.lightening)
-        answers += [_row(book, each, short, found.lightening) for each in answer.lightening.verdicts]
-    if found.toning is not None and answer.toning is not None:
-        short = toning_answers(practice, found.toning)
-        answers += [_row(book, each, short, found.toning) for each in answer.toning.verdicts]
+    for head_asked, part, answers_of in (
+        (found.lightening, answer.lightening, lightening_answers),
+        (found.toning, answer.toning, toning_answers),
+    ):
+        if head_asked is not None and part is not None:
+            short = answers_of(practice, head_asked)
+            answers += [_row(book, each, short) for each in part.verdicts]
     allowed = found.lightening or found.toning
     says = NOTHING_IN_BOOK if allowed and not answer.suiting else None
     return {
@@ -164,7 +164,7 @@ def asked_values(head: Head) -> dict[str, list[int | str]]:
     return {name: list(values_of(name, bits)) for name, bits in zip(PLACES, head, strict=True) if bits}
 
 
-def _row(book: Book, verdict: Verdict, answers: Shortlist, head: Head) -> dict[str, Any]:
+def _row(book: Book, verdict: Verdict, answers: Shortlist) -> dict[str, object]:
     reasons = reasons_of(verdict, answers.head, answers)
     candidate = verdict.candidate
     use = use_of(book, candidate, answers.head)
@@ -219,11 +219,13 @@ def _answers(book: Book, practice: Practice, found: Consultation) -> list[str]:
     """What lightens, and what tones, as far as the verdict allows."""
     lines = []
     if found.lightening is not None:
+        short = lightening_answers(practice, found.lightening)
         lines += ["", *(sentence for _, sentence in pigment_sentences(found.lightening))]
-        lines += _lightening(book, found.lightening, lightening_answers(practice, found.lightening))
+        lines += _of_kinds(book, short, LIGHTENING_KINDS)
+        lines += [] if short.count() else [NOTHING_IN_BOOK]
     if found.toning is not None:
         short = toning_answers(practice, found.toning)
-        lines += _of_kinds(book, found.toning, short, TONING_KINDS)
+        lines += _of_kinds(book, short, TONING_KINDS)
         if found.lightening is None and not short.count():
             lines.append(NOTHING_IN_BOOK)
     return lines
@@ -238,12 +240,7 @@ def _listed(title: str, sentences: Iterable[str]) -> list[str]:
     return ["", f"{title}:", *found] if found else []
 
 
-def _lightening(book: Book, head: Head, short: Shortlist) -> list[str]:
-    lines = _of_kinds(book, head, short, LIGHTENING_KINDS)
-    return lines if short.count() else [*lines, NOTHING_IN_BOOK]
-
-
-def _of_kinds(book: Book, head: Head, short: Shortlist, kinds: tuple[tuple[str, str], ...]) -> list[str]:
+def _of_kinds(book: Book, short: Shortlist, kinds: tuple[tuple[str, str], ...]) -> list[str]:
     lines = []
     for kind, title in kinds:
         suiting = short.suiting(kind, 3).verdicts
@@ -251,15 +248,15 @@ def _of_kinds(book: Book, head: Head, short: Shortlist, kinds: tuple[tuple[str, 
         if suiting or refused or kind == "pair":
             lines.append(f"\n{title}:" if suiting else f"\n{title}: none in this book suits.")
         for number, verdict in enumerate(suiting, 1):
-            lines += _lines(book, head, short, verdict, f"{number}.")
+            lines += _lines(book, short, verdict, f"{number}.")
         if refused:
             lines.append("  Not:")
             for verdict in refused:
-                lines += _lines(book, head, short, verdict, "–")
+                lines += _lines(book, short, verdict, "–")
     return lines
 
 
-def _lines(book: Book, head: Head, short: Shortlist, verdict: Verdict, mark: str) -> list[str]:
+def _lines(book: Book, short: Shortlist, verdict: Verdict, mark: str) -> list[str]:
     reasons = reasons_of(verdict, short.head, short)
     lines = [f"  {mark} {label(book, verdict)}"]
     if verdict.suits:
@@ -272,6 +269,6 @@ def _lines(book: Book, head: Head, short: Shortlist, verdict: Verdict, mark: str
         lines += [f"     Ask first: {sentence}" for sentence in reasons.ask]
     elif reasons.instead is not None:
         kind, entry_id = reasons.instead
-        name = getattr(book.of_kind(kind).get(entry_id), "name", entry_id)
-        lines.append(f"     Instead: {name}")
+        entry = book.of_kind(kind).get(entry_id)
+        lines.append(f"     Instead: {entry_id if entry is None else name_of(entry)}")
     return lines

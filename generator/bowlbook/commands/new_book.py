@@ -135,6 +135,7 @@ def _refuse_fault(field: str, value: str, unit: str | None) -> None:
     if field == "step" and len(_each(value)) != len(units):
         mend = "Write one with a point, as 0.1." if len(units) == 1 else "Write two with points, as 0.05, 1."
         raise click.UsageError(f"--step: There is one for {' and one for '.join(units)}. {mend}")
+    # Beside sound answers to the other questions, so that what is found is about this one.
     steps = {"step": ", ".join([SOUND["step"]] * len(units)), "unit": ", ".join(units)}
     text = _house({**SOUND, **steps, "on_scalp": "20 volume", field: value})
     source, found = read_text(text, HOUSE, private_keys(), known_keys())
@@ -195,6 +196,7 @@ def _write(folder: Path, texts: dict[str, str]) -> None:
                 written.append(path)
                 file.write(text)
     except OSError as error:
+        # A second try would find these files, and refuse to overwrite them.
         for path in written:
             path.unlink(missing_ok=True)
         raise click.UsageError(f"{path} cannot be written: {error.strerror}. Nothing was kept.") from error

@@ -4,7 +4,7 @@ import csv
 import io
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TypeVar
 
 import click
 
@@ -15,10 +15,10 @@ from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.entries.product import Supply, packs_of
 from bowlbook.figures.bowl_plan import CannotPlan
 from bowlbook.figures.cost import decimal_of
-from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.kit import KitLine
 from bowlbook.figures.order import Order, order
 from bowlbook.figures.rounding import fixed
+from bowlbook.figures.unit import weight_text
 from bowlbook.reading.bare_name import bare_name
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.wording.missing import no_such
@@ -97,12 +97,13 @@ def _counted(given: tuple[str, ...], kind: str, entries: Mapping[str, E]) -> Ite
         entry_id, sign, count = each.partition("=")
         if entry_id not in entries:
             raise click.UsageError(no_such(kind, entry_id, entries))
+        # Cut to nine digits before it is converted: there is no limit to what may be typed.
         if sign and not (count.isascii() and count.isdigit() and 1 <= int(count[:9]) <= MOST_HEADS):
             raise click.UsageError(f'"{count}" is no number from 1 to {MOST_HEADS}.')
         yield entries[entry_id], int(count) if sign else None
 
 
-def order_data(book: Book, found: Order) -> dict[str, Any]:
+def order_data(book: Book, found: Order) -> dict[str, object]:
     """The order as plain data; ``needs`` in grams, or in pieces for a supply; costs as decimal strings."""
     return {
         "suppliers": [
@@ -119,7 +120,7 @@ def order_data(book: Book, found: Order) -> dict[str, Any]:
     }
 
 
-def _row(book: Book, supplier: str, line: KitLine) -> dict[str, Any]:
+def _row(book: Book, supplier: str, line: KitLine) -> dict[str, object]:
     pack = line.product.pack
     return {
         "supplier": supplier or None,
@@ -139,7 +140,7 @@ def _needs(line: KitLine) -> str:
     return fixed(line.need, 0) + (" pieces" if isinstance(line.product, Supply) else " g")
 
 
-def _shown(book: Book, supplier: str, line: KitLine) -> dict[str, Any]:
+def _shown(book: Book, supplier: str, line: KitLine) -> dict[str, object]:
     """A row for a person: its need in the unit that the house reads."""
     row = _row(book, supplier, line)
     if not isinstance(line.product, Supply):

@@ -2,7 +2,6 @@
 
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -53,7 +52,7 @@ def command(
         click.echo(_text(book, service))
 
 
-def service_data(book: Book, service: Service) -> dict[str, Any]:
+def service_data(book: Book, service: Service) -> dict[str, object]:
     """The plan as plain data; weights as decimal strings, mixed weight unless named lightener."""
 
     def cost(minor: int | None) -> str | None:
@@ -92,7 +91,7 @@ def service_data(book: Book, service: Service) -> dict[str, Any]:
     }
 
 
-def _time_data(time: TimeOnHair) -> dict[str, Any]:
+def _time_data(time: TimeOnHair) -> dict[str, object]:
     def minutes(number: Fraction | None) -> str | None:
         return None if number is None else plain(number)
 
@@ -109,7 +108,7 @@ def _time_data(time: TimeOnHair) -> dict[str, Any]:
     }
 
 
-def _fresh_data(book: Book, planned: BowlPlan, fresh: FreshBowl) -> dict[str, Any]:
+def _fresh_data(book: Book, planned: BowlPlan, fresh: FreshBowl) -> dict[str, object]:
     return {
         "sections": fresh.sections,
         "minutes": None if fresh.minutes is None else plain(fresh.minutes),

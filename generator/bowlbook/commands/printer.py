@@ -141,7 +141,7 @@ def print_findings(
     Private values are shown only as text on a terminal: other output may be stored or sent on.
     """
     if form == "json":
-        print_json([_row(finding) for finding in findings], err=err)
+        print_json([finding_row(finding) for finding in findings], err=err)
         return
     if form == "text":
         shown = [finding.unmasked() for finding in findings] if _at_a_terminal(err) else findings
@@ -173,7 +173,8 @@ def _grouped(findings: list[Finding]) -> list[str]:
     return [*lines, HOW_TO_SEE_ALL]
 
 
-def _row(finding: Finding) -> dict[str, str | int]:
+def finding_row(finding: Finding) -> dict[str, str | int]:
+    """A finding as plain data."""
     return {
         "path": finding.place.path,
         "line": finding.place.line,

@@ -175,6 +175,7 @@ def _entry_schema(kind: str) -> dict[str, Any]:
     """The schema of a kind of entry, with an id, and without asking for what only the team's copy has."""
     schema = schema_of(kind)
     schema["$id"] = f"urn:bowlbook:{kind}"
+    # A copy for the public lacks the private keys, and is a book of this schema all the same.
     for each in (*sides_of(schema), *schema.get("$defs", {}).values()):
         each["required"] = [key for key in each.get("required", []) if key not in private_keys()]
     for each in sides_of(schema):

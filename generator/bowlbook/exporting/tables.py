@@ -28,18 +28,11 @@ def tables(book: Book, *, private: bool) -> dict[str, str]:
     found = {"house": _csv([flat("house", data["house"])])}
     for folder, kind in FOLDERS.items():
         found[folder] = _csv([flat(kind, each) for each in data[folder]], first=_columns(kind))
-    found["pours"] = _csv(
-        [
-            {
-                **{key: value for key, value in bowl.items() if key != "pours"},
-                "pour": str(place),
-                **pour,
-            }
-            for bowl in data["bowls"]
-            for place, pour in enumerate(bowl["pours"], 1)
-        ]
-    )
-    return found
+    rows = []
+    for bowl in data["bowls"]:
+        pours = bowl.pop("pours")
+        rows += [{**bowl, "pour": str(place), **pour} for place, pour in enumerate(pours, 1)]
+    return {**found, "pours": _csv(rows)}
 
 
 def flat(kind: str, data: dict[str, Any]) -> dict[str, str]:
@@ -55,6 +48,7 @@ def flat(kind: str, data: dict[str, Any]) -> dict[str, str]:
             cells[HEADS.get(key, key)] = _cell(key, value)
     if kind == "blend":
         cells |= {f"suits.{facet}": "any" for facet in FACETS if facet not in data.get("suits", {})}
+        # One cell of JSON, as the import reads it.
         if isinstance(data.get("batches"), dict):
             cells = {key: text for key, text in cells.items() if not key.startswith("batches.")}
             cells["batches"] = json.dumps(data["batches"], ensure_ascii=False)
@@ -84,6 +78,7 @@ def _columns(kind: str) -> list[str]:
 def _csv(rows: list[dict[str, str]], first: list[str] | None = None) -> str:
     """A table of these rows. ``first``: columns in the order in which they come."""
     used = dict.fromkeys(key for row in rows for key in row)
+    # Most books use few of the fields: a table has no column without a value.
     names = [name for name in (first or []) if name in used]
     names += [name for name in used if name not in names]
     text = io.StringIO()

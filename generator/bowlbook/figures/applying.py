@@ -43,6 +43,7 @@ def applying(technique: Technique, density: Fraction, hands: int) -> tuple[Apply
     sections = [sections_of(bowl, density) for bowl in technique.bowls]
     spans: list[int] = []
     for bowl in technique.bowls:
+        # Bowls by turns stand open all the while, so each is open as long as all of them take.
         spans.append(spans[-1] if bowl.by_turns and spans else len(set(spans)))
     own = [_minutes(bowl, density, hands) for bowl in technique.bowls]
     return tuple(
@@ -80,6 +81,7 @@ def supply_count(technique: Technique, count: int, density: Fraction) -> int:
 def _minutes(bowl: TechniqueBowl, density: Fraction, hands: int) -> Fraction | None:
     if bowl.minutes_per_section is None or bowl.sections is None:
         return None
+    # One section covers everything at once: a second person has nothing to take over.
     if bowl.sections == 1:
         return bowl.minutes_per_section * density
     return bowl.minutes_per_section * (sections_of(bowl, density) or 0) / hands

@@ -30,9 +30,10 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
     """
     if not sizes or need <= 0 or min(size.numerator for size in sizes) <= 0:
         raise ValueError("a need above zero and sizes are wanted")
+    # Whole numbers, so that sums which are equal meet in one set, however uneven the sizes are.
     measure, whole = _multiples(sizes)
     wanted = -(-need // measure)
-    fewest = -(-wanted // whole[0])
+    fewest = -(-wanted // whole[0])  # rounded up
     if fewest > MOST_WEIGH_OUTS:
         raise CannotCover(f"it would take {fewest} weigh-outs", fewest)
     most = min(fewest + 1, MOST_WEIGH_OUTS)
@@ -42,6 +43,7 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
     )
     rest = wanted + left
     chosen = []
+    # Backwards from the sum, the largest size each time that leaves a sum which can be reached.
     for before in reversed(sums[:count]):
         size = next(size for size in whole if rest - size in before)
         chosen.append(size * measure)

@@ -11,20 +11,21 @@ from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.house import House
-from bowlbook.entries.product import Developer, Product, Supply
+from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 from bowlbook.figures.cost import Bill, bill, minor_units, price_per_gram
 from bowlbook.figures.exact_sum import known_sum
+from bowlbook.figures.over_dose import OverDose, over_dose
 from bowlbook.figures.peroxide import peroxide_in_bowl
 from bowlbook.figures.proportion import proportions
-from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from bowlbook.figures.weigh_out import Reading
 from bowlbook.figures.weighing import Weighing, weighing_of
-from bowlbook.reading.amount import plain
 
 LARGEST_BATCH = Fraction(500)
 """Grams of lightener above which a batch is questioned, where the house does not say. Common practice, no
 published source: with developer at 1:2 it fills a large mixing bowl."""
+
+WITH_DENSITY = (Lightener, Developer, Toner, Additive)
 
 
 class Pour(NamedTuple):
@@ -53,22 +54,7 @@ class Pour(NamedTuple):
         return None if volume is None else us_fluid_ounces(volume)
 
 
-class OverDose(NamedTuple):
-    """An additive that the scale's reading puts over its maker's dose; weights and step in ``unit``."""
-
-    product: Product
-    weigh: Fraction
-    most: Fraction
-    unit: str
-    step: Fraction
-
-    def __str__(self) -> str:
-        weight = fixed(self.weigh, decimals_of(self.step))
-        most = plain(self.most, 4)
-        return f"{weight} {self.unit} of {self.product.name} is over its maker’s dose, {most} {self.unit}."
-
-
-@dataclass(frozen=True)  # no slots: what many callers never ask for is worked out on first use, and kept
+@dataclass(frozen=True)  # no slots, which cached properties need: most callers never ask for costs
 class Bowl:
     """A bowl as it is weighed, all weights in ``unit``.
 
@@ -143,7 +129,7 @@ class Bowl:
 
     @property
     def unpriced(self) -> tuple[Product, ...]:
-        """The products of which the price is missing."""
+        """The products without a price."""
         return tuple(each.product for each in self.pours if each.cost is None)
 
     @property
@@ -183,7 +169,7 @@ class CannotWeigh(ValueError):
 
 def density_of(product: Product) -> Fraction | None:
     """A product's density in g/mL, where it has one."""
-    return getattr(product, "density", None)
+    return product.density if isinstance(product, WITH_DENSITY) else None
 
 
 def developers_of(book: Book, blend: Blend) -> tuple[Developer, ...]:
@@ -210,6 +196,7 @@ def mix(
     bases = [book.base(each.product) for each in blend.shares]
     additives = [book.additive(each.product) for each in blend.additives]
     everything: list[Product] = [*bases, developer, *additives]
+    # Ratios are by weight, so that another developer changes no reading.
     weighing = weighing_in(book, blend, batch, step)
     if weighing.reads_zero is not None:
         raise CannotWeigh(everything[weighing.reads_zero], weighing.next_weighable_batch, unit, step)
@@ -223,20 +210,6 @@ def mix(
         over_dose(book, blend, unit, weighing),
         over_bowl(book.house, unit, batch),
     )
-
-
-def over_dose(book: Book, blend: Blend, unit: str, weighing: Weighing) -> tuple[OverDose, ...]:
-    """The additives whose reading is more than their maker's dose for the lightener as weighed."""
-    bases = len(blend.shares)
-    found = []
-    for each, reading in zip(blend.additives, weighing.readings[bases + 1 :], strict=False):
-        product = book.additive(each.product)
-        dose = getattr(product, "dose", None)  # a toner added in drops has none
-        if dose is not None:
-            most = dose.value * weighing.scale_shows[bases - 1]
-            if reading.weigh > most:
-                found.append(OverDose(product, reading.weigh, most, unit, weighing.step))
-    return tuple(found)
 
 
 def largest_batch(house: House) -> Fraction:

@@ -148,10 +148,12 @@ class BowlPlanner:
                     "Take smaller sections: change sections, mix_per_section and minutes_per_section.",
                     "minutes_per_section",
                 )
+            # Whole sections: one that is begun must be finished from a fresh bowl.
             bowls = ceil(sections / (blend.fresh_for // turn))
         each, more = divmod(sections, bowls)
         shared = [each + 1] * more + [each] * (bowls - more)
         factor = factors.of(bowl)
+        # The factor has the hair amount in it already: more sections share the same total.
         per_section = in_unit(bowl.mix_per_section, self._unit) * factor * bowl.sections / sections
         fresh = tuple(self._fresh(count, per_section * count, turn and turn * count) for count in shared)
         return BowlPlan(bowl, factor, blend, self._developer, fresh)
@@ -191,7 +193,7 @@ def _batches(
 ) -> tuple[Fraction, ...]:
     """The batches for one fresh bowl, all weights in one unit."""
     if book.house.any_batch:
-        return (ceil(lightener / step) * step,)
+        return (ceil(lightener / step) * step,)  # up: a bowl that runs out leaves hair half done
     try:
         return cover(lightener, sizes)
     except CannotCover as refusal:

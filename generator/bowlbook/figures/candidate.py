@@ -47,7 +47,8 @@ class Candidate:
     """Of each clause that excludes: whether it may hold for a head that the recipe suits."""
 
     def __post_init__(self) -> None:
-        # Derived once here, since every head is compared with every candidate.
+        # Derived once here, since every head is compared with every candidate. The fewer values of a facet
+        # a recipe names, the closer it was meant for them: that decides between recipes that fit alike.
         named = tuple(
             (place, suits, bool(USUAL[place] and not suits & USUAL[place]), max(0, 10 - suits.bit_count()))
             for place, suits in enumerate(self.suits)
@@ -93,7 +94,7 @@ def candidates_in_order(found: Iterable[Candidate]) -> list[Candidate]:
 
 
 def _ruled(book: Book) -> Ruled:
-    """The clauses of a book's rules, worked out once for recipes that are made alike."""
+    """The clauses of a book's rules, computed once for recipes that are made alike."""
     return cache(partial(rule_clauses, rules_of(book)))
 
 
@@ -114,7 +115,7 @@ def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidat
 
 
 def lightening(book: Book) -> list[Blend]:
-    """The blends of which `is_lightening` holds."""
+    """The blends for which `is_lightening` holds."""
     return [blend for blend in book.blends.values() if is_lightening(book, blend)]
 
 
@@ -150,6 +151,7 @@ def _placed(
     own_words = own_clauses("technique", technique.not_for)
     if blend is not None:
         own_words = (*own_clauses("blend", blend.not_for), *own_words)
+        # 0 is any: where only one of the two names a facet, that decides.
         suits = tuple(
             one & other if one and other else one | other
             for one, other in zip(head_of(blend.suits), suits, strict=True)

@@ -1,9 +1,9 @@
 """Authored fields that differ between two states of an entry; values that mean the same do not differ."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import fields
+from dataclasses import Field, fields
 from fractions import Fraction
-from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
+from typing import Annotated, Any, NamedTuple, get_args, get_origin
 
 from bowlbook.book.reference import references_in
 from bowlbook.entries.blend import LightenerPart, TonerPart
@@ -42,7 +42,7 @@ def changed_fields(before: Entry, after: Entry, terms: Terms) -> Iterator[Fact]:
     if type(before) is not type(after):
         yield Fact("kind", type(before).__name__.lower(), type(after).__name__.lower())
         return
-    refs = _refs(after)
+    refs = _refs(type(after))
     for spec in authored(type(after)):
         if spec.name not in NOT_SHOWN:
             one, other = getattr(before, spec.name), getattr(after, spec.name)
@@ -61,17 +61,17 @@ def same(one: Any, other: Any, ref: Ref | None = None, renamed: Renames | None =
         one, other = _in_proportion(one), _in_proportion(other)
         return all(same(left, right, ref, renamed) for left, right in zip(one, other, strict=True))
     if is_part(one) and type(one) is type(other):
-        refs = _refs(one)
+        refs = _refs(type(one))
         return all(
             same(getattr(one, spec.name), getattr(other, spec.name), refs.get(spec.name), renamed)
             for spec in fields(one)
         )
-    return bool(_measure(one) == _measure(other))
+    return _measure(one) == _measure(other)
 
 
-def _refs(holder: Any) -> dict[str, Ref | None]:
-    """The fields of an entry or a part that name other entries, and what kind of entry."""
-    return dict(references_in(cast(Any, type(holder))))
+def _refs(cls: Any) -> dict[str, Ref | None]:
+    """The fields of the class of an entry or a part that name other entries, and what kind of entry."""
+    return dict(references_in(cls))
 
 
 def _in_proportion(values: tuple[Any, ...]) -> tuple[Any, ...]:
@@ -82,7 +82,7 @@ def _in_proportion(values: tuple[Any, ...]) -> tuple[Any, ...]:
     return tuple(type(each)(product=each.product, parts=each.parts / total) for each in values)
 
 
-def _measure(value: Any) -> Any:
+def _measure(value: object) -> object:
     """An amount as a pure number with its dimension; any other value as it is."""
     if isinstance(value, Ratio):
         return "ratio", value.value
@@ -93,7 +93,9 @@ def _measure(value: Any) -> Any:
     return value
 
 
-def _values(what: str, one: Any, other: Any, spec: Any, ref: Ref | None, terms: Terms) -> Iterator[Fact]:
+def _values(
+    what: str, one: Any, other: Any, spec: Field[Any], ref: Ref | None, terms: Terms
+) -> Iterator[Fact]:
     """The facts of one field: of the parts in it one by one, where both sides have them."""
     if same(one, other, ref, terms.renamed):
         return
@@ -109,7 +111,7 @@ def _values(what: str, one: Any, other: Any, spec: Any, ref: Ref | None, terms: 
 
 
 def _parts(what: str, one: Any, other: Any, terms: Terms) -> Iterator[Fact]:
-    refs = _refs(one)
+    refs = _refs(type(one))
     for spec in fields(one):
         values = getattr(one, spec.name), getattr(other, spec.name)
         yield from _values(f"{what}, {_words(spec)}", *values, spec, refs.get(spec.name), terms)
@@ -131,12 +133,12 @@ def _lists(
         yield Fact(f"{what}, order", value_text(one, terms), value_text(other, terms))
 
 
-def _words(spec: Any) -> str:
+def _words(spec: Field[Any]) -> str:
     """A field's key in words."""
     return yaml_key(spec.name).replace("_", " ")
 
 
-def _is_shown(spec: Any) -> bool:
+def _is_shown(spec: Field[Any]) -> bool:
     """Whether a field's value may be quoted."""
     return spec.metadata.get("public", False) or spec.name in SHOWN_THOUGH_PRIVATE
 
@@ -163,7 +165,7 @@ def _joined(texts: Iterable[str]) -> str:
     return ", ".join([*(each.removesuffix(".") for each in front), last])
 
 
-def _unit(value: Any, spec: Any) -> str:
+def _unit(value: object, spec: Field[Any]) -> str:
     """The unit that a bare number of this field is written with, and a space before it; else nothing."""
     if isinstance(value, bool) or not isinstance(value, Fraction | int):
         return ""
@@ -179,7 +181,7 @@ def _notes(hint: Any) -> list[Reads]:
     return [note for argument in get_args(hint) for note in _notes(argument)]
 
 
-def _shown(value: Any, spec: Any, terms: Terms) -> str | None:
+def _shown(value: Any, spec: Field[Any], terms: Terms) -> str | None:
     """A field's value as text; None where it is left out."""
     if value is None:
         return None

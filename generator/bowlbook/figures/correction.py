@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.weigh_out import ReadsZero, in_steps
-from bowlbook.figures.weighable import FARTHEST
+from bowlbook.figures.weighing import FARTHEST
 
 NOTHING = Fraction(0)
 
@@ -67,6 +67,7 @@ def correct(
     planned = half_up(batch / step)
     readings = in_steps(planned, parts, ratios)
     in_bowl = in_bowl_after(max(poured), [count * step for count in readings], poured)
+    # What is in the bowl is rounded up: nothing is taken out, so the new bowl must hold all of it.
     steps, readings = _smallest(planned, readings, parts, ratios, [-int(-each // step) for each in in_bowl])
     must_be = [count * step for count in readings]
     in_bowl += [NOTHING] * (len(must_be) - len(in_bowl))
@@ -123,6 +124,7 @@ def _smallest(
     each_of = [part / total for part in parts] + list(ratios)
     # Rounding never adds a whole step, so that a bowl with less than this cannot hold a pour.
     least = max(planned, *(ceil((count - 1) / share) for count, share in zip(needed, each_of, strict=False)))
+    # The bound is for slips in typing: a true mistake is put right far nearer.
     for steps in range(least, least + FARTHEST):
         try:
             readings = in_steps(steps, parts, ratios)

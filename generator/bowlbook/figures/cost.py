@@ -82,5 +82,6 @@ def bill(costs: Sequence[Fraction | None], places: int) -> Bill:
     """
     known = [cost for cost in costs if cost is not None]
     total = half_up(exact_sum(known) * 10**places)
+    # Nothing can be shared in proportion where everything is free.
     lines = iter(shares(total, known) if any(known) else [0] * len(known))
     return Bill(tuple([None if cost is None else next(lines) for cost in costs]), total)

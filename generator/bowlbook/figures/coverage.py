@@ -36,7 +36,7 @@ class Corner:
         return self.natural_level + self.lift
 
     def head(self) -> Head:
-        """The corner as a completed head, of which weeks are not known."""
+        """The corner as a completed head, without weeks."""
         said = {axis: 1 << DOMAINS[axis].index(getattr(self, axis)) for axis in AXES}
         whole = completed(head_with(**said))
         assert whole is not None  # a corner ends at level 10 or below

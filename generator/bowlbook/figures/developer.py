@@ -86,6 +86,7 @@ def stand_in_for(book: Book, blend: Blend, developer: Developer) -> StandIn | No
         if isinstance(base, Lightener):
             places &= set(base.placement)
     limits = [base.developer_limit for base in bases if base.developer_limit is not None]
+    # Where the makers agree on no placement, only what may be used everywhere will do.
     return stand_in(book, developer, places or PLACEMENTS, min(limits, default=None))
 
 

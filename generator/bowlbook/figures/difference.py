@@ -43,7 +43,7 @@ class Difference:
 def differences(old: Book, new: Book) -> list[Difference]:
     """Every entry that differs: the house, then the rest in the order of the new book, then those gone.
 
-    Authored fields are compared, and the figures worked out in both books, so that a price or a scale's step
+    Authored fields are compared, and the figures computed in both books, so that a price or a scale's step
     shows in every bowl it changes. A renamed entry is followed by its ``formerly``. An entry that one of the
     books could not read whole (`Book.unread`) is not compared.
     """
@@ -90,7 +90,7 @@ def _house(old: Book, new: Book, terms: Terms, refigured: set[EntryKey]) -> Iter
 
 
 def _touched(old: Book, new: Book) -> set[EntryKey]:
-    """The entries of which anything may differ: those that do, and whatever uses them, at however many hands.
+    """The entries of which anything may differ: those that do, and whatever uses them, directly or not.
 
     All of them where the house is another.
     """
@@ -141,6 +141,7 @@ def _difference(
 def _known_by(book: Book, key: EntryKey) -> tuple[EntryKey, ...]:
     """The techniques, situations and classes that use an entry, directly or through others."""
 
+    # Only from an earlier stage to a later one: an ``instead`` names an entry and does not use it.
     def later(used: EntryKey) -> list[EntryKey]:
         stage = STAGES.index(used[0])
         return [user for user in book.used_by.get(used, ()) if STAGES.index(user[0]) > stage]

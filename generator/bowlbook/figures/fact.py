@@ -5,10 +5,10 @@ from typing import NamedTuple
 
 
 class Fact(NamedTuple):
-    """One difference: what it is about, the text before and the text after.
+    """One difference: what differs, the text before and the text after.
 
     None as ``before``: it did not exist or was not known; as ``after``: it no longer does or is. Both None:
-    it differs and is not shown. ``money``: it is about buying only, and changes nothing at the scale.
+    it differs and is not shown. ``money``: it concerns buying only, and changes nothing at the scale.
     """
 
     what: str

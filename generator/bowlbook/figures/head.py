@@ -1,6 +1,7 @@
 """A head of hair with a wish, as bit sets: one set of words or levels a facet, empty where it was unsaid."""
 
 from collections.abc import Callable
+from fractions import Fraction
 from functools import lru_cache
 from operator import add, sub
 
@@ -96,6 +97,18 @@ def values_of(facet: str, bits: int) -> tuple[int | str, ...]:
     return tuple(word for n, word in enumerate(DOMAINS[facet]) if bits >> n & 1)
 
 
+def lowest(levels: int) -> int:
+    """The lowest of some levels, given as bits; 0 for none."""
+    return (levels & -levels).bit_length()
+
+
+def place_in(facet: str, number: float | Fraction) -> int:
+    """The place of the first value at or above a number; of the last one where none is."""
+    known = DOMAINS[facet]
+    # Upwards, since more volume is the greater risk; more weeks than the last value change no rule.
+    return next((place for place, value in enumerate(known) if int(value) >= number), len(known) - 1)
+
+
 def head_of(facets: Facets) -> Head:
     """The bit sets of a set of heads, or of the circumstances that a rule names."""
     return tuple([bits_of(name, getattr(facets, name, None)) for name in PLACES])
@@ -112,11 +125,12 @@ def head_but(head: Head, place: int, bits: int) -> Head:
 
 
 def completed(head: Head) -> Head | None:
-    """A head with the third of natural level, target level and lift worked out from the other two.
+    """A head with the third of natural level, target level and lift computed from the other two.
 
     lift = target level - the level it starts from: what the hair shows now, else the natural level. Where
     all three are said they stay as they are. None where these leave nothing to lift, or no head is like that.
     """
+    # New growth was never lifted, whatever level the lengths show.
     start = NOW if head[NOW] and head[AREA] != REGROWTH else NATURAL
     natural, target, lift = head[start], head[TARGET], head[LIFT]
     if natural and target and not lift:
@@ -152,7 +166,7 @@ def assumed(head: Head, *, one_head: bool = True) -> Head:
     elif head[NOW]:
         found[NATURAL] = head[NOW]
     if not head[WEEKS] and one_head:
-        found[WEEKS] = 1
+        found[WEEKS] = 1  # the bit of 0 weeks
     unasked = UNASKED if one_head and not head[PLACEMENT] else 0
     found[REACH] = area or EVERY_AREA | unasked
     return tuple(found)

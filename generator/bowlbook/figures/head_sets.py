@@ -20,11 +20,11 @@ class HeadSets(NamedTuple):
     holding: tuple[tuple[int, ...], ...]
 
     def with_all(self, place: int, asked: int) -> int:
-        """Those that name a facet and hold everything that was asked of it, which is not nothing."""
+        """Those that name a facet and hold everything in ``asked``, which is not empty."""
         return reduce(and_, (self.holding[place][value] for value in places_of(asked)))
 
     def with_any(self, place: int, asked: int) -> int:
-        """Those that name a facet and hold something of what was asked."""
+        """Those that name a facet and hold something in ``asked``."""
         return any_of(self.holding[place][value] for value in places_of(asked))
 
     def certain(self, head: Head) -> int:

@@ -23,8 +23,8 @@ def reached(old: Book, new: Book, refigured: Set[EntryKey]) -> set[EntryKey]:
 
     ``refigured``: the entries of which a figure at the scale differs. They count where a field of
     `AT_THE_SCALE` differs. Another limit on the scalp concerns every technique on the scalp with its blends,
-    and every blend that suits a scalp; another legal limit every blend; another rule the situations that it
-    is about; another lift in a visit every situation. What uses these is not included.
+    and every blend that suits a scalp; another legal limit every blend; another rule the situations whose
+    hair it names; another lift in a visit every situation. What uses these is not included.
     """
     found: set[EntryKey] = set()
     if any(_differs(old.house, new.house, name) for name in AT_THE_SCALE):
@@ -55,7 +55,7 @@ def _on_scalp(book: Book) -> set[EntryKey]:
 
 
 def _ruled(old: Book, new: Book) -> set[EntryKey]:
-    """The situations whose hair a rule is about that only one of the two houses has."""
+    """The situations whose hair is named by a rule that only one of the two houses has."""
     rules = [rule for rule in old.house.rules if rule not in new.house.rules]
     rules += [rule for rule in new.house.rules if rule not in old.house.rules]
     return {

@@ -14,10 +14,9 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.bowl_plan import BowlPlan, CannotPlan, service_unit
 from bowlbook.figures.cost import bill, known_total, minor_units
-from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.service import Service, plan
-from bowlbook.figures.unit import GRAMS_PER, weight_of
+from bowlbook.figures.unit import GRAMS_PER, weight_of, weight_text
 from bowlbook.reading.amount import Count, counted
 
 MOST_LEARNERS = 500
@@ -54,7 +53,7 @@ class Kit(NamedTuple):
 
     @property
     def unpriced(self) -> tuple[Product, ...]:
-        """The products of which a price or a net content is missing."""
+        """The products without a price or a net content."""
         return tuple(line.product for line in self.lines if line.cost is None)
 
     @property

@@ -9,6 +9,7 @@ from bowlbook.entries.facets import PLACEMENTS
 from bowlbook.entries.technique import Technique, TechniqueBowl
 from bowlbook.figures.head import AREA, EVERY_AREA, REACH, bits_of
 from bowlbook.figures.ruling import Clause, MakeUp, make_up_of
+from bowlbook.figures.tally import any_of
 
 
 class LighteningBowl(NamedTuple):
@@ -38,10 +39,9 @@ def reach_of(book: Book, technique: Technique, bowl: TechniqueBowl) -> int:
     own = _named_areas(book, bowl, whole)
     if own:
         return own
-    others = 0
-    for each in technique.bowls:
-        if not book.blends[each.blend].tones:
-            others |= _named_areas(book, each, whole)
+    lightening = (each for each in technique.bowls if not book.blends[each.blend].tones)
+    others = any_of(_named_areas(book, each, whole) for each in lightening)
+    # Where the other bowls take every area, this one may meet any of them.
     return whole & ~others or whole
 
 
@@ -68,11 +68,12 @@ def made_as_written(book: Book, blend: Blend, placements: tuple[str, ...]) -> Ma
 def where_it_goes(
     clauses: Iterable[Clause], bowl: LighteningBowl, bowls: list[LighteningBowl], *, named: bool
 ) -> Iterator[Clause]:
-    """What is said of one bowl's blend, of the areas that the bowl goes to; what is said of an area to which
-    another of the bowls goes is not about this one. ``named``: with the blend's name."""
-    reached = 0
-    for each in bowls:
-        reached |= each.reach
+    """The clauses about one bowl's blend, limited to the areas that the bowl goes to.
+
+    A clause about an area to which only others of the bowls go is left out. ``named``: with the blend's name.
+    """
+    # An area that no bowl goes to stays in the clause as it was written.
+    reached = any_of(each.reach for each in bowls)
     for clause in clauses:
         when = list(clause.when)
         area = when[AREA]

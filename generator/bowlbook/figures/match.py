@@ -1,5 +1,6 @@
 """Figure 10: what suits whom. Safety exclusions first, then fit; ranked, and the same every time."""
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from bowlbook.figures.candidate import Candidate
@@ -13,8 +14,8 @@ class Verdict(NamedTuple):
     ``excluded``: clauses that certainly hold. ``ask``: clauses that may hold, as far as the head was
     described, for heads that the recipe otherwise suits; each kind of head once. ``hits``, ``parts``,
     ``misses``: places of facets in which the recipe suits the whole head as asked, some of it, none of it.
-    ``preferred``: clauses that put it forward. ``unusual``: facets of which nothing was said,
-    and in which the recipe is not for the usual head.
+    ``preferred``: clauses that put it forward. ``unusual``: how many of the facets
+    that were not said the recipe names for other than the usual head.
     """
 
     candidate: Candidate
@@ -55,8 +56,8 @@ class Ranking(NamedTuple):
     verdicts: tuple[Verdict, ...]
 
 
-def match(candidates: list[Candidate], head: Head) -> Ranking:
-    """Rank every candidate for a head. ``head`` need not be complete; lift and levels are worked out.
+def match(candidates: Sequence[Candidate], head: Head) -> Ranking:
+    """Rank every candidate for a head. ``head`` need not be complete; lift and levels are completed.
 
     Where only the first few are wanted, `shortlist.py` finds the same ones in a fraction of the time.
     """
@@ -76,25 +77,7 @@ ClauseMemo = dict[Head, tuple[bool, bool]]
 def verdict_on(candidate: Candidate, head: Head, memo: ClauseMemo | None = None) -> Verdict:
     """The verdict on one candidate for one completed head; ``memo`` is shared by the candidates of a head."""
     memo = {} if memo is None else memo
-    hits, parts, misses = [], [], []
-    unusual = tightness = 0
-    for place, suits, odd, tight in candidate.named_facets:
-        asked = head[place]
-        if not asked:
-            unusual += odd
-        elif place == HISTORY:  # true at once; recipes are written for colour and lightener only
-            if asked & COLOURED & ~suits:
-                misses.append(place)
-            elif asked & suits:
-                hits.append(place)
-                tightness += tight
-        elif not asked & ~suits:
-            hits.append(place)
-            tightness += tight
-        elif asked & suits:
-            parts.append(place)
-        else:
-            misses.append(place)
+    hits, parts, misses, unusual, tightness = _fit(candidate, head)
     excluded, open_ = [], []
     for clause, meets in zip(candidate.excluded_by, candidate.may_meet, strict=True):
         certain, possible = memo.get(clause.when) or _clause_holds(clause.when, head, memo)
@@ -115,13 +98,40 @@ def verdict_on(candidate: Candidate, head: Head, memo: ClauseMemo | None = None)
         candidate,
         tuple(excluded),
         tuple(ask),
-        tuple(hits),
-        tuple(parts),
-        tuple(misses),
+        hits,
+        parts,
+        misses,
         preferred,
         unusual,
         tightness,
     )
+
+
+Places = tuple[int, ...]
+
+
+def _fit(candidate: Candidate, head: Head) -> tuple[Places, Places, Places, int, int]:
+    """The hits, parts and misses of a `Verdict`, how unusual and how closely meant the candidate is."""
+    hits, parts, misses = [], [], []
+    unusual = tightness = 0
+    for place, suits, odd, tight in candidate.named_facets:
+        asked = head[place]
+        if not asked:
+            unusual += odd
+        elif place == HISTORY:  # true at once; recipes are written for colour and lightener only
+            if asked & COLOURED & ~suits:
+                misses.append(place)
+            elif asked & suits:
+                hits.append(place)
+                tightness += tight
+        elif not asked & ~suits:
+            hits.append(place)
+            tightness += tight
+        elif asked & suits:
+            parts.append(place)
+        else:
+            misses.append(place)
+    return tuple(hits), tuple(parts), tuple(misses), unusual, tightness
 
 
 def _clause_holds(when: Head, head: Head, memo: ClauseMemo) -> tuple[bool, bool]:

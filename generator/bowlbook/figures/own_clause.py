@@ -47,7 +47,7 @@ def not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
 
 
 def unasked(placements: tuple[str, ...]) -> tuple[Clause, ...]:
-    """What goes on the scalp alone is no answer to a head of which nobody said the area or the placement."""
+    """What keeps a recipe for the scalp alone from a head without a said area or placement."""
     return (ON_SCALP_UNASKED,) if placements == ("on-scalp",) else ()
 
 

@@ -38,5 +38,6 @@ def neutralises(pigment: str, level: int) -> bool:
 
     Within a level either way, by which schools differ: common practice, no published source.
     """
+    # At level 1 there is no level below: a slice from -1 would be empty.
     near = UNDERLYING[max(level - 2, 0) : level + 1]
     return any(each.countered_by.removeprefix("pale ") == pigment for each in near)

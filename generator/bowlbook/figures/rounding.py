@@ -39,6 +39,7 @@ def shares(total: int, weights: Sequence[Fraction]) -> list[int]:
 @cache  # a house has one or two scales, and each weight that is shown asks
 def decimals_of(step: Fraction) -> int:
     """How many decimals a scale with this step shows; at most 6."""
+    # Amounts are written with six decimals at most (`bowlbook.entries.amounts`).
     for places in range(7):
         if (step * 10**places).denominator == 1:
             return places

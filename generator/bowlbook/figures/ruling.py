@@ -23,8 +23,8 @@ NOT_MEANT = "what the recipe is meant for"
 class Clause(NamedTuple):
     """Heads for which something holds, why, on whose word, and the blend or technique to take instead.
 
-    ``when`` holds a bit set for each facet, 0 where any will do. ``of``: the blend in a bowl of a technique
-    that this is about, where it is about one bowl of several.
+    ``when`` holds a bit set for each facet, 0 where any will do. ``of``: the name of the blend
+    in the one bowl of a technique that it concerns, where it does not concern all of them.
     """
 
     when: Head

@@ -4,7 +4,8 @@ from collections.abc import Iterable, Mapping
 
 from bowlbook.entries.circumstances import CIRCUMSTANCES, PERSONS, WORN
 from bowlbook.entries.facets import FACET_WORDS, HISTORIES
-from bowlbook.figures.head import DOMAINS, NO_LIFT, Head, bits_of, head_with
+from bowlbook.figures.head import DOMAINS, NO_LIFT, Head, bits_of, head_with, place_in
+from bowlbook.figures.tally import any_of
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.read_amount import read_span
 from bowlbook.reading.refusal import Refusal
@@ -43,9 +44,7 @@ def said_bits(facet: str, texts: Iterable[str]) -> int:
         if set(found) != {-1}:
             raise _no_lift_alone()
         return -1
-    bits = 0
-    for each in found:
-        bits |= each
+    bits = any_of(found)
     if facet == "history" and bits & bits_of(facet, ("virgin",)) and bits & bits_of(facet, NOT_VIRGIN):
         raise Refusal("out-of-bounds", "Virgin hair has had nothing of the kind: leave virgin out.", "")
     return bits
@@ -68,16 +67,10 @@ def _number(facet: str, text: str) -> int:
             raise _no_lift_alone()
         return -1
     if facet in MOST_SAID:
-        first, last = _sorted_into(facet, span.low), _sorted_into(facet, span.high)
+        first, last = place_in(facet, span.low), place_in(facet, span.high)
         return (1 << last + 1) - (1 << first)
     return bits_of(facet, span)
 
 
 def _no_lift_alone() -> Refusal:
     return Refusal("out-of-bounds", "0 is no lift at all: say it alone, or levels from 1.", "")
-
-
-def _sorted_into(facet: str, said: int) -> int:
-    """The place of the first value at or above what was said; of the last one where none is."""
-    known = DOMAINS[facet]
-    return next((place for place, value in enumerate(known) if int(value) >= said), len(known) - 1)

@@ -125,6 +125,7 @@ class ServicePlanner:
             [each.plan(factors, applied) for each, applied in zip(self._bowls, on.applied, strict=True)]
         )
         places = minor_units(book.house.currency)
+        # Bowls and supplies are billed together, so that their lines add up to one total, rounded once.
         exact = [known_sum(fresh.cost for fresh in each.fresh) for each in bowls]
         found = bill([*exact, *on.supply_costs], places)
         columns = (technique.supplies, on.supply_counts, found.lines[len(bowls) :])

@@ -10,8 +10,9 @@ from bowlbook.book.current import current
 from bowlbook.entries.house import House
 from bowlbook.entries.product import Developer
 from bowlbook.entries.rule import Rule
-from bowlbook.figures.head import REGROWTH, VOLUMES, Head, bits_of, head_of, head_with, holds
+from bowlbook.figures.head import REGROWTH, VOLUMES, Head, bits_of, head_of, head_with, holds, place_in
 from bowlbook.figures.peroxide import nominal_percent
+from bowlbook.figures.tally import any_of
 from bowlbook.reading.amount import plain
 
 EFFECTS = STOP, TEST, CARE, VISITS = ("stop", "test_first", "care", "visits")
@@ -22,7 +23,7 @@ class Stop(NamedTuple):
     """One rule about a head itself. ``effect``: one of the four above. ``do``: what to do, in words.
 
     ``toning``: whether a wish without lift may be toned all the same. ``standing``: on whose word, in words.
-    ``levels``, ``weeks``: of what one visit gives, 0 where nothing is said of it.
+    ``levels``, ``weeks``: the most levels in a visit and the fewest weeks to the next; 0 where it sets none.
     """
 
     when: Head
@@ -80,6 +81,7 @@ def _over_the_house_limit(house: House) -> list[Stop]:
             "The house puts nothing stronger on a scalp.",
             "this house",
         )
+        # Either says that it goes on the scalp.
         for name, bits in (("placement", ON_SCALP), ("area", REGROWTH))
     ]
 
@@ -105,6 +107,7 @@ def volume_stops(house: House, shares: Sequence[Fraction]) -> tuple[Stop, ...]:
     """
     if not shares:
         return ()
+    # The bowl with the least developer holds the least peroxide: what breaks a limit there breaks it in all.
     least = min(shares)
     found = []
     for limit in house.limits:
@@ -127,8 +130,5 @@ def volume_stops(house: House, shares: Sequence[Fraction]) -> tuple[Stop, ...]:
 
 def volumes_of(book: Book) -> int:
     """The volumes of the book's developers as bits of the facet: what can be asked for there."""
-    bits = 0
-    for each in current(book.products).values():
-        if isinstance(each, Developer):
-            bits |= 1 << next((n for n, most in enumerate(VOLUMES) if most >= each.volume), len(VOLUMES) - 1)
-    return bits
+    developers = (each for each in current(book.products).values() if isinstance(each, Developer))
+    return any_of(1 << place_in("volume", each.volume) for each in developers)

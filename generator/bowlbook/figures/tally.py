@@ -16,6 +16,7 @@ Member = TypeVar("Member", bound=Hashable)
 
 def mask_of(places: Iterable[int], count: int) -> int:
     """The mask of some places among ``count`` members, in time that grows with the members only."""
+    # Setting bits of one long number would copy it for each place.
     found = bytearray(count // 8 + 1)
     for place in places:
         found[place >> 3] |= 1 << (place & 7)
@@ -54,7 +55,7 @@ def by_number(members: int, digits: Sequence[int]) -> Iterator[int]:
     """The places of the members, those with the lowest number first, ties by place.
 
     ``digits``: the masks of a number for each member, the highest digit first. By halving: those without the
-    highest digit come before those with it, and so on. Nothing is worked out before it is asked for.
+    highest digit come before those with it, and so on. Lazy: nothing is computed before it is requested.
     """
     waiting = [(members, 0)]
     while waiting:

@@ -45,7 +45,7 @@ def _blend(book: Book, blend: Blend) -> Candidate:
         "blend",
         blend.id,
         blend.name,
-        head_but(head_of(blend.suits), PLACEMENT, 0),
+        head_but(head_of(blend.suits), PLACEMENT, 0),  # at the basin, wherever the lightener went
         (*_refusals(blend), *on_scalp),
         (*_neutralising(book, blend), *((DEEPENS,) if blend.deepens else ())),
         tones=True,

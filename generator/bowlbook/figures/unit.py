@@ -9,6 +9,8 @@ and gallons are by these definitions of the gallons, as the pint library has the
 from fractions import Fraction
 from functools import cache
 
+from bowlbook.entries.house import House
+from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import Mass, Volume
 
 GRAMS_PER: dict[str, Fraction] = {
@@ -80,3 +82,17 @@ def volume_of(mass_grams: Fraction, density: Fraction) -> Fraction:
 def us_fluid_ounces(volume_ml: Fraction) -> Fraction:
     """Millilitres as US fluid ounces, exact."""
     return volume_ml / MILLILITRES_PER["fl oz"]
+
+
+def weight_units(house: House) -> tuple[str, ...]:
+    """The units, g and oz in this order, in which the house has batch sizes: at least one."""
+    return tuple(unit for unit in ("g", "oz") if house.batches.of(unit))
+
+
+def weight_text(house: House, weight: Fraction, places: int) -> str:
+    """A weight in grams as text in the first of `weight_units`, rounded half up.
+
+    ``places``: decimals in grams. Ounces always have two: a hundredth of an ounce is 0.28 g.
+    """
+    unit = weight_units(house)[0]
+    return f"{fixed(weight / GRAMS_PER[unit], places if unit == 'g' else 2)} {unit}"

@@ -32,6 +32,7 @@ class InOneVisit(NamedTuple):
 def house_visit(house: House) -> tuple[int, int]:
     """The most levels in one visit of sound hair, and the fewest weeks to the next: the house's, or the usual
     ones where those are stricter."""
+    # 9 and 0, where the house says nothing, leave the usual ones: a house may only be stricter.
     levels = min(usual().lift_in_a_visit, house.lift_in_a_visit or 9)
     return levels, max(usual().weeks_between_visits, house.weeks_between_visits or 0)
 
@@ -67,6 +68,7 @@ def plan_of(
     for number in range(count):
         visits_after = count - number - 1
         most = later.levels if number else first.levels
+        # An even share of what is left, or more where the later visits could not take the rest.
         own = min(most, max(ceil(left / (visits_after + 1)), left - visits_after * later.levels))
         level, left = level + own, left - own
         found.append(Visit(level, own, later.weeks if number else 0))

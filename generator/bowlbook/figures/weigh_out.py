@@ -38,10 +38,9 @@ def weigh_out(batch: Fraction, parts: Sequence[Fraction], step: Fraction) -> lis
     Raises `ReadsZero` where a part would read zero.
     """
     steps = shares(half_up(batch / step), parts)
-    total = sum(parts, Fraction(0))
-    for index, count in enumerate(steps):
-        if count == 0:
-            raise ReadsZero(index)
+    if 0 in steps:
+        raise ReadsZero(steps.index(0))
+    total = sum(parts)
     return [Reading(batch * part / total, count * step) for part, count in zip(parts, steps, strict=True)]
 
 

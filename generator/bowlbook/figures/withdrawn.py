@@ -26,6 +26,7 @@ def withdrawn_recipes(book: Book) -> set[EntryKey]:
     out = set(retired_keys(book))
     for kind, recipes in (("blend", book.blends), ("technique", book.techniques)):
         for entry_id, outline in outlines_of(recipes).items():
+            # The outline names what the entry names; only the entry says whether it goes into the bowl.
             names_one = any((named, name) in out for named, name, _ in outline.named)
             if names_one and retired_in(book, recipes[entry_id]):
                 out.add((kind, entry_id))

@@ -3,13 +3,12 @@
 A product's name, kind and summary come first, then what only its kind has, then what every product has.
 """
 
-from dataclasses import fields
-from typing import Any, cast
+from typing import Any
 
 from bowlbook.entries.entry import authored, parts_in, yaml_key
 from bowlbook.entries.product import PRODUCT_KINDS, Product
 from bowlbook.entries.validate import ENTRY_CLASSES
-from bowlbook.formatting.tree import Branch, Item, Leaf
+from bowlbook.formatting.tree import Branch, Leaf
 
 FIRST = ("name", "kind", "summary", "other_names")
 """Keys of a product that come before those of its kind."""
@@ -25,7 +24,7 @@ def keys_in_order(cls: type[Any]) -> dict[str, Any]:
     specs = {yaml_key(spec.name): spec.type for spec in authored(cls)}
     if not issubclass(cls, Product):
         return specs
-    of_all = [yaml_key(spec.name) for spec in fields(cast(Any, Product)) if spec.init]
+    of_all = [yaml_key(spec.name) for spec in authored(Product)]
     last = [key for key in of_all if key not in FIRST]
     own = [key for key in specs if key not in of_all]
     return {key: specs[key] for key in (*FIRST, *own, *last)}
@@ -51,8 +50,5 @@ def put_in_order(branch: Branch, cls: type[Any] | None) -> None:
 
 def product_kind(branch: Branch) -> str | None:
     """The word under ``kind`` of an entry's text."""
-    return next((_word(item) for item in branch.items if item.key == "kind"), None)
-
-
-def _word(item: Item) -> str | None:
-    return item.value.inline.strip("\"'") if isinstance(item.value, Leaf) else None
+    kinds = (item.value for item in branch.items if item.key == "kind")
+    return next((value.inline.strip("\"'") for value in kinds if isinstance(value, Leaf)), None)

@@ -7,7 +7,7 @@ ends what comes before. One behind a value belongs to that value.
 import json
 import re
 from bisect import bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from bowlbook.formatting.tree import BLANK, Branch, Item, Leaf, Tree
@@ -25,16 +25,12 @@ def tree_of(text: str) -> Tree:
     top = nodes_of(text)
     if top.kind != "mapping":
         raise ValueError("an entry is keys and values")
-    reader = _Reader(text, top)
-    branch = reader.branch(top, 0)
-    tree = Tree(branch)
-    reader.place_comments(tree)
-    return tree
+    return _Reader(text, top).tree()
 
 
 @dataclass
 class _Comment:
-    """A comment: where it is, whether it has its line alone, and whether a blank line is above it."""
+    """A comment: where it is, whether its line is its own, and whether a blank line is above that."""
 
     at: int
     line: int
@@ -60,16 +56,18 @@ class _Placed:
 
 
 class _Reader:
-    """Makes items of nodes, and gives the comments between them away."""
+    """Makes items of nodes, and assigns the comments between them to items."""
 
     def __init__(self, text: str, top: Node) -> None:
-        self.text = text
+        self.text, self.top = text, top
         self.breaks = [at for at, sign in enumerate(text) if sign == "\n"]
         self.lines = text.split("\n")
-        self.scalars = [each for each in _scalars(top) if each.end > each.start]
-        self.kept = {line for each in self.scalars for line in self._kept_lines(each)}
-        self.comments = list(self._comments())
-        self.bare = self._without_comments()
+        scalars = list(_scalars(top))
+        self.kept = {line for each in scalars for line in self._kept_lines(each)}
+        # A # within a value begins no comment; what is left beside values and comments is signs of YAML.
+        signs = _blanked(text, ((each.start, each.end) for each in scalars))
+        self.comments = [self._comment(found) for found in re.finditer("#.*", signs)]
+        self.bare = _blanked(text, ((each.at, each.at + len(each.text)) for each in self.comments))
         self.placed: list[_Placed] = []
 
     def line_of(self, at: int) -> int:
@@ -78,26 +76,10 @@ class _Reader:
     def column_of(self, at: int) -> int:
         return at - (self.text.rfind("\n", 0, at) + 1)
 
-    def _comments(self) -> Iterator[_Comment]:
-        """Every # that is in no scalar, to the end of its line."""
-        ends = [each.end for each in self.scalars]
-        at = 0
-        while (at := self.text.find("#", at)) >= 0:
-            number = bisect_right(ends, at)
-            inside = number < len(ends) and self.scalars[number].start <= at
-            if inside and self.scalars[number].style not in ("|", ">"):
-                at = ends[number]
-                continue
-            if inside and self.line_of(at) != self.line_of(self.scalars[number].start):
-                at = max(at + 1, ends[number])
-                continue
-            line = self.line_of(at)
-            text = self.lines[line][self.column_of(at) :]
-            alone = not self.lines[line][: self.column_of(at)].strip()
-            if not inside:  # the one behind | or > is its header's
-                blank = alone and self._blank_above(line)
-                yield _Comment(at, line, self.column_of(at), text.rstrip(), alone, blank)
-            at += len(text)
+    def _comment(self, found: re.Match[str]) -> _Comment:
+        at, line, column = found.start(), self.line_of(found.start()), self.column_of(found.start())
+        alone = not self.lines[line][:column].strip()
+        return _Comment(at, line, column, found[0].rstrip(), alone, alone and self._blank_above(line))
 
     def _kept_lines(self, node: Node) -> range:
         """The lines of a text behind |+ or >+, of which also blank ones at the end count."""
@@ -108,15 +90,13 @@ class _Reader:
         """Whether a blank line is above that belongs to no text behind |+ or >+."""
         return line > 0 and not self.lines[line - 1].strip() and line - 1 not in self.kept
 
-    def _without_comments(self) -> str:
-        """The text with spaces in the place of comments: what is left between values is signs of YAML."""
-        signs = list(self.text)
-        for each in self.comments:
-            end = each.at + len(each.text)
-            signs[each.at : end] = " " * (end - each.at)
-        return "".join(signs)
+    def tree(self) -> Tree:
+        """The whole text, every comment and blank line in its place."""
+        tree = Tree(self._branch(self.top, 0))
+        self._place_comments(tree)
+        return tree
 
-    def branch(self, node: Node, after: int) -> Branch:
+    def _branch(self, node: Node, after: int) -> Branch:
         """A mapping or list. ``after``: where what comes before it ends."""
         keyed = node.kind == "mapping"
         brackets = node.style == "{" and not self._breaks_brackets(node)
@@ -140,9 +120,9 @@ class _Reader:
             found = self._scalar(value, placed, in_brackets)
             placed.ends = self.line_of(max(value.start, value.end - 1)) if not found.lines else placed.line
             if value.style in ("|", ">"):
-                placed.ends = -1
+                placed.ends = -1  # a # behind its text would be text
             return found
-        branch = self.branch(value, after)
+        branch = self._branch(value, after)
         if branch.brackets:
             placed.ends = self.line_of(max(value.start, value.end - 1))
         return branch
@@ -170,6 +150,7 @@ class _Reader:
         if node.style in ("|", ">"):
             return self._block(node, placed)
         if "\n" not in raw:
+            # One kind of quotes, but where quotes or backslashes would then mean something else.
             if node.style == "'" and not re.search(r"""['"\\]""", raw[1:-1]):
                 return Leaf(f'"{raw[1:-1]}"')
             return Leaf(raw)
@@ -180,6 +161,7 @@ class _Reader:
             if "\n" in node.value and not node.style:
                 one_line = json.dumps(node.value, ensure_ascii=False)
             return Leaf(one_line)
+        # Folded text turns each of its breaks into one space: only single spaces come back the same.
         if "\n" in node.value or not all(words) or not re.match(r"\S", node.value):
             return Leaf(json.dumps(node.value, ensure_ascii=False))
         return Leaf(">-", _wrapped(words, WIDTH - placed.column - 2))
@@ -207,7 +189,7 @@ class _Reader:
             sign = sign if at_end > 0 else sign.replace("+", "")
         return Leaf(sign, kept)
 
-    def place_comments(self, tree: Tree) -> None:
+    def _place_comments(self, tree: Tree) -> None:
         """Give every comment and blank line between items to an item, or to the head or end of the text."""
         self.placed.sort(key=lambda each: each.start)
         starts = [each.start for each in self.placed]
@@ -239,11 +221,11 @@ class _Reader:
         Editors look for the schema's line at the top, so that one stays there.
         """
         first = self.placed[0].line if self.placed else len(self.lines)
-        above = [line for line in range(first) if self._is_of_head(self.lines[line])]
-        return above[-1] + 1 if above else 0
-
-    def _is_of_head(self, line: str) -> bool:
-        return not line.strip() or line.startswith(SCHEMA_LINE)
+        for line in range(first, 0, -1):
+            above = self.lines[line - 1]
+            if not above.strip() or above.startswith(SCHEMA_LINE):
+                return line
+        return 0
 
     def _beside(self, comment: _Comment, before: list[_Placed]) -> None:
         for each in reversed(before):
@@ -257,6 +239,14 @@ class _Reader:
 
 def _add(lines: list[str], comment: _Comment) -> None:
     lines += [BLANK, comment.text] if comment.blank else [comment.text]
+
+
+def _blanked(text: str, spans: Iterable[tuple[int, int]]) -> str:
+    """The text with spaces in the place of some spans, each within it; line breaks stay."""
+    signs = list(text)
+    for start, end in spans:
+        signs[start:end] = (sign if sign == "\n" else " " for sign in text[start:end])
+    return "".join(signs)
 
 
 def _scalars(node: Node) -> Iterator[Node]:

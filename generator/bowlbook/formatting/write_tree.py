@@ -52,6 +52,7 @@ def _list_item(item: Item, indent: str) -> list[str]:
     above = _indented(first.above, indent)
     if item.beside:
         above.insert(0, indent + item.beside)
+    # The dash stands on the line of the first key, so the comments above that go above the dash.
     first.above, kept = [], first.above
     lines = _items(value, indent + STEP)
     first.above = kept

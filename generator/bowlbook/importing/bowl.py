@@ -3,7 +3,6 @@
 import re
 from fractions import Fraction
 from itertools import zip_longest
-from typing import Any
 
 from bowlbook.entries.gap import GAP
 from bowlbook.importing import cells
@@ -26,7 +25,7 @@ class BowlReader:
         self.shelf = shelf
         self.total: tuple[Fraction, str] | None = None
 
-    def shares(self, field: str) -> Any:
+    def shares(self, field: str) -> list[dict[str, str]]:
         """The lighteners or toners with their parts; a gap for each that is not certain."""
         kind = (field[:-1],)
         named = self.reader.filled(field)
@@ -47,7 +46,7 @@ class BowlReader:
         return [{"product": each, "parts": part} for each, part in zip(ids, parts, strict=True)]
 
     def _parts(self, field: str, count: int, beside: list[tuple[str, str]]) -> list[str]:
-        """As many parts as there are products."""
+        """The parts, one for each product; gaps where they are not certain."""
         named, given = self.reader.filled(field), self.reader.filled(f"{field}.parts")
         inline = [(number, unit) for number, unit in beside if number]
         cell = next((each for each in given if not _is_amount(each)), (given or named)[0])
@@ -87,7 +86,7 @@ class BowlReader:
         return self._of_numbers(pairs)
 
     def _of_numbers(self, pairs: list[tuple[str, str]]) -> list[str]:
-        """Parts of numbers that are all bare, or all weights in one unit."""
+        """Parts from numbers without units, or from weights in one unit."""
         numbers = [number_in(number, self.reader.decimal) for number, _ in pairs]
         if not any(unit for _, unit in pairs):
             return [decimal_text(number) for number in numbers]
@@ -97,14 +96,15 @@ class BowlReader:
             raise Unclear("These are not weights in one unit.", "Write all of them in grams, or as parts.")
         if not all(numbers):
             raise Unclear("There is nothing of one of them.", "Take it out, or write how much.")
+        # Only weights can be compared with the developer's weight later.
         if unit != "%":
             self.total = sum(numbers, Fraction(0)), unit
         elif sum(numbers) != 100:
             raise Unclear("These do not add up to 100 %.", "Write them as parts, as 3:1.")
         return cells.whole_parts(numbers)
 
-    def developer(self) -> dict[str, Any]:
-        """Ratio, product and others; gaps where the table does not say them for certain."""
+    def developer(self) -> dict[str, object]:
+        """Ratio, product and others; gaps where the table does not state them."""
         reader = self.reader
 
         def strength(cell: FieldCell) -> str:
@@ -120,22 +120,17 @@ class BowlReader:
             pieces = [each for each in re.split(r"\s*[;,/+\n]\s*", cell.text) if each]
             return [self.shelf.developer(each, reader.row) for each in pieces]
 
-        found = {
-            "ratio": reader.take("developer.ratio", cells.read_ratio),
-            "product": reader.take("developer.product", strength),
-            "also": reader.take("developer.also", others),
-        }
+        ratio = reader.take("developer.ratio", cells.read_ratio)
+        product = reader.take("developer.product", strength)
+        also = reader.take("developer.also", others)
         by_weight = reader.take("developer.amount", self._ratio_by_weight)
-        if found["ratio"] is None:
-            found["ratio"] = by_weight
-        elif (
-            by_weight not in (None, GAP)
-            and found["ratio"] != GAP
-            and _value(by_weight) != _value(found["ratio"])
-        ):
+        if ratio is None:
+            ratio = by_weight
+        elif by_weight is not None and GAP not in (ratio, by_weight) and _value(by_weight) != _value(ratio):
             cell = reader.cells("developer.ratio")[0]
             reader.ask(cell, Unclear("The weights give another ratio."), ("developer", "ratio"))
-            found["ratio"] = GAP
+            ratio = GAP
+        found = {"ratio": ratio, "product": product, "also": also}
         return {key: value for key, value in found.items() if value is not None}
 
     def _ratio_by_weight(self, cell: FieldCell) -> str:
@@ -149,10 +144,11 @@ class BowlReader:
         except Unclear:
             return f"{value.denominator}:{value.numerator}"
 
-    def additives(self) -> list[dict[str, Any]]:
+    def additives(self) -> list[dict[str, str]]:
         """Additives with their ratio, each from its own column or cell."""
-        made: list[dict[str, Any]] = []
+        made: list[dict[str, str]] = []
         ratios = self.reader.cells("additives.ratio")
+        # The first column of ratios is that of the first column of additives, and so on.
         for cell, ratio in zip_longest(self.reader.cells("additives"), ratios):
             if cell is None or not cell.text:
                 continue
@@ -160,10 +156,10 @@ class BowlReader:
                 made.append(self._additive(piece, cell, ratio, len(made)))
         return made
 
-    def _additive(self, text: str, cell: FieldCell, ratio: FieldCell | None, at: int) -> dict[str, Any]:
+    def _additive(self, text: str, cell: FieldCell, ratio: FieldCell | None, at: int) -> dict[str, str]:
         kinds = ("additive", "toner")
         found = None if self.shelf.known_quietly(text, kinds) else WITH_RATIO.fullmatch(text)
-        made: dict[str, Any] = {"product": GAP, "ratio": GAP}
+        made: dict[str, str] = {"product": GAP, "ratio": GAP}
         try:
             made["product"] = self.shelf.product(found["name"] if found else text, kinds, self.reader.row)
         except Unclear as unclear:

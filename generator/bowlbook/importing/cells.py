@@ -29,7 +29,7 @@ UNIT_WORDS = {
     **dict.fromkeys(("milliliter", "millilitre", "mililitros", "millilitri", "cc"), "mL"),
     **dict.fromkeys(("fl. oz", "fl.oz", "fl oz.", "fl. oz.", "floz", "fluid ounces", "us fl oz"), "fl oz"),
 }
-"""Units as tables write them, and as entries do."""
+"""The unit as an entry writes it, by the words that tables use for it."""
 
 
 def unit_of(text: str) -> str | None:
@@ -70,6 +70,7 @@ def read_sides(cell: FieldCell) -> list[Fraction]:
     text = cell.text
     if cell.kind == "date":
         raise Unclear(f"The spreadsheet program made the day {text} of it.", "Write it as text, as 1:2.")
+    # Spreadsheets turn 1:2 into the time 01:02. Seconds or a zero show that it was another text.
     if cell.kind == "time":
         if text.count(":") > 1 or "0" in text.split(":"):
             raise Unclear(f"The spreadsheet program made the time {text} of it.", "Write it as text, as 1:2.")
@@ -161,6 +162,7 @@ def read_span(cell: FieldCell) -> str:
         for place, said in (("from", ends[1]), ("to", ends[3]))
     ):
         return f"{int(ends[2])}-{int(ends[4])}"
+    # Spreadsheets may write the level 7 as 7.0.
     if re.fullmatch("[0-9]{1,2}(?:[.,]0)?", cell.text):
         return str(int(re.split("[.,]", cell.text)[0]))
     raise Unclear("This is neither one level nor a range.", "Write it as 6-10 or 7.")
@@ -197,7 +199,7 @@ def read_volume(cell: FieldCell) -> str:
 
 
 def read_percent(cell: FieldCell) -> str:
-    """``6 %``. A spreadsheet keeps 6 % as 0.06 and does not say so: a number below 1 is asked about."""
+    """``6 %``. A spreadsheet keeps 6 % as 0.06 and does not say so: a number below 1 raises `Unclear`."""
     text, sign = re.subn(r"\s*%$", "", cell.text)
     number = number_in(text, cell.decimal)
     if not sign and cell.unit == PART_OF_ONE:

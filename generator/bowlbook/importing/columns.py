@@ -102,6 +102,7 @@ def match_columns(table: Table, kind: str, said: Said) -> Matched:
 
 def with_every_row(table: Table, said: Said) -> Table:
     """The table with what is the same in every row in columns behind all others."""
+    # Behind the last column that a table can have, so that they cover none of its own.
     more = [Cell(text) for text in said.every_row.values()]
     rows = [
         row
@@ -133,6 +134,7 @@ def _head(table: Table, said: Said) -> Row:
         headers = [cell.text for cell in row.cells if cell.text]
         return max(sum(_is_known(header, kind, said) for header in headers) for kind in ROW_KINDS.values())
 
+    # Of equals the upper one: a row of entries may hold words that are names of columns too.
     return max(rows, key=lambda row: (known(row), -row.number))
 
 
@@ -141,7 +143,7 @@ def _is_known(header: str, kind: str, said: Said) -> bool:
 
 
 def is_person(header: str) -> bool:
-    """Whether a column's name says that it is about a person."""
+    """Whether a column's name says that its cells describe a person."""
     text = f" {simplified(header)} "
     return any(f" {word} " in text for word in words("person"))
 
@@ -175,7 +177,7 @@ def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> 
         (f"{found[1]} {found[3]}".strip(), int(found[2]) - 1) if found else ("", 0),
     ):
         fit = columns(kind).get(name, ())
-        if len(fit) > 1:  # one that another column is already, it is not
+        if len(fit) > 1:  # not a field that another column certainly has
             fit = tuple(each for each in fit if each not in certain) or fit
         if len(fit) > 1:
             return None, f"This may be {' or '.join(fit)}."
@@ -228,9 +230,8 @@ def column_findings(path: Path, matched: Matched) -> list[Finding]:
 def _how_to_say(matched: Matched, header: str) -> str:
     if not header:
         return "Give it a name in the table."
-    names = [
-        name for name, fit in columns(matched.kind).items() if "not_for" not in fit
-    ]  # a danger to confuse
+    # A refusal is never suggested: heads that are read for refused ones, or the reverse, are a danger.
+    names = [name for name, fit in columns(matched.kind).items() if "not_for" not in fit]
     close = did_you_mean(simplified(header), names) if len(header) > SHORT else ""
     mend = f'Say what it is in a file for --columns, under columns: "{header}": FIELD, or: leave out.'
     return f"{close} {mend}" if close.startswith("Did") else mend

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from bowlbook.entries.entry import shape_refusal
 from bowlbook.entries.entry_id import id_from
@@ -21,21 +21,27 @@ from bowlbook.reading.finding import Finding, Severity
 from bowlbook.reading.place import Place
 from bowlbook.reading.source import Loc, value_at
 
+T = TypeVar("T")
 DASHES = ("-", "\N{EN DASH}", "\N{EM DASH}")
-"""What people write into a cell for nothing."""
+"""What people write into a cell that has no value."""
 QUOTED = 60
 """Characters of a cell that a question or a remark repeats."""
 
 
 @dataclass
 class Draft:
-    """An entry to be written. ``remarks``: what is said beside a gap, by the way to it."""
+    """An entry to be written. ``remarks``: the comment beside a gap, by its location."""
 
     kind: str
     id: str
     row: int
-    data: dict[str, Any]
+    data: dict[str, object]
     remarks: dict[Loc, str] = field(default_factory=dict)
+
+    @property
+    def entry_class(self) -> Any:
+        """The class of the entry that it becomes."""
+        return class_of(self.kind, str(self.data.get("kind", "")))
 
     @property
     def gaps(self) -> list[str]:
@@ -99,7 +105,7 @@ class RowReader:
             raise Unclear("The rows of this recipe say different things here.", "Write it once.")
         return filled[0] if filled else None
 
-    def take(self, name: str, read: Callable[[FieldCell], Any]) -> Any:
+    def take(self, name: str, read: Callable[[FieldCell], T]) -> T | str | None:
         """What a cell says; None for a blank one, and a gap where it is not certain."""
         if not self.filled(name):
             return None
@@ -115,7 +121,7 @@ class RowReader:
 
     def entry_id(self, name: FieldCell) -> str:
         """The id that the table gives, else one made from the name. Raises `LeftOut`."""
-        found: str = self.take("id", lambda cell: cell.text) or id_from(name.text)
+        found = self.take("id", lambda cell: cell.text) or id_from(name.text)
         if not found or found == GAP:
             message = "No file can be named after this."
             mend = "Give it an id in a column of that name."
@@ -155,11 +161,11 @@ class RowReader:
                 raise self.leave_out(column, "client-details", message, "Take the name out.")
 
     def checked(self, draft: Draft) -> Draft:
-        """The draft with a gap for what is missing, and for what its field refuses; asked about."""
-        cls: Any = class_of(draft.kind, draft.data.get("kind"))
-        for _ in range(3):  # a list's mistakes show one after the other
+        """The draft with a gap for each missing value; and for each refused one, with a question."""
+        # Reading stops at the first mistake inside a list, so that the next one shows in the next round.
+        for _ in range(3):
             try:
-                reader_of(cls)(draft.data)
+                reader_of(draft.entry_class)(draft.data)
                 break
             except Wrong as wrong:
                 for mistake in wrong.mistakes:
@@ -202,7 +208,7 @@ def _names_a_person(text: str) -> bool:
 
 
 def _named(way: Loc) -> Loc:
-    """A way without what follows the first place in a list: the whole list is open then."""
+    """The location up to the first list index: the whole list is open then."""
     first = next((at for at, step in enumerate(way) if isinstance(step, int)), len(way))
     return way[:first]
 
@@ -214,8 +220,8 @@ def _shape(mistake: Mistake) -> tuple[str, str]:
     return "This does not belong here.", "Write it into the entry by hand."
 
 
-def _put_gap(data: dict[str, Any], way: Loc) -> None:
-    """Leave a value open. What is in its place on the way there is given up for it."""
+def _put_gap(data: dict[str, object], way: Loc) -> None:
+    """Set a value to the gap. A text where a mapping is needed is replaced by one."""
     holder: Any = data
     for step in way[:-1]:
         inner = holder.get(step) if isinstance(holder, dict) else holder[step]

@@ -2,10 +2,9 @@
 
 import json
 import re
-from typing import Any
 
 from bowlbook.entries.gap import GAP
-from bowlbook.formatting.order import class_of, put_in_order
+from bowlbook.formatting.order import put_in_order
 from bowlbook.formatting.tree import Branch, Item, Leaf, Tree
 from bowlbook.formatting.write_tree import write_tree
 from bowlbook.importing.draft import Draft
@@ -31,7 +30,7 @@ def entry_text(draft: Draft) -> str:
     # Which texts need quotes is found by reading the result, not by a list of what YAML reads otherwise.
     for quoted in (False, True):
         top = _Writer(draft, quoted).mapping(draft.data, ())
-        put_in_order(top, class_of(draft.kind, draft.data.get("kind")))
+        put_in_order(top, draft.entry_class)
         text = write_tree(Tree(top, head))
         source, findings = read_text(text, "new.yml", frozenset())
         if not findings and source.data == _as_read(draft.data):
@@ -39,13 +38,21 @@ def entry_text(draft: Draft) -> str:
     return text
 
 
-def _as_read(value: Any) -> Any:
+def _as_read(value: object) -> object:
     """The data as it is read back: a text of several lines ends with a newline."""
     if isinstance(value, dict):
         return {key: _as_read(inner) for key, inner in value.items()}
     if isinstance(value, list):
         return [_as_read(inner) for inner in value]
-    return value.strip("\n") + "\n" if "\n" in value else value
+    return value.strip("\n") + "\n" if isinstance(value, str) and "\n" in value else value
+
+
+def _is_short(value: object) -> bool:
+    """Whether a part or a list goes on one line: it has no gap, and nothing longer than a few words."""
+    if isinstance(value, dict | list):
+        return all(map(_is_short, value.values() if isinstance(value, dict) else value))
+    text = str(value)
+    return text != GAP and len(text) <= 60 and "\n" not in text
 
 
 class _Writer:
@@ -55,11 +62,11 @@ class _Writer:
         self.remarks = draft.remarks
         self.quoted = quoted
 
-    def mapping(self, data: dict[str, Any], way: Loc) -> Branch:
+    def mapping(self, data: dict[str, object], way: Loc) -> Branch:
         items = [self._item(key, value, (*way, key)) for key, value in data.items()]
-        return Branch(True, items, brackets=not set(way[:1]) & set(LINES) and self._short(data))
+        return Branch(True, items, brackets=not set(way[:1]) & set(LINES) and _is_short(data))
 
-    def _item(self, key: str | None, value: Any, way: Loc) -> Item:
+    def _item(self, key: str | None, value: object, way: Loc) -> Item:
         if isinstance(value, dict):
             branch = self.mapping(value, way)
             branch.brackets = branch.brackets or not value
@@ -67,21 +74,12 @@ class _Writer:
         if isinstance(value, list):
             items = [self._item(None, each, (*way, at)) for at, each in enumerate(value)]
             words = all(isinstance(each, str) and FEW_WORDS.fullmatch(each) for each in value)
-            branch = Branch(False, items, brackets=words and self._short(value))
+            branch = Branch(False, items, brackets=words and _is_short(value))
             return Item(key, branch, beside=self._remark(way))
-        if "\n" in value and not self.quoted:
-            return Item(key, Leaf("|", value.strip("\n").split("\n")))
-        return Item(key, Leaf(self._scalar(value, len(way) > 1)), beside=self._remark(way))
-
-    def _short(self, value: Any) -> bool:
-        """Whether a part or a list goes on one line: it has no gap, and nothing longer than a few words."""
-        inner = value.values() if isinstance(value, dict) else value
-        return all(
-            self._short(each)
-            if isinstance(each, dict | list)
-            else each != GAP and len(each) <= 60 and "\n" not in each
-            for each in inner
-        )
+        text = str(value)
+        if "\n" in text and not self.quoted:
+            return Item(key, Leaf("|", text.strip("\n").split("\n")))
+        return Item(key, Leaf(self._scalar(text, len(way) > 1)), beside=self._remark(way))
 
     def _scalar(self, text: str, inside: bool) -> str:
         plain = PLAIN.fullmatch(text) or (not inside and LINE.fullmatch(text))

@@ -4,7 +4,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.folder import Folder
@@ -41,7 +41,7 @@ class Imported:
 class Target(NamedTuple):
     """The book that a table is imported into, ``root`` its folder; ``day``: today, for its checks.
 
-    ``book``: as far as it could be read, entries with gaps too, and those that name what is to come.
+    ``book``: as far as it could be read, with entries that have gaps, or name others that do not exist yet.
     """
 
     root: Path
@@ -129,6 +129,7 @@ def _groups(table: Table, matched: Matched) -> list[list[Row]]:
         if row.number <= matched.row.number or row.is_blank:
             continue
         values = list(row.cells)
+        # The value of a merged range stands in its first cell; the others are blank.
         for first, last, column, _ in inside:
             if first < row.number <= last:
                 top = next((each.cell(column) for each in table.rows if each.number == first), BLANK)
@@ -158,7 +159,7 @@ def _why_not(draft: Draft, taken: set[tuple[str, str]], drafts: list[Draft]) -> 
     return None
 
 
-def _products_of(value: Any) -> set[str]:
+def _products_of(value: object) -> set[str]:
     """The ids of all products that the data of blends name."""
     if isinstance(value, dict):
         product, also = value.get("product"), value.get("also")

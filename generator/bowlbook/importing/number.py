@@ -5,22 +5,13 @@ unless the table's decimal sign was said. ``1/2``, ``½``, ``1 1/2`` and ``1-1/2
 """
 
 import re
+import unicodedata
 from fractions import Fraction
 
 from bowlbook.importing.said import DECIMAL
 
-FRACTIONS = {
-    "½": Fraction(1, 2),
-    "¼": Fraction(1, 4),
-    "¾": Fraction(3, 4),
-    "⅓": Fraction(1, 3),
-    "⅔": Fraction(2, 3),
-    "⅛": Fraction(1, 8),
-    "⅜": Fraction(3, 8),
-    "⅝": Fraction(5, 8),
-    "⅞": Fraction(7, 8),
-}
-SIGN = "".join(FRACTIONS)
+SIGN = "½¼¾⅓⅔⅛⅜⅝⅞"
+FRACTIONS = {sign: Fraction(unicodedata.numeric(sign)).limit_denominator(8) for sign in SIGN}
 MIXED = re.compile(rf"(?:(?P<whole>[0-9]{{1,4}})\s*)?(?P<sign>[{SIGN}])")
 BROKEN = re.compile(
     r"(?:(?P<whole>[0-9]{1,4})(?:\s+|-))?(?P<top>[0-9]{1,3})\s*[/\u2044]\s*(?P<under>[0-9]{1,3})"

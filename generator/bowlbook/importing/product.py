@@ -35,6 +35,7 @@ def product_draft(reader: RowReader, name: FieldCell, currency: str) -> Draft:
             _does_not_belong(reader, key, kind)
             continue
         value = reader.take(key, read)
+        # Makers call a developer's volume its strength; here strength is a word about lighteners.
         if key == "volume" and value is None and _strength_is_volume(reader):
             value = reader.take("strength", read)
         if value is not None and second:
@@ -64,7 +65,7 @@ def _levels(cell: FieldCell) -> list[str]:
     return found
 
 
-FIELDS: dict[str, Callable[[FieldCell], Any]] = {
+FIELDS: dict[str, Callable[[FieldCell], object]] = {
     "summary": cells.read_words,
     "kept_for": cells.read_words,
     "other_names": cells.read_names,
@@ -120,7 +121,7 @@ def _does_not_belong(reader: RowReader, key: str, kind: str) -> None:
         reader.find(cell.column, "unclear-cell", message, f"Look at the kind;{say} or clear the cell.")
 
 
-def _pack(reader: RowReader, data: dict[str, Any], currency: str, kind: str) -> dict[str, Any] | None:
+def _pack(reader: RowReader, data: dict[str, object], currency: str, kind: str) -> dict[str, Any] | None:
     """The pack: net content, price, day; what the figures need beside it is left open."""
 
     def net(cell: FieldCell) -> str:

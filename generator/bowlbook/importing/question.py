@@ -26,7 +26,7 @@ class Asked(NamedTuple):
 
 
 class Question(NamedTuple):
-    """One question. ``asked``: the cells that it is about, in order; all have the same possible answers."""
+    """One question. ``asked``: the cells concerned, in order; all have the same possible answers."""
 
     asked: tuple[Asked, ...]
 

@@ -1,7 +1,6 @@
 """One recipe of a table: its lighteners or toners, developer, additives, and which heads it is for."""
 
 from collections.abc import Callable
-from typing import Any
 
 from bowlbook.entries.facets import FACET_WORDS, FACETS
 from bowlbook.entries.gap import GAP
@@ -20,16 +19,15 @@ ASKED_OF_TONERS = ("target_level",)
 def recipe_draft(reader: RowReader, name: FieldCell, shelf: Shelf) -> Draft:
     """The draft of a recipe. Raises `LeftOut`."""
     entry_id = reader.entry_id(name)
-    data: dict[str, Any] = {"name": name.words}
+    data: dict[str, object] = {"name": name.words}
     bowl = BowlReader(reader, shelf)
-    toners = bool(reader.filled("toners"))
-    data["toners" if toners else "lighteners"] = bowl.shares("toners" if toners else "lighteners")
-    if toners and reader.filled("lighteners"):
-        _toner_beside_lighteners(reader, data, bowl)
-        toners = "toners" in data
-    data["developer"] = bowl.developer()
-    data["additives"] = [*data.get("additives", []), *bowl.additives()]
-    data["suits"] = _suits(reader, ASKED_OF_TONERS if toners else ASKED)
+    role = "toners" if reader.filled("toners") else "lighteners"
+    shares, unsure = bowl.shares(role), []
+    if role == "toners" and reader.filled("lighteners"):
+        unsure = [_toner_beside_lighteners(reader)]
+        role, shares = "lighteners", bowl.shares("lighteners")
+    data |= {role: shares, "developer": bowl.developer(), "additives": [*unsure, *bowl.additives()]}
+    data["suits"] = _suits(reader, ASKED_OF_TONERS if role == "toners" else ASKED)
     for key, read in FIELDS.items():
         data[key] = reader.take(key, read)
     data["reviewed"], data["retired"] = reviewed(reader), retired(reader)
@@ -37,7 +35,7 @@ def recipe_draft(reader: RowReader, name: FieldCell, shelf: Shelf) -> Draft:
     return reader.checked(Draft("blend", entry_id, reader.row, found))
 
 
-FIELDS: dict[str, Callable[[FieldCell], Any]] = {
+FIELDS: dict[str, Callable[[FieldCell], object]] = {
     "summary": cells.read_words,
     "other_names": cells.read_names,
     "batches": cells.read_json,
@@ -52,40 +50,37 @@ FIELDS: dict[str, Callable[[FieldCell], Any]] = {
 """How each field of a recipe is read, but its name, bowl, heads and review."""
 
 
-def reviewed(reader: RowReader) -> dict[str, Any] | None:
+def reviewed(reader: RowReader) -> dict[str, object] | None:
     """The review stamp that the table states; what is missing of one is left open."""
     return _dated(reader, "reviewed", ("by", "change"))
 
 
-def retired(reader: RowReader) -> dict[str, Any] | None:
+def retired(reader: RowReader) -> dict[str, object] | None:
     """Since when it is no longer used, why, and what is in its place, as far as the table states it."""
     return _dated(reader, "retired", ("because", "instead"))
 
 
-def _dated(reader: RowReader, name: str, texts: tuple[str, str]) -> dict[str, Any] | None:
+def _dated(reader: RowReader, name: str, texts: tuple[str, str]) -> dict[str, object] | None:
     found = {"on": reader.take(f"{name}.on", cells.read_day)}
     for key in texts:
         found[key] = reader.take(f"{name}.{key}", cells.read_words)
     return {key: value for key, value in found.items() if value is not None} or None
 
 
-def _toner_beside_lighteners(reader: RowReader, data: dict[str, Any], bowl: BowlReader) -> None:
-    """A toner in a lightener's bowl: an additive where it has a ratio, else nobody knows how much."""
-    cell = reader.filled("toners")[0]
-    data["lighteners"] = bowl.shares("lighteners")
-    del data["toners"]
+def _toner_beside_lighteners(reader: RowReader) -> dict[str, str]:
+    """A toner in a lightener's bowl, as an additive that is open: how much of it is not said."""
     question = "A bowl lightens or tones. Is this toner an additive, or a bowl of its own after rinsing?"
     mend = "Write it under additives with its ratio, or as a recipe of its own."
-    reader.ask(cell, Unclear(question, mend), ("additives",))
-    data["additives"] = [{"product": GAP, "ratio": GAP}]
+    reader.ask(reader.filled("toners")[0], Unclear(question, mend), ("additives",))
+    return {"product": GAP, "ratio": GAP}
 
 
-def _suits(reader: RowReader, asked: tuple[str, ...]) -> Any:
+def _suits(reader: RowReader, asked: tuple[str, ...]) -> object:
     """The facets that the table states and no others; those that must be said are left open."""
-    stated: dict[str, Any] = {}
+    stated: dict[str, object] = {}
     for facet in FACETS:
 
-        def read(cell: FieldCell, facet: str = facet) -> Any:
+        def read(cell: FieldCell, facet: str = facet) -> object:
             if cells.is_any(cell, facet):
                 return "any"
             return cells.read_known(cell, facet) if facet in FACET_WORDS else cells.read_span(cell)

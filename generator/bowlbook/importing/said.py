@@ -19,7 +19,7 @@ DAYS = ("day first", "month first")
 LIGHTENER_FIRST, ADDITIVE_FIRST = "lightener first", "additive first"
 """Which side of an additive's ratio is which."""
 PART_OF_ONE = "part of 1"
-"""What 0.06 is of 6 %."""
+"""The meaning of a column in which 6 % is written as 0.06."""
 NET_UNITS = ("g", "kg", "oz", "lb", "mL", "L", "fl oz", "pieces")
 MEANS = ("volume", "%", PART_OF_ONE, "minutes", "g/mL", "ratio", LIGHTENER_FIRST, ADDITIVE_FIRST, *NET_UNITS)
 """All that ``means`` may say of a column."""

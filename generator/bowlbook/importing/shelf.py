@@ -76,7 +76,7 @@ class Shelf:
             return False
 
     def product(self, text: str, kinds: tuple[str, ...], row: int) -> str:
-        """The id of a product by its name; one that nobody knows yet is begun. Raises `Unclear`."""
+        """The id of a product by its name; an unknown one is begun. Raises `Unclear`."""
         found = self.known(text, kinds)
         if found is not None:
             return found
@@ -91,6 +91,7 @@ class Shelf:
 
     def _close(self, text: str) -> str | None:
         """A known name that this one may be misspelt for: much the same letters, and the same digits."""
+        # Another strength is another product, however much alike the names are.
         digits = re.findall("[0-9]+", text)
         close = nearest(simplified(text), [each for each in self.ids if re.findall("[0-9]+", each) == digits])
         return None if close is None else self.shown[close]

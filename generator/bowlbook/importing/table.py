@@ -98,7 +98,7 @@ def _of_csv(content: bytes) -> Table:
     try:
         for cells in found:
             rows.append(Row(start, [Cell(_tidy(cell)) for cell in cells]))
-            start = found.line_num + 1
+            start = found.line_num + 1  # a quoted cell may hold line ends: a row is named by its first line
     except csv.Error as error:
         raise Refusal(
             "bad-table", f"This is no CSV: {error}.", "Close every quotation mark.", at=(found.line_num, 1)

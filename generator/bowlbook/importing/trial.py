@@ -44,7 +44,9 @@ def try_drafts(root: Path, folder: Folder, drafts: Iterable[Draft], day: date) -
     """Which drafts give no error but their gaps, also together with the book and each other."""
     texts = {path_of(root, draft): (draft, entry_text(draft)) for draft in drafts}
     refused: list[tuple[Draft, Finding]] = []
+    # What is wrong in the book without them is not the drafts' fault.
     before = {_seen(each) for each in _errors(folder, day)}
+    # Without a refused draft others may be wrong, such as those that name it: until nothing is.
     while texts:
         errors = _errors(_with(folder, texts), day)
         wrong: dict[Path, Finding] = {}

@@ -14,7 +14,7 @@ SIGNS = re.compile(r"[^a-z0-9%]+")
 def simplified(text: str) -> str:
     """A text in small letters without accents, its signs as single spaces."""
     text = text.replace("ß", "ss").replace("ø", "o").replace("Ø", "O").replace("₂", "2")
-    marks = unicodedata.normalize("NFKD", text.casefold())
+    marks = unicodedata.normalize("NFKD", text.casefold())  # splits accents off their letters
     return SIGNS.sub(" ", "".join(each for each in marks if not unicodedata.combining(each))).strip()
 
 

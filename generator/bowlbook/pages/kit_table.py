@@ -9,8 +9,8 @@ from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.house import House
 from bowlbook.entries.product import Supply
 from bowlbook.figures.bowl_plan import CannotPlan
-from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit_plan
+from bowlbook.figures.unit import weight_text
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.amount import measure_words, shown_amount
 from bowlbook.wording.cost import without_phrase

@@ -55,6 +55,8 @@ class Maker:
         function: Function = resolve_name(self.function)
         taken = {"pieces": pieces} if self.takes_pieces else {}
         made = function(book, *self.inputs, **taken)
+        if made is None:
+            raise TypeError(f"The maker {self.name}: {self.function} returns no page, document or piece")
         return [made] if isinstance(made, Output) else made
 
 

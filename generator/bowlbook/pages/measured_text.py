@@ -10,8 +10,8 @@ from markupsafe import Markup, escape
 from bowlbook.book.book import Book
 from bowlbook.entries.measure import Measure
 from bowlbook.entries.product import Product
-from bowlbook.figures.house_unit import weight_text
 from bowlbook.figures.measure import weight_held
+from bowlbook.figures.unit import weight_text
 from bowlbook.pages.render import finished
 from bowlbook.reading.bare_name import bare_name
 

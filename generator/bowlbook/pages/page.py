@@ -53,6 +53,10 @@ class Page:
     headings: tuple[Heading, ...] = ()
     search: SearchEntry | None = None
 
+    def __post_init__(self) -> None:
+        if self.address and not self.address.endswith("/"):
+            raise ValueError(f"The address of a page ends in a slash: {self.address}/")
+
 
 @dataclass(frozen=True, slots=True)
 class Document:

@@ -10,9 +10,8 @@ from bowlbook.checks.stale_price import stale_on
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.cost import price_per_gram, price_per_piece
-from bowlbook.figures.house_unit import weight_units
 from bowlbook.figures.pigment import underlying_at
-from bowlbook.figures.unit import GRAMS_PER
+from bowlbook.figures.unit import GRAMS_PER, weight_units
 from bowlbook.pages.address import entry_address
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text

@@ -4,7 +4,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined
+from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined, TemplateError
 from jinja2.bccache import Bucket
 from markupsafe import Markup
 
@@ -68,18 +68,19 @@ def render(template: str, address: str, **values: Any) -> str:
     """The HTML of a template for the page at ``address``.
 
     ``link(kind, id)``, ``index(kind)``, ``to(address)`` and ``asset(name)`` give relative links from there.
+    Raises ValueError where there is no such template, or where it uses a name that it is not given.
     """
-    return (
-        _environment()
-        .get_template(template)
-        .render(
-            link=lambda kind, entry_id: relative(entry_address(kind, entry_id), address),
-            index=lambda kind: relative(index_address(kind), address),
-            to=lambda other: relative(other, address),
-            asset=lambda name: relative(f"{asset_folder()}/{name}", address),
-            **values,
-        )
-    )
+    links = {
+        "link": lambda kind, entry_id: relative(entry_address(kind, entry_id), address),
+        "index": lambda kind: relative(index_address(kind), address),
+        "to": lambda other: relative(other, address),
+        "asset": lambda name: relative(f"{asset_folder()}/{name}", address),
+    }
+    try:
+        return _environment().get_template(template).render(links, **values)
+    except TemplateError as error:
+        # Another error than for a template of the theme: this one is a fault of the program, not of a house.
+        raise ValueError(f"The template {template} cannot be rendered: {error}") from error
 
 
 def finished(html: str) -> Markup:

@@ -22,7 +22,7 @@ from bowlbook.entries.product import STRENGTHS, Additive, Developer, Lightener, 
 from bowlbook.entries.rule import Rule, Traits
 from bowlbook.figures.bowl import largest_batch
 from bowlbook.figures.head import DOMAINS, bits_of
-from bowlbook.figures.house_unit import weight_text
+from bowlbook.figures.unit import weight_text
 from bowlbook.pages.mix_data import product_data
 from bowlbook.reading.amount import Ratio, Span, plain
 from bowlbook.wording.facet import FACET_NAMES

@@ -68,7 +68,7 @@ async function unpacked(name) {
   return JSON.parse(await new Response(packed.body.pipeThrough(new DecompressionStream("gzip"))).text());
 }
 
-/** A file as an answer. A page is told which copy it came from, so that it notices when another one takes over. */
+/** A file as an answer. A page carries the version of its copy, so that it notices when another one takes over. */
 function response([type, text, coded], status = 200) {
   let body = coded ? Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0)) : text;
   if (type.startsWith("text/html") && !coded) {

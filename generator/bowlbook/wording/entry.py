@@ -1,5 +1,8 @@
 """Names of entries and kinds, and an entry in one line: a blend's recipe, a product's description."""
 
+from collections.abc import Callable
+from fractions import Fraction
+
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.entry import Entry
@@ -47,6 +50,7 @@ def summary_of(entry: Entry) -> str | None:
 def note_of(book: Book, kind: str, entry: Entry) -> str | None:
     """The note under an entry's name in a list; None where there is none."""
     if isinstance(entry, Blend):
+        # Without facets the sentence ends with the recipe.
         return f"{recipe_of(book, entry)}. {facet_sentence(entry.suits)}".rstrip(". ")
     if isinstance(entry, Product):
         return product_note(entry)
@@ -75,13 +79,9 @@ def product_note(product: Product) -> str:
 
 def recipe_of(book: Book, blend: Blend) -> str:
     """A blend in one line: parts, ratio and developer."""
-    names = [book.products[each.product].name for each in blend.shares]
-    amounts = [each.parts for each in blend.shares]
     developer = book.developer(blend.developer.product)
-    mixed = " + ".join(
-        f"{counted(amount, 'part')} {name}" for amount, name in zip(amounts, names, strict=True)
-    )
-    return f"{names[0] if len(names) == 1 else mixed}; {blend.developer.ratio} with {developer.name}"
+    shares = _shares(book, blend, lambda parts: counted(parts, "part"))
+    return f"{shares}; {blend.developer.ratio} with {developer.name}"
 
 
 def lettered_recipe(book: Book, blend: Blend) -> str:
@@ -95,10 +95,12 @@ def lettered_recipe(book: Book, blend: Blend) -> str:
 
 def short_recipe(book: Book, blend: Blend) -> str:
     """A blend in a list: parts and names, ratio, developer, additives."""
-    names = [book.products[each.product].name for each in blend.shares]
-    amounts = [plain(each.parts) for each in blend.shares]
-    mixed = " + ".join(f"{amount} {name}" for amount, name in zip(amounts, names, strict=True))
     added = [book.products[each.product].name for each in blend.additives]
     developer = volumes(book.developer(blend.developer.product).volume)
-    parts = [names[0] if len(names) == 1 else mixed, str(blend.developer.ratio), developer]
-    return " · ".join([" + ".join([parts[0], *added]), *parts[1:]])
+    return f"{' + '.join([_shares(book, blend, plain), *added])} · {blend.developer.ratio} · {developer}"
+
+
+def _shares(book: Book, blend: Blend, words: Callable[[Fraction], str]) -> str:
+    """What a blend is made of, each with its parts in ``words``; of one product its name alone."""
+    named = [(words(each.parts), book.products[each.product].name) for each in blend.shares]
+    return named[0][1] if len(named) == 1 else " + ".join(f"{parts} {name}" for parts, name in named)

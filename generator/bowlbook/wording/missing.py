@@ -1,4 +1,4 @@
-"""What is said of an id that no entry has, and of a recipe that is not to be mixed any more."""
+"""Sentences for an id that no entry has, and for a recipe that must not be mixed any more."""
 
 from collections.abc import Mapping
 

@@ -123,7 +123,7 @@ def reasons_of(verdict: Verdict, head: Head, answers: Shortlist | None = None) -
 
 
 def asked_once(clause: Clause) -> bool:
-    """Whether a clause is a usual one: what it is about is asked of every head once, not of each recipe."""
+    """Whether a clause is a usual one, which is asked about once for a head and not for each recipe."""
     return clause.standing.startswith("usual")
 
 
@@ -132,7 +132,7 @@ BOWL_OF = "Its bowl of {}: "
 
 
 def refusal(clause: Clause) -> str:
-    """Why a clause refuses, with the bowl of a technique that it is about."""
+    """Why a clause refuses, with the bowl of a technique that it concerns."""
     return BOWL_OF.replace("{}", clause.of, 1) + clause.because if clause.of else clause.because
 
 

@@ -56,6 +56,7 @@ def stop_list_of(stops: Iterable[Stop], volumes: Sequence[int]) -> tuple[StopRow
 
 
 def _rows(stop: Stop, volumes: Sequence[int]) -> Iterator[StopRow]:
+    # Weeks only narrow a history, which is in the list by its own words.
     named = [place for place, bits in enumerate(stop.when) if bits and place != WEEKS]
     for place in named:
         name, values = PLACES[place], values_of(PLACES[place], stop.when[place])

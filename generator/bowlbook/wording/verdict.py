@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from bowlbook.figures.ask import Question
+from bowlbook.figures.answer import Question
 from bowlbook.figures.head import COLOURED, HISTORY, PERSON, PLACES, USUAL, VOLUME, WEEKS, Head
 from bowlbook.figures.pigment import underlying_at
 from bowlbook.figures.stop import CARE, STOP, TEST
@@ -73,6 +73,7 @@ def answered(found: Consultation, worst: Consultation, visits: list[str]) -> Ans
 
     ``worst``: the same, with what nobody knows taken as the worst: a page names those stops too.
     """
+    # Nothing before a lift is no news; a wish without lift always says why nothing lightens it.
     before = before_of(worst)
     if not before and found.lightens:
         return None
@@ -119,7 +120,7 @@ AS_WRITTEN = "Whatever volume was asked for, mix as the recipe is written."
 
 
 def assumptions_of(found: Consultation, head: Head) -> list[str]:
-    """What an answer takes for granted, as nothing was said of it."""
+    """What an answer assumes where nothing was said."""
     if found.lightening is None and found.toning is None:
         return []
     unsaid = [name for name in ASSUMED if not head[PLACES.index(name)]]
@@ -223,4 +224,4 @@ PHONE_WORDS = {
     "say_the_level": SAY_THE_LEVEL,
     "sure": SURE,
 }
-"""The sentences that the phone puts together itself, with places in braces for what they are about."""
+"""The sentences that the phone puts together itself, with places in braces for its values."""

@@ -1,5 +1,6 @@
 """One blend or technique on one card of A6 or 4 x 6 inches. No prices on it."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -27,7 +28,8 @@ from bowlbook.wording.time_on_hair import LAST_RINSED, counted_from, times_by_de
 
 COLUMNS = 5
 """Sizes of a bowl side by side on a card."""
-MASK = 3
+MASK, QUIET, DARK = 3, 4, re.compile(b"\x01+")
+"""Of QR codes: the number of the mask, the quiet zone in modules, and a run of dark modules."""
 ROOMY, FULL = 900, 1500
 """Characters on a card up to which its type stays large, and up to which it is small rather than smallest."""
 DRAWN, MOST_DRAWN, PACKED = 260, 5, 1900
@@ -192,6 +194,19 @@ def _qr(address: str) -> Markup:
     import segno
 
     # Level M still reads with 15 % of the code damaged: cards get wet.
-    code = segno.make(address, error="m", micro=False, mask=MASK)
-    svg = code.svg_inline(border=4, omitsize=True, title=address, svgclass="bb-qr", lineclass=None)
-    return finished(svg)
+    modules = segno.make(address, error="m", micro=False, mask=MASK).matrix
+    size = len(modules) + 2 * QUIET
+    return Markup(
+        '<svg viewBox="0 0 {0} {0}" class="bb-qr"><title>{1}</title><path stroke="#000" d="{2}"/></svg>'
+    ).format(size, address, _path(modules))
+
+
+def _path(modules: Sequence[bytearray]) -> str:
+    """The dark modules as an SVG path: a line along each run of them, and moves between these lines."""
+    x = y = 0
+    lines = []
+    for row, signs in enumerate(modules):
+        for start, end in [run.span() for run in DARK.finditer(signs)]:
+            lines.append(f"m{start - x} {row - y}h{end - start}")
+            x, y = end, row
+    return f"M{QUIET} {QUIET}.5{''.join(lines).removeprefix('m0 0')}"

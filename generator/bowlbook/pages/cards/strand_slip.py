@@ -5,8 +5,8 @@ Nothing of the client is on it, and nothing that is filled in on the screen is k
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
+from bowlbook.figures.asked_bowl import strand_test_bowl
 from bowlbook.figures.bowl import ladder_of
-from bowlbook.figures.strand_test import strand_test_bowl
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.bowl_panel import panel_of
 from bowlbook.pages.cards.print_document import print_document

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from bowlbook.book.book import Book
-from bowlbook.figures.house_unit import weight_units
+from bowlbook.figures.unit import weight_units
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.maker import Output
 from bowlbook.pages.makers import PICK, TRY

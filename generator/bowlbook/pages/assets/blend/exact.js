@@ -1,6 +1,6 @@
 // Exact fractions of whole numbers without limit; rounding half up, once, last: the same arithmetic as in Python.
 
-const gcd = (one, other) => { while (other) [one, other] = [other, one % other]; return one < 0n ? -one : one; };
+export const gcd = (one, other) => { while (other) [one, other] = [other, one % other]; return one < 0n ? -one : one; };
 
 /** A fraction [numerator, denominator] in lowest terms, the denominator above zero. */
 function fraction(numerator, denominator = 1n) {

@@ -1,7 +1,7 @@
 // One bowl of a blend in any size, on any scale. Gives the very strings that Python gives.
 
 import {
-  ceiling, fixed, halfUp, less, minus, over, plain, plus, read, shares, sum, times, whole,
+  ceiling, fixed, gcd, halfUp, less, minus, over, plain, plus, read, shares, sum, times, whole,
 } from "./exact.js";
 
 export const FARTHEST = 20000;
@@ -16,11 +16,7 @@ export const decimalsOf = (step) => {
   for (let places = 0; places < 7; places += 1) if ((10n ** BigInt(places) * step[0]) % step[1] === 0n) return places;
   return 6;
 };
-const lcm = (one, other) => {
-  let [a, b] = [one, other];
-  while (b) [a, b] = [b, a % b];
-  return (one / a) * other;
-};
+const lcm = (one, other) => (one / gcd(one, other)) * other;
 
 /** The data of a blend's page, read once: parts, ratios, developers, prices as exact numbers. */
 export function recipe(data) {

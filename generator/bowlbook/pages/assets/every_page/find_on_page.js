@@ -1,18 +1,14 @@
 // Find on a long page: of its folds and rows, those that have every word typed are shown.
 
+import { element, spoken } from "./dom.js";
+
 const MOST_OPEN = 3;
 const place = document.querySelector(".bb-findable");
 const folds = [...place.querySelectorAll("details.bb-fold")];
 const rows = [...place.querySelectorAll(place.matches(".bb-find-rows") ? "tbody tr" : ".bb-find-row")];
-const field = Object.assign(document.createElement("input"), { type: "search", autocomplete: "off" });
-const label = Object.assign(document.createElement("label"), { className: "bb-input", textContent: "Find on this page" });
-const found = Object.assign(document.createElement("p"), { className: "bb-soft" });
-found.setAttribute("role", "status");
-label.append(field);
-const box = document.createElement("search");
-box.className = "bb-find";
-box.append(label, found);
-place.before(box);
+const field = Object.assign(element("input"), { type: "search", autocomplete: "off" });
+const found = spoken("p", "bb-soft");
+place.before(element("search", "bb-find", element("label", "bb-input", "Find on this page", field), found));
 
 /** Which folds were open before anything was typed; null while the field is empty. */
 let before = null;

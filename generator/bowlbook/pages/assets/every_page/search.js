@@ -29,9 +29,9 @@ function load() {
 
 /** The ten levels, with those served filled; beside words, never alone. */
 function strip([from, to, lifted]) {
-  const made = element("span", `bb-level-row${lifted ? " bb-lifted" : ""}`);
+  const made = element("span", "bb-level-row");
   for (let level = 1; level <= 10; level += 1) {
-    made.append(element("i", level >= from && level <= to ? `bb-on bb-level-${level}` : ""));
+    made.append(element("i", level >= from && level <= to ? `bb-on bb-${lifted ? "p" : "l"}${level}` : ""));
   }
   made.setAttribute("aria-hidden", "true");
   const levels = from === to ? `level ${from}` : `levels ${from} to ${to}`;

@@ -21,13 +21,27 @@ export function remember(name, value) {
   }
 }
 
+/** A list that this phone keeps under a name; where it stores nothing, this page has it alone. */
+export function keptList(name) {
+  let inPage = null;
+  return {
+    read() {
+      const all = inPage ?? recall(name, []);
+      return Array.isArray(all) ? all : [];
+    },
+    save(all) {
+      if (inPage !== null || !remember(name, all)) inPage = all;
+    },
+    onlyHere: () => inPage !== null,
+  };
+}
+
 const ENTRY = /^(situations|blends|techniques|troubles|products|classes)\/[^/]+\/$/;
 const LATELY = 6;
 
 /** The addresses of the entries opened last on this phone, the newest first; nothing else of them is kept. */
 export function openedLately() {
-  const kept = recall("lately", []);
-  return Array.isArray(kept) ? kept.filter((each) => typeof each === "string" && ENTRY.test(each)) : [];
+  return keptList("lately").read().filter((each) => typeof each === "string" && ENTRY.test(each));
 }
 
 /** Put the page that is open first among them, if it is an entry's. */

@@ -1,27 +1,16 @@
 // Timers for processing: their state at a moment, and where they are stored. timer_bar.js shows them.
 // They keep when they began, so that they show the time that passed, whatever the phone did meanwhile.
 
-import { recall, remember } from "./store.js";
+import { keptList } from "./store.js";
 
 export const MOST = 24;
 /** Milliseconds for which a rinsed timer can be taken back. */
 const UNDO = 10000;
 const SOON = 60;
 
-/** Timers of this page alone, where the phone stores nothing; null while it does. */
-let inPage = null;
-
-export const onlyHere = () => inPage !== null;
-
-export function timers() {
-  const all = inPage ?? recall("timers", []);
-  if (!Array.isArray(all)) return [];
-  return all.filter((each) => Number.isFinite(each?.began) && each.minutes > 0);
-}
-
-export function save(all) {
-  if (inPage !== null || !remember("timers", all)) inPage = all;
-}
+const { read, save, onlyHere } = keptList("timers");
+export { save, onlyHere };
+export const timers = () => read().filter((each) => Number.isFinite(each?.began) && each.minutes > 0);
 
 export function change(id, changes) {
   save(timers().map((each) => (each.id === id ? { ...each, ...changes } : each)));
@@ -44,6 +33,9 @@ export const checksDue = (timer, now) => Math.floor((now - timer.began) / 60000 
 
 /** Whether the first section is due: from then on they are rinsed one after another. */
 export const firstDue = (timer, now) => timer.first > 0 && now - timer.began >= timer.first * 60000;
+
+/** A moment as this phone writes the time of day. */
+export const timeOfDay = (moment) => new Date(moment).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
 
 /** Minutes and seconds, as 07:05; hours only once there are some. */
 export function clock(seconds) {

@@ -6,7 +6,7 @@ import { stayAwake } from "./awake.js";
 import { button, element, spoken } from "./dom.js";
 import { ready, tone, unlock } from "./sound.js";
 import { recall, remember, top } from "./store.js";
-import { begin, change, checksDue, firstDue, MOST, onlyHere, save, state, timers } from "./timer.js";
+import { begin, change, checksDue, firstDue, MOST, onlyHere, save, state, timeOfDay, timers } from "./timer.js";
 import { dropOld, note, takeBack } from "./timing_log.js";
 
 /** Milliseconds after a tap for which rows stay where they are. */
@@ -24,9 +24,6 @@ let loggedOn = "";
 function put(place, text) {
   if (place.textContent !== text) place.textContent = text;
 }
-
-/** A moment as this phone writes the time of day. */
-const time = (moment) => new Date(moment).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
 
 /** A timer's row. Checked and Undo share the left place, Rinsed has the right one for itself. */
 function newRow(timer) {
@@ -58,11 +55,6 @@ function act(id, changes, line = null) {
   tick();
 }
 
-/** A button that has no use now keeps its place and takes no tap. */
-function offer(control, offered) {
-  control.classList.toggle("bb-away", !offered);
-}
-
 function update(row, timer, now) {
   row.state = state(timer, now);
   row.item.className = `bb-timer bb-${row.state.kind}`;
@@ -70,10 +62,11 @@ function update(row, timer, now) {
   put(row.passed, row.state.passed);
   const until = timer.began + timer.minutes * 60000;
   const [from, to] = timer.section ? [`First ${timer.section} in`, "last rinsed by"] : ["Begun", "rinse by"];
-  put(row.span, row.state.detail ?? `${from} ${time(timer.began)}, ${to} ${time(until)}`);
+  put(row.span, row.state.detail ?? `${from} ${timeOfDay(timer.began)}, ${to} ${timeOfDay(until)}`);
   const over = row.state.kind === "rinsed";
-  offer(row.checked, row.state.check);
-  offer(row.rinsed, !over);
+  // A button that has no use now keeps its place and takes no tap.
+  row.checked.classList.toggle("bb-away", !row.state.check);
+  row.rinsed.classList.toggle("bb-away", over);
   row.checked.hidden = over;
   row.undo.hidden = !over;
 }
@@ -210,7 +203,7 @@ function starter(place) {
       note(timers().slice(-1)[0], "Begun", now);
     }
     heldUntil = now + HELD;
-    status.textContent = fine ? `Begun ${time(now)}` : `${MOST} timers run already`;
+    status.textContent = fine ? `Begun ${timeOfDay(now)}` : `${MOST} timers run already`;
     tick();
   }), status);
   place.hidden = false;

@@ -1,24 +1,15 @@
 // What was timed on this phone today: when a timer began, was checked and rinsed, and the levels read meanwhile.
 // Nobody's name is in it, and it is dropped at the end of the day.
 
-import { recall, remember } from "./store.js";
+import { keptList } from "./store.js";
 
 const MOST = 400;
 
-/** Lines of this page alone, where the phone stores nothing; null while it does. */
-let inPage = null;
-
+const { read, save } = keptList("log");
 const day = (moment) => new Date(moment).toDateString();
 
 /** The lines, oldest first: `timer` is its id, `label` its name, `began` and `at` moments, `what` a few words. */
-export function lines() {
-  const all = inPage ?? recall("log", []);
-  return Array.isArray(all) ? all.filter((each) => Number.isFinite(each?.at) && Number.isFinite(each.began)) : [];
-}
-
-function save(all) {
-  if (inPage !== null || !remember("log", all)) inPage = all;
-}
+export const lines = () => read().filter((each) => Number.isFinite(each?.at) && Number.isFinite(each.began));
 
 export function note({ id, label, began }, what, now) {
   save([...lines(), { timer: id, label, began, at: now, what }].slice(-MOST));

@@ -3,7 +3,7 @@
 import { button, element, warning } from "./dom.js";
 import { top } from "./store.js";
 import { dropAll, dropOld, lines, note, takeBack } from "./timing_log.js";
-import { timers } from "./timer.js";
+import { timeOfDay, timers } from "./timer.js";
 
 const LEVELS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
 const STRETCH = ["springs back", "stays long", "breaks"];
@@ -14,7 +14,6 @@ const AGAIN = 15000;
 const place = document.getElementById("bb-log");
 let shown = "";
 
-const time = (moment) => new Date(moment).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
 const minute = ({ at, began }) => Math.max(0, Math.floor((at - began) / 60000));
 
 /** A button that changes the log, which is then drawn again. */
@@ -24,7 +23,7 @@ function table(own) {
   const made = element("table", "bb-table");
   const head = element("tr", "", ...["Time", "Minute", "What"].map((text) => element("th", "", text)));
   for (const each of head.children) each.scope = "col";
-  const rows = own.map((line) => element("tr", "", element("td", "", time(line.at)),
+  const rows = own.map((line) => element("tr", "", element("td", "", timeOfDay(line.at)),
     element("td", "", String(minute(line))), element("td", "", line.what)));
   made.append(element("thead", "", head), element("tbody", "", ...rows));
   return made;

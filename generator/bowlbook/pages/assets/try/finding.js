@@ -1,6 +1,6 @@
 // What a check finds in a draft, in the words in which `bowlbook check` says it.
 
-/** `way`: the keys to what it is about, by which the page finds the field. */
+/** `way`: the keys to the value concerned, by which the page finds its field. */
 export const finding = (code, way, message, mend, severity = "error") => ({ code, way, message, mend, severity });
 export const warn = (...said) => finding(...said, "warning");
 

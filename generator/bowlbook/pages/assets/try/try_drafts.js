@@ -1,15 +1,12 @@
 // Drafts of Try a blend, on this phone alone. Who went over a recipe is not kept: a draft holds hair and recipe.
 
 import { button, element } from "./dom.js";
-import { recall, remember } from "./store.js";
+import { keptList, recall, remember } from "./store.js";
 
 const MOST = 30;
 const at = (id) => document.getElementById(`try-${id}`);
 const say = (words) => { at("kept").textContent = words; };
-const all = () => {
-  const found = recall("drafts", []);
-  return Array.isArray(found) ? found : [];
-};
+const all = keptList("drafts").read;
 const kept = ({ reviewed, ...draft }) => draft;
 const titleOf = (draft) => draft.name || "Without a name";
 

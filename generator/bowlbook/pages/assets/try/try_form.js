@@ -98,7 +98,8 @@ function readHeads(root, problem) {
 }
 
 /** What is typed on one line, without spaces too many. */
-const sentence = (field) => field.value.trim().replace(/\s+/g, " ");
+const oneLine = (text) => text.trim().replace(/\s+/g, " ");
+const sentence = (field) => oneLine(field.value);
 const linesOf = (text) => text.replace(/\r\n?/g, "\n").split("\n").map((line) => line.trimEnd());
 const notesOf = (text) => linesOf(text).join("\n").replace(/^\s+|\s+$/g, "");
 
@@ -195,16 +196,12 @@ export function readForm() {
   if (also.length) developer.also = also;
   const additives = rows(at("additives")).map(([row, product]) => ({ product, ratio: ratio([...row.querySelectorAll("input")]) }));
   const fresh = at("fresh").value.trim() && number(at("fresh"), typedMinutes, "Type minutes as 45.");
-  const texts = {
-    name: sentence(at("name")), summary: sentence(at("summary")), notes: notesOf(at("notes").value),
-    cautions: linesOf(at("cautions").value).map((line) => line.trim().replace(/\s+/g, " ")).filter(Boolean),
-  };
   const reviewed = at("by").value.trim() && {
     on: today(), by: sentence(at("by")), ...(sentence(at("change")) ? { change: sentence(at("change")) } : {}),
   };
   const draft = {
-    name: texts.name,
-    summary: texts.summary,
+    name: sentence(at("name")),
+    summary: sentence(at("summary")),
     [at("tones").checked ? "toners" : "lighteners"]: shares,
     developer,
     additives,
@@ -212,8 +209,8 @@ export function readForm() {
     fresh_for: fresh && `${fresh} minutes`,
     suits: readHeads(at("suits"), problem),
     not_for: refusals(problem),
-    cautions: texts.cautions,
-    notes: texts.notes,
+    cautions: linesOf(at("cautions").value).map(oneLine).filter(Boolean),
+    notes: notesOf(at("notes").value),
     reviewed,
   };
   return { draft: withoutEmpty(draft), problems };

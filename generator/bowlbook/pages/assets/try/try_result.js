@@ -31,14 +31,14 @@ export function showBowl(shelf, draft, size, why, found) {
   const bowl = why || size.why ? null : weighed(shelf, draft, size);
   const says = why ?? size.why ?? (bowl.zero ? zero(bowl) : null);
   const stop = says ? null : held(found);
-  at("bowl").replaceChildren(...(says ? [warning(says)] : [...(stop ? [stop] : []), table(shelf, size, bowl), facts(shelf, size, bowl), ...remarks(shelf, size, bowl)]));
+  at("bowl").replaceChildren(...(says ? [warning(says)] : [...(stop ? [stop] : []), table(size, bowl), facts(shelf, size, bowl), ...remarks(shelf, size, bowl)]));
   at("now").replaceChildren(...(says ? [] : [held(found) ?? readingsOf(size, bowl)]));
 }
 
 const zero = ({ zero: name, following }) => `The scale would read zero for ${name}.`
   + (following ? ` Nearest size this scale can weigh: ${following}.` : "");
 
-function table(shelf, { unit, batch }, bowl) {
+function table({ unit, batch }, bowl) {
   const rows = bowl.pours.map((pour) => {
     const made = row([element("span", "bb-role", pour.role), pour.name, pour.volume ? element("span", "bb-volume", pour.volume) : null],
       ["bb-weigh", pour.weigh], ["bb-shows", pour.shows]);
@@ -50,7 +50,7 @@ function table(shelf, { unit, batch }, bowl) {
     heading("Product", ["Weigh", unit], ["Scale shows", unit]), element("tbody", "", ...rows));
 }
 
-function facts(shelf, { unit, batch }, bowl) {
+function facts(shelf, { batch }, bowl) {
   const nearestSize = bowl.within && parseFloat(bowl.following) === Number(batch) ? "this one" : bowl.following ?? "none found";
   const shown = [
     ["In the bowl", "total", bowl.total],
@@ -99,19 +99,17 @@ export function showFindings(found, fieldOf) {
 
 /** Shows the nearest recipe of the book, weighed beside the draft. */
 export function showNearest(shelf, draft, size) {
-  const close = bowlOf(shelf, draft) && nearest(shelf, draft);
-  const parts = [];
+  const parts = bowlOf(shelf, draft) ? [element("h2", "", "Nearest in the book")] : [];
+  const close = parts.length && nearest(shelf, draft);
   if (close) {
     const { recipe, same } = close;
     const link = element("a", "", recipe.name);
     link.href = `${document.getElementById("try").dataset.top}blends/${recipe.id}/`;
-    parts.push(heading2("Nearest in the book"), element("p", "", link, same ? ": the very same bowl." : ":"));
+    parts.push(element("p", "", link, same ? ": the very same bowl." : ":"));
     if (!same && !size.why) parts.push(beside(shelf, draft, recipe, size));
-  } else if (bowlOf(shelf, draft)) parts.push(heading2("Nearest in the book"), element("p", "", "No recipe of the book has any of this in its batch."));
+  } else if (parts.length) parts.push(element("p", "", "No recipe of the book has any of this in its batch."));
   at("nearest").replaceChildren(...parts);
 }
-
-const heading2 = (text) => element("h2", "", text);
 
 /** Both bowls in one size, product by product. */
 function beside(shelf, draft, recipe, size) {
