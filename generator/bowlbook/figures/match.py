@@ -85,10 +85,11 @@ def verdict_on(candidate: Candidate, head: Head, memo: ClauseMemo | None = None)
             excluded.append(clause)
         elif possible and meets:
             open_.append(clause)
-    ask: list[Clause] = []
+    refused = {clause.when for clause in excluded}
+    ask: dict[Head, Clause] = {}
     for clause in open_:
-        if not any(clause.when == each.when for each in (*excluded, *ask)):
-            ask.append(clause)
+        if clause.when not in refused:
+            ask.setdefault(clause.when, clause)
     preferred = tuple(
         each
         for each in candidate.preferred_by
@@ -97,7 +98,7 @@ def verdict_on(candidate: Candidate, head: Head, memo: ClauseMemo | None = None)
     return Verdict(
         candidate,
         tuple(excluded),
-        tuple(ask),
+        tuple(ask.values()),
         hits,
         parts,
         misses,
