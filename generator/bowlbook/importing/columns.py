@@ -88,7 +88,11 @@ def match_columns(table: Table, kind: str, said: Said) -> Matched:
             matched.left_out.append(header)
         else:
             try:
-                column = _said_column(place, header, given) if given else _known(place, header, kind, certain)
+                column = (
+                    Column(place, header, *numbered(given), _unit(header))
+                    if given
+                    else _known(place, header, kind, certain)
+                )
                 matched.add(column._replace(unit=said.means.get(bare_name(header), column.unit)))
             except Unclear as unclear:
                 matched.unknown.append((place, header, unclear.question))
@@ -149,11 +153,6 @@ def is_person(header: str) -> bool:
     return any(f" {word} " in text for word in words("person"))
 
 
-def _said_column(place: int, header: str, given: str) -> Column:
-    name, number = numbered(given)
-    return Column(place, header, name, number, _unit(header))
-
-
 def _unit(header: str) -> str:
     """What stands in brackets in a column's name, a % in it, or the unit that is its last word."""
     found = re.search(r"[(\[]\s*([^)\]]{1,12}?)\s*[)\]]", header)
@@ -163,14 +162,11 @@ def _unit(header: str) -> str:
     return last if unit_of(last) else ""
 
 
-def _without_unit(header: str) -> str:
-    bare = re.sub(r"[(\[][^)\]]*[)\]]", " ", header).replace("%", " ")
-    return bare.removesuffix(_unit(header))
-
-
 def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> Column:
     """The column of a known name. Raises `Unclear`."""
-    unit, bare = _unit(header), simplified(_without_unit(header))
+    unit = _unit(header)
+    without_brackets = re.sub(r"[(\[][^)\]]*[)\]]", " ", header).replace("%", " ")
+    bare = simplified(without_brackets.removesuffix(unit))
     found = re.fullmatch(r"(.*?)\s*\b([1-9])\b\s*(.*)", bare)
     for name, number in (
         (simplified(header), 0),
