@@ -8,6 +8,7 @@ import pytest
 from bowlbook.book import linking
 from bowlbook.book.outline import Outline
 from bowlbook.book.read_book import read_book
+from seeds import seeds
 from systems import needs_links
 
 HOUSE = """title: House
@@ -218,7 +219,7 @@ def drawn(draw: random.Random, book: Path) -> None:
         put(book, each, text)
 
 
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", seeds(3))
 def test_by_outlines_all_is_found_that_is_found_one_by_one(
     book: Path, seed: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -8,6 +8,7 @@ import pytest
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book, read_part
 from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
+from seeds import seeds
 
 POWDER_BLEND = FILES[BLEND_FILE].replace("name: Soft clay three to one", "name: Powder two to one")
 REFUSAL = "not_for:\n  - {{when: {{texture: [coarse]}}, because: Slow., instead: {0}}}\n"
@@ -32,7 +33,7 @@ def same(part: Book | None, whole: Book | None, kind: str, entry_id: str) -> boo
     return all(whole.of_kind(each).get(key) == entry for each, entry in part.entries() for key in [entry.id])
 
 
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", seeds(3))
 def test_it_holds_the_entry_where_the_whole_book_does(book: SmallBook, seed: int) -> None:
     draw = random.Random(seed)
     spoilt = [

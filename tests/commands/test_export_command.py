@@ -45,6 +45,7 @@ def few_of(document: Any) -> Any:
     return {key: each[:5] if isinstance(each, list) else each for key, each in document.items()}
 
 
+@pytest.mark.long
 def test_the_document_is_as_its_schema_says(recipes: Path, document: Any) -> None:
     schema = json.loads(run("export", "--schema", recipes=recipes).stdout)
     Draft202012Validator.check_schema(schema)

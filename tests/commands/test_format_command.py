@@ -20,6 +20,7 @@ def contents(folder: Path) -> dict[str, bytes]:
     return {str(path): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()}
 
 
+@pytest.mark.long
 def test_formats_the_demo_book_once_and_it_stays_the_same_book(house: Path) -> None:
     before = read_book(house).book
     assert run("format", recipes=house).exit_code == 0

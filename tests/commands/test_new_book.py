@@ -91,6 +91,7 @@ def test_the_menu_grows_with_the_book(tmp_path: Path, monkeypatch: pytest.Monkey
     assert notice in (site / "blends/example-foil-bowl/index.html").read_text(encoding="utf-8")
 
 
+@pytest.mark.long
 def test_the_manual_is_in_the_site_that_asks_for_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     book = begun(tmp_path / "book", *LISBON)
     config = book / "mkdocs.yml"

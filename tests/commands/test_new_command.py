@@ -3,8 +3,10 @@
 import json
 import os
 import re
+import signal
 import string
 import sys
+import threading
 from contextlib import suppress
 from pathlib import Path
 
@@ -144,7 +146,16 @@ def test_at_a_terminal_each_gap_is_asked_for(book: SmallBook) -> None:
     if child == 0:
         words = ["new", "toner", "Mine", "--recipes", str(book.root)]
         os.execv(sys.executable, [*PROGRAM, *words])
+    late = threading.Timer(60, os.kill, (child, signal.SIGKILL))  # a question that never comes is a failure
+    late.daemon = True
+    late.start()
     said = b""
+
+    def more() -> bytes:
+        piece = os.read(terminal, 4096)  # fails on Linux where the other end is closed
+        assert piece, said
+        return piece
+
     for asks, answer in (
         (b"form (", "gell"),
         (b'Did you mean "gel"?', "gel"),
@@ -154,14 +165,15 @@ def test_at_a_terminal_each_gap_is_asked_for(book: SmallBook) -> None:
     ):
         said = said[-1:]
         while asks not in said:
-            said += os.read(terminal, 4096)
+            said += more()
         while not said.rstrip(b" ").endswith(b":"):
-            said += os.read(terminal, 4096)
+            said += more()
         os.write(terminal, answer.encode() + b"\n")
-    with suppress(OSError):  # Linux says so that the other end is closed
+    with suppress(OSError):
         while piece := os.read(terminal, 4096):
             said += piece
     assert os.waitpid(child, 0)[1] == 0
+    late.cancel()
     os.close(terminal)
     written = (book.root / "products/mine.yml").read_text(encoding="utf-8")
     data = YAML(typ="safe", pure=True).load(written)

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from checks.small_book import SmallBook
+from seeds import with_long
 
 SITE = ("mkdocs", "material", "jinja2", "pint", "markdown", "nh3")
 HEAVY = (*SITE, "yaml", "babel")
@@ -48,7 +49,7 @@ def test_check_and_mix_import_no_site_engine(book: SmallBook, command: tuple[str
     assert modules & set(SITE) == set()
 
 
-@pytest.mark.parametrize("command", [CHECK, MIX])
+@pytest.mark.parametrize("command", with_long([CHECK], [MIX]))
 def test_a_book_that_is_kept_is_read_without_the_libraries_that_read(
     book: SmallBook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, command: tuple[str, ...]
 ) -> None:

@@ -68,6 +68,7 @@ def test_a_sound_change_is_reported_and_built(change: Path) -> None:
     assert (change / "site/index.html").is_file() and not (change / "site/reports/costs").exists()
 
 
+@pytest.mark.long
 @needs_bash
 def test_a_mistake_is_on_its_line(change: Path) -> None:
     path = change / "recipes" / BLEND_FILE

@@ -97,7 +97,7 @@ def test_what_a_rule_keeps_from_whom(demo_book, heads: Circumstances, wanted: Tr
 
 @pytest.mark.parametrize("word", ["exclude", "require"])
 @pytest.mark.parametrize(
-    "where", with_long([(), PLACEMENTS[:2]], [*((each,) for each in PLACEMENTS), PLACEMENTS[1:]])
+    "where", with_long([PLACEMENTS[:2]], [(), *((each,) for each in PLACEMENTS), PLACEMENTS[1:]])
 )
 def test_rules_made_for_each_recipe(demo_book, where: tuple[str, ...], word: str) -> None:
     """Placements with the very traits of each recipe, and with each of them put wrong: where it is close."""

@@ -135,6 +135,7 @@ def test_only_the_writing_changes(seed: int) -> None:
     assert re.findall(r"(?m)^([a-z_]+):", made) == order
 
 
+@pytest.mark.long
 def test_the_demo_book_says_the_same_when_formatted(recipes: Path) -> None:
     """Every entry of it, with the same values."""
     for path in sorted(recipes.rglob("*.yml")):

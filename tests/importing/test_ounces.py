@@ -65,6 +65,7 @@ def table(tmp_path: Path) -> Path:
     return path
 
 
+@pytest.mark.long
 def test_two_hundred_recipes(tmp_path: Path, table: Path) -> None:
     house = write_house(tmp_path / "recipes", OUNCES)
     answer = json.loads(run("import", str(table), "--json", recipes=house).stdout)

@@ -1,8 +1,9 @@
 """The design's arrows, kept: each room imports only rooms to its left, and each foreign library one room."""
 
 import ast
-from collections.abc import Iterator
 from pathlib import Path
+
+import pytest
 
 PACKAGE = Path(__file__).parents[2] / "generator" / "bowlbook"
 ORDER = ["cache", "reading", "entries", "book", "figures", "checks"]
@@ -32,45 +33,36 @@ ALONE = {  # a name that ends with a slash: the whole room
 }
 
 
-def imports_of(path: Path) -> Iterator[str]:
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.Import):
-            yield from (alias.name for alias in node.names)
-        elif isinstance(node, ast.ImportFrom):
-            assert node.level == 0, f"{path}: a relative import"
-            yield node.module or ""
-
-
-def test_each_room_imports_only_rooms_to_its_left() -> None:
-    seen = 0
+@pytest.fixture(scope="module")
+def imports() -> list[tuple[str, str, list[str]]]:
+    """Every import of the package: the importing module, its room, and the parts of the imported name."""
+    found = []
     for path in PACKAGE.rglob("*.py"):
-        room = path.relative_to(PACKAGE).parts[0]
-        if room.endswith(".py"):
-            continue
+        place = path.relative_to(PACKAGE)
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            names = [alias.name for alias in node.names] if isinstance(node, ast.Import) else []
+            if isinstance(node, ast.ImportFrom):
+                assert node.level == 0, f"{path}: a relative import"
+                names = [node.module or ""]
+            found += [(place.as_posix(), place.parts[0], name.split(".")) for name in names]
+    return found
+
+
+def test_each_room_imports_only_rooms_to_its_left(imports) -> None:
+    within = [each for each in imports if each[2][0] == "bowlbook" and not each[1].endswith(".py")]
+    assert len(within) > 200
+    for place, room, parts in within:
         assert room in ORDER, f"{room} has no place in the order"
-        for name in imports_of(path):
-            parts = name.split(".")
-            if parts[0] == "bowlbook":
-                seen += 1
-                assert parts[1] in ORDER[: ORDER.index(room) + 1], f"{path} imports {name}"
-                assert parts[1] != "cache" or room not in WITHOUT_CACHE, f"{path} imports {name}"
-    assert seen > 200
+        assert parts[1] in ORDER[: ORDER.index(room) + 1], f"{place} imports {parts}"
+        assert parts[1] != "cache" or room not in WITHOUT_CACHE, f"{place} imports {parts}"
 
 
-def test_only_commands_asks_the_rooms_beside() -> None:
-    users = set()
-    for path in PACKAGE.rglob("*.py"):
-        room = path.relative_to(PACKAGE).parts[0]
-        for parts in (name.split(".") for name in imports_of(path)):
-            if parts[0] == "bowlbook" and parts[1:2] and parts[1] in BESIDE:
-                users.add(room)
+def test_only_commands_asks_the_rooms_beside(imports) -> None:
+    users = {room for _, room, parts in imports if parts[0] == "bowlbook" and {*parts[1:2]} & {*BESIDE}}
     assert users <= {"commands", *BESIDE} and "commands" in users
 
 
-def test_each_foreign_library_has_its_own_room() -> None:
-    for path in PACKAGE.rglob("*.py"):
-        place = path.relative_to(PACKAGE).as_posix()
-        for name in imports_of(path):
-            places = ALONE.get(name.split(".")[0])
-            room = f"{place.partition('/')[0]}/"
-            assert places is None or place in places or room in places, f"{place} imports {name}"
+def test_each_foreign_library_has_its_own_room(imports) -> None:
+    for place, room, parts in imports:
+        places = ALONE.get(parts[0], {place})
+        assert place in places or f"{room}/" in places, f"{place} imports {parts}"

@@ -18,6 +18,7 @@ from bowlbook.site.engine import build_into
 from bowlbook.wording.locale_format import locale_format_of
 from checks.small_book import DAY, POWDER_FILE, SmallBook
 from commands.git import commit, git
+from seeds import rows_with_long
 
 
 def pack(net: str, price: str, day: str) -> str:
@@ -77,7 +78,7 @@ def test_the_plot_and_the_table_say_the_same(book: SmallBook) -> None:
     assert history_of(read.products["white"], PRICES[:1], locale_format_of(read)) is None
 
 
-@pytest.mark.parametrize("audience, shown", [("team", True), ("public", False)])
+@pytest.mark.parametrize("audience, shown", rows_with_long([("public", False)], [("team", True)]))
 def test_on_the_page_of_the_team_alone(book: SmallBook, audience: str, shown: bool) -> None:
     site = book.root.parent / "site"
     build_into(site, house_config(book), judge(book.root, DAY), [].append, audience=audience)

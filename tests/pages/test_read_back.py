@@ -13,6 +13,7 @@ from bowlbook.book.folder import FOLDER_OF
 from bowlbook.figures.bowl import ladder_of, mix
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.wording.locale_format import LocaleFormat
+from seeds import rows_with_long
 
 
 class Bowls(HTMLParser):
@@ -162,7 +163,7 @@ def test_service_sheets_show_what_the_plan_says(demo_site: Path, demo_book) -> N
         assert formats.money(service.total) in own[0]
 
 
-@pytest.mark.parametrize(("currency", "places"), [("JPY", 0), ("CAD", 2), ("KWD", 3)])
+@pytest.mark.parametrize(("currency", "places"), rows_with_long([("KWD", 3)], [("JPY", 0), ("CAD", 2)]))
 def test_every_cost_column_adds_up_on_the_page(demo_book, currency: str, places: int) -> None:
     """Bowls, service sheets and kits, in currencies of 0, 2 and 3 decimals (ISO 4217)."""
     from bowlbook.pages.blend_page import blend_page

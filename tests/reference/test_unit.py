@@ -14,6 +14,7 @@ from bowlbook.reading.amount import Mass, Volume
 from bowlbook.reading.read_amount import read_net
 from bowlbook.reading.refusal import Refusal
 from checks.small_book import SmallBook
+from seeds import rows_with_long
 
 
 def test_ounce_by_definition() -> None:
@@ -71,14 +72,15 @@ def test_there_and_back_is_exact() -> None:
 
 @pytest.mark.parametrize(
     "unit, exact",
-    [
-        ("US pint", "473.176473"),
-        ("US quart", "946.352946"),
-        ("US gallon", "3785.411784"),
-        ("imperial pint", "568.26125"),
-        ("imperial quart", "1136.5225"),
-        ("imperial gallon", "4546.09"),
-    ],
+    rows_with_long(
+        [("US pint", "473.176473"), ("imperial gallon", "4546.09")],
+        [
+            ("US quart", "946.352946"),
+            ("US gallon", "3785.411784"),
+            ("imperial pint", "568.26125"),
+            ("imperial quart", "1136.5225"),
+        ],
+    ),
 )
 def test_what_the_trade_sells_in(unit: str, exact: str) -> None:
     """Source: NIST Handbook 44, Appendix C (US gallon of 231 cubic inches, quart a quarter, pint an eighth of

@@ -148,6 +148,7 @@ def test_search_cards_and_the_copy_are_the_books(site: Site) -> None:
     assert "https://handbook.salon.example/recipes/blends/soft-clay/" in card
 
 
+@pytest.mark.long
 def test_a_second_build_is_the_same_and_follows_an_edit(site: Site, tmp_path: Path) -> None:
     config, first = site.copied(tmp_path / "copy"), site.after
     assert files_of(published(config)) == first
@@ -167,6 +168,7 @@ def test_spliced_pages_are_those_of_the_theme(site: Site, tmp_path: Path) -> Non
     assert files_of(published(config)) == site.after
 
 
+@pytest.mark.long
 def test_the_sites_own_faults_are_not_the_books(tmp_path: Path) -> None:
     """A lost picture on a page of the site stops nothing; a link of an entry that leads nowhere does."""
     SmallBook(tmp_path / "book")

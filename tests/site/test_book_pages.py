@@ -162,6 +162,7 @@ def test_an_edit_makes_its_own_pages_and_those_that_show_it(
     assert {"index/blend", "dates", "weighing", "changes"} <= renamed
 
 
+@pytest.mark.long
 def test_what_else_goes_into_pages(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Other answers of a maker's own, another audience, another program: all that is concerned is made."""
     book = book_of(root)

@@ -180,6 +180,7 @@ def test_only_what_changed_is_written(house: Path, preview: Preview) -> None:
     assert 0 < len(written) < len(before) / 4
 
 
+@pytest.mark.long
 def test_a_page_that_is_gone(house: Path, preview: Preview) -> None:
     site = house.parent / "site"
     (house / "docs" / "deep").mkdir()

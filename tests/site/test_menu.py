@@ -43,6 +43,7 @@ def test_pages_by_hand_stand_between_the_book_and_the_manual(book: SmallBook) ->
     assert list(menu[-1]) == ["Keeping the book"]
 
 
+@pytest.mark.long
 def test_a_title_in_the_menu_is_the_pages(book: SmallBook, config: Path) -> None:
     with config.open("a", encoding="utf-8") as file:
         file.write("nav: [{Home: index.md}, {What we mix & how: blends/index.md}]\n")

@@ -80,7 +80,7 @@ def test_beside_the_sources_is_fine(house: Path, site: str) -> None:
 
 @pytest.mark.parametrize(
     "site",
-    with_long(["recipes/site", "."], ["recipes", "theme"]),
+    with_long(["recipes/site"], [".", "recipes", "theme"]),
 )
 def test_plain_mkdocs(house: Path, site: str) -> None:
     """It would empty the folder first; of docs and what holds them it takes care itself."""
