@@ -109,7 +109,7 @@ def test_equal_values_have_one_digest_whichever_objects_they_are() -> None:
 
 def test_the_function_gets_the_inputs_and_the_pieces() -> None:
     assert list(Maker("home", WRITTEN, 1, (2,)).make(None)) == [Document("all.txt", "(1, (2,))")]  # type: ignore[arg-type]
-    needing = Maker("home", OF_PIECES, "a", needs=["blend/x"])
+    needing = Maker("home", OF_PIECES, "a", needs=[("blend/x", "weight")])
     assert list(needing.make(None, [3])) == [Document("pieces.txt", "a [3]")]  # type: ignore[arg-type]
 
 

@@ -64,7 +64,7 @@ def from_nothing(book: Book, makers: list[Maker] | None = None) -> list[Shown]:
 
     def outputs(name: str) -> list[Output]:
         if name not in made:
-            pieces = [piece(*need.split("#")) for need in by_name[name].needs]
+            pieces = [piece(*need) for need in by_name[name].needs]
             made[name] = list(by_name[name].make(book, pieces))
         return made[name]
 

@@ -7,7 +7,7 @@ import pytest
 
 from bowlbook.book.book import Book
 from bowlbook.cache.cache import Cache
-from bowlbook.pages.maker import Maker, Output, piece_of
+from bowlbook.pages.maker import Maker, Output
 from bowlbook.pages.page import Document, Page, Piece
 from bowlbook.site.book_pages import pages_of
 
@@ -50,11 +50,11 @@ PIECE, PIECES = f"{__name__}:one_piece", f"{__name__}:of_pieces"
             ],
             "Two makers make one/index.html",
         ),
-        ([Maker("a", PIECES, needs=[piece_of("b", "weight")])], "there is no maker b"),
+        ([Maker("a", PIECES, needs=[("b", "weight")])], "there is no maker b"),
         (
             [
                 Maker("b", PIECE),
-                Maker("a", PIECES, needs=[piece_of("b", "volume")]),
+                Maker("a", PIECES, needs=[("b", "volume")]),
             ],
             "The maker b makes no piece volume",
         ),
@@ -67,7 +67,7 @@ def test_what_is_refused(demo_book: Book, makers: list[Maker], says: str) -> Non
 
 def test_what_is_not(demo_book: Book) -> None:
     makers = [
-        Maker("a", PIECES, needs=[piece_of("b", "weight")]),
+        Maker("a", PIECES, needs=[("b", "weight")]),
         Maker("b", PIECE),
     ]
     found = pages_of(Cache(), demo_book, "team", [*makers, Maker("c", PAGE, "one/")])

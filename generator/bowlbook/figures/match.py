@@ -77,25 +77,7 @@ ClauseMemo = dict[Head, tuple[bool, bool]]
 def verdict_on(candidate: Candidate, head: Head, memo: ClauseMemo | None = None) -> Verdict:
     """The verdict on one candidate for one completed head; ``memo`` is shared by the candidates of a head."""
     memo = {} if memo is None else memo
-    hits, parts, misses = [], [], []
-    unusual = tightness = 0
-    for place, suits, odd, tight in candidate.named_facets:
-        asked = head[place]
-        if not asked:
-            unusual += odd
-        elif place == HISTORY:  # true at once; recipes are written for colour and lightener only
-            if asked & COLOURED & ~suits:
-                misses.append(place)
-            elif asked & suits:
-                hits.append(place)
-                tightness += tight
-        elif not asked & ~suits:
-            hits.append(place)
-            tightness += tight
-        elif asked & suits:
-            parts.append(place)
-        else:
-            misses.append(place)
+    hits, parts, misses, unusual, tightness = _fit(candidate, head)
     excluded, open_ = [], []
     for clause, meets in zip(candidate.excluded_by, candidate.may_meet, strict=True):
         certain, possible = memo.get(clause.when) or _clause_holds(clause.when, head, memo)
@@ -117,13 +99,40 @@ def verdict_on(candidate: Candidate, head: Head, memo: ClauseMemo | None = None)
         candidate,
         tuple(excluded),
         tuple(ask.values()),
-        tuple(hits),
-        tuple(parts),
-        tuple(misses),
+        hits,
+        parts,
+        misses,
         preferred,
         unusual,
         tightness,
     )
+
+
+Places = tuple[int, ...]
+
+
+def _fit(candidate: Candidate, head: Head) -> tuple[Places, Places, Places, int, int]:
+    """The hits, parts and misses of a `Verdict`, how unusual and how closely meant the candidate is."""
+    hits, parts, misses = [], [], []
+    unusual = tightness = 0
+    for place, suits, odd, tight in candidate.named_facets:
+        asked = head[place]
+        if not asked:
+            unusual += odd
+        elif place == HISTORY:  # true at once; recipes are written for colour and lightener only
+            if asked & COLOURED & ~suits:
+                misses.append(place)
+            elif asked & suits:
+                hits.append(place)
+                tightness += tight
+        elif not asked & ~suits:
+            hits.append(place)
+            tightness += tight
+        elif asked & suits:
+            parts.append(place)
+        else:
+            misses.append(place)
+    return tuple(hits), tuple(parts), tuple(misses), unusual, tightness
 
 
 def _clause_holds(when: Head, head: Head, memo: ClauseMemo) -> tuple[bool, bool]:

@@ -14,7 +14,7 @@ from bowlbook.book.current import current, current_ids, ids_by_name, retired_key
 from bowlbook.figures.withdrawn import withdrawn_recipes
 from bowlbook.pages.cards.deck import class_deck, house_decks
 from bowlbook.pages.facet_value import FACET_VALUES
-from bowlbook.pages.maker import Maker, piece_of
+from bowlbook.pages.maker import Maker, Need
 from bowlbook.pages.makers import (
     BOWL,
     CARD,
@@ -36,7 +36,7 @@ if TYPE_CHECKING:  # of types alone: not every book has them
     from bowlbook.book.price_history import Price
     from bowlbook.pages.release_page import Since
 
-TO_MATCH = piece_of(PRACTICE, PRACTICE)
+TO_MATCH = (PRACTICE, PRACTICE)
 
 
 def makers_of(
@@ -54,7 +54,7 @@ def makers_of(
     makers = list(_overviews(book, since))
     makers += _matching(book)
     makers.append(_maker("coverage", "makers.lists:coverage", needs=[TO_MATCH]))
-    to_facet = [TO_MATCH, piece_of(SITUATIONS, SITUATIONS)]
+    to_facet = [TO_MATCH, (SITUATIONS, SITUATIONS)]
     makers.append(_maker(SITUATIONS, "makers.matching:situations"))
     makers += [
         _maker(value.address, "makers.matching:facet", value, needs=to_facet) for value in FACET_VALUES
@@ -93,17 +93,17 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield _maker("home", "overview_page:home_page")
     for kind in KIND_TITLES:
         if kind in LISTED_BY_NAME:
-            listed = [piece_of(f"{kind}/{each}", LISTED) for each in ids_by_name(book.of_kind(kind))]
+            listed = [(f"{kind}/{each}", LISTED) for each in ids_by_name(book.of_kind(kind))]
             yield _maker(f"index/{kind}", "makers.lists:listed", kind, needs=listed)
         else:
             yield _maker(f"index/{kind}", "overview_page:index_pages", kind)
     yield _maker("changes", "overview_page:changes_page", since.release if since else None)
     if since:
         yield _maker("release", "release_page:release_page", since)
-    rows = [piece_of(f"blend/{each}", ROWS) for each in ids_by_name(book.blends)]
+    rows = [(f"blend/{each}", ROWS) for each in ids_by_name(book.blends)]
     yield _maker("weighing", "makers.lists:weighing", needs=rows)
     if book.priced:
-        services = [piece_of(f"technique/{each}", SERVICE) for each in current_ids(book.techniques)]
+        services = [(f"technique/{each}", SERVICE) for each in current_ids(book.techniques)]
         yield _maker("costs", "makers.lists:costs", len(rows), needs=[*rows, *services])
     yield _maker("dates", "date_report:date_report")
     yield _maker("heads", "facet_page:heads_pages")
@@ -111,7 +111,7 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield _maker(
         TRY,
         "makers.phone_data:try_blend",
-        needs=[piece_of(f"blend/{each}", TRIED) for each in current_ids(book.blends)],
+        needs=[(f"blend/{each}", TRIED) for each in current_ids(book.blends)],
     )
     yield _maker("decks", "overview_page:decks_pages")
 
@@ -119,14 +119,14 @@ def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
 def _matching(book: Book) -> Iterator[Maker]:
     """What is matched with a head, and Pick by hair."""
     recipes = [
-        piece_of(f"{kind}/{entry_id}", RECIPES)
+        (f"{kind}/{entry_id}", RECIPES)
         for kind, entries in (("blend", book.blends), ("technique", book.techniques))
         for entry_id in current_ids(entries)
     ]
     blends = current_ids(book.blends)
-    shares = [piece_of(f"blend/{entry_id}", SHARE) for entry_id in blends]
+    shares = [(f"blend/{entry_id}", SHARE) for entry_id in blends]
     yield _maker(PRACTICE, "makers.matching:practice", len(shares), needs=[*shares, *recipes])
-    bowls = [piece_of(f"blend/{entry_id}", BOWL) for entry_id in blends]
+    bowls = [(f"blend/{entry_id}", BOWL) for entry_id in blends]
     yield _maker(PICK, "makers.phone_data:pick_by_hair", blends, needs=[TO_MATCH, *bowls, *recipes])
 
 
@@ -138,7 +138,7 @@ def _cards(book: Book, site_url: str) -> Iterator[Maker]:
             if (kind, entry_id) not in withdrawn:
                 yield _maker(_card_name(kind, entry_id), "makers.card:card", kind, entry_id, site_url)
     for deck in [*house_decks(book), *(class_deck(book, each) for each in current(book.classes).values())]:
-        needs = [piece_of(_card_name(*key), CARD) for key in deck.entries]
+        needs = [(_card_name(*key), CARD) for key in deck.entries]
         yield _maker(deck.address, "cards.deck:deck_of", deck.address, deck.title, needs=needs)
 
 
@@ -146,12 +146,12 @@ def _card_name(kind: str, entry_id: str) -> str:
     return f"card/{kind}/{entry_id}"
 
 
-def _of_each(book: Book, kind: str, function: str, needs: Sequence[str] | None = None) -> Iterator[Maker]:
+def _of_each(book: Book, kind: str, function: str, needs: Sequence[Need] | None = None) -> Iterator[Maker]:
     """The makers of each entry in use of a kind: the function gets its id."""
     for each in current_ids(book.of_kind(kind)):
         yield _maker(f"{kind}/{each}", function, each, needs=needs)
 
 
-def _maker(name: str, function: str, *inputs: object, needs: Sequence[str] | None = None) -> Maker:
+def _maker(name: str, function: str, *inputs: object, needs: Sequence[Need] | None = None) -> Maker:
     """A maker whose function is given from this room."""
     return Maker(name, f"bowlbook.pages.{function}", *inputs, needs=needs)

@@ -19,6 +19,8 @@ from bowlbook.pages.page import Document, Page, Piece
 
 Output = Page | Document | Piece
 Function = Callable[..., Output | Iterable[Output]]
+Need = tuple[str, str]
+"""The name of a maker, and that of its `Piece`."""
 
 ATOMS = frozenset((type(None), bool, int, float, str, bytes))
 WRITTEN = frozenset((Fraction, date))
@@ -33,8 +35,8 @@ class Maker:
     ``name``: unique in a book; the cache key. ``function``: where it is, as ``module:function``: so it holds
     no values that no digest covers, and its module is loaded when it runs. It gets the book and the
     ``inputs``, each a plain value (see `value_digest`), and returns what it makes: one output, or several.
-    ``needs``: the pieces of other makers that it takes as ``pieces``, in this order, each named
-    ``maker#piece`` (see `piece_of`); none in a book without entries. Left out, the function takes no pieces.
+    ``needs``: the pieces of other makers that it takes as ``pieces``, in this order; none in a book without
+    entries. Left out, the function takes no pieces.
     ``digest``: of the function's name and of every input.
 
     Raises TypeError for an input that cannot be digested.
@@ -42,7 +44,9 @@ class Maker:
 
     __slots__ = ("digest", "function", "inputs", "name", "needs", "takes_pieces")
 
-    def __init__(self, name: str, function: str, *inputs: object, needs: Sequence[str] | None = None) -> None:
+    def __init__(
+        self, name: str, function: str, *inputs: object, needs: Sequence[Need] | None = None
+    ) -> None:
         self.name, self.function, self.inputs = name, function, inputs
         self.takes_pieces, self.needs = needs is not None, tuple(needs or ())
         try:
@@ -58,11 +62,6 @@ class Maker:
         if made is None:
             raise TypeError(f"The maker {self.name}: {self.function} returns no page, document or piece")
         return [made] if isinstance(made, Output) else made
-
-
-def piece_of(maker: str, piece: str) -> str:
-    """The name of a maker's `Piece` among the ``needs`` of another."""
-    return f"{maker}#{piece}"
 
 
 def value_digest(value: object) -> bytes:

@@ -1,27 +1,24 @@
 """What makers make: a finished page, a file outside the theme, or a piece for another maker."""
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Heading:
+class Heading(NamedTuple):
     """A second-level heading, for the page's own table of contents."""
 
     anchor: str
     title: str
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(NamedTuple):
     """The day of the last review (ISO 8601), and what changed that day."""
 
     day: str
     what: str
 
 
-@dataclass(frozen=True, slots=True)
-class SearchEntry:
+class SearchEntry(NamedTuple):
     """What search finds a page by, and its row in the results; all without HTML.
 
     ``text``: words beside the title; ``names``: other names of the whole. ``kind`` and ``tag``: labels of the

@@ -48,7 +48,7 @@ def retired_page(book: Book, kind: str, entry_id: str) -> Page:
         name_of(entry),
         f"Retired on {formats.day(retired.on)}. {retired.because}",
         body,
-        search=replace(found, note=retired.because),
+        search=found._replace(note=retired.because),
     )
 
 

@@ -4,8 +4,7 @@ Made when the site is built, so that the phone answers as soon as the file is re
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, NamedTuple
 
 from bowlbook.entries.facets import FACETS
 from bowlbook.entries.trade_word import TradeWord, trade_words
@@ -20,8 +19,7 @@ NEW = 6
 """How many of the newest changes an empty search shows."""
 
 
-@dataclass(frozen=True, slots=True)
-class IndexEntry:
+class IndexEntry(NamedTuple):
     """One entry of the index, made by `indexed`: ``entry`` has no text, its words stand for it.
 
     ``words``: those of its title, of its other names, and of its text, each word where it comes first.
@@ -42,7 +40,7 @@ def indexed(address: str, entry: SearchEntry, of_blend: str = "") -> IndexEntry:
         new = dict.fromkeys(word for word in words_of(text) if word not in seen)
         seen.update(new)
         words.append(tuple(new))
-    return IndexEntry(address, replace(entry, text=""), tuple(words), of_blend)
+    return IndexEntry(address, entry._replace(text=""), tuple(words), of_blend)
 
 
 def search_index(entries: Iterable[IndexEntry], own_words: Sequence[TradeWord] = ()) -> dict[str, Any]:

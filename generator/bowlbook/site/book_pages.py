@@ -8,7 +8,6 @@ content only where somebody asks for it.
 import pickle
 import zlib
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import cached_property, partial
 from graphlib import TopologicalSorter
 from typing import Any, NamedTuple
@@ -31,8 +30,7 @@ QUICKLY = 1
 """zlib's level: HTML shrinks to a sixth."""
 
 
-@dataclass(frozen=True, slots=True)
-class PageHead:
+class PageHead(NamedTuple):
     """A page without its body. ``digest``: of the page, without ``search``; the rest as in `Page`."""
 
     address: str
@@ -48,8 +46,7 @@ class PageHead:
         return f"{self.address}index.html"
 
 
-@dataclass(frozen=True, slots=True)
-class DocumentHead:
+class DocumentHead(NamedTuple):
     """A file outside the theme. ``path`` from the site's top, and the digest of its text."""
 
     path: str
@@ -60,7 +57,7 @@ class _Heads(NamedTuple):
     """What one maker made, in its order, and the digest of each of its pieces."""
 
     heads: tuple[PageHead | DocumentHead, ...]
-    pieces: tuple[tuple[str, bytes], ...]
+    pieces: dict[str, bytes]
 
 
 class _Made(NamedTuple):
@@ -124,7 +121,7 @@ class _Job:
 
     def piece_digest(self, name: str) -> bytes:
         """The digest of a piece, which need not be loaded."""
-        digests = dict(self.head.value.pieces)
+        digests = self.head.value.pieces
         if name not in digests:
             raise ValueError(f"The maker {self.maker.name} makes no piece {name}: it makes {list(digests)}.")
         return digests[name]
@@ -142,7 +139,7 @@ class _Job:
         made = list(self.maker.make(book, [job.piece(piece).value for job, piece in self.needs]))
         pieces = {each.name: each.value for each in made if isinstance(each, Piece)}
         whole = [_packed(each) for each in made if not isinstance(each, Piece)]
-        digests = tuple((name, digest_of(pickle.dumps(value))) for name, value in pieces.items())
+        digests = {name: digest_of(pickle.dumps(value)) for name, value in pieces.items()}
         heads = _Heads(tuple(head for head, _ in whole), digests)
         return _Made(heads, tuple(text for _, text in whole), pieces)
 
@@ -193,19 +190,20 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
     if (twice := _first_twice(maker.name for maker in makers)) is not None:
         raise ValueError(f"Two makers have the name {twice}: what one of them makes would be lost.")
     by_name = {maker.name: maker for maker in makers}
-    needs = {each.name: [(maker, piece) for maker, _, piece in map(_parted, each.needs)] for each in makers}
-    for name, needed in needs.items():
-        for maker, piece in needed:
+    for each in makers:
+        for maker, piece in each.needs:
             if maker not in by_name:
-                raise ValueError(f"The maker {name} needs {maker}#{piece}, and there is no maker {maker}.")
+                raise ValueError(
+                    f"The maker {each.name} needs {maker}#{piece}, and there is no maker {maker}."
+                )
     cache.load_all(HEAD)
-    order = TopologicalSorter({name: {maker for maker, _ in needs[name]} for name in by_name})
+    order = TopologicalSorter({each.name: {maker for maker, _ in each.needs} for each in makers})
     order.prepare()
     jobs: dict[str, _Job] = {}
     while order.is_active():
         ready = order.get_ready()
         for name in ready:
-            taken = [(jobs[maker], piece) for maker, piece in needs[name]]
+            taken = [(jobs[maker], piece) for maker, piece in by_name[name].needs]
             jobs[name] = _Job(cache, f"{audience} {name}", common, answers, book, by_name[name], taken)
         todo = [jobs[name] for name in ready if jobs[name].head.digest is None]
         for job, made in zip(todo, all_made([job.run for job in todo]), strict=True):
@@ -213,10 +211,6 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
         order.done(*ready)
     cache.save()
     return jobs
-
-
-def _parted(need: str) -> tuple[str, str, str]:
-    return need.rpartition("#")
 
 
 def _packed(made: Page | Document) -> tuple[PageHead | DocumentHead, bytes]:

@@ -2,7 +2,6 @@
 
 import logging
 import os
-import re
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from importlib.util import find_spec
@@ -18,6 +17,7 @@ from mkdocs.exceptions import BuildError, MkDocsException
 from bowlbook.book.read_book import Progress
 from bowlbook.checks.judge import Judgement
 from bowlbook.site import options
+from bowlbook.site.hand_pages import is_rendered_alone
 from bowlbook.site.incremental import Incremental, is_changed_by_others
 from bowlbook.site.inputs import LIBRARIES
 from bowlbook.site.plugin import BowlbookPlugin
@@ -94,31 +94,19 @@ def sources_of(config_file: Path, recipes: Path) -> tuple[dict[str, Path], Input
     sources = options.sources_of(config, recipes)
     paths = tuple(os.path.abspath(each) for each in sources.values())  # noqa: PTH100  # links stay links
     inputs = Inputs(b"", paths, str(recipes), plugin.config.release)
-    return sources, inputs if _is_all_read(config, config_file) else Inputs()
+    return sources, inputs if _is_all_read(config) else Inputs()
 
 
-FOREIGN = re.compile(r"^\s*INHERIT\b|(?:^|[\s:\[{,-])!", re.M)
-"""What in a configuration takes in other files, environment variables or Python objects."""
-READS_FILES = ("pymdownx.snippets", "pymdownx.b64")
-"""Extensions of Markdown that take in files from anywhere."""
-
-
-def _is_all_read(config: MkDocsConfig, config_file: Path) -> bool:
+def _is_all_read(config: MkDocsConfig) -> bool:
     """Whether a build reads nothing beside the sources and this program with its libraries."""
-    if FOREIGN.search(config_file.read_text(encoding="utf-8-sig")) or config.hooks or len(config.plugins) > 1:
-        return False
-    if config.strict:  # warnings stop it, and those of the book depend on the day
+    if config.strict or not is_rendered_alone(config):  # warnings stop it, and those of the book have days
         return False
     own = config.theme.custom_dir
     packages = [spec.origin for name in LIBRARIES if (spec := find_spec(name)) and spec.origin]
     libraries = [Path(each).parent for each in packages]
-    for each in config.theme.dirs:
-        if each != own and not any(Path(each).is_relative_to(library) for library in libraries):
-            return False  # a theme of another package
-    return all(
-        each not in READS_FILES
-        and (each.startswith(("pymdownx.", "material.")) or find_spec(f"markdown.extensions.{each}"))
-        for each in config.markdown_extensions
+    return all(  # else a theme of another package
+        each == own or any(Path(each).is_relative_to(library) for library in libraries)
+        for each in config.theme.dirs
     )
 
 

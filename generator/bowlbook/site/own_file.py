@@ -14,6 +14,16 @@ class OwnFile(File):
 
     modified = True
 
+    @property
+    def src_path(self) -> str:
+        """As of any file."""
+        return super().src_path
+
+    @src_path.setter
+    def src_path(self, value: str) -> None:
+        """Ours have slashes on every system: thousands of them need not be taken apart."""
+        self.src_uri = value
+
     def is_modified(self) -> bool:
         """Whether to write it."""
         return self.modified

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import logging
 from datetime import date
+from functools import partial
 from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, cast
@@ -46,6 +47,7 @@ from bowlbook.site.book_pages import pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.folded import folded
+from bowlbook.site.hand_pages import HandPages, is_rendered_alone
 from bowlbook.site.house_style import house_style, style_name
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import write_manifest
@@ -111,6 +113,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.own_icon: dict[str, str] | None = None
         self.rendered = self.planned = 0
         self.scripts_looked_for = False
+        self.hand_pages: HandPages | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Note whether this is the preview."""
@@ -265,6 +268,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
         """Refuse a file of a book; all files are known now, also other plugins'."""
+        self.hand_pages = HandPages(self.cache, config, files) if is_rendered_alone(config) else None
         stray = stray_in(files, config, book_folders(config, self.config, self.session.recipes))
         if stray is not None:
             raise PluginError(stray)
@@ -288,7 +292,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.scripts_looked_for = False
         self.rendered, self.planned = 0, len(pages)
         own_words = self.book.house.words if self.book is not None else ()
-        index = write_search(Path(config.site_dir), pages, self.pick, own_words, self.beneath)
+        site = Path(config.site_dir)
+        index = write_search(site, pages, self.cache, self.pick, own_words, self.beneath)
         if self.session.incremental is not None:
             self.planned = self.session.incremental.choose(files, self.nav, config, self)
             self.session.incremental.add(index)
@@ -297,6 +302,12 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         name, of_theme = FRAME if self.beneath else "main.html", env.get_template
         env.get_template = lambda asked, *more: frame if asked == name else of_theme(asked, *more)
         return env
+
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Let a page by hand be rendered through the cache: MkDocs calls its ``render`` next."""
+        if self.hand_pages is not None and type(page) is Page:
+            vars(page)["render"] = partial(self.hand_pages.render, page)
+        return markdown
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Fold the long pages of the manual, and those written by hand that ask for it."""

@@ -1,11 +1,14 @@
 """The search index of a site: entries from the data, things to do, and pages by hand from their text."""
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
+from functools import partial
 from pathlib import Path
 
 from mkdocs.structure.files import File
 
+from bowlbook.cache.cache import Cache
+from bowlbook.cache.digest import digest_of
 from bowlbook.entries.trade_word import TradeWord
 from bowlbook.pages.asset import compact, data_name
 from bowlbook.pages.page import SearchEntry
@@ -27,18 +30,19 @@ MOST_PIECES = 100
 def write_search(
     site: Path,
     files: Iterable[File],
+    cache: Cache,
     pick: str,
     own_words: Sequence[TradeWord] = (),
     beneath: str = "",
 ) -> str:
     """Write the index, and the file that names it and ``pick``, Pick by hair's data. Returns its name.
 
-    ``beneath``: the folder of the site that the book is beneath; what is not there is not in the index, and
-    addresses in the index begin there.
+    ``cache``: for the words of pages by hand. ``beneath``: the folder of the site that the book is beneath;
+    what is not there is not in the index, and addresses in the index begin there.
     """
     listed = [file for file in files if file.dest_uri.startswith(beneath)]
     addresses = {file.url.removeprefix(beneath) for file in listed}
-    entries = [each for file in listed for each in _indexed(file, beneath)]
+    entries = [each for file in listed for each in _indexed(file, beneath, cache)]
     entries += [
         indexed(each.address, SearchEntry(each.title, "", "To do", each.note, each.names), each.of_blend)
         for each in ACTIONS
@@ -53,25 +57,31 @@ def write_search(
     return f"{beneath}{DATA}/{name}"
 
 
-def _indexed(file: File, beneath: str) -> Iterator[IndexEntry]:
+def _indexed(file: File, beneath: str, cache: Cache) -> Iterable[IndexEntry]:
     """What search finds of a page."""
     page = file.page
     if isinstance(page, EntryPage):
-        if page.head.search:
-            yield page.head.search
-        return
+        return [page.head.search] if page.head.search else []
     if page is None:
-        return
-    address = page.url.removeprefix(beneath)
-    pieces = pieces_of(page.content or "")
-    title = str(page.title)
+        return []
+    made_from = (page.url.removeprefix(beneath), str(page.title), page.content or "")
+    make = partial(_by_hand, *made_from)
+    return cache.get_or_make("search of a page by hand", file.src_uri, digest_of(*made_from), make)
+
+
+def _by_hand(address: str, title: str, content: str) -> list[IndexEntry]:
+    """What search finds of a page by hand."""
+    pieces = pieces_of(content)
     headings = list(dict.fromkeys(each.heading for each in pieces if each.heading))
     if address.startswith(MANUAL):
-        yield indexed(address, SearchEntry(title, ", ".join(headings), "Keeping the book"))
-        return
-    yield indexed(address, SearchEntry(title, "", "Page", ", ".join(headings)))
-    for piece in pieces[:MOST_PIECES]:
-        yield indexed(f"{address}#{piece.anchor}" if piece.anchor else address, _entry(title, piece))
+        return [indexed(address, SearchEntry(title, ", ".join(headings), "Keeping the book"))]
+    return [
+        indexed(address, SearchEntry(title, "", "Page", ", ".join(headings))),
+        *(
+            indexed(f"{address}#{piece.anchor}" if piece.anchor else address, _entry(title, piece))
+            for piece in pieces[:MOST_PIECES]
+        ),
+    ]
 
 
 def lead_of(text: str) -> tuple[str, ...]:
