@@ -10,7 +10,7 @@ import pytest
 
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
-from bowlbook.figures.ask import questions_of
+from bowlbook.figures.answer import questions_of
 from bowlbook.figures.candidate import lightening
 from bowlbook.figures.head import VOLUME, VOLUMES, values_of
 from bowlbook.figures.proportion import developer_share

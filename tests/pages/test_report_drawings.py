@@ -32,15 +32,15 @@ LEGEND = (("base", "lightener or toner"), ("developer", "developer"))
 def made(book: Book, name: str) -> dict[str, str]:
     """The pages of one maker, with what it needs of others."""
     makers = {each.name: each for each in makers_of(book)}
-    pieces: dict[str, object] = {}
+    pieces: dict[tuple[str, str], object] = {}
 
     def outputs(maker: Maker) -> Iterator[Page]:
         for need in maker.needs:
-            of = need.split("#")[0]
+            of, _ = need
             if need not in pieces:
                 for each in makers[of].make(book):
                     if isinstance(each, Piece):
-                        pieces[f"{of}#{each.name}"] = each.value
+                        pieces[of, each.name] = each.value
         found = maker.make(book, [pieces[need] for need in maker.needs]) if maker.needs else maker.make(book)
         return (each for each in found if isinstance(each, Page))
 

@@ -12,7 +12,8 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
-from bowlbook.figures.bowl import over_dose, unweighable_sizes
+from bowlbook.figures.bowl import unweighable_sizes
+from bowlbook.figures.over_dose import over_dose
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.reading.amount import plain
 from bowlbook.reading.finding import Finding

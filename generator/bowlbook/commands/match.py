@@ -7,8 +7,7 @@ import click
 
 from bowlbook.book.book import Book
 from bowlbook.commands.printer import print_json, recipes_option, whole_book
-from bowlbook.figures.answer import Answer, answer_to
-from bowlbook.figures.ask import questions_of
+from bowlbook.figures.answer import Answer, answer_to, questions_of
 from bowlbook.figures.head import PLACES, TONE, Head, values_of
 from bowlbook.figures.match import Verdict
 from bowlbook.figures.pigment import underlying_at

@@ -28,18 +28,11 @@ def tables(book: Book, *, private: bool) -> dict[str, str]:
     found = {"house": _csv([flat("house", data["house"])])}
     for folder, kind in FOLDERS.items():
         found[folder] = _csv([flat(kind, each) for each in data[folder]], first=_columns(kind))
-    found["pours"] = _csv(
-        [
-            {
-                **{key: value for key, value in bowl.items() if key != "pours"},
-                "pour": str(place),
-                **pour,
-            }
-            for bowl in data["bowls"]
-            for place, pour in enumerate(bowl["pours"], 1)
-        ]
-    )
-    return found
+    rows = []
+    for bowl in data["bowls"]:
+        pours = bowl.pop("pours")
+        rows += [{**bowl, "pour": str(place), **pour} for place, pour in enumerate(pours, 1)]
+    return {**found, "pours": _csv(rows)}
 
 
 def flat(kind: str, data: dict[str, Any]) -> dict[str, str]:

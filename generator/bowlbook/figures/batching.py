@@ -2,7 +2,9 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
-from math import gcd, lcm
+from math import gcd
+
+from bowlbook.figures.exact_sum import in_common
 
 MOST_WEIGH_OUTS = 24
 """More weigh-outs for one bowl than anybody would do: a slip in the amounts."""
@@ -71,7 +73,6 @@ def _sums(wanted: int, sizes: Sequence[int], most: int) -> list[set[int]]:
 
 def _multiples(sizes: Sequence[Fraction]) -> tuple[Fraction, list[int]]:
     """The largest weight of which every size is a whole multiple, and these multiples, largest first."""
-    scale = lcm(*[size.denominator for size in sizes])
-    counts = {size.numerator * (scale // size.denominator) for size in sizes}
+    counts, scale = in_common(sizes)
     common = gcd(*counts)
-    return Fraction(common, scale), sorted([count // common for count in counts], reverse=True)
+    return Fraction(common, scale), sorted({count // common for count in counts}, reverse=True)

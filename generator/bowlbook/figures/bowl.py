@@ -14,13 +14,12 @@ from bowlbook.entries.house import House
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 from bowlbook.figures.cost import Bill, bill, minor_units, price_per_gram
 from bowlbook.figures.exact_sum import known_sum
+from bowlbook.figures.over_dose import OverDose, over_dose
 from bowlbook.figures.peroxide import peroxide_in_bowl
 from bowlbook.figures.proportion import proportions
-from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from bowlbook.figures.weigh_out import Reading
 from bowlbook.figures.weighing import Weighing, weighing_of
-from bowlbook.reading.amount import plain
 
 LARGEST_BATCH = Fraction(500)
 """Grams of lightener above which a batch is questioned, where the house does not say. Common practice, no
@@ -53,21 +52,6 @@ class Pour(NamedTuple):
         """The same volume in US fluid ounces, exact."""
         volume = self.millilitres
         return None if volume is None else us_fluid_ounces(volume)
-
-
-class OverDose(NamedTuple):
-    """An additive that the scale's reading puts over its maker's dose; weights and step in ``unit``."""
-
-    product: Product
-    weigh: Fraction
-    most: Fraction
-    unit: str
-    step: Fraction
-
-    def __str__(self) -> str:
-        weight = fixed(self.weigh, decimals_of(self.step))
-        most = plain(self.most, 4)
-        return f"{weight} {self.unit} of {self.product.name} is over its maker’s dose, {most} {self.unit}."
 
 
 @dataclass(frozen=True)  # no slots, which cached properties need: most callers never ask for costs
@@ -226,21 +210,6 @@ def mix(
         over_dose(book, blend, unit, weighing),
         over_bowl(book.house, unit, batch),
     )
-
-
-def over_dose(book: Book, blend: Blend, unit: str, weighing: Weighing) -> tuple[OverDose, ...]:
-    """The additives whose reading is more than their maker's dose for the lightener as weighed."""
-    bases = len(blend.shares)
-    found = []
-    # Not strict: where a pour reads zero there are no readings at all.
-    for each, reading in zip(blend.additives, weighing.readings[bases + 1 :], strict=False):
-        product = book.additive(each.product)
-        dose = product.dose if isinstance(product, Additive) else None  # a toner is added in drops
-        if dose is not None:
-            most = dose.value * weighing.scale_shows[bases - 1]
-            if reading.weigh > most:
-                found.append(OverDose(product, reading.weigh, most, unit, weighing.step))
-    return tuple(found)
 
 
 def largest_batch(house: House) -> Fraction:

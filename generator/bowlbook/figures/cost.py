@@ -5,8 +5,8 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from bowlbook.entries.product import Pack
-from bowlbook.figures.exact_sum import exact_sum
-from bowlbook.figures.rounding import fixed, half_up, shares
+from bowlbook.figures.exact_sum import in_common
+from bowlbook.figures.rounding import fixed, half_up_of, shares
 from bowlbook.figures.unit import weight_of
 from bowlbook.reading.amount import Count
 
@@ -81,7 +81,8 @@ def bill(costs: Sequence[Fraction | None], places: int) -> Bill:
     and stays so.
     """
     known = [cost for cost in costs if cost is not None]
-    total = half_up(exact_sum(known) * 10**places)
+    numerators, common = in_common(known)
+    total = half_up_of(sum(numerators) * 10**places, common)
     # Nothing can be shared in proportion where everything is free.
-    lines = iter(shares(total, known) if any(known) else [0] * len(known))
+    lines = iter(shares(total, numerators) if any(numerators) else [0] * len(known))
     return Bill(tuple([None if cost is None else next(lines) for cost in costs]), total)

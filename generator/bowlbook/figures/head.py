@@ -97,6 +97,11 @@ def values_of(facet: str, bits: int) -> tuple[int | str, ...]:
     return tuple(word for n, word in enumerate(DOMAINS[facet]) if bits >> n & 1)
 
 
+def lowest(levels: int) -> int:
+    """The lowest of some levels, given as bits; 0 for none."""
+    return (levels & -levels).bit_length()
+
+
 def place_in(facet: str, number: float | Fraction) -> int:
     """The place of the first value at or above a number; of the last one where none is."""
     known = DOMAINS[facet]

@@ -77,6 +77,42 @@ ClauseMemo = dict[Head, tuple[bool, bool]]
 def verdict_on(candidate: Candidate, head: Head, memo: ClauseMemo | None = None) -> Verdict:
     """The verdict on one candidate for one completed head; ``memo`` is shared by the candidates of a head."""
     memo = {} if memo is None else memo
+    hits, parts, misses, unusual, tightness = _fit(candidate, head)
+    excluded, open_ = [], []
+    for clause, meets in zip(candidate.excluded_by, candidate.may_meet, strict=True):
+        certain, possible = memo.get(clause.when) or _clause_holds(clause.when, head, memo)
+        if certain:
+            excluded.append(clause)
+        elif possible and meets:
+            open_.append(clause)
+    refused = {clause.when for clause in excluded}
+    ask: dict[Head, Clause] = {}
+    for clause in open_:
+        if clause.when not in refused:
+            ask.setdefault(clause.when, clause)
+    preferred = tuple(
+        each
+        for each in candidate.preferred_by
+        if (memo.get(each.when) or _clause_holds(each.when, head, memo))[0]
+    )
+    return Verdict(
+        candidate,
+        tuple(excluded),
+        tuple(ask.values()),
+        hits,
+        parts,
+        misses,
+        preferred,
+        unusual,
+        tightness,
+    )
+
+
+Places = tuple[int, ...]
+
+
+def _fit(candidate: Candidate, head: Head) -> tuple[Places, Places, Places, int, int]:
+    """The hits, parts and misses of a `Verdict`, how unusual and how closely meant the candidate is."""
     hits, parts, misses = [], [], []
     unusual = tightness = 0
     for place, suits, odd, tight in candidate.named_facets:
@@ -96,33 +132,7 @@ def verdict_on(candidate: Candidate, head: Head, memo: ClauseMemo | None = None)
             parts.append(place)
         else:
             misses.append(place)
-    excluded, open_ = [], []
-    for clause, meets in zip(candidate.excluded_by, candidate.may_meet, strict=True):
-        certain, possible = memo.get(clause.when) or _clause_holds(clause.when, head, memo)
-        if certain:
-            excluded.append(clause)
-        elif possible and meets:
-            open_.append(clause)
-    ask: list[Clause] = []
-    for clause in open_:
-        if not any(clause.when == each.when for each in (*excluded, *ask)):
-            ask.append(clause)
-    preferred = tuple(
-        each
-        for each in candidate.preferred_by
-        if (memo.get(each.when) or _clause_holds(each.when, head, memo))[0]
-    )
-    return Verdict(
-        candidate,
-        tuple(excluded),
-        tuple(ask),
-        tuple(hits),
-        tuple(parts),
-        tuple(misses),
-        preferred,
-        unusual,
-        tightness,
-    )
+    return tuple(hits), tuple(parts), tuple(misses), unusual, tightness
 
 
 def _clause_holds(when: Head, head: Head, memo: ClauseMemo) -> tuple[bool, bool]:

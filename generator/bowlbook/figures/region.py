@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from bowlbook.entries.facets import FACETS, Facets
 from bowlbook.figures.head import DOMAINS, LIFT, NATURAL, TARGET, bits_of
+from bowlbook.figures.tally import places_of
 from bowlbook.reading.amount import Span
 
 Region = tuple[int, ...]
@@ -70,5 +71,5 @@ def outside(region: Region | None, covers: Sequence[Region | None]) -> Region | 
 
 def levels_reached(region: Region) -> tuple[int, ...]:
     """The levels that the heads of a region are lifted to, lowest first."""
-    pairs = [pair for place, pair in enumerate(PAIRS) if region[0] >> place & 1]
+    pairs = [PAIRS[place] for place in places_of(region[0])]
     return tuple(sorted({natural + lift for natural, lift in pairs if lift}))

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
-from math import lcm
+
+from bowlbook.figures.exact_sum import in_common
 
 
 def half_up(number: Fraction) -> int:
@@ -16,7 +17,7 @@ def half_up_of(numerator: int, denominator: int) -> int:
     return (2 * numerator + denominator) // (2 * denominator)
 
 
-def shares(total: int, weights: Sequence[Fraction]) -> list[int]:
+def shares(total: int, weights: Sequence[Fraction] | Sequence[int]) -> list[int]:
     """``total`` whole units shared in proportion to ``weights`` (none negative, not all zero).
 
     Largest remainder, the method of Hamilton (1792): each share is first the floor of its quota; the units
@@ -24,8 +25,7 @@ def shares(total: int, weights: Sequence[Fraction]) -> list[int]:
     and each is the floor or the ceiling of its quota. A share can fall while ``total`` rises.
     """
     # Weights as whole numbers, so that floors and remainders are exact and no fraction is made per share.
-    scale = lcm(*(each.denominator for each in weights))
-    whole = [each.numerator * (scale // each.denominator) for each in weights]
+    whole, _ = in_common(weights)
     weight = sum(whole)
     split = [divmod(total * each, weight) for each in whole]
     found = [floor for floor, _ in split]
@@ -48,6 +48,6 @@ def decimals_of(step: Fraction) -> int:
 
 def fixed(number: Fraction, places: int) -> str:
     """A number from zero up with exactly ``places`` decimals, half up."""
-    twice = 2 * number.denominator
-    units = str((number.numerator * 10**places * 2 + number.denominator) // twice).rjust(places + 1, "0")
+    numerator, denominator = number.as_integer_ratio()
+    units = str(half_up_of(numerator * 10**places, denominator)).rjust(places + 1, "0")
     return f"{units[:-places]}.{units[-places:]}" if places else units

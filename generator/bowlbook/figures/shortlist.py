@@ -6,7 +6,7 @@ counted for all candidates at once and read off lowest first; only those shown g
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import islice
 from typing import NamedTuple
 
@@ -100,7 +100,7 @@ class Shortlist:
     """What suits a completed head and what does not, computed as far as it is requested.
 
     ``head``: as it was judged. ``for_it``: those for which a facet that was said speaks.
-    ``fit``: the digits of `Verdict.rank` after the misses, highest first.
+    ``fit``: the digits of `Verdict.rank` after the misses, highest first. ``clauses``: what of them is known.
     """
 
     index: Index
@@ -109,6 +109,7 @@ class Shortlist:
     misses: Tally
     for_it: int
     fit: Tally
+    clauses: ClauseMemo = field(default_factory=dict, repr=False, compare=False)
 
     def suiting(self, kind: str, most: int) -> Few:
         """The best answers of a kind, as `Verdict.rank` orders them."""
@@ -143,9 +144,8 @@ class Shortlist:
         return self.index.kinds.get(kind, 0)
 
     def _few(self, members: int, digits: Sequence[int], most: int) -> Few:
-        memo: ClauseMemo = {}
         first = [self.index.candidates[place] for place in islice(by_number(members, digits), most)]
-        verdicts = tuple(verdict_on(each, self.head, memo) for each in first)
+        verdicts = tuple(verdict_on(each, self.head, self.clauses) for each in first)
         return Few(verdicts, members.bit_count() - len(verdicts))
 
 

@@ -27,6 +27,7 @@ from bowlbook.figures.head import (
     assumed,
     completed,
     head_with,
+    lowest,
 )
 from bowlbook.figures.proportion import developer_share
 from bowlbook.figures.ruling import rules_of
@@ -107,11 +108,10 @@ def asks_for_no_lift(head: Head) -> bool:
     new_growth = head[AREA] == REGROWTH
     start = head[NATURAL] if new_growth or not head[NOW] else head[NOW]
     if head[TARGET] and start and not head[LIFT]:
-        lowest_start = start & -start
-        return head[TARGET].bit_length() <= lowest_start.bit_length()
+        return head[TARGET].bit_length() <= lowest(start)
     if head[TARGET] or head[LIFT] or not head[TONE] or new_growth:
         return False
-    lifted = head[NOW] and head[NATURAL] and head[NOW] & -head[NOW] > head[NATURAL]
+    lifted = head[NOW] and head[NATURAL] and lowest(head[NOW]) > head[NATURAL].bit_length()
     return bool(head[HISTORY] & LIGHTENED or lifted)
 
 
@@ -156,7 +156,7 @@ def visits_for(in_house: tuple[int, int], stops: Sequence[Stop], judged: Head) -
     lift = _least_lift(judged)
     if not judged[NATURAL] or lift <= in_one_visit(in_house, stops, judged).levels:
         return ()
-    return plan_of(in_house, stops, judged, (judged[NATURAL] & -judged[NATURAL]).bit_length(), lift)
+    return plan_of(in_house, stops, judged, lowest(judged[NATURAL]), lift)
 
 
 def _strictest(found: Sequence[Stop], lightens: bool, too_much: bool) -> str:
@@ -175,10 +175,10 @@ def _strictest(found: Sequence[Stop], lightens: bool, too_much: bool) -> str:
 def _least_lift(judged: Head) -> int:
     """The fewest levels of lift that the wish may mean, to level 10 at most; 0 where none is known."""
     lift, natural, target = judged[LIFT], judged[NATURAL], judged[TARGET]
-    least = (lift & -lift).bit_length()
+    least = lowest(lift)
     if natural and target:
-        least = max(least, (target & -target).bit_length() - natural.bit_length())
-    return min(least, 10 - (natural & -natural).bit_length()) if natural else least
+        least = max(least, lowest(target) - natural.bit_length())
+    return min(least, 10 - lowest(natural)) if natural else least
 
 
 def _today(head: Head, visits: tuple[Visit, ...]) -> Head:
@@ -195,7 +195,7 @@ def _to_tone(today: Head, judged: Head, lifted: bool) -> Head | None:
     asked for: a lift, none, or depth. None where no level is known."""
     found = list(today)
     found[TARGET] = today[TARGET] if lifted else judged[NATURAL]
-    deeper = judged[TARGET].bit_length() < (judged[NATURAL] & -judged[NATURAL]).bit_length()
+    deeper = judged[TARGET].bit_length() < lowest(judged[NATURAL])
     found[WISH] = LIGHTER if lifted else DEEPER if judged[TARGET] and deeper else NO_LIFT
     # A toner meets the hair as it is by then: where it started, and how it was placed, no longer counts.
     found[NATURAL] = found[NOW] = found[LIFT] = found[PLACEMENT] = 0

@@ -8,7 +8,7 @@ from typing import Any
 from bowlbook.entries.entry import authored, parts_in, yaml_key
 from bowlbook.entries.product import PRODUCT_KINDS, Product
 from bowlbook.entries.validate import ENTRY_CLASSES
-from bowlbook.formatting.tree import Branch, Item, Leaf
+from bowlbook.formatting.tree import Branch, Leaf
 
 FIRST = ("name", "kind", "summary", "other_names")
 """Keys of a product that come before those of its kind."""
@@ -50,8 +50,5 @@ def put_in_order(branch: Branch, cls: type[Any] | None) -> None:
 
 def product_kind(branch: Branch) -> str | None:
     """The word under ``kind`` of an entry's text."""
-    return next((_word(item) for item in branch.items if item.key == "kind"), None)
-
-
-def _word(item: Item) -> str | None:
-    return item.value.inline.strip("\"'") if isinstance(item.value, Leaf) else None
+    kinds = (item.value for item in branch.items if item.key == "kind")
+    return next((value.inline.strip("\"'") for value in kinds if isinstance(value, Leaf)), None)

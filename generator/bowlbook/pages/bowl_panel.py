@@ -12,7 +12,7 @@ from bowlbook.entries.product import Developer
 from bowlbook.figures.bowl import Bowl, Pour, ladder_of, mix
 from bowlbook.figures.correction import Correction, over_by_one
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.figures.unit import GRAMS_PER
+from bowlbook.figures.unit import GRAMS_PER, us_fluid_ounces
 from bowlbook.reading.amount import plain
 from bowlbook.wording.amount import measure_words
 from bowlbook.wording.cost import without_phrase
@@ -115,9 +115,7 @@ def panel_of(
     ``in_ounces``: whether the recipe is weighed in ounces at all; else nothing is said in fluid ounces.
     """
     places = decimals_of(bowl.step)
-    # A batch that is no whole number of steps is shown as authored: rounding it here would hide that.
-    whole_steps = (bowl.batch / bowl.step).denominator == 1
-    size = fixed(bowl.batch, places) if whole_steps else plain(bowl.batch)
+    size = batch_text(bowl)
     nearest = bowl.next_weighable_batch
     overs = over_by_one(bowl.batch, bowl.weighing.parts, bowl.weighing.ratios, bowl.step)
     return Panel(
@@ -129,7 +127,7 @@ def panel_of(
         unit=bowl.unit,
         batch=size,
         step=f"{plain(bowl.step)} {bowl.unit}",
-        lines=tuple(_line(each, bowl.unit, places, formats, measures, in_ounces) for each in bowl.pours),
+        lines=tuple([_line(each, bowl.unit, places, formats, measures, in_ounces) for each in bowl.pours]),
         total=f"{fixed(bowl.total, places)} {bowl.unit}",
         peroxide=f"{fixed(bowl.peroxide, 2)} %",
         cost=_cost(bowl, formats),
@@ -143,6 +141,13 @@ def panel_of(
         spent=_spent(bowl),
         off=bowl.worst_error * 100,
     )
+
+
+def batch_text(bowl: Bowl) -> str:
+    """A bowl's batch with the scale's decimals."""
+    # A batch that is no whole number of steps is shown as authored: rounding it here would hide that.
+    whole_steps = (bowl.batch / bowl.step).denominator == 1
+    return fixed(bowl.batch, decimals_of(bowl.step)) if whole_steps else plain(bowl.batch)
 
 
 def _spent(bowl: Bowl) -> tuple[int, int, int]:
@@ -164,18 +169,18 @@ def _cost(bowl: Bowl, formats: LocaleFormat) -> str | None:
 def _over(bowl: Bowl, place: int, correction: Correction, places: int) -> OverLine:
     """What to add after the pour at ``place`` went one step over."""
     return OverLine(
-        _name(bowl.pours[place]),
+        name_poured(bowl.pours[place]),
         fixed(bowl.pours[place].scale_shows + bowl.step, places),
         f"{fixed(correction.batch, places)} {bowl.unit}",
         tuple(
-            AddLine(_name(each), fixed(now.add, places), fixed(now.scale_shows, places))
+            AddLine(name_poured(each), fixed(now.add, places), fixed(now.scale_shows, places))
             for each, now in zip(bowl.pours, correction.pours, strict=True)
-            if now.add
+            if now.must_be != now.in_bowl
         ),
     )
 
 
-def _name(each: Pour) -> str:
+def name_poured(each: Pour) -> str:
     """What is poured, a developer with its volume."""
     return developer_name(each.product) if isinstance(each.product, Developer) else each.product.name
 
@@ -183,13 +188,13 @@ def _name(each: Pour) -> str:
 def _line(
     each: Pour, unit: str, places: int, formats: LocaleFormat, measures: Sequence[Measure], in_ounces: bool
 ) -> PourLine:
-    volume = None
-    if each.millilitres is not None and each.us_fluid_ounces is not None:
-        volume = f"{fixed(each.millilitres, 1)} mL"
-        volume += f" · {fixed(each.us_fluid_ounces, 2)} fl oz (US)" if in_ounces else ""
+    volume, millilitres = None, each.millilitres
+    if millilitres is not None:
+        volume = f"{fixed(millilitres, 1)} mL"
+        volume += f" · {fixed(us_fluid_ounces(millilitres), 2)} fl oz (US)" if in_ounces else ""
     return PourLine(
         id=each.product.id,
-        name=_name(each),
+        name=name_poured(each),
         role=each.role,
         weigh=fixed(each.reading.weigh, places),
         scale_shows=fixed(each.scale_shows, places),

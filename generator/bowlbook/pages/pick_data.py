@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from bowlbook.figures import head as bits
-from bowlbook.figures.ask import ASKED
+from bowlbook.figures.answer import ASKED
 from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate
 from bowlbook.figures.head import AT_ONCE, DOMAINS, PLACES, USUAL, Head
 from bowlbook.figures.pigment import UNDERLYING

@@ -54,10 +54,7 @@ def _painted(drawn: Drawn) -> str:
 
 
 def _two_foils(drawn: Drawn) -> str:
-    above, below = (
-        combed_share(drawn.backcomb or Fraction()),
-        combed_share(drawn.backcomb_below or Fraction()),
-    )
+    above, below = (combed_share(each or Fraction()) for each in (drawn.backcomb, drawn.backcomb_below))
     return (
         f"A triangle split into two foils. Upper half: {above} combed back, painted from there down. "
         f"Lower half: {below} combed back, only the ends in lightener."

@@ -1,6 +1,7 @@
 """A verdict in plain sentences: why, why not, what to ask first, what instead, and how it is mixed."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from bowlbook.book.book import Book
 from bowlbook.figures.head import PLACES, TARGET, Head, values_of
@@ -51,6 +52,7 @@ ONE = {"lift": "{} level of lift", "weeks": "{} week since"}
 """The same for the number one, where that differs."""
 
 
+@lru_cache(maxsize=4096)  # a page of answers says the same few sets hundreds of times
 def phrase(facet: str, bits: int) -> str:
     """A facet's set as words: ``natural level 1–4``, ``fine or medium hair``."""
     values = values_of(facet, bits)
@@ -79,6 +81,7 @@ def runs(numbers: list[int]) -> str:
     return ", ".join(str(run[0]) if len(run) == 1 else f"{run[0]}–{run[-1]}" for run in found)
 
 
+@lru_cache(maxsize=4096)
 def described(head: Head) -> str:
     """A head in one line, in the order of a consultation."""
     said = [phrase(name, bits) for name, bits in zip(PLACES, head, strict=True) if bits and name in PHRASES]

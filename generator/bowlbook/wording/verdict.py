@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from bowlbook.figures.ask import Question
+from bowlbook.figures.answer import Question
 from bowlbook.figures.head import COLOURED, HISTORY, PERSON, PLACES, USUAL, VOLUME, WEEKS, Head
 from bowlbook.figures.pigment import underlying_at
 from bowlbook.figures.stop import CARE, STOP, TEST

@@ -6,14 +6,14 @@ Nothing of the client is on it, and nothing that is filled in on the screen is k
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.figures.asked_bowl import strand_test_bowl
-from bowlbook.figures.bowl import ladder_of
+from bowlbook.figures.bowl import Bowl
+from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.bowl_panel import panel_of
+from bowlbook.pages.bowl_panel import batch_text, name_poured
 from bowlbook.pages.cards.print_document import print_document
 from bowlbook.pages.page import Document
 from bowlbook.pages.render import finished, render
 from bowlbook.wording.entry import recipe_of
-from bowlbook.wording.locale_format import LocaleFormat
 
 LIFTS_AT = (5, 10, 15, 20, 30, 40)
 TONES_AT = (2, 4, 6, 8, 10, 15)
@@ -33,17 +33,18 @@ def slip_address(blend_id: str) -> str:
     return f"{entry_address('blend', blend_id)}strand-test/"
 
 
-def strand_slip(book: Book, blend: Blend, formats: LocaleFormat) -> Document:
+def strand_slip(book: Book, blend: Blend) -> Document:
     """The slip of a blend, in a document of its own."""
     address = slip_address(blend.id)
     bowl = strand_test_bowl(book, blend)
-    in_ounces = any(unit == "oz" for unit, _, _ in ladder_of(book, blend))
     slip = render(
         "cards/strand_slip.html",
         address,
         blend=blend,
         recipe=recipe_of(book, blend),
-        panel=panel_of(bowl, formats, in_ounces=in_ounces) if bowl else None,
+        batch=f"{batch_text(bowl)} {bowl.unit}" if bowl else None,
+        lines=_lines(bowl) if bowl else [],
+        over_dose=bowl.over_dose if bowl else (),
         minutes=TONES_AT if blend.tones else LIFTS_AT,
         steps=STEPS,
         verdicts=VERDICTS,
@@ -52,3 +53,12 @@ def strand_slip(book: Book, blend: Blend, formats: LocaleFormat) -> Document:
     )
     back = relative(entry_address("blend", blend.id), address)
     return print_document(book, address, f"Strand test, {blend.name}", [finished(slip)], back)
+
+
+def _lines(bowl: Bowl) -> list[tuple[str, str, str]]:
+    """What is poured, what to weigh of it, and what the scale shows then."""
+    places = decimals_of(bowl.step)
+    return [
+        (name_poured(each), fixed(each.reading.weigh, places), fixed(each.scale_shows, places))
+        for each in bowl.pours
+    ]

@@ -25,7 +25,7 @@ def blend(book: Book, entry_id: str) -> Iterator[Output]:
     panels = panels_of(book, entry, formats)
     yield blend_page(book, entry, panels, formats)
     if not retired_in(book, entry):
-        yield strand_slip(book, entry, formats)
+        yield strand_slip(book, entry)
     yield Piece(ROWS, bowl_report_rows(entry, panels))
     yield Piece(BOWL, None if entry.tones else first_bowl(panels))
     yield Piece(RECIPES, shown_from(book, "blend", entry_id))
