@@ -36,6 +36,16 @@ def test_what_is_in_every_key_is_the_same(demo_book: Book, name: str) -> None:
     assert getattr(recorded_book(demo_book, set()), name) == getattr(demo_book, name)
 
 
+def test_who_asks_whether_there_is_any_depends_on_nothing_else(demo_book: Book) -> None:
+    lookups: set[Lookup] = set()
+    blends = demo_book.blends
+    assert recorded_book(demo_book, lookups).blends
+    (asked,) = lookups
+    one = dict([next(iter(blends.items()))])
+    answers = [answers_of(replace(demo_book, blends=each)).to(asked) for each in (blends, one, {})]
+    assert answers[0] == answers[1] != answers[2]
+
+
 def test_who_looks_at_outlines_alone_depends_on_nothing_else(demo_book: Book) -> None:
     """Another outline of any entry, and the answer is another; another text, and it is the same."""
     lookups: set[Lookup] = set()

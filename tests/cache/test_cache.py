@@ -12,7 +12,7 @@ import pytest
 
 from bowlbook.cache import cache as cache_module
 from bowlbook.cache import digest as digest_module
-from bowlbook.cache.cache import Cache, open_cache
+from bowlbook.cache.cache import Cache, make_together, open_cache
 from bowlbook.cache.digest import digest_of, program_digest
 from bowlbook.cache.recording import ALL, Answers, Lookup, Recorded
 from bowlbook.cache.store import Store
@@ -180,14 +180,14 @@ def test_recorded_results_are_never_stale(path: Path, seed: int) -> None:
         with Cache(Store(path)) as cache:
             for names in asked:
                 made = total(entries, names)
-                found = cache.get_or_record("total", repr(names), b"", answers(entries), made)
+                found = cache.recorded_result("total", repr(names), b"", answers(entries), made).value
                 assert found == made(set())
 
 
 def test_a_lookup_that_did_not_matter_makes_nothing_again(path: Path) -> None:
     entries = book(a=1, b=2)
     with Cache(Store(path)) as cache:
-        cache.get_or_record("total", "a", b"", answers(entries), total(entries, ["a"]))
+        cache.recorded_result("total", "a", b"", answers(entries), total(entries, ["a"])).value  # noqa: B018
     entries["b"] = 3
     with Cache(Store(path)) as cache:
         result = cache.recorded_result("total", "a", b"", answers(entries), total(entries, ["a"]))
@@ -309,6 +309,28 @@ def test_a_folder_that_cannot_be_written_to_stops_nothing(tmp_path: Path) -> Non
 
 
 # Its size and its place
+
+
+@needs_fork
+@pytest.mark.parametrize("kept", [True, False])
+def test_many_results_are_made_in_several_processes(
+    path: Path, kept: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("bowlbook.cache.processes.processes_at_hand", lambda: 2)
+    monkeypatch.setattr(cache_module, "MANY", 40)
+    begun = []
+    with Cache(Store(path) if kept else None) as cache:
+        first = [cache.result("kind", f"a{n}", b"1", lambda n=n: (n, os.getpid())) for n in range(50)]
+        second = [cache.result("kind", f"b{n}", b"1", lambda n=n: first[n].value) for n in range(50)]
+        make_together(list(zip(first, second, strict=True)), lambda *done: begun.append(done))
+        made = [each.value for each in first]
+        assert [number for number, _ in made] == list(range(50))
+        assert len({process for _, process in made}) == 2
+        assert [each.value for each in second] == made  # those of a group are made in one process
+        assert begun == [(n + 1, 50) for n in range(0, 50, 2)]  # the other half was begun elsewhere
+        make_together([(each,) for each in first[:39]])  # few: left as they are
+    if kept:
+        assert [got(path, f"b{n}", b"1", lambda: "not made") for n in range(50)] == made
 
 
 def rows_in(path: Path) -> list[str]:

@@ -13,7 +13,10 @@ from pathlib import Path
 import pytest
 
 import bowlbook.checks.judge
+import bowlbook.checks.run
 from bench.synthetic import write_book
+from bowlbook.book.shelf_folder import read_folder
+from bowlbook.cache import cache as cache_module
 from bowlbook.cache.cache import open_cache
 from bowlbook.checks.judge import findings_in, judge
 from bowlbook.checks.run import OF_BOOK, code_of
@@ -22,6 +25,7 @@ from bowlbook.reading.finding import Finding
 from checks.small_book import BLEND_FILE, CLAY_FILE, DAY, FILES, HOUSE_FILE, SmallBook
 from figures.richer_book import enrich
 from seeds import seeds
+from systems import needs_fork
 
 
 @pytest.fixture
@@ -39,7 +43,7 @@ def without_cache(root: Path, day: date = DAY) -> list[Finding]:
 def found_in(root: Path, day: date) -> list[Finding]:
     """The findings of a folder, from the cache where nothing changed."""
     with open_cache(root) as cache:
-        return findings_in(root, day, None, cache)
+        return findings_in(root, read_folder(root), day, None, cache)
 
 
 def judged(root: Path, day: date) -> list[Finding]:
@@ -50,6 +54,16 @@ def judged(root: Path, day: date) -> list[Finding]:
 
 def never(*given: object) -> None:
     raise AssertionError("checked again")
+
+
+@needs_fork
+def test_several_processes_find_the_same(recipes: Path, kept: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    expected = without_cache(recipes, date(2030, 1, 1))
+    monkeypatch.setattr("bowlbook.cache.processes.processes_at_hand", lambda: 2)
+    monkeypatch.setattr(cache_module, "MANY", 40)
+    assert expected and judged(recipes, date(2030, 1, 1)) == expected
+    monkeypatch.setattr(bowlbook.checks.run, "_found_in", never)
+    assert judged(recipes, date(2030, 1, 1)) == expected
 
 
 def test_a_second_time_nothing_is_checked(

@@ -18,6 +18,7 @@ from ruamel.yaml import YAML
 from ruamel.yaml.constructor import SafeConstructor
 
 from bowlbook.book.known_ids import known_ids
+from bowlbook.book.shelf_folder import read_folder
 from bowlbook.checks.judge import judge
 from bowlbook.entries import amounts, facets, hair_amount, ladder
 from bowlbook.entries.entry import Reads
@@ -113,7 +114,7 @@ def test_what_is_read_fits(text: str) -> None:
 
 def test_the_right_blend_fits_and_wrong_ones_do_not(book: SmallBook) -> None:
     """Each has one mistake, and the check refuses each too."""
-    validator = Draft202012Validator(schema_of("blend", known_ids(book.root)))
+    validator = Draft202012Validator(schema_of("blend", known_ids(read_folder(book.root))))
     assert validator.is_valid(read(WRONG["right"])) and len(WRONG["wrong"]) == 26
     passed = []
     for each in WRONG["wrong"]:

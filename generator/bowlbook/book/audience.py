@@ -6,7 +6,7 @@ from typing import Any, cast
 
 from bowlbook.book.book import Book
 from bowlbook.book.folder import FOLDERS
-from bowlbook.entries.entry import Entry, authored, is_part
+from bowlbook.entries.entry import Entry, Part, authored, is_part
 
 AUDIENCES = ("team", "public")
 
@@ -48,7 +48,7 @@ def _inside(value: Any) -> Any:
 
 
 @cache
-def _fields_of(cls: Any) -> tuple[tuple[str, bool, Any], ...]:
+def _fields_of(cls: type[Part]) -> tuple[tuple[str, bool, Any], ...]:
     """Of each authored field: its name, whether it is public, and what stands in its place if it is not."""
     found = []
     for spec in authored(cls):

@@ -2,31 +2,22 @@
 
 import re
 from collections import defaultdict
-from contextlib import suppress
-from pathlib import Path
 
-from bowlbook.book.folder import EntryFile, content_of, list_folder, list_kind
-from bowlbook.book.shelf_folder import shelf_in
+from bowlbook.book.folder import Folder
+from bowlbook.reading.refusal import Refusal
 
 KIND = re.compile(rb"^kind:\s*([a-z]+)", re.M)
 
 
-def known_ids(root: Path) -> dict[tuple[str, str], list[str]]:
+def known_ids(folder: Folder) -> dict[tuple[str, str], list[str]]:
     """The ids by kind of entry and, of products, by kind of product, each list sorted."""
-    files, _ = list_folder(root)
-    shelf: list[EntryFile] = []
-    folder = shelf_in(root)
-    if folder is not None:
-        with suppress(OSError):
-            list_kind(folder, "product", shelf, [])
     found: dict[tuple[str, str], set[str]] = defaultdict(set)
-    for file in [*files, *shelf]:
-        found[file.kind, _kind_of(file) if file.kind == "product" else ""].add(file.id)
+    for file, content in folder.files:
+        found[file.kind, _kind_in(content) if file.kind == "product" else ""].add(file.id)
     return {key: sorted(ids) for key, ids in sorted(found.items())}
 
 
-def _kind_of(file: EntryFile) -> str:
+def _kind_in(content: bytes | Refusal) -> str:
     """The kind that a product's file says; empty where it says none."""
-    content = content_of(file)
     kind = KIND.search(content) if isinstance(content, bytes) else None
     return kind[1].decode() if kind else ""

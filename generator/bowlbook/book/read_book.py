@@ -14,7 +14,7 @@ from bowlbook.book.linking import link
 from bowlbook.book.outline import Outline, outline_of
 from bowlbook.book.shelf import no_shelf, shelf_findings
 from bowlbook.book.shelf_folder import read_folder, shelf_said
-from bowlbook.cache.cache import Cache
+from bowlbook.cache.cache import Cache, Result, make_together
 from bowlbook.cache.digest import digest_of
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.entries.partial import read_partly, with_unread
@@ -61,10 +61,19 @@ def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> R
     shared: dict[str, LazyEntry] = {}
     stamps: dict[EntryKey, bytes] = {}
     partial: Partial = set()
+    readings = {
+        file: _reading_of(file, content, cache)
+        for file, content in folder.files
+        if not isinstance(content, Refusal)
+    }
+    unread = [each for each in readings.values() if each.outline.digest is None]
+    make_together([(each.entry, each.outline) for each in unread], progress)
     for done, (file, content) in enumerate(folder.files):
-        stamp = b"" if isinstance(content, Refusal) else stamp_of_file(file, content)
+        if isinstance(content, Refusal):
+            stamp, entry, found = b"", None, [finding_of(content, Place(file.shown_as, 1, 1))]
+        else:
+            stamp, (entry, found) = readings[file].stamp, readings[file].found()
         stamps.setdefault((file.kind, file.id), stamp)  # shared products come last: the own one counts
-        entry, found = _entry_of(file, content, stamp, cache)
         findings += found
         if entry is not None:
             (shared if file.shared else entries[file.kind])[file.id] = entry
@@ -110,22 +119,30 @@ def stamp_of_file(file: EntryFile, content: bytes) -> bytes:
     return digest_of(file.kind, file.id, file.shown_as, content)
 
 
-def _entry_of(
-    file: EntryFile, content: bytes | Refusal, stamp: bytes, cache: Cache
-) -> tuple[LazyEntry | None, list[Finding]]:
-    """One file's entry and findings: a partial entry where a finding of it is an error."""
-    if isinstance(content, Refusal):
-        return None, [finding_of(content, Place(file.shown_as, 1, 1))]
+class _Reading(NamedTuple):
+    """One file, read when its outline or its entry is asked for."""
+
+    stamp: bytes
+    entry: Result[tuple[Entry | None, list[Finding]]]
+    outline: Result[tuple[Outline | None, list[Finding]]]
+
+    def found(self) -> tuple[LazyEntry | None, list[Finding]]:
+        """The file's entry and findings: a partial entry where a finding of it is an error."""
+        outline, findings = self.outline.value
+        if outline is None:
+            return None, findings
+        return LazyEntry(outline, lambda: cast(Entry, self.entry.value[0])), findings
+
+
+def _reading_of(file: EntryFile, content: bytes, cache: Cache) -> _Reading:
+    stamp = stamp_of_file(file, content)
     entry = cache.result(ENTRY, file.shown_as, stamp, partial(read_entry, file, content))
 
     def outlined() -> tuple[Outline | None, list[Finding]]:
         made, findings = entry.value
         return None if made is None else outline_of(made), findings
 
-    outline, findings = cache.get_or_make(OUTLINE, file.shown_as, stamp, outlined)
-    if outline is None:
-        return None, findings
-    return LazyEntry(outline, lambda: cast(Entry, entry.value[0])), findings
+    return _Reading(stamp, entry, cache.result(OUTLINE, file.shown_as, stamp, outlined))
 
 
 def read_entry(file: EntryFile, content: bytes) -> tuple[Entry | None, list[Finding]]:
@@ -160,7 +177,7 @@ def read_part(root: Path, kind: str, entry_id: str, cache: Cache | None = None) 
         content = None if file is None else content_of(file)
         if file is None or not isinstance(content, bytes):
             continue
-        entry, found = _entry_of(file, content, stamp_of_file(file, content), cache)
+        entry, found = _reading_of(file, content, cache).found()
         if entry is None or _has_error(found):
             continue
         entries[key[0]][key[1]] = entry

@@ -8,7 +8,7 @@ from bowlbook.book.book import Book
 from bowlbook.book.folder import FOLDER_OF, FOLDERS
 from bowlbook.book.lazy_entries import OUTLINES, outline_at, outlines_of
 from bowlbook.cache.digest import digest_of
-from bowlbook.cache.recording import ALL, Answers, Lookup, Recorded
+from bowlbook.cache.recording import ALL, ANY, Answers, Lookup, Recorded
 from bowlbook.entries.entry import Entry
 
 FIELDS = (*FOLDERS, "pictures", "shared", "used_by")
@@ -88,6 +88,8 @@ def answers_of(book: Book) -> Answers:
             if one and one not in inner:
                 return b""
             return digest_of(repr(outline_at(inner, one) if one else outlines_of(inner)))
+        if key == ANY:
+            return digest_of(str(bool(inner)))
         if key == ALL:
             return digest_of(*[answers.to((field, each)) + repr(each).encode() for each in inner])
         stamp = stamps.get((field, str(key)))

@@ -5,7 +5,7 @@ from dataclasses import fields
 from functools import cache
 from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
 
-from bowlbook.entries.entry import Entry, Ref, parts_in, yaml_key
+from bowlbook.entries.entry import Entry, Part, Ref, parts_in, yaml_key
 from bowlbook.entries.partial import READ_IN_PART
 from bowlbook.reading.source import Loc
 
@@ -19,7 +19,7 @@ class Reference(NamedTuple):
 
 
 @cache
-def references_in(cls: Any) -> tuple[tuple[str, Ref | None], ...]:
+def references_in(cls: type[Part]) -> tuple[tuple[str, Ref | None], ...]:
     """The fields of a class that hold references, or parts with such fields: (field, Ref or None)."""
     found: list[tuple[str, Ref | None]] = []
     for spec in fields(cls):

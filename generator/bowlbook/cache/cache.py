@@ -6,20 +6,24 @@ and the program is the same. So no caller decides whether something is still goo
 """
 
 import pickle
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any, Generic, NamedTuple, TypeVar, cast
 
-from bowlbook.cache.digest import digest_of, program_digest
+from bowlbook.cache.digest import SAFELY, digest_of, program_digest
 from bowlbook.cache.place import store_path
 from bowlbook.cache.recording import Answers, Lookup, packed_lookups, unpacked_lookups
-from bowlbook.cache.store import Key, Row, Store
+from bowlbook.cache.store import Key, Row, Store, today
 
 T = TypeVar("T")
 Make = Callable[[set[Lookup]], T]
 """Makes a result, and adds what it looked up to the set that it is given."""
 
 
+Report = Callable[[int, int], None]
+MANY = 300
+"""Groups of results, such as entries to read, for which other processes are worth their start."""
 Found = tuple[Row, bytes | None]
 """A stored row, with its value where that was loaded with it."""
 
@@ -83,14 +87,16 @@ class Result(Generic[T]):
         return cast(T, self._value)
 
     def make(self) -> Made:
-        """Make the result, without keeping it: for another process, whose parent calls `keep`."""
+        """Make the result, without keeping it: perhaps in another process, whose parent calls `keep`."""
         lookups: set[Lookup] = set()
-        return made_of(self._make(lookups), lookups)
+        self._value, self.is_loaded = self._make(lookups), True
+        return made_of(self._value, lookups)
 
     def keep(self, made: Made) -> None:
-        """Take over a result that another process made."""
+        """Take over what `make` gave, here or in another process."""
         self._keep(made)
-        self._value, self.is_loaded = pickle.loads(made.value), True
+        if not self.is_loaded and not self._cache.is_kept:  # else it is loaded when it is asked for
+            self._value, self.is_loaded = pickle.loads(made.value), True
 
     def _keep(self, made: Made) -> None:
         inputs = _with_answers(self.inputs, made.lookups, self.answers)
@@ -126,10 +132,6 @@ class Cache:
         """
         return self.result(kind, name, inputs, make).value
 
-    def get_or_record(self, kind: str, name: str, inputs: bytes, answers: Answers, make: Make[T]) -> T:
-        """The same for a result whose maker records its lookups, which ``answers`` answers today."""
-        return self.recorded_result(kind, name, inputs, answers, make).value
-
     def result(self, kind: str, name: str, inputs: bytes, make: Callable[[], T]) -> Result[T]:
         """As `get_or_make`, loaded or made when its value is asked for."""
         return Result(self, (kind, name), self._given(kind, name, inputs), None, lambda _: make())
@@ -137,7 +139,7 @@ class Cache:
     def recorded_result(
         self, kind: str, name: str, inputs: bytes, answers: Answers, make: Make[T]
     ) -> Result[T]:
-        """As `get_or_record`, loaded or made when its value is asked for."""
+        """The same for a result whose maker records its lookups, which ``answers`` answers today."""
         return Result(self, (kind, name), self._given(kind, name, inputs), answers, make)
 
     def load_all(self, *kinds: str) -> None:
@@ -173,12 +175,13 @@ class Cache:
             value = self._store.value(*key)
         if value is None or digest_of(value) != row.digest:
             return None
-        self._used.add(key)
+        if row.used < today():
+            self._used.add(key)
         return (pickle.loads(value),)
 
     def keep(self, key: Key, inputs: bytes, made: Made) -> bytes:
         """Keep a result until `save`; returns the digest of its value. For `Result`."""
-        row = Row(inputs, made.lookups, digest_of(made.value))
+        row = Row(inputs, made.lookups, digest_of(made.value), today())
         if self._store is not None:
             self._found.setdefault(key[0], {})[key[1]] = (row, None)
             self._fresh[key] = (row, made.value)
@@ -209,13 +212,37 @@ class Cache:
         return held.get(name)
 
     def _given(self, kind: str, name: str, inputs: bytes) -> bytes:
-        return digest_of(self._program, kind, name, inputs)
+        # The name too: a damaged store may give the row of another.
+        return b"\0".join((self._program, kind.encode(), name.encode(*SAFELY), inputs))
 
 
 def open_cache(book: Path) -> Cache:
     """The cache of a book's folder; one that keeps nothing where the user wants none."""
     path = store_path(book)
     return Cache() if path is None else Cache(Store(path))
+
+
+def make_together(groups: Sequence[Sequence[Result[Any]]], report: Report | None = None) -> None:
+    """Make and keep many results in several processes, each group in one of them; leave few as they are.
+
+    ``report`` is called with how many groups of how many have been begun.
+    """
+    if len(groups) < MANY:
+        return
+    from bowlbook.cache.processes import all_made, processes_at_hand  # only for a first run, or a new house
+
+    processes = processes_at_hand()
+    if processes == 1:
+        return
+
+    def make(number: int) -> list[Made]:
+        if report is not None:
+            report(number + 1, len(groups))
+        return [each.make() for each in groups[number]]
+
+    made = all_made([partial(make, number) for number in range(len(groups))], processes)
+    for result, each in zip((each for group in groups for each in group), made, strict=True):
+        result.keep(each)
 
 
 def made_of(value: object, lookups: Iterable[Lookup] = ()) -> Made:

@@ -9,8 +9,9 @@ from bowlbook.cache.digest import digest_of
 K = TypeVar("K", bound="str | tuple[str, ...]")
 V = TypeVar("V")
 Lookup = tuple[str, "str | tuple[str, ...]"]
-"""A field, and the key that was looked up in it; `ALL` where its keys were iterated over or counted."""
-ALL = "*"
+"""A field, and the key that was looked up in it; `ALL` where its keys were iterated over or counted,
+`ANY` where it was only asked whether it has one."""
+ALL, ANY = "*", "* any"
 
 
 class Recorded(Mapping[K, V]):
@@ -32,6 +33,9 @@ class Recorded(Mapping[K, V]):
 
     def __len__(self) -> int:
         return len(self._all())
+
+    def __bool__(self) -> bool:
+        return bool(self.inner_for(ANY))
 
     def keys(self) -> KeysView[K]:
         """The keys."""

@@ -18,10 +18,12 @@ Key = tuple[str, str]
 """The kind of a result, and its name among those of its kind."""
 TABLE = """\
 CREATE TABLE IF NOT EXISTS results (
-  kind TEXT, name BLOB, inputs BLOB, lookups BLOB, digest BLOB, value BLOB, used INTEGER,
+  kind TEXT, name BLOB, inputs BLOB, lookups BLOB, digest BLOB, used BLOB, value BLOB,
   PRIMARY KEY (kind, name)
 ) WITHOUT ROWID"""
-WRITE = "INSERT OR REPLACE INTO results VALUES (?, ?, ?, ?, ?, ?, ?)"
+WRITE = """\
+INSERT OR REPLACE INTO results (kind, name, inputs, lookups, digest, used, value)
+  VALUES (?, ?, ?, ?, ?, ?, ?)"""
 WAIT = 0.2
 """Seconds to wait for another program that holds the store."""
 DAY = 86_400
@@ -33,12 +35,19 @@ class Row(NamedTuple):
     """A stored result without its value.
 
     ``inputs``: the digest of everything it was made from. ``lookups``: what was looked up while it was made,
-    empty where nothing was recorded. ``digest``: that of its value.
+    empty where nothing was recorded. ``digest``: that of its value. ``used``: the day on which it was last
+    used, as `today` gives it.
     """
 
     inputs: bytes
     lookups: bytes
     digest: bytes
+    used: bytes
+
+
+def today() -> bytes:
+    """The day, in days since 1970, as bytes: a later one sorts behind an earlier one."""
+    return int(time.time() // DAY).to_bytes(4, "big")
 
 
 class Store:
@@ -52,12 +61,12 @@ class Store:
 
     def results(self, kind: str) -> dict[str, tuple[Row, bytes]]:
         """All rows of a kind with their values, by name: for small ones, which are all wanted."""
-        query = "SELECT name, inputs, lookups, digest, value FROM results WHERE kind = ?"
+        query = "SELECT name, inputs, lookups, digest, used, value FROM results WHERE kind = ?"
         return {name: (Row(*rest), value) for name, (*rest, value) in self._named(query, kind)}
 
     def result(self, kind: str, name: str) -> tuple[Row, bytes] | None:
         """One row with its value; None where there is none."""
-        query = "SELECT inputs, lookups, digest, value FROM results WHERE kind = ? AND name = ?"
+        query = "SELECT inputs, lookups, digest, used, value FROM results WHERE kind = ? AND name = ?"
         return next(((Row(*rest), value) for *rest, value in self._found(query, kind, _bytes(name))), None)
 
     def value(self, kind: str, name: str) -> bytes | None:
@@ -66,17 +75,16 @@ class Store:
         return next((value for (value,) in self._found(query, kind, _bytes(name))), None)
 
     def write(self, fresh: Mapping[Key, tuple[Row, bytes]], used: Iterable[Key]) -> None:
-        """Write new rows, and the day on which these others were last used."""
-        today = int(time.time() // DAY)
+        """Write new rows, and that these others were used today."""
         with suppress(sqlite3.Error, OSError):
             try:
-                self._write(fresh, used, today)
+                self._write(fresh, used)
             except sqlite3.Error as error:
                 # Another program that holds it is no damage: it writes its own rows now.
                 if _code(error) not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
                     self.close()
                     self.path.unlink(missing_ok=True)
-                    self._write(fresh, (), today)
+                    self._write(fresh, ())
 
     def __del__(self) -> None:
         self.close()
@@ -103,7 +111,7 @@ class Store:
             return []
         return [row for row in found if all(type(each) is bytes for each in row)]
 
-    def _write(self, fresh: Mapping[Key, tuple[Row, bytes]], used: Iterable[Key], today: int) -> None:
+    def _write(self, fresh: Mapping[Key, tuple[Row, bytes]], used: Iterable[Key]) -> None:
         if not is_private(self.path):
             self.close()
             make_private(self.path)
@@ -111,11 +119,11 @@ class Store:
             connection.execute(TABLE)
             connection.executemany(
                 WRITE,
-                ((kind, _bytes(name), *row, value, today) for (kind, name), (row, value) in fresh.items()),
+                ((kind, _bytes(name), *row, value) for (kind, name), (row, value) in fresh.items()),
             )
             connection.executemany(
-                "UPDATE results SET used = ? WHERE kind = ? AND name = ? AND used < ?",
-                ((today, kind, _bytes(name), today) for kind, name in used),
+                "UPDATE results SET used = ? WHERE kind = ? AND name = ?",
+                ((today(), kind, _bytes(name)) for kind, name in used),
             )
             self._shrink(connection)
 

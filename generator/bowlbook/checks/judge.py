@@ -37,12 +37,14 @@ def judge(root: Path, day: date, progress: Progress | None = None, cache: Cache 
     return _judge(root, read_folder(root), day, progress, cache or Cache(), release)
 
 
-def findings_in(root: Path, day: date, progress: Progress | None, cache: Cache) -> list[Finding]:
+def findings_in(
+    root: Path, folder: Folder, day: date, progress: Progress | None, cache: Cache
+) -> list[Finding]:
     """The findings of `judge`. Where nothing in the folder has changed, no entry is looked at.
 
-    A folder with a file that cannot be read is judged every time.
+    ``folder``: what `read_folder` gave of ``root``. One with a file that cannot be read is judged every time.
     """
-    folder, release = read_folder(root), release_of(root)
+    release = release_of(root)
     if any(isinstance(content, Refusal) for _, content in folder.files):
         return _judge(root, folder, day, progress, cache, release).findings
     given = _digest_of(folder, day, release)

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from datetime import date
-from functools import partial
+from functools import cache, partial
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
@@ -11,7 +11,7 @@ from typing import Any
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
 from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
-from bowlbook.cache.cache import Cache
+from bowlbook.cache.cache import Cache, make_together
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import Lookup
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
@@ -38,13 +38,15 @@ def code_of(check: ModuleType) -> str:
     return check.__name__.rpartition(".")[2].replace("_", "-")
 
 
-def checks_of(kind: str, entry: Entry) -> list[Check]:
+def checks_of(kind: str, entry: Entry) -> tuple[Check, ...]:
     """The checks of an entry. Of a retired one those that say ``RETIRED_TOO``: about its texts and dates."""
-    return [
-        check.find
-        for check in OF_ENTRIES
-        if kind in check.KINDS and (hasattr(check, "RETIRED_TOO") or not is_retired(entry))
-    ]
+    return _checks_of(kind, is_retired(entry))
+
+
+@cache
+def _checks_of(kind: str, retired: bool) -> tuple[Check, ...]:
+    of_kind = [check for check in OF_ENTRIES if kind in check.KINDS]
+    return tuple(check.find for check in of_kind if not retired or hasattr(check, "RETIRED_TOO"))
 
 
 def run_checks(book: Book, today: date, cache: Cache | None = None) -> list[Finding]:
@@ -57,11 +59,15 @@ def run_checks(book: Book, today: date, cache: Cache | None = None) -> list[Find
     given = digest_of(given_of(book), today.isoformat())
     answers = answers_of(book)
     findings = [finding for check in OF_BOOK for finding in check.find(book, today)]
-    for kind in ENTRY_KINDS:
-        for entry_id in book.of_kind(kind):
-            check = partial(_found_in, book, kind, entry_id, today)
-            findings += cache.get_or_record(FOUND, f"{kind} {entry_id}", given, answers, check)
-    return sorted_findings(findings)
+    results = [
+        cache.recorded_result(
+            FOUND, f"{kind} {entry_id}", given, answers, partial(_found_in, book, kind, entry_id, today)
+        )
+        for kind in ENTRY_KINDS
+        for entry_id in book.of_kind(kind)
+    ]
+    make_together([(each,) for each in results if each.digest is None])
+    return sorted_findings([*findings, *(finding for each in results for finding in each.value)])
 
 
 FOUND = "findings"

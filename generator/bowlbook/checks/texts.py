@@ -17,10 +17,8 @@ def texts_with(
     all texts together, with line ends between them, and mostly the answer is no. ``public``: only what a copy
     for the public shows.
     """
-    shown: list[str] = []
-    hidden: list[str] = []
-    _gather(entry.source.data, entry.source.private, shown, hidden)
-    if sign("\n".join(shown)) or (hidden and not public and sign("\n".join(hidden))):
+    shown, hidden = entry.source.texts()
+    if sign(shown) or (hidden and not public and sign(hidden)):
         for loc, text in _ways(entry.source.data, ()):
             if sign(text) and not (public and entry.source.is_private(loc)):
                 yield loc, text
@@ -33,23 +31,6 @@ def lines_with(entry: Entry, loc: Loc, hits: Iterable[re.Match[str]]) -> list[Pl
         place = entry.source.place_in(loc, hit.start(), hit[0])
         by_line[place.line] = min(place, by_line.get(place.line, place))
     return sorted(by_line.values())
-
-
-def _gather(value: object, keys: frozenset[str], public: list[str], private: list[str]) -> None:
-    """Add every text in a value; what stands behind one of the private ``keys`` is private, at any depth."""
-    if isinstance(value, str):
-        public.append(value)
-    elif isinstance(value, dict):
-        for key, inner in value.items():
-            if key in keys:
-                _gather(inner, keys, private, private)
-            elif isinstance(inner, str):
-                public.append(inner)
-            else:
-                _gather(inner, keys, public, private)
-    elif isinstance(value, list):
-        for inner in value:
-            _gather(inner, keys, public, private)
 
 
 def _ways(value: object, loc: Loc) -> Iterator[tuple[Loc, str]]:

@@ -12,7 +12,7 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.applying import HairFactors, applying
+from bowlbook.figures.applying import Applying, HairFactors, applying
 from bowlbook.figures.bowl_plan import BowlPlanner, CannotPlan, service_unit
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.source import Loc
@@ -29,9 +29,12 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
         unit = service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
     except CannotPlan:  # missing-scale-step says so
         return
+    applied = [(each, applying(technique, each.density, technique.hands)) for each in factors]
     for index in range(len(technique.bowls)):
         found = dict.fromkeys(
-            problem for each in factors for problem in _problems(book, technique, index, each, unit)
+            problem
+            for each, bowls in applied
+            for problem in _problems(book, technique, index, each, bowls[index], unit)
         )
         for loc, message, mend in found:
             yield technique.source.finding(loc, "unplanned-service", message, mend, severity="warning")
@@ -47,10 +50,9 @@ def _extremes(book: Book) -> list[HairFactors]:
 
 
 def _problems(
-    book: Book, technique: Technique, index: int, factors: HairFactors, unit: str
+    book: Book, technique: Technique, index: int, factors: HairFactors, applied: Applying, unit: str
 ) -> Iterator[tuple[Loc, str, str]]:
     """Where, what and how to mend it, of one bowl for a hair amount."""
-    applied = applying(technique, factors.density, technique.hands)[index]
     try:
         planned = BowlPlanner(book, technique, technique.bowls[index], unit).plan(factors, applied)
     except CannotPlan as refusal:

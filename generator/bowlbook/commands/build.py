@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from bowlbook.book.audience import AUDIENCES
+from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import open_cache
 from bowlbook.cache.place import folders_path
 from bowlbook.checks.day import today
@@ -74,7 +75,7 @@ def command(
     with open_cache(recipes) as cache:
         last = LastBuild(cache, recipes, config_file, site, audience, beneath)
         if last.is_current() and not (strict and last.record.warnings):
-            findings = findings_in(recipes, today(), None, cache)
+            findings = findings_in(recipes, read_folder(recipes), today(), None, cache)
             _print_findings(Judgement(None, findings), strict=strict, full=full)
             for warning in last.record.warnings:
                 echo(warning, err=True)

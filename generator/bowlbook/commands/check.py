@@ -5,6 +5,7 @@ from pathlib import Path
 
 import click
 
+from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import Judgement, findings_in
@@ -42,7 +43,8 @@ def command(recipes: Path, strict: bool, form: str, as_json: bool, full: bool, g
         only_the_group("recipes")
         sys.exit(0 if check_each(group, form, strict=strict, full=full) else 1)
     with progress("Reading") as report_progress, open_cache(recipes) as cache:
-        findings = findings_in(recipes, today(), report_progress, cache)
-    refresh(recipes)
+        folder = read_folder(recipes)
+        findings = findings_in(recipes, folder, today(), report_progress, cache)
+    refresh(recipes, folder)
     print_findings(findings, form, full=full)
     sys.exit(1 if Judgement(None, findings).errors(strict=strict) else 0)

@@ -65,7 +65,7 @@ def run_each(
     import subprocess  # imported here, because a check of one book starts sooner without these
     from concurrent.futures import ThreadPoolExecutor
 
-    from bowlbook.site.processes import processors
+    from bowlbook.cache.processes import processors
 
     available = processors()
     at_once = min(available, len(books))
@@ -105,8 +105,7 @@ def build_each(
         ]
         arguments += [] if book.own_config else [f"--beneath={book.name}"]
         arguments += [] if audience is None else [f"--audience={audience}"]
-        arguments += ["--replace"] if replace else []
-        return arguments + (["--strict"] if strict else []) + (["--full"] if full else [])
+        return arguments + _flags(replace=replace, strict=strict, full=full)
 
     # Before the first build: a bad place for one site should not leave half of the group published.
     recipes = {f"the book of {book.name}": book.recipes for book in books}
@@ -129,6 +128,10 @@ def build_each(
     return _summed_up(results, err=True)
 
 
+def _flags(**given: bool) -> list[str]:
+    return [f"--{name}" for name, is_given in given.items() if is_given]
+
+
 def _left_over(sites: Path, books: list[SalonBook]) -> list[str]:
     """Names of sites from an earlier run that belong to no book of the group."""
     from bowlbook.site.manifest import MANIFEST
@@ -143,8 +146,7 @@ def check_each(group: Path, form: str, *, strict: bool, full: bool = False) -> b
     """Check every book and print its findings in a form of ``check``. Returns False where one has errors."""
 
     def arguments_of(book: SalonBook) -> list[str]:
-        arguments = ["check", f"--recipes={book.recipes}", f"--format={form}"]
-        return arguments + (["--strict"] if strict else []) + (["--full"] if full else [])
+        return ["check", f"--recipes={book.recipes}", f"--format={form}", *_flags(strict=strict, full=full)]
 
     results = []
     rows: dict[str, object] = {}

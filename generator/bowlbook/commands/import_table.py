@@ -94,7 +94,10 @@ def command(
         made = _answered(made, said, read)
     made.findings = [*findings, *made.findings]
     if not dry_run and made.texts:
-        _write(recipes, made)
+        try:
+            create_all(recipes, {path: text.encode("utf-8") for path, (_, text) in made.texts.items()})
+        except NotReplaced as error:
+            stop(str(error))
     if as_json:
         print_json(_data(made, written=not dry_run))
     else:
@@ -176,13 +179,6 @@ def _answered(made: Imported, said: Said, read: Callable[[Said], Imported]) -> I
             left_open.add(question.text)
         else:
             echo(did_you_mean(answer, question.answers) or f"Answers: {choice}.", err=True)
-
-
-def _write(recipes: Path, made: Imported) -> None:
-    try:
-        create_all(recipes, {path: text.encode("utf-8") for path, (_, text) in made.texts.items()})
-    except NotReplaced as error:
-        stop(str(error))
 
 
 def _print(made: Imported, matched: Matched, *, written: bool) -> None:

@@ -9,6 +9,7 @@ from urllib.parse import unquote
 
 import click
 
+from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import findings_in
@@ -95,10 +96,11 @@ def command(folder: Path, on_scalp: str, example: bool, **given: str | None) -> 
         hint = " A book in a site that is there: bowlbook help begin." if "mkdocs.yml" in there else ""
         stop(f"{folder} has {', '.join(there)} already; nothing was written.{hint}")
     _write(folder, texts)
-    write_schemas(folder / "recipes")
+    recipes = folder / "recipes"
+    write_schemas(recipes)
     echo(f"Wrote {counted(len(texts), 'file')} into {folder}: {', '.join(texts)}.")
-    with open_cache(folder / "recipes") as cache:
-        findings = findings_in(folder / "recipes", today(), None, cache)
+    with open_cache(recipes) as cache:
+        findings = findings_in(recipes, read_folder(recipes), today(), None, cache)
     print_findings(findings, full=True)
     if findings:
         sys.exit(1)

@@ -208,10 +208,11 @@ def progress(doing: str) -> Iterator[Progress]:
     shown = (
         sys.stderr is not None and sys.stderr.isatty()
     )  # None where the process was started with it closed
+    process = os.getpid()  # others that share in the work say nothing
 
     def report_progress(done: int, of: int) -> None:
         # Writing each step would take longer than the work.
-        if shown and (done % 25 == 0 or done == of):
+        if shown and os.getpid() == process and (done % 25 == 0 or done == of):
             click.echo(f"\r{doing} {done} of {of}", nl=False, err=True)
 
     try:

@@ -6,6 +6,9 @@ from pathlib import Path
 
 import click
 
+from bowlbook.book.folder import Folder
+from bowlbook.book.known_ids import known_ids
+from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.digest import digest_of, program_digest
 from bowlbook.commands.printer import echo, print_json, recipes_option
 
@@ -27,12 +30,10 @@ def command(recipes: Path, as_json: bool) -> None:
     "bowlbook new" wrote finds them. They hold the book's ids too; "bowlbook check" keeps them up to date
     in a book whose house.yml has such a first line.
     """
-    from bowlbook.book.known_ids import known_ids
-
     if as_json:
         from bowlbook.entries.schema import schemas
 
-        print_json(schemas(known_ids(recipes)))
+        print_json(schemas(known_ids(read_folder(recipes))))
         return
     echo(f"Wrote {', '.join(write_schemas(recipes))} to {FOLDER}.")
 
@@ -42,27 +43,23 @@ def write_schemas(recipes: Path) -> list[str]:
 
     Raises `click.UsageError` where they cannot be written.
     """
-    from bowlbook.book.known_ids import known_ids
-
     try:
-        return _write(recipes, known_ids(recipes))
+        return _write(recipes, known_ids(read_folder(recipes)))
     except OSError as error:
         raise click.UsageError(f"The schemas cannot be written to {FOLDER}: {error.strerror}.") from error
 
 
-def refresh(recipes: Path) -> None:
+def refresh(recipes: Path, folder: Folder) -> None:
     """Write the schemas if house.yml names its own in its first line, unless they are up to date.
 
     A clone then has them after its first check. Where they cannot be written, nothing is said.
     """
-    from bowlbook.book.known_ids import known_ids
-
+    house = next((content for file, content in folder.files if file.kind == "house"), None)
+    if not isinstance(house, bytes) or b"$schema=" not in house.partition(b"\n")[0]:
+        return
+    ids = known_ids(folder)
+    made_of = _folder(recipes) / MADE_OF
     with suppress(OSError, UnicodeDecodeError):
-        with (recipes / "house.yml").open(encoding="utf-8") as house:
-            if "$schema=" not in house.readline():
-                return
-        ids = known_ids(recipes)
-        made_of = _folder(recipes) / MADE_OF
         if not made_of.is_file() or made_of.read_text(encoding="utf-8") != _digest(ids):
             _write(recipes, ids)
 

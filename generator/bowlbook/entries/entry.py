@@ -4,8 +4,8 @@
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import MISSING, FrozenInstanceError, dataclass, field, fields
-from typing import Any, NamedTuple, dataclass_transform, get_args
+from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field, fields
+from typing import Any, ClassVar, NamedTuple, dataclass_transform, get_args
 
 from bowlbook.entries.gap import is_gap, not_filled_in
 from bowlbook.reading.refusal import Refusal
@@ -29,6 +29,8 @@ class Part:
     A field whose name is a Python word takes a trailing underscore, which the YAML key has not. No slots: the
     reader and `bowlbook.entries.partial` fill an object's `__dict__` field by field.
     """
+
+    __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
 
     # The methods stand here once. A dataclass would compile its own for each of 66 classes at every start,
     # which took an eighth of the time of a short command.
@@ -75,7 +77,7 @@ def is_part(value: Any) -> bool:
     return issubclass(value if isinstance(value, type) else type(value), Part)
 
 
-def parts_in(hint: Any) -> list[type[Any]]:
+def parts_in(hint: Any) -> list[type[Part]]:
     """The parts (dataclasses with fields to author) that a field's type holds."""
     if isinstance(hint, type) and is_part(hint):
         return [hint]

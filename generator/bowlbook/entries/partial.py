@@ -10,7 +10,7 @@ from functools import cache
 from types import NoneType
 from typing import Any, cast, get_args, get_origin
 
-from bowlbook.entries.entry import Entry, is_part, yaml_key
+from bowlbook.entries.entry import Entry, Part, is_part, yaml_key
 from bowlbook.entries.reader import Wrong, field_reader
 from bowlbook.reading.nearest import nearest
 from bowlbook.reading.refusal import Refusal
@@ -34,7 +34,7 @@ class _NotRead:
 
 
 @cache
-def _class(cls: Any) -> Any:
+def _class(cls: type[Part]) -> Any:
     """The class of such entries: a subclass whose fields have no defaults."""
     # A dataclass keeps defaults as class attributes; a field that could not be read must not fall back on it.
     own: dict[str, Any] = {spec.name: _NotRead() for spec in fields(cls) if spec.init}

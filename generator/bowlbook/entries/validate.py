@@ -6,7 +6,7 @@ from typing import Any, cast
 
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.class_notes import ClassNotes
-from bowlbook.entries.entry import Entry, parts_in, yaml_key
+from bowlbook.entries.entry import Entry, Part, parts_in, yaml_key
 from bowlbook.entries.gap import GAP
 from bowlbook.entries.house import House
 from bowlbook.entries.mistake import (
@@ -56,11 +56,11 @@ def private_keys() -> frozenset[str]:
 def known_keys() -> frozenset[str]:
     """Every YAML key that some entry may have, at any depth."""
     classes = [cls for kind in ENTRY_CLASSES for cls in classes_of(kind)]
-    return frozenset(key for cls in classes for way, _ in walk_fields(cast(Any, cls)) for key in way)
+    return frozenset(key for cls in classes for way, _ in walk_fields(cls) for key in way)
 
 
 @cache
-def _private_in(cls: Any) -> frozenset[str]:
+def _private_in(cls: type[Part]) -> frozenset[str]:
     """The private keys of a class and of the parts in it."""
     found: set[str] = set()
     for spec in fields(cls):
@@ -72,7 +72,7 @@ def _private_in(cls: Any) -> frozenset[str]:
     return frozenset(found)
 
 
-def walk_fields(cls: type[Any], at: tuple[str, ...] = ()) -> list[tuple[tuple[str, ...], Any]]:
+def walk_fields(cls: type[Part], at: tuple[str, ...] = ()) -> list[tuple[tuple[str, ...], Any]]:
     """Every authored field of a class and of the parts in it, with its way of keys."""
     found: list[tuple[tuple[str, ...], Any]] = []
     for spec in fields(cls):

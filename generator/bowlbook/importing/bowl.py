@@ -49,7 +49,7 @@ class BowlReader:
         """The parts, one for each product; gaps where they are not certain."""
         named, given = self.reader.filled(field), self.reader.filled(f"{field}.parts")
         inline = [(number, unit) for number, unit in beside if number]
-        cell = next((each for each in given if not _is_amount(each)), (given or named)[0])
+        cell = next((each for each in given if cells.amount_in(each) is None), (given or named)[0])
         try:
             places = [[each.column.number for each in filled] for filled in (named, given)]
             if len(named) == len(given) and places[0] != places[1]:
@@ -175,13 +175,9 @@ class BowlReader:
         return made
 
 
-def _is_amount(cell: FieldCell) -> bool:
-    return cell.kind in ("text", "number") and cells.AMOUNT.fullmatch(cell.text) is not None
-
-
 def _weight_like(cell: FieldCell) -> bool:
     """Whether a cell of parts holds a weight."""
-    found = cells.AMOUNT.fullmatch(cell.text)
+    found = cells.amount_in(cell)
     return found is not None and cells.unit_of(found["unit"] or cell.unit) is not None
 
 

@@ -106,10 +106,15 @@ def _bare(text: str, decimal: str) -> Fraction:
     return number_in(found["number"], decimal)
 
 
+def amount_in(cell: FieldCell) -> re.Match[str] | None:
+    """The number and the unit in a cell; None where it holds anything else, as a time or a day."""
+    return AMOUNT.fullmatch(cell.text) if cell.kind in ("text", "number") else None
+
+
 def weight_of(cell: FieldCell) -> tuple[Fraction, str] | None:
     """A weight and its unit; None where it has none, in the cell or at the head of its column."""
-    found = AMOUNT.fullmatch(cell.text)
-    if found is None or cell.kind not in ("text", "number"):
+    found = amount_in(cell)
+    if found is None:
         return None
     written = unit_of(found["unit"]) if found["unit"] else unit_of(cell.unit)
     if written == "fl oz" or written in ("mL", "L"):
@@ -126,10 +131,10 @@ def whole_parts(numbers: Sequence[Fraction]) -> list[str]:
 
 def read_net(cell: FieldCell) -> str:
     """The net content of a pack: ``1 kg``, ``500 Stück``, or a number under a column with a unit."""
-    found = AMOUNT.fullmatch(cell.text)
+    found = amount_in(cell)
     written = None if found is None else unit_of(found["unit"] or cell.unit)
-    if found is None or written is None or cell.kind not in ("text", "number"):
-        bare = found is not None and not found["unit"] and cell.kind in ("text", "number")
+    if found is None or written is None:
+        bare = found is not None and not found["unit"]
         mend = "Write it as 450 g, 1 L, 16 fl oz or 500 pieces."
         raise Unclear("The unit is not certain.", mend, answers=NET_UNITS if bare else ())
     return f"{decimal_text(number_in(found['number'], cell.decimal))} {written}"

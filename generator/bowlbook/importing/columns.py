@@ -2,11 +2,13 @@
 
 import re
 from collections.abc import Container
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from bowlbook.importing.cells import unit_of
 from bowlbook.importing.field_cell import Column
+from bowlbook.importing.number import Unclear
 from bowlbook.importing.said import LEAVE_OUT, NUMBERED, ROW_KINDS, Said, numbered
 from bowlbook.importing.table import BLANK, MOST_COLUMNS, Cell, Row, Table
 from bowlbook.importing.words import columns, fields, simplified, words
@@ -39,6 +41,15 @@ class Matched:
     person: list[tuple[int, str]] = field(default_factory=list)
     left_out: list[str] = field(default_factory=list)
 
+    def add(self, column: Column) -> None:
+        """Add a column; of a field that may have several, with the next number. Raises `Unclear`."""
+        before = [each.number for each in self.columns if each.field == column.field]
+        if before and column.number == 0 and column.field in NUMBERED:
+            column = column._replace(number=max(before) + 1)
+        elif before and column.number <= max(before):
+            raise Unclear(f"Another column is {column.field} already.")
+        self.columns.append(column)
+
 
 def kind_of(table: Table, said: Said) -> str:
     """What a row is: a recipe or a product. Raises `Refusal` where that is not certain."""
@@ -64,37 +75,29 @@ def match_columns(table: Table, kind: str, said: Said) -> Matched:
     """The columns of a table for one kind of row. Raises `Refusal` where there is no row of names."""
     row = _head(table, said)
     matched = Matched(kind, row)
-    used: dict[str, int] = {}
     certain = _certain(row, kind, said)
     for place, cell in enumerate(row.cells):
         header = " ".join(cell.text.split())
+        given = said.columns.get(bare_name(header))
         if not header:
             if any(each.cell(place).text for each in table.rows if each.number > row.number):
                 matched.unknown.append((place, "", "This column has no name."))
-            continue
-        if is_person(header):
+        elif is_person(header):
             matched.person.append((place, header))
-            continue
-        given = said.columns.get(bare_name(header))
-        if given == LEAVE_OUT:
+        elif given == LEAVE_OUT:
             matched.left_out.append(header)
-            continue
-        column, question = (
-            (_said_column(place, header, given), "") if given else _known(place, header, kind, certain)
-        )
-        if column is None:
-            matched.unknown.append((place, header, question))
-            continue
-        before = used.get(column.field)
-        if column.field in NUMBERED and before is not None and column.number == 0:
-            column = column._replace(number=before + 1)
-        elif before is not None and column.number <= before:
-            matched.unknown.append((place, header, f"Another column is {column.field} already."))
-            continue
-        used[column.field] = column.number
-        matched.columns.append(column._replace(unit=said.means.get(bare_name(header), column.unit)))
+        else:
+            try:
+                column = (
+                    Column(place, header, *numbered(given), _unit(header))
+                    if given
+                    else _known(place, header, kind, certain)
+                )
+                matched.add(column._replace(unit=said.means.get(bare_name(header), column.unit)))
+            except Unclear as unclear:
+                matched.unknown.append((place, header, unclear.question))
     for place, name in enumerate(said.every_row, MOST_COLUMNS):
-        if name in used:
+        if any(each.field == name for each in matched.columns):
             matched.unknown.append((place, name, f"Another column is {name} already."))
         matched.columns.append(Column(place, f"every_row {name}", name))
     return matched
@@ -139,18 +142,15 @@ def _head(table: Table, said: Said) -> Row:
 
 
 def _is_known(header: str, kind: str, said: Said) -> bool:
-    return bare_name(header) in said.columns or is_person(header) or _known(0, header, kind)[0] is not None
+    with suppress(Unclear):
+        return bare_name(header) in said.columns or is_person(header) or bool(_known(0, header, kind))
+    return False
 
 
 def is_person(header: str) -> bool:
     """Whether a column's name says that its cells describe a person."""
     text = f" {simplified(header)} "
     return any(f" {word} " in text for word in words("person"))
-
-
-def _said_column(place: int, header: str, given: str) -> Column:
-    name, number = numbered(given)
-    return Column(place, header, name, number, _unit(header))
 
 
 def _unit(header: str) -> str:
@@ -162,14 +162,11 @@ def _unit(header: str) -> str:
     return last if unit_of(last) else ""
 
 
-def _without_unit(header: str) -> str:
-    bare = re.sub(r"[(\[][^)\]]*[)\]]", " ", header).replace("%", " ")
-    return bare.removesuffix(_unit(header))
-
-
-def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> tuple[Column | None, str]:
-    """The column of a known name; or None, and why."""
-    unit, bare = _unit(header), simplified(_without_unit(header))
+def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> Column:
+    """The column of a known name. Raises `Unclear`."""
+    unit = _unit(header)
+    without_brackets = re.sub(r"[(\[][^)\]]*[)\]]", " ", header).replace("%", " ")
+    bare = simplified(without_brackets.removesuffix(unit))
     found = re.fullmatch(r"(.*?)\s*\b([1-9])\b\s*(.*)", bare)
     for name, number in (
         (simplified(header), 0),
@@ -180,12 +177,12 @@ def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> 
         if len(fit) > 1:  # not a field that another column certainly has
             fit = tuple(each for each in fit if each not in certain) or fit
         if len(fit) > 1:
-            return None, f"This may be {' or '.join(fit)}."
+            raise Unclear(f"This may be {' or '.join(fit)}.")
         if fit and (not number or fit[0] in NUMBERED):
             is_amount = name != simplified(header) and unit_of(unit)
             field = WEIGHED.get(fit[0], fit[0]) if is_amount else fit[0]
-            return Column(place, header, field, number, unit), ""
-    return None, "This column's name is not known."
+            return Column(place, header, field, number, unit)
+    raise Unclear("This column's name is not known.")
 
 
 def decimal_sign_of(matched: Matched) -> str:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.measure import Measure
-from bowlbook.entries.product import Developer
+from bowlbook.entries.product import Developer, Product
 from bowlbook.figures.bowl import Bowl, Pour, ladder_of, mix
 from bowlbook.figures.correction import Correction, over_by_one
 from bowlbook.figures.rounding import decimals_of, fixed
@@ -169,20 +169,27 @@ def _cost(bowl: Bowl, formats: LocaleFormat) -> str | None:
 def _over(bowl: Bowl, place: int, correction: Correction, places: int) -> OverLine:
     """What to add after the pour at ``place`` went one step over."""
     return OverLine(
-        name_poured(bowl.pours[place]),
-        fixed(bowl.pours[place].scale_shows + bowl.step, places),
+        name_poured(bowl.products[place]),
+        fixed(bowl.weighing.scale_shows[place] + bowl.step, places),
         f"{fixed(correction.batch, places)} {bowl.unit}",
         tuple(
-            AddLine(name_poured(each), fixed(now.add, places), fixed(now.scale_shows, places))
-            for each, now in zip(bowl.pours, correction.pours, strict=True)
+            AddLine(name_poured(product), fixed(now.add, places), fixed(now.scale_shows, places))
+            for product, now in zip(bowl.products, correction.pours, strict=True)
             if now.must_be != now.in_bowl
         ),
     )
 
 
-def name_poured(each: Pour) -> str:
+def name_poured(product: Product) -> str:
     """What is poured, a developer with its volume."""
-    return developer_name(each.product) if isinstance(each.product, Developer) else each.product.name
+    return developer_name(product) if isinstance(product, Developer) else product.name
+
+
+def weights_of(bowl: Bowl) -> list[tuple[str, str]]:
+    """Of each pour what to weigh, and what the scale shows then."""
+    places, weighing = decimals_of(bowl.step), bowl.weighing
+    pairs = zip(weighing.readings, weighing.scale_shows, strict=True)
+    return [(fixed(reading.weigh, places), fixed(shows, places)) for reading, shows in pairs]
 
 
 def _line(
@@ -194,7 +201,7 @@ def _line(
         volume += f" · {fixed(us_fluid_ounces(millilitres), 2)} fl oz (US)" if in_ounces else ""
     return PourLine(
         id=each.product.id,
-        name=name_poured(each),
+        name=name_poured(each.product),
         role=each.role,
         weigh=fixed(each.reading.weigh, places),
         scale_shows=fixed(each.scale_shows, places),

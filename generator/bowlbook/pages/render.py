@@ -51,6 +51,7 @@ def _environment() -> Environment:
         autoescape=True,
         # A misspelt name in a template fails the build instead of leaving a blank where a weight should be.
         undefined=StrictUndefined,
+        auto_reload=False,  # the program does not change while it runs
         trim_blocks=True,
         lstrip_blocks=True,
     )

@@ -11,6 +11,7 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, ServicePlanner
 from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.address import entry_address, relative
+from bowlbook.pages.bowl_panel import weights_of
 from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import Count, counted, plain
@@ -263,12 +264,9 @@ def _mixing(planned: BowlPlan, fresh: FreshBowl, which: str) -> Mixing:
 def _weigh_out(bowl: Bowl, times: int, *, again: bool) -> WeighOut:
     places = decimals_of(bowl.step)
     lines = tuple(
-        (
-            each.role,
-            each.product.name,
-            fixed(each.reading.weigh, places),
-            fixed(each.scale_shows, places),
-        )
-        for each in bowl.pours
+        [
+            (each.role, each.product.name, *weights)
+            for each, weights in zip(bowl.pours, weights_of(bowl), strict=True)
+        ]
     )
     return WeighOut(again, times, fixed(bowl.batch, places), bowl.unit, lines, rounding_remark(bowl))

@@ -45,6 +45,7 @@ class Source:
     unknown: frozenset[Loc] | None = None
     misshapen: frozenset[Loc] = frozenset()
     _lines: dict[object, list[str]] = field(default_factory=dict, repr=False, compare=False)
+    _texts: tuple[str, str] | None = field(default=None, repr=False, compare=False)
 
     def place_of(self, loc: Loc, *, key: bool = False) -> Place:
         """The place of a value (or of its key); of the nearest parent where it is missing."""
@@ -76,6 +77,18 @@ class Source:
         for _ in range(place.line - 1):
             at = self.text.index("\n", at) + 1
         return at + place.column - 1
+
+    def texts(self) -> tuple[str, str]:
+        """All texts in the data, with line ends between them: those that may travel, and the private ones.
+
+        Gathered once: several checks look through them.
+        """
+        if self._texts is None:
+            public: list[str] = []
+            private: list[str] = []
+            _gather(self.data, self.private, public, private)
+            self._texts = "\n".join(public), "\n".join(private)
+        return self._texts
 
     def is_private(self, loc: Loc) -> bool:
         """Whether a value on this way must not be quoted outside its author's own screen."""
@@ -141,6 +154,18 @@ class Source:
 def value_at(data: Any, loc: Loc) -> Any:
     """The value on this way of keys and list indexes."""
     return reduce(getitem, loc, data)
+
+
+def _gather(value: object, keys: frozenset[str], public: list[str], private: list[str]) -> None:
+    """Add every text in a value; what stands behind one of the private ``keys`` is private, at any depth."""
+    if isinstance(value, str):
+        public.append(value)
+    elif isinstance(value, dict):
+        for key, inner in value.items():
+            _gather(inner, keys, private if key in keys else public, private)
+    elif isinstance(value, list):
+        for inner in value:
+            _gather(inner, keys, public, private)
 
 
 def _shown(line: str) -> str:

@@ -16,11 +16,11 @@ from bowlbook.book.book import Book
 from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
 from bowlbook.cache.cache import Cache, Made, Result, made_of
 from bowlbook.cache.digest import digest_of
+from bowlbook.cache.processes import all_made
 from bowlbook.cache.recording import Answers, Lookup
 from bowlbook.pages.maker import Maker
 from bowlbook.pages.page import Document, Heading, Page, Piece
 from bowlbook.pages.search_index import IndexEntry, indexed
-from bowlbook.site.processes import all_made
 
 HEAD, CONTENT, PIECE = "page", "page content", "piece"
 """Kinds of results in the cache; there is a kind of its own for the pieces of each name."""

@@ -11,9 +11,9 @@ from functools import partial
 from pathlib import Path
 
 from bowlbook.cache.digest import digest_of
+from bowlbook.cache.processes import all_made
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import files_under
-from bowlbook.site.processes import all_made
 
 PACK_OF = 32
 """Files in a pack, about."""

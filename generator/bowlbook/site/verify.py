@@ -13,9 +13,9 @@ from pathlib import Path
 from typing import NamedTuple
 from urllib.parse import unquote, urlsplit
 
+from bowlbook.cache.processes import all_made
 from bowlbook.reading.source import open_quote_of
 from bowlbook.site.manifest import files_under
-from bowlbook.site.processes import all_made
 from bowlbook.site.record import Target
 
 NOT_FETCHED = ("canonical", "prev", "next", "alternate")

@@ -6,10 +6,8 @@ Nothing of the client is on it, and nothing that is filled in on the screen is k
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.figures.asked_bowl import strand_test_bowl
-from bowlbook.figures.bowl import Bowl
-from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.bowl_panel import batch_text, name_poured
+from bowlbook.pages.bowl_panel import batch_text, name_poured, weights_of
 from bowlbook.pages.cards.print_document import print_document
 from bowlbook.pages.page import Document
 from bowlbook.pages.render import finished, render
@@ -43,7 +41,7 @@ def strand_slip(book: Book, blend: Blend) -> Document:
         blend=blend,
         recipe=recipe_of(book, blend),
         batch=f"{batch_text(bowl)} {bowl.unit}" if bowl else None,
-        lines=_lines(bowl) if bowl else [],
+        lines=zip(map(name_poured, bowl.products), weights_of(bowl), strict=True) if bowl else (),
         over_dose=bowl.over_dose if bowl else (),
         minutes=TONES_AT if blend.tones else LIFTS_AT,
         steps=STEPS,
@@ -53,12 +51,3 @@ def strand_slip(book: Book, blend: Blend) -> Document:
     )
     back = relative(entry_address("blend", blend.id), address)
     return print_document(book, address, f"Strand test, {blend.name}", [finished(slip)], back)
-
-
-def _lines(bowl: Bowl) -> list[tuple[str, str, str]]:
-    """What is poured, what to weigh of it, and what the scale shows then."""
-    places = decimals_of(bowl.step)
-    return [
-        (name_poured(each), fixed(each.reading.weigh, places), fixed(each.scale_shows, places))
-        for each in bowl.pours
-    ]

@@ -42,7 +42,8 @@ function asked() {
 
 async function narrow() {
   const wanted = asked();
-  remember(wanted.flat());
+  const query = wanted.length ? `?narrow=${wanted.flat().join("~")}` : location.pathname;
+  history.replaceState(null, "", query + location.hash);
   if (!wanted.length) {
     body.replaceChildren(...own);
     pages.hidden = false;
@@ -65,10 +66,6 @@ async function narrow() {
   pages.hidden = true;
   const more = found.length > MOST ? `; the first ${MOST} are shown, narrow down further` : "";
   shown.textContent = `${found.length} of ${rows.length}${more}.`;
-}
-
-function remember(values) {
-  history.replaceState(null, "", values.length ? `?narrow=${values.join("~")}${location.hash}` : location.pathname + location.hash);
 }
 
 for (const value of (new URLSearchParams(location.search).get("narrow") ?? "").split("~")) {

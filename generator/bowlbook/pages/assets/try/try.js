@@ -160,16 +160,12 @@ async function start() {
     show();
   });
   at("take").addEventListener("click", () => {
-    open(fromRecipe(shelf.recipes.find(({ id }) => id === at("recipe").value)));
+    const { id, name, fresh_for: fresh, ...recipe } = shelf.recipes.find((each) => each.id === at("recipe").value);
+    open({ ...recipe, ...(fresh ? { fresh_for: `${fresh} minutes` } : {}) });
     at("begin").open = false;
   });
   textButtons();
   startDrafts(() => readForm().draft, open);
-}
-
-/** A recipe of the book as a draft of another one. */
-function fromRecipe({ id, name, fresh_for: fresh, ...recipe }) {
-  return { ...recipe, ...(fresh ? { fresh_for: `${fresh} minutes` } : {}) };
 }
 
 start();

@@ -213,7 +213,9 @@ export function readForm() {
     notes: notesOf(at("notes").value),
     reviewed,
   };
-  return { draft: withoutEmpty(draft), problems };
+  // Without what was left open; a developer that is not chosen stays, so that it can be asked for.
+  const filled = Object.entries(draft).filter(([key, value]) => key === "developer" || !isEmpty(value));
+  return { draft: Object.fromEntries(filled), problems };
 }
 
 function batchesOf(number) {
@@ -242,7 +244,3 @@ function refusals(problem) {
 }
 
 const isEmpty = (value) => !value || (typeof value === "object" && !Object.keys(value).length);
-/** The draft without what was left open; a developer that is not chosen stays, so that it can be asked for. */
-function withoutEmpty(draft) {
-  return Object.fromEntries(Object.entries(draft).filter(([key, value]) => key === "developer" || !isEmpty(value)));
-}

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from bowlbook.site.processes import FEWEST, all_made, processes_at_hand
+from bowlbook.cache.processes import FEWEST, all_made, processes_at_hand
 from systems import needs_fork, needs_proc
 
 
@@ -36,7 +36,7 @@ def test_a_fault_in_any_of_them_is_raised_here(broken: int) -> None:
         all_made(makers(FEWEST, broken), 3)
 
 
-@pytest.mark.parametrize("what", ["os.fork", "bowlbook.site.processes.Pipe"])
+@pytest.mark.parametrize("what", ["os.fork", "bowlbook.cache.processes.Pipe"])
 @needs_fork
 @needs_proc
 def test_where_no_process_can_be_had_this_one_does_it(what: str, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -95,7 +95,7 @@ def _is_pipe(handle: int) -> tuple[bool, int]:
 
 ORPHANS = """
 import os, sys, time
-from bowlbook.site.processes import all_made
+from bowlbook.cache.processes import all_made
 
 def slow():
     sys.stdout.write(f"{os.getpid()}\\n")
