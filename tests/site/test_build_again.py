@@ -16,6 +16,7 @@ from small_site import PAGE, PATHS, bytes_of, small_site
 from bench.synthetic import write_book
 from bowlbook.site import offline
 from bowlbook.site.incremental import Incremental
+from bowlbook.site.manifest import files_under
 from bowlbook.site.offline import write_copy
 from bowlbook.site.record import Record, SiteFile, stamps_under
 from bowlbook.site.verify import look_over
@@ -300,24 +301,27 @@ def test_faults_that_came_after_a_sound_site(tmp_path: Path, spoil: Callable[[Pa
     site = tmp_path / "site"
     site.mkdir()
     small_site()(site)
-    first = look_over(site)
+    first = look_over(site, files_under(site))
     assert first.faults == []
     before = bytes_of(site)
     spoil(site)
     kept = {name for name, content in bytes_of(site).items() if before.get(name) == content}
-    found = look_over(site)
+    found = look_over(site, files_under(site))
     assert found.faults
-    assert look_over(site, kept, first.targets).faults == found.faults
+    assert look_over(site, files_under(site), kept, first.targets).faults == found.faults
 
 
 def test_an_anchor_of_a_kept_page_that_nothing_led_to(tmp_path: Path) -> None:
     small_site()(tmp_path)
-    first = look_over(tmp_path)
+    first = look_over(tmp_path, files_under(tmp_path))
     page = tmp_path / "soft" / "index.html"
     for anchor, faults in (("top", 0), ("end", 1)):
         body = f'<a href="../#{anchor}">x</a>'
         page.write_text(PAGE.format(title="Soft", up="../", body=body), encoding="utf-8")
-        assert len(look_over(tmp_path, {"index.html", "style.css"}, first.targets).faults) == faults
+        assert (
+            len(look_over(tmp_path, files_under(tmp_path), {"index.html", "style.css"}, first.targets).faults)
+            == faults
+        )
 
 
 def many_files(site: Path) -> Path:

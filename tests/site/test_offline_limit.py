@@ -10,6 +10,7 @@ import pytest
 from mkdocs.config.base import ValidationError
 from small_site import house_config, small_site
 
+from bowlbook.site.manifest import files_under
 from bowlbook.site.offline import write_copy
 from bowlbook.site.offline_limit import OfflineConfig, Size, as_text, left_out, unused
 from bowlbook.site.verify import look_over
@@ -124,7 +125,7 @@ def test_a_text_that_is_not_utf_8(tmp_path: Path) -> None:
     small_site(more={"other.css": "x"})(tmp_path)
     (tmp_path / "other.css").write_bytes(b"caf\xe9")
     (tmp_path / "soft" / "index.html").write_bytes(b"<article>caf\xe9</article><i id=top>")
-    assert look_over(tmp_path).faults == []
+    assert look_over(tmp_path, files_under(tmp_path)).faults == []
     write_copy(tmp_path, "// worker")
     kept = packed_files(tmp_path)
     assert kept["other.css"] == ["text/css; charset=utf-8", base64.b64encode(b"caf\xe9").decode(), True]

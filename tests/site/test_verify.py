@@ -5,12 +5,13 @@ from pathlib import Path
 import pytest
 from small_site import PAGE, search_data, small_site
 
+from bowlbook.site.manifest import files_under
 from bowlbook.site.verify import look_over
 
 
 def faults(tmp_path: Path, more: dict[str, str]) -> list[str]:
     small_site(more=more)(tmp_path)
-    return look_over(tmp_path).faults
+    return look_over(tmp_path, files_under(tmp_path)).faults
 
 
 def page(body: str) -> str:
@@ -99,13 +100,13 @@ def test_the_page_for_lost_addresses_may_hold_what_it_likes(tmp_path: Path) -> N
 def test_no_front_page(tmp_path: Path) -> None:
     small_site(more={"soft/index.html": page("x"), **search_data()})(tmp_path)
     (tmp_path / "index.html").unlink()
-    assert "There is no front page." in look_over(tmp_path).faults
+    assert "There is no front page." in look_over(tmp_path, files_under(tmp_path)).faults
 
 
 def test_no_search_index(tmp_path: Path) -> None:
     small_site()(tmp_path)
     (tmp_path / "data" / "search-1.json").unlink()
-    assert look_over(tmp_path).faults == ["There is no search index."]
+    assert look_over(tmp_path, files_under(tmp_path)).faults == ["There is no search index."]
 
 
 @pytest.mark.parametrize("location", ["gone/", "gone/#top", "style.css", "soft"])

@@ -26,7 +26,7 @@ from bowlbook.cache.digest import digest_of, stamp_of
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.manifest import MANIFEST, files_under
 from bowlbook.site.own_file import MadeFile, OwnFile, is_found, with_flag
-from bowlbook.site.record import Record, SiteFile, Target, stamp_at, stamps_under
+from bowlbook.site.record import Record, SiteFile, Target, stamp_at
 from bowlbook.site.theme_files import ICONS
 
 T = TypeVar("T")
@@ -85,7 +85,6 @@ class Incremental:
         self.common = b""
         self.packs: dict[bytes, str] = {}
         self._site = Path()
-        self._folders: set[str] = set()
         self._names: set[str] = set()
         """Whatever may be in a site that is written in place, also from a build that failed."""
         self._listed: RecordingList[File] | None = None
@@ -93,7 +92,7 @@ class Incremental:
     def begin(self, files: Files, site: Path) -> Files:
         """Begin a build into ``site``: returns its files, those that MkDocs found with a modified flag."""
         self.before, self.last = self.last, Record()
-        self._site, self.keys, self.kept, self._folders = site, {}, set(), {str(site)}
+        self._site, self.keys, self.kept = site, {}, set()
         return Files(with_flag(each) if is_found(each) else each for each in files)
 
     def choose(self, files: Files, nav: Navigation, config: MkDocsConfig, own: object) -> int:
@@ -127,11 +126,7 @@ class Incremental:
             self.kept.add(name)
             return True
         source, target = f"{self.earlier}/{name}", f"{self._site}/{name}"
-        folder = target.rpartition("/")[0]
         try:
-            if folder not in self._folders:  # a Path for each of thousands takes longer
-                os.makedirs(folder, exist_ok=True)  # noqa: PTH103
-                self._folders.add(folder)
             is_linked = _link(source, target)
             # Compared afterwards: another build may have put its own site in that place a moment ago.
             if stamp_at(os.lstat(target if is_linked else source)) == self.before.files[name].stamp:
@@ -191,13 +186,14 @@ class Incremental:
                 path.unlink(missing_ok=True)
                 path.write_bytes(content)
 
-    def record(self, site: Path, targets: frozenset[Target]) -> Record:
-        """What is known of the finished site, for the next build.
+    def record(self, site: Path, names: Iterable[str], targets: frozenset[Target]) -> Record:
+        """What is known of the finished site, all of whose files are ``names``, for the next build.
 
         Files that were taken keep their old stamps: one that somebody edits in between is then found out.
         """
         files = {}
-        for name, stamp in stamps_under(site):
+        for name in names:
+            stamp = stamp_at(os.lstat(f"{site}/{name}"))
             before = (
                 self.before.files[name] if name in self.kept else SiteFile(self.keys.get(name, b""), stamp)
             )
@@ -211,7 +207,11 @@ def _link(source: str, target: str) -> bool:
     try:
         os.link(source, target, follow_symlinks=False)
     except FileNotFoundError:
-        raise
+        folder = target.rpartition("/")[0]
+        if os.path.isdir(folder):  # noqa: PTH112  # a Path for each of thousands takes longer
+            raise
+        os.makedirs(folder)  # noqa: PTH103
+        return _link(source, target)
     except OSError:
         shutil.copy2(source, target, follow_symlinks=False)
         return False

@@ -77,14 +77,15 @@ def strangers(site: Path) -> list[str] | None:
     return [name for name in files_under(site) if not _is_listed(name, made)]
 
 
-def remove_empty_folders(folder: Path) -> None:
-    """Remove the folders in a folder that hold no file at any depth."""
-    last = ""
+def without_empty_folders(folder: Path) -> list[str]:
+    """Remove the folders in a folder that hold no file at any depth. Returns every file, as `files_under`."""
+    kept = [""]
     for name in [*_found(str(folder), "")]:
-        if name.endswith("/") and not last.startswith(name):  # what is in a folder comes right before it
+        if name.endswith("/") and not kept[-1].startswith(name):  # what it holds comes right before it
             os.rmdir(f"{folder}/{name}")  # noqa: PTH106  # a Path for each of thousands takes longer
         else:
-            last = name
+            kept.append(name)
+    return sorted(name for name in kept[1:] if not name.endswith("/"))
 
 
 def remove_made(folder: Path, kept: Path | None = None) -> bool:

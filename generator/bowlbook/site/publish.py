@@ -19,9 +19,9 @@ from bowlbook.site.manifest import (
     audience_in,
     begin_manifest,
     other_copy,
-    remove_empty_folders,
     remove_made,
     strangers,
+    without_empty_folders,
 )
 from bowlbook.site.record import Record
 from bowlbook.site.verify import look_over
@@ -80,12 +80,13 @@ def publish(
         try:
             begin_manifest(beside)
             build(beside)
-            remove_empty_folders(beside)
-            found = look_over(beside, incremental.kept, incremental.before.targets, incremental.beneath)
+            names = without_empty_folders(beside)
+            before = incremental.before
+            found = look_over(beside, names, incremental.kept, before.targets, incremental.beneath)
             if found.faults:
                 raise NotPublished(_said_of(found.faults))
             beside.chmod(rights)
-            record = incremental.record(beside, found.targets)
+            record = incremental.record(beside, names, found.targets)
             with _alone_at(site):
                 _refuse_strangers(site)
                 if not replace:

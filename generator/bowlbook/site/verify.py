@@ -15,7 +15,6 @@ from urllib.parse import unquote, urlsplit
 
 from bowlbook.cache.processes import all_made
 from bowlbook.reading.source import open_quote_of
-from bowlbook.site.manifest import files_under
 from bowlbook.site.record import Target
 
 NOT_FETCHED = ("canonical", "prev", "next", "alternate")
@@ -113,9 +112,13 @@ class Inspection(NamedTuple):
 
 
 def look_over(
-    site: Path, kept: Collection[str] = (), known: frozenset[Target] = frozenset(), beneath: str = ""
+    site: Path,
+    names: Iterable[str],
+    kept: Collection[str] = (),
+    known: frozenset[Target] = frozenset(),
+    beneath: str = "",
 ) -> Inspection:
-    """Look over a built site; without faults it may be published.
+    """Look over a built site, all of whose files are ``names``; without faults it may be published.
 
     What several pages have from one cause, such as a page that is missing, is one sentence with their number.
     Looks at every page: links and assets that lead nowhere, anchors that do not exist, requests to another
@@ -124,7 +127,7 @@ def look_over(
     second look. ``beneath``: the folder of the site that the book is beneath, all of which is looked at; the
     rest is not the book's.
     """
-    there = set(files_under(site))
+    there = set(names)
     pages = sorted(name for name in there if name.endswith(".html") and name.startswith(beneath))
     fresh = [name for name in pages if name not in kept] if kept else pages
     looked = _looked(site, fresh)
