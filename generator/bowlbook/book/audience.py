@@ -48,7 +48,7 @@ def _inside(value: Any) -> Any:
 
 
 @cache
-def _fields_of(cls: type[Part]) -> tuple[tuple[str, bool, Any], ...]:
+def _fields_of(cls: type[Part]) -> tuple[tuple[str, bool, object], ...]:
     """Of each authored field: its name, whether it is public, and what stands in its place if it is not."""
     found = []
     for spec in authored(cls):

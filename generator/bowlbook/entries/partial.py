@@ -34,7 +34,7 @@ class _NotRead:
 
 
 @cache
-def _class(cls: type[Part]) -> Any:
+def _class(cls: type[Part]) -> type[Part]:
     """The class of such entries: a subclass whose fields have no defaults."""
     # A dataclass keeps defaults as class attributes; a field that could not be read must not fall back on it.
     own: dict[str, Any] = {spec.name: _NotRead() for spec in fields(cls) if spec.init}

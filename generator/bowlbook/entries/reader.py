@@ -106,10 +106,10 @@ def reader_of(cls: type[Part]) -> Reader:
 
 
 @cache
-def field_reader(hint: Any) -> Reader:
+def field_reader(hint: object) -> Reader:
     """What reads a value of this type. Raises TypeError for a type that no field has had so far."""
     if get_origin(hint) is Annotated:
-        for note in hint.__metadata__:
+        for note in get_args(hint)[1:]:
             if isinstance(note, Reads):
                 return note.value
             if isinstance(note, Words):

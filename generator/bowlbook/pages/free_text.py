@@ -2,11 +2,14 @@
 
 import re
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
 from bowlbook.pages.render import finished
+
+if TYPE_CHECKING:
+    from markdown import Markdown
 
 TAGS = {
     *("p", "br", "hr", "em", "strong", "code", "pre", "blockquote", "ul", "ol", "li", "a"),
@@ -18,11 +21,11 @@ HEADING = re.compile("<(/?)h([1-6])>")
 
 
 @cache
-def _markdown() -> Any:
-    import markdown
+def _markdown() -> "Markdown":
+    from markdown import Markdown
 
     # One instance for all texts: building one costs more than converting a text.
-    made = markdown.Markdown(extensions=["tables", "sane_lists"], output_format="html")
+    made = Markdown(extensions=["tables", "sane_lists"], output_format="html")
     # Raw HTML is text here, not markup.
     made.preprocessors.deregister("html_block")
     made.inlinePatterns.deregister("html")
