@@ -8,10 +8,14 @@ and gallons are by these definitions of the gallons, as the pint library has the
 
 from fractions import Fraction
 from functools import cache
+from typing import TYPE_CHECKING
 
 from bowlbook.entries.house import House
 from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import Mass, Volume
+
+if TYPE_CHECKING:
+    from pint import UnitRegistry
 
 GRAMS_PER: dict[str, Fraction] = {
     "g": Fraction(1),
@@ -59,12 +63,16 @@ def millilitres_per(unit: str) -> Fraction:
 @cache
 def _trade_millilitres(unit: str) -> Fraction:
     """Millilitres in one of `TRADE_UNITS`. Raises KeyError for any other."""
-    import pint  # takes 0.3 s to start, and few books need it
-
-    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
-    number = registry.Quantity(Fraction(1), TRADE_UNITS[unit]).to("milliliter").magnitude
+    number = _registry().Quantity(Fraction(1), TRADE_UNITS[unit]).to("milliliter").magnitude
     assert isinstance(number, Fraction)
     return number
+
+
+@cache
+def _registry() -> "UnitRegistry[Fraction]":
+    import pint  # takes 0.3 s to start and as long for a registry, and few books need it
+
+    return pint.UnitRegistry(non_int_type=Fraction)
 
 
 def weight_of(amount: Mass | Volume, density: Fraction | None) -> Fraction | None:
