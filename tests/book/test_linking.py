@@ -180,7 +180,7 @@ def test_no_house_and_no_book(book: Path, tmp_path: Path) -> None:
     assert [each.code for each in read_book(tmp_path / "none").findings] == ["no-book"]
 
 
-def test_progress_is_told(book: Path) -> None:
+def test_progress_is_reported(book: Path) -> None:
     reported: list[tuple[int, int]] = []
     read_book(book, lambda done, of: reported.append((done, of)))
     assert reported == [(1, 3), (2, 3), (3, 3)]

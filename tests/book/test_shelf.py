@@ -78,7 +78,7 @@ def test_the_figures_are_those_of_products_of_its_own(recipes: Path, tmp_path: P
         assert run_json(*words, recipes=salon) == run_json(*words, recipes=recipes)
 
 
-def test_a_mistake_is_told_where_it_stands(
+def test_a_mistake_is_reported_at_its_line(
     sharing: SmallBook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     edit(shelf_file(sharing), "lifts: 5", "lifts: 50")
@@ -96,7 +96,7 @@ def test_a_check_of_a_shared_product_too(sharing: SmallBook) -> None:
     assert codes(sharing) == [("products/clay.yml", 9, 60, "stale-price")]
 
 
-def test_unused_is_told_of_the_book_s_own_only(sharing: SmallBook) -> None:
+def test_unused_is_reported_for_the_book_s_own_only(sharing: SmallBook) -> None:
     shelf_file(sharing, "tape.yml").write_text("name: Tape\nkind: supply\n", encoding="utf-8")
     sharing.shows(findings=0)
     sharing.write("products/clip.yml", "name: «unused-entry?»Clip\nkind: supply\n")

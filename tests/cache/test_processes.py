@@ -52,7 +52,7 @@ def test_where_no_process_can_be_had_this_one_does_it(what: str, monkeypatch: py
 
 
 @needs_fork
-def test_where_the_end_of_a_process_is_not_told() -> None:
+def test_where_the_end_of_a_process_is_not_reported() -> None:
     """As under a program that lets nobody wait for its children: the system forgets each that ends."""
     usual = signal.signal(signal.SIGCHLD, signal.SIG_IGN)
     try:

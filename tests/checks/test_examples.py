@@ -34,7 +34,7 @@ def test_the_right_one_has_no_finding(code: str, book: SmallBook, monkeypatch: p
     assert said_of(book, example_of(code).right) == []
 
 
-def test_a_broken_example_is_told(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+def test_a_broken_example_is_reported(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setattr("bowlbook.pages.example.EXAMPLES", tmp_path)
     (tmp_path / "none-such.yml").write_text("wrong: x\nright: y\n", encoding="utf-8")
     with pytest.raises(ValueError, match=r"keys wrong, right and says: .*none-such\.yml"):

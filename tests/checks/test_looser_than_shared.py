@@ -79,7 +79,7 @@ def test_a_limit_or_a_hazard_left_out(sharing: SmallBook) -> None:
     assert "it warns: Not on skin." in str([each.message for each in sharing.judged()])
 
 
-def test_another_kind_is_told_alone(sharing: SmallBook) -> None:
+def test_another_kind_is_reported_alone(sharing: SmallBook) -> None:
     toner = "name: Gloss\nkind: toner\nform: gel\ntone: [cool]\nmixing_ratio: {usual: 1:1}\n"
     (sharing.root.parent / CLAY_FILE).write_text(toner, encoding="utf-8")
     sharing.edit(CLAY_FILE, "kind: ", "kind: «looser-than-shared»")

@@ -19,7 +19,7 @@ def test_a_clay_in_a_foil(book: SmallBook) -> None:
     book.shows(findings=1)
 
 
-def test_every_lightener_is_told(book: SmallBook) -> None:
+def test_every_lightener_is_reported(book: SmallBook) -> None:
     book.edit(POWDER_FILE, "[open-air, foil]", "[foil]")
     book.edit(CLAY_FILE, "[open-air]", "[foil]")
     book.edit(BLEND_FILE, "{product: clay", "{product: «off-scalp-product»clay")

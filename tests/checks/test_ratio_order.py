@@ -30,7 +30,7 @@ def test_outside_its_own_range(book: SmallBook, ratio: str, blend: str) -> None:
     book.shows(findings=1)
 
 
-def test_a_range_the_wrong_way_round_is_told_once_and_not_at_every_blend(book: SmallBook) -> None:
+def test_a_range_the_wrong_way_round_is_reported_once_and_not_at_every_blend(book: SmallBook) -> None:
     book.edit(CLAY_FILE, RATIO, "{from: 1:2.5, to: 1:1.5, usual: «ratio-order»1:2}")
     book.shows(findings=1)
 

@@ -10,7 +10,7 @@ from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
 LADDER = "batches: {oz: [1, 2], g: [20, 40]}"
 
 
-def test_the_houses_ladder_is_told_at_the_lighteners(book: SmallBook) -> None:
+def test_the_houses_ladder_is_reported_at_the_lighteners(book: SmallBook) -> None:
     book.edit(HOUSE_FILE, LADDER, "batches: {oz: [0.5, 1, 2]}")
     book.edit(
         BLEND_FILE,
@@ -25,7 +25,7 @@ def test_the_houses_ladder_is_told_at_the_lighteners(book: SmallBook) -> None:
     assert "nearest size this scale can weigh is 0.60 oz" in finding.mend
 
 
-def test_a_blends_own_ladder_is_told_at_the_rung(book: SmallBook) -> None:
+def test_a_blends_own_ladder_is_reported_at_the_rung(book: SmallBook) -> None:
     book.add(
         BLEND_FILE, "batches:\n  oz: [«unweighable-batch?»0.5, 0.6]\n  g: [4, «unweighable-batch?»6, 8]\n"
     )

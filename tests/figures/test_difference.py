@@ -243,7 +243,7 @@ def test_a_book_whose_prices_came_and_went(book: SmallBook) -> None:
     assert Fact("cost of the kit", kit.after, None, money=True) in back["first-painting"]
 
 
-def test_what_nothing_that_changed_reaches_is_not_told(book: SmallBook) -> None:
+def test_what_nothing_that_changed_reaches_is_left_out(book: SmallBook) -> None:
     """The shortcut past entries that nothing touches tells what going through all of them tells."""
     book.write("blends/other.yml", book.texts[BLEND_FILE].replace("name: Soft", "name: Other"))
     book.write("products/gloves.yml", book.texts[FOIL_FILE].replace("Foil, wide", "Gloves"))

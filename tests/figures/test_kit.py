@@ -132,7 +132,7 @@ def needs(book: Book, unit: str, learners: int = 6) -> dict[str, F]:
     return {line.product.id: line.need for line in kit(planned, learners).lines}
 
 
-def test_a_kit_weighed_in_ounces_is_told_in_grams(tmp_path: Path) -> None:
+def test_a_kit_weighed_in_ounces_is_given_in_grams(tmp_path: Path) -> None:
     """12 sections of 5 g at 1:2 take 20 g of lightener: 1 oz of the ladder, 0.75 and 0.25, and 2 oz of
     developer. The ounce is 28.349523125 g (NIST Special Publication 811, appendix B.8)."""
     ounce = F("28.349523125")

@@ -43,7 +43,7 @@ def test_what_is_refused_says_why() -> None:
         correct(F(20), [F(1)], [F(2)], F(1), {0: F(-1)})
 
 
-def test_a_pour_that_reads_zero_is_told_by_its_place() -> None:
+def test_a_pour_that_reads_zero_is_named_by_its_place() -> None:
     """Parts first, then the ratios, in the order of the list."""
     for place, (parts, ratios) in enumerate([([1, 9], [1]), ([9, 1], [1]), ([1, 1], [F(1, 9)])]):
         with pytest.raises(ReadsZero) as zero:
@@ -244,7 +244,7 @@ def test_every_size_of_the_ladder_is_in_one_of_the_units(small: SmallBook) -> No
     assert sizes == [("oz", 1), ("oz", 2), ("g", 20), ("g", 40)]
 
 
-def test_a_batch_that_reads_zero_is_told_with_what_would_do() -> None:
+def test_a_batch_that_reads_zero_is_reported_with_what_would_do() -> None:
     """Three parts to one, 1 g in steps of 1 g: the second part is a quarter of a gram. 48 g are 36 and 12,
     and the additive 0.96 g, read as 1 g: 4.2 % off. Of 47 g it is 0.94 g, and that is 6.4 % off."""
     parts, ratios = (F(3), F(1)), (F(2), F(1, 50))

@@ -184,7 +184,7 @@ def test_the_exchange_is_one_step_where_the_system_has_it(tmp_path: Path) -> Non
 
 
 @needs_links
-def test_an_exchange_that_fails_for_another_reason_is_told(tmp_path: Path) -> None:
+def test_an_exchange_that_fails_for_another_reason_is_reported(tmp_path: Path) -> None:
     new, site = two(tmp_path)
     (new / "which").unlink()
     new.rmdir()

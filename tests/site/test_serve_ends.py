@@ -18,7 +18,7 @@ LONG = 120.0
 """Seconds after which a preview that does not end is given up."""
 
 
-def _hear_all() -> None:
+def _default_signals() -> None:
     """As at a terminal: a program that is begun in the background of a shell ignores ctrl-c."""
     for each in map(signal.Signals.__getitem__, ("SIGTERM", *OTHERS)):
         signal.signal(each, signal.SIG_DFL)
@@ -42,7 +42,7 @@ def test_nothing_is_left(book: SmallBook, tmp_path: Path, asked: str) -> None:
         stderr=subprocess.PIPE,
         text=True,
         env={**os.environ, "TMPDIR": str(passing)},
-        preexec_fn=_hear_all,
+        preexec_fn=_default_signals,
     ) as serving:
         assert serving.stderr is not None
         late = threading.Timer(LONG, serving.kill)

@@ -115,7 +115,7 @@ def test_a_search_entry_that_leads_to_no_page(tmp_path: Path, location: str) -> 
     assert found == [f"search: {location.partition('#')[0] and location} leads nowhere."]
 
 
-def test_every_fault_is_told(tmp_path: Path) -> None:
+def test_every_fault_is_reported(tmp_path: Path) -> None:
     body = '<a href="one/">x</a><a href="two/">x</a><a href="two/">again</a>'
     assert len(faults(tmp_path, {"soft/index.html": page(body), "bare/index.html": ""})) == 3
 
