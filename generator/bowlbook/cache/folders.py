@@ -16,7 +16,6 @@ def take_folders(kept: Path | None, folder: Path, mode: int) -> None:
     """Begin a new ``folder`` with the kept folders in it, or empty where none can be trusted."""
     if kept is not None and is_private(kept, stat.S_ISDIR):
         with suppress(OSError):  # on another disk, or another build was quicker
-            kept.chmod(mode)
             kept.rename(folder)
             return
     folder.mkdir(mode)

@@ -21,6 +21,7 @@ from bowlbook.commands.printer import (
     print_findings,
     progress,
     recipes_option,
+    stop,
 )
 from bowlbook.reading.amount import counted
 from bowlbook.site.last_build import LastBuild
@@ -126,8 +127,7 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
         reason = f"no lock file can be made beside it: {error.strerror}"
         raise click.UsageError(f"The site cannot be put at {site}: {reason}.") from error
     except (BuildFailed, NotPublished, OSError) as error:
-        echo(f"Nothing was published. {error}", err=True)
-        sys.exit(1)
+        stop(f"Nothing was published. {error}")
     last.save(replace_in(published.record, warnings=tuple(warnings), inputs=inputs))
     if published.kept is not None:
         echo(f"Files that bowlbook did not make were in the old site; they are kept in {published.kept}.")
@@ -157,8 +157,7 @@ def _print_findings(judgement: Judgement, *, strict: bool, full: bool) -> None:
     if judgement.findings:
         print_findings(judgement.findings, err=True, full=full)
     if judgement.errors(strict=strict):
-        echo("Nothing was built.", err=True)
-        sys.exit(1)
+        stop("Nothing was built.")
 
 
 def _where(site: Path, record: Record) -> str:

@@ -10,7 +10,7 @@ from bowlbook.entries.product import PRODUCT_KINDS
 from bowlbook.entries.reader import Mistake
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.nearest import did_you_mean
-from bowlbook.reading.source import Loc, Source
+from bowlbook.reading.source import Loc, Source, value_at
 
 
 def cut_by_comma(data: dict[str, Any], loc: Loc) -> tuple[Loc | None, str]:
@@ -20,9 +20,7 @@ def cut_by_comma(data: dict[str, Any], loc: Loc) -> tuple[Loc | None, str]:
     """
     if re.fullmatch("[a-z_]+", str(loc[-1])):
         return None, ""
-    holder: Any = data
-    for step in loc[:-1]:
-        holder = holder[step]
+    holder = value_at(data, loc[:-1])
     keys = list(holder)
     before = keys[keys.index(loc[-1]) - 1] if keys.index(loc[-1]) else None
     if before is None or not isinstance(holder[before], str):

@@ -25,7 +25,7 @@ from bowlbook.entries.technique import Technique
 from bowlbook.entries.trouble import Trouble
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.refusal import Refusal
-from bowlbook.reading.source import Loc, Source
+from bowlbook.reading.source import Loc, Source, value_at
 
 ENTRY_CLASSES: dict[str, type[Entry]] = {
     "house": House,
@@ -144,10 +144,8 @@ def _each_once(cls: type[Entry], data: dict[str, Any], mistakes: list[Mistake]) 
     """
     misspelt: set[Loc] = set()
     for way in {each.way[:-1] for each in mistakes if each.what == "unknown"}:
-        holder: Any = data
-        for step in way:
-            holder = holder[step]
-        misspelt |= {(*way, name) for name in near_misses(part_at(cls, way), holder).values()}
+        near = near_misses(part_at(cls, way), value_at(data, way))
+        misspelt |= {(*way, name) for name in near.values()}
     wrong_in = {each.way[:-1] for each in mistakes}
     return [
         each

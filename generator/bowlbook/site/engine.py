@@ -99,7 +99,9 @@ def sources_of(config_file: Path, recipes: Path) -> tuple[dict[str, Path], Input
 
 def _is_all_read(config: MkDocsConfig) -> bool:
     """Whether a build reads nothing beside the sources and this program with its libraries."""
-    if config.strict or not is_rendered_alone(config):  # warnings stop it, and those of the book have days
+    if config.strict:  # warnings stop it, and those of the book depend on the day
+        return False
+    if not is_rendered_alone(config):
         return False
     own = config.theme.custom_dir
     packages = [spec.origin for name in LIBRARIES if (spec := find_spec(name)) and spec.origin]
