@@ -6,7 +6,7 @@ import pytest
 from tests.browser.small_house import write_small_house
 
 from bowlbook.book.current import current
-from commands.run import run, run_json
+from commands.run import refused, run, run_json
 
 
 @pytest.fixture(scope="module")
@@ -211,15 +211,11 @@ def test_instead_names_only_what_suits_this_head(recipes: Path) -> None:
 
 
 def test_wrong_use(recipes: Path) -> None:
-    wrong = run("match", "--texture", "corse", recipes=recipes)
-    assert wrong.exit_code == 2 and 'Did you mean "coarse"?' in wrong.stderr
-    assert run("match", "--level", "11", recipes=recipes).exit_code == 2
-    assert run("match", "--level", "dark", recipes=recipes).exit_code == 2
-    assert run("match", "--person", "child", recipes=recipes).exit_code == 2
-    assert run("match", "--weeks", "last week", recipes=recipes).exit_code == 2
-    assert run("match", "--volume", "0", recipes=recipes).exit_code == 2
-    both = run("match", "--history", "virgin", "--history", "henna", recipes=recipes)
-    assert both.exit_code == 2 and "leave virgin out" in both.stderr
+    assert 'Did you mean "coarse"?' in refused("match", "--texture", "corse", recipes=recipes)
+    for words in ("--level 11", "--level dark", "--person child", "--weeks last", "--volume 0"):
+        assert refused("match", *words.split(), recipes=recipes)
+    both = refused("match", "--history", "virgin", "--history", "henna", recipes=recipes)
+    assert "leave virgin out" in both
 
 
 def test_each_answer_has_developer_volume_cautions_and_placement(small: Path) -> None:
