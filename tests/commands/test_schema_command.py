@@ -168,6 +168,7 @@ def test_where_nothing_can_be_written(tmp_path: Path) -> None:
     assert "The schemas cannot be written to" in result.stderr
 
 
+@pytest.mark.long
 def test_the_demo_book_fits_its_schemas(recipes: Path) -> None:
     found = schemas_for(recipes)
     for schema in found.values():
