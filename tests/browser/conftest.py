@@ -137,7 +137,7 @@ def shared_pages(browser: Browser) -> SharedPages:
 
 @pytest.fixture
 def open_page(shared_pages: SharedPages) -> Iterator[Open]:
-    """Opens an empty page of a size, with nothing stored; see `SharedPages.open`."""
+    """Opens a page of a size, with nothing stored; see `SharedPages.open`."""
     yield shared_pages.open
     shared_pages.clear()
 
@@ -219,6 +219,11 @@ class Watched:
         page.on("console", self._console)
         page.on("pageerror", self._error)
         page.on("request", self._request)
+
+    def opened(self, address: str) -> Page:
+        """The page, at an address."""
+        self.page.goto(address)
+        return self.page
 
     def stop(self) -> None:
         """Watch no longer: the page is used again by another test."""
