@@ -28,6 +28,8 @@ BLOCKED = "Service Worker registration blocked"
 """What the driver says where a test keeps no copy; the copy has tests of its own."""
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
+A_PHONE = {"viewport": PHONE, "device_scale_factor": 2, "is_mobile": True, "has_touch": True}
+"""What makes a browser's context a phone."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -145,9 +147,7 @@ def open_page(shared_pages: SharedPages) -> Iterator[Open]:
 @pytest.fixture
 def phone(browser: Browser) -> Iterator[BrowserContext]:
     """A phone of its own, for a test that adds scripts, sets the clock or keeps a copy."""
-    context = browser.new_context(
-        viewport=PHONE, device_scale_factor=2, is_mobile=True, has_touch=True, service_workers="block"
-    )
+    context = browser.new_context(**A_PHONE, service_workers="block")
     yield context
     context.close()
 
@@ -177,9 +177,7 @@ PhoneAt = Callable[[str, str], AbstractContextManager[Page]]
 @pytest.fixture(scope="session")
 def clocked(browser: Browser) -> Iterator[Page]:
     """A phone with a clock that tests set, which records its tones."""
-    context = browser.new_context(
-        viewport=PHONE, device_scale_factor=2, is_mobile=True, has_touch=True, service_workers="block"
-    )
+    context = browser.new_context(**A_PHONE, service_workers="block")
     context.add_init_script(LISTENING)
     yield context.new_page()
     context.close()

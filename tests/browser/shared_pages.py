@@ -33,7 +33,7 @@ class SharedPages:
     ) -> Page:
         """A page of this size in CSS px, at an address or empty; ``media`` goes to ``Page.emulate_media``."""
         kind = (touch, scripts)
-        if kind not in self._pages or self._pages[kind].is_closed():
+        if kind not in self._pages:
             self._pages[kind] = self._new(touch, scripts)
         page = self._pages[kind]
         page.set_viewport_size(viewport)
@@ -45,8 +45,6 @@ class SharedPages:
     def clear(self) -> None:
         """Empty every page that was used: nothing loaded, stored or emulated."""
         for page, visited in self._visited.items():
-            if page.is_closed():
-                continue
             for origin in sorted(visited):
                 forget(page, origin)
             visited.clear()

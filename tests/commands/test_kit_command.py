@@ -1,19 +1,11 @@
-"""``bowlbook kit``: the kit in words and as JSON, and clear refusals."""
+"""``bowlbook kit``: the kit in words, and clear refusals; its figures: ``tests/second_reckoning``."""
 
-from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
 from checks.small_book import CLASS_FILE, DEVELOPER_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 from commands.run import refused, run, run_json
-
-
-def test_json_adds_up(recipes: Path) -> None:
-    data = run_json("kit", "open-air-or-foil", "--learners", "8", recipes=recipes)
-    assert data["learners"] == 8 and data["heads"] == [5, 5]
-    assert sum(Decimal(line["cost"]) for line in data["lines"]) == Decimal(data["cost"])
-    assert abs(Decimal(data["cost_per_learner"]) * 8 - Decimal(data["cost"])) <= Decimal("0.04")
 
 
 def test_words(recipes: Path) -> None:

@@ -1,28 +1,9 @@
-"""``bowlbook plan``: a service in words and as JSON, and clear refusals."""
+"""``bowlbook plan``: a service in words, and clear refusals; its figures: ``tests/second_reckoning``."""
 
-from decimal import Decimal
 from pathlib import Path
 
 from checks.small_book import BLEND_FILE, DEVELOPER_FILE, FOIL_FILE, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 from commands.run import refused, run, run_json
-
-
-def test_json(recipes: Path) -> None:
-    asked = ("triangle-in-two-foils", "--length", "long", "--density", "thick")
-    data = run_json("plan", *asked, recipes=recipes)
-    assert data["factor"] == "1.82"
-    assert [each["blend"] for each in data["bowls"]] == [
-        "cool-foil-coarse",
-        "cool-foil-coarse",
-        "smoke-gloss",
-    ]
-    first = data["bowls"][0]["fresh"][0]
-    assert [each["batch"] for each in first["weigh_outs"]] == ["1 oz", "0.5 oz"]
-    assert [each["scale_shows"] for each in first["weigh_outs"][0]["pours"]] == ["0.67", "1.00", "3.00"]
-    bowls = sum(Decimal(each["cost"]) for each in data["bowls"])
-    supplies = sum(Decimal(each["cost"]) for each in data["supplies"])
-    assert bowls == Decimal(data["products_cost"]) and supplies == Decimal(data["supplies_cost"])
-    assert bowls + supplies == Decimal(data["cost"])
 
 
 def test_words(recipes: Path) -> None:
