@@ -11,6 +11,7 @@ from pathlib import Path
 from types import ModuleType
 
 from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
 from bowlbook.checks.judge import judge
 from bowlbook.reading.finding import Finding
 
@@ -213,6 +214,14 @@ class SmallBook:
                     found.append((path, number, mark.start() - taken + 1, mark[1], severity))
                     taken += len(mark[0])
         return sorted(found)
+
+    def read(self, *edits: tuple[str, str, str]) -> Book:
+        """The book as it is read and linked after these edits: whole."""
+        for edit in edits:
+            self.edit(*edit)
+        reading = read_book(self.root)
+        assert reading.book is not None and reading.book.whole, reading.findings
+        return reading.book
 
     def judged(self) -> list[Finding]:
         """Every finding of the book, reading and linking included."""

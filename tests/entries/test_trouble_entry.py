@@ -4,7 +4,6 @@ from pathlib import Path
 
 import pytest
 
-from bowlbook.book.read_book import read_book
 from checks.small_book import BLEND_FILE, HOUSE_FILE, TROUBLE, TROUBLE_FILE, SmallBook
 
 
@@ -60,8 +59,7 @@ def test_a_blend_that_only_goes_wrong_is_used_by_nobody(book: SmallBook) -> None
 def test_an_emergency_number_is_read_as_it_is_dialled(book: SmallBook, number: str) -> None:
     book.add(HOUSE_FILE, f"emergency_numbers:\n  - {{jurisdiction: Here, number: {number}}}\n")
     book.shows(findings=0)
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     assert [each.number for each in read.house.emergency_numbers] == [number.strip('"')]
 
 

@@ -2,26 +2,15 @@
 
 from contextlib import suppress
 from fractions import Fraction
-from pathlib import Path
-
-import pytest
 
 from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.figures.asked_bowl import strand_test_bowl
 from bowlbook.figures.bowl import CannotWeigh, mix
 from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
 
 
-@pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
-
-
 def whole(book: SmallBook) -> Book:
-    read = read_book(book.root).book
-    assert read is not None
-    return read
+    return book.read()
 
 
 def size(book: Book, blend: str) -> tuple[Fraction, str]:

@@ -1,18 +1,11 @@
 """Which troubles belong to an entry: by what is said of where they come from, and the gravest first."""
 
-from pathlib import Path
-
 import pytest
 
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
 from bowlbook.figures.trouble import gravest_first, troubles_of
 from checks.small_book import BLEND_FILE, TECHNIQUE_FILE, TROUBLE, SmallBook
-
-
-@pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
 
 
 def named(book: SmallBook, origin: str, kind: str, entry_id: str) -> bool:

@@ -4,12 +4,9 @@ The limits are invented but for one: 12 % in the mixture as applied, Regulation 
 entry 12, as replaced by Regulation (EU) 2019/831. 10 volume are nominally 3 %: the trade's map.
 """
 
-from pathlib import Path
-
 import pytest
 
 from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.figures.answer import questions_of
 from bowlbook.figures.candidate import lightening
 from bowlbook.figures.head import VOLUME, VOLUMES, values_of
@@ -31,14 +28,8 @@ HEAD = {
 }
 
 
-@pytest.fixture
-def small(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
-
-
 def practice(small: SmallBook) -> Practice:
-    book = read_book(small.root).book
-    assert book is not None
+    book = small.read()
     return practice_of(book)
 
 
@@ -48,8 +39,7 @@ def stops(book: Book) -> tuple[Stop, ...]:
 
 def stopped(small: SmallBook) -> tuple[int | str, ...]:
     """The volumes that are over a limit in every bowl: the small book's is one part to two of developer."""
-    book = read_book(small.root).book
-    assert book is not None
+    book = small.read()
     return tuple(volume for stop in stops(book) for volume in values_of("volume", stop.when[VOLUME]))
 
 

@@ -5,7 +5,6 @@ from pathlib import Path
 
 import pytest
 
-from bowlbook.book.read_book import read_book
 from bowlbook.pages.all_pages import makers_of
 from bowlbook.pages.page import Page
 from bowlbook.wording.caution import FIRST_AID
@@ -31,8 +30,7 @@ def book(tmp_path: Path) -> SmallBook:
 
 def page_at(book: SmallBook, address: str, maker: str) -> Page:
     """One page, made without the others."""
-    read = read_book(book.root).book
-    assert read is not None and read.whole
+    read = book.read()
     made = [page for each in makers_of(read) if each.name == maker for page in each.make(read)]
     return next(page for page in made if isinstance(page, Page) and page.address == address)
 
@@ -146,7 +144,6 @@ def test_the_publics_copy_has_them_too_without_private_notes(book: SmallBook) ->
     from bowlbook.book.audience import copy_for
 
     book.add(TROUBLE_FILE, "private: Last time it was bottle B.\n")
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     assert "bottle B" in str(vars(read.troubles["burning-scalp"]).get("private"))
     assert copy_for(read, "public").troubles["burning-scalp"].private is None
