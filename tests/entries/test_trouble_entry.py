@@ -1,17 +1,14 @@
 """Troubles as they are read: what must be there, what is refused at its line, and where they come from."""
 
-from pathlib import Path
-
 import pytest
 
 from checks.small_book import BLEND_FILE, HOUSE_FILE, TROUBLE, TROUBLE_FILE, SmallBook
 
 
 @pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    small = SmallBook(tmp_path / "recipes")
-    small.write(TROUBLE_FILE, TROUBLE)
-    return small
+def book(book: SmallBook) -> SmallBook:
+    book.write(TROUBLE_FILE, TROUBLE)
+    return book
 
 
 @pytest.mark.parametrize("key", ["signs", "now"])
@@ -66,9 +63,4 @@ def test_an_emergency_number_is_read_as_it_is_dialled(book: SmallBook, number: s
 @pytest.mark.parametrize("number", ["1", "1-1-2", "call us", "1234567890123456"])
 def test_what_cannot_be_dialled_is_refused(book: SmallBook, number: str) -> None:
     book.add(HOUSE_FILE, f"emergency_numbers:\n  - {{jurisdiction: Here, number: «bad-amount»{number}}}\n")
-    book.shows(findings=1)
-
-
-def test_an_overdue_trouble_is_a_warning(book: SmallBook) -> None:
-    book.edit(TROUBLE_FILE, "on: 2026-10-02", "on: «overdue-review?»2020-10-02")
     book.shows(findings=1)

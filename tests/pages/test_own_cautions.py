@@ -17,10 +17,8 @@ HEADINGS = {
 }
 
 
-def test_they_stand_with_the_bowl(tmp_path: Path) -> None:
-    small = SmallBook(tmp_path / "recipes")
-    small.edit(BLEND_FILE, "reviewed:", f"cautions: [{CAUTION}]\nreviewed:")
-    book = small.read()
+def test_they_stand_with_the_bowl(small: SmallBook) -> None:
+    book = small.read((BLEND_FILE, "reviewed:", f"cautions: [{CAUTION}]\nreviewed:"))
     pages = {
         getattr(page.head, "address", None): page for page in pages_of(Cache(), book, "team", makers_of(book))
     }

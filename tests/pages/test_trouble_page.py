@@ -1,7 +1,6 @@
 """Pages of troubles: what to do now stands first, the emergency number is one tap, and others lead there."""
 
 import re
-from pathlib import Path
 
 import pytest
 
@@ -22,10 +21,9 @@ NUMBERS = (
 
 
 @pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    small = SmallBook(tmp_path / "recipes")
-    small.write(TROUBLE_FILE, TROUBLE + MORE)
-    return small
+def book(book: SmallBook) -> SmallBook:
+    book.write(TROUBLE_FILE, TROUBLE + MORE)
+    return book
 
 
 def page_at(book: SmallBook, address: str, maker: str) -> Page:
@@ -105,8 +103,9 @@ def test_the_list_has_the_person_first_and_first_aid_below(book: SmallBook) -> N
     assert all(each in page.body for each in FIRST_AID)
 
 
-def test_a_book_without_troubles_still_has_first_aid(tmp_path: Path) -> None:
-    page = the_list(SmallBook(tmp_path / "recipes"))
+def test_a_book_without_troubles_still_has_first_aid(book: SmallBook) -> None:
+    (book.root / TROUBLE_FILE).unlink()
+    page = the_list(book)
     assert all(each in page.body for each in FIRST_AID)
     assert re.findall(r'<h2 id="([a-z-]+)"', page.body) == ["first-aid"]
 
