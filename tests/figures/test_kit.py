@@ -103,16 +103,6 @@ def test_refused_numbers_of_learners(demo_book, learners: int) -> None:
         kit(kit_plan(demo_book, demo_book.classes["open-air-or-foil"]), learners)
 
 
-def test_without_a_price_there_is_no_cost(demo_book) -> None:
-    clay = demo_book.products["violet-clay"]
-    bare = replace(clay, pack=replace(clay.pack, price=None))
-    bare.placed(clay.id, clay.source)
-    book = replace(demo_book, products={**demo_book.products, clay.id: bare})
-    found = kit(kit_plan(book, book.classes["open-air-or-foil"]), 8)
-    assert found.cost is None and found.cost_per_learner is None
-    assert {line.product.id for line in found.lines if line.cost is None} == {"violet-clay"}
-
-
 def needs(book: Book, unit: str, learners: int = 6) -> dict[str, F]:
     planned = kit_plan(book, book.classes["first-painting"], unit)
     return {line.product.id: line.need for line in kit(planned, learners).lines}
