@@ -139,7 +139,7 @@ class _Job:
         made = list(self.maker.make(book, [job.piece(piece).value for job, piece in self.needs]))
         pieces = {each.name: made_of(each.value) for each in made if isinstance(each, Piece)}
         whole = [_packed(each) for each in made if not isinstance(each, Piece)]
-        digests = {name: digest_of(piece.value) for name, piece in pieces.items()}
+        digests = {name: piece.digest for name, piece in pieces.items()}
         heads = _Heads(tuple(head for head, _ in whole), digests)
         return _Made(heads, tuple(text for _, text in whole), pieces)
 
