@@ -1,7 +1,6 @@
 """A built site looked over before it is published: links, anchors, assets, search entries, empty pages."""
 
 import json
-import marshal
 import posixpath
 import re
 import sys
@@ -87,12 +86,8 @@ def _rel(html: str, start: int) -> str:
     return found[1] if found else ""
 
 
-class Lead(NamedTuple):
-    """A link as it is written, which file of the site it leads to, and to which anchor there, if any."""
-
-    link: str
-    path: str
-    anchor: str
+Lead = tuple[str, str, str]
+"""A link as it is written, which file of the site it leads to, and to which anchor there, if any."""
 
 
 class _Look(NamedTuple):
@@ -101,7 +96,7 @@ class _Look(NamedTuple):
     has_text: bool
     foreign: list[str]
     leads: list[Lead]
-    anchors: list[str]
+    anchors: set[str]
 
 
 class Inspection(NamedTuple):
@@ -220,19 +215,15 @@ def _by_cause(faults: list[_Fault]) -> list[str]:
 
 def _looks(site: Path, names: list[str]) -> Iterator[tuple[str, _Look]]:
     """What is seen of each page, worked out by several processes."""
-    # Packed: a list of thousands of looks takes several times the memory.
-    found = all_made([partial(_look, site, name) for name in names])
-    for name, packed in zip(names, found, strict=True):
-        has_text, foreign, leads, anchors = marshal.loads(packed)
-        yield name, _Look(has_text, foreign, [Lead(*lead) for lead in leads], anchors)
+    for place, look in all_made([partial(_look, site, name) for name in names]):
+        yield names[place], look
 
 
-def _look(site: Path, name: str) -> list[bytes]:
-    """What is seen of a page, packed."""
+def _look(site: Path, name: str) -> _Look:
+    """What is seen of a page."""
     seen = _seen((site / name).read_bytes().decode("utf-8", "replace"))
     foreign = [link for link in dict.fromkeys(seen.fetched) if urlsplit(link).netloc]
-    leads = [tuple(lead) for lead in _leads(name, seen.links)]
-    return [marshal.dumps((seen.has_text, foreign, leads, sorted(seen.anchors)))]
+    return _Look(seen.has_text, foreign, [*_leads(name, seen.links)], seen.anchors)
 
 
 ELSEWHERE = re.compile(r"[a-z][a-z0-9+.-]*:|//", re.I)
@@ -246,7 +237,7 @@ def _leads(name: str, links: list[str]) -> Iterator[Lead]:
         if not ELSEWHERE.match(link):
             rest, _, anchor = link.partition("#")
             path = rest.partition("?")[0]
-            yield Lead(link, _file_at(folder, path) if path else name, unquote(anchor))
+            yield link, _file_at(folder, path) if path else name, unquote(anchor)
 
 
 def _file_at(folder: str, path: str) -> str:
