@@ -213,8 +213,8 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
         for place, made in all_made([job.run for job in todo]):
             todo[place].keep(*made)
             cache.save(PORTION)
-        for maker, piece in {need for job in todo for need in job.needs}:
-            maker.piece(piece).release()
+        for of, piece in {need for job in todo for need in job.needs}:
+            of.piece(piece).release()
         order.done(*ready)
     cache.save()
     return jobs
