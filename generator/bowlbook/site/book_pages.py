@@ -26,6 +26,8 @@ HEAD, CONTENT, PIECE = "page", "page content", "piece"
 """Kinds of results in the cache; there is a kind of its own for the pieces of each name."""
 MANY = 100
 """Pieces that are loaded all at once, rather than one by one."""
+PORTION = 500
+"""Results that are written to the store together, rather than held until all are made."""
 QUICKLY = 1
 """zlib's level: HTML shrinks to a sixth."""
 
@@ -78,7 +80,9 @@ class Finished(NamedTuple):
     @property
     def content(self) -> bytes:
         """The body of a page as HTML, or a document; UTF-8."""
-        return zlib.decompress(self.job.contents.value[self.place])
+        packed = self.job.contents.value[self.place]
+        self.job.contents.release()
+        return zlib.decompress(packed)
 
 
 class _Job:
@@ -139,15 +143,15 @@ class _Job:
         made = list(self.maker.make(book, [job.piece(piece).value for job, piece in self.needs]))
         pieces = {each.name: made_of(each.value) for each in made if isinstance(each, Piece)}
         whole = [_packed(each) for each in made if not isinstance(each, Piece)]
-        digests = {name: digest_of(piece.value) for name, piece in pieces.items()}
+        digests = {name: piece.digest for name, piece in pieces.items()}
         heads = _Heads(tuple(head for head, _ in whole), digests)
         return _Made(heads, tuple(text for _, text in whole), pieces)
 
-    def run(self) -> Iterator[tuple[Made, Made, dict[str, Made]]]:
+    def run(self) -> tuple[Made, Made, dict[str, Made]]:
         """Run the maker, in any process; what it made is for `keep`."""
         lookups: set[Lookup] = set()
         heads, texts, pieces = self._made(lookups)
-        yield made_of(heads, lookups), made_of(texts), pieces
+        return made_of(heads, lookups), made_of(texts), pieces
 
     def keep(self, heads: Made, texts: Made, pieces: dict[str, Made]) -> None:
         """Store what `run` made."""
@@ -203,8 +207,11 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
             taken = [(jobs[maker], piece) for maker, piece in by_name[name].needs]
             jobs[name] = _Job(cache, f"{audience} {name}", common, answers, book, by_name[name], taken)
         todo = [jobs[name] for name in names if jobs[name].head.digest is None]
-        for job, made in zip(todo, all_made([job.run for job in todo]), strict=True):
-            job.keep(*made)
+        for place, made in all_made([job.run for job in todo]):
+            todo[place].keep(*made)
+            cache.save(PORTION)
+        for of, piece in {need for job in todo for need in job.needs}:
+            of.piece(piece).release()
     cache.save()
     return jobs
 

@@ -1,7 +1,6 @@
 """A built site looked over before it is published: links, anchors, assets, search entries, empty pages."""
 
 import json
-import marshal
 import posixpath
 import re
 import sys
@@ -92,7 +91,7 @@ class _Look(NamedTuple):
     has_text: bool
     foreign: list[str]
     leads: dict[str, Target]
-    anchors: list[str]
+    anchors: set[str]
 
 
 class Inspection(NamedTuple):
@@ -211,17 +210,15 @@ def _by_cause(faults: list[_Fault]) -> list[str]:
 
 def _looks(site: Path, names: list[str]) -> Iterator[tuple[str, _Look]]:
     """What is seen of each page, worked out by several processes."""
-    # Packed: a list of thousands of looks takes several times the memory.
-    found = all_made([partial(_look, site, name) for name in names])
-    for name, packed in zip(names, found, strict=True):
-        yield name, _Look(*marshal.loads(packed))
+    for place, look in all_made([partial(_look, site, name) for name in names]):
+        yield names[place], look
 
 
-def _look(site: Path, name: str) -> list[bytes]:
-    """What is seen of a page, packed."""
+def _look(site: Path, name: str) -> _Look:
+    """What is seen of a page."""
     seen = _seen((site / name).read_bytes().decode("utf-8", "replace"))
     foreign = [link for link in dict.fromkeys(seen.fetched) if urlsplit(link).netloc]
-    return [marshal.dumps((seen.has_text, foreign, _leads(name, seen.links), sorted(seen.anchors)))]
+    return _Look(seen.has_text, foreign, _leads(name, seen.links), seen.anchors)
 
 
 ELSEWHERE = re.compile(r"[a-z][a-z0-9+.-]*:|//", re.I)
