@@ -27,16 +27,6 @@ def book(folder: Path):
     return bowlbook.read_book(folder)
 
 
-def test_the_bowl_of_the_design(book) -> None:
-    """DESIGN.md, figure 4: parts 3:1, 0.5 oz, step 0.05 oz: 0.40 and 0.10, worst error 20 %, nearest 0.60."""
-    bowl = bowlbook.mix(book, "soft-clay", "0.5 oz", step="0.05 oz")
-    lighteners = [each for each in bowl.pours if each.role == "lightener"]
-    assert [each.reading.exact for each in lighteners] == [Fraction(3, 8), Fraction(1, 8)]
-    assert [each.reading.weigh for each in lighteners] == [Fraction(4, 10), Fraction(1, 10)]
-    assert bowl.worst_error == Fraction(1, 5)
-    assert bowl.next_weighable_batch == Fraction(6, 10)
-
-
 def test_amounts_and_entries_may_be_given_as_text_or_as_values(book) -> None:
     wanted = bowlbook.mix(book, "soft-clay", "1 oz", developer="developer-20")
     blend, developer = book.blends["soft-clay"], book.products["developer-20"]
@@ -132,18 +122,6 @@ def test_spans_numbers_and_lists_say_the_same(demo_book) -> None:
     assert wanted.suiting and wanted.verdict == "go"
     assert bowlbook.match(demo_book, {"natural_level": ["6", "7"], "texture": ["medium", "fine"]}) == wanted
     assert bowlbook.match(demo_book, {"natural_level": 6}) != wanted
-
-
-def test_no_lift_is_a_wish_for_tone_alone(demo_book) -> None:
-    answer = bowlbook.match(demo_book, {"natural_level": 9, "lift": 0, "tone": "cool"})
-    assert answer.verdict == "tone only" and answer.lightening is None
-    assert answer.suiting and all(each.candidate.tones for each in answer.suiting)
-
-
-def test_levels_that_contradict_one_another_have_no_answer(demo_book) -> None:
-    """Nothing is lighter than level 10."""
-    answer = bowlbook.match(demo_book, {"natural_level": 9, "lift": 5})
-    assert answer.verdict == "not today" and answer.suiting == ()
 
 
 def test_a_book_with_an_error_is_not_returned(tmp_path: Path) -> None:

@@ -28,6 +28,8 @@ BLOCKED = "Service Worker registration blocked"
 """What the driver says where a test keeps no copy; the copy has tests of its own."""
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
+A_PHONE = {"viewport": PHONE, "device_scale_factor": 2, "is_mobile": True, "has_touch": True}
+"""What makes a browser's context a phone."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -137,7 +139,7 @@ def shared_pages(browser: Browser) -> SharedPages:
 
 @pytest.fixture
 def open_page(shared_pages: SharedPages) -> Iterator[Open]:
-    """Opens an empty page of a size, with nothing stored; see `SharedPages.open`."""
+    """Opens a page of a size, with nothing stored; see `SharedPages.open`."""
     yield shared_pages.open
     shared_pages.clear()
 
@@ -145,9 +147,7 @@ def open_page(shared_pages: SharedPages) -> Iterator[Open]:
 @pytest.fixture
 def phone(browser: Browser) -> Iterator[BrowserContext]:
     """A phone of its own, for a test that adds scripts, sets the clock or keeps a copy."""
-    context = browser.new_context(
-        viewport=PHONE, device_scale_factor=2, is_mobile=True, has_touch=True, service_workers="block"
-    )
+    context = browser.new_context(**A_PHONE, service_workers="block")
     yield context
     context.close()
 
@@ -177,9 +177,7 @@ PhoneAt = Callable[[str, str], AbstractContextManager[Page]]
 @pytest.fixture(scope="session")
 def clocked(browser: Browser) -> Iterator[Page]:
     """A phone with a clock that tests set, which records its tones."""
-    context = browser.new_context(
-        viewport=PHONE, device_scale_factor=2, is_mobile=True, has_touch=True, service_workers="block"
-    )
+    context = browser.new_context(**A_PHONE, service_workers="block")
     context.add_init_script(LISTENING)
     yield context.new_page()
     context.close()
@@ -219,6 +217,11 @@ class Watched:
         page.on("console", self._console)
         page.on("pageerror", self._error)
         page.on("request", self._request)
+
+    def opened(self, address: str) -> Page:
+        """The page, at an address."""
+        self.page.goto(address)
+        return self.page
 
     def stop(self) -> None:
         """Watch no longer: the page is used again by another test."""

@@ -12,7 +12,7 @@ class Open(Protocol):
     """`SharedPages.open`."""
 
     def __call__(
-        self, viewport: ViewportSize, *, touch: bool = False, scripts: bool = True, **media: Any
+        self, viewport: ViewportSize, at: str = "", *, touch: bool = False, scripts: bool = True, **media: Any
     ) -> Page: ...
 
 
@@ -29,22 +29,22 @@ class SharedPages:
         self._visited: dict[Page, set[str]] = {}
 
     def open(
-        self, viewport: ViewportSize, *, touch: bool = False, scripts: bool = True, **media: Any
+        self, viewport: ViewportSize, at: str = "", *, touch: bool = False, scripts: bool = True, **media: Any
     ) -> Page:
-        """An empty page of this size in CSS px; ``media`` is what ``Page.emulate_media`` takes."""
+        """A page of this size in CSS px, at an address or empty; ``media`` goes to ``Page.emulate_media``."""
         kind = (touch, scripts)
-        if kind not in self._pages or self._pages[kind].is_closed():
+        if kind not in self._pages:
             self._pages[kind] = self._new(touch, scripts)
         page = self._pages[kind]
         page.set_viewport_size(viewport)
         page.emulate_media(**media)
+        if at:
+            page.goto(at)
         return page
 
     def clear(self) -> None:
         """Empty every page that was used: nothing loaded, stored or emulated."""
         for page, visited in self._visited.items():
-            if page.is_closed():
-                continue
             for origin in sorted(visited):
                 forget(page, origin)
             visited.clear()

@@ -112,8 +112,7 @@ def test_what_opens_is_as_clean(open_page: Open, address: str, scheme: str) -> N
 def test_keyboard_reaches_what_scrolls_and_the_order_is_that_of_the_page(
     open_page: Open, address: str
 ) -> None:
-    page = open_page(PHONE)
-    page.goto(address + "blends/cool-foil-coarse/")
+    page = open_page(PHONE, address + "blends/cool-foil-coarse/")
     seen = []
     for _ in range(14):
         page.keyboard.press("Tab")
@@ -169,8 +168,7 @@ def test_right_to_left_nothing_leaves_the_page(open_page: Open, address: str) ->
 )
 def test_a_field_that_cannot_be_read_is_marked(open_page: Open, address: str, path: str, field: str) -> None:
     """Source: WCAG 2.2, SC 3.3.1 (the item that is in error is identified)."""
-    page = open_page(PHONE)
-    page.goto(address + path)
+    page = open_page(PHONE, address + path)
     page.evaluate("document.querySelectorAll('details').forEach(each => { each.open = true; })")
     place = page.locator(field)
     border = "each => getComputedStyle(each).borderColor"

@@ -28,15 +28,13 @@ def test_the_whole_table_stands_on_the_first_screen(open_page: Open, address: st
 
 @pytest.mark.long
 def test_a_blend_is_short_with_its_folds_shut(open_page: Open, address: str) -> None:
-    page = open_page(PHONE)
-    page.goto(address + BLEND)
+    page = open_page(PHONE, address + BLEND)
     assert page.evaluate("document.documentElement.scrollHeight") <= 2500
 
 
 @pytest.mark.long
 def test_a_drawing_stands_beside_its_step(open_page: Open, address: str) -> None:
-    page = open_page(PHONE)
-    page.goto(address + "techniques/triangle-in-two-foils/")
+    page = open_page(PHONE, address + "techniques/triangle-in-two-foils/")
     words, drawings = page.locator(".bb-drawn > p"), page.locator(".bb-drawn svg")
     expect(drawings).to_have_count(4)
     for said, drawn in zip(words.all(), drawings.all(), strict=True):
@@ -51,8 +49,7 @@ def test_a_drawing_stands_beside_its_step(open_page: Open, address: str) -> None
 
 
 def test_large_figures_go_on_with_a_tap_anywhere(open_page: Open, address: str) -> None:
-    page = open_page(PHONE)
-    page.goto(address + BLEND)
+    page = open_page(PHONE, address + BLEND)
     page.locator("#bb-large").click()
     seen = []
     for _ in range(3):
@@ -63,8 +60,7 @@ def test_large_figures_go_on_with_a_tap_anywhere(open_page: Open, address: str) 
 
 
 def test_the_last_size_is_remembered(open_page: Open, address: str) -> None:
-    page = open_page(PHONE)
-    page.goto(address + BLEND)
+    page = open_page(PHONE, address + BLEND)
     page.locator(".bb-size-label[for=size-oz-2-00]").click()
     page.goto(address + "blends/hairline-gentle/")
     assert page.locator(".bb-size:checked").get_attribute("id") == "size-oz-2-00"
@@ -73,8 +69,7 @@ def test_the_last_size_is_remembered(open_page: Open, address: str) -> None:
 @pytest.mark.long
 def test_steps_one_a_screen(open_page: Open, address: str, demo_book) -> None:
     technique = demo_book.techniques["triangle-in-two-foils"]
-    page = open_page({"width": 360, "height": 500})
-    page.goto(address + "techniques/triangle-in-two-foils/")
+    page = open_page({"width": 360, "height": 500}, address + "techniques/triangle-in-two-foils/")
     page.locator("#bb-one-step").click()
     page.locator(".bb-screen[tabindex]").focus()  # a browser of 2021 needs it said
     page.keyboard.press("End")

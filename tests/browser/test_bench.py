@@ -186,8 +186,7 @@ def test_money_is_written_as_the_house_writes_it(watched: Watched, address: str,
 
 
 def test_unit_and_step_are_remembered_on_the_phone(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.goto(address + "blends/cool-foil-coarse/")
+    page = watched.opened(address + "blends/cool-foil-coarse/")
     page.locator("#bb-any > summary").click()
     page.locator("label[for=bench-g]").click()
     page.locator("#bench-step").fill("0.5")
@@ -198,8 +197,7 @@ def test_unit_and_step_are_remembered_on_the_phone(watched: Watched, address: st
 
 
 def test_without_scripts_the_table_stands(open_page: Open, address: str) -> None:
-    page = open_page(PHONE, scripts=False)
-    page.goto(address + "blends/cool-foil-coarse/")
+    page = open_page(PHONE, address + "blends/cool-foil-coarse/", scripts=False)
     assert page.locator(".bb-panel:visible .bb-shows").all_inner_texts() == ["0.33", "0.50", "1.50"]
     assert not page.locator("#bb-bench").is_visible()
     page.locator(".bb-size-label[for=size-oz-1-00]").click()

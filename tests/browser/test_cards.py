@@ -95,8 +95,7 @@ def test_nothing_on_a_card_or_slip_is_under_seven_points(deck: Page, open_page: 
     small = deck.evaluate(LEAST)
     deck.emulate_media(media="screen")
     assert small == []
-    page = open_page(DESK, media="print")
-    page.goto(address + "blends/foil-clear/strand-test/")
+    page = open_page(DESK, address + "blends/foil-clear/strand-test/", media="print")
     assert page.locator("article li").count() and page.evaluate(LEAST) == []
 
 
@@ -128,8 +127,7 @@ def test_figures_on_cards_are_those_of_the_book(deck: Page, demo_book) -> None:
 
 
 def test_a_class_prints_its_own_deck(open_page: Open, address: str, demo_book) -> None:
-    page = open_page(DESK)
-    page.goto(address + "classes/open-air-or-foil/cards/")
+    page = open_page(DESK, address + "classes/open-air-or-foil/cards/")
     names = page.locator("article h2").all_inner_texts()
     assert {"Toned triangles", "Triangle in two foils", "Cool foil for coarse dark hair"} <= set(names)
     assert page.locator(".bb-usual").count() == len(names)  # the usual cautions on every card
@@ -145,8 +143,7 @@ def test_kit_for_other_learners(open_page: Open, address: str, demo_book) -> Non
     from bowlbook.figures.kit import kit, kit_plan
     from bowlbook.wording.locale_format import LocaleFormat
 
-    page = open_page(DESK)
-    page.goto(address + "classes/open-air-or-foil/#kit")
+    page = open_page(DESK, address + "classes/open-air-or-foil/#kit")
     field = page.locator("#bb-learners")
     field.wait_for()
     planned = kit_plan(demo_book, demo_book.classes["open-air-or-foil"])
@@ -166,8 +163,7 @@ def test_kit_for_other_learners(open_page: Open, address: str, demo_book) -> Non
 
 
 def test_service_sheet_shows_the_hair_that_is_chosen(open_page: Open, address: str) -> None:
-    page = open_page(DESK)
-    page.goto(address + "techniques/triangle-in-two-foils/service/")
+    page = open_page(DESK, address + "techniques/triangle-in-two-foils/service/")
     seen = page.locator(".bb-sheet:visible")
     assert seen.locator("h2").all_inner_texts() == ["Medium hair, medium density"]
     page.locator("label[for=length-long]").click()

@@ -8,8 +8,7 @@ from tests.browser.shared_pages import Open
 
 @pytest.mark.long
 def test_words_typed_leave_the_fields_that_have_all_of_them(open_page: Open, small_address: str) -> None:
-    page = open_page(PHONE)
-    page.goto(small_address + "reference/fields/")
+    page = open_page(PHONE, small_address + "reference/fields/")
     field = page.get_by_label("Find on this page")
     every = page.locator(".bb-find-row").count()
     assert page.locator("article details[open]").count() == 0
@@ -27,15 +26,13 @@ def test_words_typed_leave_the_fields_that_have_all_of_them(open_page: Open, sma
 
 
 def test_a_finding_is_found_by_a_word_of_its_meaning(open_page: Open, small_address: str) -> None:
-    page = open_page(PHONE)
-    page.goto(small_address + "reference/findings/")
+    page = open_page(PHONE, small_address + "reference/findings/")
     page.get_by_label("Find on this page").fill("stale")
     expect(page.get_by_role("link", name="stale-price")).to_be_visible()
 
 
 def test_a_word_of_the_trade_is_found_in_its_fold(open_page: Open, small_address: str) -> None:
-    page = open_page(PHONE)
-    page.goto(small_address + "glossary/")
+    page = open_page(PHONE, small_address + "glossary/")
     page.get_by_label("Find on this page").fill("zero")
     shown = page.locator("article tbody tr:visible")
     expect(shown).to_have_count(1)
@@ -43,8 +40,7 @@ def test_a_word_of_the_trade_is_found_in_its_fold(open_page: Open, small_address
 
 
 def test_an_address_opens_the_fold_around_it(open_page: Open, small_address: str) -> None:
-    page = open_page(PHONE)
-    page.goto(small_address + "reference/write/#pictures")
+    page = open_page(PHONE, small_address + "reference/write/#pictures")
     fold = page.locator("article details:has(#pictures)")
     expect(fold).to_have_attribute("open", "")
     expect(fold.locator("summary")).to_be_in_viewport()
@@ -58,8 +54,7 @@ def test_an_address_opens_the_fold_around_it(open_page: Open, small_address: str
 
 @pytest.mark.long
 def test_the_manual_without_scripts_is_folds_to_tap(open_page: Open, small_address: str) -> None:
-    page = open_page(PHONE, scripts=False)
-    page.goto(small_address + "reference/commands/")
+    page = open_page(PHONE, small_address + "reference/commands/", scripts=False)
     page.locator("article summary").first.click()
     expect(page.locator("article details[open] > p").first).to_be_visible()
     assert page.get_by_label("Find on this page").count() == 0

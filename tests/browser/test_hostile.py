@@ -72,11 +72,6 @@ class Watch:
         )
         self.page.on("dialog", lambda dialog: self.outside.append(f"dialog {dialog.message}"))
 
-    def note(self, address: str) -> None:
-        """Remember a request that is not to the site itself."""
-        if not address.startswith(self.own):
-            self.outside.append(address)
-
     def see(self, address: str) -> list[str]:
         """Open an address and touch what a script could wait for."""
         self.page.goto(address)

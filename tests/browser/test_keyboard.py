@@ -79,8 +79,7 @@ def test_the_focus_is_seen_on_every_control(open_page: Open, small_address: str,
     "path", with_long(["pick/"], ["", "blends/soft-clay/", "techniques/painting/service/"])
 )
 def test_skipping_leads_to_the_start_of_the_content(open_page: Open, small_address: str, path: str) -> None:
-    page = open_page(PHONE)
-    page.goto(small_address + path)
+    page = open_page(PHONE, small_address + path)
     page.wait_for_function(READY)
     page.keyboard.press("Tab")
     assert page.evaluate("document.activeElement.className") == "bb-skip"

@@ -31,8 +31,7 @@ def long_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 
 
 def test_a_list_is_narrowed_down_by_facets(open_page: Open, address: str, demo_book) -> None:
-    page = open_page(PHONE)
-    page.goto(address + "blends/")
+    page = open_page(PHONE, address + "blends/")
     page.locator("#bb-filters summary").click()
     page.locator("label[for=narrow-level-4]").click()
     page.locator("#bb-filters label", has_text="strong").click()
@@ -54,8 +53,7 @@ def test_a_list_is_narrowed_down_by_facets(open_page: Open, address: str, demo_b
 
 @pytest.mark.long
 def test_a_long_list_is_narrowed_down_over_all_its_pages(open_page: Open, long_address: str) -> None:
-    page = open_page(PHONE)
-    page.goto(long_address + "blends/")
+    page = open_page(PHONE, long_address + "blends/")
     assert page.locator(ROWS).count() == 100
     page.locator("#bb-filters summary").click()
     page.locator("label[for=narrow-level-1]").click()
@@ -74,8 +72,7 @@ def test_a_long_list_is_narrowed_down_over_all_its_pages(open_page: Open, long_a
 
 @pytest.mark.long
 def test_a_letter_leads_to_its_first_row_on_its_page(open_page: Open, long_address: str) -> None:
-    page = open_page(PHONE)
-    page.goto(long_address + "blends/")
+    page = open_page(PHONE, long_address + "blends/")
     page.locator("#bb-filters summary").click()
     page.locator(".bb-letters a", has_text="V").click()
     page.wait_for_url("**/page/2/#letter-*")
@@ -83,8 +80,7 @@ def test_a_letter_leads_to_its_first_row_on_its_page(open_page: Open, long_addre
 
 
 def test_without_scripts_the_list_stands(open_page: Open, address: str, demo_book) -> None:
-    page = open_page(PHONE, scripts=False)
-    page.goto(address + "blends/")
+    page = open_page(PHONE, address + "blends/", scripts=False)
     current = [blend for blend in demo_book.blends.values() if not blend.retired]
     assert page.locator(ROWS).count() == len(current)
     assert not page.locator(".bb-narrow").is_visible()

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
-from tests.browser.conftest import PHONE, ROOT, built
+from tests.browser.conftest import PHONE, ROOT, Quiet, built
 from tests.browser.small_house import write_small_house
 
 pytestmark = pytest.mark.long
@@ -23,27 +23,18 @@ STYLED = """() => getComputedStyle(document.querySelector('.bb-header')).display
 def host(site: Path, folder: str) -> Iterator[str]:
     """Serves a site in a folder of a host; what is not there is answered by 404.html, as hosts do."""
 
-    class Handler(http.server.BaseHTTPRequestHandler):
+    class Handler(Quiet):
         def do_GET(self) -> None:
             path = self.path.partition("?")[0]
             file = site / path.removeprefix(folder) if path.startswith(folder) else site / "404.html"
             file = file / "index.html" if file.is_dir() else file
             found = path.startswith(folder) and file.is_file()
-            content = (file if found else site / "404.html").read_bytes()
-            kinds = {
-                ".js": "text/javascript",
-                ".css": "text/css",
-                ".html": "text/html",
-                ".svg": "image/svg+xml",
-            }
+            file = file if found else site / "404.html"
             self.send_response(200 if found else 404)
-            self.send_header("Content-Type", kinds.get(file.suffix if found else ".html", "application/json"))
+            self.send_header("Content-Type", self.guess_type(file))
             self.send_header("X-Content-Type-Options", "nosniff")
             self.end_headers()
-            self.wfile.write(content)
-
-        def log_message(self, *args: object) -> None:
-            pass
+            self.wfile.write(file.read_bytes())
 
     with http.server.ThreadingHTTPServer(("127.0.0.1", 0), Handler) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()

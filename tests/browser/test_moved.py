@@ -1,12 +1,13 @@
 """A renamed entry: its old address leads to it, without scripts, and without a network."""
 
-import shutil
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, BrowserContext, expect
 from tests.browser.conftest import PHONE, served
-from tests.browser.test_offline import Host, visit
+from tests.browser.test_offline import Host, host, visit, visitor
+
+__all__ = ["host", "visitor"]
 
 RENAMED = "blends/hairline-cream/"
 """The former address of a blend of the demo book; its cards carried it as a code."""
@@ -31,15 +32,10 @@ def test_the_old_address_leads_to_the_entry(
 
 
 @pytest.mark.long
-def test_without_a_network(browser: Browser, demo_site: Path, tmp_path: Path, name: str) -> None:
-    host = Host(tmp_path)
-    host.site.parent.mkdir()
-    shutil.copytree(demo_site, host.site)
-    context = browser.new_context(viewport=PHONE)
-    visit(context, host).wait_for_timeout(0)
+def test_without_a_network(visitor: BrowserContext, host: Host, name: str) -> None:
+    visit(visitor, host).wait_for_timeout(0)
     host.close()
-    page = context.new_page()
+    page = visitor.new_page()
     page.goto(host.address + RENAMED)
     page.wait_for_url("**/blends/hairline-gentle/")
     expect(page.locator("h1").first).to_have_text(name)
-    context.close()

@@ -194,8 +194,7 @@ def test_an_old_page_never_has_new_data(visitor: BrowserContext, host: Host, new
 
 
 def test_manifest_for_the_home_screen(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.goto(address)
+    page = watched.opened(address)
     found = page.evaluate(
         "async () => { const link = document.querySelector('link[rel=manifest]').href;"
         "return [await (await fetch(link)).json(), link]; }"

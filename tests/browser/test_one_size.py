@@ -10,8 +10,7 @@ from tests.browser.shared_pages import Open
 @pytest.fixture
 def page(open_page: Open, bench_address: str) -> Page:
     """3:1 at 1:2, sizes 1 and 2 oz, 20 and 40 g, on steps of 0.05 oz and 1 g."""
-    page = open_page(PHONE)
-    page.goto(f"{bench_address}blends/soft-clay/")
+    page = open_page(PHONE, f"{bench_address}blends/soft-clay/")
     page.locator("#bb-any > summary").click()
     return page
 

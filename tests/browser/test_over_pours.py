@@ -80,8 +80,7 @@ def test_generated_over_pours(open_page: Open, bench_address: str, bench_folder:
 def test_without_scripts_a_list_for_each_pour_one_step_over(
     open_page: Open, bench_address: str, bench_folder: Path, width: int
 ) -> None:
-    page = open_page({"width": width, "height": 640}, scripts=False)
-    page.goto(f"{bench_address}blends/everything/")
+    page = open_page({"width": width, "height": 640}, f"{bench_address}blends/everything/", scripts=False)
     page.locator(".bb-of-size:visible .bb-overs > summary").click()
     items = page.locator(".bb-of-size:visible .bb-overs > ul > li")
     words = ("mix", "everything", "--batch", "1oz")
@@ -108,8 +107,7 @@ def test_without_scripts_a_list_for_each_pour_one_step_over(
 @pytest.fixture
 def opened(open_page: Open, bench_address: str) -> Page:
     """The blend of the design's own example: 3:1 at 1:2, with 0.5 oz on steps of 0.05 oz."""
-    page = open_page({"width": 390, "height": 640})
-    page.goto(f"{bench_address}blends/soft-clay/")
+    page = open_page({"width": 390, "height": 640}, f"{bench_address}blends/soft-clay/")
     page.locator("#bb-any > summary").click()
     page.locator("#bench-batch").fill("0.5 oz")
     page.locator("#bb-added > summary").click()

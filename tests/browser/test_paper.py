@@ -64,8 +64,7 @@ def paper(page: Page) -> str:
 def test_nothing_but_content_prints(
     open_page: Open, small_address: str, path: str, act: str | None, content: str
 ) -> None:
-    page = open_page(DESK)
-    page.goto(small_address + path)
+    page = open_page(DESK, small_address + path)
     if path.startswith("pick/"):
         page.locator("#bb-none").click()
         page.locator("#bb-answer .bb-recipe").wait_for()
@@ -84,8 +83,7 @@ def test_nothing_but_content_prints(
 @pytest.mark.long
 def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(open_page: Open, small_address: str) -> None:
     """Wherever the sheet ends: the service sheet is pushed down by 40 px at a time."""
-    page = open_page(DESK)
-    page.goto(small_address + "techniques/wide-foils/service/")
+    page = open_page(DESK, small_address + "techniques/wide-foils/service/")
     starts = tuple(
         page.locator(".bb-sheet:visible .bb-step-bowl")
         .first.locator(":scope > :is(h3, p, ul li)")
@@ -114,8 +112,7 @@ def test_no_sheet_of_paper_ends_between_a_bowl_and_its_figures(open_page: Open, 
 def test_a_blend_is_one_sheet_and_a_technique_of_three_bowls_two(
     open_page: Open, address: str, path: str, size: str, most: int
 ) -> None:
-    page = open_page(DESK)
-    page.goto(address + path)
+    page = open_page(DESK, address + path)
     found = sheets(page, size)
     assert len(found) <= most
     assert "licensed practice" in " ".join(found).replace("\n", " ")

@@ -71,8 +71,7 @@ def test_pages_fit_a_phone_and_ask_nothing_of_another_host(
 
 def test_three_taps_to_the_bowl(watched: Watched, address: str) -> None:
     """A coarse level 4 that wants to be cool: found from the front page in three taps at most, and read."""
-    page = watched.page
-    page.goto(address)
+    page = watched.opened(address)
     page.locator("summary", has_text="Natural level 1 to 4").tap()
     page.get_by_role("link", name="Coarse level 4 that wants to be cool").tap()
     page.wait_for_url("**/situations/**")
@@ -86,8 +85,7 @@ def test_three_taps_to_the_bowl(watched: Watched, address: str) -> None:
 
 
 def test_another_size_with_a_tap(watched: Watched, address: str, demo_site) -> None:
-    page = watched.page
-    page.goto(address + "situations/coarse-level-4-cool/")
+    page = watched.opened(address + "situations/coarse-level-4-cool/")
     labels = page.locator(".bb-size-label")
     assert labels.count() >= 2
     labels.nth(1).tap()
@@ -97,8 +95,7 @@ def test_another_size_with_a_tap(watched: Watched, address: str, demo_site) -> N
 
 
 def test_every_size_is_on_paper(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.goto(address + "situations/coarse-level-4-cool/")
+    page = watched.opened(address + "situations/coarse-level-4-cool/")
     read = "all => all.map(each => each.textContent)"
     last = page.locator(".bb-panel .bb-pours tr:last-child .bb-shows").evaluate_all(read)
     first = page.locator(".bb-panel .bb-pours tbody tr:first-child .bb-shows").evaluate_all(read)

@@ -150,8 +150,7 @@ def house_list(book: Book) -> tuple[tuple[str, str, str], ...]:
 
 def test_what_only_this_house_stops_is_in_the_list(watched: Watched, address: str) -> None:
     """The demo house puts no lightener on white hair: as a word of hair it is in the address."""
-    page = watched.page
-    page.goto(address + ORDINARY)
+    page = watched.opened(address + ORDINARY)
     tap_stop(page, "all of it grey")
     page.locator("#bb-answer [data-verdict='not today'] li").first.wait_for()
     assert "All white" in page.locator("#bb-first").inner_text()
@@ -169,8 +168,7 @@ def tap_stop(page: Page, words: str) -> None:
 def test_three_taps_give_the_bowl(watched: Watched, address: str) -> None:
     """Level 4, coarse, cool: the first answer and its bowl are pinned. A third word of the same head, tapped
     after the list, asks nothing again."""
-    page = watched.page
-    page.goto(address + "pick/")
+    page = watched.opened(address + "pick/")
     for facet, value in (("natural_level", "4"), ("texture", "coarse")):
         page.locator(f"[data-facet={facet}] input[value='{value}'] + label").tap()
     page.locator("#bb-none").tap()
@@ -273,8 +271,7 @@ def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_addr
 @pytest.mark.parametrize("width, height", [(360, 640), (390, 844)])
 def test_no_tap_moves_a_chip(open_page: Open, small_address: str, width: int, height: int) -> None:
     """Every chip stays where it was, whatever the answer needs; and the last one is not under the answer."""
-    page = open_page({"width": width, "height": height})
-    page.goto(small_address + "pick/")
+    page = open_page({"width": width, "height": height}, small_address + "pick/")
     page.locator("#bb-pick").wait_for()
     page.evaluate("scrollTo(0, 120)")
     boxes = "() => [scrollY, ...[...document.querySelectorAll('#bb-pick :not(#bb-stops) > label')]"
@@ -293,8 +290,7 @@ def test_no_tap_moves_a_chip(open_page: Open, small_address: str, width: int, he
 
 @pytest.mark.long
 def test_the_space_bar_takes_a_chosen_chip_back(watched: Watched, small_address: str) -> None:
-    page = watched.page
-    page.goto(small_address + "pick/")
+    page = watched.opened(small_address + "pick/")
     chip = page.locator("[data-facet=texture] input[value=medium]")
     chip.focus()
     page.keyboard.press("Space")
@@ -325,16 +321,14 @@ def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched,
 @pytest.mark.long
 def test_nothing_to_lift_is_said(watched: Watched, address: str) -> None:
     """More lift than there is room for is refused; a level that the hair is past is a wish for a toner."""
-    page = watched.page
-    page.goto(address + "pick/?natural_level=9&lift=4")
+    page = watched.opened(address + "pick/?natural_level=9&lift=4")
     page.locator("#bb-first [data-verdict='not today']", has_text="do not go together").wait_for()
     cleared(page, address + "pick/?natural_level=8&target_level=6")
     page.locator("#bb-first [data-verdict='tone only']").wait_for()
 
 
 def test_without_scripts_pick_by_hair_is_a_list_of_pages(open_page: Open, address: str, demo_site) -> None:
-    page = open_page(PHONE, scripts=False)
-    page.goto(address + "pick/")
+    page = open_page(PHONE, address + "pick/", scripts=False)
     assert not page.locator("#bb-pick").is_visible()
     links = page.locator("#bb-without a")
     assert links.count() >= 50
@@ -426,8 +420,7 @@ def test_a_volume_over_what_the_hair_takes_is_refused(watched: Watched, address:
 
 @pytest.mark.long
 def test_home_to_an_answer_is_two_taps_the_list_and_one_tap(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.goto(address)
+    page = watched.opened(address)
     page.locator("a[href$='pick/']:visible").first.tap()
     page.locator("[data-facet=natural_level] input[value='7'] + label").tap()
     assert page.locator(FIGURES).count() == 0 and not page.locator("#bb-stops").is_visible()
@@ -448,8 +441,7 @@ def test_home_to_an_answer_is_two_taps_the_list_and_one_tap(watched: Watched, ad
 def test_every_word_of_the_list_is_a_large_target_and_moves_none(
     open_page: Open, address: str, width: int, height: int, demo_book: Book
 ) -> None:
-    page = open_page({"width": width, "height": height})
-    page.goto(address + "pick/?natural_level=7&texture=medium")
+    page = open_page({"width": width, "height": height}, address + "pick/?natural_level=7&texture=medium")
     page.locator("#bb-stops").wait_for()
     boxes = """() => [...document.querySelectorAll('#bb-stops label, #bb-none')].map((each) => {
         const {x, y, width, height} = each.getBoundingClientRect();
@@ -474,8 +466,7 @@ REFUSED = {
 
 
 def test_a_tap_in_the_list_refuses_at_once_and_can_be_taken_back(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.goto(address + ORDINARY)
+    page = watched.opened(address + ORDINARY)
     first = page.locator("#bb-first")
     for tapped, words in REFUSED.items():
         tap_stop(page, tapped)
@@ -488,8 +479,7 @@ def test_a_tap_in_the_list_refuses_at_once_and_can_be_taken_back(watched: Watche
 
 
 def test_weeks_since_a_perm_are_asked_where_they_decide(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.goto(address + ORDINARY)
+    page = watched.opened(address + ORDINARY)
     tap_stop(page, "permed")
     first = page.locator("#bb-first")
     first.get_by_text("How many weeks since").first.click()
@@ -509,8 +499,7 @@ def test_weeks_since_a_perm_are_asked_where_they_decide(watched: Watched, addres
 def test_figures_that_need_a_test_stand_behind_a_fold(
     watched: Watched, address: str, tapped: str, heading: str
 ) -> None:
-    page = watched.page
-    page.goto(address + ORDINARY)
+    page = watched.opened(address + ORDINARY)
     tap_stop(page, tapped)
     page.get_by_role("button", name="None of the others").click()
     first, answer = page.locator("#bb-first"), page.locator("#bb-answer")
@@ -551,8 +540,7 @@ def test_tone_only_shows_what_tones_alone(watched: Watched, address: str, demo_b
 
 def test_no_lift_is_a_tap_and_takes_every_lightener_away(watched: Watched, address: str) -> None:
     """As of ``bowlbook match --lift 0``; kept in the address like any lift."""
-    page = watched.page
-    page.goto(address + "pick/?natural_level=9&tone=cool")
+    page = watched.opened(address + "pick/?natural_level=9&tone=cool")
     page.locator("[data-facet=lift] label", has_text="none").click()
     page.locator("#bb-none").click()
     first = page.locator("#bb-first")
@@ -602,8 +590,7 @@ def test_what_would_overturn_the_answer_is_asked_next(watched: Watched, address:
 
 
 def test_nothing_of_the_person_is_kept_or_printed(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.goto(address + ORDINARY)
+    page = watched.opened(address + ORDINARY)
     page.locator("#bb-stops").wait_for()  # by then the page has written the head into its address
     before = page.evaluate(KEPT_SOMEWHERE)
     for tapped in ("pregnant or nursing", "medicine or illness"):
@@ -624,8 +611,7 @@ def test_nothing_of_the_person_is_kept_or_printed(watched: Watched, address: str
 def test_the_list_is_read_and_answered_from_the_keyboard(
     watched: Watched, address: str, demo_book: Book
 ) -> None:
-    page = watched.page
-    page.goto(address + "pick/?natural_level=7&texture=medium")
+    page = watched.opened(address + "pick/?natural_level=7&texture=medium")
     page.locator("#bb-stops input").first.focus()
     for _ in house_list(demo_book):
         page.keyboard.press("Tab")
@@ -640,8 +626,7 @@ def test_the_list_is_read_and_answered_from_the_keyboard(
 @pytest.mark.long
 def test_at_twice_the_text_the_list_is_not_cut_off(open_page: Open, address: str) -> None:
     """WCAG 2.2, SC 1.4.4 and 1.4.10, on a phone 320 px wide."""
-    page = open_page({"width": 320, "height": 640})
-    page.goto(address + "pick/?natural_level=7&texture=medium")
+    page = open_page({"width": 320, "height": 640}, address + "pick/?natural_level=7&texture=medium")
     page.evaluate("document.documentElement.style.fontSize = '250%'")
     page.locator("#bb-stops").wait_for()
     assert page.evaluate("document.documentElement.scrollWidth") <= 320

@@ -55,8 +55,7 @@ def test_no_column_is_lost(open_page: Open, long_words: str, address: str, width
 
 @pytest.mark.long
 def test_what_the_maps_squares_mean_is_read_beside_them(open_page: Open, long_words: str) -> None:
-    page = open_page({"width": 390, "height": 844})
-    page.goto(f"{long_words}reports/coverage/")
+    page = open_page({"width": 390, "height": 844}, f"{long_words}reports/coverage/")
     key = page.locator(".report-map-key").bounding_box()
     heading = page.locator("article h2").first.bounding_box()
     assert key is not None and heading is not None
@@ -103,8 +102,7 @@ def test_what_is_drawn_stands_before_the_number_of_a_page(open_page: Open, addre
 
 def test_a_square_of_coverage_is_drawn_for_every_kind_of_head(open_page: Open, address: str) -> None:
     """45 pairs of natural level and lift that end at level 10 or below; 3 textures, 3 tones, 4 areas."""
-    page = open_page({"width": 390, "height": 844})
-    page.goto(f"{address}reports/coverage/")
+    page = open_page({"width": 390, "height": 844}, f"{address}reports/coverage/")
     squares = page.locator(".report-maps .report-square").evaluate_all(
         "paths => paths.map((path) => path.getAttribute('d').split('M').length - 1)"
     )

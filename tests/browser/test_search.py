@@ -1,4 +1,4 @@
-"""A real search in a real browser on a phone: every way by which the floor would look for an entry."""
+"""A real search in a real browser on a phone; what people type is judged in ``test_search_queries.py``."""
 
 import pytest
 from playwright.sync_api import Page
@@ -6,19 +6,8 @@ from tests.browser.conftest import DESK, Watched
 from tests.browser.shared_pages import Open
 
 SEARCHES = [
-    ("coarse level 4", "situations/coarse-level-4-cool/"),
-    ("bleach", "products/"),
-    ("peroxide", "products/"),
-    ("painting", "techniques/"),
-    ("highlights", "techniques/"),
-    ("fine", "blends/"),
-    ("cool", "blends/"),
-    ("hairline", "blends/"),
     ("roots", "techniques/"),
-    ("level 9", "heads/natural-level-9/"),
-    ("20 volume", "products/"),
     ("violet clay", "blends/"),
-    ("balayage", "techniques/"),
     ("bleech", "products/"),  # a letter wrong
     ("peroxde", "products/"),  # a letter missing
     ("hairlien", "blends/"),  # two swapped
@@ -75,8 +64,7 @@ BROKEN = """name => { const text = name.firstChild, line = document.createRange(
 @pytest.mark.long
 def test_no_word_is_broken_in_very_large_type(open_page: Open, address: str) -> None:
     """Text at twice its size on a phone 390 px wide (WCAG 2.2, SC 1.4.4)."""
-    page = open_page({"width": 195, "height": 422})
-    page.goto(address + "#search")
+    page = open_page({"width": 195, "height": 422}, address + "#search")
     page.get_by_label("Search the book").fill("brassy")
     page.locator(".bb-search-list a").nth(3).wait_for()
     for name in page.locator(".bb-link-name").all()[:4]:
@@ -86,8 +74,7 @@ def test_no_word_is_broken_in_very_large_type(open_page: Open, address: str) -> 
 
 @pytest.mark.long
 def test_by_keyboard_alone(open_page: Open, address: str) -> None:
-    page = open_page(DESK)
-    page.goto(address)
+    page = open_page(DESK, address)
     page.keyboard.press("/")
     page.locator("dialog.bb-search[open]").wait_for()
     page.keyboard.type("oat glos")
@@ -136,8 +123,7 @@ def rows(page: Page) -> list[str]:
 @pytest.mark.long
 def test_a_head_offers_the_pick_with_it_set(watched: Watched, address: str) -> None:
     """The address keeps the hair alone; the page then has it chosen."""
-    page = watched.page
-    page.goto(address)
+    page = watched.opened(address)
     found = results(page, "coarse 4 cool")
     assert found[0] == f"{address}pick/?natural_level=4&texture=coarse&tone=cool"
     assert rows(page)[0].startswith("Pick by hair: level 4, coarse, cool")
@@ -175,8 +161,7 @@ def test_an_empty_field_shows_what_was_opened_and_what_is_new(watched: Watched, 
 
 @pytest.mark.long
 def test_a_thing_to_do_leads_to_the_blend_opened_last(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.goto(address)
+    page = watched.opened(address)
     assert results(page, "poured too much")[0] == f"{address}blends/"
     page.goto(f"{address}blends/oat-gloss/")
     page.goto(address)
@@ -190,8 +175,7 @@ def test_a_thing_to_do_leads_to_the_blend_opened_last(watched: Watched, address:
 @pytest.mark.long
 def test_what_is_said_of_what_was_found(watched: Watched, address: str) -> None:
     """Nothing, a word put right, never a word inside another; what is retired is last unless asked for."""
-    page = watched.page
-    page.goto(address)
+    page = watched.opened(address)
     said = page.locator(".bb-search-said")
     assert results(page, "zzzzqqq") == []
     assert "Nothing in the book" in said.inner_text()

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, expect
+from tests.site.small_site import house_config
 
 from bowlbook.commands.group import PROGRAM
 from checks.small_book import BLEND_FILE, SmallBook
@@ -25,12 +26,7 @@ MARKUP = '"<img src=x onerror=document.title=1>": 1\n'
 def broken(tmp_path: Path) -> SmallBook:
     """A small book, its blend broken, with one page by hand."""
     book = SmallBook(tmp_path / "recipes")
-    (tmp_path / "docs").mkdir()
-    for name in ("safety", "words"):
-        (tmp_path / "docs" / f"{name}.md").write_text("# Words\n", encoding="utf-8")
-    (tmp_path / "mkdocs.yml").write_text(
-        "site_name: A book\ntheme: {name: material, font: false}\nplugins: [bowlbook]\n", encoding="utf-8"
-    )
+    house_config(book)
     book.add(BLEND_FILE, MARKUP)
     return book
 

@@ -40,14 +40,3 @@ def test_storage_and_emulation_are_taken_back(browser: Browser, address: str, sm
 def test_what_cannot_be_taken_back_is_refused(shared_pages: SharedPages, add: Callable[[Page], None]) -> None:
     with pytest.raises(AssertionError, match="shared by many tests"):
         add(shared_pages.open(PHONE))
-
-
-def test_a_page_that_a_test_closed_is_opened_again(browser: Browser, small_address: str) -> None:
-    shared = SharedPages(browser)
-    first = shared.open(PHONE)
-    first.goto(small_address)
-    first.context.close()
-    shared.clear()
-    second = shared.open(PHONE)
-    assert second is not first and second.goto(small_address).ok
-    second.context.close()

@@ -17,8 +17,7 @@ from tests.seeds import with_long
 def test_no_table_is_wider_than_the_phone(
     open_page: Open, address: str, width: int, page_of: str, tables: str
 ) -> None:
-    page = open_page({"width": width, "height": 800})
-    page.goto(address + page_of)
+    page = open_page({"width": width, "height": 800}, address + page_of)
     found = page.locator(tables)
     assert found.count() > 0
     for table in found.all():
@@ -28,8 +27,7 @@ def test_no_table_is_wider_than_the_phone(
 
 def test_the_second_weigh_out_of_a_bowl_says_tare_again(open_page: Open, address: str) -> None:
     """Above every table that goes on in the same bowl, whatever the hair, and above no other."""
-    page = open_page(PHONE)
-    page.goto(address + "techniques/triangle-in-two-foils/service/")
+    page = open_page(PHONE, address + "techniques/triangle-in-two-foils/service/")
     captions = page.locator(".bb-weigh-out + .bb-weigh-out caption").all_text_contents()
     assert captions and all(each.startswith("Tare again, then a batch of ") for each in captions)
     first = page.locator(".bb-mixing + .bb-weigh-out caption").all_text_contents()

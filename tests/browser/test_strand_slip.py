@@ -34,8 +34,7 @@ def test_each_slip_is_one_page(open_page: Open, address: str, demo_book, tmp_pat
 def test_boxes_are_large_enough_and_nothing_is_cut_off(
     open_page: Open, address: str, width: int, height: int
 ) -> None:
-    page = open_page({"width": width, "height": height})
-    page.goto(address + SLIP)
+    page = open_page({"width": width, "height": height}, address + SLIP)
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     boxes = page.locator(".bb-slip label, .bb-slip input[type=text]")
     assert boxes.count() == 6 * 4 + 4
@@ -45,8 +44,7 @@ def test_boxes_are_large_enough_and_nothing_is_cut_off(
 
 
 def test_it_is_two_taps_from_the_blend_and_forgets_what_was_filled_in(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.goto(address + "blends/cool-foil-coarse/")
+    page = watched.opened(address + "blends/cool-foil-coarse/")
     page.get_by_role("link", name="Strand test").tap()
     page.wait_for_url(f"**/{SLIP}")
     page.get_by_label("Level at 20 minutes").fill("6")

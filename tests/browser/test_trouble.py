@@ -22,8 +22,7 @@ WORDS = [
 
 
 def test_what_somebody_would_call_out_is_found_first(watched: Watched, address: str) -> None:
-    page = watched.page
-    page.goto(address)
+    page = watched.opened(address)
     page.get_by_role("button", name="Search").tap()
     field = page.get_by_label("Search the book")
     for query, wanted in WORDS:
@@ -42,8 +41,7 @@ def test_what_somebody_would_call_out_is_found_first(watched: Watched, address: 
     ),
 )
 def test_two_taps_from_anywhere(watched: Watched, address: str, start: str) -> None:
-    page = watched.page
-    page.goto(address + start)
+    page = watched.opened(address + start)
     page.get_by_role("navigation", name="Always at hand").get_by_role("link", name="Trouble").tap()
     page.locator("main").get_by_role("link", name="Mix in the eye").tap()
     page.wait_for_url("**/troubles/mix-in-the-eye/")
@@ -83,8 +81,7 @@ def test_a_running_timer_leaves_trouble_in_its_place(
 def test_the_foot_of_a_page_is_not_under_the_thumbs_row(
     open_page: Open, address: str, width: int, height: int
 ) -> None:
-    page = open_page({"width": width, "height": height})
-    page.goto(address + "troubles/burning-scalp/")
+    page = open_page({"width": width, "height": height}, address + "troubles/burning-scalp/")
     page.evaluate("scrollTo(0, document.documentElement.scrollHeight)")
     last = page.locator(".bb-footer p").last.bounding_box()
     row = page.locator(".bb-thumb").bounding_box()
@@ -95,16 +92,14 @@ def test_the_foot_of_a_page_is_not_under_the_thumbs_row(
 
 @pytest.mark.long
 def test_at_a_desk_the_header_has_it(open_page: Open, address: str) -> None:
-    page = open_page(DESK)
-    page.goto(address + "blends/foil-clear/")
+    page = open_page(DESK, address + "blends/foil-clear/")
     assert not page.locator(".bb-thumb").is_visible()
     page.locator("header").get_by_role("link", name="Trouble").click()
     page.wait_for_url("**/troubles/")
 
 
 def test_the_number_is_dialled_and_printed(open_page: Open, address: str) -> None:
-    page = open_page(DESK)
-    page.goto(address + "troubles/trouble-breathing/")
+    page = open_page(DESK, address + "troubles/trouble-breathing/")
     call = page.get_by_role("link", name="Call 911 (Canada)")
     assert call.get_attribute("href") == "tel:911"
     page.emulate_media(media="print")

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 from playwright.sync_api import Browser, BrowserContext, Page
-from tests.browser.conftest import PHONE, ROOT, Watched, built, served
+from tests.browser.conftest import A_PHONE, ROOT, Watched, built, served
 from tests.browser.drawn_blends import Draft, Shown, drawn, shown_bowl, shown_findings, text_typed, type_in
 
 from bowlbook.book.book import Book
@@ -58,7 +58,7 @@ def coarse_address(coarse_book: Path) -> Iterator[str]:
 
 @pytest.fixture
 def offline_phone(browser: Browser) -> Iterator[BrowserContext]:
-    context = browser.new_context(viewport=PHONE, device_scale_factor=2, is_mobile=True, has_touch=True)
+    context = browser.new_context(**A_PHONE)
     yield context
     context.close()
 

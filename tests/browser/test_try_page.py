@@ -268,7 +268,6 @@ def test_figures_are_whole_and_targets_large_with_large_type(open_page: Open, ad
 
 
 def test_without_scripts_the_page_says_where_the_blends_are(open_page: Open, address: str) -> None:
-    page = open_page(PHONE, scripts=False)
-    page.goto(f"{address}try/")
+    page = open_page(PHONE, f"{address}try/", scripts=False)
     assert page.locator("#try-without a").get_attribute("href") == "../blends/"
     assert not page.locator("#try").is_visible()

@@ -11,7 +11,6 @@ does: Mends bonds.
 dose: 8:1
 pack: {net: 250 g, price: 48.00, priced_on: 2026-09-01}
 """
-BLENDS = ("soft-clay", "bonded")
 LONG_NAMES = """\
 name: Everything in one bowl
 lighteners:

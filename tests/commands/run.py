@@ -25,6 +25,14 @@ def run(*words: str, recipes: Path | None = None) -> Result:
     return result
 
 
+def refused(*words: str, recipes: Path | None = None) -> str:
+    """What a command that is used wrongly says on standard error, on one line: exit code 2, and no answer."""
+    result = run(*words, recipes=recipes)
+    assert result.exit_code == 2, (words, result.output)
+    assert result.stdout == "", words
+    return " ".join(result.stderr.split())
+
+
 def run_json(*words: str, recipes: Path) -> Any:
     """Run a command that answers in JSON, and read its answer."""
     result = run(*words, "--json", recipes=recipes)

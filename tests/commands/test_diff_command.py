@@ -4,26 +4,15 @@ import json
 import os
 import re
 import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
+from tests.site.small_site import house_config
 
 from checks.small_book import BLEND_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
-from commands.run import run
+from commands.git import commit, git
+from commands.run import refused, run
 from systems import needs_links
-
-IDENTITY = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@example.org", "GIT_CONFIG_GLOBAL": os.devnull}
-IDENTITY |= {"GIT_COMMITTER_NAME": "A", "GIT_COMMITTER_EMAIL": "a@example.org"}
-
-
-def git(folder: Path, *arguments: str) -> None:
-    subprocess.run(
-        ["git", "-C", str(folder), *arguments],
-        check=True,
-        capture_output=True,
-        env={**os.environ, **IDENTITY},
-    )
 
 
 @pytest.fixture
@@ -32,9 +21,7 @@ def house(recipes: Path, tmp_path: Path) -> Path:
     folder = tmp_path / "house"
     shutil.copytree(recipes, folder / "books" / "recipes")
     git(tmp_path, "init", "-q", "house")
-    git(folder, "add", ".")
-    git(folder, "commit", "-qm", "First")
-    git(folder, "tag", "spring")
+    commit(folder, tag="spring")
     return folder / "books" / "recipes"
 
 
@@ -126,33 +113,23 @@ def test_a_comment_carries_no_markup_of_an_author(house: Path) -> None:
 
 @pytest.mark.parametrize("revision", ["nope", "--output=x", "HEAD:books", "HEAD~5"])
 def test_revisions_that_are_none(house: Path, revision: str) -> None:
-    result = run("diff", "--", revision, recipes=house)
-    assert result.exit_code == 2 and "git knows no revision" in result.stderr
+    assert "git knows no revision" in refused("diff", "--", revision, recipes=house)
 
 
 def test_without_a_repository_or_a_book_in_it(recipes: Path, tmp_path: Path) -> None:
     shutil.copytree(recipes, tmp_path / "recipes")
-    result = run("diff", "HEAD", recipes=tmp_path / "recipes")
-    assert result.exit_code == 2 and "not in a git repository" in result.stderr
+    assert "not in a git repository" in refused("diff", "HEAD", recipes=tmp_path / "recipes")
     git(tmp_path, "init", "-q", ".")
-    (tmp_path / "note").write_text("x")
-    git(tmp_path, "add", "note")
-    git(tmp_path, "commit", "-qm", "No book yet")
-    result = run("diff", "HEAD", recipes=tmp_path / "recipes")
-    assert result.exit_code == 2 and "there is no book" in result.stderr
+    git(tmp_path, "commit", "-q", "--allow-empty", "-m", "No book yet")
+    assert "there is no book" in refused("diff", "HEAD", recipes=tmp_path / "recipes")
 
 
 def released(folder: Path) -> SmallBook:
     """The small book with a configuration of a house's own, in a repository whose one commit has a tag."""
     book = SmallBook(folder / "recipes")
-    (folder / "docs").mkdir()
-    (folder / "mkdocs.yml").write_text(
-        "site_name: A book\ntheme: {name: material, font: false}\nplugins: [bowlbook]\n", encoding="utf-8"
-    )
+    house_config(book)
     git(folder, "init", "-q")
-    git(folder, "add", ".")
-    git(folder, "commit", "-qm", "First")
-    git(folder, "tag", "spring")
+    commit(folder, tag="spring")
     return book
 
 
@@ -200,14 +177,12 @@ def test_a_link_in_the_old_book_and_a_repository_of_another_user(
     book = SmallBook(tmp_path / "house" / "recipes")
     (book.root / "blends" / "away.yml").symlink_to("/etc/hostname")
     git(tmp_path, "init", "-q", "house")
-    git(book.root, "add", ".")
-    git(book.root, "commit", "-qm", "First")
+    commit(book.root, tag="spring")
     (book.root / "blends" / "away.yml").unlink()
     result = run("diff", "HEAD", recipes=book.root)
     assert (result.exit_code, result.stdout) == (0, "Nothing changed at the bench.\n")
     assert result.stderr.startswith("HEAD: recipes/blends/away.yml was left out: it is a link")
     monkeypatch.setenv("GIT_TEST_ASSUME_DIFFERENT_OWNER", "1")
     monkeypatch.setenv("GIT_CONFIG_GLOBAL", os.devnull)
-    result = run("diff", "HEAD", recipes=book.root)
-    assert result.exit_code == 2
-    assert "belongs to another user" in result.stderr and "knows no revision" not in result.stderr
+    said = refused("diff", "HEAD", recipes=book.root)
+    assert "belongs to another user" in said and "knows no revision" not in said

@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from tests.site.small_site import bytes_of
 
 from bowlbook.commands import group as group_module
 from bowlbook.commands.group import books_of, run_each
@@ -55,11 +56,6 @@ def group(tmp_path: Path) -> Path:
         encoding="utf-8",
     )
     return group
-
-
-def bytes_of(folder: Path) -> dict[str, bytes]:
-    paths = sorted(path for path in folder.rglob("*") if path.is_file())
-    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in paths}
 
 
 @needs_links
@@ -214,14 +210,6 @@ def test_what_is_asked_reaches_every_book(
     assert [line.split()[-1] for line in checked.stdout.splitlines() if line.startswith("check ")] == (
         ["--strict"] * 3
     )
-
-
-def test_the_sites_are_not_put_over_the_books(group: Path) -> None:
-    for name in ("north", "west"):
-        shutil.rmtree(group / name)
-    before = bytes_of(group)
-    assert run("build", "--all", str(group), "--site", str(group)).exit_code == 2
-    assert bytes_of(group) == before
 
 
 def test_the_sites_cannot_be_put_there(group: Path, tmp_path: Path) -> None:

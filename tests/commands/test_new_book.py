@@ -5,25 +5,16 @@ from pathlib import Path
 
 import pytest
 import yaml
+from click.testing import CliRunner
 
-from bowlbook.commands import new_book
+from bowlbook.commands import main, new_book
+from bowlbook.pages.manual import manual_menu
 from commands.run import invoke, run
 
 ROOT = Path(__file__).parents[2]
 LISBON = ["--title", "Sal e Luz", "--currency", "EUR", "--locale", "pt-PT", "--unit", "g", "--step", "0.1"]
 OUNCES = ["--title", "Salt", "--currency", "USD", "--locale", "en-US", "--unit", "oz", "--step", "0.05"]
-DUBLIN = [
-    "--title",
-    "Salann",
-    "--currency",
-    "EUR",
-    "--locale",
-    "en-IE",
-    "--unit",
-    "oz,g",
-    "--step",
-    "0.05, 1",
-]
+DUBLIN = ["--title=Salann", "--currency=EUR", "--locale=en-IE", "--unit=oz,g", "--step=0.05, 1"]
 YEN = ["--title", "Shio", "--currency", "JPY", "--locale", "ja-JP", "--unit", "oz", "--step", "0.01"]
 
 
@@ -98,14 +89,8 @@ def test_the_manual_is_in_the_site_that_asks_for_it(tmp_path: Path, monkeypatch:
     config.write_text(config.read_text("utf-8").replace("# manual: true", "manual: true #"), encoding="utf-8")
     site = built(book, monkeypatch)
     listed = titles(site)
-    assert listed[3:] == [title for title, _ in new_book_manual()]
+    assert listed[3:] == [title for title, _ in manual_menu()]
     assert (site / "reference/findings/zero-reading/index.html").is_file()
-
-
-def new_book_manual() -> list[tuple[str, str]]:
-    from bowlbook.pages.manual import manual_menu
-
-    return manual_menu()
 
 
 def test_nothing_is_overwritten(tmp_path: Path) -> None:
@@ -163,10 +148,6 @@ def test_at_a_terminal_what_is_left_out_is_asked_and_a_slip_asked_again(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(new_book, "is_interactive", lambda: True)
-    from click.testing import CliRunner
-
-    from bowlbook.commands import main
-
     typed = "EUR\npt-PT\ng\n0,1\n0.1\n"
     result = CliRunner().invoke(main, ["new", "book", str(tmp_path / "b"), "--title", "Sal"], input=typed)
     assert result.exit_code == 0, result.output

@@ -60,20 +60,6 @@ def test_a_first_section_that_is_due_before_the_last_is_in(book: SmallBook) -> N
     assert "First section rinsed by: 35 minutes after it goes in\n" in text(book)
 
 
-def test_json(book: SmallBook) -> None:
-    book.add("products/powder.yml", "longest_on_hair: 60 minutes\n")
-    assert run_json("plan", "painting", "--density", "thick", recipes=book.root)["time"] == {
-        "applying": "36",
-        "processing": "35",
-        "counts_from": "last section",
-        "first_in_to_last_rinsed": "71",
-        "longest_in_place": "71",
-        "limit": "60",
-        "limit_by": "powder",
-        "over": True,
-    }
-
-
 def test_applying_that_is_not_known(book: SmallBook) -> None:
     book.edit(TECHNIQUE_FILE, "    minutes_per_section: 2 minutes\n", "")
     said = text(book)

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from checks.small_book import BLEND, BLEND_FILE, CLASS_FILE, TECHNIQUE_FILE, SmallBook
-from commands.run import run
+from commands.run import refused, run
 
 
 @pytest.fixture
@@ -32,6 +32,4 @@ def test_a_retired_recipe_is_said_beside_the_json(book: SmallBook, command: tupl
 )
 def test_a_former_id(book: SmallBook, path: str, command: str) -> None:
     book.add(path, "formerly: [older]\n")
-    done = run(command, "older", recipes=book.root)
-    assert done.exit_code == 2
-    assert f'Its id is "{Path(path).stem}" now.' in done.stderr
+    assert f'Its id is "{Path(path).stem}" now.' in refused(command, "older", recipes=book.root)

@@ -11,7 +11,7 @@ import pytest
 from tests.yaml_file import yaml_file
 
 from checks.small_book import BLEND_FILE, SmallBook
-from commands.test_diff_command import git
+from commands.git import commit, git
 
 ROOT = Path(__file__).parents[2]
 needs_bash = pytest.mark.skipif(shutil.which("bash") is None, reason="the workflow's steps are run by bash")
@@ -27,9 +27,7 @@ def change(tmp_path: Path) -> Path:
     shutil.copytree(ROOT / "docs", house / "docs")
     shutil.copy(ROOT / "mkdocs.yml", house)
     git(tmp_path, "init", "-q", "house")
-    git(house, "add", ".")
-    git(house, "commit", "-qm", "First")
-    git(house, "tag", "base")
+    commit(house, tag="base")
     return house
 
 

@@ -36,7 +36,7 @@ EVERYDAY = [2]
 LONG = range(1, 5 if os.environ.get("BOWLBOOK_LONG") == "short" else 13)
 SEEDS = with_long(EVERYDAY, [seed for seed in LONG if seed not in EVERYDAY])
 
-STEPS = {"oz": "0.025", "g": "0.4"}
+STEPS = {"oz": ["0.025", "0.07", "0.001"], "g": ["0.4", "0.3", "2"]}
 """Steps of a scale that no house has."""
 House = tuple[int, Book, Path]
 """Seed, book and the folder of its recipes."""
@@ -76,10 +76,12 @@ def written(weight: Fraction, unit: str) -> str:
 def random_bowls(book: Book, random: Random) -> Iterator[tuple[list[str], Bowl | None]]:
     """Bowls on the house's scale and on others, in whole steps and not; none where one cannot be weighed."""
     for name, blend in book["blends"].items():
-        for unit, text in (STEPS | book["house"]["house"]["scale_step"]).items():
-            step = Fraction(random.choice([text, text, STEPS[unit]]))
-            odd = Fraction(random.randint(300, 9000), 1000 if unit == "oz" else 100)
-            for batch in (random.randint(2, 80) * step, odd):
+        for unit, steps in STEPS.items():
+            own = book["house"]["house"]["scale_step"].get(unit, steps[0])
+            for _ in range(4):
+                step = Fraction(random.choice([own, own, *steps]))
+                odd = Fraction(random.randint(300, 9000), 1000 if unit == "oz" else 100)
+                batch = random.choice([random.randint(2, 80) * step, odd])
                 developer = random.choice([blend["developer"]["product"], *blend["developer"]["also"]])
                 words = ["mix", name, "--batch", written(batch, unit), "--developer", developer]
                 words += ["--step", written(step, unit)]
@@ -138,8 +140,7 @@ def test_corrections(house: House) -> None:
     seed, book, recipes = house
     random = Random(seed)
     for words, bowl in random_bowls(book, random):
-        if bowl is not None:
-            more, inside = random_pours(bowl, random)
+        for more, inside in [random_pours(bowl, random) for _ in range(2)] if bowl else []:
             got = run_json(*words, *more, recipes=recipes)["corrected"]
             same(corrected(book, bowl, inside), as_numbers(got), words, more)
 

@@ -3,8 +3,9 @@
 from pathlib import Path
 
 import pytest
-from small_site import config_for
+from small_site import config_for, small_site
 
+from bowlbook.site.publish import publish
 from checks.small_book import SmallBook
 
 
@@ -18,3 +19,11 @@ def book(tmp_path: Path) -> SmallBook:
 def config(book: SmallBook) -> Path:
     """The project's own mkdocs.yml, for the small book."""
     return config_for(book)
+
+
+@pytest.fixture
+def house(tmp_path: Path) -> Path:
+    """A folder with nothing but a small sound site that was published once."""
+    folder = tmp_path / "house"
+    publish(small_site(), folder / "site")
+    return folder

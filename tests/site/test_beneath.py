@@ -11,6 +11,7 @@ import pytest
 from mkdocs.commands.build import build as mkdocs_build
 from mkdocs.config import load_config
 from other_site import BOOK, NAV, OWN, PLUGIN, add_book, other_site
+from small_site import bytes_of
 
 from bowlbook.checks.judge import judge
 from bowlbook.site.engine import BuildFailed, build_into
@@ -22,12 +23,6 @@ from seeds import with_long
 
 NEIGHBOURS = re.compile(r'(?<=/">)\s*(?:<link rel="(?:prev|next)"[^>]*>\s*)*(?=<link rel="icon")')
 """What the theme says in a page's head of the pages beside it in the menu, and the blank lines around it."""
-
-
-def files_of(site: Path) -> dict[str, bytes]:
-    return {
-        path.relative_to(site).as_posix(): path.read_bytes() for path in site.rglob("*") if path.is_file()
-    }
 
 
 def without_menu(html: bytes) -> str:
@@ -48,7 +43,7 @@ def plain(config: Path, site: Path) -> dict[str, bytes]:
     loaded.plugins.on_startup(command="build", dirty=False)
     mkdocs_build(loaded)
     loaded.plugins.on_shutdown()
-    return files_of(site)
+    return bytes_of(site)
 
 
 def published(config: Path, incremental: Incremental | None = None, **given: str) -> Path:
@@ -91,7 +86,7 @@ def site(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactor
     config = other_site(folder, menu=request.param)
     before = plain(config, tmp_path_factory.mktemp("before"))
     add_book(config)
-    return Site(config, before, files_of(published(config)))
+    return Site(config, before, bytes_of(published(config)))
 
 
 def test_its_own_pages_are_the_same_to_the_byte_but_for_the_menu(site: Site) -> None:
@@ -151,10 +146,10 @@ def test_search_cards_and_the_copy_are_the_books(site: Site) -> None:
 @pytest.mark.long
 def test_a_second_build_is_the_same_and_follows_an_edit(site: Site, tmp_path: Path) -> None:
     config, first = site.copied(tmp_path / "copy"), site.after
-    assert files_of(published(config)) == first
+    assert bytes_of(published(config)) == first
     path = config.parent / "book" / BLEND_FILE
     path.write_text(path.read_text("utf-8").replace("Soft clay three", "Hard clay three"), encoding="utf-8")
-    again = files_of(published(config))
+    again = bytes_of(published(config))
     assert b"Hard clay three" in again["recipes/blends/soft-clay/index.html"]
     changed = {name for name in again if again[name] != first.get(name) and name.endswith(".html")}
     assert all(name.startswith("recipes/") for name in changed)
@@ -165,7 +160,7 @@ def test_spliced_pages_are_those_of_the_theme(site: Site, tmp_path: Path) -> Non
     config = site.copied(tmp_path / "copy")
     text = config.read_text(encoding="utf-8")
     config.write_text(text.replace("beneath: recipes/", "beneath: recipes/, splice: false"), encoding="utf-8")
-    assert files_of(published(config)) == site.after
+    assert bytes_of(published(config)) == site.after
 
 
 @pytest.mark.long

@@ -92,14 +92,6 @@ def test_a_warning_and_strict(earlier: Path, first: tuple[Result, Path], book: S
     stays(earlier, first)
 
 
-def test_no_book(earlier: Path, first: tuple[Result, Path], book: SmallBook) -> None:
-    shutil.rmtree(book.root)
-    result = build(book, ROOT / "mkdocs.yml")
-    assert result.exit_code == 1
-    assert "no-book" in result.stderr
-    stays(earlier, first)
-
-
 def with_page(config: Path, text: str) -> None:
     """Write one more page by hand."""
     (config.parent / "docs" / "extra.md").write_text(f"# Extra\n\n{text}\n", encoding="utf-8")
@@ -140,25 +132,6 @@ def test_a_fault_of_the_program_half_way(
     assert isinstance(result.exception, RuntimeError)
     assert len(rendered) == 5
     stays(earlier, first)
-
-
-def test_foreign_files_are_kept(earlier: Path, first: tuple[Result, Path], book: SmallBook) -> None:
-    (earlier / "site/photos").mkdir()
-    (earlier / "site/photos/mine.jpg").write_bytes(b"mine")
-    before = bytes_of(earlier)
-    result = build(book, ROOT / "mkdocs.yml")
-    assert result.exit_code == 1
-    assert "did not make (photos/mine.jpg)" in result.stderr
-    assert bytes_of(earlier) == before
-
-
-@pytest.mark.parametrize("into", ["recipes", "."])
-def test_a_folder_with_other_things_in_it_is_refused(book: SmallBook, into: str) -> None:
-    before = bytes_of(book.root.parent)
-    result = build(book, ROOT / "mkdocs.yml", "--site", str(book.root.parent / into))
-    assert result.exit_code == 2
-    assert "The site cannot be put at" in result.stderr
-    assert bytes_of(book.root.parent) == before
 
 
 def test_a_configuration_without_the_plugin(

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from mkdocs.config import load_config
 from small_site import ROOT, bytes_of, small_site
-from test_plain_mkdocs import start
+from test_plain_mkdocs import plain_build
 
 from bowlbook.site.docs_folder import files_by_hand
 from checks.small_book import SmallBook
@@ -127,7 +127,7 @@ def test_the_earlier_site_stays(book: SmallBook, config: Path, own_docs: Path, n
     site = book.root.parent / "site"
     words = [f"--recipes={book.root}", f"--config={config}", f"--site={site}"]
     result = invoke(["build", *words])
-    plain, _ = start(config, site).communicate()
+    _, plain = plain_build(config, site)
     for said in (result.stderr, plain):
         assert "docs/page" in said and "nothing was built" in said
         assert "Traceback" not in said

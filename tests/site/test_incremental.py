@@ -153,12 +153,6 @@ def same_after(edits: list[Edit], house: Path, preview: Preview, draw: random.Ra
 
 
 @pytest.mark.long
-def test_after_some_edits(house: Path, preview: Preview) -> None:
-    draw = random.Random(1)
-    same_after([_of_the_book(EDITS[0]), _page_added], house, preview, draw)
-
-
-@pytest.mark.long
 @pytest.mark.parametrize("seed", range(5 if os.environ.get("BOWLBOOK_LONG") != "short" else 1))
 def test_after_any_edits_in_any_order(house: Path, preview: Preview, seed: int) -> None:
     draw = random.Random(seed)

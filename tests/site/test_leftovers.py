@@ -13,14 +13,6 @@ from bowlbook.site.publish import NotPublished, publish
 from systems import needs_links, needs_modes
 
 
-@pytest.fixture
-def house(tmp_path: Path) -> Path:
-    """A folder with nothing but a site that was published once."""
-    folder = tmp_path / "house"
-    publish(small_site(), folder / "site")
-    return folder
-
-
 def names(folder: Path) -> list[str]:
     return sorted(path.name for path in folder.iterdir())
 

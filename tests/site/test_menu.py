@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from small_site import ROOT
+from small_site import ROOT, house_config
 from tests.yaml_file import yaml_file
 
 from bowlbook.book.book import Book
@@ -13,7 +13,7 @@ from bowlbook.pages.contents import overviews_of
 from bowlbook.pages.manual import manual_menu
 from bowlbook.site.engine import build_into
 from bowlbook.site.menu import absent_pages, menu_of, titled_pages, without_pages
-from checks.small_book import DAY, HOUSE, SmallBook
+from checks.small_book import DAY, SmallBook
 
 
 def test_without_pages_leaves_no_empty_group() -> None:
@@ -55,13 +55,13 @@ def test_a_title_in_the_menu_is_the_pages(book: SmallBook, config: Path) -> None
 @pytest.mark.parametrize("nav", ["", "nav: [{Home: index.md}, {Classes: classes/index.md}]\n"])
 def test_a_book_without_any_entry_is_built(tmp_path: Path, nav: str) -> None:
     """Blends that are missing are no pieces for the reports, rather than a missing argument."""
-    (tmp_path / "recipes").mkdir()
-    (tmp_path / "docs").mkdir()
-    (tmp_path / "recipes/house.yml").write_text(HOUSE, encoding="utf-8")
-    config = tmp_path / "mkdocs.yml"
-    config.write_text(f"site_name: x\ntheme: {{name: material, font: false}}\nplugins: [bowlbook]\n{nav}")
+    book = SmallBook(tmp_path / "recipes")
+    for path in book.root.glob("*/*.yml"):
+        path.unlink()
+    config = house_config(book)
+    config.write_text(config.read_text("utf-8") + nav, encoding="utf-8")
     warnings: list[str] = []
-    build_into(tmp_path / "site", config, judge(tmp_path / "recipes", DAY), warnings.append)
+    build_into(tmp_path / "site", config, judge(book.root, DAY), warnings.append)
     assert warnings == []
     assert "Classes" not in (tmp_path / "site/index.html").read_text(encoding="utf-8")
 

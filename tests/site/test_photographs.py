@@ -12,7 +12,6 @@ import pytest
 from PIL import Image
 from small_site import house_config
 
-from bowlbook.book.audience import copy_for
 from bowlbook.checks.judge import Judgement, judge
 from bowlbook.site.engine import build_into
 from checks.small_book import DAY, TECHNIQUE_FILE, SmallBook
@@ -141,10 +140,3 @@ def mends_without_pillow(recipes: Path) -> list[str]:
     )
     said = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout
     return said.splitlines() if said.strip() else []
-
-
-def test_a_public_book_names_no_other(sites: dict[str, Path]) -> None:
-    book = judge(sites["recipes"], DAY).book
-    assert book is not None
-    (picture,) = copy_for(book, "public").techniques["painting"].pictures
-    assert picture.file == "foil.jpg"

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 from small_site import ROOT, bytes_of
-from test_plain_mkdocs import start
+from test_plain_mkdocs import plain_build
 
 from bowlbook.site.place import fault_of_place
 from checks.small_book import SmallBook
@@ -85,9 +85,8 @@ def test_beside_the_sources_is_fine(house: Path, site: str) -> None:
 def test_plain_mkdocs(house: Path, site: str) -> None:
     """It would empty the folder first; of docs and what holds them it takes care itself."""
     before = everything(house)
-    process = start(house / "mkdocs.yml", Path(site))
-    said, _ = process.communicate()
-    assert process.returncode == 1 and "Traceback" not in said, said
+    code, said = plain_build(house / "mkdocs.yml", Path(site))
+    assert code == 1 and "Traceback" not in said, said
     assert "The site cannot be put at" in said or "should not be within the 'site_dir'" in said
     assert everything(house) == before
 

@@ -1,24 +1,15 @@
 """A build beside a git repository that is not as expected: it is built, and what is left out is said."""
 
 import os
-import subprocess
-from pathlib import Path
 
 import pytest
 from click.testing import Result
 from small_site import house_config
 
 from checks.small_book import BLEND_FILE, SmallBook
+from commands.git import commit, git
 from commands.run import invoke
 from systems import needs_links
-
-IDENTITY = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@example.org", "GIT_CONFIG_GLOBAL": os.devnull}
-IDENTITY |= {"GIT_COMMITTER_NAME": "A", "GIT_COMMITTER_EMAIL": "a@example.org"}
-
-
-def git(folder: Path, *words: str) -> None:
-    command = ["git", "-C", str(folder), *words]
-    subprocess.run(command, check=True, capture_output=True, env={**os.environ, **IDENTITY})
 
 
 def build(book: SmallBook) -> Result:
@@ -32,9 +23,7 @@ def tagged(book: SmallBook) -> SmallBook:
     link = book.root / "blends" / "away.yml"
     link.symlink_to("/etc/hostname")
     git(book.root, "init", "-q", ".")
-    git(book.root, "add", ".")
-    git(book.root, "commit", "-qm", "First")
-    git(book.root, "tag", "spring")
+    commit(book.root, tag="spring")
     link.unlink()
     book.edit(BLEND_FILE, "ratio: 1:2", "ratio: 1:1.5")
     return book

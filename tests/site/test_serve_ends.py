@@ -8,6 +8,7 @@ from itertools import takewhile
 from pathlib import Path
 
 import pytest
+from small_site import house_config
 
 from bowlbook.commands.group import PROGRAM
 from checks.small_book import SmallBook
@@ -29,14 +30,9 @@ def _default_signals() -> None:
 @needs_signals
 def test_nothing_is_left(book: SmallBook, tmp_path: Path, asked: str) -> None:
     """MkDocs serves a site from a folder in the system's own for passing things."""
-    passing, docs, config = (tmp_path / name for name in ("passing", "docs", "mkdocs.yml"))
+    passing = tmp_path / "passing"
     passing.mkdir()
-    docs.mkdir()
-    (docs / "words.md").write_text("# Words\n", encoding="utf-8")
-    config.write_text(
-        "site_name: A book\ntheme: {name: material, font: false}\nplugins: [bowlbook]\n", encoding="utf-8"
-    )
-    words = ["serve", f"--config={config}", f"--recipes={book.root}", "--address=127.0.0.1:0"]
+    words = ["serve", f"--config={house_config(book)}", f"--recipes={book.root}", "--address=127.0.0.1:0"]
     with subprocess.Popen(
         [*PROGRAM, *words],
         stderr=subprocess.PIPE,

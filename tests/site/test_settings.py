@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from mkdocs.utils.yaml import yaml_load
 from small_site import config_for
-from test_plain_mkdocs import start
+from test_plain_mkdocs import plain_build
 
 from bowlbook.book.audience import AUDIENCES
 from bowlbook.checks.day import today
@@ -77,14 +77,8 @@ def test_an_option_at_the_top_of_the_file(book: SmallBook, tmp_path: Path, line:
 
 
 def test_the_plugin_twice(book: SmallBook, tmp_path: Path) -> None:
-    config_for(book)
     twice = f"plugins: [bowlbook: {{recipes: {book.root}}}, bowlbook: {{audience: public}}]\n"
-    path = tmp_path / "mkdocs.yml"
-    text = path.read_text(encoding="utf-8")
-    path.write_text(text[: text.index("plugins:")] + twice, encoding="utf-8")
-    said: list[str] = []
-    with pytest.raises(BuildFailed):
-        build_into(tmp_path / "site", path, judge(book.root, today()), said.append)
+    said = built(book, tmp_path / "site", twice)
     assert "mkdocs.yml names the plugin bowlbook twice. Delete one of the two." in said
 
 
@@ -95,9 +89,8 @@ def test_the_commands_say_it_too(book: SmallBook) -> None:
     config.write_text(text, encoding="utf-8")
     site = config.parent / "site"
     ours = run("build", f"--config={config}", f"--site={site}", recipes=book.root)
-    plain = start(config, site)
-    said, _ = plain.communicate()
-    assert (ours.exit_code, plain.returncode) == (1, 1)
+    code, said = plain_build(config, site)
+    assert (ours.exit_code, code) == (1, 1)
     for each in (ours.stderr, said):
         assert 'Did you mean "audience"?' in each and "Traceback" not in each
     assert not site.exists()

@@ -3,10 +3,9 @@
 from pathlib import Path
 
 import pytest
-from test_plain_mkdocs import start
+from test_plain_mkdocs import plain_build
 
 from checks.small_book import SmallBook
-from commands.run import invoke
 
 pytestmark = pytest.mark.long
 
@@ -31,21 +30,9 @@ def test_an_ordinary_template_keeps_the_scripts(config: Path, theme: Path) -> No
     """Under plain MkDocs, which looks nothing over: scripts, policy and menu are there, and the block too."""
     template(theme, "announce", "Closed on Monday")
     site = config.parent / "site"
-    process = start(config, site)
-    said, _ = process.communicate()
-    assert process.returncode == 0 and "keep the book's scripts" not in said, said
+    code, said = plain_build(config, site)
+    assert code == 0 and "keep the book's scripts" not in said, said
     for name in ("index.html", "blends/soft-clay/index.html", "safety/index.html"):
         page = (site / name).read_text(encoding="utf-8")
         for wanted in ("/site.js", "Content-Security-Policy", "Closed on Monday", 'id="bb-menu"'):
             assert wanted in page, (name, wanted)
-
-
-def test_a_template_without_the_scripts_is_named(book: SmallBook, config: Path, theme: Path) -> None:
-    """Once, and it counts as a warning."""
-    template(theme, "scripts", "")
-    site = config.parent / "site"
-    words = ["build", f"--recipes={book.root}", f"--config={config}", f"--site={site}"]
-    result = invoke(words)
-    assert result.exit_code == 0, result.output
-    assert result.stderr.count(f"Templates in {theme} keep the book's scripts off its pages") == 1
-    assert invoke([*words, "--strict"]).exit_code == 1
