@@ -17,6 +17,7 @@ from bowlbook.figures.exact_sum import known_sum
 from bowlbook.figures.over_dose import OverDose, over_dose
 from bowlbook.figures.peroxide import peroxide_in_bowl
 from bowlbook.figures.proportion import proportions
+from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from bowlbook.figures.weigh_out import Reading
 from bowlbook.figures.weighing import Weighing, weighing_of
@@ -96,6 +97,13 @@ class Bowl:
         weighing = self.weighing
         columns = (self.products, roles, repeat(self.unit), weighing.readings, weighing.scale_shows)
         return tuple(map(Pour, *columns, self.known.lines))
+
+    @cached_property
+    def shown(self) -> tuple[tuple[str, str], ...]:
+        """Of each pour what to weigh, and what the scale shows then, both with the scale's decimals."""
+        places, weighing = decimals_of(self.step), self.weighing
+        pairs = zip(weighing.readings, weighing.scale_shows, strict=True)
+        return tuple([(fixed(reading.weigh, places), fixed(shows, places)) for reading, shows in pairs])
 
     @property
     def total(self) -> Fraction:

@@ -114,6 +114,8 @@ def panel_of(
     size = batch_text(bowl)
     nearest = bowl.next_weighable_batch
     overs = over_by_one(bowl.batch, bowl.weighing.parts, bowl.weighing.ratios, bowl.step)
+    names = [name_poured(each) for each in bowl.products]
+    rows = zip(bowl.pours, names, bowl.shown, strict=True)
     return Panel(
         # A dot in an id would have to be escaped in every selector.
         anchor=f"{bowl.unit}-{size}".replace(".", "-"),
@@ -123,7 +125,7 @@ def panel_of(
         unit=bowl.unit,
         batch=size,
         step=f"{plain(bowl.step)} {bowl.unit}",
-        lines=tuple([_line(each, bowl.unit, places, formats, measures, in_ounces) for each in bowl.pours]),
+        lines=tuple([_line(*row, formats, measures, in_ounces) for row in rows]),
         total=f"{fixed(bowl.total, places)} {bowl.unit}",
         peroxide=f"{fixed(bowl.peroxide, 2)} %",
         cost=_cost(bowl, formats),
@@ -133,7 +135,7 @@ def panel_of(
         tolerance=f"{plain(bowl.tolerance * 100)} %",
         next_weighable=None if nearest is None else f"{fixed(nearest, places)} {bowl.unit}",
         over_dose=tuple(map(str, bowl.over_dose)),
-        overs=tuple(_over(bowl, place, correction, places) for place, correction in enumerate(overs)),
+        overs=tuple([_over(bowl, names, place, correction) for place, correction in enumerate(overs)]),
         spent=_spent(bowl),
         off=bowl.worst_error * 100,
     )
@@ -162,16 +164,19 @@ def _cost(bowl: Bowl, formats: LocaleFormat) -> str | None:
     return f"{formats.money(bowl.known.total)}{without_phrase(bowl.unpriced)}"
 
 
-def _over(bowl: Bowl, place: int, correction: Correction, places: int) -> OverLine:
+def _over(bowl: Bowl, names: Sequence[str], place: int, correction: Correction) -> OverLine:
     """What to add after the pour at ``place`` went one step over."""
+    places = decimals_of(bowl.step)
     return OverLine(
-        name_poured(bowl.products[place]),
+        names[place],
         fixed(bowl.weighing.scale_shows[place] + bowl.step, places),
         f"{fixed(correction.batch, places)} {bowl.unit}",
         tuple(
-            AddLine(name_poured(product), fixed(now.add, places), fixed(now.scale_shows, places))
-            for product, now in zip(bowl.products, correction.pours, strict=True)
-            if now.must_be != now.in_bowl
+            [
+                AddLine(name, fixed(now.add, places), fixed(now.scale_shows, places))
+                for name, now in zip(names, correction.pours, strict=True)
+                if now.must_be != now.in_bowl
+            ]
         ),
     )
 
@@ -181,29 +186,28 @@ def name_poured(product: Product) -> str:
     return developer_name(product) if isinstance(product, Developer) else product.name
 
 
-def weights_of(bowl: Bowl) -> list[tuple[str, str]]:
-    """Of each pour what to weigh, and what the scale shows then."""
-    places, weighing = decimals_of(bowl.step), bowl.weighing
-    pairs = zip(weighing.readings, weighing.scale_shows, strict=True)
-    return [(fixed(reading.weigh, places), fixed(shows, places)) for reading, shows in pairs]
-
-
 def _line(
-    each: Pour, unit: str, places: int, formats: LocaleFormat, measures: Sequence[Measure], in_ounces: bool
+    each: Pour,
+    name: str,
+    shown: tuple[str, str],
+    formats: LocaleFormat,
+    measures: Sequence[Measure],
+    in_ounces: bool,
 ) -> PourLine:
+    weigh, scale_shows = shown
     volume, millilitres = None, each.millilitres
     if millilitres is not None:
         volume = f"{fixed(millilitres, 1)} mL"
         volume += f" · {fixed(us_fluid_ounces(millilitres), 2)} fl oz (US)" if in_ounces else ""
     return PourLine(
         id=each.product.id,
-        name=name_poured(each.product),
+        name=name,
         role=each.role,
-        weigh=fixed(each.reading.weigh, places),
-        scale_shows=fixed(each.scale_shows, places),
+        weigh=weigh,
+        scale_shows=scale_shows,
         exact=plain(each.reading.exact, 4),
         error=f"{fixed(each.reading.error * 100, 1)} %",
         volume=volume,
-        measure=measure_words(measures, each.product, each.reading.weigh * GRAMS_PER[unit]),
+        measure=measure_words(measures, each.product, each.reading.weigh * GRAMS_PER[each.unit]),
         cost=formats.money(each.cost),
     )

@@ -1,6 +1,7 @@
 """A technique's service sheet: by hair amount the bowls in order, weighed out, with minutes and cost."""
 
 from collections.abc import Sequence
+from itertools import groupby
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
@@ -11,7 +12,6 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.service import BowlPlan, CannotPlan, FreshBowl, Service, ServicePlanner
 from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.bowl_panel import weights_of
 from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import Count, counted, plain
@@ -242,18 +242,16 @@ def _mixing(planned: BowlPlan, fresh: FreshBowl, which: str) -> Mixing:
     share = counted(fresh.sections, "section")
     if fresh.minutes is not None:
         share += f", {whole_minutes(fresh.minutes)} to apply"
-    batches = [bowl.batch for bowl in fresh.weigh_outs]
-    first = {bowl.batch: bowl for bowl in reversed(fresh.weigh_outs)}
-    weigh_outs = tuple(
-        _weigh_out(first[batch], batches.count(batch), again=batch != batches[0])
-        for batch in dict.fromkeys(batches)
-    )
+    weigh_outs: list[WeighOut] = []
+    for _, alike in groupby(fresh.weigh_outs, key=lambda bowl: bowl.batch):  # the largest come first
+        bowl, *others = alike
+        weigh_outs.append(_weigh_out(bowl, 1 + len(others), again=bool(weigh_outs)))
     places = decimals_of(fresh.step)
     need = f"{fixed(fresh.need, places)} {fresh.unit} of mix"
     left_over = f"{fixed(fresh.left_over, places)} {fresh.unit} left over"
     if fresh.waste:
         left_over = f"{fixed(fresh.waste, places)} {fresh.unit} of it for waste, {left_over}"
-    return Mixing(which, share, need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
+    return Mixing(which, share, need, tuple(weigh_outs), left_over, cannot_remark(planned.blend, fresh))
 
 
 def _weigh_out(bowl: Bowl, times: int, *, again: bool) -> WeighOut:
@@ -261,7 +259,7 @@ def _weigh_out(bowl: Bowl, times: int, *, again: bool) -> WeighOut:
     lines = tuple(
         [
             (each.role, each.product.name, *weights)
-            for each, weights in zip(bowl.pours, weights_of(bowl), strict=True)
+            for each, weights in zip(bowl.pours, bowl.shown, strict=True)
         ]
     )
     return WeighOut(again, times, fixed(bowl.batch, places), bowl.unit, lines, rounding_remark(bowl))

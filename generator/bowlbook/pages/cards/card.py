@@ -12,7 +12,6 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.bowl import Bowl, ladder_of, mix
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.bowl_panel import weights_of
 from bowlbook.pages.cards.print_document import print_document
 from bowlbook.pages.drawing import Drawing, bowl_drawing
 from bowlbook.pages.page import Document, Piece
@@ -170,7 +169,7 @@ def _tables(mixed: Sequence[Bowl]) -> Iterator[CardTable]:
 
 def _table(unit: str, bowls: Sequence[Bowl]) -> CardTable:
     places = decimals_of(bowls[0].step)  # bowls in one unit are weighed on one scale
-    columns = [weights_of(bowl) for bowl in bowls]
+    columns = [bowl.shown for bowl in bowls]
     rows = [(product.name, tuple(cells)) for product, *cells in zip(bowls[0].products, *columns, strict=True)]
     sizes = tuple(fixed(bowl.batch, places) for bowl in bowls)
     totals = tuple(fixed(bowl.total, places) for bowl in bowls)

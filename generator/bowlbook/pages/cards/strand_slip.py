@@ -7,7 +7,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.figures.asked_bowl import strand_test_bowl
 from bowlbook.pages.address import entry_address, relative
-from bowlbook.pages.bowl_panel import batch_text, name_poured, weights_of
+from bowlbook.pages.bowl_panel import batch_text, name_poured
 from bowlbook.pages.cards.print_document import print_document
 from bowlbook.pages.page import Document
 from bowlbook.pages.render import finished, render
@@ -41,7 +41,7 @@ def strand_slip(book: Book, blend: Blend) -> Document:
         blend=blend,
         recipe=recipe_of(book, blend),
         batch=f"{batch_text(bowl)} {bowl.unit}" if bowl else None,
-        lines=zip(map(name_poured, bowl.products), weights_of(bowl), strict=True) if bowl else (),
+        lines=zip(map(name_poured, bowl.products), bowl.shown, strict=True) if bowl else (),
         over_dose=bowl.over_dose if bowl else (),
         minutes=TONES_AT if blend.tones else LIFTS_AT,
         steps=STEPS,
