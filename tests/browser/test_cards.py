@@ -74,7 +74,7 @@ def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Pa
         assert all(left >= edge and low >= edge for left, low, _, _ in boxes if left or low)
         points_wide, points_high = sheet.get_size()
         assert all(right <= points_wide - edge and top <= points_high - edge for _, _, right, top in boxes)
-        if place % 4 and not LONG:
+        if place % 12 and not LONG:
             continue  # reading its code off the picture is most of the work
         picture = sheet.render(scale=300 / 72).to_numpy()
         codes = zxingcpp.read_barcodes(picture)

@@ -29,7 +29,7 @@ from bowlbook.pages.pick_recipe import shown_from
 from bowlbook.wording.stop_list import STOP_LIST, stop_list_of
 from figures.said import head_from
 
-EVERYDAY, ALL = 100, 5_000
+EVERYDAY, ALL = 60, 5_000
 JUDGED = Path(__file__).parents[1] / "figures"
 Said = dict[str, list[object]]
 

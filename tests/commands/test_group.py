@@ -202,10 +202,11 @@ def test_what_is_asked_reaches_every_book(
     monkeypatch.setattr(group_module, "PROGRAM", (sys.executable, "-c", "import sys; print(*sys.argv[1:])"))
     (group / "west" / "mkdocs.yml").write_text("INHERIT: ../mkdocs.yml\n", encoding="utf-8")
     where = ("--all", str(group), "--site", str(tmp_path / "sites"))
-    done = run("build", *where, "--audience", "public", "--strict")
+    assert "--replace" not in run("build", *where).stdout
+    done = run("build", *where, "--audience", "public", "--strict", "--replace")
     said = [set(line.split()) for line in done.stdout.splitlines()]
-    assert [{"build", "--audience=public", "--strict"} <= each for each in said] == [True] * 3
-    assert ["--beneath=east" in said[0], "--beneath=north" in said[1], len(said[2])] == [True, True, 6]
+    assert [{"build", "--audience=public", "--strict", "--replace"} <= each for each in said] == [True] * 3
+    assert ["--beneath=east" in said[0], "--beneath=north" in said[1], len(said[2])] == [True, True, 7]
     checked = run("check", "--all", str(group), "--strict")
     assert [line.split()[-1] for line in checked.stdout.splitlines() if line.startswith("check ")] == (
         ["--strict"] * 3

@@ -2,6 +2,8 @@
 
 import json
 import os
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -59,6 +61,21 @@ def bytes_of(folder: Path) -> dict[str, bytes]:
         for path in sorted(folder.rglob("*"))
         if path.is_file()
     }
+
+
+def python(
+    *words: str, cwd: Path | None = None, seconds: float | None = None, **environment: str
+) -> subprocess.CompletedProcess[str]:
+    """Python run with these words in a process of its own, which may take so many seconds."""
+    return subprocess.run(
+        [sys.executable, *words],
+        cwd=cwd,
+        env={**os.environ, "PYTHONPATH": PATHS, **environment},
+        timeout=seconds,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
 
 
 def house_config(book: SmallBook) -> Path:

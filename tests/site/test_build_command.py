@@ -117,7 +117,7 @@ def test_a_broken_anchor(earlier: Path, first: tuple[Result, Path], book: SmallB
 
 
 def test_a_fault_of_the_program_half_way(
-    earlier: Path, first: tuple[Result, Path], book: SmallBook, monkeypatch: pytest.MonkeyPatch
+    earlier: Path, first: tuple[Result, Path], book: SmallBook, config: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     rendered: list[str] = []
 
@@ -128,7 +128,7 @@ def test_a_fault_of_the_program_half_way(
         self.content, self.toc = "", []  # type: ignore[assignment]
 
     monkeypatch.setattr(EntryPage, "render", failing)
-    result = build(book, ROOT / "mkdocs.yml")
+    result = build(book, config)
     assert isinstance(result.exception, RuntimeError)
     assert len(rendered) == 5
     stays(earlier, first)
