@@ -104,11 +104,17 @@ def test_check_prints_each_book_s_findings_under_its_name(group: Path) -> None:
     assert done.stdout.endswith("2 of 3 books are fine; not fine: west.\n")
 
 
-def test_check_as_data(group: Path) -> None:
-    """A mistake in a shared file is a finding in each book that reads it, with that file's path."""
+def misspelt(group: Path) -> Path:
+    """A group of two books, whose shared file has an unknown key; returns that file."""
     shutil.rmtree(group / "north")
     foil = group / FOIL_FILE
     foil.write_text(foil.read_text(encoding="utf-8") + "colour: red\n", encoding="utf-8")
+    return foil
+
+
+def test_check_as_data(group: Path) -> None:
+    """A mistake in a shared file is a finding in each book that reads it, with that file's path."""
+    foil = misspelt(group)
     done = run("check", "--all", str(group), "--json")
     assert done.exit_code == 1
     rows = json.loads(done.stdout)
@@ -120,9 +126,7 @@ def test_check_as_data(group: Path) -> None:
 
 
 def test_on_a_pull_request_a_shared_mistake_is_on_its_line_once(group: Path) -> None:
-    shutil.rmtree(group / "north")
-    foil = group / FOIL_FILE
-    foil.write_text(foil.read_text(encoding="utf-8") + "colour: red\n", encoding="utf-8")
+    foil = misspelt(group)
     done = run("check", "--all", str(group), "--format", "github")
     lines = done.stdout.splitlines()
     assert len(lines) == len(set(lines))

@@ -7,8 +7,11 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from click.testing import Result
+
 from bowlbook.site.manifest import write_manifest
 from checks.small_book import SmallBook
+from commands.run import invoke
 
 ROOT = Path(__file__).parents[2]
 PATHS = os.pathsep.join(map(str, (ROOT / "tests" / "site", ROOT / "tests", ROOT / "generator")))
@@ -52,6 +55,12 @@ def small_site(word: str = "first", *, more: dict[str, str] | None = None, audie
         write_manifest(folder, audience)
 
     return build
+
+
+def build(book: SmallBook, config: Path, *words: str) -> Result:
+    """``bowlbook build`` of a book, into the folder site beside it."""
+    where = (f"--recipes={book.root}", f"--config={config}", f"--site={book.root.parent / 'site'}")
+    return invoke(["build", *where, *words])
 
 
 def bytes_of(folder: Path) -> dict[str, bytes]:

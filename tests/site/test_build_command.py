@@ -9,12 +9,11 @@ from pathlib import Path
 
 import pytest
 from click.testing import Result
-from small_site import ROOT, bytes_of, house_config
+from small_site import ROOT, build, bytes_of, house_config
 
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.manifest import MANIFEST, strangers
 from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
-from commands.run import invoke
 
 OURS = ("recipes", "mkdocs.yml", "docs")
 """What a house has in its folder before it builds."""
@@ -23,13 +22,6 @@ OURS = ("recipes", "mkdocs.yml", "docs")
 @pytest.fixture
 def config(book: SmallBook) -> Path:
     return house_config(book)
-
-
-def build(book: SmallBook, config: Path, *words: str) -> Result:
-    """Run the command on a book, into the folder site beside it."""
-    site = book.root.parent / "site"
-    where = ["--recipes", str(book.root), "--config", str(config), "--site", str(site)]
-    return invoke(["build", *where, *words])
 
 
 @pytest.fixture(scope="module")
