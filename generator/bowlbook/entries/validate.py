@@ -102,7 +102,7 @@ def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, li
         entry: Entry = reader_of(cast(Any, cls))(data)
     except Wrong:
         return _partial(cls, entry_id, source)
-    source.unknown = frozenset()
+    source.unknown, source.known = frozenset(), None  # nearly 200 keys, else loaded with each entry
     entry.placed(entry_id, source)
     if source.faulty:
         entry = read_partly(cls, entry_id, source)
