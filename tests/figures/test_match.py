@@ -1,9 +1,11 @@
 """One candidate for one head, against the same said with plain sets of words."""
 
+import pickle
+
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bowlbook.figures.candidate import Candidate, candidates_of
+from bowlbook.figures.candidate import Candidate
 from bowlbook.figures.head import DOMAINS, PLACES, USUAL, head_with, holds, may_hold, values_of
 from bowlbook.figures.match import Ranking, match, verdict_on
 from bowlbook.figures.ruling import Clause
@@ -83,8 +85,7 @@ def test_a_verdict(
     )
 
 
-def test_the_best_comes_first(demo_book) -> None:
-    candidates = candidates_of(demo_book)
+def test_the_best_comes_first(candidates: list[Candidate]) -> None:
     head = head_with(natural_level=1 << 3, texture=1 << 2)
     answer = match(candidates, head)
     ranks = [each.rank() for each in answer.verdicts]
@@ -93,6 +94,13 @@ def test_the_best_comes_first(demo_book) -> None:
     assert alike == sorted(alike)
 
 
-def test_without_an_answer(demo_book) -> None:
+def test_without_an_answer(candidates: list[Candidate]) -> None:
     downwards = head_with(natural_level=1 << 8, target_level=1 << 1)
-    assert match(candidates_of(demo_book), downwards) == Ranking(None, ())
+    assert match(candidates, downwards) == Ranking(None, ())
+
+
+def test_equal_clauses_that_are_loaded_are_one() -> None:
+    """Each recipe is stored with the clauses of all rules: in memory they are held once."""
+    stored = pickle.dumps(clause(tuple(full), "It dries."))
+    assert pickle.loads(stored) is pickle.loads(stored)
+    assert pickle.dumps(pickle.loads(stored)) == stored
