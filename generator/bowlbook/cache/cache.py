@@ -29,9 +29,13 @@ Found = tuple[Row, bytes | None]
 
 
 class Made(NamedTuple):
-    """A result that was made: its value in bytes, and what was looked up. Can be sent between processes."""
+    """A result that was made: its value in bytes, their digest, and what was looked up.
+
+    Can be sent between processes.
+    """
 
     value: bytes
+    digest: bytes
     lookups: bytes
 
 
@@ -181,7 +185,7 @@ class Cache:
 
     def keep(self, key: Key, inputs: bytes, made: Made) -> bytes:
         """Keep a result until `save`; returns the digest of its value. For `Result`."""
-        row = Row(inputs, made.lookups, digest_of(made.value), today())
+        row = Row(inputs, made.lookups, made.digest, today())
         if self._store is not None:
             self._found.setdefault(key[0], {})[key[1]] = (row, None)
             self._fresh[key] = (row, made.value)
@@ -247,7 +251,8 @@ def make_together(groups: Sequence[Sequence[Result[Any]]], report: Report | None
 
 def made_of(value: object, lookups: Iterable[Lookup] = ()) -> Made:
     """A value as it is stored, and what was looked up for it."""
-    return Made(pickle.dumps(value, pickle.HIGHEST_PROTOCOL), packed_lookups(lookups))
+    pickled = pickle.dumps(value, pickle.HIGHEST_PROTOCOL)
+    return Made(pickled, digest_of(pickled), packed_lookups(lookups))
 
 
 def _with_answers(inputs: bytes, lookups: bytes, answers: Answers | None) -> bytes:

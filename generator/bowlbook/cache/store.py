@@ -20,7 +20,7 @@ TABLE = """\
 CREATE TABLE IF NOT EXISTS results (
   kind TEXT, name BLOB, inputs BLOB, lookups BLOB, digest BLOB, used BLOB, value BLOB,
   PRIMARY KEY (kind, name)
-) WITHOUT ROWID"""
+)"""
 WRITE = """\
 INSERT OR REPLACE INTO results (kind, name, inputs, lookups, digest, used, value)
   VALUES (?, ?, ?, ?, ?, ?, ?)"""

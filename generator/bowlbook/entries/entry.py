@@ -91,11 +91,12 @@ def is_part(value: Any) -> bool:
     return issubclass(value if isinstance(value, type) else type(value), Part)
 
 
-def parts_in(hint: Any) -> list[type[Part]]:
+@cache
+def parts_in(hint: object) -> tuple[type[Part], ...]:
     """The parts (dataclasses with fields to author) that a field's type holds."""
     if isinstance(hint, type) and is_part(hint):
-        return [hint]
-    return [inner for argument in get_args(hint) for inner in parts_in(argument)]
+        return (hint,)
+    return tuple([inner for argument in get_args(hint) for inner in parts_in(argument)])
 
 
 def yaml_key(name: str) -> str:
