@@ -14,6 +14,7 @@ from bowlbook.entries.partial import Unread
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 
 if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
+    from bowlbook.book.long_texts import Stamps
     from bowlbook.book.outline import Outline
     from bowlbook.book.released import Released
     from bowlbook.entries.blend import Blend
@@ -43,7 +44,7 @@ class Book:
     ``shared``: every shared product by id, also where one of the book's own stands in its place.
     ``pictures``: those of the folder of pictures that can be read, by their files' names.
     ``whole``: whether every entry of the folder could be read and linked. ``unread``: the entries whose files
-    are there and that could not be read, or use one that could not. ``stamps``: the digest of the file that
+    are there and that could not be read, or use one that could not. ``stamps``: the digests of the file that
     each entry was read from; a book with other entries than its files have must be made without.
     ``released``: what differs from the last release; known only where the book is checked.
     """
@@ -60,7 +61,7 @@ class Book:
     used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
     whole: bool = True
     unread: frozenset[EntryKey] = frozenset()
-    stamps: dict[EntryKey, bytes] = field(default_factory=dict, compare=False, repr=False)
+    stamps: dict[EntryKey, Stamps] = field(default_factory=dict, compare=False, repr=False)
     released: Released | None = field(default=None, compare=False, repr=False)
 
     def of_kind(self, kind: str) -> Mapping[str, Entry]:

@@ -6,7 +6,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field, fields
 from functools import cache
-from typing import Any, ClassVar, NamedTuple, cast, dataclass_transform, get_args
+from typing import Any, ClassVar, NamedTuple, NoReturn, cast, dataclass_transform, get_args
 
 from bowlbook.entries.gap import is_gap, not_filled_in
 from bowlbook.reading.refusal import Refusal
@@ -104,11 +104,31 @@ def yaml_key(name: str) -> str:
     return name.rstrip("_")
 
 
+class _LeftOut:
+    """Class attribute in place of a field's default: reached only where the object has no value of its own.
+
+    TypeError then, which no ``getattr`` with a default passes over.
+    """
+
+    def __init__(self, name: str) -> None:
+        self._name = name
+
+    def __get__(self, made: object | None, owner: type) -> NoReturn:
+        if made is None:  # a dataclass asks its class for a default
+            raise AttributeError(self._name)
+        raise TypeError(f"A {owner.__name__} without its {self._name}: take the whole entry for it.")
+
+
 class Entry(Part):
     """What every entry has beside its authored fields: its id (the file's stem) and its source."""
 
     id: str = field(init=False)
     source: Source = field(init=False, compare=False)
+
+    def __init_subclass__(cls) -> None:
+        super().__init_subclass__()
+        for name in vars(cls).get("__annotations__", ()):
+            setattr(cls, name, _LeftOut(name))
 
     def placed(self, entry_id: str, source: Source) -> None:
         """Set id and source: called once, by the reader, since the class is frozen."""

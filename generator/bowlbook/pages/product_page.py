@@ -1,10 +1,11 @@
 """A product's page: what it is, where it may go, what it costs and who uses it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
+from bowlbook.book.long_texts import whole_at
 from bowlbook.book.price_history import Price
 from bowlbook.checks.stale_price import stale_on
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
@@ -35,7 +36,7 @@ from bowlbook.wording.reason import pigment_sentence
 
 def product_pages(book: Book, entry_id: str, prices: Sequence[Price]) -> Iterator[Page]:
     """The page of a product, and further pages where its list of uses is too long for one."""
-    product, formats = book.products[entry_id], locale_format_of(book)
+    product, formats = whole_at(book.products, entry_id), locale_format_of(book)
     address = entry_address("product", entry_id)
     used, *further = paginate(address, where_used(book, "product", product, address))
     troubles = trouble_links(book, product, address)
@@ -152,8 +153,7 @@ def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[s
     return facts
 
 
-@dataclass(frozen=True, slots=True)
-class OtherPack:
+class OtherPack(NamedTuple):
     """The pack of another supplier, as texts; ``by_amount``: its price by 100 g, an ounce or 100 pieces."""
 
     supplier: str

@@ -1,8 +1,9 @@
 """Pages of troubles: what to do now first, then never, a doctor, the signs, the next visit, the origin."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
+from bowlbook.book.long_texts import whole_at
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.house import House
 from bowlbook.entries.product import Product
@@ -26,8 +27,7 @@ PLACED = {"open-air": "in the open air", "foil": "in foil", "on-scalp": "on the 
 LEAD = "Tap what you see. What to do now comes first."
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(NamedTuple):
     """An emergency number to tap: what stands on the button, and where it leads."""
 
     text: str
@@ -49,7 +49,7 @@ def trouble_links(book: Book, entry: Technique | Blend | Product, start: str) ->
 
 def trouble_page(book: Book, entry_id: str) -> Page:
     """The finished page of a trouble."""
-    trouble, address = book.troubles[entry_id], entry_address("trouble", entry_id)
+    trouble, address = whole_at(book.troubles, entry_id), entry_address("trouble", entry_id)
     origin = _origin(book, trouble, address)
     body = render(
         "trouble.html",
