@@ -66,12 +66,14 @@ def reader_of(cls: type[Part]) -> Reader:
     ]
     by_key = {each.key: each for each in wanted}
     must = [each.name for each in wanted if each.must]
+    defaults = {spec.name: spec.default for spec in fields(cls) if spec.default is not MISSING}
 
     def read(given: Any) -> Any:
         if not isinstance(given, dict):
             raise Wrong([Mistake((), "shape", given, "keys and values")])
         made = cls.__new__(cls)
-        values = made.__dict__  # a field that is not given has its default, which is the class's attribute
+        values = made.__dict__
+        values.update(defaults)
         # First as if nothing were wrong; where something is, all fields are read again to find every mistake.
         try:
             for key, value in given.items():
