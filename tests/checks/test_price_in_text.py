@@ -88,7 +88,7 @@ def test_prices_are_looked_up_only_where_a_text_may_hold_one(
     """Else a price that changes would have every entry checked again."""
     book.add(BLEND_FILE, f'notes: "{text}"\n')
     lookups: set[Lookup] = set()
-    read = recorded_book(book.read(), lookups)
+    read = book.read()
     (blend,) = read.blends.values()
-    assert not list(find(read, blend, DAY))
+    assert not list(find(recorded_book(read, lookups), blend, DAY))
     assert ((FACTS, "prices") in lookups) is looked_up

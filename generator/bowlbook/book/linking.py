@@ -36,9 +36,7 @@ def link(
         for entry_id, outline in by_id.items():
             key = (kind, entry_id)
             named = [
-                (to, target)
-                for to, target, kinds in outline.named
-                if (found := outlines[to].get(target)) is not None and _is_of(found, kinds)
+                (to, target) for to, target, kinds in outline.named if _fits(outlines, to, target, kinds)
             ]
             if outline.twice or len(named) < len(outline.named):
                 named, wrong, ways = _one_by_one(entries[kind][entry_id], outlines, known)
@@ -53,6 +51,11 @@ def link(
     for kind in ("blend", "technique"):
         findings += _circles(entries.get(kind, {}), outlines.get(kind, {}))
     return {key: tuple(users) for key, users in used_by.items()}, findings, broken
+
+
+def _fits(outlines: Outlines, to: str, target: str, kinds: tuple[str, ...]) -> bool:
+    found = outlines[to].get(target)
+    return found is not None and _is_of(found, kinds)
 
 
 def _is_of(found: Outline, kinds: tuple[str, ...]) -> bool:
