@@ -117,6 +117,22 @@ def test_what_is_not_yet_saved_is_newer(path: Path, maker: Maker, monkeypatch: p
         assert [cache.get_or_make("kind", name, b"1", maker.of(0)) for name in "abcd"] == ["a", "b", "c", "d"]
 
 
+def test_a_cache_that_remembers_reads_each_value_once(
+    path: Path, maker: Maker, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    got(path, "a", b"1", maker.of(["stored"]))
+    cache = Cache(Store(path), remembers=True)
+    first = cache.get_or_make("kind", "a", b"1", maker.of(0))
+    cache.load_all("kind")
+    cache.close()
+    for name in ("results", "result", "value"):
+        monkeypatch.setattr(Store, name, None)
+    assert cache.get_or_make("kind", "a", b"1", maker.of(0)) is first
+    assert cache.get_or_make("kind", "a", b"2", maker.of("made")) == "made"
+    assert [cache.get_or_make("kind", "a", b"2", maker.of(0)) for _ in range(2)] == ["made", "made"]
+    assert cache.get_or_make("kind", "a", b"1", maker.of("again")) == "again"
+
+
 def test_a_result_of_another_process_is_kept(path: Path, maker: Maker) -> None:
     with Cache(Store(path)) as cache:
         result = cache.result("kind", "a", b"1", maker.of("made"))

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
+from bowlbook.book.folder import FOLDER_OF
 from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.entries.partial import Unread
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
@@ -26,6 +27,8 @@ if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
     from bowlbook.reading.picture import SeenPicture
 
 P = TypeVar("P", bound=Product)
+READ_WHOLE = (Lightener, Developer, Toner, Additive, Supply)
+"""The classes of products whose kind could be read."""
 EntryKey = tuple[str, str]
 """Kind and id."""
 ORDER = ("blend", "technique", "situation", "product", "class", "trouble")
@@ -63,16 +66,10 @@ class Book:
 
     def of_kind(self, kind: str) -> Mapping[str, Entry]:
         """The entries of a kind, by id."""
-        found: dict[str, Mapping[str, Any]] = {
-            "house": {"house": self.house},
-            "product": self.products,
-            "blend": self.blends,
-            "technique": self.techniques,
-            "situation": self.situations,
-            "class": self.classes,
-            "trouble": self.troubles,
-        }
-        return found[kind]
+        if kind == "house":
+            return {"house": self.house}
+        found: Mapping[str, Entry] = getattr(self, FOLDER_OF[kind])
+        return found
 
     @cached_property
     def prices(self) -> tuple[Fraction, ...]:
@@ -106,7 +103,7 @@ class Book:
     def _read_product(self, entry_id: str) -> Product:
         """The product of this id. Raises `Unread` where its kind could not be read."""
         found = self.products[entry_id]
-        if not isinstance(found, Lightener | Developer | Toner | Additive | Supply):
+        if not isinstance(found, READ_WHOLE):
             raise Unread
         return found
 

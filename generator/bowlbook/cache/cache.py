@@ -29,9 +29,13 @@ Found = tuple[Row, bytes | None]
 
 
 class Made(NamedTuple):
-    """A result that was made: its value in bytes, and what was looked up. Can be sent between processes."""
+    """A result that was made: its value in bytes, their digest, and what was looked up for it.
+
+    Can be sent between processes.
+    """
 
     value: bytes
+    digest: bytes
     lookups: bytes
 
 
@@ -86,6 +90,11 @@ class Result(Generic[T]):
             self.is_loaded = True
         return cast(T, self._value)
 
+    def release(self) -> None:
+        """Let the value go, which is loaded again when it is asked for; not where nothing is stored."""
+        if self._cache.is_kept:
+            self._value, self.is_loaded = None, False
+
     def make(self) -> Made:
         """Make the result, without keeping it: perhaps in another process, whose parent calls `keep`."""
         lookups: set[Lookup] = set()
@@ -104,10 +113,16 @@ class Result(Generic[T]):
 
 
 class Cache:
-    """The results of one book. Without a store nothing is kept, and everything is made."""
+    """The results of one book. Without a store nothing is kept, and everything is made.
 
-    def __init__(self, store: Store | None = None) -> None:
-        self._store = store
+    ``remembers``: it also holds the values in memory, for a process that builds many times. Nobody may change
+    a value that it got.
+    """
+
+    def __init__(self, store: Store | None = None, *, remembers: bool = False) -> None:
+        self._store, self._remembers = store, remembers
+        self._values: dict[Key, tuple[bytes, Any]] = {}
+        """Values in memory, each with its digest."""
         self._program = b"" if store is None else program_digest()
         self._found: dict[str, dict[str, Found]] = {}
         self._complete: set[str] = set()
@@ -145,7 +160,7 @@ class Cache:
     def load_all(self, *kinds: str) -> None:
         """Load these kinds at once, with their values: for small ones, of which most are wanted."""
         if self._store is not None:
-            for kind in kinds:
+            for kind in set(kinds) - self._complete:
                 # What is kept and not yet saved is newer than what is stored.
                 fresh = {name: (row, None) for (of, name), (row, _) in self._fresh.items() if of == kind}
                 self._found[kind] = {**self._store.results(kind), **fresh}
@@ -165,31 +180,39 @@ class Cache:
 
     def stored(self, key: Key) -> tuple[Any] | None:
         """The value of a valid row, in a tuple; None where it is damaged. For `Result`."""
-        if key in self._fresh:
-            return (pickle.loads(self._fresh[key][1]),)
         found = self._find(key)
         if found is None or self._store is None:
             return None
         row, value = found
+        digest, known = self._values.get(key, (b"", None))
+        if digest == row.digest:
+            return (known,)
+        if key in self._fresh:
+            value = self._fresh[key][1]
         if value is None:
             value = self._store.value(*key)
+        else:
+            self._found[key[0]][key[1]] = (row, None)  # its result holds it from now on
         if value is None or digest_of(value) != row.digest:
             return None
         if row.used < today():
             self._used.add(key)
-        return (pickle.loads(value),)
+        loaded = pickle.loads(value)
+        if self._remembers:
+            self._values[key] = (row.digest, loaded)
+        return (loaded,)
 
     def keep(self, key: Key, inputs: bytes, made: Made) -> bytes:
         """Keep a result until `save`; returns the digest of its value. For `Result`."""
-        row = Row(inputs, made.lookups, digest_of(made.value), today())
+        row = Row(inputs, made.lookups, made.digest, today())
         if self._store is not None:
             self._found.setdefault(key[0], {})[key[1]] = (row, None)
             self._fresh[key] = (row, made.value)
         return row.digest
 
-    def save(self) -> None:
-        """Write what is new, in one transaction."""
-        if self._store is not None and (self._fresh or self._used):
+    def save(self, fewest: int = 1) -> None:
+        """Write what is new, in one transaction, where it is at least so many results."""
+        if self._store is not None and len(self._fresh) + len(self._used) >= fewest:
             self._store.write(self._fresh, self._used)
             self._fresh, self._used = {}, set()
 
@@ -216,10 +239,10 @@ class Cache:
         return b"\0".join((self._program, kind.encode(), name.encode(*SAFELY), inputs))
 
 
-def open_cache(book: Path) -> Cache:
+def open_cache(book: Path, *, remembers: bool = False) -> Cache:
     """The cache of a book's folder; one that keeps nothing where the user wants none."""
     path = store_path(book)
-    return Cache() if path is None else Cache(Store(path))
+    return Cache() if path is None else Cache(Store(path), remembers=remembers)
 
 
 def make_together(groups: Sequence[Sequence[Result[Any]]], report: Report | None = None) -> None:
@@ -240,14 +263,15 @@ def make_together(groups: Sequence[Sequence[Result[Any]]], report: Report | None
             report(number + 1, len(groups))
         return [each.make() for each in groups[number]]
 
-    made = all_made([partial(make, number) for number in range(len(groups))], processes)
-    for result, each in zip((each for group in groups for each in group), made, strict=True):
-        result.keep(each)
+    for number, made in all_made([partial(make, number) for number in range(len(groups))], processes):
+        for result, each in zip(groups[number], made, strict=True):
+            result.keep(each)
 
 
 def made_of(value: object, lookups: Iterable[Lookup] = ()) -> Made:
     """A value as it is stored, and what was looked up for it."""
-    return Made(pickle.dumps(value, pickle.HIGHEST_PROTOCOL), packed_lookups(lookups))
+    packed = pickle.dumps(value, pickle.HIGHEST_PROTOCOL)
+    return Made(packed, digest_of(packed), packed_lookups(lookups))
 
 
 def _with_answers(inputs: bytes, lookups: bytes, answers: Answers | None) -> bytes:

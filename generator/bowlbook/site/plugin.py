@@ -140,7 +140,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             fault = fault_of_place(Path(config.site_dir), sources_of(config, self.folder(config)))
             if fault is not None:
                 raise PluginError(fault)
-        self.cache = session.open_cache(self.folder(config))
+        self.cache = session.cache_of(self.folder(config))
         self.book = copy_for(self.judged(config), self.audience)
         self.without, self.house_style, self.own_icon = set(), "", None
         if not self.beneath:  # else docs_dir and theme are another site's

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -42,6 +42,15 @@ class Session:
     snapshots: Snapshots | None = None
     """The watched files as they were before the first build of the preview."""
 
-    def open_cache(self, book: Path) -> Cache:
-        """The cache of a book's folder."""
-        return open_cache(book) if self.store is None else Cache(Store(self.store))
+    caches: dict[Path, Cache] = field(default_factory=dict)
+    """By the book's folder, over all builds."""
+
+    def cache_of(self, book: Path) -> Cache:
+        """The cache of a book's folder. That of the preview holds in memory what earlier builds loaded."""
+        if book not in self.caches:
+            self.caches[book] = (
+                open_cache(book, remembers=self.serving)
+                if self.store is None
+                else Cache(Store(self.store), remembers=self.serving)
+            )
+        return self.caches[book]
