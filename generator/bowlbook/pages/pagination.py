@@ -4,8 +4,7 @@ A list that is short enough stays as it is, on one page at its own address.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from typing import Generic, TypeVar
+from typing import Generic, NamedTuple, TypeVar
 
 from bowlbook.pages.address import relative
 from bowlbook.pages.link_list import LinkGroup, LinkItem
@@ -21,8 +20,7 @@ SIGNPOSTS = 40
 Listed = TypeVar("Listed", LinkGroup, ReportTable)
 
 
-@dataclass(frozen=True, slots=True)
-class ListPage(Generic[Listed]):
+class ListPage(NamedTuple, Generic[Listed]):
     """One page of a list, by its number. ``others``: links to other pages, with what each of them holds."""
 
     address: str
