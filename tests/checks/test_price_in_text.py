@@ -5,8 +5,10 @@ import unicodedata
 
 import pytest
 
-from bowlbook.checks.price_in_text import SIGNS
-from checks.small_book import BLEND_FILE, CLASS_FILE, HOUSE_FILE, POWDER_FILE, SmallBook
+from bowlbook.book.recorded_book import FACTS, recorded_book
+from bowlbook.cache.recording import Lookup
+from bowlbook.checks.price_in_text import SIGNS, find
+from checks.small_book import BLEND_FILE, CLASS_FILE, DAY, HOUSE_FILE, POWDER_FILE, SmallBook
 
 
 @pytest.mark.parametrize(
@@ -77,3 +79,16 @@ def test_it_is_at_the_line_of_the_price(book: SmallBook) -> None:
         BLEND_FILE, "notes: |\n  Scrape the bowl.\n  It is «price-in-text»$47.50 a tub, 12.50 CAD a bowl.\n"
     )
     book.shows(findings=1)
+
+
+@pytest.mark.parametrize(("text", "looked_up"), [("Mix it slowly.", False), ("41.25 is no price", True)])
+def test_prices_are_looked_up_only_where_a_text_may_hold_one(
+    book: SmallBook, text: str, looked_up: bool
+) -> None:
+    """Else a price that changes would have every entry checked again."""
+    book.add(BLEND_FILE, f'notes: "{text}"\n')
+    lookups: set[Lookup] = set()
+    read = book.read()
+    (blend,) = read.blends.values()
+    assert not list(find(recorded_book(read, lookups), blend, DAY))
+    assert ((FACTS, "prices") in lookups) is looked_up

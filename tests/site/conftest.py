@@ -1,4 +1,4 @@
-"""The small book, fresh for every test, and a configuration that builds it with the project's own pages."""
+"""A configuration that builds the small book with the project's own pages, and a site that was published."""
 
 from pathlib import Path
 
@@ -7,12 +7,6 @@ from small_site import config_for, small_site
 
 from bowlbook.site.publish import publish
 from checks.small_book import SmallBook
-
-
-@pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    """The small book in a folder of its own."""
-    return SmallBook(tmp_path / "recipes")
 
 
 @pytest.fixture

@@ -18,6 +18,8 @@ GIVEN = ("house", "unread", "whole")
 """The fields whose digest is part of every key: see `given_of`."""
 UNRECORDED = ("released", "stamps")
 """The fields that no digest covers, and that a recorded book therefore refuses to give."""
+ABSENT = digest_of()
+"""The answer of an entry that is not there."""
 FACTS = "facts"
 """The field of what is known of all products and stamps together: prices and people."""
 
@@ -89,11 +91,11 @@ def answers_of(book: Book) -> Answers:
         if str(key).startswith(OUTLINES):
             one = str(key).removeprefix(OUTLINES).strip()
             if one and one not in inner:
-                return b""
+                return ABSENT
             return digest_of(repr(outline_at(inner, one) if one else outlines_of(inner)))
         if str(key).startswith(WHOLE):
             one = str(key).removeprefix(WHOLE)
-            return stamps_at(field, one).file if one in inner else b""
+            return stamps_at(field, one).file if one in inner else ABSENT
         if key == ANY:
             return digest_of(str(bool(inner)))
         if key == ALL:

@@ -25,7 +25,8 @@ def references_in(cls: type[Part]) -> tuple[tuple[str, Ref | None], ...]:
         if not spec.init:
             continue
         ref = _ref_in(spec.type)
-        if ref is not None or any(references_in(cast(Any, inner)) for inner in parts_in(spec.type)):
+        parts = parts_in(cast(Any, spec.type))
+        if ref is not None or any(references_in(cast(Any, inner)) for inner in parts):
             found.append((spec.name, ref))
     return tuple(found)
 

@@ -78,7 +78,7 @@ class Recorded(Mapping[K, V]):
 class Answers:
     """The digest of what each lookup finds today, worked out once. Equal digests: equal answers.
 
-    ``find`` gives the digest of one lookup, never called twice with the same.
+    ``find`` gives the digest of one lookup, as `digest_of` makes it; never called twice with the same.
     """
 
     def __init__(self, find: Callable[[Lookup], bytes]) -> None:
@@ -93,7 +93,7 @@ class Answers:
 
     def to_all(self, lookups: Iterable[Lookup]) -> bytes:
         """One digest for all of them, in their order."""
-        return digest_of(*map(self.to, lookups))
+        return digest_of(b"".join(map(self.to, lookups)))  # each of the same length
 
 
 def packed_lookups(lookups: Iterable[Lookup]) -> bytes:

@@ -40,9 +40,8 @@ SIGN, POINT, CAPITALS = (re.compile(each) for each in (f"[{SIGNS}]", r"[.,]\d\d"
 
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Findings at the price's line. None of what is said under a private key."""
-    prices = frozenset(book.prices)
     for loc, text in texts_with(entry, _may_have_price, public=True):
-        for place in lines_with(entry, loc, _prices_in(text, prices)):
+        for place in lines_with(entry, loc, _prices_in(text, book.prices)):
             yield entry.source.finding_at(
                 place,
                 "price-in-text",
@@ -56,7 +55,7 @@ def _may_have_price(text: str) -> bool:
     return signs or any(each.search(text) is not None for each in (POINT, CAPITALS, NAMED))
 
 
-def _prices_in(text: str, prices: frozenset[Fraction]) -> Iterator[re.Match[str]]:
+def _prices_in(text: str, prices: tuple[Fraction, ...]) -> Iterator[re.Match[str]]:
     yield from SIGNED.finditer(text)
     yield from NAMED.finditer(text)
     yield from (hit for hit in LETTERS.finditer(text) if (hit[1] or hit[2]) in currencies())

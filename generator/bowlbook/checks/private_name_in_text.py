@@ -27,12 +27,12 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     names = [name for name in book.people if len(name) >= SHORTEST]
     if not names:
         return
-    named = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
 
     def has_one(text: str) -> bool:
         return any(name in text for name in names)
 
     for loc, text in texts_with(entry, has_one, public=True):
+        named = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
         for place in lines_with(entry, loc, named.finditer(text)):
             yield entry.source.finding_at(
                 place,

@@ -6,7 +6,6 @@ one code are shown.
 
 from __future__ import annotations
 
-import json
 import os
 import sys
 from collections.abc import Iterator
@@ -91,6 +90,8 @@ def echo(text: str, *, err: bool = False, nl: bool = True) -> None:
 
 def print_json(data: object, *, err: bool = False) -> None:
     """Print plain data as JSON."""
+    import json  # only where it is asked for
+
     echo(json.dumps(data, indent=2, ensure_ascii=False), err=err)
 
 

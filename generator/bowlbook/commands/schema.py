@@ -1,6 +1,5 @@
 """``bowlbook schema``: JSON Schema files for editors."""
 
-import json
 from contextlib import suppress
 from pathlib import Path
 
@@ -75,6 +74,8 @@ def _digest(ids: Ids) -> str:
 
 def _write(recipes: Path, ids: Ids) -> list[str]:
     """Write every schema, then what they were made from. Returns their names. Raises OSError."""
+    import json
+
     from bowlbook.entries.schema import schemas
 
     folder = _folder(recipes)

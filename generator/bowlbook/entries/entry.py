@@ -6,6 +6,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field, fields
 from functools import cache
+from inspect import get_annotations  # which dataclasses loads anyway
 from typing import Any, ClassVar, NamedTuple, NoReturn, cast, dataclass_transform, get_args
 
 from bowlbook.entries.gap import is_gap, not_filled_in
@@ -91,11 +92,12 @@ def is_part(value: Any) -> bool:
     return issubclass(value if isinstance(value, type) else type(value), Part)
 
 
-def parts_in(hint: Any) -> list[type[Part]]:
+@cache
+def parts_in(hint: object) -> tuple[type[Part], ...]:
     """The parts (dataclasses with fields to author) that a field's type holds."""
     if isinstance(hint, type) and is_part(hint):
-        return [hint]
-    return [inner for argument in get_args(hint) for inner in parts_in(argument)]
+        return (hint,)
+    return tuple([inner for argument in get_args(hint) for inner in parts_in(argument)])
 
 
 def yaml_key(name: str) -> str:
@@ -126,7 +128,7 @@ class Entry(Part):
 
     def __init_subclass__(cls) -> None:
         super().__init_subclass__()
-        for name in vars(cls).get("__annotations__", ()):
+        for name in get_annotations(cls):  # its own, not those of its bases
             setattr(cls, name, _LeftOut(name))
 
     def placed(self, entry_id: str, source: Source) -> None:

@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import fields
-from typing import Any
+from typing import Any, cast
 
 from bowlbook.entries.entry import Entry, parts_in, shape_refusal, yaml_key
 from bowlbook.entries.gap import GAP
@@ -109,7 +109,7 @@ def part_at(cls: type[Any], loc: Loc) -> type[Any] | None:
         if isinstance(step, int) or current is None:
             continue
         types = {yaml_key(spec.name): spec.type for spec in fields(current) if spec.init}
-        inner = parts_in(types.get(step))
+        inner = parts_in(cast(Any, types.get(step)))
         current = inner[0] if inner else None
     return current
 

@@ -6,7 +6,7 @@ from typing import Any, cast
 
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.class_notes import ClassNotes
-from bowlbook.entries.entry import Entry, Part, parts_in, yaml_key
+from bowlbook.entries.entry import Entry, Part, authored, parts_in, yaml_key
 from bowlbook.entries.gap import GAP
 from bowlbook.entries.house import House
 from bowlbook.entries.mistake import (
@@ -47,28 +47,29 @@ def classes_of(kind: str) -> tuple[type[Entry], ...]:
 @cache
 def private_keys() -> frozenset[str]:
     """Every YAML key that some entry declares private: no finding quotes their values."""
-    return frozenset().union(
-        *(_private_in(cast(Any, cls)) for kind in ENTRY_CLASSES for cls in classes_of(kind))
-    )
+    return _keys_of_all(private=True)
 
 
 @cache
 def known_keys() -> frozenset[str]:
     """Every YAML key that some entry may have, at any depth."""
-    classes = [cls for kind in ENTRY_CLASSES for cls in classes_of(kind)]
-    return frozenset(key for cls in classes for way, _ in walk_fields(cls) for key in way)
+    return _keys_of_all(private=False)
+
+
+def _keys_of_all(*, private: bool) -> frozenset[str]:
+    classes = [cast(Any, cls) for kind in ENTRY_CLASSES for cls in classes_of(kind)]
+    return frozenset().union(*(_keys_in(cls, private=private) for cls in classes))
 
 
 @cache
-def _private_in(cls: type[Part]) -> frozenset[str]:
-    """The private keys of a class and of the parts in it."""
+def _keys_in(cls: type[Part], *, private: bool) -> frozenset[str]:
+    """The keys of a class and of the parts in it; ``private``: of the private ones alone."""
     found: set[str] = set()
-    for spec in fields(cls):
-        if spec.init:
-            if not spec.metadata.get("public", False):
-                found.add(yaml_key(spec.name))
-            for inner in parts_in(spec.type):
-                found |= _private_in(cast(Any, inner))
+    for spec in authored(cls):
+        if not (private and spec.metadata.get("public", False)):
+            found.add(yaml_key(spec.name))
+        for inner in parts_in(spec.type):
+            found |= _keys_in(cast(Any, inner), private=private)
     return frozenset(found)
 
 
@@ -80,7 +81,7 @@ def walk_fields(cls: type[Part], at: tuple[str, ...] = ()) -> list[tuple[tuple[s
             continue
         way = (*at, yaml_key(spec.name))
         found.append((way, spec))
-        for inner in parts_in(spec.type):
+        for inner in parts_in(cast(Any, spec.type)):
             found.extend(walk_fields(inner, way))
     return found
 
@@ -164,7 +165,7 @@ def _hides_private(cls: type[Entry], mistake: Mistake) -> bool:
     """Whether a value that is no keys and values stands where private keys belong."""
     part = part_at(cls, mistake.way) if mistake.way else None
     wrong = mistake.what == "shape" and mistake.given != GAP
-    return wrong and part is not None and bool(_private_in(cast(Any, part)))
+    return wrong and part is not None and bool(_keys_in(cast(Any, part), private=True))
 
 
 def _is_of_some_product(mistake: Mistake) -> bool:

@@ -55,16 +55,14 @@ class Page:
             raise ValueError(f"The address of a page ends in a slash: {self.address}/")
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(NamedTuple):
     """A whole file outside the theme: a card to print, or data. ``path`` from the site's top."""
 
     path: str
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(NamedTuple):
     """Plain data from one maker that others need, such as a rendered card for a deck.
 
     ``name``: which of the maker's pieces it is. Others name it as ``maker#name``.

@@ -10,7 +10,16 @@ before the break still gets its findings, and an alias or a tag is refused where
 
 from typing import Any, NamedTuple
 
-import yaml
+from yaml import (
+    AliasEvent,
+    CBaseLoader,
+    DocumentStartEvent,
+    MappingEndEvent,
+    ScalarEvent,
+    SequenceEndEvent,
+    SequenceStartEvent,
+    YAMLError,
+)
 
 from bowlbook.reading import guard
 from bowlbook.reading.finding import Finding
@@ -66,14 +75,14 @@ class YamlReader:
 
     def read(self) -> SyntaxProblem | None:
         """Read the text; the parser's complaint where it is not YAML."""
-        parser = yaml.CBaseLoader(self.source.text)
+        parser = CBaseLoader(self.source.text)
         self._next = parser.get_event
         problem = root = None
         try:
             root = self._document()
         except _Stop:
             pass
-        except yaml.YAMLError as error:
+        except YAMLError as error:
             self.broken = True
             problem = _problem(error)
         finally:
@@ -91,7 +100,7 @@ class YamlReader:
         """The value of the only document; None where there is none."""
         root, seen = None, False
         while (event := self._next()) is not None:
-            if type(event) is yaml.DocumentStartEvent:
+            if type(event) is DocumentStartEvent:
                 if seen:
                     self._refuse(event, "a second document (---)", "Put it in a file of its own.")
                     raise _Stop
@@ -105,35 +114,35 @@ class YamlReader:
         """The value that begins with an event. ``depth``: how many mappings and lists are open around it."""
         kind = type(event)
         self._values[way] = _place(event)
-        if kind is yaml.ScalarEvent:
+        if kind is ScalarEvent:
             text = self._scalar(event)
             self._keep(event, way)
             return None if not event.style and text in EMPTY else text
-        if kind is yaml.AliasEvent:
+        if kind is AliasEvent:
             self._alias(event)
             return None
         self._open(event, depth)
-        if kind is yaml.SequenceStartEvent:
+        if kind is SequenceStartEvent:
             return self._list(way, depth + 1)
         return self._mapping(way, depth + 1)
 
     def _list(self, way: Loc, depth: int) -> list[Any]:
         found: list[Any] = []
-        while type(event := self._next()) is not yaml.SequenceEndEvent:
+        while type(event := self._next()) is not SequenceEndEvent:
             found.append(self._value(event, (*way, len(found)), depth))
         return found
 
     def _mapping(self, way: Loc, depth: int) -> dict[str, Any]:
         found: dict[str, Any] = {}
-        while type(event := self._next()) is not yaml.MappingEndEvent:
+        while type(event := self._next()) is not MappingEndEvent:
             key = self._key(event, depth)
             inner = (*way, key)
-            if type(event) is yaml.ScalarEvent and inner not in self._keys:
+            if type(event) is ScalarEvent and inner not in self._keys:
                 self._keys[inner] = _place(event)
                 self._keep(event, inner)
                 found[key] = self._value(self._next(), inner, depth)
                 continue
-            if type(event) is yaml.ScalarEvent:
+            if type(event) is ScalarEvent:
                 self._second(event, inner)
                 self._keep(event, inner)
             places = self._values, self._keys
@@ -146,10 +155,10 @@ class YamlReader:
 
     def _key(self, event: Any, depth: int) -> str:
         """The text of a key; empty for an alias, which is refused."""
-        if type(event) is yaml.AliasEvent:
+        if type(event) is AliasEvent:
             self._alias(event)
             return ""
-        if type(event) is not yaml.ScalarEvent:
+        if type(event) is not ScalarEvent:
             self._open(event, depth)
             self._refuse(event, "a key that is not a word", "Write a plain word before the colon.")
             raise _Stop
@@ -256,7 +265,7 @@ def _place(event: Any) -> tuple[int, int]:
     return mark.line + 1, mark.column + 1
 
 
-def _problem(error: yaml.YAMLError) -> SyntaxProblem:
+def _problem(error: YAMLError) -> SyntaxProblem:
     context, problem, *marks = (
         getattr(error, name, None) for name in ("context", "problem", "context_mark", "problem_mark")
     )

@@ -100,7 +100,8 @@ class _Job:
     ) -> None:
         self.cache, self.name, self.book, self.maker, self.needs = cache, name, book, maker, needs
         self.pieces: dict[str, Result[Any]] = {}
-        inputs = digest_of(common, maker.digest, *(job.piece_digest(piece) for job, piece in needs))
+        taken = b"".join(job.piece_digest(piece) for job, piece in needs)  # each of the same length
+        inputs = digest_of(common, maker.digest, taken)
         self.head: Result[_Heads] = cache.recorded_result(HEAD, name, inputs, answers, self._heads)
 
     def _heads(self, lookups: set[Lookup]) -> _Heads:

@@ -174,8 +174,7 @@ class Incremental:
         if self.earlier is None:
             return
         for name, known in self.before.files.items():
-            path = site / name
-            if known.key or name == MANIFEST or not path.is_file():
+            if known.key or name == MANIFEST or not (path := site / name).is_file():
                 continue
             content = path.read_bytes()
             if len(content) != known.stamp[0]:

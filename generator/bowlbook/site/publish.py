@@ -8,8 +8,8 @@ import secrets
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager, suppress
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from bowlbook.cache.folders import take_folders
 from bowlbook.site.incremental import Incremental
@@ -44,8 +44,7 @@ MOST_SHOWN = 20
 """Faults of a site that are printed."""
 
 
-@dataclass(frozen=True, slots=True)
-class Published:
+class Published(NamedTuple):
     """What is known of the new site, and where files that no build made were found too late and kept."""
 
     record: Record
