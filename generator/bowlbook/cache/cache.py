@@ -151,7 +151,7 @@ class Cache:
     def load_all(self, *kinds: str) -> None:
         """Load these kinds at once, with their values: for small ones, of which most are wanted."""
         if self._store is not None:
-            for kind in set(kinds) - self._complete:
+            for kind in kinds if not self._remembers else set(kinds) - self._complete:
                 # What is kept and not yet saved is newer than what is stored.
                 fresh = {name: (row, None) for (of, name), (row, _) in self._fresh.items() if of == kind}
                 self._found[kind] = {**self._store.results(kind), **fresh}
