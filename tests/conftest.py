@@ -106,6 +106,20 @@ def demo_book(recipes: Path):
     return book
 
 
+@pytest.fixture
+def book(tmp_path: Path):
+    """The small book in a folder of its own, fresh for every test."""
+    from checks.small_book import SmallBook
+
+    return SmallBook(tmp_path / "recipes")
+
+
+@pytest.fixture
+def small(book):
+    """The small book, for a test that calls what is read of it ``book``."""
+    return book
+
+
 Shared = Callable[[str, Callable[[Path], object]], Path]
 
 

@@ -17,11 +17,6 @@ def kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
 
 
-@pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
-
-
 def said(reading: ReadResult) -> object:
     """Everything that a reading holds, places of values included."""
     assert reading.book is None or reading.book.house

@@ -16,11 +16,6 @@ pictures:
 """
 
 
-@pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
-
-
 def test_a_number_that_no_step_has(book: SmallBook) -> None:
     write_photograph(book.root, "back.jpg")
     book.add(TECHNIQUE_FILE, PICTURE + "    step: «out-of-bounds»9\n")

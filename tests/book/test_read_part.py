@@ -1,7 +1,6 @@
 """A part of a book holds its entry exactly where the whole book does, and reads no more than it needs."""
 
 import random
-from pathlib import Path
 
 import pytest
 
@@ -15,13 +14,12 @@ REFUSAL = "not_for:\n  - {{when: {{texture: [coarse]}}, because: Slow., instead:
 
 
 @pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
+def book(book: SmallBook) -> SmallBook:
     """The small book with two blends more, of which each leads on to the next."""
-    made = SmallBook(tmp_path / "recipes")
-    made.write("blends/second.yml", POWDER_BLEND + REFUSAL.format("third"))
-    made.write("blends/third.yml", POWDER_BLEND.replace("Powder", "Third"))
-    made.add(BLEND_FILE, REFUSAL.format("second"))
-    return made
+    book.write("blends/second.yml", POWDER_BLEND + REFUSAL.format("third"))
+    book.write("blends/third.yml", POWDER_BLEND.replace("Powder", "Third"))
+    book.add(BLEND_FILE, REFUSAL.format("second"))
+    return book
 
 
 def same(part: Book | None, whole: Book | None, kind: str, entry_id: str) -> bool:

@@ -40,9 +40,9 @@ def driven(*words: object) -> dict[str, int]:
 
 
 @pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    (tmp_path / "list.csv").write_text(LIST, encoding="utf-8")
-    return SmallBook(tmp_path / "recipes")
+def book(book: SmallBook) -> SmallBook:
+    Path(list_of(book)).write_text(LIST, encoding="utf-8")
+    return book
 
 
 def list_of(book: SmallBook) -> str:

@@ -13,15 +13,8 @@ from bowlbook.book.read_book import read_book
 from bowlbook.book.revision import NoRevision, NothingThere, book_at, last_release, reading_at
 from bowlbook.cache.cache import open_cache
 from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
+from commands.git import commit, git
 from systems import needs_links
-
-IDENTITY = {"GIT_AUTHOR_NAME": "A", "GIT_AUTHOR_EMAIL": "a@example.org", "GIT_CONFIG_GLOBAL": os.devnull}
-IDENTITY |= {"GIT_COMMITTER_NAME": "A", "GIT_COMMITTER_EMAIL": "a@example.org"}
-
-
-def git(folder: Path, *words: str) -> None:
-    command = ["git", "-C", str(folder), *words]
-    subprocess.run(command, check=True, capture_output=True, env={**os.environ, **IDENTITY})
 
 
 @pytest.fixture
@@ -30,14 +23,8 @@ def book(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> SmallBook:
     monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
     made = SmallBook(tmp_path / "house" / "recipes")
     git(tmp_path, "init", "-q", "house")
-    commit(made)
-    git(made.root, "tag", "spring")
+    commit(made.root, tag="spring")
     return made
-
-
-def commit(book: SmallBook) -> None:
-    git(book.root, "add", ".")
-    git(book.root, "commit", "-qm", "A change")
 
 
 def name_at(book: SmallBook, wanted: str) -> str:
@@ -49,7 +36,7 @@ def name_at(book: SmallBook, wanted: str) -> str:
 def test_it_is_the_book_of_that_commit(book: SmallBook) -> None:
     first = read_book(book.root).book
     book.edit(BLEND_FILE, "name: Soft", "name: Softer")
-    commit(book)
+    commit(book.root)
     assert book_at(book.root, "spring") == first
     assert name_at(book, "HEAD") == "Softer clay three to one"
     assert name_at(book, "spring") == "Soft clay three to one"
@@ -90,7 +77,7 @@ def test_it_is_read_once(book: SmallBook, tmp_path: Path, monkeypatch: pytest.Mo
 def test_a_tag_that_is_moved_is_another_commit(book: SmallBook) -> None:
     assert name_at(book, "spring") == "Soft clay three to one"
     book.edit(BLEND_FILE, "name: Soft", "name: Softer")
-    commit(book)
+    commit(book.root)
     git(book.root, "tag", "-f", "spring")
     assert name_at(book, "spring") == "Softer clay three to one"
 
@@ -112,10 +99,9 @@ def linked(book: SmallBook, name: str, target: str) -> None:
     """Commit a symbolic link among the blends (mode 120000), tag it, and take it away again."""
     link = book.root / "blends" / name
     link.symlink_to(target)
-    commit(book)
-    git(book.root, "tag", "linked")
+    commit(book.root, tag="linked")
     link.unlink()
-    commit(book)
+    commit(book.root)
 
 
 @needs_links
@@ -149,15 +135,14 @@ def test_a_folder_in_the_place_of_a_file(book: SmallBook) -> None:
     house.unlink()
     house.mkdir()
     (house / "inner.yml").write_bytes(text)
-    commit(book)
+    commit(book.root)
     assert book_at(book.root, "HEAD") is None
 
 
 def test_a_file_in_the_place_of_the_folder(book: SmallBook) -> None:
     book.root.rename(book.root.with_name("kept"))
     book.root.write_text("no folder", encoding="utf-8")
-    git(book.root.parent, "add", ".")
-    git(book.root.parent, "commit", "-qm", "A file")
+    commit(book.root.parent)
     book.root.unlink()
     book.root.with_name("kept").rename(book.root)
     with pytest.raises(NothingThere, match="no book"):
@@ -180,7 +165,7 @@ def test_a_repository_without_a_commit_or_a_tag(tmp_path: Path) -> None:
     made = SmallBook(tmp_path / "house" / "recipes")
     git(tmp_path, "init", "-q", "house")
     assert last_release(made.root) is None
-    commit(made)
+    commit(made.root)
     assert last_release(made.root) is None
 
 
@@ -205,7 +190,7 @@ def test_a_repository_that_is_damaged(book: SmallBook) -> None:
 def test_what_could_not_be_read_is_kept_with_paths_of_the_repository(book: SmallBook) -> None:
     """Read, then from the cache: the same book without the file and what uses it, and the same finding."""
     book.edit(CLAY_FILE, "450 g", "450 gr")
-    commit(book)
+    commit(book.root)
     book.edit(CLAY_FILE, "450 gr", "450 g")
     first, second = reading_at(book.root, "HEAD"), reading_at(book.root, "HEAD")
     assert first == second

@@ -3,7 +3,6 @@
 import os
 import re
 import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
@@ -12,6 +11,7 @@ from bowlbook.book.audience import copy_for
 from bowlbook.book.read_book import read_book
 from bowlbook.book.revision import recipes_at
 from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, SmallBook
+from commands.git import commit, git
 from commands.run import run, run_json
 from systems import needs_links, needs_pipes
 
@@ -52,8 +52,7 @@ def codes(book: SmallBook) -> list[tuple[str, int, int, str]]:
 
 def test_a_shared_product_is_one_of_the_book(sharing: SmallBook) -> None:
     sharing.shows(findings=0)
-    book = read_book(sharing.root).book
-    assert book is not None and book.whole
+    book = sharing.read()
     assert list(book.products) == ["clay", "developer-20", "foil", "powder"]
     assert book.products["clay"] is book.shared["clay"]
 
@@ -175,8 +174,8 @@ def test_a_price_of_its_own_in_other_money(sharing: SmallBook) -> None:
 
 def test_the_public_copy_keeps_nothing_of_the_shelf(sharing: SmallBook) -> None:
     edit(shelf_file(sharing), "kind: lightener", "kind: lightener\nprivate: Not for them.")
-    book = read_book(sharing.root).book
-    assert book is not None and "Not for them." in repr(book)
+    book = sharing.read()
+    assert "Not for them." in repr(book)
     public = copy_for(book, "public")
     assert "Not for them." not in repr(public) and "../../products" not in repr(public)
 
@@ -258,23 +257,10 @@ def test_a_shelf_may_be_written_by_nobody_but_read(sharing: SmallBook) -> None:
     assert codes(sharing) == [("products/pipe.yml", 1, 1, "not-a-file")]
 
 
-def git(folder: Path, *words: str) -> None:
-    who = {
-        f"GIT_{role}_{what}": "a@b.example" for role in ("AUTHOR", "COMMITTER") for what in ("NAME", "EMAIL")
-    }
-    subprocess.run(
-        ["git", "-C", str(folder), *words],
-        check=True,
-        capture_output=True,
-        env={**os.environ, **who, "GIT_CONFIG_GLOBAL": os.devnull},
-    )
-
-
 def test_the_book_at_a_revision_has_the_shelf_of_that_revision(sharing: SmallBook, tmp_path: Path) -> None:
     group = tmp_path / "group"
     git(group, "init", "-q")
-    git(group, "add", ".")
-    git(group, "commit", "-qm", "First")
+    commit(group, tag="first")
     edit(shelf_file(sharing), "39.00", "45.00")
     with recipes_at(sharing.root, "HEAD") as then:
         reading = read_book(then)
@@ -291,8 +277,7 @@ def test_no_shelf_outside_the_repository_at_a_revision_either(tmp_path: Path) ->
     book = SmallBook(tmp_path / "house" / "recipes")
     book.add(HOUSE_FILE, WAY)
     git(tmp_path / "house", "init", "-q")
-    git(tmp_path / "house", "add", ".")
-    git(tmp_path / "house", "commit", "-qm", "First")
+    commit(tmp_path / "house", tag="first")
     with recipes_at(book.root, "HEAD") as then:
         beside = then.parent.parent / "products"
         assert not beside.exists()

@@ -15,12 +15,6 @@ from bowlbook.reading.refusal import Refusal
 from checks.small_book import BLEND_FILE, CLAY_FILE, SmallBook
 
 
-@pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    """The small book in a folder of its own."""
-    return SmallBook(tmp_path / "recipes")
-
-
 def with_two_signs(book: SmallBook) -> None:
     for path in book.root.rglob("*.yml"):
         path.write_bytes(path.read_bytes().replace(b"\r\n", b"\n").replace(b"\n", b"\r\n"))

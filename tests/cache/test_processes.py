@@ -6,7 +6,9 @@ import stat
 import subprocess
 import sys
 import threading
+from collections.abc import Callable
 from contextlib import suppress
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -15,25 +17,33 @@ from bowlbook.cache.processes import FEWEST, all_made, processes_at_hand
 from systems import needs_fork, needs_proc
 
 
-def makers(count: int, broken: int | None = None):
-    def maker(number: int):
+def makers(count: int, broken: int | None = None) -> list[Callable[[], int]]:
+    def maker(number: int) -> int:
         if number == broken:
             raise ValueError(f"maker {number}")
-        return [(number, each) for each in range(number % 3)]
+        return number % 3
 
-    return [lambda number=number: maker(number) for number in range(count)]
+    return [partial(maker, number) for number in range(count)]
+
+
+def by_place(makers: list[Callable[[], int]], processes: int) -> list[tuple[int, int]]:
+    return sorted(all_made(makers, processes))
+
+
+def one_by_one(makers: list[Callable[[], int]]) -> list[tuple[int, int]]:
+    return [(place, maker()) for place, maker in enumerate(makers)]
 
 
 @pytest.mark.parametrize("count", [0, 1, FEWEST, FEWEST + 7])
 @pytest.mark.parametrize("processes", [1, 2, 3, 5])
-def test_in_order(count: int, processes: int) -> None:
-    assert all_made(makers(count), processes) == [made for maker in makers(count) for made in maker()]
+def test_each_is_made_once(count: int, processes: int) -> None:
+    assert by_place(makers(count), processes) == one_by_one(makers(count))
 
 
 @pytest.mark.parametrize("broken", [0, 1, 2, FEWEST - 1])
 def test_a_fault_in_any_of_them_is_raised_here(broken: int) -> None:
     with pytest.raises(ValueError, match=f"maker {broken}"):
-        all_made(makers(FEWEST, broken), 3)
+        by_place(makers(FEWEST, broken), 3)
 
 
 @pytest.mark.parametrize("what", ["os.fork", "bowlbook.cache.processes.Pipe"])
@@ -45,9 +55,9 @@ def test_where_no_process_can_be_had_this_one_does_it(what: str, monkeypatch: py
 
     monkeypatch.setattr(what, none)
     open_before = len(list(Path("/proc/self/fd").iterdir()))
-    assert all_made(makers(FEWEST), 3) == [made for maker in makers(FEWEST) for made in maker()]
+    assert by_place(makers(FEWEST), 3) == one_by_one(makers(FEWEST))
     with pytest.raises(ValueError, match="maker 1"):
-        all_made(makers(FEWEST, 1), 3)
+        by_place(makers(FEWEST, 1), 3)
     assert len(list(Path("/proc/self/fd").iterdir())) == open_before
 
 
@@ -56,7 +66,7 @@ def test_where_the_end_of_a_process_is_not_reported() -> None:
     """As under a program that lets nobody wait for its children: the system forgets each that ends."""
     usual = signal.signal(signal.SIGCHLD, signal.SIG_IGN)
     try:
-        assert all_made(makers(FEWEST), 2) == [made for maker in makers(FEWEST) for made in maker()]
+        assert by_place(makers(FEWEST), 2) == one_by_one(makers(FEWEST))
     finally:
         signal.signal(signal.SIGCHLD, usual)
 
@@ -65,9 +75,38 @@ def test_where_the_end_of_a_process_is_not_reported() -> None:
 def test_a_process_that_ends_is_noticed() -> None:
     here = os.getpid()
     work = makers(FEWEST)
-    work[1] = lambda: [] if os.getpid() == here else os._exit(3)
+    work[1] = lambda: 0 if os.getpid() == here else os._exit(3)
     with pytest.raises(ChildProcessError):
-        all_made(work, 2)
+        by_place(work, 2)
+
+
+@needs_fork
+def test_results_come_while_others_are_made() -> None:
+    """None waits for the last, so that no process holds all of them."""
+    ended, end = os.pipe()
+    here = os.getpid()
+
+    def maker(number: int) -> bytes:
+        if number == FEWEST - 1 and os.getpid() != here:
+            os.read(ended, 1)  # until the results before it are here
+        return bytes(100_000)
+
+    found = all_made([partial(maker, number) for number in range(FEWEST)], 2)
+    places = [next(found)[0] for _ in range(FEWEST - 1)]
+    os.write(end, b".")
+    assert sorted(places) == [*range(FEWEST - 1)]
+    assert [place for place, _ in found] == [FEWEST - 1]
+    os.close(ended)
+    os.close(end)
+
+
+@needs_fork
+def test_who_needs_no_more_ends_the_others() -> None:
+    found = all_made([partial(bytes, 1_000_000)] * FEWEST, 4)
+    next(found)
+    found.close()
+    with pytest.raises(ChildProcessError):
+        os.waitpid(-1, os.WNOHANG)
 
 
 @pytest.mark.parametrize("sent", [b"", b"\0\0\1\0half of it"])
@@ -76,14 +115,14 @@ def test_ctrl_c_is_what_ends_this_process_too(sent: bytes) -> None:
     """Also where it ended the other in the middle of its answer, which begins with its length."""
     here = os.getpid()
 
-    def maker() -> list[int]:
+    def maker() -> int:
         if os.getpid() == here:
             raise KeyboardInterrupt
         os.write(max((int(each.name) for each in Path("/proc/self/fd").iterdir()), key=_is_pipe), sent)
         os._exit(1)
 
     with pytest.raises(KeyboardInterrupt):
-        all_made([maker] * FEWEST, 2)
+        by_place([maker] * FEWEST, 2)
 
 
 def _is_pipe(handle: int) -> tuple[bool, int]:
@@ -101,12 +140,12 @@ def slow():
     sys.stdout.write(f"{os.getpid()}\\n")
     sys.stdout.flush()
     time.sleep(60 if os.getpid() != HERE else 0)
-    return ["x" * 1_000_000]
+    return "x" * 1_000_000
 
 HERE = os.getpid()
 if os.fork() == 0:
     HERE = os.getpid()
-    all_made([slow] * 60, 3)
+    list(all_made([slow] * 60, 3))
     os._exit(0)
 time.sleep(1)
 """

@@ -11,6 +11,7 @@ from pathlib import Path
 from types import ModuleType
 
 from bowlbook.book.book import Book
+from bowlbook.book.read_book import read_book
 from bowlbook.checks.judge import judge
 from bowlbook.reading.finding import Finding
 
@@ -32,6 +33,9 @@ def found_by(check: ModuleType, book: Book, day: date = DAY) -> list[Finding]:
 
 Found = tuple[str, int, int, str, str]
 """Path within the book, line, column, code and severity of a finding."""
+
+Edit = tuple[str, str, str]
+"""Path within the book, the text that stands there once, and what it becomes."""
 
 HOUSE = """\
 title: Small book
@@ -214,6 +218,14 @@ class SmallBook:
                     taken += len(mark[0])
         return sorted(found)
 
+    def read(self, *edits: Edit) -> Book:
+        """The book as it is read and linked after these edits: whole."""
+        for edit in edits:
+            self.edit(*edit)
+        reading = read_book(self.root)
+        assert reading.book is not None and reading.book.whole, reading.findings
+        return reading.book
+
     def judged(self) -> list[Finding]:
         """Every finding of the book, reading and linking included."""
         return judge(self.root, DAY).findings
@@ -231,8 +243,10 @@ class SmallBook:
             for each in self.judged()
         )
 
-    def shows(self, *, findings: int) -> None:
-        """Assert that the book has the findings that are marked in it, so many, and no other."""
+    def shows(self, *edits: Edit, findings: int) -> None:
+        """Assert that after these edits it has the findings that are marked in it, so many, and no other."""
+        for edit in edits:
+            self.edit(*edit)
         expected = self.expected()
         assert len(expected) == findings
         assert self.found() == expected

@@ -26,13 +26,6 @@ def test_more_than_the_rest_of_the_bowl_whatever_the_dose(book: SmallBook, ratio
     book.shows(findings=1)
 
 
-def test_both_readings_are_named(book: SmallBook) -> None:
-    add(book, "1:20")
-    (found,) = book.judged()
-    assert "20 parts of Bond drops to 1 of lightener" in found.message
-    assert found.mend == "If 1 to 20 of lightener is meant, write 20:1."
-
-
 def test_as_much_as_the_rest_of_the_bowl_passes(book: SmallBook) -> None:
     add(book, "1:3")
     book.shows(findings=0)

@@ -10,12 +10,6 @@ STEPS, FINE = "scale_step: {oz: 0.05, g: 1}", "scale_step: {oz: 0.005, g: 0.1}"
 TONER = "name: Pearl\nkind: toner\nform: gel\ntone: cool\nmixing_ratio: {usual: 1:2}\n"
 
 
-def test_more_than_the_dose(book: SmallBook) -> None:
-    book.write("products/bond.yml", BOND)
-    book.add(BLEND_FILE, "additives:\n  - {product: bond, ratio: «additive-over-dose»4:1}\n")
-    book.shows(findings=1)
-
-
 def test_a_hair_more_than_the_dose_in_the_second_of_two(book: SmallBook) -> None:
     book.write("products/bond.yml", BOND)
     book.write("products/oil.yml", BOND.replace("Bond drops", "Oil drops"))

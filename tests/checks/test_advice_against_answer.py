@@ -8,13 +8,6 @@ RULE = """rules:
 """
 
 
-def test_the_blend_refuses_this_head(book: SmallBook) -> None:
-    book.edit(BLEND_FILE, "reviewed:", REFUSAL)
-    book.edit(SITUATION_FILE, "texture: [fine]", "curl: [coily]")
-    book.edit(SITUATION_FILE, "blend: soft-clay", "blend: «advice-against-answer»soft-clay")
-    book.shows(findings=1)
-
-
 def test_a_refusal_that_may_hold_but_is_not_said_passes(book: SmallBook) -> None:
     book.edit(BLEND_FILE, "reviewed:", REFUSAL)
     book.shows(findings=0)

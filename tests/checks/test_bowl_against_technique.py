@@ -38,7 +38,6 @@ def second_bowl(book: SmallBook, blend: str) -> None:
 @pytest.mark.parametrize(
     ("facets", "when"),
     [
-        ("natural_level: 6-10, texture: [fine, medium]", "texture: [fine]"),
         ("natural_level: 6-10, texture: [fine, medium]", "texture: [fine], natural_level: 10"),
         ("natural_level: 6-8, texture: [medium, coarse]", "texture: [coarse], placement: [open-air]"),
         ("natural_level: 6-7, lift: 2-3", "target_level: 10"),  # two of the levels give the third

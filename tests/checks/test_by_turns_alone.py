@@ -6,16 +6,6 @@ FIRST = "    minutes_per_section: 2 minutes\n"
 SECOND = "  - {blend: soft-clay, where: Hairline., zones: [1], sections: 6, mix_per_section: 2 g"
 
 
-def test_the_second_of_two(book: SmallBook) -> None:
-    book.edit(TECHNIQUE_FILE, FIRST, f"{FIRST}{SECOND}, minutes_per_section: 1 minute, by_turns: yes}}\n")
-    book.shows(findings=0)
-
-
-def test_the_first(book: SmallBook) -> None:
-    book.edit(TECHNIQUE_FILE, FIRST, f"{FIRST}    by_turns: «by-turns-alone»yes\n")
-    book.shows(findings=1)
-
-
 def test_no_is_no_mistake(book: SmallBook) -> None:
     book.edit(TECHNIQUE_FILE, FIRST, f"{FIRST}    by_turns: no\n")
     book.shows(findings=0)

@@ -3,12 +3,6 @@
 from checks.small_book import BLEND_FILE, CLAY_FILE, DEVELOPER, POWDER_FILE, SmallBook
 
 
-def test_over_the_limit_of_the_lightener(book: SmallBook) -> None:
-    book.edit(CLAY_FILE, "40 volume", "19 volume")
-    book.edit(BLEND_FILE, "product: developer-20", "product: «developer-over-product-limit»developer-20")
-    book.shows(findings=1)
-
-
 def test_at_the_limit_it_passes(book: SmallBook) -> None:
     book.edit(CLAY_FILE, "40 volume", "20 volume")
     book.shows(findings=0)

@@ -94,10 +94,8 @@ def test_the_run_is_sorted_and_says_nothing_twice(book: SmallBook) -> None:
             book.edit(path, "2026-10-02", "2020-10-02")
         if "priced_on" in book.texts[path]:
             book.edit(path, "2026-09-01", "2020-09-01")
-    from bowlbook.book.read_book import read_book
 
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     findings = run_checks(read, DAY)
     assert len(findings) == 8
     assert findings == sorted(set(findings), key=lambda each: (each.place, each.code, each.message))

@@ -4,24 +4,11 @@ import pytest
 
 from checks.small_book import BLEND_FILE, CLASS_FILE, CLAY_FILE, SITUATION_FILE, TECHNIQUE_FILE, SmallBook
 
-
-@pytest.mark.parametrize("path", [BLEND_FILE, TECHNIQUE_FILE, SITUATION_FILE, CLASS_FILE])
-def test_a_review_tomorrow(book: SmallBook, path: str) -> None:
-    book.edit(path, "on: 2026-10-02", "on: «future-date?»2026-11-26")
-    book.shows(findings=1)
+TOMORROW, TODAY = "«future-date?»2026-11-26", "2026-11-25"
+REVIEWED = [(path, "2026-10-02") for path in (BLEND_FILE, TECHNIQUE_FILE, SITUATION_FILE, CLASS_FILE)]
 
 
-@pytest.mark.parametrize("path", [BLEND_FILE, TECHNIQUE_FILE, SITUATION_FILE, CLASS_FILE])
-def test_a_review_today_passes(book: SmallBook, path: str) -> None:
-    book.edit(path, "on: 2026-10-02", "on: 2026-11-25")
-    book.shows(findings=0)
-
-
-def test_a_price_of_another_century(book: SmallBook) -> None:
-    book.edit(CLAY_FILE, "2026-09-01", "«future-date?»2062-09-01")
-    book.shows(findings=1)
-
-
-def test_a_price_of_today_passes(book: SmallBook) -> None:
-    book.edit(CLAY_FILE, "2026-09-01", "2026-11-25")
-    book.shows(findings=0)
+@pytest.mark.parametrize(("path", "day"), [*REVIEWED, (CLAY_FILE, "2026-09-01")])
+def test_tomorrow_is_found_and_today_passes(book: SmallBook, path: str, day: str) -> None:
+    book.shows((path, day, TOMORROW), findings=1)
+    book.shows((path, TOMORROW, TODAY), findings=0)

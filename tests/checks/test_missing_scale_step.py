@@ -22,16 +22,14 @@ def test_a_unit_without_a_step(book: SmallBook, steps: str, ladder: str, example
     assert book.judged()[0].mend.endswith(example)
 
 
-def test_a_unit_without_batches_needs_no_step(book: SmallBook) -> None:
-    book.edit(HOUSE_FILE, LADDER, "batches: {g: [20, 40]}")
-    book.edit(HOUSE_FILE, STEPS, "scale_step: {g: 1}")
-    book.shows(findings=0)
-
-
 @pytest.mark.parametrize("rungs", ["[40, 20]", "[20, 20]", "[20, 40, 20]"])
 def test_a_ladder_out_of_order(book: SmallBook, rungs: str) -> None:
     book.edit(HOUSE_FILE, LADDER, f"batches: {{oz: [1, 2], g: «missing-scale-step»{rungs}}}")
     book.shows(findings=1)
+
+
+def test_a_ladder_without_any_batch(book: SmallBook) -> None:
+    book.shows((HOUSE_FILE, LADDER, "batches: «empty-value»{g: []}"), findings=1)
 
 
 def test_a_blends_own_ladder(book: SmallBook) -> None:
@@ -39,13 +37,8 @@ def test_a_blends_own_ladder(book: SmallBook) -> None:
     book.shows(findings=1)
 
 
-def test_a_blends_own_ladder_in_a_unit_without_a_step(book: SmallBook) -> None:
+def test_a_unit_needs_a_step_where_a_blend_has_batches_in_it(book: SmallBook) -> None:
     book.edit(HOUSE_FILE, LADDER, "batches: {g: [20, 40]}")
-    book.edit(HOUSE_FILE, STEPS, "scale_step: {g: 1}")
+    book.shows((HOUSE_FILE, STEPS, "scale_step: {g: 1}"), findings=0)
     book.add(BLEND_FILE, "batches: {oz: «missing-scale-step»[1, 2]}\n")
-    book.shows(findings=1)
-
-
-def test_a_ladder_without_any_batch(book: SmallBook) -> None:
-    book.edit(HOUSE_FILE, LADDER, "batches: «empty-value»{g: []}")
     book.shows(findings=1)

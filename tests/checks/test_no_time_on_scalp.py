@@ -20,14 +20,6 @@ def test_the_maker_says_how_long_it_may_stay(book: SmallBook) -> None:
     book.shows(findings=0)
 
 
-def test_how_long_applying_takes_is_not_known(book: SmallBook) -> None:
-    regrowth(book, 12, "2 minutes", 20)
-    book.edit(TECHNIQUE_FILE, "    minutes_per_section: 2 minutes\n", "")
-    book.edit(TECHNIQUE_FILE, "placement: on-scalp", "placement: «no-time-on-scalp?»on-scalp")
-    book.shows(findings=1)
-    assert "how long applying takes is not known" in book.judged()[0].message
-
-
 def test_off_the_scalp_nothing_is_asked(book: SmallBook) -> None:
     book.edit(HOUSE_FILE, "longest_on_scalp: 60 minutes\n", "")
     book.edit(TECHNIQUE_FILE, "    minutes_per_section: 2 minutes\n", "")

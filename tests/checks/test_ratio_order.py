@@ -19,7 +19,6 @@ TONER = "name: Pearl\nkind: toner\nform: gel\ntone: cool\nmixing_ratio: "
 @pytest.mark.parametrize(
     ("ratio", "blend"),
     [
-        ("{usual: «ratio-order»1:3, from: 1:1.5, to: 1:2.5}", "1:2"),
         ("{usual: «ratio-order»1:2, from: 1:2.01}", "1:2.1"),
         ("{usual: «ratio-order»1:2, to: 1:1.99}", "1:1.9"),
     ],

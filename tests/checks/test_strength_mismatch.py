@@ -12,16 +12,14 @@ from checks.small_book import DEVELOPER_FILE, SmallBook
 BOTH = "volume: 20\nperoxide: 6 %"
 
 
-@pytest.mark.parametrize("percent", ["9 %", "12 %", "3 %", "6.61 %", "5.39 %"])
+@pytest.mark.parametrize("percent", ["12 %", "3 %", "6.61 %", "5.39 %"])
 def test_two_that_do_not_go_together(book: SmallBook, percent: str) -> None:
-    book.edit(DEVELOPER_FILE, BOTH, f"volume: 20\nperoxide: «strength-mismatch»{percent}")
-    book.shows(findings=1)
+    book.shows((DEVELOPER_FILE, BOTH, f"volume: 20\nperoxide: «strength-mismatch»{percent}"), findings=1)
 
 
-@pytest.mark.parametrize("percent", ["6 %", "6.6 %", "5.4 %"])
-def test_a_tenth_either_way_passes(book: SmallBook, percent: str) -> None:
-    book.edit(DEVELOPER_FILE, BOTH, f"volume: 20\nperoxide: {percent}")
-    book.shows(findings=0)
+@pytest.mark.parametrize("percent", ["\nperoxide: 6.6 %", "\nperoxide: 5.4 %", ""])
+def test_a_tenth_either_way_passes_and_left_out_it_is_the_nominal(book: SmallBook, percent: str) -> None:
+    book.shows((DEVELOPER_FILE, BOTH, f"volume: 20{percent}"), findings=0)
 
 
 @pytest.mark.parametrize("volume", [5, 10, 20, 29])
@@ -29,9 +27,4 @@ def test_a_tenth_either_way_passes(book: SmallBook, percent: str) -> None:
 def test_the_nominal_and_the_exact_map_pass(book: SmallBook, volume: int, per_volume: float) -> None:
     book.edit(DEVELOPER_FILE, "name: Developer 20", "name: Clear developer")
     book.edit(DEVELOPER_FILE, BOTH, f"volume: {volume}\nperoxide: {volume * per_volume:.4f} %")
-    book.shows(findings=0)
-
-
-def test_left_out_it_is_the_nominal(book: SmallBook) -> None:
-    book.edit(DEVELOPER_FILE, BOTH, "volume: 20")
     book.shows(findings=0)

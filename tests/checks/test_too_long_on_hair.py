@@ -6,14 +6,7 @@ source, and stands in the book as its maker's or its house's word.
 
 import pytest
 
-from checks.small_book import (
-    BLEND_FILE,
-    CLAY_FILE,
-    HOUSE_FILE,
-    POWDER_FILE,
-    TECHNIQUE_FILE,
-    SmallBook,
-)
+from checks.small_book import BLEND_FILE, CLAY_FILE, HOUSE_FILE, POWDER_FILE, TECHNIQUE_FILE, SmallBook
 
 MINUTES = "processing: {minutes: "
 MARK = "processing: {minutes: «too-long-on-hair»"

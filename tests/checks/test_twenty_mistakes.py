@@ -99,11 +99,6 @@ def test_exactly_those_twenty_each_in_its_place(spoilt: SmallBook) -> None:
     assert len({code for _, code, _ in STANDS}) == 20
 
 
-def test_the_list_is_sorted_by_path_line_and_column(spoilt: SmallBook) -> None:
-    places = [each.place for each in spoilt.judged()]
-    assert places == sorted(places, key=lambda place: (place.path, place.line, place.column))
-
-
 def test_check_prints_each_with_its_line_and_a_caret(spoilt: SmallBook) -> None:
     result = run("check", recipes=spoilt.root)
     assert result.exit_code == 1

@@ -37,15 +37,14 @@ def test_a_blend_that_suits_heads_is_an_answer_to_them(book: SmallBook) -> None:
     book.shows(findings=0)
 
 
-def test_a_product_that_is_kept_for_something(book: SmallBook) -> None:
-    book.write("products/spare.yml", FOIL.replace("name: ", "name: Spare ") + "kept_for: Tests of strands.\n")
-    book.shows(findings=0)
+KEPT = ["kept_for: Tests of strands.\n", "retired: {on: 2026-10-02, because: Its maker has stopped.}\n"]
 
 
-def test_retired_is_not_unused(book: SmallBook) -> None:
-    retired = "retired: {on: 2026-10-02, because: Its maker has stopped.}\n"
-    book.write("products/spare.yml", FOIL.replace("name: ", "name: Spare ") + retired)
-    book.write("blends/spare.yml", FOR_ANY.replace("Soft clay", "Spare clay") + retired)
+@pytest.mark.parametrize("kept", KEPT)
+def test_what_is_kept_for_something_or_retired_is_not_unused(book: SmallBook, kept: str) -> None:
+    book.write("products/spare.yml", FOIL.replace("name: ", "name: Spare ") + kept)
+    if "retired" in kept:
+        book.write("blends/spare.yml", FOR_ANY.replace("Soft clay", "Spare clay") + kept)
     book.shows(findings=0)
 
 

@@ -7,15 +7,6 @@ from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
 LADDER = "batches: {oz: [1, 2], g: [20, 40]}"
 
 
-def test_a_lightener(book: SmallBook) -> None:
-    # 20:1 in 0.5 oz: 0.0238 oz, less than half a step of 0.05, and by largest remainder nothing.
-    book.edit(HOUSE_FILE, LADDER, "batches: {oz: [0.5]}")
-    book.edit(BLEND_FILE, "clay, parts: 3", "clay, parts: 20")
-    book.edit(BLEND_FILE, "{product: powder", "{product: «zero-reading»powder")
-    book.shows(findings=1)
-    assert "for Violet powder" in book.judged()[0].message
-
-
 def test_the_developer(book: SmallBook) -> None:
     book.edit(BLEND_FILE, "{ratio: 1:2, product: developer-20}", "{ratio: 1:1.5, product: developer-20}")
     book.edit(HOUSE_FILE, "oz: 0.05", "oz: 0.25")

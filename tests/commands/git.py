@@ -14,8 +14,9 @@ def git(folder: Path, *words: str) -> None:
     subprocess.run(command, check=True, capture_output=True, env={**os.environ, **IDENTITY})
 
 
-def commit(folder: Path, *, tag: str) -> None:
-    """Commit everything in a folder and tag it."""
+def commit(folder: Path, *, tag: str | None = None) -> None:
+    """Commit everything in a folder, and tag it where a tag is given."""
     git(folder, "add", ".")
     git(folder, "commit", "-qm", "A change")
-    git(folder, "tag", tag)
+    if tag is not None:
+        git(folder, "tag", tag)

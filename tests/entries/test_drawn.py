@@ -1,7 +1,5 @@
 """Drawings of a technique: each takes its own words and no others, and says at the value what is wrong."""
 
-from pathlib import Path
-
 import pytest
 
 from bowlbook.entries.drawn import DIRECTIONS, FURTHER, SHOWN, TAKES, WEAVES
@@ -35,20 +33,16 @@ WRONG = (
 )
 
 
-def with_drawings(root: Path, *drawings: str) -> SmallBook:
-    book = SmallBook(root)
-    book.add(TECHNIQUE_FILE, "drawings:\n" + "".join(f"  - {each}\n" for each in drawings))
-    return book
-
-
-def test_whatever_can_be_drawn_is_accepted(tmp_path: Path) -> None:
+def test_whatever_can_be_drawn_is_accepted(book: SmallBook) -> None:
     assert [each.split(": ")[1].split(",")[0].rstrip("}") for each in RIGHT] == list(SHOWN)
-    with_drawings(tmp_path, *RIGHT).shows(findings=0)
+    book.add(TECHNIQUE_FILE, "drawings:\n" + "".join(f"  - {each}\n" for each in RIGHT))
+    book.shows(findings=0)
 
 
 @pytest.mark.parametrize("drawing", WRONG)
-def test_what_is_wrong_is_found_at_its_place(tmp_path: Path, drawing: str) -> None:
-    with_drawings(tmp_path, drawing).shows(findings=1)
+def test_what_is_wrong_is_found_at_its_place(book: SmallBook, drawing: str) -> None:
+    book.add(TECHNIQUE_FILE, f"drawings:\n  - {drawing}\n")
+    book.shows(findings=1)
 
 
 def test_every_further_field_belongs_to_something() -> None:

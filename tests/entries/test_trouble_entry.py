@@ -1,18 +1,14 @@
 """Troubles as they are read: what must be there, what is refused at its line, and where they come from."""
 
-from pathlib import Path
-
 import pytest
 
-from bowlbook.book.read_book import read_book
 from checks.small_book import BLEND_FILE, HOUSE_FILE, TROUBLE, TROUBLE_FILE, SmallBook
 
 
 @pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    small = SmallBook(tmp_path / "recipes")
-    small.write(TROUBLE_FILE, TROUBLE)
-    return small
+def book(book: SmallBook) -> SmallBook:
+    book.write(TROUBLE_FILE, TROUBLE)
+    return book
 
 
 @pytest.mark.parametrize("key", ["signs", "now"])
@@ -60,17 +56,11 @@ def test_a_blend_that_only_goes_wrong_is_used_by_nobody(book: SmallBook) -> None
 def test_an_emergency_number_is_read_as_it_is_dialled(book: SmallBook, number: str) -> None:
     book.add(HOUSE_FILE, f"emergency_numbers:\n  - {{jurisdiction: Here, number: {number}}}\n")
     book.shows(findings=0)
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     assert [each.number for each in read.house.emergency_numbers] == [number.strip('"')]
 
 
 @pytest.mark.parametrize("number", ["1", "1-1-2", "call us", "1234567890123456"])
 def test_what_cannot_be_dialled_is_refused(book: SmallBook, number: str) -> None:
     book.add(HOUSE_FILE, f"emergency_numbers:\n  - {{jurisdiction: Here, number: «bad-amount»{number}}}\n")
-    book.shows(findings=1)
-
-
-def test_an_overdue_trouble_is_a_warning(book: SmallBook) -> None:
-    book.edit(TROUBLE_FILE, "on: 2026-10-02", "on: «overdue-review?»2020-10-02")
     book.shows(findings=1)

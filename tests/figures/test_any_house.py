@@ -10,7 +10,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.entries.entry import Entry
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS, DensityFactors, HairAmounts, LengthFactors
 from bowlbook.entries.house import ScaleSteps
@@ -31,9 +30,7 @@ from figures.richer_book import enrich
 @pytest.fixture(scope="module")
 def base(tmp_path_factory: pytest.TempPathFactory) -> Book:
     """The richer small book: two blends, a toner, an additive, two techniques and a class."""
-    found = read_book(enrich(SmallBook(tmp_path_factory.mktemp("any") / "recipes")).root).book
-    assert found is not None and found.whole
-    return found
+    return enrich(SmallBook(tmp_path_factory.mktemp("any") / "recipes")).read()
 
 
 def sizes(most: int) -> st.SearchStrategy[tuple[F, ...]]:

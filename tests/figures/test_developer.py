@@ -2,12 +2,10 @@
 
 from dataclasses import replace
 from fractions import Fraction as F
-from pathlib import Path
 
 import pytest
 
 from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.entries.product import Developer
 from bowlbook.figures.bowl import developers_of, mix
 from bowlbook.figures.developer import peroxide_by_developer, stand_in, stand_in_bowl, stand_in_for
@@ -76,16 +74,11 @@ volume: {volume}
 """
 
 
-def small(tmp_path: Path, shelf: dict[int, str], *edits: tuple[str, str, str]) -> Book:
+def with_shelf(book: SmallBook, shelf: dict[int, str], *edits: tuple[str, str, str]) -> Book:
     """The small book with these developers beside its own of 20 volume, edited."""
-    book = SmallBook(tmp_path / "recipes")
     for volume, more in shelf.items():
         book.write(f"products/developer-{volume}.yml", SHELF.format(volume=volume, more=more))
-    for path, old, new in edits:
-        book.edit(path, old, new)
-    found = read_book(book.root)
-    assert found.book is not None and found.book.whole, found.findings
-    return found.book
+    return book.read(*edits)
 
 
 def pair(book: Book) -> tuple[str, str] | None:
@@ -101,44 +94,43 @@ ON_SCALP = (
 )
 
 
-def test_no_bottle_over_the_houses_limit_goes_into_a_bowl_for_the_scalp(tmp_path: Path) -> None:
+def test_no_bottle_over_the_houses_limit_goes_into_a_bowl_for_the_scalp(small: SmallBook) -> None:
     """20 volume on a scalp (common practice, no published source): 10 and 30 make it; 30 is not poured."""
     shelf = {10: "", 30: ""}
-    assert pair(small(tmp_path / "a", shelf)) == ("developer-10", "developer-30")
-    book = small(tmp_path / "b", shelf, *ON_SCALP)
+    assert pair(with_shelf(small, shelf)) == ("developer-10", "developer-30")
+    book = small.read(*ON_SCALP)
     assert pair(book) is None
     [table] = stand_in_tables(book, book.blends["soft-clay"])
     assert (table.name, table.rows) == ("Developer 20", ())
     higher = (HOUSE_FILE, "on_scalp_developer_limit: 20", "on_scalp_developer_limit: 30")
-    assert pair(small(tmp_path / "c", shelf, *ON_SCALP, higher)) == ("developer-10", "developer-30")
+    assert pair(small.read(higher)) == ("developer-10", "developer-30")
 
 
-def test_a_blend_that_does_not_say_where_it_goes_may_go_on_the_scalp(tmp_path: Path) -> None:
-    shelf = {10: "", 30: ""}
+def test_a_blend_that_does_not_say_where_it_goes_may_go_on_the_scalp(small: SmallBook) -> None:
     unsaid = (BLEND_FILE, "  placement: [open-air]\n", "")
-    assert pair(small(tmp_path / "a", shelf, *ON_SCALP[1:], unsaid)) is None
     # Its lighteners say that they are not for the scalp.
-    assert pair(small(tmp_path / "b", shelf, unsaid)) == ("developer-10", "developer-30")
+    assert pair(with_shelf(small, {10: "", 30: ""}, unsaid)) == ("developer-10", "developer-30")
+    assert pair(small.read(*ON_SCALP[1:])) is None
 
 
-def test_a_bottle_that_is_made_for_other_places_is_passed_over(tmp_path: Path) -> None:
+def test_a_bottle_that_is_made_for_other_places_is_passed_over(small: SmallBook) -> None:
     shelf = {10: "placement: [foil]", 5: "placement: [open-air]", 30: "placement: [foil, open-air]"}
-    assert pair(small(tmp_path, shelf)) == ("developer-5", "developer-30")
+    assert pair(with_shelf(small, shelf)) == ("developer-5", "developer-30")
 
 
 @pytest.mark.parametrize(("limit", "found"), [(30, ("developer-10", "developer-30")), (29, None)])
 def test_no_bottle_over_the_limit_of_a_lighteners_maker(
-    tmp_path: Path, limit: int, found: tuple[str, str] | None
+    small: SmallBook, limit: int, found: tuple[str, str] | None
 ) -> None:
     edit = (CLAY_FILE, "developer_limit: 40 volume", f"developer_limit: {limit} volume")
-    assert pair(small(tmp_path, {10: "", 30: ""}, edit)) == found
+    assert pair(with_shelf(small, {10: "", 30: ""}, edit)) == found
 
 
-def test_weighed_into_a_bowl_in_whole_steps(tmp_path: Path) -> None:
+def test_weighed_into_a_bowl_in_whole_steps(small: SmallBook) -> None:
     """20 volume (6 %) from 5 and 40 (1.5 and 12 %): 6 : 4.5 = 4 : 3. For 20 g of lightener at 1:2 that is
     40 g: 22.857 and 17.143, read 23 and 17 by largest remainder; 20 + 23 = 43 and 60 on the scale. They make
     (23 x 1.5 + 17 x 12) / 40 = 5.9625 %. By hand; alligation as in tests/reference."""
-    book = small(tmp_path, {5: "", 40: ""})
+    book = with_shelf(small, {5: "", 40: ""})
     blend = book.blends["soft-clay"]
     found = stand_in_for(book, blend, book.developer("developer-20"))
     assert found is not None and found.parts == (4, 3)
@@ -152,25 +144,28 @@ def test_weighed_into_a_bowl_in_whole_steps(tmp_path: Path) -> None:
     assert (row.pours, row.remark) == ((("43", "23"), ("60", "17")), None)
 
 
-def test_what_rounding_does_to_a_small_one_is_said(tmp_path: Path) -> None:
-    """4 g of lightener at 1:2 take 8 g: 4.571 and 3.429 read 5 and 3, 12.5 % off; 0.3 g each read nothing."""
-    sizes = (HOUSE_FILE, "g: [20, 40]", "g: [4]")
-    book = small(tmp_path / "a", {5: "", 40: ""}, sizes)
+@pytest.mark.parametrize(
+    ("shelf", "pours", "remark"),
+    [
+        # 4.571 and 3.429 read 5 and 3, 12.5 % off
+        ({5: "", 40: ""}, (("9", "5"), ("12", "3")), "12.5 % off"),
+        # 20 volume from 1 and 21 (0.3 and 6.3 %): one part in twenty of 8 g is 0.4 g, which reads nothing
+        ({1: "", 21: ""}, (), "too little for this scale"),
+    ],
+)
+def test_what_rounding_does_to_a_small_one_is_said(
+    small: SmallBook, shelf: dict[int, str], pours: tuple[tuple[str, str], ...], remark: str
+) -> None:
+    """4 g of lightener at 1:2 take 8 g."""
+    book = with_shelf(small, shelf, (HOUSE_FILE, "g: [20, 40]", "g: [4]"))
     [table] = stand_in_tables(book, book.blends["soft-clay"])
-    assert [(row.size, row.pours, row.remark) for row in table.rows][-1] == (
-        "4 g", (("9", "5"), ("12", "3")), "12.5 % off",
-    )  # fmt: skip
-    # 20 volume from 1 and 21 (0.3 and 6.3 %): one part in twenty of 8 g is 0.4 g, which reads nothing.
-    book = small(tmp_path / "b", {1: "", 21: ""}, sizes)
-    [table] = stand_in_tables(book, book.blends["soft-clay"])
-    assert [(row.size, row.pours, row.remark) for row in table.rows][-1] == (
-        "4 g", (), "too little for this scale",
-    )  # fmt: skip
+    row = table.rows[-1]
+    assert (row.size, row.pours, row.remark) == ("4 g", pours, remark)
 
 
-def test_a_developers_page_says_where_its_stand_in_may_go(tmp_path: Path) -> None:
+def test_a_developers_page_says_where_its_stand_in_may_go(small: SmallBook) -> None:
     """On the scalp 30 volume is over the house's limit; for the largest size 2 oz and 40 g, one to one."""
-    book = small(tmp_path, {10: "", 30: "", 18: "placement: [on-scalp]"})
+    book = with_shelf(small, {10: "", 30: "", 18: "placement: [on-scalp]"})
     assert stand_in_sentences(book, book.developer("developer-20")) == [
         "For open-air and foil use: 1 part Developer 10 to 1 part Developer 30, by weight; "
         "for 2 oz weigh 1.00 and 1.00 oz; for 40 g weigh 20 and 20 g."

@@ -1,12 +1,9 @@
 """What is reported for each kind of change, against what a reader of both files would write down."""
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 
-from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.figures.difference import Difference, Fact, differences
 from checks.small_book import (
     BLEND,
@@ -23,24 +20,17 @@ from checks.small_book import (
 
 
 @pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
+def book(book: SmallBook) -> SmallBook:
     """Without hair amounts no service has a cost that would change too."""
-    found = SmallBook(tmp_path / "recipes")
-    found.edit(HOUSE_FILE, HAIR, "")
-    return found
-
-
-def read(book: SmallBook) -> Book:
-    found = read_book(book.root)
-    assert found.book is not None and found.book.whole, found.findings
-    return found.book
+    book.edit(HOUSE_FILE, HAIR, "")
+    return book
 
 
 def diff_after(book: SmallBook, change: Callable[[], None]) -> list[Difference]:
     """What is different after a change."""
-    old = read(book)
+    old = book.read()
     change()
-    return differences(old, read(book))
+    return differences(old, book.read())
 
 
 def facts(book: SmallBook, path: str, old: str, new: str) -> tuple[Fact, ...]:
@@ -229,7 +219,7 @@ def test_a_book_whose_prices_came_and_went(book: SmallBook) -> None:
     book.add(HOUSE_FILE, amounts)
     price = "price: 39.00, priced_on: 2026-09-01"
     book.edit(CLAY_FILE, f", {price}", "")
-    before, text = read(book), f"450 g, {price}"
+    before, text = book.read(), f"450 g, {price}"
     facts_of = {each.id: each.facts for each in diff_after(book, lambda: book.edit(CLAY_FILE, "450 g", text))}
     assert Fact("pack, price", None, "39.00", money=True) in facts_of["clay"]
     [kit] = facts_of["first-painting"]
@@ -238,7 +228,7 @@ def test_a_book_whose_prices_came_and_went(book: SmallBook) -> None:
     ounces, grams = facts_of["soft-clay"]
     assert ounces == Fact("cost at 1, 2 oz", None, "4.00, 7.99 CAD", money=True)
     assert (grams.what, grams.before) == ("cost at 20, 40 g", None)
-    back = {each.id: each.facts for each in differences(read(book), before)}
+    back = {each.id: each.facts for each in differences(book.read(), before)}
     assert back["soft-clay"][0] == Fact("cost at 1, 2 oz", "4.00, 7.99 CAD", None, money=True)
     assert Fact("cost of the kit", kit.after, None, money=True) in back["first-painting"]
 
@@ -253,9 +243,9 @@ def test_what_nothing_that_changed_reaches_is_left_out(book: SmallBook) -> None:
         (BLEND_FILE, "parts: 3", "parts: 2"),
         (HOUSE_FILE, "g: 1", "g: 2"),
     ):
-        before = read(book)
+        before = book.read()
         book.edit(path, old, new)
-        after = read(book)
+        after = book.read()
         quick = differences(before, after)
         with pytest.MonkeyPatch.context() as patch:
             everything = {(kind, entry.id) for kind, entry in after.entries()}

@@ -1,13 +1,11 @@
 """Who should know of a change: what a house's settings reach, and what is no change at the bench."""
 
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 from richer_book import enrich
 
 from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.figures.difference import Difference, differences
 from bowlbook.figures.fact import Fact
 from bowlbook.wording.difference import fact_sentence, who_should_know
@@ -34,20 +32,14 @@ suits: {natural_level: 6-10}
 
 
 @pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    return enrich(SmallBook(tmp_path / "recipes"))
-
-
-def read(book: SmallBook) -> Book:
-    found = read_book(book.root)
-    assert found.book is not None and found.book.whole, found.findings
-    return found.book
+def book(book: SmallBook) -> SmallBook:
+    return enrich(book)
 
 
 def changed(book: SmallBook, change: Callable[[], None]) -> tuple[list[Difference], Book]:
-    old = read(book)
+    old = book.read()
     change()
-    new = read(book)
+    new = book.read()
     return differences(old, new), new
 
 

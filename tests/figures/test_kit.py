@@ -4,14 +4,12 @@ from dataclasses import replace
 from fractions import Fraction as F
 from itertools import pairwise
 from math import ceil
-from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.figures.kit import kit, kit_plan, practice_heads
 from bowlbook.figures.service import CannotPlan
 from bowlbook.pages.kit_table import kit_table
@@ -83,19 +81,17 @@ def test_practice_heads_are_rounded_up(demo_book) -> None:
     assert practice_heads(replace(notes, demonstrations=(alone,)), 0, 10) == 0
 
 
-def test_heads_are_shared_with_an_earlier_demonstration_that_has_some(tmp_path: Path) -> None:
+def test_heads_are_shared_with_an_earlier_demonstration_that_has_some(small: SmallBook) -> None:
     """Six learners in pairs: three practice heads, and a live one for the second. Ten foils a head, 3 + 4; 4
     heads in all. The gloves, four a person, for six learners, and for six and the one at the live head."""
     shown = "  - {technique: painting, heads: 0, learners_per_head: 2}\n"
     shown += "  - {technique: painting, heads: 1, shares_heads_with: painting}"
-    book = SmallBook(tmp_path / "recipes")
-    gloves = book.texts[FOIL_FILE].replace("Foil, wide", "Gloves") + "per_person: yes\n"
-    book.write("products/gloves.yml", gloves)
-    book.edit(TECHNIQUE_FILE, "count: 10}", "count: 10}\n  - {product: gloves, count: 4}")
-    book.edit(CLASS_FILE, "  - {technique: painting, heads: 1}", shown)
-    read = read_book(book.root).book
-    assert read is not None
-    found = kit(kit_plan(read, read.classes["first-painting"]), 6)
+    gloves = small.texts[FOIL_FILE].replace("Foil, wide", "Gloves") + "per_person: yes\n"
+    small.write("products/gloves.yml", gloves)
+    small.edit(TECHNIQUE_FILE, "count: 10}", "count: 10}\n  - {product: gloves, count: 4}")
+    small.edit(CLASS_FILE, "  - {technique: painting, heads: 1}", shown)
+    book = small.read()
+    found = kit(kit_plan(book, book.classes["first-painting"]), 6)
     assert (found.heads, found.all_heads) == ((3, 4), 4)
     need = {line.product.id: line.need for line in found.lines}
     assert (need["foil"], need["gloves"]) == (70, 4 * 6 + 4 * 7)
@@ -107,36 +103,16 @@ def test_refused_numbers_of_learners(demo_book, learners: int) -> None:
         kit(kit_plan(demo_book, demo_book.classes["open-air-or-foil"]), learners)
 
 
-def test_without_a_price_there_is_no_cost(demo_book) -> None:
-    clay = demo_book.products["violet-clay"]
-    bare = replace(clay, pack=replace(clay.pack, price=None))
-    bare.placed(clay.id, clay.source)
-    book = replace(demo_book, products={**demo_book.products, clay.id: bare})
-    found = kit(kit_plan(book, book.classes["open-air-or-foil"]), 8)
-    assert found.cost is None and found.cost_per_learner is None
-    assert {line.product.id for line in found.lines if line.cost is None} == {"violet-clay"}
-
-
-def small(tmp_path: Path, *edits: tuple[str, str, str]) -> Book:
-    """The small book, edited."""
-    book = SmallBook(tmp_path / "recipes")
-    for path, old, new in edits:
-        book.edit(path, old, new)
-    found = read_book(book.root).book
-    assert found is not None and found.whole
-    return found
-
-
 def needs(book: Book, unit: str, learners: int = 6) -> dict[str, F]:
     planned = kit_plan(book, book.classes["first-painting"], unit)
     return {line.product.id: line.need for line in kit(planned, learners).lines}
 
 
-def test_a_kit_weighed_in_ounces_is_given_in_grams(tmp_path: Path) -> None:
+def test_a_kit_weighed_in_ounces_is_given_in_grams(small: SmallBook) -> None:
     """12 sections of 5 g at 1:2 take 20 g of lightener: 1 oz of the ladder, 0.75 and 0.25, and 2 oz of
     developer. The ounce is 28.349523125 g (NIST Special Publication 811, appendix B.8)."""
     ounce = F("28.349523125")
-    found = needs(small(tmp_path), "oz")
+    found = needs(small.read(), "oz")
     assert found == {
         "clay": F("0.75") * ounce,
         "powder": F("0.25") * ounce,
@@ -145,16 +121,15 @@ def test_a_kit_weighed_in_ounces_is_given_in_grams(tmp_path: Path) -> None:
     }
 
 
-def test_what_each_learner_takes_is_added_to_what_the_services_take(tmp_path: Path) -> None:
+def test_what_each_learner_takes_is_added_to_what_the_services_take(small: SmallBook) -> None:
     """Ten foils a head, one head; four more for each of six learners, shown on two lines."""
     each = "for_each_learner: [{product: foil, count: 3}]\nhandout:"
-    assert needs(small(tmp_path, (CLASS_FILE, "handout:", each)), "g")["foil"] == 10 + 3 * 6
+    assert needs(small.read((CLASS_FILE, "handout:", each)), "g")["foil"] == 10 + 3 * 6
 
 
-def test_a_product_that_only_learners_take(tmp_path: Path) -> None:
+def test_a_product_that_only_learners_take(small: SmallBook) -> None:
     """And in a currency of three decimals: 19.000 for 500 pieces, one container."""
-    book = small(
-        tmp_path,
+    book = small.read(
         (CLASS_FILE, "handout:", "for_each_learner: [{product: foil, count: 3}]\nhandout:"),
         (TECHNIQUE_FILE, "supplies:\n  - {product: foil, count: 10}\n", ""),
         (HOUSE_FILE, "currency: CAD", "currency: KWD"),
@@ -164,17 +139,17 @@ def test_a_product_that_only_learners_take(tmp_path: Path) -> None:
     assert (line.need, line.containers, line.left_over, line.cost) == (18, 1, 482, 19_000)
 
 
-def test_a_product_without_a_pack_has_no_containers_and_no_cost(tmp_path: Path) -> None:
+def test_a_product_without_a_pack_has_no_containers_and_no_cost(small: SmallBook) -> None:
     pack = "pack: {net: 450 g, price: 39.00, priced_on: 2026-09-01}\n"
-    book = small(tmp_path, (CLAY_FILE, pack, ""))
+    book = small.read((CLAY_FILE, pack, ""))
     found = kit(kit_plan(book, book.classes["first-painting"]), 6)
     line = next(line for line in found.lines if line.product.id == "clay")
     assert (line.containers, line.left_over, line.cost, found.cost) == (None, None, None, None)
 
 
-def test_a_pack_of_the_wrong_kind_has_no_price_for_what_is_needed(tmp_path: Path) -> None:
+def test_a_pack_of_the_wrong_kind_has_no_price_for_what_is_needed(small: SmallBook) -> None:
     """Clay is weighed; a pack of so many pieces says nothing of a gram's price."""
-    book = small(tmp_path)
+    book = small.read()
     clay = book.products["clay"]
     pieces = replace(clay, pack=replace(clay.pack, net=Count(20)))
     pieces.placed(clay.id, clay.source)
@@ -193,28 +168,27 @@ def test_a_pack_of_the_wrong_kind_has_no_price_for_what_is_needed(tmp_path: Path
         (("scale_step: {oz: 0.05, g: 1}", "scale_step: {g: 1}"), 15),
     ],
 )
-def test_a_house_of_one_unit_has_a_kit_in_it(tmp_path: Path, edit: tuple[str, str], clay: F) -> None:
+def test_a_house_of_one_unit_has_a_kit_in_it(small: SmallBook, edit: tuple[str, str], clay: F) -> None:
     """20 g of lightener: 1 oz of the sizes, or 20 g, three quarters of it clay."""
-    book = small(tmp_path, (HOUSE_FILE, *edit))
+    book = small.read((HOUSE_FILE, *edit))
     found = kit(kit_plan(book, book.classes["first-painting"]), 6)
     assert next(line.need for line in found.lines if line.product.id == "clay") == clay
 
 
-def test_uneven_sizes(tmp_path: Path) -> None:
+def test_uneven_sizes(small: SmallBook) -> None:
     """Sizes of six decimals once ended in a traceback: their common measure is a millionth of a gram."""
     sizes = (HOUSE_FILE, "g: [20, 40]", "g: [20.000001, 40.000003, 2000]")
-    book = small(tmp_path, sizes, (TECHNIQUE_FILE, "section: 5 g", "section: 400 g"))
+    book = small.read(sizes, (TECHNIQUE_FILE, "section: 5 g", "section: 400 g"))
     found = kit(kit_plan(book, book.classes["first-painting"]), 6)
     assert found.cost is not None and found.cost == sum(line.cost for line in found.lines)
 
 
-def test_a_bowl_that_reads_zero_is_named_and_the_rest_is_in_the_kit(tmp_path: Path) -> None:
+def test_a_bowl_that_reads_zero_is_named_and_the_rest_is_in_the_kit(small: SmallBook) -> None:
     second = (
         "  - blend: soft-clay\n    where: The hairline.\n    zones: [1]\n    sections: 1\n"
         "    mix_per_section: 3 g\nsteps:"
     )
-    book = small(
-        tmp_path,
+    book = small.read(
         (HOUSE_FILE, "review_after", "any_batch: yes\nreview_after"),
         (TECHNIQUE_FILE, "steps:", second),
     )
@@ -231,10 +205,10 @@ def test_a_bowl_that_reads_zero_is_named_and_the_rest_is_in_the_kit(tmp_path: Pa
     assert found.cost is None and found.known == sum(line.cost for line in found.lines)
 
 
-def test_what_has_no_price_is_named_and_the_rest_is_added_up(tmp_path: Path) -> None:
+def test_what_has_no_price_is_named_and_the_rest_is_added_up(small: SmallBook) -> None:
     """One pack of clay 39.00, of powder 47.50, of foils 19.00; six learners, 17.58 each."""
     pack = "pack: {net: 1 L, price: 14.50, priced_on: 2026-09-01}\n"
-    book = small(tmp_path, (DEVELOPER_FILE, pack, ""))
+    book = small.read((DEVELOPER_FILE, pack, ""))
     found = kit(kit_plan(book, book.classes["first-painting"]), 6)
     assert (found.known, found.cost_per_learner, found.cost) == (10_550, None, None)
     assert [each.name for each in found.unpriced] == ["Developer 20"]

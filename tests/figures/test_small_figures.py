@@ -2,12 +2,10 @@
 
 from dataclasses import replace
 from fractions import Fraction as F
-from pathlib import Path
 
 import pytest
 
 from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.entries.product import Pack
 from bowlbook.figures.bowl import ladder_of, mix, unweighable_sizes
 from bowlbook.figures.candidate import candidates_of
@@ -23,17 +21,6 @@ from bowlbook.reading.amount import Count
 from checks.small_book import BLEND_FILE, HAIR, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 
 MEASURED = "hair_amounts: {length: {short: 0.7, medium: 1, long: 1.4}, density: {thin: 0.8, medium: 1}}\n"
-
-
-@pytest.fixture
-def small(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
-
-
-def read(small: SmallBook) -> Book:
-    found = read_book(small.root)
-    assert found.book is not None and found.book.whole, found.findings
-    return found.book
 
 
 def test_what_is_refused_says_why() -> None:
@@ -67,7 +54,7 @@ def test_a_bowl_in_a_currency_of_three_decimals(small: SmallBook) -> None:
     """15 g of clay at 39 for 450 g are 1.300; 5 g of powder at 47.50 for 250 g 0.950; 40 g of developer at
     14.50 for 1,020 g 0.56863: 2.819 in all."""
     small.edit(HOUSE_FILE, "currency: CAD", "currency: KWD")
-    book = read(small)
+    book = small.read()
     bowl = mix(book, book.blends["soft-clay"], "g", F(20), F(1))
     assert bowl.bill is not None
     assert (bowl.bill.lines, bowl.bill.total) == ((1300, 950, 569), 2819)
@@ -75,7 +62,7 @@ def test_a_bowl_in_a_currency_of_three_decimals(small: SmallBook) -> None:
 
 def test_a_bowl_by_volume_too(small: SmallBook) -> None:
     """40 g at 1.02 g/mL are 39.2157 mL, and 1.3260 US fl oz of 29.5735295625 mL (NIST Handbook 44)."""
-    book = read(small)
+    book = small.read()
     clay, powder, developer = mix(book, book.blends["soft-clay"], "g", F(20), F(1)).pours
     assert clay.millilitres is None and clay.us_fluid_ounces is None and powder.us_fluid_ounces is None
     assert developer.millilitres == F(40) / F("1.02")
@@ -84,7 +71,7 @@ def test_a_bowl_by_volume_too(small: SmallBook) -> None:
 
 def test_blends_of_the_same_proportions_share_their_weighing(small: SmallBook) -> None:
     small.write("blends/other.yml", small.texts[BLEND_FILE].replace("name: Soft", "name: Other"))
-    book = read(small)
+    book = small.read()
     soft, other = book.blends["soft-clay"], book.blends["other"]
     bowl = mix(book, soft, "g", F(20), F(1))
     assert mix(book, other, "g", F(20), F(1)).weighing is bowl.weighing
@@ -97,7 +84,7 @@ def test_blends_of_the_same_proportions_share_their_weighing(small: SmallBook) -
 
 def test_another_tolerance_is_another_weighing(small: SmallBook) -> None:
     """30 g as 22 and 8 g (exactly 22.5 and 7.5) is 6.7 % off: memoised results keep the tolerance apart."""
-    book = read(small)
+    book = small.read()
     blend = book.blends["soft-clay"]
     bowls = []
     for per_cent in (5, 7, 5):
@@ -123,7 +110,7 @@ def test_a_plan_mixes_each_batch_once(demo_book: Book) -> None:
 
 def test_weights_that_differ_are_weighed_apart(small: SmallBook) -> None:
     """A part more is not a ratio more: 3:1 at 1:1 with 1:1 of an additive, and 3:1:1 at 1:1."""
-    book = read(small)
+    book = small.read()
     blend = book.blends["soft-clay"]
     first, second = blend.lighteners
     more = replace(blend, lighteners=(replace(first, parts=F(2)), second))
@@ -136,9 +123,9 @@ def test_a_house_that_has_not_measured_hair_says_what_to_add(small: SmallBook) -
     small.edit(HOUSE_FILE, HAIR, "")
     add = r"^The house has not measured hair amounts\. Add hair_amounts to house\.yml\.$"
     with pytest.raises(CannotPlan, match=add):
-        hair_factors(read(small), "medium", "medium")
+        hair_factors(small.read(), "medium", "medium")
     small.add(HOUSE_FILE, MEASURED)
-    book = read(small)
+    book = small.read()
     for length, density, hair, key in (
         ("extra_long", "medium", "extra-long hair", "extra_long"),
         ("medium", "thick", "thick density", "thick"),
@@ -154,7 +141,7 @@ def test_a_house_that_has_not_measured_hair_says_what_to_add(small: SmallBook) -
 
 
 def test_a_service_without_prices_has_no_costs(small: SmallBook) -> None:
-    book = read(small)
+    book = small.read()
     bare = {key: replace(each, pack=None) for key, each in book.products.items()}
     for key, each in bare.items():
         each.placed(key, book.products[key].source)
@@ -171,7 +158,7 @@ def test_a_service_without_prices_has_no_costs(small: SmallBook) -> None:
 
 
 def test_a_kit_plan_has_the_services_of_its_demonstrations(small: SmallBook) -> None:
-    book = read(small)
+    book = small.read()
     planned = kit_plan(book, book.classes["first-painting"])
     assert [each.technique.id for each in planned.services] == ["painting"]
 
@@ -191,7 +178,7 @@ def test_a_pair_refuses_what_either_refuses_and_says_what_instead(small: SmallBo
     small.edit(TECHNIQUE_FILE, "reviewed:", REFUSED.format("medium", "sweep"))
     rule = "rules:\n  - {when: {texture: [fine]}, exclude: {form: [clay]}, because: X., "
     small.add(HOUSE_FILE, rule + "standing: published source, source: A book, instead: other}\n")
-    found = {(each.kind, each.id, each.within): each for each in candidates_of(read(small))}
+    found = {(each.kind, each.id, each.within): each for each in candidates_of(small.read())}
     pair = found["pair", "soft-clay", "painting"]
     assert [(each.instead, each.standing) for each in pair.excluded_by if not usual(each)] == [
         (("blend", "other"), OWN),
@@ -214,7 +201,7 @@ def test_a_refusal_without_another_choice_names_none(small: SmallBook) -> None:
         "rules:\n  - {when: {texture: [fine]}, exclude: {form: [clay]}, because: X., standing: this house}\n"
     )
     small.add(HOUSE_FILE, rule)
-    blend = next(each for each in candidates_of(read(small)) if each.kind == "blend")
+    blend = next(each for each in candidates_of(small.read()) if each.kind == "blend")
     assert [each.instead for each in blend.excluded_by if not usual(each)] == [None, None]
 
 
@@ -239,7 +226,7 @@ def test_candidates_of_one_name_stand_in_the_order_of_their_techniques(demo_book
 
 
 def test_every_size_of_the_ladder_is_in_one_of_the_units(small: SmallBook) -> None:
-    book = read(small)
+    book = small.read()
     sizes = [(unit, batch) for unit, batch, _ in ladder_of(book, book.blends["soft-clay"])]
     assert sizes == [("oz", 1), ("oz", 2), ("g", 20), ("g", 40)]
 

@@ -6,17 +6,15 @@ How long a mix may stay is common practice, no published source: the limits here
 from dataclasses import replace
 from fractions import Fraction as F
 from math import ceil
-from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.entries.technique import COUNTS_FROM, Technique
 from bowlbook.figures.applying import HairFactors, applying, supply_count
-from bowlbook.figures.service import plan
+from bowlbook.figures.service import Service, plan
 from bowlbook.figures.time_on_hair import TimeOnHair, time_on_hair
 from checks.small_book import HAIR, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 
@@ -28,21 +26,19 @@ SECOND = (
 
 
 @pytest.fixture
-def small(tmp_path: Path) -> SmallBook:
-    book = SmallBook(tmp_path / "recipes")
-    book.edit(HOUSE_FILE, HAIR, THICK)
-    return book
-
-
-def read(small: SmallBook) -> Book:
-    found = read_book(small.root).book
-    assert found is not None and found.whole
-    return found
+def small(small: SmallBook) -> SmallBook:
+    small.edit(HOUSE_FILE, HAIR, THICK)
+    return small
 
 
 def time(small: SmallBook, density: F = F(1), hands: int | None = None) -> TimeOnHair:
-    book = read(small)
+    book = small.read()
     return time_on_hair(book, book.techniques["painting"], density, hands)
+
+
+def planned(small: SmallBook, length: str, density: str) -> Service:
+    book = small.read()
+    return plan(book, book.techniques["painting"], length, density, "g")
 
 
 def from_section(small: SmallBook, word: str) -> None:
@@ -94,12 +90,10 @@ def test_bowls_by_turns_are_one_span(small: SmallBook) -> None:
     so two bowls of each, 18 minutes each. One after the other the first stands 24 and the second 12."""
     small.edit(TECHNIQUE_FILE, "steps:\n", f"{SECOND}steps:\n")
     small.add("blends/soft-clay.yml", "fresh_for: 20 minutes\n")
-    book = read(small)
-    after = plan(book, book.techniques["painting"], "medium", "medium")
+    after = planned(small, "medium", "medium")
     assert [[each.minutes for each in bowl.fresh] for bowl in after.bowls] == [[12, 12], [12]]
     small.edit(TECHNIQUE_FILE, "per_section: 1 minute}", "per_section: 1 minute, by_turns: yes}")
-    book = read(small)
-    turns = plan(book, book.techniques["painting"], "medium", "medium")
+    turns = planned(small, "medium", "medium")
     assert [[each.minutes for each in bowl.fresh] for bowl in turns.bowls] == [[18, 18], [18, 18]]
     assert after.time.applying == turns.time.applying == 36
 
@@ -107,37 +101,29 @@ def test_bowls_by_turns_are_one_span(small: SmallBook) -> None:
 @pytest.mark.parametrize("length", ["short", "medium", "long"])
 def test_regrowth_does_not_grow_with_length(small: SmallBook, length: str) -> None:
     small.edit(TECHNIQUE_FILE, "zones: [2, 3]", "zones: [1]")
-    book = read(small)
-    [bowl] = plan(book, book.techniques["painting"], length, "medium").bowls
-    assert sum(each.need for each in bowl.fresh) * F("28.349523125") == 60
+    [bowl] = planned(small, length, "medium").bowls
+    assert sum(each.need for each in bowl.fresh) == 60
 
 
 def test_regrowth_grows_with_density_in_sections_minutes_and_mix(small: SmallBook) -> None:
     """12 partings of 5 g: 60 g. 1.3 of it is 78 g, in 16 partings of two minutes."""
     small.edit(TECHNIQUE_FILE, "zones: [2, 3]", "zones: [1]")
-    book = read(small)
-    [bowl] = plan(book, book.techniques["painting"], "long", "thick", "g").bowls
-    [fresh] = bowl.fresh
+    [[fresh]] = [bowl.fresh for bowl in planned(small, "long", "thick").bowls]
     assert (fresh.sections, fresh.minutes, fresh.need) == (16, 32, 78)
 
 
 def test_lengths_grow_with_both(small: SmallBook) -> None:
     """60 g x 1.4 x 1.3 = 109.2 g."""
-    book = read(small)
-    [bowl] = plan(book, book.techniques["painting"], "long", "thick", "g").bowls
+    [bowl] = planned(small, "long", "thick").bowls
     assert (bowl.factor, bowl.fresh[0].need) == (F("1.82"), F("109.2"))
 
 
 def test_foils_go_with_the_sections(small: SmallBook) -> None:
     """Ten for 12 sections; for 16 they are 13.33, so 14. Gloves and the like stay."""
-    book = read(small)
-    painting = book.techniques["painting"]
-    assert [line.count for line in plan(book, painting, "short", "thick").supplies] == [10]
+    assert [line.count for line in planned(small, "short", "thick").supplies] == [10]
     small.edit(TECHNIQUE_FILE, "count: 10}", "count: 10, by_sections: yes}")
-    book = read(small)
-    painting = book.techniques["painting"]
-    assert [line.count for line in plan(book, painting, "short", "thick").supplies] == [14]
-    assert [line.count for line in plan(book, painting, "short", "medium").supplies] == [10]
+    assert [line.count for line in planned(small, "short", "thick").supplies] == [14]
+    assert [line.count for line in planned(small, "short", "medium").supplies] == [10]
 
 
 def test_the_timer_rings_at_the_limit_where_that_is_sooner(small: SmallBook) -> None:

@@ -2,11 +2,8 @@
 and hair bear a mix is common practice, no published source.
 """
 
-from pathlib import Path
-
 import pytest
 
-from bowlbook.book.read_book import read_book
 from bowlbook.commands.match import answer_data
 from bowlbook.figures.answer import Answer, answer_to
 from bowlbook.figures.verdict import practice_of
@@ -20,10 +17,9 @@ THICK_HEAD = 67  # 12 x 1.3 are 15.6, so 16 sections: 32 minutes, then 35
 
 
 @pytest.fixture
-def small(tmp_path: Path) -> SmallBook:
-    book = SmallBook(tmp_path / "recipes")
-    book.edit(HOUSE_FILE, HAIR, THICK)
-    return book
+def small(small: SmallBook) -> SmallBook:
+    small.edit(HOUSE_FILE, HAIR, THICK)
+    return small
 
 
 def limited(small: SmallBook, minutes: int) -> None:
@@ -33,8 +29,7 @@ def limited(small: SmallBook, minutes: int) -> None:
 
 
 def answer(small: SmallBook, **more: object) -> Answer:
-    book = read_book(small.root).book
-    assert book is not None
+    book = small.read()
     return answer_to(practice_of(book), head_from({**HEAD, **more}))
 
 
@@ -98,8 +93,7 @@ def test_the_house_s_limit_on_the_scalp(small: SmallBook) -> None:
 
 def test_what_is_not_known_of_the_density_is_asked(small: SmallBook) -> None:
     limited(small, THICK_HEAD - 1)
-    book = read_book(small.root).book
-    assert book is not None
+    book = small.read()
     more = {
         "history": "virgin",
         "condition": "sound",

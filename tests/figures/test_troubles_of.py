@@ -1,31 +1,16 @@
 """Which troubles belong to an entry: by what is said of where they come from, and the gravest first."""
 
-from pathlib import Path
-
 import pytest
 
-from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.figures.trouble import gravest_first, troubles_of
 from checks.small_book import BLEND_FILE, TECHNIQUE_FILE, TROUBLE, SmallBook
-
-
-@pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
 
 
 def named(book: SmallBook, origin: str, kind: str, entry_id: str) -> bool:
     """Whether a trouble that comes from there is one of the entry's."""
     book.write("troubles/it.yml", TROUBLE + origin)
-    read = whole(book)
+    read = book.read()
     return [each.id for each in troubles_of(read, read.of_kind(kind)[entry_id])] == ["it"]  # type: ignore[arg-type]
-
-
-def whole(book: SmallBook) -> Book:
-    reading = read_book(book.root)
-    assert reading.book is not None and reading.findings == []
-    return reading.book
 
 
 ANYWHERE, OPEN, FOIL = "", "comes_from: {placement: open-air}\n", "comes_from: {placement: foil}\n"
@@ -77,5 +62,5 @@ def test_the_person_first_then_the_hair_then_the_bowl(book: SmallBook) -> None:
             "Burning scalp", f"No {entry_id}"
         )
         book.write(f"troubles/{entry_id}.yml", text)
-    assert [each.id for each in gravest_first(whole(book))] == ["c", "b", "d", "a"]
+    assert [each.id for each in gravest_first(book.read())] == ["c", "b", "d", "a"]
     assert TECHNIQUE_FILE in book.texts

@@ -2,23 +2,19 @@
 
 from dataclasses import replace
 from fractions import Fraction as F
-from pathlib import Path
 
 import pytest
 from richer_book import enrich
 
 from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.entries.ladder import Ladder
 from bowlbook.figures.bowl import CannotWeigh, ladder_of, mix, unweighable_sizes
 from checks.small_book import SmallBook
 
 
 @pytest.fixture
-def richer(tmp_path: Path) -> Book:
-    book = read_book(enrich(SmallBook(tmp_path / "recipes")).root).book
-    assert book is not None
-    return book
+def richer(book: SmallBook) -> Book:
+    return enrich(book).read()
 
 
 def unweighable(book: Book, blend_id: str) -> list[tuple[str, int, F, F]]:

@@ -4,18 +4,15 @@ The limits are invented but for one: 12 % in the mixture as applied, Regulation 
 entry 12, as replaced by Regulation (EU) 2019/831. 10 volume are nominally 3 %: the trade's map.
 """
 
-from pathlib import Path
-
 import pytest
 
 from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.figures.answer import questions_of
 from bowlbook.figures.candidate import lightening
 from bowlbook.figures.head import VOLUME, VOLUMES, values_of
 from bowlbook.figures.proportion import developer_share
 from bowlbook.figures.stop import Stop, volume_stops
-from bowlbook.figures.verdict import Practice, consult, practice_of
+from bowlbook.figures.verdict import consult, practice_of
 from bowlbook.wording.verdict import before_of
 from checks.small_book import HOUSE_FILE, SmallBook
 from figures.said import head_from
@@ -31,26 +28,13 @@ HEAD = {
 }
 
 
-@pytest.fixture
-def small(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
-
-
-def practice(small: SmallBook) -> Practice:
-    book = read_book(small.root).book
-    assert book is not None
-    return practice_of(book)
-
-
 def stops(book: Book) -> tuple[Stop, ...]:
     return volume_stops(book.house, [developer_share(each) for each in lightening(book)])
 
 
 def stopped(small: SmallBook) -> tuple[int | str, ...]:
     """The volumes that are over a limit in every bowl: the small book's is one part to two of developer."""
-    book = read_book(small.root).book
-    assert book is not None
-    return tuple(volume for stop in stops(book) for volume in values_of("volume", stop.when[VOLUME]))
+    return tuple(volume for stop in stops(small.read()) for volume in values_of("volume", stop.when[VOLUME]))
 
 
 @pytest.mark.parametrize(("percent", "first"), [(4, 25), (6, 35), (8, 45), (2, 15)])
@@ -67,8 +51,8 @@ def test_twelve_percent_stop_no_volume_that_the_usual_stops_allow(demo_book) -> 
 
 def test_the_stop_names_where_it_holds_and_its_text(small: SmallBook) -> None:
     small.add(HOUSE_FILE, LIMIT.format(6))
-    assert consult(practice(small), head_from({**HEAD, "volume": 30})).verdict != "not today"
-    found = consult(practice(small), head_from({**HEAD, "volume": 40}))
+    assert consult(practice_of(small.read()), head_from({**HEAD, "volume": 30})).verdict != "not today"
+    found = consult(practice_of(small.read()), head_from({**HEAD, "volume": 40}))
     assert found.verdict == "not today" and found.lightening is None
     (row,) = [each for each in before_of(found) if each.do.startswith("Over 30 volume")]
     assert "6 % peroxide" in row.because
@@ -78,7 +62,7 @@ def test_the_stop_names_where_it_holds_and_its_text(small: SmallBook) -> None:
 def test_a_volume_is_asked_for_where_one_of_the_house_s_would_change_the_verdict(small: SmallBook) -> None:
     """The small house has 20 volume alone: asked at the hairline, which takes 10, and not of lengths."""
     known = {**HEAD, "curl": "straight", "porosity": "low", "density": "thin", "tone": "cool", "grey": "none"}
-    at = practice(small)
+    at = practice_of(small.read())
     for area, asked in (("lengths", False), ("hairline", True)):
         head = head_from({**known, "area": area, "person": []})
         questions = questions_of(at, head, consult(at, head), most=99)

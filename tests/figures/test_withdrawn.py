@@ -1,11 +1,8 @@
 """What is retired, or mixed with something retired, is no answer; what takes its place is."""
 
-from pathlib import Path
-
 import pytest
 
 from bowlbook import match
-from bowlbook.book.read_book import read_book
 from bowlbook.figures.bowl import developers_of
 from bowlbook.figures.developer import stand_in
 from checks.small_book import BLEND, BLEND_FILE, POWDER_FILE, TECHNIQUE_FILE, SmallBook
@@ -15,15 +12,13 @@ RETIRED = "retired: {on: 2026-10-02, because: Its maker has stopped.}\n"
 
 def answers(book: SmallBook) -> set[tuple[str, str]]:
     """Kind and id of what suits a head that everything of the small book is for."""
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     found = match(read, {"natural_level": 7, "lift": 2, "texture": "fine", "placement": "open-air"}).suiting
     return {(each.candidate.kind, each.candidate.id) for each in found}
 
 
 @pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    book = SmallBook(tmp_path / "recipes")
+def book(book: SmallBook) -> SmallBook:
     book.write(
         "blends/clay-alone.yml",
         BLEND.replace("Soft clay three to one", "Clay alone").replace(
@@ -56,15 +51,13 @@ def test_a_developer_that_may_stand_in(book: SmallBook) -> None:
             f"name: Another, {volume} volume\nkind: developer\nvolume: {volume}\n",
         )
     book.edit(BLEND_FILE, "product: developer-20}", "product: developer-20, also: [developer-10]}")
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     assert [each.id for each in developers_of(read, read.blends["soft-clay"])] == [
         "developer-20",
         "developer-10",
     ]
     assert stand_in(read, read.developer("developer-20")) is not None
     book.add("products/developer-10.yml", RETIRED)
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     assert [each.id for each in developers_of(read, read.blends["soft-clay"])] == ["developer-20"]
     assert stand_in(read, read.developer("developer-20")) is None

@@ -1,6 +1,9 @@
 """A small invented house that tables are imported into: euros, grams, seven products."""
 
 from pathlib import Path
+from typing import Any
+
+from ruamel.yaml import YAML
 
 HOUSE = """\
 title: Casa de ensaio
@@ -44,3 +47,8 @@ def write_house(root: Path, house: str = HOUSE) -> Path:
     for entry_id, text in PRODUCTS.items():
         (root / "products" / f"{entry_id}.yml").write_text(text, encoding="utf-8")
     return root
+
+
+def entry(house: Path, path: str) -> Any:
+    """An entry that was written, every value as its text, as ruamel.yaml reads it."""
+    return YAML(typ="base", pure=True).load((house / f"{path}.yml").read_text(encoding="utf-8"))

@@ -9,22 +9,16 @@ from typing import Any
 import pytest
 from click.testing import CliRunner
 from openpyxl import Workbook
-from ruamel.yaml import YAML
 
 from bowlbook.book.folder import JOURNAL
 from bowlbook.commands import import_table, main
 from bowlbook.importing import words
 from commands.run import invoke, run
-from importing.house_of_import import write_house
+from importing.house_of_import import entry
 from importing.sheets import write_ods, write_xlsx
 
 HEAD = "Recipe;Lightener;Parts;Developer;Ratio;Natural level;Lift;Texture;Placement"
 ROW = "Plain;White powder;1;20 vol;1:2;6;1;medium;foil"
-
-
-@pytest.fixture
-def house(tmp_path: Path) -> Path:
-    return write_house(tmp_path / "recipes")
 
 
 def table(tmp_path: Path, *lines: str, name: str = "table.csv") -> str:
@@ -35,10 +29,6 @@ def table(tmp_path: Path, *lines: str, name: str = "table.csv") -> str:
 
 def answer(house: Path, *arguments: str) -> Any:
     return json.loads(run("import", *arguments, "--json", recipes=house).stdout)
-
-
-def blend(house: Path, name: str) -> Any:
-    return YAML(typ="base", pure=True).load((house / "blends" / f"{name}.yml").read_text(encoding="utf-8"))
 
 
 def files(house: Path) -> list[Path]:
@@ -60,7 +50,7 @@ def test_a_column_that_nobody_knows_stops_it_until_it_is_said(house: Path, tmp_p
     assert files(house) == before
     map_file = table(tmp_path, "columns:", '  "Quirk": cautions', name="map.yml")
     assert run("import", file, "--columns", map_file, recipes=house).exit_code == 0
-    assert blend(house, "plain")["cautions"] == ["do not rush"]
+    assert entry(house, "blends/plain")["cautions"] == ["do not rush"]
 
 
 def test_a_column_may_be_left_out_by_name(house: Path, tmp_path: Path) -> None:
@@ -95,7 +85,7 @@ def test_thousands_or_decimals_is_said_once_for_a_table(house: Path, tmp_path: P
     assert answer(house, file, "--dry-run")["entries"][0]["gaps"] == ["developer.ratio"]
     map_file = table(tmp_path, "decimal: comma", name="map.yml")
     assert run("import", file, "--columns", map_file, recipes=house).exit_code == 0
-    assert blend(house, "plain")["developer"]["ratio"] == "1:1.125"
+    assert entry(house, "blends/plain")["developer"]["ratio"] == "1:1.125"
 
 
 def test_a_terminal_asks_for_what_is_unknown_and_for_consent(
@@ -109,7 +99,7 @@ def test_a_terminal_asks_for_what_is_unknown_and_for_consent(
     assert refused.exit_code == 1 and "Recipe: name" in refused.output and files(house) == before
     assert "Is each column what is said here?" in refused.output
     assert CliRunner().invoke(main, words_of, input="cautions\ny\n").exit_code == 0
-    assert blend(house, "plain")["cautions"] == ["do not rush"]
+    assert entry(house, "blends/plain")["cautions"] == ["do not rush"]
 
 
 @pytest.mark.parametrize(
@@ -146,7 +136,7 @@ def test_notes_stay_private_and_nothing_private_is_repeated(house: Path, tmp_pat
     file = table(tmp_path, f"{HEAD};Notes;Price", f"{ROW};costs us 31.90;secret", name="table.csv")
     map_file = table(tmp_path, "columns: {Price: leave out}", name="map.yml")
     run("import", file, "--columns", map_file, recipes=house)
-    assert blend(house, "plain")["private"] == "costs us 31.90"
+    assert entry(house, "blends/plain")["private"] == "costs us 31.90"
     products = table(
         tmp_path, "Product;Kind;Net;Price", "Gloves;supply;100 pcs;about 9.123", name="products.csv"
     )
@@ -180,7 +170,7 @@ def test_suits_is_never_more_than_the_table_states(house: Path, tmp_path: Path) 
     assert len(answer(house, file)["entries"]) == 64
     for number, row in enumerate(rows):
         stated = {KEYS[facet] for facet, on in zip(FACETS, row, strict=True) if on}
-        found = blend(house, f"head-{number}")["suits"]
+        found = entry(house, f"blends/head-{number}")["suits"]
         if not stated:
             assert found == "???"
             continue
@@ -194,7 +184,9 @@ def test_all_of_the_hair_grey_is_not_any_hair(house: Path, tmp_path: Path) -> No
     """All is a value of grey; in another language it is asked about, since it may mean that any will do."""
     rows = [f"{ROW.replace('Plain', f'Grey {text}')};{text}" for text in ("all", "any", "alle")]
     answer(house, table(tmp_path, f"{HEAD};Grey", *rows))
-    found = {text: blend(house, f"grey-{text}")["suits"].get("grey") for text in ("all", "any", "alle")}
+    found = {
+        text: entry(house, f"blends/grey-{text}")["suits"].get("grey") for text in ("all", "any", "alle")
+    }
     assert found == {"all": ["all"], "any": None, "alle": "???"}
 
 
@@ -215,11 +207,11 @@ def test_a_recipe_over_two_rows_with_merged_cells(house: Path, tmp_path: Path) -
     ]
     write_xlsx(tmp_path / "merged.xlsx", [["Our recipes"], head, *rows])
     assert answer(house, str(tmp_path / "merged.xlsx"))["findings"] == []
-    assert blend(house, "two-rows")["lighteners"] == [
+    assert entry(house, "blends/two-rows")["lighteners"] == [
         {"product": "soft-clay", "parts": "2"},
         {"product": "white-powder", "parts": "1"},
     ]
-    assert blend(house, "one-row")["developer"] == {"ratio": "1:2", "product": "developer-20"}
+    assert entry(house, "blends/one-row")["developer"] == {"ratio": "1:2", "product": "developer-20"}
 
 
 def test_merged_rows_that_disagree_are_asked_about(house: Path, tmp_path: Path) -> None:
@@ -243,8 +235,8 @@ def test_what_a_program_made_of_a_ratio(house: Path, tmp_path: Path, kind: str) 
     gaps = {each["id"]: each["gaps"] for each in answer(house, str(tmp_path / f"t.{kind}"))["entries"]}
     assert gaps == {"a": [], "b": ["developer.ratio", "suits.natural_level"]}
     assert (
-        blend(house, "a")["developer"]["ratio"] == "1:2"
-        and blend(house, "a")["suits"]["natural_level"] == "6"
+        entry(house, "blends/a")["developer"]["ratio"] == "1:2"
+        and entry(house, "blends/a")["suits"]["natural_level"] == "6"
     )
 
 
@@ -265,9 +257,9 @@ def test_toners_and_additives(house: Path, tmp_path: Path) -> None:
         "bonded-too": [],
         "both": ["additives.product", "additives.ratio"],
     }
-    assert blend(house, "gloss")["toners"] == [{"product": "pearl-toner", "parts": "1"}]
-    assert blend(house, "bonded")["additives"] == [{"product": "bond-drops", "ratio": "10:1"}]
-    assert blend(house, "bonded-too")["additives"] == [{"product": "bond-drops", "ratio": "12:1"}]
+    assert entry(house, "blends/gloss")["toners"] == [{"product": "pearl-toner", "parts": "1"}]
+    assert entry(house, "blends/bonded")["additives"] == [{"product": "bond-drops", "ratio": "10:1"}]
+    assert entry(house, "blends/bonded-too")["additives"] == [{"product": "bond-drops", "ratio": "12:1"}]
 
 
 DEVELOPERS = {
@@ -292,7 +284,7 @@ DEVELOPERS = {
 def test_a_developer_by_name_or_strength(house: Path, tmp_path: Path, text: str) -> None:
     file = table(tmp_path, f"{HEAD};Caution", f"{ROW.replace('20 vol', text)};Slowly.")
     answer(house, file)
-    assert blend(house, "plain")["developer"]["product"] == DEVELOPERS[text]
+    assert entry(house, "blends/plain")["developer"]["product"] == DEVELOPERS[text]
 
 
 def test_a_row_that_is_left_out_begins_no_product(house: Path, tmp_path: Path) -> None:
@@ -404,10 +396,7 @@ def test_longest_times_and_what_is_worn(house: Path, tmp_path: Path) -> None:
     lines = "Root cream;lightener;50 min;45 minutes;", "Gowns;supply;;;yes", "Odd cream;lightener;50;;"
     result = run("import", table(tmp_path, head, *lines), recipes=house)
     assert "not a number of minutes for certain" in result.output
-    read = YAML(typ="base", pure=True).load
-    cream = read((house / "products" / "root-cream.yml").read_text(encoding="utf-8"))
+    cream = entry(house, "products/root-cream")
     assert (cream["longest_on_hair"], cream["longest_on_scalp"]) == ("50 minutes", "45 minutes")
-    odd = read((house / "products" / "odd-cream.yml").read_text(encoding="utf-8"))
-    assert odd["longest_on_hair"] == "???"  # left open, with the question
-    gowns = read((house / "products" / "gowns.yml").read_text(encoding="utf-8"))
-    assert gowns["per_person"] == "yes"
+    assert entry(house, "products/odd-cream")["longest_on_hair"] == "???"  # left open, with the question
+    assert entry(house, "products/gowns")["per_person"] == "yes"

@@ -7,11 +7,8 @@ import json
 from pathlib import Path
 from typing import Any
 
-import pytest
-from ruamel.yaml import YAML
-
 from commands.run import run
-from importing.house_of_import import write_house
+from importing.house_of_import import entry
 
 TABLE = Path(__file__).with_name("messy.csv")
 
@@ -97,29 +94,20 @@ ASKED = [(4, "Oxigenada"), (6, "Base"), (8, "Pó"), (10, "Razão"), (13, "Partes
 LEFT_OUT = [12, 14]  # a client's name; a recipe whose second powder may be in the row without a name
 
 
-@pytest.fixture
-def house(tmp_path: Path) -> Path:
-    return write_house(tmp_path / "recipes")
-
-
-def data_of(path: Path) -> Any:
-    return YAML(typ="base", pure=True).load(path.read_text(encoding="utf-8"))
-
-
 def test_every_value_and_every_question(house: Path) -> None:
     result = run("import", str(TABLE), "--json", recipes=house)
     assert result.exit_code == 1, result.output
     answer = json.loads(result.stdout)
     assert {each["id"] for each in answer["entries"] if each["kind"] == "blend"} == READ.keys()
     for entry_id, wanted in READ.items():
-        found = data_of(house / "blends" / f"{entry_id}.yml")
+        found = entry(house, f"blends/{entry_id}")
         assert {key: value.strip() if key == "private" else value for key, value in found.items()} == wanted
     questions = [each for each in answer["findings"] if each["code"] == "unclear-cell"]
     asked = sorted((row, each["message"].split(":")[0]) for each in questions for row in each["rows"])
     assert asked == sorted(ASKED)
     left_out = [each for each in answer["findings"] if each["severity"] == "error"]
     assert [each["row"] for each in left_out] == LEFT_OUT
-    new = data_of(house / "products" / "developer-30-volume.yml")
+    new = entry(house, "products/developer-30-volume")
     assert new == {"name": "Developer 30 volume", "kind": "developer", "volume": "30"}
 
 

@@ -6,11 +6,10 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner
-from ruamel.yaml import YAML
 
 from bowlbook.commands import import_table, main
 from commands.run import run
-from importing.house_of_import import write_house
+from importing.house_of_import import entry
 
 RECIPES = """\
 Recipe;Lightener;Parts;Developer;Ratio;Natural level;Lift;Texture;Placement;Additive;Dose;Fresh
@@ -34,11 +33,6 @@ means:
 """
 
 
-@pytest.fixture
-def house(tmp_path: Path) -> Path:
-    return write_house(tmp_path / "recipes")
-
-
 def answer(house: Path, table: str, said: str = "") -> Any:
     (house.parent / "table.csv").write_text(table, encoding="utf-8")
     (house.parent / "said.yml").write_text(said, encoding="utf-8")
@@ -50,10 +44,6 @@ def answer(house: Path, table: str, said: str = "") -> Any:
 def asked(answer: Any) -> list[tuple[str, list[int]]]:
     """What is asked: the column and the rows."""
     return [(each["message"].split(":")[0], each["rows"]) for each in answer["findings"]]
-
-
-def entry(house: Path, path: str) -> Any:
-    return YAML(typ="base", pure=True).load((house / f"{path}.yml").read_text(encoding="utf-8"))
 
 
 def test_a_column_is_asked_about_once(house: Path) -> None:

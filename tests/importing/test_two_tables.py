@@ -3,10 +3,9 @@
 from pathlib import Path
 
 import pytest
-from ruamel.yaml import YAML
 
 from commands.run import run
-from importing.house_of_import import write_house
+from importing.house_of_import import entry
 
 PRODUCTS = """\
 Produto;Tipo;Forma;Força;Níveis;Proporção;Onde;Embalagem;Preço;Data do preço;Fornecedor
@@ -21,11 +20,6 @@ Folha;Pó raro;;1:2;25 vol;3-6;grossa;folha
 """
 
 
-@pytest.fixture
-def house(tmp_path: Path) -> Path:
-    return write_house(tmp_path / "recipes")
-
-
 def imported(house: Path, text: str, said: str = "") -> str:
     table, columns = house.parent / "table.csv", house.parent / "map.yml"
     table.write_text(text, encoding="utf-8")
@@ -33,10 +27,6 @@ def imported(house: Path, text: str, said: str = "") -> str:
     with_map = ("--columns", str(columns)) if said else ()
     result = run("import", str(table), *with_map, recipes=house)
     return result.stdout + result.stderr
-
-
-def entry(house: Path, name: str) -> dict:
-    return YAML(typ="base", pure=True).load((house / f"{name}.yml").read_text(encoding="utf-8"))
 
 
 SAID = "days: day first\ncolumns:\n  Níveis: lifts\n"

@@ -5,16 +5,14 @@ columns that are asked about.
 """
 
 from pathlib import Path
-from typing import Any
 
 import pytest
 from odf.opendocument import OpenDocumentSpreadsheet
 from odf.table import CoveredTableCell, Table, TableCell, TableRow
 from odf.text import P
-from ruamel.yaml import YAML
 
 from commands.run import run
-from importing.house_of_import import write_house
+from importing.house_of_import import entry
 from importing.sheets import write_xlsx
 
 HEAD = [
@@ -34,15 +32,6 @@ EVERY_ROW = "every_row:\n  kind: descolorante\n  placement: folha\n  pack.priced
 POWDERS = (
     "Produto;Forma;Força;Razão;Conteúdo g;Preço\nPó um;pó;forte;1:2;500;31,90\nPó dois;pó;forte;1:2;400;28\n"
 )
-
-
-@pytest.fixture
-def house(tmp_path: Path) -> Path:
-    return write_house(tmp_path / "recipes")
-
-
-def entry(house: Path, name: str) -> Any:
-    return YAML(typ="base", pure=True).load((house / f"{name}.yml").read_text(encoding="utf-8"))
 
 
 def imported(house: Path, name: str, content: str | bytes, *arguments: str) -> str:

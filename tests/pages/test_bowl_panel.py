@@ -2,7 +2,6 @@
 
 import pytest
 
-from bowlbook.book.read_book import read_book
 from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.wording.locale_format import locale_format_of
 from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
@@ -14,11 +13,8 @@ HOUSE_UNITS = "batches: {oz: [1, 2], g: [20, 40]}\nscale_step: {oz: 0.05, g: 1}"
     ("units", "ounces"),
     [("batches: {g: [20, 40]}\nscale_step: {g: 1}", False), (HOUSE_UNITS, True)],
 )
-def test_fluid_ounces_stand_where_ounces_are_weighed(tmp_path, units: str, ounces: bool) -> None:
-    small = SmallBook(tmp_path / "recipes")
-    small.edit(HOUSE_FILE, HOUSE_UNITS, units)
-    book = read_book(small.root).book
-    assert book is not None
+def test_fluid_ounces_stand_where_ounces_are_weighed(small: SmallBook, units: str, ounces: bool) -> None:
+    book = small.read((HOUSE_FILE, HOUSE_UNITS, units))
     blend = book.blends[BLEND_FILE.removeprefix("blends/").removesuffix(".yml")]
     volumes = [
         line.volume for panel in panels_of(book, blend, locale_format_of(book)) for line in panel.lines

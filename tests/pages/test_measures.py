@@ -3,11 +3,9 @@
 import json
 import re
 from fractions import Fraction
-from pathlib import Path
 
 import pytest
 
-from bowlbook.book.read_book import read_book
 from bowlbook.figures.kit import KitPlan
 from bowlbook.figures.measure import measured
 from bowlbook.pages.blend_page import blend_page
@@ -25,16 +23,14 @@ measures:
 
 
 @pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    made = SmallBook(tmp_path / "recipes")
-    made.add(HOUSE_FILE, MEASURES)
-    return made
+def book(book: SmallBook) -> SmallBook:
+    book.add(HOUSE_FILE, MEASURES)
+    return book
 
 
 def test_a_weight_to_a_quarter_of_a_measure(book: SmallBook) -> None:
     """By hand: 10 g of 18 g are 0.56, so 0.5 scoop; 5 mL at 1.02 g/mL are 5.1 g, so 20 g are 3.92, 4 caps."""
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     shown = {}
     for product, weight in (("powder", 10), ("powder", 2), ("developer-20", 20), ("clay", 10)):
         found = measured(read.house.measures, read.products[product], Fraction(weight))
@@ -49,8 +45,7 @@ def test_a_weight_to_a_quarter_of_a_measure(book: SmallBook) -> None:
 
 def test_on_the_bowl_page_and_in_the_kit(book: SmallBook) -> None:
     """40 g at 3:1 hold 10 g of powder and 80 g of developer: half a scoop, 15.69 caps."""
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     formats = locale_format_of(read)
     panel = panels_of(read, read.blends["soft-clay"], formats)[-1]
     assert panel.label == "40 g"
@@ -86,8 +81,7 @@ def test_the_kit_at_the_desk_names_the_measure_too(book: SmallBook) -> None:
 def noted(book: SmallBook, notes: str) -> str:
     """The notes on the bowl's page, of three parts of clay and one of powder."""
     book.add(BLEND_FILE, f"notes: {json.dumps(notes, ensure_ascii=False)}\n")
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     formats = locale_format_of(read)
     blend = read.blends["soft-clay"]
     page = blend_page(read, blend, panels_of(read, blend, formats), formats)

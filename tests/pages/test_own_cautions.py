@@ -2,7 +2,6 @@
 
 from pathlib import Path
 
-from bowlbook.book.read_book import read_book
 from bowlbook.cache.cache import Cache
 from bowlbook.pages.all_pages import makers_of
 from bowlbook.site.book_pages import pages_of
@@ -18,11 +17,8 @@ HEADINGS = {
 }
 
 
-def test_they_stand_with_the_bowl(tmp_path: Path) -> None:
-    small = SmallBook(tmp_path / "recipes")
-    small.edit(BLEND_FILE, "reviewed:", f"cautions: [{CAUTION}]\nreviewed:")
-    book = read_book(small.root).book
-    assert book is not None and book.whole
+def test_they_stand_with_the_bowl(small: SmallBook) -> None:
+    book = small.read((BLEND_FILE, "reviewed:", f"cautions: [{CAUTION}]\nreviewed:"))
     pages = {
         getattr(page.head, "address", None): page for page in pages_of(Cache(), book, "team", makers_of(book))
     }

@@ -8,7 +8,6 @@ import pytest
 from tests.site.small_site import house_config
 
 from bowlbook.book.price_history import Price, price_history
-from bowlbook.book.read_book import read_book
 from bowlbook.book.released import release_of
 from bowlbook.cache.cache import Cache
 from bowlbook.checks.judge import judge
@@ -54,8 +53,7 @@ def book(tmp_path: Path) -> SmallBook:
 
 
 def test_every_price_once_oldest_first_under_every_id(book: SmallBook) -> None:
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     found = price_history(book.root, read, release_of(book.root), Cache())
     assert found == {"white": PRICES}
     assert price_history(book.root, read, None, Cache()) == {}
@@ -63,8 +61,7 @@ def test_every_price_once_oldest_first_under_every_id(book: SmallBook) -> None:
 
 def test_the_plot_and_the_table_say_the_same(book: SmallBook) -> None:
     """Worked by hand: 30/500 g, 33/500 g and 28/400 g are 6.00, 6.60 and 7.00 for 100 g."""
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     shown = history_of(read.products["white"], PRICES, locale_format_of(read))
     assert shown is not None and shown.plot is not None
     assert [(row.net, row.price, row.by_amount) for row in shown.rows] == [

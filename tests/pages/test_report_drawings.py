@@ -10,7 +10,6 @@ import pytest
 from tests.checks.small_book import SmallBook
 
 from bowlbook.book.book import Book
-from bowlbook.book.read_book import read_book
 from bowlbook.figures.bowl import mix
 from bowlbook.figures.service import plan
 from bowlbook.pages.all_pages import makers_of
@@ -94,8 +93,8 @@ def test_a_book_without_prices_has_no_page_of_costs(tmp_path: Path) -> None:
     for path, text in dict(book.texts).items():
         if ", price: " in text:
             book.write(path, re.sub(r", price: [^}]*", "", text))
-    unpriced = read_book(book.root).book
-    assert unpriced is not None and not unpriced.priced
+    unpriced = book.read()
+    assert not unpriced.priced
     assert "costs" not in {each.name for each in makers_of(unpriced)}
     assert "report-ages" not in made(unpriced, "dates")["reports/dates/"]
 

@@ -1,24 +1,14 @@
 """What pages and the report of dates say of reviews: the same of each entry."""
 
-from pathlib import Path
-
-import pytest
 from tests.checks.small_book import CLAY_FILE, SmallBook
 
-from bowlbook.book.read_book import read_book
 from bowlbook.pages.all_pages import makers_of
 from bowlbook.pages.page import Page
 
 
-@pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
-
-
 def bodies(book: SmallBook, *names: str) -> dict[str, str]:
     """The pages of some makers, by address."""
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     made = [page for each in makers_of(read) if each.name in names for page in each.make(read)]
     return {page.address: str(page.body) for page in made if isinstance(page, Page)}
 

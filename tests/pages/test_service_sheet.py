@@ -1,11 +1,9 @@
 """The service sheet, the technique's and the class's page: nothing vanishes without a word."""
 
 import re
-from pathlib import Path
 
 import pytest
 
-from bowlbook.book.read_book import read_book
 from bowlbook.pages.class_page import class_page
 from bowlbook.pages.service_sheet import service_page, sheets_of
 from bowlbook.pages.technique_page import technique_page
@@ -20,11 +18,6 @@ from checks.small_book import (
 )
 
 
-@pytest.fixture
-def small(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
-
-
 def text_of(body: str) -> str:
     """What a reader sees of a page's body, on one line."""
     body = re.sub(r"<script.*?</script>", "", body, flags=re.S)
@@ -33,8 +26,7 @@ def text_of(body: str) -> str:
 
 def pages(small: SmallBook) -> tuple[str, str, str]:
     """Technique, service sheet (empty where there is none) and class, as read."""
-    book = read_book(small.root).book
-    assert book is not None and book.whole
+    book = small.read()
     formats = LocaleFormat(book.house, priced=book.priced)
     technique = book.techniques["painting"]
     sheets = sheets_of(book, technique, formats)

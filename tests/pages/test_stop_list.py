@@ -1,11 +1,9 @@
 """The list "Stop if …": the usual stops, and what only this house stops, before any figure is shown."""
 
 import re
-from pathlib import Path
 
 import pytest
 
-from bowlbook.book.read_book import read_book
 from bowlbook.figures.verdict import practice_of
 from bowlbook.pages.pick_page import pick_page, volumes_to_tap
 from bowlbook.wording.stop_list import STOP_LIST, StopRow, stop_list_of
@@ -15,16 +13,10 @@ RULE = "rules:\n  - {{when: {{{}}}, {}, because: So., standing: this house}}\n"
 VOLUMES = (10, 20, 30, 40, 45)
 
 
-@pytest.fixture
-def small(tmp_path: Path) -> SmallBook:
-    return SmallBook(tmp_path / "recipes")
-
-
 def added(small: SmallBook, when: str, effect: str = "stop: Not here.") -> tuple[StopRow, ...]:
     """What a house's rule puts into the list beside the usual ones."""
     small.add(HOUSE_FILE, RULE.format(when, effect))
-    book = read_book(small.root).book
-    assert book is not None
+    book = small.read()
     found = stop_list_of(practice_of(book).stops, VOLUMES)
     assert found[: len(STOP_LIST)] == STOP_LIST
     return found[len(STOP_LIST) :]
@@ -73,8 +65,7 @@ def test_the_page_asks_it_and_a_word_of_hair_is_the_tap_of_its_row(small: SmallB
         for when in ("grey: [all]", "volume: 11-60")
     )
     small.add(HOUSE_FILE, rule)
-    book = read_book(small.root).book
-    assert book is not None
+    book = small.read()
     body = pick_page("data.json", practice_of(book)).body
     chips = re.findall(r'data-of="(\w+)" value="([^"]+)" id="stop-', body)
     assert {("grey", "all"), ("volume", "20")} <= set(chips)

@@ -1,11 +1,9 @@
 """Pages of troubles: what to do now stands first, the emergency number is one tap, and others lead there."""
 
 import re
-from pathlib import Path
 
 import pytest
 
-from bowlbook.book.read_book import read_book
 from bowlbook.pages.all_pages import makers_of
 from bowlbook.pages.page import Page
 from bowlbook.wording.caution import FIRST_AID
@@ -23,16 +21,14 @@ NUMBERS = (
 
 
 @pytest.fixture
-def book(tmp_path: Path) -> SmallBook:
-    small = SmallBook(tmp_path / "recipes")
-    small.write(TROUBLE_FILE, TROUBLE + MORE)
-    return small
+def book(book: SmallBook) -> SmallBook:
+    book.write(TROUBLE_FILE, TROUBLE + MORE)
+    return book
 
 
 def page_at(book: SmallBook, address: str, maker: str) -> Page:
     """One page, made without the others."""
-    read = read_book(book.root).book
-    assert read is not None and read.whole
+    read = book.read()
     made = [page for each in makers_of(read) if each.name == maker for page in each.make(read)]
     return next(page for page in made if isinstance(page, Page) and page.address == address)
 
@@ -107,8 +103,9 @@ def test_the_list_has_the_person_first_and_first_aid_below(book: SmallBook) -> N
     assert all(each in page.body for each in FIRST_AID)
 
 
-def test_a_book_without_troubles_still_has_first_aid(tmp_path: Path) -> None:
-    page = the_list(SmallBook(tmp_path / "recipes"))
+def test_a_book_without_troubles_still_has_first_aid(book: SmallBook) -> None:
+    (book.root / TROUBLE_FILE).unlink()
+    page = the_list(book)
     assert all(each in page.body for each in FIRST_AID)
     assert re.findall(r'<h2 id="([a-z-]+)"', page.body) == ["first-aid"]
 
@@ -146,7 +143,6 @@ def test_the_publics_copy_has_them_too_without_private_notes(book: SmallBook) ->
     from bowlbook.book.audience import copy_for
 
     book.add(TROUBLE_FILE, "private: Last time it was bottle B.\n")
-    read = read_book(book.root).book
-    assert read is not None
+    read = book.read()
     assert "bottle B" in str(vars(read.troubles["burning-scalp"]).get("private"))
     assert copy_for(read, "public").troubles["burning-scalp"].private is None

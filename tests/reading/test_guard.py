@@ -9,7 +9,6 @@ import pytest
 from bowlbook.reading import guard
 from bowlbook.reading.document import read_source
 from bowlbook.reading.refusal import Refusal
-from bowlbook.reading.source import Source
 from systems import needs_links, needs_pipes
 
 LINK = (
@@ -95,17 +94,6 @@ def test_a_refused_file_has_an_empty_source_and_its_own_name(tmp_path: Path) -> 
     source, findings = read_source(tmp_path / "none.yml", "shown.yml", frozenset())
     assert (source.path, source.text, source.data) == ("shown.yml", "", None)
     assert [(str(each.place), each.code) for each in findings] == [("shown.yml:1:1", "not-a-file")]
-
-
-def test_the_place_of_what_is_missing_is_its_parents() -> None:
-    source = Source("x.yml", "")
-    source.values.update({("a",): (2, 4), ("a", "b", 0): (5, 6)})
-    source.keys[("a", "b")] = (3, 3)
-    assert str(source.place_of(("a", "b", 0))) == "x.yml:5:6"
-    assert str(source.place_of(("a", "b", 0, "c", "d"))) == "x.yml:5:6"
-    assert str(source.place_of(("a", "b"))) == "x.yml:2:4"
-    assert str(source.place_of(("a", "b"), key=True)) == "x.yml:3:3"
-    assert str(source.place_of(("z", "y", "x"))) == "x.yml:1:1"
 
 
 def test_a_file_that_fails_while_it_is_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

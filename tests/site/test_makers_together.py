@@ -7,8 +7,10 @@ import pytest
 
 from bowlbook.book.book import Book
 from bowlbook.cache.cache import Cache
+from bowlbook.cache.processes import all_made
 from bowlbook.pages.maker import Maker, Output
 from bowlbook.pages.page import Document, Page, Piece
+from bowlbook.site import book_pages
 from bowlbook.site.book_pages import pages_of
 
 
@@ -73,3 +75,16 @@ def test_what_is_not(demo_book: Book) -> None:
     found = pages_of(Cache(), demo_book, "team", [*makers, Maker("c", PAGE, "one/")])
     assert [each.head.path for each in found] == ["weights.json", "one/index.html"]
     assert found[0].content == b"[40]"
+
+
+def test_makers_that_no_other_needs_run_together(demo_book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+    """However much the needed ones wait for each other: a round of few runs in one process."""
+    rounds: list[int] = []
+    monkeypatch.setattr(book_pages, "all_made", lambda jobs: rounds.append(len(jobs)) or all_made(jobs))
+    makers = [
+        Maker("a", PAGE, "one/"),
+        Maker("b", PIECES, needs=[("c", "weight")]),
+        Maker("c", PIECE),
+    ]
+    pages_of(Cache(), demo_book, "team", makers)
+    assert rounds == [1, 2]

@@ -51,6 +51,8 @@ def test_a_link_that_leads_nowhere(tmp_path: Path, link: str, fault: str) -> Non
         '<a href="../#top">x</a>',
         '<a href="./#here">x</a><p id="here">y</p>',
         '<a href="/soft/">x</a>',
+        '<a href="..//soft/">x</a>',
+        '<a href="../../../soft/#top">x</a>',
         '<a href="../index.html">x</a>',
         '<a href="?query#top">x</a>',
         '<p data-href="gone" data-src = gone>x = y</p>',

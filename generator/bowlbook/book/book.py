@@ -6,13 +6,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
+from bowlbook.book.folder import FOLDER_OF
 from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.entries.partial import Unread
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 
 if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
+    from bowlbook.book.long_texts import Stamps
     from bowlbook.book.outline import Outline
     from bowlbook.book.released import Released
     from bowlbook.entries.blend import Blend
@@ -25,6 +27,8 @@ if TYPE_CHECKING:  # a bowl is mixed without ever reading a class's notes
     from bowlbook.reading.picture import SeenPicture
 
 P = TypeVar("P", bound=Product)
+READ_WHOLE = (Lightener, Developer, Toner, Additive, Supply)
+"""The classes of products whose kind could be read."""
 EntryKey = tuple[str, str]
 """Kind and id."""
 ORDER = ("blend", "technique", "situation", "product", "class", "trouble")
@@ -40,7 +44,7 @@ class Book:
     ``shared``: every shared product by id, also where one of the book's own stands in its place.
     ``pictures``: those of the folder of pictures that can be read, by their files' names.
     ``whole``: whether every entry of the folder could be read and linked. ``unread``: the entries whose files
-    are there and that could not be read, or use one that could not. ``stamps``: the digest of the file that
+    are there and that could not be read, or use one that could not. ``stamps``: the digests of the file that
     each entry was read from; a book with other entries than its files have must be made without.
     ``released``: what differs from the last release; known only where the book is checked.
     """
@@ -57,21 +61,15 @@ class Book:
     used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
     whole: bool = True
     unread: frozenset[EntryKey] = frozenset()
-    stamps: dict[EntryKey, bytes] = field(default_factory=dict, compare=False, repr=False)
+    stamps: dict[EntryKey, Stamps] = field(default_factory=dict, compare=False, repr=False)
     released: Released | None = field(default=None, compare=False, repr=False)
 
     def of_kind(self, kind: str) -> Mapping[str, Entry]:
         """The entries of a kind, by id."""
-        found: dict[str, Mapping[str, Any]] = {
-            "house": {"house": self.house},
-            "product": self.products,
-            "blend": self.blends,
-            "technique": self.techniques,
-            "situation": self.situations,
-            "class": self.classes,
-            "trouble": self.troubles,
-        }
-        return found[kind]
+        if kind == "house":
+            return {"house": self.house}
+        found: Mapping[str, Entry] = getattr(self, FOLDER_OF[kind])
+        return found
 
     @cached_property
     def prices(self) -> tuple[Fraction, ...]:
@@ -105,7 +103,7 @@ class Book:
     def _read_product(self, entry_id: str) -> Product:
         """The product of this id. Raises `Unread` where its kind could not be read."""
         found = self.products[entry_id]
-        if not isinstance(found, Lightener | Developer | Toner | Additive | Supply):
+        if not isinstance(found, READ_WHOLE):
             raise Unread
         return found
 

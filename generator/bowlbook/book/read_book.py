@@ -11,6 +11,7 @@ from bowlbook.book.book import Book, EntryKey
 from bowlbook.book.folder import FOLDERS, EntryFile, Folder, FoundPicture, content_of, list_folder
 from bowlbook.book.lazy_entries import LazyEntries, LazyEntry
 from bowlbook.book.linking import link
+from bowlbook.book.long_texts import Stamps, short_digest
 from bowlbook.book.outline import Outline, outline_of
 from bowlbook.book.shelf import no_shelf, shelf_findings
 from bowlbook.book.shelf_folder import read_folder, shelf_said
@@ -59,7 +60,7 @@ def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> R
     findings = list(folder.findings)
     entries: dict[str, dict[str, LazyEntry]] = {kind: {} for kind in ENTRY_KINDS}
     shared: dict[str, LazyEntry] = {}
-    stamps: dict[EntryKey, bytes] = {}
+    stamps: dict[EntryKey, Stamps] = {}
     partial: Partial = set()
     readings = {
         file: _reading_of(file, content, cache)
@@ -70,13 +71,15 @@ def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> R
     make_together([(each.entry, each.outline) for each in unread], progress)
     for done, (file, content) in enumerate(folder.files):
         if isinstance(content, Refusal):
-            stamp, entry, found = b"", None, [finding_of(content, Place(file.shown_as, 1, 1))]
+            read, found = None, [finding_of(content, Place(file.shown_as, 1, 1))]
         else:
-            stamp, (entry, found) = readings[file].stamp, readings[file].found()
-        stamps.setdefault((file.kind, file.id), stamp)  # shared products come last: the own one counts
+            read, found = readings[file].found()
         findings += found
-        if entry is not None:
-            (shared if file.shared else entries[file.kind])[file.id] = entry
+        if read is not None:
+            (shared if file.shared else entries[file.kind])[file.id] = read.entry
+            stamps.setdefault(
+                (file.kind, file.id), read.stamps
+            )  # shared products come last: the own one counts
         if _has_error(found):
             partial.add(((file.kind, file.id), file.shared))
         if progress is not None:
@@ -119,28 +122,37 @@ def stamp_of_file(file: EntryFile, content: bytes) -> bytes:
     return digest_of(file.kind, file.id, file.shown_as, content)
 
 
+class _Read(NamedTuple):
+    """The entry in a file, and its digests."""
+
+    entry: LazyEntry
+    stamps: Stamps
+
+
 class _Reading(NamedTuple):
-    """One file, read when its outline or its entry is asked for."""
+    """One file, read when its outline or its entry is asked for. With its outline goes its short digest."""
 
     stamp: bytes
     entry: Result[tuple[Entry | None, list[Finding]]]
-    outline: Result[tuple[Outline | None, list[Finding]]]
+    outline: Result[tuple[tuple[Outline, bytes] | None, list[Finding]]]
 
-    def found(self) -> tuple[LazyEntry | None, list[Finding]]:
+    def found(self) -> tuple[_Read | None, list[Finding]]:
         """The file's entry and findings: a partial entry where a finding of it is an error."""
-        outline, findings = self.outline.value
-        if outline is None:
+        outlined, findings = self.outline.value
+        if outlined is None:
             return None, findings
-        return LazyEntry(outline, lambda: cast(Entry, self.entry.value[0])), findings
+        outline, short = outlined
+        entry = LazyEntry(outline, lambda: cast(Entry, self.entry.value[0]))
+        return _Read(entry, Stamps(self.stamp, short)), findings
 
 
 def _reading_of(file: EntryFile, content: bytes, cache: Cache) -> _Reading:
     stamp = stamp_of_file(file, content)
     entry = cache.result(ENTRY, file.shown_as, stamp, partial(read_entry, file, content))
 
-    def outlined() -> tuple[Outline | None, list[Finding]]:
+    def outlined() -> tuple[tuple[Outline, bytes] | None, list[Finding]]:
         made, findings = entry.value
-        return None if made is None else outline_of(made), findings
+        return None if made is None else (outline_of(made), short_digest(made)), findings
 
     return _Reading(stamp, entry, cache.result(OUTLINE, file.shown_as, stamp, outlined))
 
@@ -177,11 +189,11 @@ def read_part(root: Path, kind: str, entry_id: str, cache: Cache | None = None) 
         content = None if file is None else content_of(file)
         if file is None or not isinstance(content, bytes):
             continue
-        entry, found = _reading_of(file, content, cache).found()
-        if entry is None or _has_error(found):
+        read, found = _reading_of(file, content, cache).found()
+        if read is None or _has_error(found):
             continue
-        entries[key[0]][key[1]] = entry
-        named = dict.fromkeys(each[:2] for each in entry.outline.named)
+        entries[key[0]][key[1]] = read.entry
+        named = dict.fromkeys(each[:2] for each in read.entry.outline.named)
         wanted += [each for each in named if each not in wanted]
     book = _linked(list(files.values()), None, entries, {}, [], {}, set(), {}).book
     return book if book is not None and entry_id in book.of_kind(kind) else None
@@ -193,7 +205,7 @@ def _linked(
     held: dict[str, dict[str, LazyEntry]],
     held_shared: dict[str, LazyEntry],
     findings: list[Finding],
-    stamps: dict[EntryKey, bytes],
+    stamps: dict[EntryKey, Stamps],
     partial: Partial,
     pictures: Mapping[str, SeenPicture],
 ) -> ReadResult:
@@ -239,7 +251,7 @@ def _book(
     held: dict[str, dict[str, LazyEntry]],
     shared: dict[str, LazyEntry],
     used_by: dict[EntryKey, tuple[EntryKey, ...]],
-    stamps: dict[EntryKey, bytes],
+    stamps: dict[EntryKey, Stamps],
     unread: frozenset[EntryKey],
     pictures: Mapping[str, SeenPicture],
     *,

@@ -5,8 +5,9 @@ from fractions import Fraction
 from typing import Any, NoReturn
 
 from bowlbook.book.book import Book
-from bowlbook.book.folder import FOLDER_OF, FOLDERS
+from bowlbook.book.folder import FOLDERS
 from bowlbook.book.lazy_entries import OUTLINES, outline_at, outlines_of
+from bowlbook.book.long_texts import WHOLE, Stamps, short_digest, without_long_texts
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import ALL, ANY, Answers, Lookup, Recorded
 from bowlbook.entries.entry import Entry
@@ -57,7 +58,9 @@ class RecordedBook(Book):
 def recorded_book(book: Book, lookups: set[Lookup]) -> Book:
     """The same book, that records in ``lookups`` what is looked up in it."""
     made = object.__new__(RecordedBook)  # without the defaults of fields that are left out
-    recorded = {name: Recorded(name, getattr(book, name), lookups) for name in FIELDS}
+    recorded = {name: Recorded(name, getattr(book, name), lookups) for name in FIELDS if name not in FOLDERS}
+    for name in FOLDERS:
+        recorded[name] = Recorded(name, getattr(book, name), lookups, without_long_texts)
     given = {name: getattr(book, name) for name in GIVEN}
     vars(made).update(recorded, **given, lookups=lookups, inner=book)
     return made
@@ -65,17 +68,17 @@ def recorded_book(book: Book, lookups: set[Lookup]) -> Book:
 
 def given_of(book: Book) -> bytes:
     """The digest of what is not recorded: the house, and which entries could not be read."""
-    stamp = book.stamps.get(("house", "house"), b"")
-    return digest_of(stamp or book.house.source.text, str(book.whole), repr(sorted(book.unread)))
+    stamps = book.stamps.get(("house", "house"))
+    file = stamps.file if stamps else book.house.source.text
+    return digest_of(file, str(book.whole), repr(sorted(book.unread)))
+
+
+def _file_digest(entry: Entry) -> bytes:
+    return digest_of(entry.id, entry.source.path, entry.source.text)
 
 
 def answers_of(book: Book) -> Answers:
-    """What a book answers today. An entry is what its file says: the file's digest answers for it."""
-    stamps = {
-        (FOLDER_OF[kind], entry_id): stamp
-        for (kind, entry_id), stamp in book.stamps.items()
-        if kind in FOLDER_OF
-    }
+    """What a book answers today. An entry is what its file says: that file's digests answer for it."""
     fields: dict[str, Mapping[Any, Any]] = {name: getattr(book, name) for name in FIELDS}
 
     def find(lookup: Lookup) -> bytes:
@@ -88,17 +91,25 @@ def answers_of(book: Book) -> Answers:
             if one and one not in inner:
                 return b""
             return digest_of(repr(outline_at(inner, one) if one else outlines_of(inner)))
+        if str(key).startswith(WHOLE):
+            one = str(key).removeprefix(WHOLE)
+            return stamps_at(field, one).file if one in inner else b""
         if key == ANY:
             return digest_of(str(bool(inner)))
         if key == ALL:
             return digest_of(*[answers.to((field, each)) + repr(each).encode() for each in inner])
-        stamp = stamps.get((field, str(key)))
-        if stamp and key in inner:  # the entry itself need not be loaded
-            return stamp
+        if field in FOLDERS and key in inner:
+            return stamps_at(field, str(key)).short
         found = inner.get(key)
-        if isinstance(found, Entry):
-            return digest_of(str(key), found.source.path, found.source.text)
-        return digest_of(repr(found))
+        return _file_digest(found) if isinstance(found, Entry) else digest_of(repr(found))
+
+    def stamps_at(field: str, entry_id: str) -> Stamps:
+        """Those of an entry; known without loading it where it was read from its file."""
+        known = book.stamps.get((FOLDERS[field], entry_id))
+        if known is not None:
+            return known
+        entry: Entry = fields[field][entry_id]
+        return Stamps(_file_digest(entry), short_digest(entry))
 
     answers = Answers(find)
     return answers

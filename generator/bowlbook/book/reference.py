@@ -1,6 +1,5 @@
 """Every reference that an entry makes to another, found from the types of its fields."""
 
-from collections.abc import Iterator
 from dataclasses import fields
 from functools import cache
 from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
@@ -43,24 +42,26 @@ def _ref_in(hint: Any) -> Ref | None:
     return None
 
 
-def references(entry: Entry) -> Iterator[Reference]:
+def references(entry: Entry) -> list[Reference]:
     """Every reference in an entry, in the order of its fields; of a partial one, those that could be read."""
-    yield from _in_part(entry, ())
+    found: list[Reference] = []
+    _add_from(entry, (), found)
+    return found
 
 
-def _in_part(holder: Any, loc: Loc) -> Iterator[Reference]:
+def _add_from(holder: Any, loc: Loc, found: list[Reference]) -> None:
+    read = vars(holder)
     for name, ref in references_in(cast(Any, type(holder))):
-        read = vars(holder)
         value = read.get(name)
         if value is None and READ_IN_PART in read:
             value = read[READ_IN_PART].get(name)
+        if not value:
+            continue
         way = (*loc, yaml_key(name))
-        values = enumerate(value) if isinstance(value, tuple) else [(None, value)]
-        for index, item in values:
+        items = enumerate(value) if isinstance(value, tuple) else [(None, value)]
+        for index, item in items:
             at = way if index is None else (*way, index)
-            if item is None:
-                continue
-            if ref is not None and isinstance(item, str):
-                yield Reference(at, ref, item)
-            elif ref is None:
-                yield from _in_part(item, at)
+            if ref is None and item is not None:
+                _add_from(item, at, found)
+            elif ref is not None and isinstance(item, str):
+                found.append(Reference(at, ref, item))

@@ -29,9 +29,13 @@ Found = tuple[Row, bytes | None]
 
 
 class Made(NamedTuple):
-    """A result that was made: its value in bytes, and what was looked up. Can be sent between processes."""
+    """A result that was made: its value in bytes, their digest, and what was looked up for it.
+
+    Can be sent between processes.
+    """
 
     value: bytes
+    digest: bytes
     lookups: bytes
 
 
@@ -85,6 +89,11 @@ class Result(Generic[T]):
                 self._value = stored[0]
             self.is_loaded = True
         return cast(T, self._value)
+
+    def release(self) -> None:
+        """Let the value go, which is loaded again when it is asked for; not where nothing is stored."""
+        if self._cache.is_kept:
+            self._value, self.is_loaded = None, False
 
     def make(self) -> Made:
         """Make the result, without keeping it: perhaps in another process, whose parent calls `keep`."""
@@ -182,6 +191,8 @@ class Cache:
             value = self._fresh[key][1]
         if value is None:
             value = self._store.value(*key)
+        else:
+            self._found[key[0]][key[1]] = (row, None)  # its result holds it from now on
         if value is None or digest_of(value) != row.digest:
             return None
         if row.used < today():
@@ -193,15 +204,15 @@ class Cache:
 
     def keep(self, key: Key, inputs: bytes, made: Made) -> bytes:
         """Keep a result until `save`; returns the digest of its value. For `Result`."""
-        row = Row(inputs, made.lookups, digest_of(made.value), today())
+        row = Row(inputs, made.lookups, made.digest, today())
         if self._store is not None:
             self._found.setdefault(key[0], {})[key[1]] = (row, None)
             self._fresh[key] = (row, made.value)
         return row.digest
 
-    def save(self) -> None:
-        """Write what is new, in one transaction."""
-        if self._store is not None and (self._fresh or self._used):
+    def save(self, fewest: int = 1) -> None:
+        """Write what is new, in one transaction, where it is at least so many results."""
+        if self._store is not None and len(self._fresh) + len(self._used) >= fewest:
             self._store.write(self._fresh, self._used)
             self._fresh, self._used = {}, set()
 
@@ -252,14 +263,15 @@ def make_together(groups: Sequence[Sequence[Result[Any]]], report: Report | None
             report(number + 1, len(groups))
         return [each.make() for each in groups[number]]
 
-    made = all_made([partial(make, number) for number in range(len(groups))], processes)
-    for result, each in zip((each for group in groups for each in group), made, strict=True):
-        result.keep(each)
+    for number, made in all_made([partial(make, number) for number in range(len(groups))], processes):
+        for result, each in zip(groups[number], made, strict=True):
+            result.keep(each)
 
 
 def made_of(value: object, lookups: Iterable[Lookup] = ()) -> Made:
     """A value as it is stored, and what was looked up for it."""
-    return Made(pickle.dumps(value, pickle.HIGHEST_PROTOCOL), packed_lookups(lookups))
+    packed = pickle.dumps(value, pickle.HIGHEST_PROTOCOL)
+    return Made(packed, digest_of(packed), packed_lookups(lookups))
 
 
 def _with_answers(inputs: bytes, lookups: bytes, answers: Answers | None) -> bytes:

@@ -1,22 +1,25 @@
 """Work shared out over the processors of a machine, where that can be done without harm."""
 
 import ctypes
+import gc
 import os
 import pickle
 import signal
 import sys
 import threading
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from functools import partial
 from multiprocessing.connection import Connection, Pipe
-from typing import Any, TypeVar
+from selectors import EVENT_READ, DefaultSelector
+from typing import Any, TypeVar, cast
 
 Made = TypeVar("Made")
 
 PR_SET_PDEATHSIG = 1
 FEWEST = 40
 """Makers for which another process is worth its start."""
+LAST = b""
+"""What a fork sends after its last result."""
 
 
 def processors() -> int:
@@ -37,61 +40,104 @@ def processes_at_hand() -> int:
     return processors() if can_fork else 1
 
 
-def all_made(makers: Sequence[Callable[[], Iterable[Made]]], processes: int | None = None) -> list[Made]:
-    """All that the makers make, in their order, each run in one of several processes.
+def all_made(
+    makers: Sequence[Callable[[], Made]], processes: int | None = None
+) -> Iterator[tuple[int, Made]]:
+    """What each maker makes, with the maker's place, as soon as it is there; run in several processes.
 
     The makers themselves are never sent: each process is a fork that has them already, and sends back what
-    they made. An exception in any of them is raised here.
+    each of them made. So no process holds more than one result, and what the pipe takes. An exception in any
+    of them is raised here.
     """
     count = processes or processes_at_hand()
     if count == 1 or len(makers) < FEWEST:
-        return [made for maker in makers for made in maker()]
-    helpers = [_begun(makers[number::count]) for number in range(1, count)]
-    parts: list[list[list[Made]]] = []
+        yield from ((place, maker()) for place, maker in enumerate(makers))
+        return
+    own = list(range(0, len(makers), count))
+    with _Children() as children:
+        for number in range(1, count):
+            places = range(number, len(makers), count)
+            if not children.begin(makers, places):  # the system gives no other process, or no pipe to it
+                own += places
+        for place in own:
+            yield place, makers[place]()
+            yield from children.received(0)
+        yield from children.received(None)
+
+
+class _Children:
+    """Forks that run makers, and the pipes on which they send what was made."""
+
+    def __init__(self) -> None:
+        self._pipes = DefaultSelector()
+        self._children: list[int] = []
+
+    def __enter__(self) -> "_Children":
+        gc.freeze()  # a collection would write to all memory that the processes share, and so copy it
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """Wait for their end; one that still runs ends where it finds its pipe closed."""
+        gc.unfreeze()
+        for key in [*self._pipes.get_map().values()]:
+            cast(Connection, key.fileobj).close()
+        self._pipes.close()
+        for child in self._children:
+            with suppress(ChildProcessError):  # begun by a program that ignores the end of its children
+                os.waitpid(child, 0)
+
+    def begin(self, makers: Sequence[Callable[[], Any]], places: range) -> bool:
+        """Begin a fork that runs the makers at these places. Returns whether the system gave one."""
+        if sys.platform == "win32":  # which has no fork
+            return False
+        parent = os.getpid()
+        try:
+            here, there = Pipe(duplex=False)
+            child = os.fork()
+        except OSError:
+            return False
+        if child:
+            there.close()
+            self._children.append(child)
+            self._pipes.register(here, EVENT_READ)
+            return True
+        status = 1
+        try:
+            here.close()  # or it would wait for itself to read, were nobody else left
+            _end_with(parent)
+            for place in places:
+                there.send_bytes(_answer(place, makers[place]))
+            there.send_bytes(LAST)
+            status = 0
+        finally:
+            os._exit(status)
+
+    def received(self, timeout: float | None) -> Iterator[tuple[int, Any]]:
+        """What they have sent by now; with ``timeout`` None, all that they send until their last result."""
+        while self._pipes.get_map() and (ready := self._pipes.select(timeout)):
+            for pipe in (cast(Connection, key.fileobj) for key, _ in ready):
+                try:
+                    sent = pipe.recv_bytes()
+                except (EOFError, OSError):  # between two answers, or in the middle of one
+                    text = "a process that made pages ended before it had done so"
+                    raise ChildProcessError(text) from None
+                if sent == LAST:
+                    self._pipes.unregister(pipe)
+                    pipe.close()
+                    continue
+                place, made = pickle.loads(sent)
+                if isinstance(made, Exception):
+                    raise made
+                yield place, made
+
+
+def _answer(place: int, maker: Callable[[], Any]) -> bytes:
+    """A place with what its maker makes, or with what went wrong."""
     try:
-        parts.append([list(maker()) for maker in makers[::count]])
-    finally:
-        answers = [answer_of() for answer_of in helpers]
-    for answer in answers:
-        if isinstance(answer, BaseException):
-            raise answer
-        parts.append(answer)
-    return [made for place in range(len(makers)) for made in parts[place % count][place // count]]
-
-
-def _begun(makers: Sequence[Callable[[], Iterable[Any]]]) -> Callable[[], Any]:
-    """Begin a fork that runs the makers. Returned is what waits for its answer.
-
-    Where the system gives no other process, or no pipe to it, they are run in this one, at that time.
-    """
-    if sys.platform == "win32":  # which has no fork
-        return partial(_answer, makers)
-    parent = os.getpid()
-    try:
-        here, there = Pipe(duplex=False)
-        child = os.fork()
-    except OSError:
-        return partial(_answer, makers)
-    if child:
-        there.close()
-        return partial(_ended, child, here)
-    status = 1
-    try:
-        here.close()  # or it would wait for itself to read, were nobody else left
-        _end_with(parent)
-        there.send_bytes(pickle.dumps(_answer(makers), pickle.HIGHEST_PROTOCOL))
-        there.close()
-        status = 0
-    finally:
-        os._exit(status)
-
-
-def _answer(makers: Sequence[Callable[[], Iterable[Any]]]) -> object:
-    """What each of the makers makes, or what went wrong."""
-    try:
-        return [list(maker()) for maker in makers]
+        made = maker()
     except Exception as error:
-        return error
+        made = error
+    return pickle.dumps((place, made), pickle.HIGHEST_PROTOCOL)
 
 
 def _end_with(parent: int) -> None:
@@ -100,15 +146,3 @@ def _end_with(parent: int) -> None:
         ctypes.CDLL(None).prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
     if os.getppid() != parent:  # it ended before that was said
         os._exit(1)
-
-
-def _ended(child: int, here: Connection) -> Any:
-    """The answer of a fork; an exception where it ended without one."""
-    try:
-        answer = pickle.loads(here.recv_bytes())
-    except (EOFError, OSError):  # before it, or in the middle of it
-        answer = ChildProcessError("a process that made pages ended before it had done so")
-    here.close()
-    with suppress(ChildProcessError):  # begun by a program that ignores the end of its children
-        os.waitpid(child, 0)
-    return answer

@@ -15,31 +15,44 @@ ALL, ANY = "*", "* any"
 
 
 class Recorded(Mapping[K, V]):
-    """A mapping that records every lookup: no method answers without recording what was asked."""
+    """A mapping that records every lookup: no method answers without recording what was asked.
 
-    def __init__(self, field: str, inner: Mapping[K, V], lookups: set[Lookup]) -> None:
+    ``part_of``: what is given of each value; left out, all of it.
+    """
+
+    def __init__(
+        self,
+        field: str,
+        inner: Mapping[K, V],
+        lookups: set[Lookup],
+        part_of: Callable[[V], V] = lambda value: value,
+    ) -> None:
         self._field, self._inner, self._lookups = field, inner, lookups
+        self._part_of = part_of
+        self._given: dict[K, V] = {}
 
     def __getitem__(self, key: K) -> V:
-        self._lookups.add((self._field, key))
-        return self._inner[key]
+        if key not in self._given:
+            self._lookups.add((self._field, key))
+            self._given[key] = self._part_of(self._inner[key])
+        return self._given[key]
 
     def __contains__(self, key: Any) -> bool:
         self._lookups.add((self._field, key))
         return key in self._inner
 
     def __iter__(self) -> Iterator[K]:
-        return iter(self._all())
+        return iter(self.keys())
 
     def __len__(self) -> int:
-        return len(self._all())
+        return len(self.keys())
 
     def __bool__(self) -> bool:
         return bool(self.inner_for(ANY))
 
     def keys(self) -> KeysView[K]:
         """The keys."""
-        return self._all().keys()
+        return self.inner_for(ALL).keys()
 
     def values(self) -> ValuesView[V]:
         """The values."""
@@ -57,8 +70,9 @@ class Recorded(Mapping[K, V]):
         self._lookups.add((self._field, part))
         return self._inner
 
-    def _all(self) -> Mapping[K, V]:
-        return self.inner_for(ALL)
+    def _all(self) -> dict[K, V]:
+        found = self.inner_for(ALL).items()
+        return {key: self._given.setdefault(key, self._part_of(value)) for key, value in found}
 
 
 class Answers:

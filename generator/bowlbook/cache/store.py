@@ -91,7 +91,7 @@ class Store:
 
     def close(self) -> None:
         """Close the file."""
-        if self._connection is not None and self._process == os.getpid():
+        if self._connection is not None and self._is_open():
             self._connection.close()
         self._connection = None
 
@@ -103,7 +103,7 @@ class Store:
 
     def _found(self, query: str, *given: object) -> list[tuple[bytes, ...]]:
         """The rows that a query finds, of bytes throughout."""
-        if not is_private(self.path):
+        if not self._is_open() and not is_private(self.path):
             return []
         try:
             found = self._open().execute(query, given).fetchall()
@@ -140,9 +140,12 @@ class Store:
             if over <= 0:
                 break
 
-    def _open(self) -> sqlite3.Connection:
+    def _is_open(self) -> bool:
         # SQLite's documentation: a connection must not be carried across a fork.
-        if self._connection is None or self._process != os.getpid():
+        return self._connection is not None and self._process == os.getpid()
+
+    def _open(self) -> sqlite3.Connection:
+        if self._connection is None or not self._is_open():
             self._connection = sqlite3.connect(self.path, timeout=WAIT, check_same_thread=False)
             self._process = os.getpid()
             # No waiting for the disk: each value is held against its digest when it is read.

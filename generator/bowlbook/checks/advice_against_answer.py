@@ -14,7 +14,7 @@ from bowlbook.entries.situation import Advised, Situation
 from bowlbook.figures.candidate import candidate_of
 from bowlbook.figures.head import Head, assumed, completed, head_of
 from bowlbook.figures.match import verdict_on
-from bowlbook.figures.ruling import NOT_MEANT, rules_of
+from bowlbook.figures.ruling import NOT_MEANT
 from bowlbook.figures.stop import STOP, in_force, stops_of
 from bowlbook.figures.verdict import asks_for_no_lift
 from bowlbook.reading.finding import Finding
@@ -36,7 +36,7 @@ def find(book: Book, situation: Situation, today: date) -> Iterator[Finding]:
         )
         return
     judged = assumed(head, one_head=False)
-    stops = in_force(stops_of(book.house, rules_of(book)), judged, lightens=lightens)
+    stops = in_force(stops_of(book.house), judged, lightens=lightens)
     for each in stops:
         if each.effect == STOP:
             yield situation.source.finding(

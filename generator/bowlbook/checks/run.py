@@ -10,6 +10,7 @@ from typing import Any
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
+from bowlbook.book.long_texts import whole_at
 from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
 from bowlbook.cache.cache import Cache, make_together
 from bowlbook.cache.digest import digest_of
@@ -76,5 +77,5 @@ FOUND = "findings"
 
 def _found_in(book: Book, kind: str, entry_id: str, today: date, lookups: set[Lookup]) -> list[Finding]:
     recorded = recorded_book(book, lookups)
-    entry: Entry = recorded.of_kind(kind)[entry_id]
+    entry = whole_at(recorded.of_kind(kind), entry_id)
     return [finding for find in checks_of(kind, entry) for finding in find(recorded, entry, today)]

@@ -22,7 +22,6 @@ from bowlbook.entries.technique import Technique
 from bowlbook.figures.head import assumed, completed, head_of
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.region import LEVEL_FACETS, levels_reached, region_of
-from bowlbook.figures.ruling import rules_of
 from bowlbook.figures.stop import stops_of
 from bowlbook.figures.verdict import asks_for_no_lift, visits_for
 from bowlbook.figures.visits import house_visit
@@ -119,7 +118,7 @@ def _reached_today(book: Book, situation: Situation) -> tuple[int, ...]:
     head = completed(head_of(situation.hair))
     if head is None or asks_for_no_lift(head):
         return _reached(situation.hair)
-    stops = stops_of(book.house, rules_of(book))
+    stops = stops_of(book.house)
     visits = visits_for(house_visit(book.house), stops, assumed(head, one_head=False))
     return (visits[0].to,) if visits else _reached(situation.hair)
 

@@ -9,8 +9,10 @@ Right: smaller sections; both amounts; larger batches.
 
 from collections.abc import Iterator
 from datetime import date
+from functools import lru_cache
 
 from bowlbook.book.book import Book
+from bowlbook.entries.hair_amount import HairAmounts
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.applying import Applying, HairFactors, applying
 from bowlbook.figures.bowl_plan import BowlPlanner, CannotPlan, service_unit
@@ -22,39 +24,40 @@ KINDS = ("technique",)
 
 def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Warnings at the bowl, for the hair that takes least and the hair that takes most; each reason once."""
-    factors = _extremes(book)
-    if not any(bowl.sections or bowl.mix_per_section for bowl in technique.bowls):
+    factors = _extremes(book.house.hair_amounts)
+    if not factors or not any(bowl.sections or bowl.mix_per_section for bowl in technique.bowls):
         return
     try:
         unit = service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
     except CannotPlan:  # missing-scale-step says so
         return
     applied = [(each, applying(technique, each.density, technique.hands)) for each in factors]
-    for index in range(len(technique.bowls)):
+    for index, bowl in enumerate(technique.bowls):
+        planner = BowlPlanner(book, technique, bowl, unit)
         found = dict.fromkeys(
             problem
             for each, bowls in applied
-            for problem in _problems(book, technique, index, each, bowls[index], unit)
+            for problem in _problems(book, planner, index, each, bowls[index])
         )
         for loc, message, mend in found:
             yield technique.source.finding(loc, "unplanned-service", message, mend, severity="warning")
 
 
-def _extremes(book: Book) -> list[HairFactors]:
+@lru_cache(maxsize=8)  # every technique of a house asks
+def _extremes(amounts: HairAmounts | None) -> tuple[HairFactors, ...]:
     """The factors of the hair that takes least and of the hair that takes most; none if none is measured."""
-    amounts = book.house.hair_amounts
     if amounts is None or not amounts.heads:
-        return []
+        return ()
     lengths, densities = zip(*amounts.heads.values(), strict=True)
-    return list(dict.fromkeys(HairFactors(pick(lengths), pick(densities)) for pick in (min, max)))
+    return tuple(dict.fromkeys(HairFactors(pick(lengths), pick(densities)) for pick in (min, max)))
 
 
 def _problems(
-    book: Book, technique: Technique, index: int, factors: HairFactors, applied: Applying, unit: str
+    book: Book, planner: BowlPlanner, index: int, factors: HairFactors, applied: Applying
 ) -> Iterator[tuple[Loc, str, str]]:
     """Where, what and how to mend it, of one bowl for a hair amount."""
     try:
-        planned = BowlPlanner(book, technique, technique.bowls[index], unit).plan(factors, applied)
+        planned = planner.plan(factors, applied)
     except CannotPlan as refusal:
         loc: Loc = ("bowls", index, refusal.key) if refusal.key else ("bowls", index)
         yield loc, refusal.reason, refusal.mend

@@ -22,8 +22,9 @@ RETIRED_TOO = True
 
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the id of what is retired."""
+    retired_itself = is_retired(entry)
     for loc, ref, entry_id in references(entry):
-        if loc[0] in ("avoid", "comes_from") or (is_retired(entry) and loc[0] != "retired"):
+        if loc[0] in ("avoid", "comes_from") or (retired_itself and loc[0] != "retired"):
             continue
         used = book.of_kind(ref.to).get(entry_id)
         retired = None if used is None else retired_of(used)

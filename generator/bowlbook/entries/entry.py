@@ -5,7 +5,8 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field, fields
-from typing import Any, ClassVar, NamedTuple, dataclass_transform, get_args
+from functools import cache
+from typing import Any, ClassVar, NamedTuple, NoReturn, cast, dataclass_transform, get_args
 
 from bowlbook.entries.gap import is_gap, not_filled_in
 from bowlbook.reading.refusal import Refusal
@@ -40,8 +41,9 @@ class Part:
 
     def __init__(self, **given: Any) -> None:
         """Raises TypeError for a name that is no field's, and for a field that must be given and is not."""
-        values = {each.name: given.pop(each.name, each.default) for each in authored(type(self))}
-        wrong = [*given, *(name for name, value in values.items() if value is MISSING)]
+        defaults = _defaults_of(cast(Any, type(self)))
+        values = {**defaults, **given}
+        wrong = [name for name, value in values.items() if value is MISSING or name not in defaults]
         if wrong:
             raise TypeError(f"{type(self).__name__}: unknown or missing: {', '.join(wrong)}")
         self.__dict__.update(values)
@@ -60,16 +62,28 @@ class Part:
         return type(self) is type(other) and _compared(self) == _compared(other)
 
     def __hash__(self) -> int:
-        return hash(tuple(_compared(self).values()))
+        return hash(_compared(self))
 
     def __repr__(self) -> str:
-        shown = ", ".join(f"{name}={value!r}" for name, value in _compared(self).items())
+        names = _compared_names(cast(Any, type(self)))
+        shown = ", ".join(f"{name}={value!r}" for name, value in zip(names, _compared(self), strict=True))
         return f"{type(self).__qualname__}({shown})"
 
 
-def _compared(part: Any) -> dict[str, Any]:
-    """The values by which a part is compared, by their fields' names."""
-    return {each.name: getattr(part, each.name) for each in fields(part) if each.compare}
+@cache
+def _defaults_of(cls: type[Part]) -> dict[str, Any]:
+    """The fields that an author writes, each with its default; MISSING where it must be given."""
+    return {each.name: each.default for each in authored(cls)}
+
+
+@cache
+def _compared_names(cls: type[Part]) -> tuple[str, ...]:
+    return tuple(each.name for each in fields(cls) if each.compare)
+
+
+def _compared(part: Any) -> tuple[Any, ...]:
+    """The values by which a part is compared, in the fields' order."""
+    return tuple([getattr(part, name) for name in _compared_names(cast(Any, type(part)))])
 
 
 def is_part(value: Any) -> bool:
@@ -89,11 +103,31 @@ def yaml_key(name: str) -> str:
     return name.rstrip("_")
 
 
+class _LeftOut:
+    """Class attribute in place of a field's default: reached only where the object has no value of its own.
+
+    TypeError then, which no ``getattr`` with a default passes over.
+    """
+
+    def __init__(self, name: str) -> None:
+        self._name = name
+
+    def __get__(self, made: object | None, owner: type) -> NoReturn:
+        if made is None:  # a dataclass asks its class for a default
+            raise AttributeError(self._name)
+        raise TypeError(f"A {owner.__name__} without its {self._name}: take the whole entry for it.")
+
+
 class Entry(Part):
     """What every entry has beside its authored fields: its id (the file's stem) and its source."""
 
     id: str = field(init=False)
     source: Source = field(init=False, compare=False)
+
+    def __init_subclass__(cls) -> None:
+        super().__init_subclass__()
+        for name in vars(cls).get("__annotations__", ()):
+            setattr(cls, name, _LeftOut(name))
 
     def placed(self, entry_id: str, source: Source) -> None:
         """Set id and source: called once, by the reader, since the class is frozen."""

@@ -98,15 +98,20 @@ def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, li
     if kind == "product":
         word = data.get("kind")
         cls = PRODUCT_KINDS.get(word, Product) if isinstance(word, str) else Product
+    findings: list[Finding] = []
     try:
         entry: Entry = reader_of(cast(Any, cls))(data)
     except Wrong:
-        return _partial(cls, entry_id, source)
-    source.unknown = frozenset()
-    entry.placed(entry_id, source)
-    if source.faulty:
-        entry = read_partly(cls, entry_id, source)
-    return entry, [product_kind_finding(source, data)] if cls is Product else []
+        entry, findings = _partial(cls, entry_id, source)
+    else:
+        source.unknown = frozenset()
+        entry.placed(entry_id, source)
+        if source.faulty:
+            entry = read_partly(cls, entry_id, source)
+        if cls is Product:
+            findings.append(product_kind_finding(source, data))
+    source.known = None  # from here on ``unknown`` says it; a third of what is stored of an entry
+    return entry, findings
 
 
 def _partial(cls: type[Entry], entry_id: str, source: Source) -> tuple[Entry, list[Finding]]:

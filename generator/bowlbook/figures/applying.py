@@ -45,7 +45,9 @@ def applying(technique: Technique, density: Fraction, hands: int) -> tuple[Apply
     for bowl in technique.bowls:
         # Bowls by turns stand open all the while, so each is open as long as all of them take.
         spans.append(spans[-1] if bowl.by_turns and spans else len(set(spans)))
-    own = [_minutes(bowl, density, hands) for bowl in technique.bowls]
+    own = [
+        _minutes(bowl, count, density, hands) for bowl, count in zip(technique.bowls, sections, strict=True)
+    ]
     return tuple(
         Applying(count, span, _sum(minutes for minutes, at in zip(own, spans, strict=True) if at == span))
         for count, span in zip(sections, spans, strict=True)
@@ -78,13 +80,14 @@ def supply_count(technique: Technique, count: int, density: Fraction) -> int:
     return ceil(Fraction(count * taken, written))
 
 
-def _minutes(bowl: TechniqueBowl, density: Fraction, hands: int) -> Fraction | None:
+def _minutes(bowl: TechniqueBowl, sections: int | None, density: Fraction, hands: int) -> Fraction | None:
+    """How long one bowl takes; ``sections``: those of this head."""
     if bowl.minutes_per_section is None or bowl.sections is None:
         return None
     # One section covers everything at once: a second person has nothing to take over.
     if bowl.sections == 1:
         return bowl.minutes_per_section * density
-    return bowl.minutes_per_section * (sections_of(bowl, density) or 0) / hands
+    return bowl.minutes_per_section * (sections or 0) / hands
 
 
 def _sum(minutes: Iterable[Fraction | None]) -> Fraction | None:

@@ -22,14 +22,15 @@ class LighteningBowl(NamedTuple):
 
 def lightening_bowls(book: Book, technique: Technique) -> list[LighteningBowl]:
     """The lightening bowls of a technique, alike ones once."""
-    found = []
+    found: dict[tuple[str, MakeUp, int], LighteningBowl] = {}
     for bowl in technique.bowls:
         blend = book.blends[bowl.blend]
         if not blend.tones:
             volume = book.developer(bowl.developer or blend.developer.product).volume
             made = make_up_of(book, blend, (technique.placement,), volume)
-            found.append(LighteningBowl(blend, made, reach_of(book, technique, bowl)))
-    return [each for place, each in enumerate(found) if each not in found[:place]]
+            reach = reach_of(book, technique, bowl)
+            found[blend.id, made, reach] = LighteningBowl(blend, made, reach)
+    return list(found.values())
 
 
 def reach_of(book: Book, technique: Technique, bowl: TechniqueBowl) -> int:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 from fractions import Fraction
+from functools import cache
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
@@ -10,6 +11,7 @@ from bowlbook.book.current import current
 from bowlbook.entries.house import House
 from bowlbook.entries.product import Developer
 from bowlbook.entries.rule import Rule
+from bowlbook.entries.usual import usual
 from bowlbook.figures.head import REGROWTH, VOLUMES, Head, bits_of, head_of, head_with, holds, place_in
 from bowlbook.figures.peroxide import nominal_percent
 from bowlbook.figures.tally import any_of
@@ -36,10 +38,18 @@ class Stop(NamedTuple):
     weeks: int = 0
 
 
-def stops_of(house: House, rules: Sequence[Rule]) -> tuple[Stop, ...]:
-    """The stops, tests, cautions and limits of a visit among rules, then the house's volume on the scalp."""
-    found = [_stop(rule) for rule in rules if rule.effect in EFFECTS]
-    return (*found, *_over_the_house_limit(house))
+def stops_of(house: House) -> tuple[Stop, ...]:
+    """The usual stops, tests, cautions and limits of a visit, then a house's and its volume on the scalp."""
+    return (*_usual_stops(), *_among(house.rules), *_over_the_house_limit(house))
+
+
+@cache
+def _usual_stops() -> tuple[Stop, ...]:
+    return _among(usual().rules)
+
+
+def _among(rules: Sequence[Rule]) -> tuple[Stop, ...]:
+    return tuple([_stop(rule) for rule in rules if rule.effect in EFFECTS])
 
 
 def _stop(rule: Rule) -> Stop:

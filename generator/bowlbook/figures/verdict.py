@@ -30,7 +30,6 @@ from bowlbook.figures.head import (
     lowest,
 )
 from bowlbook.figures.proportion import developer_share
-from bowlbook.figures.ruling import rules_of
 from bowlbook.figures.shortlist import Index, Shortlist, index_of, shortlist
 from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of, volume_stops, volumes_of
 from bowlbook.figures.toner import toners_of
@@ -72,7 +71,7 @@ def practice_with(
     house = book.house
     return Practice(
         house_visit(house),
-        (*stops_of(house, rules_of(book)), *volume_stops(house, shares)),
+        (*stops_of(house), *volume_stops(house, shares)),
         index_of(to_lighten),
         index_of(to_tone),
         volumes_of(book),

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from bowlbook.book.book import Book
+from bowlbook.book.long_texts import whole_at
 from bowlbook.book.price_history import Price
 from bowlbook.checks.stale_price import stale_on
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
@@ -35,7 +36,7 @@ from bowlbook.wording.reason import pigment_sentence
 
 def product_pages(book: Book, entry_id: str, prices: Sequence[Price]) -> Iterator[Page]:
     """The page of a product, and further pages where its list of uses is too long for one."""
-    product, formats = book.products[entry_id], locale_format_of(book)
+    product, formats = whole_at(book.products, entry_id), locale_format_of(book)
     address = entry_address("product", entry_id)
     used, *further = paginate(address, where_used(book, "product", product, address))
     troubles = trouble_links(book, product, address)

@@ -5,6 +5,7 @@ from dataclasses import replace
 from bowlbook.book.book import Book
 from bowlbook.book.current import retired_of
 from bowlbook.book.folder import FOLDER_OF
+from bowlbook.book.long_texts import whole_at
 from bowlbook.entries.entry import Entry
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.closing import closing_of
@@ -20,7 +21,7 @@ from bowlbook.wording.locale_format import locale_format_of
 
 def retired_page(book: Book, kind: str, entry_id: str) -> Page:
     """The finished page of a retired entry: what it was for is kept, its amounts and its times are not."""
-    entry, formats = book.of_kind(kind)[entry_id], locale_format_of(book)
+    entry, formats = whole_at(book.of_kind(kind), entry_id), locale_format_of(book)
     address = entry_address(kind, entry_id)
     retired = retired_of(entry)
     assert retired is not None  # the maker asks for no other

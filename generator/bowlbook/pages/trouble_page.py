@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from bowlbook.book.book import Book
+from bowlbook.book.long_texts import whole_at
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.house import House
 from bowlbook.entries.product import Product
@@ -49,7 +50,7 @@ def trouble_links(book: Book, entry: Technique | Blend | Product, start: str) ->
 
 def trouble_page(book: Book, entry_id: str) -> Page:
     """The finished page of a trouble."""
-    trouble, address = book.troubles[entry_id], entry_address("trouble", entry_id)
+    trouble, address = whole_at(book.troubles, entry_id), entry_address("trouble", entry_id)
     origin = _origin(book, trouble, address)
     body = render(
         "trouble.html",

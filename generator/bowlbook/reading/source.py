@@ -24,8 +24,9 @@ EARLY = 3
 @dataclass(slots=True)
 class Source:
     """``private`` names the keys whose values no finding that travels may quote; ``known`` all keys that an
-    entry may have: what is behind any other key is never quoted. None: every key is known. ``data`` is the
-    file's mapping, or None where it could not be read. Not changed after reading and validating.
+    entry may have: what is behind any other key is never quoted. None: every key is known, or the entry was
+    validated and ``unknown`` says which are not. ``data`` is the file's mapping, or None where it could not
+    be read. Not changed after reading and validating.
 
     ``faulty``: ways to values that already have a finding and count as not read. ``unknown``: ways to keys
     that the entry may not have where they stand; None until it was validated. ``misshapen``: ways to values

@@ -26,6 +26,8 @@ HEAD, CONTENT, PIECE = "page", "page content", "piece"
 """Kinds of results in the cache; there is a kind of its own for the pieces of each name."""
 MANY = 100
 """Pieces that are loaded all at once, rather than one by one."""
+PORTION = 500
+"""Results that are written to the store together, rather than held until all are made."""
 QUICKLY = 1
 """zlib's level: HTML shrinks to a sixth."""
 
@@ -61,11 +63,11 @@ class _Heads(NamedTuple):
 
 
 class _Made(NamedTuple):
-    """All that one maker made: the texts compressed, the pieces by their names."""
+    """All that one maker made: the texts compressed, the pieces by their names, as they are stored."""
 
     heads: _Heads
     texts: tuple[bytes, ...]
-    pieces: dict[str, Any]
+    pieces: dict[str, Made]
 
 
 class Finished(NamedTuple):
@@ -78,7 +80,9 @@ class Finished(NamedTuple):
     @property
     def content(self) -> bytes:
         """The body of a page as HTML, or a document; UTF-8."""
-        return zlib.decompress(self.job.contents.value[self.place])
+        packed = self.job.contents.value[self.place]
+        self.job.contents.release()
+        return zlib.decompress(packed)
 
 
 class _Job:
@@ -117,7 +121,7 @@ class _Job:
 
     def _piece_again(self, name: str) -> Any:
         """A piece that the cache has lost."""
-        return self._made(set()).pieces[name]
+        return pickle.loads(self._made(set()).pieces[name].value)
 
     def piece_digest(self, name: str) -> bytes:
         """The digest of a piece, which need not be loaded."""
@@ -137,17 +141,17 @@ class _Job:
         if len(self.needs) > MANY:
             self.cache.load_all(*{f"{PIECE} {piece}" for _, piece in self.needs})
         made = list(self.maker.make(book, [job.piece(piece).value for job, piece in self.needs]))
-        pieces = {each.name: each.value for each in made if isinstance(each, Piece)}
+        pieces = {each.name: made_of(each.value) for each in made if isinstance(each, Piece)}
         whole = [_packed(each) for each in made if not isinstance(each, Piece)]
-        digests = {name: digest_of(pickle.dumps(value)) for name, value in pieces.items()}
+        digests = {name: piece.digest for name, piece in pieces.items()}
         heads = _Heads(tuple(head for head, _ in whole), digests)
         return _Made(heads, tuple(text for _, text in whole), pieces)
 
-    def run(self) -> Iterator[tuple[Made, Made, dict[str, Made]]]:
+    def run(self) -> tuple[Made, Made, dict[str, Made]]:
         """Run the maker, in any process; what it made is for `keep`."""
         lookups: set[Lookup] = set()
         heads, texts, pieces = self._made(lookups)
-        yield made_of(heads, lookups), made_of(texts), {name: made_of(pieces[name]) for name in pieces}
+        return made_of(heads, lookups), made_of(texts), pieces
 
     def keep(self, heads: Made, texts: Made, pieces: dict[str, Made]) -> None:
         """Store what `run` made."""
@@ -197,20 +201,35 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
                     f"The maker {each.name} needs {maker}#{piece}, and there is no maker {maker}."
                 )
     cache.load_all(HEAD)
-    order = TopologicalSorter({each.name: {maker for maker, _ in each.needs} for each in makers})
-    order.prepare()
     jobs: dict[str, _Job] = {}
-    while order.is_active():
-        ready = order.get_ready()
-        for name in ready:
+    for names in _rounds(makers):
+        for name in names:
             taken = [(jobs[maker], piece) for maker, piece in by_name[name].needs]
             jobs[name] = _Job(cache, f"{audience} {name}", common, answers, book, by_name[name], taken)
-        todo = [jobs[name] for name in ready if jobs[name].head.digest is None]
-        for job, made in zip(todo, all_made([job.run for job in todo]), strict=True):
-            job.keep(*made)
-        order.done(*ready)
+        todo = [jobs[name] for name in names if jobs[name].head.digest is None]
+        for place, made in all_made([job.run for job in todo]):
+            todo[place].keep(*made)
+            cache.save(PORTION)
+        for of, piece in {need for job in todo for need in job.needs}:
+            of.piece(piece).release()
     cache.save()
     return jobs
+
+
+def _rounds(makers: Sequence[Maker]) -> Iterator[Iterable[str]]:
+    """The makers' names, each after those of the pieces that it takes.
+
+    Those that no other needs are the last round, all together: a round of few would run in one process.
+    """
+    needs = {each.name: {maker for maker, _ in each.needs} for each in makers}
+    needed = set().union(*needs.values())
+    order = TopologicalSorter({name: taken for name, taken in needs.items() if name in needed})
+    order.prepare()
+    while order.is_active():
+        ready = order.get_ready()
+        yield ready
+        order.done(*ready)
+    yield [name for name in needs if name not in needed]
 
 
 def _packed(made: Page | Document) -> tuple[PageHead | DocumentHead, bytes]:

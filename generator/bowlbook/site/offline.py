@@ -64,20 +64,21 @@ def write_copy(
         if key in last and build.kept.issuperset(pack) and build.keep(last[key])
     }
     fresh = {key: pack for key, pack in zip(keys, packs, strict=True) if key not in kept}
+    places = [*fresh]
     written = all_made([partial(_write_pack, site, pack) for pack in fresh.values()])
-    build.packs = {**{key: last[key] for key in kept}, **dict(zip(fresh, written, strict=True))}
+    build.packs = {key: last[key] for key in kept} | {places[place]: name for place, name in written}
     names = [build.packs[key] for key in keys]
     version = hashlib.sha256("".join([worker, *names]).encode()).hexdigest()[:16]
     copy = json.dumps({"version": version, "packs": names}, separators=(",", ":"))
     (site / WORKER).write_text(f"const COPY = {copy};\n{worker}", encoding="utf-8", newline="\n")
 
 
-def _write_pack(site: Path, files: list[str]) -> list[str]:
-    """Write a pack of these files. Returns its name, alone."""
+def _write_pack(site: Path, files: list[str]) -> str:
+    """Write a pack of these files. Returns its name."""
     packed = _packed({name: (site / name).read_bytes() for name in files})
     name = f"{FOLDER}/part-{hashlib.sha256(packed).hexdigest()[:20]}.pack"
     (site / name).write_bytes(packed)
-    return [name]
+    return name
 
 
 def _packed(contents: Mapping[str, bytes]) -> bytes:

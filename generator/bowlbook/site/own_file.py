@@ -1,9 +1,8 @@
 """Files of a site with an explicit modified flag, which MkDocs asks before it writes one."""
 
-from pathlib import Path
-
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File
+from mkdocs.utils import write_file
 
 from bowlbook.cache.digest import digest_of
 from bowlbook.site.book_pages import Finished
@@ -40,9 +39,7 @@ class MadeFile(OwnFile):
     def copy_file(self, dirty: bool = False) -> None:
         """Write it, if it is to be written."""
         if self.modified or not dirty:
-            path = Path(self.abs_dest_path)
-            path.parent.mkdir(parents=True, exist_ok=True)
-            path.write_bytes(self.content_bytes)
+            write_file(self.content_bytes, self.abs_dest_path)
 
 
 class DocumentFile(MadeFile):

@@ -1,13 +1,12 @@
 """A built site looked over before it is published: links, anchors, assets, search entries, empty pages."""
 
 import json
-import marshal
 import posixpath
 import re
 import sys
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import partial
+from functools import lru_cache, partial
 from html import unescape
 from pathlib import Path
 from typing import NamedTuple
@@ -48,22 +47,23 @@ def _seen(html: str) -> _Seen:
     For well-formed pages: an attribute is what stands between ``<`` and ``>`` and in no other attribute's
     quotation marks. Quicker than a parser, which a thousand pages would be waited for.
     """
-    html = COMMENT.sub("", html)
+    if "<!--" in html:
+        html = COMMENT.sub("", html)
     seen = _Seen(has_text=any(_has_text(html, found.end()) for found in ARTICLE.finditer(html)))
     for given in GIVEN.finditer(html):
         at = given.start()
         start = html.rfind("<", 0, at)
-        if start < 0 or html.find(">", start, at) >= 0 or not _outside_quotes(html, start, at):
+        if start < 0 or ">" in (before := html[start:at]) or not _is_outside_quotes(before):
             continue
-        key = html[start:at].split()[-1].lower()
-        value = unescape(given[1] or given[2] or given[3] or "")
+        key = before.rsplit(None, 1)[-1].lower()
+        value = unescape(given[given.lastindex or 0])
         if not value or key not in NAMES:
             continue
         if key in ("id", "name"):
             seen.anchors.add(value)
             continue
         seen.links.append(value)
-        is_link = html[start + 1 : start + 6].lower() == "link "
+        is_link = before[1:6].lower() == "link "
         if key == "src" or (is_link and _rel(html, start) not in NOT_FETCHED):
             seen.fetched.append(value)
     return seen
@@ -75,11 +75,9 @@ def _has_text(html: str, start: int) -> bool:
     return end >= 0 and TEXT.search(html, start, end) is not None
 
 
-def _outside_quotes(html: str, start: int, end: int) -> bool:
-    """Whether no quotation is open at ``end`` in the tag that begins at ``start``."""
-    if html.count("'", start, end) == 0:
-        return html.count('"', start, end) % 2 == 0
-    return not open_quote_of(html[start:end])
+def _is_outside_quotes(tag: str) -> bool:
+    """Whether no quotation is open at the end of the beginning of a tag."""
+    return not open_quote_of(tag) if "'" in tag else tag.count('"') % 2 == 0
 
 
 def _rel(html: str, start: int) -> str:
@@ -87,21 +85,13 @@ def _rel(html: str, start: int) -> str:
     return found[1] if found else ""
 
 
-class Lead(NamedTuple):
-    """A link as it is written, which file of the site it leads to, and to which anchor there, if any."""
-
-    link: str
-    path: str
-    anchor: str
-
-
 class _Look(NamedTuple):
-    """A page: whether it has a text, what it fetches from other hosts, where it leads, its anchors."""
+    """A page: whether it has a text, what it fetches from other hosts, where its links lead, its anchors."""
 
     has_text: bool
     foreign: list[str]
-    leads: list[Lead]
-    anchors: list[str]
+    leads: dict[str, Target]
+    anchors: set[str]
 
 
 class Inspection(NamedTuple):
@@ -160,7 +150,7 @@ def _looked(site: Path, names: list[str]) -> _Looked:
         anchors[name] = frozenset(map(sys.intern, look.anchors))
         if name == LOST:
             continue
-        targets.update((path, anchor) for _, path, anchor in look.leads)
+        targets.update(look.leads.values())
         if not look.has_text:
             faults.append(_Fault(name, 0, "the page has no text", "Pages have no text"))
         for link in look.foreign:
@@ -184,7 +174,7 @@ def _links_to(missing: set[Target], site: Path, names: list[str], there: set[str
     """Each link of these pages to a target that does not exist."""
     faults = []
     for name, look in _looks(site, [each for each in names if each != LOST]):
-        for place, (link, path, anchor) in enumerate(look.leads, 2):
+        for place, (link, (path, anchor)) in enumerate(look.leads.items(), 2):
             if (path, anchor) not in missing:
                 continue
             if path not in there:
@@ -220,37 +210,44 @@ def _by_cause(faults: list[_Fault]) -> list[str]:
 
 def _looks(site: Path, names: list[str]) -> Iterator[tuple[str, _Look]]:
     """What is seen of each page, worked out by several processes."""
-    # Packed: a list of thousands of looks takes several times the memory.
-    found = all_made([partial(_look, site, name) for name in names])
-    for name, packed in zip(names, found, strict=True):
-        has_text, foreign, leads, anchors = marshal.loads(packed)
-        yield name, _Look(has_text, foreign, [Lead(*lead) for lead in leads], anchors)
+    for place, look in all_made([partial(_look, site, name) for name in names]):
+        yield names[place], look
 
 
-def _look(site: Path, name: str) -> list[bytes]:
-    """What is seen of a page, packed."""
+def _look(site: Path, name: str) -> _Look:
+    """What is seen of a page."""
     seen = _seen((site / name).read_bytes().decode("utf-8", "replace"))
     foreign = [link for link in dict.fromkeys(seen.fetched) if urlsplit(link).netloc]
-    leads = [tuple(lead) for lead in _leads(name, seen.links)]
-    return [marshal.dumps((seen.has_text, foreign, leads, sorted(seen.anchors)))]
+    return _Look(seen.has_text, foreign, _leads(name, seen.links), seen.anchors)
 
 
 ELSEWHERE = re.compile(r"[a-z][a-z0-9+.-]*:|//", re.I)
 """How an address begins that leads out of the site."""
+PARENT = re.compile(r"\.\./(?!/)")
+"""A step to the folder above; with another slash behind it, it is left to `posixpath`."""
 
 
-def _leads(name: str, links: list[str]) -> Iterator[Lead]:
-    """Where a page's links lead, as far as they lead to the site, each once."""
+def _leads(name: str, links: list[str]) -> dict[str, Target]:
+    """Which file and anchor each of a page's links leads to, as far as they lead to the site."""
     folder = posixpath.dirname(name)
+    leads = {}
     for link in dict.fromkeys(links):
         if not ELSEWHERE.match(link):
             rest, _, anchor = link.partition("#")
             path = rest.partition("?")[0]
-            yield Lead(link, _file_at(folder, path) if path else name, unquote(anchor))
+            leads[link] = (_file_at(folder, path) if path else name, unquote(anchor))
+    return leads
 
 
 def _file_at(folder: str, path: str) -> str:
     """The file for a path as a page in ``folder`` gives it, whether there is one or not."""
+    while folder and PARENT.match(path):
+        folder, path = folder.rpartition("/")[0], path[3:]
+    return _file_below(folder, path)
+
+
+@lru_cache(1 << 16)
+def _file_below(folder: str, path: str) -> str:
     there = posixpath.normpath(posixpath.join("/", folder, unquote(path))).lstrip("/")
     if path in ("", ".", "..") or path.endswith(("/", "/.", "/..")):
         return f"{there}/index.html".lstrip("/")

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from bowlbook.book.book import Book
+from bowlbook.book.long_texts import whole_at
 from bowlbook.figures.candidate import is_lightening
 from bowlbook.figures.proportion import developer_share
 from bowlbook.figures.withdrawn import retired_in
@@ -21,7 +22,7 @@ from bowlbook.wording.locale_format import locale_format_of
 
 def blend(book: Book, entry_id: str) -> Iterator[Output]:
     """Its page, its strand slip, and its pieces."""
-    entry, formats = book.blends[entry_id], locale_format_of(book)
+    entry, formats = whole_at(book.blends, entry_id), locale_format_of(book)
     panels = panels_of(book, entry, formats)
     yield blend_page(book, entry, panels, formats)
     if not retired_in(book, entry):

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from bowlbook.book.book import Book
+from bowlbook.book.long_texts import whole_at
 from bowlbook.figures.candidate import candidates_in_order
 from bowlbook.figures.verdict import Practice, practice_with
 from bowlbook.pages.facet_page import facet_page, situation_index
@@ -36,4 +37,4 @@ def facet(book: Book, value: FacetValue, pieces: Sequence[Any]) -> Output:
 
 def situation(book: Book, entry_id: str, pieces: Sequence[Practice]) -> Output:
     """The page of a situation."""
-    return situation_page(book, book.situations[entry_id], pieces[0], locale_format_of(book))
+    return situation_page(book, whole_at(book.situations, entry_id), pieces[0], locale_format_of(book))

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from bowlbook.book.book import Book
+from bowlbook.book.long_texts import whole_at
 from bowlbook.pages.maker import Output
 from bowlbook.pages.makers import LISTED, RECIPES, SERVICE
 from bowlbook.pages.overview_page import listed_item
@@ -16,7 +17,7 @@ from bowlbook.wording.locale_format import locale_format_of
 
 def technique(book: Book, entry_id: str) -> Iterator[Output]:
     """Its page, the page of its service sheets, and its pieces."""
-    entry, formats = book.techniques[entry_id], locale_format_of(book)
+    entry, formats = whole_at(book.techniques, entry_id), locale_format_of(book)
     sheets = sheets_of(book, entry, formats)
     yield technique_page(book, entry, sheets, formats)
     if sheets.sheets:
