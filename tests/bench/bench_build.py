@@ -23,7 +23,7 @@ from pathlib import Path
 
 from memory import Watch
 from plain_site import write_plain
-from synthetic import write_book
+from synthetic import write_project
 
 ROOT = Path(__file__).parents[2]
 BOWLBOOK = [sys.executable, "-m", "bowlbook.commands"]
@@ -156,9 +156,7 @@ def main(recipes: int, rounds: int) -> None:
     """Write a book and its pages as Markdown, then build them in turn."""
     folder = Path(tempfile.mkdtemp(prefix="bench-"))
     cache = folder / "cache"
-    write_book(folder / "recipes", recipes)
-    shutil.copytree(ROOT / "docs", folder / "docs")
-    shutil.copy(ROOT / "mkdocs.yml", folder)
+    write_project(folder, recipes)
     edits = Edits(folder)
 
     def empty() -> None:

@@ -11,8 +11,8 @@ import sys
 import tempfile
 from pathlib import Path
 
-from bench_build import BOWLBOOK, ROOT, Work, size_of, timed
-from synthetic import write_book
+from bench_build import BOWLBOOK, Work, size_of, timed
+from synthetic import write_project
 
 
 def processor_time() -> float:
@@ -26,9 +26,7 @@ def main(sizes: list[int], rounds: int) -> None:
     top = Path(tempfile.mkdtemp(prefix="bench-"))
     rows: dict[int, list[tuple[float, float, float]]] = {size: [] for size in sizes}
     for size in sizes:
-        write_book(top / str(size) / "recipes", size)
-        shutil.copytree(ROOT / "docs", top / str(size) / "docs")
-        shutil.copy(ROOT / "mkdocs.yml", top / str(size))
+        write_project(top / str(size), size)
     for _ in range(rounds):
         for size in sizes:
             cache, before = top / "cache", processor_time()

@@ -14,7 +14,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from synthetic import write_book
+from synthetic import write_project
 
 ROOT = Path(__file__).parents[2]
 ENVIRONMENT = {**os.environ, "PYTHONPATH": str(ROOT / "generator"), "BOWLBOOK_CACHE": "off"}
@@ -63,9 +63,7 @@ def by_kind(files: dict[str, bytes]) -> None:
 def main(recipes: int) -> None:
     """Build, edit, build, compare."""
     folder = Path(tempfile.mkdtemp(prefix="bench-"))
-    write_book(folder / "recipes", recipes)
-    shutil.copytree(ROOT / "docs", folder / "docs")
-    shutil.copy(ROOT / "mkdocs.yml", folder)
+    write_project(folder, recipes)
     blends = sorted((folder / "recipes" / "blends").iterdir())
     blend = next(each for each in blends if "product: developer-20" in each.read_text(encoding="utf-8"))
     before = built(folder, "before")

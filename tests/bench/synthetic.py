@@ -145,6 +145,13 @@ class Writer:
         return "not_for:\n" + "\n".join(lines) + "\n" if lines else ""
 
 
+def write_project(folder: Path, recipes: int) -> None:
+    """A book of about ``recipes`` recipes with the pages and the configuration of this project."""
+    write_book(folder / "recipes", recipes)
+    shutil.copytree(DEMO.parent / "docs", folder / "docs")
+    shutil.copy(DEMO.parent / "mkdocs.yml", folder)
+
+
 def write_book(folder: Path, recipes: int, seed: int = 1) -> None:
     """Write a book of about ``recipes`` recipes into a new folder."""
     writer = Writer(seed)

@@ -90,8 +90,7 @@ def test_hostile_texts(tmp_path: Path) -> None:
 
 
 @needs_limits
-def test_things_that_are_no_files(tmp_path: Path) -> None:
-    book = SmallBook(tmp_path / "recipes")
+def test_things_that_are_no_files(book: SmallBook) -> None:
     products = book.root / "products"
     (products / "outside.yml").symlink_to("/etc/passwd")
     (products / "zero.yml").symlink_to("/dev/zero")
@@ -107,16 +106,14 @@ def test_things_that_are_no_files(tmp_path: Path) -> None:
 
 @pytest.mark.skipif(getattr(os, "geteuid", bool)() == 0, reason="root may read anything")
 @needs_limits
-def test_a_file_that_may_not_be_read(tmp_path: Path) -> None:
-    book = SmallBook(tmp_path / "recipes")
+def test_a_file_that_may_not_be_read(book: SmallBook) -> None:
     (book.root / "products" / "foil.yml").chmod(0)
     assert "foil.yml:1:1: not-a-file This file cannot be read: permission denied." in read_apart(book.root)
 
 
 @pytest.mark.parametrize("name", [".", "blends", "products"])
-def test_a_folder_that_may_not_be_read(tmp_path: Path, name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_folder_that_may_not_be_read(book: SmallBook, name: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """One finding, and none for each mention of what is in it. The system's word is given: root reads all."""
-    book = SmallBook(tmp_path / "recipes")
     scandir = os.scandir
 
     def refused(folder: Path) -> Iterator[os.DirEntry[str]]:
@@ -155,8 +152,7 @@ ODD = [
 
 
 @pytest.mark.parametrize("name", [*RESERVED, *ODD])
-def test_odd_names(tmp_path: Path, name: str) -> None:
-    book = SmallBook(tmp_path / "recipes")
+def test_odd_names(book: SmallBook, name: str) -> None:
     (book.root / "products" / f"{name}.yml").write_text("name: Strip\nkind: supply\n", encoding="utf-8")
     found = [each for each in read_book(book.root).findings if each.severity == "error"]
     assert [each.code for each in found] == ["bad-file-name"]

@@ -58,7 +58,7 @@ def test_a_shared_product_is_one_of_the_book(sharing: SmallBook) -> None:
 
 
 def test_the_figures_are_those_of_products_of_its_own(recipes: Path, tmp_path: Path) -> None:
-    """The demo book with every product on a shelf, and as it is: mix, plan, kit, match and check."""
+    """The demo book with every product on a shelf, and as it is: a bowl, a head and what check says."""
     salon, shelf = tmp_path / "group" / "north" / "recipes", tmp_path / "group" / "products"
     shutil.copytree(recipes, salon)
     (salon / "products").rename(shelf)
@@ -69,8 +69,6 @@ def test_the_figures_are_those_of_products_of_its_own(recipes: Path, tmp_path: P
     (salon / "house.yml").write_text(house + WAY, encoding="utf-8")
     for words in (
         ("mix", "cool-foil-coarse", "--batch", "1oz"),
-        ("plan", "triangle-in-two-foils"),
-        ("kit", "open-air-or-foil"),
         ("match", "--level", "4", "--lift", "4", "--texture", "coarse", "--tone", "cool"),
         ("check",),
     ):

@@ -3,14 +3,13 @@
 from pathlib import Path
 
 from playwright.sync_api import Page
+from tests.site.small_site import house_config
 
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.site.engine import build_into
 from bowlbook.site.publish import publish
 from commands.bonded_book import long_names
-
-ROOT = Path(__file__).parents[2]
 
 OUTSIDE = """() => [...document.querySelectorAll('.bb-weighing *')]
   .filter(e => e.checkVisibility() && !e.closest('.bb-wide, .bb-size') && e.textContent.trim())
@@ -24,7 +23,8 @@ def build_bench_site(folder: Path) -> Path:
     book = long_names(folder / "recipes")
     judgement = judge(book.root, today())
     assert [each for each in judgement.findings if each.severity == "error"] == []
-    publish(lambda into: build_into(into, ROOT / "mkdocs.yml", judgement, print), folder / "site")
+    config = house_config(book)
+    publish(lambda into: build_into(into, config, judgement, print), folder / "site")
     return folder / "site"
 
 

@@ -74,7 +74,7 @@ def test_one_page_a_card_and_nothing_cut_off(deck: Page, demo_book, tmp_path: Pa
         assert all(left >= edge and low >= edge for left, low, _, _ in boxes if left or low)
         points_wide, points_high = sheet.get_size()
         assert all(right <= points_wide - edge and top <= points_high - edge for _, _, right, top in boxes)
-        if place % 4 and not LONG:
+        if place % 12 and not LONG:
             continue  # reading its code off the picture is most of the work
         picture = sheet.render(scale=300 / 72).to_numpy()
         codes = zxingcpp.read_barcodes(picture)
@@ -170,13 +170,3 @@ def test_service_sheet_shows_the_hair_that_is_chosen(open_page: Open, address: s
     page.locator("label[for=density-thick]").click()
     assert seen.locator("h2").all_inner_texts() == ["Long hair, thick density"]
     assert seen.locator(".bb-shows").all_inner_texts()[:3] == ["0.67", "1.00", "3.00"]
-
-
-def test_forced_colours_show_which_size_is_chosen(deck: Page) -> None:
-    """Source: CSS Color Adjustment 1, 3.1: a forced palette replaces backgrounds and text colours."""
-    deck.emulate_media(media="screen", forced_colors="active")
-    look = "label => [getComputedStyle(label).backgroundColor, getComputedStyle(label).color]"
-    deck.locator("label[for=size-4x6]").click()
-    chosen, other = (deck.locator(f"label[for=size-{size}]").evaluate(look) for size in ("4x6", "a6"))
-    deck.emulate_media(forced_colors="none")
-    assert chosen[0] != other[0] and chosen[1] != other[1]

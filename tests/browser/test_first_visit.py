@@ -1,5 +1,6 @@
 """What a first visit fetches: little, and nothing that the page has no use for yet."""
 
+from functools import cache
 from pathlib import Path
 
 import brotli
@@ -24,7 +25,13 @@ def fetched(page: Page, address: str, path: str) -> list[str]:
 def weight(site: Path, names: list[str]) -> int:
     """Bytes of some files of a site, compressed with Brotli each by itself."""
     files = {site / (name + "index.html" if not name or name.endswith("/") else name) for name in names}
-    return sum(len(brotli.compress(file.read_bytes(), quality=QUALITY)) for file in files)
+    return sum(map(compressed, files))
+
+
+@cache
+def compressed(file: Path) -> int:
+    """Bytes of a file, compressed."""
+    return len(brotli.compress(file.read_bytes(), quality=QUALITY))
 
 
 @pytest.mark.parametrize(

@@ -84,16 +84,6 @@ def test_three_taps_to_the_bowl(watched: Watched, address: str) -> None:
     assert size >= 28
 
 
-def test_another_size_with_a_tap(watched: Watched, address: str, demo_site) -> None:
-    page = watched.opened(address + "situations/coarse-level-4-cool/")
-    labels = page.locator(".bb-size-label")
-    assert labels.count() >= 2
-    labels.nth(1).tap()
-    panels = page.locator(".bb-panel")
-    assert not panels.nth(0).is_visible()
-    assert panels.nth(1).is_visible()
-
-
 def test_every_size_is_on_paper(watched: Watched, address: str) -> None:
     page = watched.opened(address + "situations/coarse-level-4-cool/")
     read = "all => all.map(each => each.textContent)"

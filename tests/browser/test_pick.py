@@ -136,11 +136,11 @@ def test_the_site_carries_the_data_of_the_book(demo_site, demo_book) -> None:
     assert json.loads(text) == json.loads(json.dumps(data_of(demo_book)))
 
 
-def cleared(page: Page, address: str) -> Locator:
-    """Open Pick by hair at an address, say that none of the stops holds, and return the pinned answer."""
-    page.goto(address)
+def cleared(watched: Watched, address: str) -> tuple[Page, Locator]:
+    """Pick by hair at an address, with the list of stops answered: the page, and its pinned answer."""
+    page = watched.opened(address)
     page.locator("#bb-none").click()
-    return page.locator("#bb-first")
+    return page, page.locator("#bb-first")
 
 
 def house_list(book: Book) -> tuple[tuple[str, str, str], ...]:
@@ -168,9 +168,13 @@ def tap_stop(page: Page, words: str) -> None:
 def test_three_taps_give_the_bowl(watched: Watched, address: str) -> None:
     """Level 4, coarse, cool: the first answer and its bowl are pinned. A third word of the same head, tapped
     after the list, asks nothing again."""
-    page = watched.opened(address + "pick/")
+    page = watched.opened(address)
+    page.locator("a[href$='pick/']:visible").first.tap()
     for facet, value in (("natural_level", "4"), ("texture", "coarse")):
+        assert not page.locator("#bb-stops").is_visible()
         page.locator(f"[data-facet={facet}] input[value='{value}'] + label").tap()
+        assert page.locator(FIGURES).count() == 0
+    expect(page.locator("#bb-answer")).to_contain_text("First the list")
     page.locator("#bb-none").tap()
     page.locator("[data-facet=tone] input[value=cool] + label").tap()
     first = page.locator("#bb-first")
@@ -184,8 +188,7 @@ def test_three_taps_give_the_bowl(watched: Watched, address: str) -> None:
 
 def test_the_pinned_answer_names_what_it_shows(watched: Watched, small_address: str) -> None:
     """A blend is written with 20 volume, the technique that it is placed with takes 40: 40 is shown."""
-    page = watched.page
-    first = cleared(page, small_address + "pick/?natural_level=4&texture=coarse")
+    page, first = cleared(watched, small_address + "pick/?natural_level=4&texture=coarse")
     first.get_by_role("link", name="Violet in foil, placed with Wide foils").wait_for()
     shown = [text.split("\n") for text in first.locator("li:has(b)").all_inner_texts()]
     assert shown == [
@@ -218,9 +221,8 @@ def whole_cautions(first: Locator) -> list[str]:
 def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched, small_address: str) -> None:
     """The box has one height: on a small phone the cautions do not fit, and its foot leads to them. None is
     shown to half of it."""
-    page = watched.page
-    page.set_viewport_size({"width": 360, "height": 640})
-    first = cleared(page, small_address + "pick/?natural_level=4&texture=coarse")
+    watched.page.set_viewport_size({"width": 360, "height": 640})
+    page, first = cleared(watched, small_address + "pick/?natural_level=4&texture=coarse")
     link = first.get_by_role("link", name="Read all 2 cautions")
     box, within = link.bounding_box(), first.bounding_box()
     assert first.evaluate("box => box.scrollHeight > box.clientHeight")
@@ -242,14 +244,13 @@ def test_cautions_that_the_pinned_answer_cuts_are_one_tap_away(watched: Watched,
 
 def test_figures_for_unusual_hair_wait_until_it_is_said(watched: Watched, address: str) -> None:
     """A recipe for the regrowth; and, for a coarse level 8, one for ends that were lightened before."""
-    page = watched.page
-    first = cleared(page, address + "pick/?natural_level=5&placement=on-scalp")
+    page, first = cleared(watched, address + "pick/?natural_level=5&placement=on-scalp")
     expect(first).to_contain_text("Only for the scalp regrowth. Say so first, then its figures are shown.")
     expect(first.locator(".bb-readings")).to_have_count(0)
     page.locator("[data-facet=area] [value='scalp regrowth'] + label").click()
     expect(first.locator(".bb-readings")).to_have_count(1)
     expect(first).not_to_contain_text("Only for")
-    cleared(page, address + "pick/?natural_level=8&texture=coarse")
+    cleared(watched, address + "pick/?natural_level=8&texture=coarse")
     expect(first).to_contain_text("Only for")
     expect(first.locator(".bb-readings")).to_have_count(0)
     assert watched.faults == []
@@ -258,8 +259,7 @@ def test_figures_for_unusual_hair_wait_until_it_is_said(watched: Watched, addres
 @pytest.mark.long
 def test_what_to_take_instead_leads_to_its_own_page(watched: Watched, small_address: str) -> None:
     """The house's rule against a technique names a blend: the link leads to the blend."""
-    page = watched.page
-    cleared(page, small_address + "pick/?curl=coily&natural_level=7")
+    page, _ = cleared(watched, small_address + "pick/?curl=coily&natural_level=7")
     techniques = page.locator("#bb-answer > section", has_text="Techniques")
     techniques.get_by_text("Not, and why not").click()
     instead = techniques.get_by_role("link", name="Instead: Soft clay three to one")
@@ -306,8 +306,7 @@ def test_the_space_bar_takes_a_chosen_chip_back(watched: Watched, small_address:
 
 @pytest.mark.long
 def test_a_tap_is_taken_back_and_the_address_carries_the_state(watched: Watched, address: str) -> None:
-    page = watched.page
-    cleared(page, address + "pick/?texture=fine&porosity=high")
+    page, _ = cleared(watched, address + "pick/?texture=fine&porosity=high")
     assert page.locator("[data-facet=texture] input:checked").get_attribute("value") == "fine"
     assert page.locator("[data-facet=porosity]").is_visible()
     page.locator("#bb-answer .bb-recipe", has_text="fine hair, high porosity").wait_for()
@@ -323,7 +322,7 @@ def test_nothing_to_lift_is_said(watched: Watched, address: str) -> None:
     """More lift than there is room for is refused; a level that the hair is past is a wish for a toner."""
     page = watched.opened(address + "pick/?natural_level=9&lift=4")
     page.locator("#bb-first [data-verdict='not today']", has_text="do not go together").wait_for()
-    cleared(page, address + "pick/?natural_level=8&target_level=6")
+    cleared(watched, address + "pick/?natural_level=8&target_level=6")
     page.locator("#bb-first [data-verdict='tone only']").wait_for()
 
 
@@ -349,8 +348,7 @@ FIGURES = "#bb-first b, #bb-answer .bb-answers, #bb-answer .bb-readings, #bb-fir
 
 def test_a_tapped_stop_takes_every_figure_away(watched: Watched, address: str) -> None:
     """Ordinary hair has a bowl in sight; the list opened again and one tap leave the refusal alone."""
-    page = watched.page
-    first = cleared(page, address + ORDINARY)
+    page, first = cleared(watched, address + ORDINARY)
     for facet, value, tapped, words in STOPS:
         first.locator("b").first.wait_for()
         first.get_by_role("button", name="Stop if").click()
@@ -396,12 +394,8 @@ def test_every_usual_stop_refuses_on_the_phone_too(
 def test_a_volume_over_what_the_hair_takes_is_refused(watched: Watched, address: str) -> None:
     """The row is under "More"; where it would change the answer it is asked next. Nothing of it is kept, and
     a page with a wish may be printed: it says nothing of a person."""
-    page = watched.page
-    first = cleared(
-        page,
-        address
-        + "pick/?natural_level=7&texture=medium&area=hairline&history=virgin&condition=sound&porosity=low",
-    )
+    head = "natural_level=7&texture=medium&area=hairline&history=virgin&condition=sound&porosity=low"
+    page, first = cleared(watched, f"{address}pick/?{head}")
     assert "a wish for 20, 30, 40 volume? Then not today." in first.inner_text()
     page.locator("[data-facet=volume] [value='10'] + label").click()
     assert not first.inner_text().startswith("Not today.")
@@ -416,24 +410,6 @@ def test_a_volume_over_what_the_hair_takes_is_refused(watched: Watched, address:
     page.locator("[data-facet=volume] [value='45'] + label").click()
     assert page.locator("[data-facet=volume] [value='45'] + label").inner_text() == "over 40"
     assert first.inner_text().startswith("Not today.")
-
-
-@pytest.mark.long
-def test_home_to_an_answer_is_two_taps_the_list_and_one_tap(watched: Watched, address: str) -> None:
-    page = watched.opened(address)
-    page.locator("a[href$='pick/']:visible").first.tap()
-    page.locator("[data-facet=natural_level] input[value='7'] + label").tap()
-    assert page.locator(FIGURES).count() == 0 and not page.locator("#bb-stops").is_visible()
-    page.locator("[data-facet=texture] input[value=medium] + label").tap()
-    assert page.locator("#bb-stops").is_visible() and page.locator(FIGURES).count() == 0
-    page.wait_for_timeout(0)
-    assert page.locator("#bb-answer").inner_text().startswith("First the list")
-    page.locator("#bb-none").tap()
-    first = page.locator("#bb-first")
-    assert first.inner_text().startswith("Go.") and first.locator("b").count() >= 2
-    box, within = first.locator("b").first.bounding_box(), first.bounding_box()
-    assert box["y"] + box["height"] <= within["y"] + within["height"]  # in sight without scrolling
-    assert watched.faults == []
 
 
 @pytest.mark.long
@@ -514,21 +490,21 @@ def test_figures_that_need_a_test_stand_behind_a_fold(
 
 @pytest.mark.long
 def test_several_visits_are_headed_as_the_first(watched: Watched, address: str) -> None:
-    page = watched.page
-    first = cleared(page, address + "pick/?natural_level=3&lift=6&texture=coarse&history=virgin&area=lengths")
+    page, first = cleared(
+        watched, address + "pick/?natural_level=3&lift=6&texture=coarse&history=virgin&area=lengths"
+    )
     assert first.inner_text().startswith("More than one visit.")
     heading = page.locator("#bb-answer h3", has_text="For the first visit, to level")
     heading.wait_for()
     assert heading.inner_text() + ":" in first.inner_text()
     assert page.locator("#bb-answer .bb-visits li").count() == 2
-    cleared(page, address + "pick/?lift=6&texture=coarse")
+    cleared(watched, address + "pick/?lift=6&texture=coarse")
     assert "Say its level first" in first.inner_text() and page.locator(FIGURES).count() == 0
 
 
 @pytest.mark.long
 def test_tone_only_shows_what_tones_alone(watched: Watched, address: str, demo_book: Book) -> None:
-    page = watched.page
-    cleared(page, address + "pick/?natural_level=8&target_level=8&tone=cool")
+    page, _ = cleared(watched, address + "pick/?natural_level=8&target_level=8&tone=cool")
     page.locator("#bb-answer section").first.wait_for()
     titles = page.locator("#bb-answer section h3").all_text_contents()
     assert titles and set(titles) <= {"To tone", "Toning techniques"}
@@ -555,8 +531,7 @@ def test_no_lift_is_a_tap_and_takes_every_lightener_away(watched: Watched, addre
 
 @pytest.mark.long
 def test_another_head_is_asked_again_and_a_word_more_is_not(watched: Watched, address: str) -> None:
-    page = watched.page
-    cleared(page, address + "pick/?natural_level=7&texture=medium")
+    page, _ = cleared(watched, address + "pick/?natural_level=7&texture=medium")
     for chip in (
         "[data-facet=tone] [value=cool]",
         "[data-facet=lift] [value='2']",
@@ -580,8 +555,7 @@ def test_another_head_is_asked_again_and_a_word_more_is_not(watched: Watched, ad
 
 @pytest.mark.long
 def test_what_would_overturn_the_answer_is_asked_next(watched: Watched, address: str) -> None:
-    page = watched.page
-    first = cleared(page, address + "pick/?natural_level=7&texture=medium")
+    page, first = cleared(watched, address + "pick/?natural_level=7&texture=medium")
     first.locator("summary", has_text="To be sure: previously coloured").click()
     first.get_by_text("was it ever coloured?").wait_for()  # a fold is filled once it has opened
     assert "henna" not in first.inner_text().lower()

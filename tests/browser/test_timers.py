@@ -315,15 +315,20 @@ def test_trouble_is_within_reach_while_a_timer_runs(page: Page, width: int, heig
     assert rows(page).locator(".bb-word").evaluate(inside)
 
 
-def test_a_timer_begun_before_an_update_still_runs(page: Page) -> None:
-    """Kept by an older copy of the site: without the word for a section, and without a first one to rinse."""
-    start(page)
+def change_the_stored(page: Page, change: str) -> None:
+    """Change the first of the timers that the phone has stored, and load the page again."""
     page.evaluate(
         "() => { const key = Object.keys(localStorage).find(name => name.endsWith(':timers'));"
-        "const all = JSON.parse(localStorage[key]); delete all[0].section; delete all[0].first;"
+        f"const all = JSON.parse(localStorage[key]), [first] = all; {change}"
         "localStorage[key] = JSON.stringify(all); }"
     )
     page.reload()
+
+
+def test_a_timer_begun_before_an_update_still_runs(page: Page) -> None:
+    """Kept by an older copy of the site: without the word for a section, and without a first one to rinse."""
+    start(page)
+    change_the_stored(page, "delete first.section; delete first.first;")
     bar(page).click()
     span = rows(page).locator(".bb-span").inner_text()
     assert " ".join(span.split()) == "Begun 10:00 AM, rinse by 10:47 AM"
@@ -344,12 +349,7 @@ def test_the_sheet_has_a_timer_for_each_head(page: Page, small_address: str) -> 
 
 def test_a_clock_that_was_set_back_is_said(page: Page) -> None:
     start(page)
-    page.evaluate(
-        "() => { const key = Object.keys(localStorage).find(name => name.endsWith(':timers'));"
-        "const all = JSON.parse(localStorage[key]); all[0].began += 3600000;"
-        "localStorage[key] = JSON.stringify(all); }"
-    )
-    page.reload()
+    change_the_stored(page, "first.began += 3600000;")
     assert bar(page).inner_text().startswith("Look at the hair now")
     bar(page).click()
     assert rows(page).locator(".bb-span").inner_text() == "The phone’s clock was set back."

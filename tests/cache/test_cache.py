@@ -286,7 +286,10 @@ def test_a_row_under_the_name_of_another(path: Path) -> None:
     all_right(path, names)
 
 
-def test_a_store_that_another_program_holds_is_gone_without(path: Path) -> None:
+def test_a_store_that_another_program_holds_is_gone_without(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("bowlbook.cache.store.WAIT", 0.01)
     names = filled(path)
     with closing(sqlite3.connect(path, isolation_level=None)) as other:
         other.execute("BEGIN EXCLUSIVE")

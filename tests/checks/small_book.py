@@ -232,21 +232,18 @@ class SmallBook:
 
     def found(self) -> list[Found]:
         """`judged`, as tuples to compare with `expected`."""
-        return sorted(
-            (
-                Path(each.place.path).relative_to(self.root).as_posix(),
-                each.place.line,
-                each.place.column,
-                each.code,
-                each.severity,
-            )
-            for each in self.judged()
-        )
+        return sorted(map(self._found, self.judged()))
 
-    def shows(self, *edits: Edit, findings: int) -> None:
+    def _found(self, each: Finding) -> Found:
+        path = Path(each.place.path).relative_to(self.root).as_posix()
+        return path, each.place.line, each.place.column, each.code, each.severity
+
+    def shows(self, *edits: Edit, findings: int) -> list[Finding]:
         """Assert that after these edits it has the findings that are marked in it, so many, and no other."""
         for edit in edits:
             self.edit(*edit)
         expected = self.expected()
         assert len(expected) == findings
-        assert self.found() == expected
+        judged = self.judged()
+        assert sorted(map(self._found, judged)) == expected
+        return judged

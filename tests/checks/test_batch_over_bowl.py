@@ -12,8 +12,8 @@ def test_in_the_house_and_in_a_blend(book: SmallBook) -> None:
         HOUSE_FILE, LADDER, "batches: {oz: [1, 17, «batch-over-bowl?»20], g: [500, «batch-over-bowl?»501]}"
     )
     book.add(BLEND_FILE, "batches:\n  oz: [1]\n  g: [40, «batch-over-bowl?»600]\n")
-    book.shows(findings=3)
-    assert book.judged()[0].message == "600 g of lightener is more than fits one bowl (500 g)."
+    found = book.shows(findings=3)
+    assert found[0].message == "600 g of lightener is more than fits one bowl (500 g)."
 
 
 @pytest.mark.parametrize(

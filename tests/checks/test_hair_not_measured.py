@@ -15,8 +15,8 @@ from checks.small_book import CLASS_FILE, HAIR, HOUSE_FILE, SmallBook
 )
 def test_at_the_length_or_the_density(book: SmallBook, shown: str, mend: str) -> None:
     book.edit(CLASS_FILE, "heads: 1}", f"heads: 1, {shown}}}")
-    book.shows(findings=1)
-    assert book.judged()[0].mend == mend
+    [found] = book.shows(findings=1)
+    assert found.mend == mend
 
 
 def test_the_usual_hair_is_medium_and_may_be_unmeasured_too(book: SmallBook) -> None:

@@ -18,8 +18,8 @@ def test_it_looks_like_foil(book: SmallBook, entry_id: str) -> None:
         book.edit("products/foil.yml", "name: ", "name: «look-alike-id?»")
     else:
         book.edit(f"products/{entry_id}.yml", "name: ", "name: «look-alike-id?»")
-    book.shows(findings=1)
-    assert f'"{first}"' in book.judged()[0].message
+    found = book.shows(findings=1)
+    assert f'"{first}"' in found[0].message
 
 
 @pytest.mark.parametrize("entry_id", ["foil-2", "fool", "foils", "clay-foil"])

@@ -75,8 +75,8 @@ def test_a_limit_or_a_hazard_left_out(sharing: SmallBook) -> None:
     sharing.edit(CLAY_FILE, "developer_limit: 40 volume\n", "hazards: [Dusty.]\n")
     sharing.edit(CLAY_FILE, "name: ", "«looser-than-shared»name: ")
     sharing.edit(CLAY_FILE, "hazards: ", "hazards: «looser-than-shared»")
-    sharing.shows(findings=2)
-    assert "it warns: Not on skin." in str([each.message for each in sharing.judged()])
+    found = sharing.shows(findings=2)
+    assert "it warns: Not on skin." in str([each.message for each in found])
 
 
 def test_another_kind_is_reported_alone(sharing: SmallBook) -> None:

@@ -8,8 +8,7 @@ from checks.small_book import HAIR, HOUSE_FILE, TECHNIQUE_FILE, SmallBook
 def test_once_at_the_house_however_many_techniques(book: SmallBook) -> None:
     book.write("techniques/other.yml", book.texts[TECHNIQUE_FILE].replace("name: Open", "name: Other"))
     book.write(HOUSE_FILE, "«no-hair-amounts?»" + book.texts[HOUSE_FILE].replace(HAIR, ""))
-    book.shows(findings=1)
-    [finding] = book.judged()
+    [finding] = book.shows(findings=1)
     assert finding.message == (
         "The house has not measured hair amounts: no service is worked out, as of Other painting."
     )

@@ -16,8 +16,7 @@ from checks.small_book import CLASS_FILE, SmallBook
 )
 def test_too_much_or_too_little(book: SmallBook, duration: str, off: str) -> None:
     written = f"duration: «outline-does-not-add-up»{duration}"
-    book.shows((CLASS_FILE, "duration: 3 hours", written), findings=1)
-    (finding,) = book.judged()
+    (finding,) = book.shows((CLASS_FILE, "duration: 3 hours", written), findings=1)
     assert finding.message == f"The outline is {off} than this."
     assert finding.mend.startswith("Write 180 minutes here")
 

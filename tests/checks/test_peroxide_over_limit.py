@@ -13,8 +13,8 @@ STRONG = DEVELOPER.replace("20\n", "40\n").replace("6 %", "12 %")
 def test_over_a_limit(book: SmallBook) -> None:
     book.add(HOUSE_FILE, LIMIT.format("3.99"))
     book.edit(BLEND_FILE, "product: developer-20", "product: «peroxide-over-limit»developer-20")
-    book.shows(findings=1)
-    assert book.judged()[0].message.startswith("4.00 % peroxide in the bowl is over 3.99 % (")
+    [found] = book.shows(findings=1)
+    assert found.message.startswith("4.00 % peroxide in the bowl is over 3.99 % (")
 
 
 def test_at_the_limit_it_passes(book: SmallBook) -> None:
@@ -27,8 +27,7 @@ def test_one_that_may_stand_in_counts_too(book: SmallBook) -> None:
     book.add(BLEND_FILE, "cautions: [Watch it.]\n")
     book.write("products/developer-40.yml", STRONG)
     book.edit(BLEND_FILE, "developer-20}", "developer-20, also: [«peroxide-over-limit»developer-40]}")
-    book.shows(findings=1)
-    (finding,) = book.judged()
+    (finding,) = book.shows(findings=1)
     assert finding.message.startswith("8.00 % peroxide in the bowl is over 6 % (Nowhere, since 2026-01-31")
 
 

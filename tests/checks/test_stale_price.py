@@ -11,8 +11,8 @@ from checks.small_book import CLAY_FILE, FOIL_FILE, HOUSE_FILE, SmallBook
 @pytest.mark.parametrize("path", [CLAY_FILE, FOIL_FILE])
 def test_a_day_too_old(book: SmallBook, path: str) -> None:
     book.edit(path, "2026-09-01", "«stale-price?»2025-11-24")
-    book.shows(findings=1)
-    assert "stale since 2026-11-25" in book.judged()[0].message
+    found = book.shows(findings=1)
+    assert "stale since 2026-11-25" in found[0].message
 
 
 def test_the_last_day_still_counts(book: SmallBook) -> None:

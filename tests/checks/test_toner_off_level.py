@@ -50,8 +50,7 @@ def toned(book: SmallBook) -> SmallBook:
 def test_a_situation_lifted_past_its_toner(toned: SmallBook) -> None:
     toned.edit(SITUATION_FILE, "lift: 2", "lift: 3")
     toned.edit(SITUATION_FILE, "technique: painting", "technique: «toner-off-level»painting")
-    toned.shows(findings=1)
-    (finding,) = toned.judged()
+    (finding,) = toned.shows(findings=1)
     assert "level 9 shows pale yellow, which violet neutralises" in finding.message
 
 

@@ -30,8 +30,7 @@ def test_the_first_parting_that_sits_for_77_minutes(book: SmallBook) -> None:
     regrowth(book, 32, "1 minute", 45)
     book.add(CLAY_FILE, "longest_on_scalp: 50 minutes\n")
     book.edit(TECHNIQUE_FILE, MINUTES, MARK)
-    book.shows(findings=1)
-    [finding] = book.judged()
+    [finding] = book.shows(findings=1)
     assert finding.message == (
         "From the first section in to the last rinsed is 77 minutes on the scalp "
         "(32 applying, 45 processing); the maker of Plain clay allows 50 on the scalp."
@@ -52,8 +51,8 @@ def test_the_limit_of_the_house(book: SmallBook, processing: int, findings: int)
     regrowth(book, 32, "1 minute", processing)
     if findings:
         book.edit(TECHNIQUE_FILE, MINUTES, MARK)
-    book.shows(findings=findings)
-    assert all("; the house allows 60." in each.message for each in book.judged())
+    found = book.shows(findings=findings)
+    assert all("; the house allows 60." in each.message for each in found)
 
 
 def test_on_the_scalp_the_shortest_limit_counts(book: SmallBook) -> None:
@@ -62,8 +61,8 @@ def test_on_the_scalp_the_shortest_limit_counts(book: SmallBook) -> None:
     book.add(CLAY_FILE, "longest_on_scalp: 50 minutes\n")
     book.add(POWDER_FILE, "longest_on_hair: 40 minutes\n")
     book.edit(TECHNIQUE_FILE, MINUTES, MARK)
-    book.shows(findings=1)
-    assert book.judged()[0].message.endswith("; the maker of Violet powder allows 40 on the hair.")
+    [found] = book.shows(findings=1)
+    assert found.message.endswith("; the maker of Violet powder allows 40 on the hair.")
 
 
 def test_off_the_scalp_its_limits_do_not_count(book: SmallBook) -> None:
@@ -101,8 +100,8 @@ def test_from_when_processing_counts(
     book.add(CLAY_FILE, f"longest_on_hair: {longest} minutes\n")
     mark = MARK if says else MINUTES
     book.edit(TECHNIQUE_FILE, f"{MINUTES}35 minutes,", f"{mark}35 minutes, counts_from: {counts_from},")
-    book.shows(findings=1 if says else 0)
-    assert all(says in each.message for each in book.judged())
+    found = book.shows(findings=1 if says else 0)
+    assert all(says in each.message for each in found)
 
 
 def test_on_the_scalp_each_section_by_itself_is_no_way_out(book: SmallBook) -> None:
@@ -120,8 +119,8 @@ def test_applying_that_leaves_the_last_sections_no_time(
     mark = MARK if findings else MINUTES
     written = f"{mark}{processing} minutes, counts_from: first section,"
     book.edit(TECHNIQUE_FILE, f"{MINUTES}35 minutes,", written)
-    book.shows(findings=findings)
-    assert all("before the last has had its time" in each.message for each in book.judged())
+    found = book.shows(findings=findings)
+    assert all("before the last has had its time" in each.message for each in found)
 
 
 @pytest.mark.parametrize(("longest", "findings"), [(35, 0), (34, 1)])

@@ -117,8 +117,7 @@ def test_a_mistake_hides_no_other_and_makes_none(tmp_path: Path, every: int) -> 
     assert hidden == HIDDEN & set(pairs)
 
 
-def test_all_of_the_reading_mistakes_at_once(tmp_path: Path) -> None:
-    book = SmallBook(tmp_path / "recipes")
+def test_all_of_the_reading_mistakes_at_once(book: SmallBook) -> None:
     taken = [name for name in READING if not re.search("no YAML|misspelt in|kind of", name)]
     for name in taken:
         book.edit(*READING[name])

@@ -41,16 +41,15 @@ def test_more_weigh_outs_than_anybody_would_do_for_the_fullest_head(book: SmallB
     book.shows(findings=0)
     book.edit(HOUSE_FILE, HAIR, "hair_amounts: {length: {medium: 1, long: 1.2}, density: {medium: 1}}\n")
     book.edit(TECHNIQUE_FILE, "- blend: soft-clay", "- «unplanned-service?»blend: soft-clay")
-    book.shows(findings=1)
-    assert "would take 29 weigh-outs in one bowl" in book.judged()[0].message
+    found = book.shows(findings=1)
+    assert "would take 29 weigh-outs in one bowl" in found[0].message
 
 
 def test_an_exact_batch_that_reads_zero(book: SmallBook) -> None:
     """12 sections of 0.05 g at 1:2 take 0.2 g of lightener: 0.05 oz, and a quarter of it reads zero."""
     book.add(HOUSE_FILE, ANY_BATCH)
     book.edit(TECHNIQUE_FILE, "section: 5 g", "section: «unplanned-service?»0.05 g")
-    book.shows(findings=1)
-    [finding] = book.judged()
+    [finding] = book.shows(findings=1)
     assert (
         finding.message == "For the hair that takes least Violet powder would read zero on the house's scale."
     )

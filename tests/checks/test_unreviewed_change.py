@@ -48,8 +48,8 @@ def test_a_blend_mixed_in_another_way(released: SmallBook, old: str, new: str) -
 def test_the_finding_stands_at_what_changed(released: SmallBook) -> None:
     released.edit(BLEND_FILE, "developer: {ratio: 1:2", f"developer: {MARK}{{ratio: 1:1.5")
     released.edit(BLEND_FILE, "  - {product: clay, parts: 3}", f"  {MARK}- {{product: clay, parts: 2}}")
-    released.shows(findings=2)
-    assert "developer, ratio 1:2 before, 1:1.5 now" in released.judged()[1].message
+    found = released.shows(findings=2)
+    assert "developer, ratio 1:2 before, 1:1.5 now" in found[1].message
 
 
 STAMPS = ["{on: 2026-11-20, by: Ines}", "{on: 2026-10-02, by: Ines, change: Less developer.}"]

@@ -28,8 +28,8 @@ FOR_ANY = BLEND[: BLEND.index("suits:")] + "suits: {}\n" + BLEND[BLEND.index("re
 
 def test_a_blend_for_any_head_that_nothing_names(book: SmallBook) -> None:
     book.write("blends/spare.yml", FOR_ANY.replace("Soft clay", "«unused-entry?»Spare clay"))
-    book.shows(findings=1)
-    assert "delete" not in book.judged()[0].mend.lower()
+    found = book.shows(findings=1)
+    assert "delete" not in found[0].mend.lower()
 
 
 def test_a_blend_that_suits_heads_is_an_answer_to_them(book: SmallBook) -> None:

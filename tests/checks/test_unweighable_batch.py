@@ -17,8 +17,7 @@ def test_the_houses_ladder_is_reported_at_the_lighteners(book: SmallBook) -> Non
         "lighteners:\n  - {product: clay",
         "lighteners:\n  «unweighable-batch?»- {product: clay",
     )
-    book.shows(findings=1)
-    (finding,) = book.judged()
+    (finding,) = book.shows(findings=1)
     assert finding.message == (
         "0.5 oz cannot be weighed in steps of 0.05 oz: 20.0 % off, and the house allows 5 %."
     )

@@ -19,8 +19,8 @@ GONE = "retired: {on: 2026-10-02, because: It grabbed at the ends., instead: spa
 def test_a_product(book: SmallBook) -> None:
     book.add(POWDER_FILE, "retired: {on: 2026-10-02, because: Its maker has stopped.}\n")
     book.edit(BLEND_FILE, "product: powder", "product: «uses-retired?»powder")
-    book.shows(findings=1)
-    assert book.judged()[0].mend == "Name another here."
+    [found] = book.shows(findings=1)
+    assert found.mend == "Name another here."
 
 
 def test_a_blend_in_a_technique_and_a_situation(book: SmallBook) -> None:
@@ -28,8 +28,8 @@ def test_a_blend_in_a_technique_and_a_situation(book: SmallBook) -> None:
     book.add(BLEND_FILE, GONE)
     book.edit(TECHNIQUE_FILE, "blend: soft-clay", "blend: «uses-retired?»soft-clay")
     book.edit(SITUATION_FILE, "blend: soft-clay", "blend: «uses-retired?»soft-clay")
-    book.shows(findings=2)
-    message, mend = {(each.message, each.mend) for each in book.judged()}.pop()
+    found = book.shows(findings=2)
+    message, mend = {(each.message, each.mend) for each in found}.pop()
     assert message == '"soft-clay" was retired on 2026-10-02: It grabbed at the ends.'
     assert mend == 'Name "spare" here, or another.'
 

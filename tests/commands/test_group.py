@@ -104,11 +104,17 @@ def test_check_prints_each_book_s_findings_under_its_name(group: Path) -> None:
     assert done.stdout.endswith("2 of 3 books are fine; not fine: west.\n")
 
 
-def test_check_as_data(group: Path) -> None:
-    """A mistake in a shared file is a finding in each book that reads it, with that file's path."""
+def misspelt(group: Path) -> Path:
+    """A group of two books, whose shared file has an unknown key; returns that file."""
     shutil.rmtree(group / "north")
     foil = group / FOIL_FILE
     foil.write_text(foil.read_text(encoding="utf-8") + "colour: red\n", encoding="utf-8")
+    return foil
+
+
+def test_check_as_data(group: Path) -> None:
+    """A mistake in a shared file is a finding in each book that reads it, with that file's path."""
+    foil = misspelt(group)
     done = run("check", "--all", str(group), "--json")
     assert done.exit_code == 1
     rows = json.loads(done.stdout)
@@ -120,9 +126,7 @@ def test_check_as_data(group: Path) -> None:
 
 
 def test_on_a_pull_request_a_shared_mistake_is_on_its_line_once(group: Path) -> None:
-    shutil.rmtree(group / "north")
-    foil = group / FOIL_FILE
-    foil.write_text(foil.read_text(encoding="utf-8") + "colour: red\n", encoding="utf-8")
+    foil = misspelt(group)
     done = run("check", "--all", str(group), "--format", "github")
     lines = done.stdout.splitlines()
     assert len(lines) == len(set(lines))
@@ -202,10 +206,11 @@ def test_what_is_asked_reaches_every_book(
     monkeypatch.setattr(group_module, "PROGRAM", (sys.executable, "-c", "import sys; print(*sys.argv[1:])"))
     (group / "west" / "mkdocs.yml").write_text("INHERIT: ../mkdocs.yml\n", encoding="utf-8")
     where = ("--all", str(group), "--site", str(tmp_path / "sites"))
-    done = run("build", *where, "--audience", "public", "--strict")
+    assert "--replace" not in run("build", *where).stdout
+    done = run("build", *where, "--audience", "public", "--strict", "--replace")
     said = [set(line.split()) for line in done.stdout.splitlines()]
-    assert [{"build", "--audience=public", "--strict"} <= each for each in said] == [True] * 3
-    assert ["--beneath=east" in said[0], "--beneath=north" in said[1], len(said[2])] == [True, True, 6]
+    assert [{"build", "--audience=public", "--strict", "--replace"} <= each for each in said] == [True] * 3
+    assert ["--beneath=east" in said[0], "--beneath=north" in said[1], len(said[2])] == [True, True, 7]
     checked = run("check", "--all", str(group), "--strict")
     assert [line.split()[-1] for line in checked.stdout.splitlines() if line.startswith("check ")] == (
         ["--strict"] * 3

@@ -36,6 +36,8 @@ def test_a_head_that_takes_too_long_is_warned_of_first(book: SmallBook) -> None:
         "Too long for this hair: 71 minutes on the hair, and the maker of Plain clay allows 60. "
         "With two people it is 53 minutes. Alone, rinse at 60, done or not."
     )
+    time = run_json("plan", "painting", "--density", "thick", recipes=book.root)["time"]
+    assert (time["limit"], time["limit_by"], time["over"]) == ("60", "clay", True)
     said = text(book, "--density", "thick", "--hands", "2")
     assert "Too long" not in said
     assert "Applying: 18 minutes, two people\n" in said

@@ -50,11 +50,11 @@ def test_changes_are_printed_and_nothing_is_written(house: Path, tmp_path: Path)
     assert bytes_of(house) == before
 
 
-def test_taken_over_line_by_line(house: Path, tmp_path: Path) -> None:
-    before = bytes_of(house)
-    result = run("prices", listed(tmp_path, GOOD), "--take-over", recipes=house)
+def test_taken_over_line_by_line(shelf: Path, tmp_path: Path) -> None:
+    before = bytes_of(shelf)
+    result = run("prices", listed(tmp_path, GOOD), "--take-over", recipes=shelf)
     assert result.exit_code == 0 and "Took over 2 prices." in result.stdout
-    after = bytes_of(house)
+    after = bytes_of(shelf)
     changed = {path for path in before if before[path] != after[path]}
     assert {Path(path).stem for path in changed} == {
         "blue-powder",
@@ -68,8 +68,8 @@ def test_taken_over_line_by_line(house: Path, tmp_path: Path) -> None:
         assert list(old) == list(new) and list(old["pack"]) == list(new["pack"])
         assert {key for key in old if old[key] != new[key]} == {"pack"}
         assert str(new["pack"]["priced_on"]) == "2026-11-20"
-    assert run("prices", listed(tmp_path, GOOD), recipes=house).stdout == "Nothing changed at the bench.\n"
-    assert run("check", recipes=house).exit_code == 0
+    assert run("prices", listed(tmp_path, GOOD), recipes=shelf).stdout == "Nothing changed at the bench.\n"
+    assert run("check", recipes=shelf).exit_code == 0
 
 
 FORMS = {

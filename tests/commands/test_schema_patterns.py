@@ -97,7 +97,7 @@ TEXTS = st.one_of(
 
 
 @pytest.mark.more
-@settings(max_examples=400 if os.environ.get("BOWLBOOK_LONG") else 100)
+@settings(max_examples=400 if os.environ.get("BOWLBOOK_LONG") else 40)
 @given(TEXTS)
 def test_what_is_read_fits(text: str) -> None:
     """Nothing that the grammar reads is underlined, in quotes or without."""

@@ -9,7 +9,7 @@ import pytest
 
 from bowlbook.commands.group import PROGRAM
 from checks.small_book import SmallBook
-from seeds import with_long
+from seeds import rows_with_long
 from systems import needs_signals
 
 FULL = Path("/dev/full")
@@ -35,8 +35,13 @@ def test_closed_streams_change_nothing_of_the_answer(book: SmallBook, closed: tu
 
 
 @pytest.mark.skipif(not FULL.exists(), reason="a system without a full device")
-@pytest.mark.parametrize("word", with_long(["--version", "check"], ["--help"]))
-@pytest.mark.parametrize("out", ["stdout", "both"])
+@pytest.mark.parametrize(
+    ("word", "out"),
+    rows_with_long(
+        [("--version", "both"), ("check", "stdout")],
+        [("--version", "stdout"), ("check", "both"), ("--help", "stdout"), ("--help", "both")],
+    ),
+)
 def test_no_room_for_the_answer(book: SmallBook, word: str, out: str) -> None:
     with FULL.open("w") as full:
         done = subprocess.run(

@@ -9,7 +9,7 @@ import pytest
 
 from bowlbook.figures.time_on_hair import time_on_hair
 from bowlbook.figures.toner import toners_of
-from bowlbook.figures.verdict import consult, practice_of, toners_at, toning_answers
+from bowlbook.figures.verdict import Practice, consult, toners_at, toning_answers
 from figures.said import head_from
 
 TONES = {"warm": 1, "neutral": 2, "cool": 4}
@@ -17,8 +17,8 @@ TONES = {"warm": 1, "neutral": 2, "cool": 4}
 
 @pytest.mark.parametrize("level", [7, 8, 9, 10])
 @pytest.mark.parametrize("tone", TONES)
-def test_every_lifted_level_has_a_toner_for_every_tone(demo_book, level: int, tone: str) -> None:
-    assert toners_at(practice_of(demo_book), level, TONES[tone])
+def test_every_lifted_level_has_a_toner_for_every_tone(practice: Practice, level: int, tone: str) -> None:
+    assert toners_at(practice, level, TONES[tone])
 
 
 def test_a_toner_is_for_levels_that_its_maker_names(demo_book) -> None:
@@ -68,9 +68,10 @@ def test_each_technique_on_the_scalp_says_the_longest_time_on_skin(demo_book) ->
         ({"now": 10}, False),
     ],
 )
-def test_a_lowlight_answers_the_wish_for_depth_alone(demo_book, wish: dict[str, int], deepens: bool) -> None:
+def test_a_lowlight_answers_the_wish_for_depth_alone(
+    practice: Practice, wish: dict[str, int], deepens: bool
+) -> None:
     """Never after a lift, nor where only the tone is to change."""
-    practice = practice_of(demo_book)
     said = {"level": 6, **wish, "history": ["previously lightened"], "weeks": 9, "tone": "neutral"}
     found = consult(practice, head_from({**said, "area": "lengths"}))
     assert found.toning is not None

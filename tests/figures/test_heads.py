@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from tests.yaml_file import yaml_file
 
-from bowlbook.figures.candidate import candidates_of
+from bowlbook.figures.candidate import Candidate
 from bowlbook.figures.match import Ranking, Verdict, match
 from bowlbook.wording.reason import reasons_of
 from figures.said import head_from
@@ -31,8 +31,8 @@ def test_there_are_enough() -> None:
 
 
 @pytest.mark.parametrize("case", CASES, ids=[", ".join(map(str, case["head"].values())) for case in CASES])
-def test_first_answer_and_refusals(demo_book, case: dict) -> None:
-    answer = match(candidates_of(demo_book), head_from(case["head"]))
+def test_first_answer_and_refusals(candidates: list[Candidate], case: dict) -> None:
+    answer = match(candidates, head_from(case["head"]))
     assert answer.head is not None
     first = first_pair(answer)
     assert first_line(first) == case["first"]

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bowlbook.figures.candidate import Candidate, candidates_of
+from bowlbook.figures.candidate import Candidate
 from bowlbook.figures.head import DOMAINS, PLACES, USUAL, head_with, holds, may_hold, values_of
 from bowlbook.figures.match import Ranking, match, verdict_on
 from bowlbook.figures.ruling import Clause
@@ -83,8 +83,7 @@ def test_a_verdict(
     )
 
 
-def test_the_best_comes_first(demo_book) -> None:
-    candidates = candidates_of(demo_book)
+def test_the_best_comes_first(candidates: list[Candidate]) -> None:
     head = head_with(natural_level=1 << 3, texture=1 << 2)
     answer = match(candidates, head)
     ranks = [each.rank() for each in answer.verdicts]
@@ -93,6 +92,6 @@ def test_the_best_comes_first(demo_book) -> None:
     assert alike == sorted(alike)
 
 
-def test_without_an_answer(demo_book) -> None:
+def test_without_an_answer(candidates: list[Candidate]) -> None:
     downwards = head_with(natural_level=1 << 8, target_level=1 << 1)
-    assert match(candidates_of(demo_book), downwards) == Ranking(None, ())
+    assert match(candidates, downwards) == Ranking(None, ())

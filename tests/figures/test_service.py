@@ -223,10 +223,7 @@ def test_as_many_weigh_outs_as_anybody_would_do_and_one_more(small: SmallBook) -
     book = small.read(one_size, (TECHNIQUE_FILE, "section: 5 g", "section: 120 g"))
     assert len(planned(book).bowls[0].fresh[0].weigh_outs) == MOST_WEIGH_OUTS == 24
     book = small.read((TECHNIQUE_FILE, "section: 120 g", "section: 121 g"))
-    with pytest.raises(
-        CannotPlan,
-        match=r"would take 25 weigh-outs in one bowl\. Look at sections and mix_per_section, or give",
-    ):
+    with pytest.raises(CannotPlan, match=r"would take 25 weigh-outs in one bowl\. .* give it larger batches"):
         planned(book)
 
 

@@ -5,7 +5,7 @@ from collections import Counter
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate, candidates_of
+from bowlbook.figures.candidate import CANDIDATE_KINDS, Candidate
 from bowlbook.figures.head import DOMAINS, PLACES, assumed, completed, holds
 from bowlbook.figures.head_sets import head_sets
 from bowlbook.figures.match import Verdict, verdict_on
@@ -51,8 +51,7 @@ def test_the_first_are_those_of_all_verdicts_sorted(
         assert found.nearest(kind) == (ranked[0] if ranked else None)
 
 
-def test_every_single_value_asked_of_the_demo_book(demo_book) -> None:
-    candidates = candidates_of(demo_book)
+def test_every_single_value_asked_of_the_demo_book(candidates: list[Candidate]) -> None:
     index = index_of(candidates)
     for place, facet in enumerate(PLACES):
         for value in range(len(DOMAINS[facet])):

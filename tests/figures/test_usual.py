@@ -11,10 +11,11 @@ from dataclasses import replace
 
 import pytest
 
+from bowlbook.book.book import Book
 from bowlbook.entries.usual import usual
 from bowlbook.figures.head import head_of
 from bowlbook.figures.stop import STOP, TEST
-from bowlbook.figures.verdict import VERDICTS, consult, practice_of
+from bowlbook.figures.verdict import VERDICTS, Practice, consult, practice_of
 
 RULES = [each for each in usual().rules if each.effect in (STOP, TEST)]
 
@@ -35,14 +36,18 @@ def test_each_says_why_and_on_whose_word() -> None:
         )
 
 
-@pytest.mark.parametrize("rule", RULES, ids=[str(n) for n in range(len(RULES))])
-def test_each_holds_in_a_house_that_says_nothing(demo_book, rule) -> None:
+@pytest.fixture(scope="module")
+def loose(demo_book: Book) -> Practice:
     """A house without a rule, that would allow nine levels in a visit and sixty volume on a scalp."""
-    loose = replace(
+    house = replace(
         demo_book.house, rules=(), lift_in_a_visit=9, weeks_between_visits=1, on_scalp_developer_limit=60
     )
-    practice = practice_of(replace(demo_book, house=loose))
-    found = consult(practice, head_of(rule.when))
+    return practice_of(replace(demo_book, house=house))
+
+
+@pytest.mark.parametrize("rule", RULES, ids=[str(n) for n in range(len(RULES))])
+def test_each_holds_in_a_house_that_says_nothing(loose: Practice, rule) -> None:
+    found = consult(loose, head_of(rule.when))
     assert (rule.stop or rule.test_first) in [each.do for each in found.stops]
     least = "not today" if rule.stop else "test first"
     assert VERDICTS.index(found.verdict) >= VERDICTS.index(least)

@@ -4,7 +4,6 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
-from pathlib import Path
 
 import pytest
 from tests.checks.small_book import SmallBook
@@ -88,8 +87,7 @@ def test_the_parts_of_a_service_follow_each_other_and_add_up(costs: str, demo_bo
         assert service.known is not None and abs(shown / end - unused / service.known) < 0.01
 
 
-def test_a_book_without_prices_has_no_page_of_costs(tmp_path: Path) -> None:
-    book = SmallBook(tmp_path / "recipes")
+def test_a_book_without_prices_has_no_page_of_costs(book: SmallBook) -> None:
     for path, text in dict(book.texts).items():
         if ", price: " in text:
             book.write(path, re.sub(r", price: [^}]*", "", text))

@@ -1,13 +1,12 @@
 """Units against the definitions and the reference libraries."""
 
 import json
-import subprocess
-import sys
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 import scipy.constants
+from tests.site.small_site import python
 
 from bowlbook.figures.unit import GRAMS_PER, MILLILITRES_PER, grams, in_unit, millilitres, us_fluid_ounces
 from bowlbook.reading.amount import Mass, Volume
@@ -115,22 +114,12 @@ def test_pint_is_loaded_only_where_a_pack_says_one(tmp_path: Path) -> None:
     book = SmallBook(tmp_path / "recipes")
     code = "import sys; from bowlbook.commands import main; main(sys.argv[1:], standalone_mode=False)"
     code += "; print('pint' in sys.modules)"
-    words = [
-        sys.executable,
-        "-c",
-        code,
-        "mix",
-        "soft-clay",
-        "--batch=1oz",
-        "--json",
-        f"--recipes={book.root}",
-    ]
-    done = subprocess.run(words, capture_output=True, text=True, check=True)
-    assert done.stdout.endswith("False\n")
+    words = ("-c", code, "mix", "soft-clay", "--batch=1oz", "--json", f"--recipes={book.root}")
+    assert python(*words).stdout.endswith("False\n")
     book.edit("products/developer-20.yml", "net: 1 L", "net: 1 US quart")
-    done = subprocess.run(words, capture_output=True, text=True, check=True)
-    assert done.stdout.endswith("True\n")
-    poured = json.loads(done.stdout.removesuffix("True\n"))["pours"][-1]
+    said = python(*words).stdout
+    assert said.endswith("True\n")
+    poured = json.loads(said.removesuffix("True\n"))["pours"][-1]
     weighed = Fraction(poured["weigh"]) * Fraction("28.349523125")
     exact = Fraction("14.50") / (Fraction("946.352946") * Fraction("1.02")) * weighed
     assert abs(Fraction(poured["cost"]) - exact) <= Fraction(1, 100)

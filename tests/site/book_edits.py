@@ -1,9 +1,11 @@
-"""Edits of a generated book, of every kind that a day brings, each leaving it without an error."""
+"""Edits of a generated book and of its house, of every kind that a day brings, each leaving no error."""
 
 import random
 import re
 from collections.abc import Callable
 from pathlib import Path
+
+from bench.synthetic import write_book
 
 Edit = Callable[[Path, random.Random], None]
 
@@ -81,3 +83,88 @@ EDITS = (
     *(_retitled, _other_ratio, _other_heads, _other_notes, _renamed, _deleted, _added),
     *(_other_price, _other_house, _other_rule),
 )
+
+
+CONFIG = """\
+site_name: A book
+docs_dir: docs
+theme: {name: material, font: false, custom_dir: own}
+plugins: [{bowlbook: {recipes: recipes}}]
+markdown_extensions: [tables]
+nav:
+  - Home: index.md
+  - Blends: blends/index.md
+  - words.md
+"""
+
+
+def write_house(house: Path, recipes: int, seed: int = 1) -> None:
+    """A folder with a book, pages written by hand, and a house's own part of the theme."""
+    write_book(house / "recipes", recipes, seed=seed)
+    for name, text in {
+        "own/partials/footer.html": "<footer>ours</footer>",
+        "docs/words.md": "# Words\n\nOne [home](blends/index.md).\n",
+        "docs/picture.svg": "<svg></svg>",
+        "mkdocs.yml": CONFIG,
+    }.items():
+        (house / name).parent.mkdir(parents=True, exist_ok=True)
+        (house / name).write_text(text, encoding="utf-8")
+
+
+def _page_edited(house: Path, draw: random.Random) -> None:
+    changed(house / "docs" / "words.md", "One", f"One {draw.randint(1, 99)}")
+
+
+def _page_retitled(house: Path, draw: random.Random) -> None:
+    """Every page shows it in the navigation."""
+    changed(house / "docs" / "words.md", "# Words", f"# Words {draw.randint(1, 99)}")
+
+
+def page_added(house: Path, draw: random.Random) -> None:
+    (house / "docs" / f"page-{draw.randint(1, 999)}.md").write_text("# More\n\nText.\n", encoding="utf-8")
+
+
+def _page_deleted(house: Path, draw: random.Random) -> None:
+    for path in sorted((house / "docs").glob("page-*.md"))[:1]:
+        path.unlink()
+
+
+def _picture_changed(house: Path, draw: random.Random) -> None:
+    (house / "docs" / "picture.svg").write_text(f"<svg>{draw.random()}</svg>", encoding="utf-8")
+
+
+def _other_nav(house: Path, draw: random.Random) -> None:
+    changed(house / "mkdocs.yml", "  - Blends: ", f"  - Blends {draw.randint(1, 99)}: ")
+
+
+def _other_option(house: Path, draw: random.Random) -> None:
+    changed(house / "mkdocs.yml", "site_name:", f"copyright: Ours {draw.randint(1, 999)}\nsite_name:")
+    text = (house / "mkdocs.yml").read_text(encoding="utf-8").split("\n")
+    kept = [line for place, line in enumerate(text) if place == 0 or not line.startswith("copyright")]
+    (house / "mkdocs.yml").write_text("\n".join(kept), encoding="utf-8")
+
+
+def _other_theme(house: Path, draw: random.Random) -> None:
+    changed(house / "own" / "partials" / "footer.html", "ours", f"ours {draw.randint(1, 99)}")
+
+
+def theme_that_lists_all_pages(house: Path, draw: random.Random) -> None:
+    text = "<footer>{% for file in pages %}{{ file.page.title }} {% endfor %}ours</footer>"
+    (house / "own" / "partials" / "footer.html").write_text(text, encoding="utf-8")
+
+
+def _of_the_book(edit: Edit) -> Edit:
+    def of_the_book(house: Path, draw: random.Random) -> None:
+        edit(house / "recipes", draw)
+
+    of_the_book.__name__ = edit.__name__
+    return of_the_book
+
+
+BOOK_EDITS = tuple(map(_of_the_book, EDITS))
+"""`EDITS` of the book in a house's folder."""
+HOUSE_EDITS = (
+    *(_page_edited, _page_retitled, page_added, _page_deleted, _picture_changed, _other_nav, _other_option),
+    _other_theme,
+)
+"""Edits of what stands beside the book."""

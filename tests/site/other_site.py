@@ -1,4 +1,4 @@
-"""A site of thirty pages with settings of its own, to put a book beneath."""
+"""A site of ten pages with settings of its own, to put a book beneath."""
 
 from pathlib import Path
 
@@ -46,8 +46,8 @@ def other_site(folder: Path, *, menu: bool = True) -> Path:
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
-    for number in range(1, 30):
-        path = folder / "docs" / ("work" if number < 15 else "people") / f"page-{number}.md"
+    for number in range(1, 10):
+        path = folder / "docs" / ("work" if number < 5 else "people") / f"page-{number}.md"
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(f"# Page {number}\n\nAbout {number}.\n\n## Further\n\nMore.\n", encoding="utf-8")
     config = folder / "mkdocs.yml"

@@ -2,11 +2,16 @@
 
 import json
 import os
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from click.testing import Result
+
 from bowlbook.site.manifest import write_manifest
 from checks.small_book import SmallBook
+from commands.run import invoke
 
 ROOT = Path(__file__).parents[2]
 PATHS = os.pathsep.join(map(str, (ROOT / "tests" / "site", ROOT / "tests", ROOT / "generator")))
@@ -52,6 +57,12 @@ def small_site(word: str = "first", *, more: dict[str, str] | None = None, audie
     return build
 
 
+def build(book: SmallBook, config: Path, *words: str) -> Result:
+    """``bowlbook build`` of a book, into the folder site beside it."""
+    where = (f"--recipes={book.root}", f"--config={config}", f"--site={book.root.parent / 'site'}")
+    return invoke(["build", *where, *words])
+
+
 def bytes_of(folder: Path) -> dict[str, bytes]:
     """Every file under a folder with its content."""
     return {
@@ -59,6 +70,21 @@ def bytes_of(folder: Path) -> dict[str, bytes]:
         for path in sorted(folder.rglob("*"))
         if path.is_file()
     }
+
+
+def python(
+    *words: str, cwd: Path | None = None, seconds: float | None = None, **environment: str
+) -> subprocess.CompletedProcess[str]:
+    """Python run with these words in a process of its own, which may take so many seconds."""
+    return subprocess.run(
+        [sys.executable, *words],
+        cwd=cwd,
+        env={**os.environ, "PYTHONPATH": PATHS, **environment},
+        timeout=seconds,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
 
 
 def house_config(book: SmallBook) -> Path:

@@ -35,7 +35,7 @@ def built(folder: Path, audience: str | None, settings: str, beneath: str = "") 
     "audience, settings, base",
     [
         ("team", f", public_url: '{PUBLIC}'", TEAM),
-        ("public", f", public_url: '{PUBLIC}'", PUBLIC),
+        pytest.param("public", f", public_url: '{PUBLIC}'", PUBLIC, marks=pytest.mark.long),
         # the configuration itself says whose address that is
         pytest.param(None, ", audience: public", TEAM, marks=pytest.mark.long),
         pytest.param(None, "", TEAM, marks=pytest.mark.long),

@@ -108,11 +108,11 @@ def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 @pytest.mark.parametrize("seed", [1, *(pytest.param(seed, marks=pytest.mark.long) for seed in range(2, 12))])
 def test_after_any_edits_in_any_order(root: Path, seed: int) -> None:
-    """Every kind of edit (two of them in the everyday run), in random order, both audiences by turns."""
+    """Every kind of edit (one of them in the everyday run), in random order, both audiences by turns."""
     draw = random.Random(seed)
     edits = [*EDITS, *draw.choices(EDITS, k=4)]
     draw.shuffle(edits)
-    edits = edits[:2] if seed == 1 else edits
+    edits = edits[:1] if seed == 1 else edits
     stored(book_of(root), root)
     for edit in edits:
         edit(root, draw)

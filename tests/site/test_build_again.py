@@ -3,17 +3,14 @@
 import os
 import random
 import shutil
-import subprocess
-import sys
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from book_edits import EDITS
+from book_edits import BOOK_EDITS, HOUSE_EDITS, write_house
 from click.testing import Result
-from small_site import PAGE, PATHS, bytes_of, small_site
+from small_site import PAGE, bytes_of, python, small_site
 
-from bench.synthetic import write_book
 from bowlbook.site import offline
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.manifest import files_under
@@ -100,13 +97,7 @@ def test_an_unchanged_book_is_known_without_the_site_engine(house: Path) -> None
     build()
     run = "from bowlbook.commands import main; main(standalone_mode=False)"
     code = f"import sys; {run}; print('mkdocs' in sys.modules)"
-    done = subprocess.run(
-        [sys.executable, "-c", code, "build"],
-        env={**os.environ, "PYTHONPATH": PATHS},
-        capture_output=True,
-        text=True,
-        check=True,
-    )
+    done = python("-c", code, "build")
     assert SAME in done.stdout and done.stdout.endswith("False\n"), done
 
 
@@ -225,46 +216,19 @@ def test_the_other_audience(house: Path, monkeypatch: pytest.MonkeyPatch) -> Non
     assert not (house / "site" / "reports" / "costs").exists()
 
 
-def _other_page(root: Path, draw: random.Random) -> None:
-    path = root.parent / "docs" / "safety.md"
-    path.write_text(path.read_text(encoding="utf-8") + f"\nAsk twice, {draw.random()}.\n", encoding="utf-8")
-
-
-def _other_nav(root: Path, draw: random.Random) -> None:
-    path = root.parent / "mkdocs.yml"
-    text = path.read_text(encoding="utf-8").replace(
-        "nav:\n", f"nav:\n  - New {draw.random()}: safety.md\n", 1
-    )
-    path.write_text(text, encoding="utf-8")
-
-
-def _other_theme(root: Path, draw: random.Random) -> None:
-    """A template of the house's own, at first or another."""
-    own, config = root.parent / "own" / "partials", root.parent / "mkdocs.yml"
-    own.mkdir(parents=True, exist_ok=True)
-    (own / "footer.html").write_text(f"<p>{{{{ page.title }}}} {draw.random()}</p>", encoding="utf-8")
-    text = config.read_text(encoding="utf-8")
-    if "custom_dir" not in text:
-        config.write_text(text.replace("theme:\n", "theme:\n  custom_dir: own\n", 1), encoding="utf-8")
-
-
-WHATEVER = (*EDITS, _other_page, _other_nav, _other_theme)
-
-
 @pytest.mark.long
 @pytest.mark.parametrize("seed", range(1, 6))
 def test_builds_after_edits(tmp_path: Path, seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
     """Each build over the last, after two edits of any kind, and one that keeps nothing: the same bytes."""
     draw = random.Random(seed)
-    write_book(tmp_path / "recipes", 16, seed=seed)
-    hand_written(tmp_path)
+    write_house(tmp_path, 16, seed)
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("BOWLBOOK_CACHE", str(tmp_path / "cache"))
     build()
     for _ in range(9):
-        edits = draw.sample(WHATEVER, 2)
+        edits = draw.sample((*BOOK_EDITS, *HOUSE_EDITS), 2)
         for edit in edits:
-            edit(tmp_path / "recipes", draw)
+            edit(tmp_path, draw)
         build()
         assert bytes_of(tmp_path / "site") == from_nothing(tmp_path, monkeypatch), edits
 
@@ -387,14 +351,7 @@ def test_another_theme_is_one_fault(house: Path, theme: str) -> None:
 @pytest.mark.skipif(not Path("/proc/self").is_dir(), reason="needs a folder that takes no files")
 def test_a_place_without_locks(house: Path) -> None:
     """It ends: the library waits for ever there."""
-    code = "from bowlbook.commands import main; main()"
-    done = subprocess.run(
-        [sys.executable, "-c", code, "build", "--site", "/proc/site"],
-        env={**os.environ, "PYTHONPATH": PATHS},
-        capture_output=True,
-        text=True,
-        timeout=300,
-    )
+    done = python("-m", "bowlbook.commands", "build", "--site", "/proc/site", seconds=300)
     assert done.returncode == 2, done
     assert "The site cannot be put at /proc/site: no lock file can be made beside it" in done.stderr
     assert "Traceback" not in done.stderr

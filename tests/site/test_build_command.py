@@ -9,12 +9,11 @@ from pathlib import Path
 
 import pytest
 from click.testing import Result
-from small_site import ROOT, bytes_of, house_config
+from small_site import ROOT, build, bytes_of, house_config
 
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.manifest import MANIFEST, strangers
 from checks.small_book import BLEND_FILE, CLAY_FILE, FILES, SmallBook
-from commands.run import invoke
 
 OURS = ("recipes", "mkdocs.yml", "docs")
 """What a house has in its folder before it builds."""
@@ -23,13 +22,6 @@ OURS = ("recipes", "mkdocs.yml", "docs")
 @pytest.fixture
 def config(book: SmallBook) -> Path:
     return house_config(book)
-
-
-def build(book: SmallBook, config: Path, *words: str) -> Result:
-    """Run the command on a book, into the folder site beside it."""
-    site = book.root.parent / "site"
-    where = ["--recipes", str(book.root), "--config", str(config), "--site", str(site)]
-    return invoke(["build", *where, *words])
 
 
 @pytest.fixture(scope="module")
@@ -117,7 +109,7 @@ def test_a_broken_anchor(earlier: Path, first: tuple[Result, Path], book: SmallB
 
 
 def test_a_fault_of_the_program_half_way(
-    earlier: Path, first: tuple[Result, Path], book: SmallBook, monkeypatch: pytest.MonkeyPatch
+    earlier: Path, first: tuple[Result, Path], book: SmallBook, config: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     rendered: list[str] = []
 
@@ -128,7 +120,7 @@ def test_a_fault_of_the_program_half_way(
         self.content, self.toc = "", []  # type: ignore[assignment]
 
     monkeypatch.setattr(EntryPage, "render", failing)
-    result = build(book, ROOT / "mkdocs.yml")
+    result = build(book, config)
     assert isinstance(result.exception, RuntimeError)
     assert len(rendered) == 5
     stays(earlier, first)

@@ -6,12 +6,11 @@ from pathlib import Path
 
 import pytest
 from mkdocs.config import load_config
-from small_site import ROOT, bytes_of, small_site
+from small_site import ROOT, build, bytes_of, small_site
 from test_plain_mkdocs import plain_build
 
 from bowlbook.site.docs_folder import files_by_hand
 from checks.small_book import SmallBook
-from commands.run import invoke
 from systems import needs_links, needs_names, needs_pipes
 
 LATIN = "café".encode("latin-1")
@@ -125,8 +124,7 @@ def test_the_earlier_site_stays(book: SmallBook, config: Path, own_docs: Path, n
     write(f"{own_docs}/{name}", LATIN)
     before = bytes_of(book.root.parent)
     site = book.root.parent / "site"
-    words = [f"--recipes={book.root}", f"--config={config}", f"--site={site}"]
-    result = invoke(["build", *words])
+    result = build(book, config)
     _, plain = plain_build(config, site)
     for said in (result.stderr, plain):
         assert "docs/page" in said and "nothing was built" in said
@@ -141,8 +139,7 @@ def test_a_template_of_the_house_with_an_error(book: SmallBook, config: Path) ->
     write(f"{theme}/main.html", b"{% extends \n")
     with config.open("a", encoding="utf-8") as file:
         file.write("theme: {name: material, font: false, custom_dir: theme}\n")
-    site = config.parent / "site"
-    result = invoke(["build", f"--recipes={book.root}", f"--config={config}", f"--site={site}"])
+    result = build(book, config)
     assert result.exit_code == 1 and isinstance(result.exception, SystemExit)
     assert f"{theme / 'main.html'}, line 1: " in result.stderr
-    assert not site.exists()
+    assert not (config.parent / "site").exists()

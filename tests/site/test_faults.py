@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from small_site import PATHS, bytes_of, config_for
+from small_site import PATHS, bytes_of, config_for, python
 
 from checks.small_book import SmallBook
 from systems import needs_fork, needs_limits
@@ -20,12 +20,7 @@ SHORT = os.environ.get("BOWLBOOK_LONG") == "short"
 
 def driven(script: str, *words: object) -> dict[str, Any]:
     """What a driver beside this module prints."""
-    done = subprocess.run(
-        [sys.executable, str(HERE / script), *map(str, words)],
-        env={**os.environ, "PYTHONPATH": PATHS},
-        capture_output=True,
-        text=True,
-    )
+    done = python(str(HERE / script), *map(str, words))
     assert done.returncode == 0, done.stderr
     result: dict[str, Any] = json.loads(done.stdout)
     return result

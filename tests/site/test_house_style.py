@@ -5,14 +5,13 @@ import re
 from pathlib import Path
 
 from mkdocs.config import load_config
-from small_site import house_config
+from small_site import build, house_config
 
 from bowlbook.pages.app_manifest import home_icon
 from bowlbook.pages.asset import ASSETS
 from bowlbook.pages.house_colours import HouseColours
 from bowlbook.site.house_style import house_style, set_by
 from checks.small_book import SmallBook
-from commands.run import invoke
 
 
 def style_of(folder: Path, palette: object, **sheets: str) -> HouseColours:
@@ -104,7 +103,7 @@ def test_a_built_site_shows_the_houses_colours_logo_and_icon(book: SmallBook) ->
     theme = "theme: {name: material, palette: {primary: teal}, logo: logo.svg, favicon: icon.svg}\n"
     config.write_text(re.sub("theme: .*\n", theme, config.read_text(encoding="utf-8")), encoding="utf-8")
     site = config.parent / "site"
-    result = invoke(["build", f"--recipes={book.root}", f"--config={config}", f"--site={site}"])
+    result = build(book, config)
     assert result.exit_code == 0, result.output
     assert result.stderr.count("primary: teal (#009485) cannot be read in light") == 1
     [sheet] = (site / "assets").glob("house-*.css")

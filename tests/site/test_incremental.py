@@ -8,43 +8,31 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from book_edits import EDITS, changed
+from book_edits import (
+    BOOK_EDITS,
+    HOUSE_EDITS,
+    Edit,
+    changed,
+    page_added,
+    theme_that_lists_all_pages,
+    write_house,
+)
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
 from small_site import bytes_of
 
-from bench.synthetic import write_book
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.session import Session
 from systems import needs_links
 
 ADDRESS = "http://127.0.0.1:8000/"
-CONFIG = """\
-site_name: A book
-docs_dir: docs
-theme: {name: material, font: false, custom_dir: own}
-plugins: [{bowlbook: {recipes: recipes}}]
-markdown_extensions: [tables]
-nav:
-  - Home: index.md
-  - Blends: blends/index.md
-  - words.md
-"""
 
 
 @pytest.fixture
 def house(tmp_path: Path) -> Path:
-    """A folder with a book, pages written by hand, and a house's own part of the theme."""
-    folder = tmp_path / "house"
-    write_book(folder / "recipes", 4)
-    (folder / "own" / "partials").mkdir(parents=True)
-    (folder / "own" / "partials" / "footer.html").write_text("<footer>ours</footer>", encoding="utf-8")
-    (folder / "docs").mkdir()
-    (folder / "docs" / "words.md").write_text("# Words\n\nOne [home](blends/index.md).\n", encoding="utf-8")
-    (folder / "docs" / "picture.svg").write_text("<svg></svg>", encoding="utf-8")
-    (folder / "mkdocs.yml").write_text(CONFIG, encoding="utf-8")
-    return folder
+    write_house(tmp_path / "house", 4)
+    return tmp_path / "house"
 
 
 Preview = Callable[[], dict[str, bytes]]
@@ -76,59 +64,6 @@ def from_nothing(house: Path) -> dict[str, bytes]:
     return built(house, site, serving())
 
 
-Edit = Callable[[Path, random.Random], None]
-
-
-def _page_edited(house: Path, draw: random.Random) -> None:
-    changed(house / "docs" / "words.md", "One", f"One {draw.randint(1, 99)}")
-
-
-def _page_retitled(house: Path, draw: random.Random) -> None:
-    """Every page shows it in the navigation."""
-    changed(house / "docs" / "words.md", "# Words", f"# Words {draw.randint(1, 99)}")
-
-
-def _page_added(house: Path, draw: random.Random) -> None:
-    (house / "docs" / f"page-{draw.randint(1, 999)}.md").write_text("# More\n\nText.\n", encoding="utf-8")
-
-
-def _page_deleted(house: Path, draw: random.Random) -> None:
-    for path in sorted((house / "docs").glob("page-*.md"))[:1]:
-        path.unlink()
-
-
-def _picture_changed(house: Path, draw: random.Random) -> None:
-    (house / "docs" / "picture.svg").write_text(f"<svg>{draw.random()}</svg>", encoding="utf-8")
-
-
-def _other_nav(house: Path, draw: random.Random) -> None:
-    changed(house / "mkdocs.yml", "  - Blends: ", f"  - Blends {draw.randint(1, 99)}: ")
-
-
-def _other_option(house: Path, draw: random.Random) -> None:
-    changed(house / "mkdocs.yml", "site_name:", f"copyright: Ours {draw.randint(1, 999)}\nsite_name:")
-    text = (house / "mkdocs.yml").read_text(encoding="utf-8").split("\n")
-    kept = [line for place, line in enumerate(text) if place == 0 or not line.startswith("copyright")]
-    (house / "mkdocs.yml").write_text("\n".join(kept), encoding="utf-8")
-
-
-def _other_theme(house: Path, draw: random.Random) -> None:
-    changed(house / "own" / "partials" / "footer.html", "ours", f"ours {draw.randint(1, 99)}")
-
-
-def _theme_that_lists_all_pages(house: Path, draw: random.Random) -> None:
-    text = "<footer>{% for file in pages %}{{ file.page.title }} {% endfor %}ours</footer>"
-    (house / "own" / "partials" / "footer.html").write_text(text, encoding="utf-8")
-
-
-def _of_the_book(edit: Edit) -> Edit:
-    def of_the_book(house: Path, draw: random.Random) -> None:
-        edit(house / "recipes", draw)
-
-    of_the_book.__name__ = edit.__name__
-    return of_the_book
-
-
 def _broken(house: Path, draw: random.Random) -> None:
     """A mistake, corrected again."""
     path = house / "recipes" / "house.yml"
@@ -137,12 +72,6 @@ def _broken(house: Path, draw: random.Random) -> None:
     with pytest.raises(MkDocsException):
         built(house, house.parent / "broken", serving())
     path.write_text(text, encoding="utf-8")
-
-
-HOUSE_EDITS = (
-    *(_page_edited, _page_retitled, _page_added, _page_deleted, _picture_changed, _other_nav, _other_option),
-    *(_other_theme, _broken),
-)
 
 
 def same_after(edits: list[Edit], house: Path, preview: Preview, draw: random.Random) -> None:
@@ -156,9 +85,9 @@ def same_after(edits: list[Edit], house: Path, preview: Preview, draw: random.Ra
 @pytest.mark.parametrize("seed", range(5 if os.environ.get("BOWLBOOK_LONG") != "short" else 1))
 def test_after_any_edits_in_any_order(house: Path, preview: Preview, seed: int) -> None:
     draw = random.Random(seed)
-    edits = [*HOUSE_EDITS, *map(_of_the_book, EDITS)]
+    edits = [*HOUSE_EDITS, _broken, *BOOK_EDITS]
     draw.shuffle(edits)
-    edits += [_theme_that_lists_all_pages, _of_the_book(EDITS[0]), _page_added]
+    edits += [theme_that_lists_all_pages, BOOK_EDITS[0], page_added]
     same_after(edits, house, preview, draw)
 
 

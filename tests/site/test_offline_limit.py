@@ -8,14 +8,13 @@ from pathlib import Path
 
 import pytest
 from mkdocs.config.base import ValidationError
-from small_site import house_config, small_site
+from small_site import build, house_config, small_site
 
 from bowlbook.site.manifest import files_under
 from bowlbook.site.offline import write_copy
 from bowlbook.site.offline_limit import OfflineConfig, Size, as_text, left_out, unused
 from bowlbook.site.verify import look_over
 from checks.small_book import SmallBook
-from commands.run import invoke
 
 MB = 10**6
 """Bytes: the prefix mega of ISO/IEC 80000-13, not the 2^20 of a mebibyte."""
@@ -105,8 +104,7 @@ def test_a_build(book: SmallBook) -> None:
     options = "offline: {largest: 30 kB, leave_out: [art/a*, film/*]}"
     config.write_text(text.replace("{recipes: ", f"{{{options}, recipes: "), encoding="utf-8")
     site = book.root.parent / "site"
-    words = ["build", f"--recipes={book.root}", f"--config={config}", f"--site={site}"]
-    result = invoke(words)
+    result = build(book, config)
     assert result.exit_code == 0, result.output
     assert "art/large.png is not in the copy on the phone: it has 30.1 kB, and a file may have 30 kB." in (
         result.stderr
@@ -116,7 +114,7 @@ def test_a_build(book: SmallBook) -> None:
     assert {"art/small.png", "index.html", "safety/index.html"} <= kept
     assert kept.isdisjoint({"art/large.png", "art/asked.png"})
     assert (site / "art" / "large.png").is_file() and (site / "art" / "asked.png").is_file()
-    strict = invoke([*words, "--strict"])
+    strict = build(book, config, "--strict")
     assert strict.exit_code == 1 and "--strict was asked for" in strict.stderr
 
 

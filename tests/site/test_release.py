@@ -3,18 +3,11 @@
 import os
 
 import pytest
-from click.testing import Result
-from small_site import house_config
+from small_site import build, house_config
 
 from checks.small_book import BLEND_FILE, SmallBook
 from commands.git import commit, git
-from commands.run import invoke
 from systems import needs_links
-
-
-def build(book: SmallBook) -> Result:
-    site = book.root.parent / "site"
-    return invoke(["build", f"--recipes={book.root}", f"--config={house_config(book)}", f"--site={site}"])
 
 
 @pytest.fixture
@@ -32,7 +25,7 @@ def tagged(book: SmallBook) -> SmallBook:
 @needs_links
 def test_a_link_in_the_newest_tag(tagged: SmallBook) -> None:
     """Named in a warning; what changed since is on the page of changes all the same."""
-    result = build(tagged)
+    result = build(tagged, house_config(tagged))
     assert result.exit_code == 0, result.output
     assert "spring: blends/away.yml was left out: it is a link" in result.stderr
     pages = (tagged.root.parent / "site" / "changes").rglob("index.html")
@@ -44,7 +37,7 @@ def test_a_repository_of_another_user(tagged: SmallBook, monkeypatch: pytest.Mon
     """Git reads none of it, which its own tests bring about with this variable."""
     monkeypatch.setenv("GIT_TEST_ASSUME_DIFFERENT_OWNER", "1")
     monkeypatch.setenv("GIT_CONFIG_GLOBAL", os.devnull)
-    result = build(tagged)
+    result = build(tagged, house_config(tagged))
     assert result.exit_code == 0, result.output
     assert "Recent changes: nothing to compare with." in result.stderr
     assert "belongs to another user" in result.stderr

@@ -1,15 +1,10 @@
 """A folder knows whose copy it holds: a team's and a public's never take each other's place unasked."""
 
-import os
-import subprocess
-import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from small_site import ROOT, bytes_of, config_for, small_site
+from small_site import bytes_of, config_for, python, small_site
 
-from bowlbook.commands.group import CommandResult, SalonBook, build_each
 from bowlbook.site.manifest import MANIFEST, audience_in, other_copy
 from bowlbook.site.publish import NotPublished, publish
 from checks.small_book import SmallBook
@@ -67,44 +62,20 @@ def test_a_copy_that_was_published_meanwhile(tmp_path: Path) -> None:
     assert audience_in(site) == "public"
 
 
-def run(folder: Path, *words: str, **more: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", *words],
-        cwd=folder,
-        env={**os.environ, "PYTHONPATH": str(ROOT / "generator"), **more},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-
-
 @pytest.mark.long
 def test_plain_mkdocs_and_the_command_keep_one_record(book: SmallBook) -> None:
     config, site = config_for(book), book.root.parent / "site"
     folder = config.parent
     publish(small_site(audience="public"), site)
     before = bytes_of(site)
-    plain = run(folder, "mkdocs", "build")
+    plain = python("-m", "mkdocs", "build", cwd=folder)
     assert plain.returncode == 1 and "Traceback" not in plain.stderr
     assert "holds the public's copy, and this one is the team's." in plain.stderr
     assert "set BOWLBOOK_REPLACE=1 to replace it." in plain.stderr
     assert bytes_of(site) == before
-    assert run(folder, "mkdocs", "build", BOWLBOOK_REPLACE="1").returncode == 0
+    assert python("-m", "mkdocs", "build", cwd=folder, BOWLBOOK_REPLACE="1").returncode == 0
     assert audience_in(site) == "team"
     assert other_copy(site, "public") == f"{site} holds the team's copy, and this one is the public's."
-    assert run(folder, "bowlbook.commands", "build", "--audience", "public", "--replace").returncode == 0
+    words = ("-m", "bowlbook.commands", "build", "--audience", "public", "--replace")
+    assert python(*words, cwd=folder).returncode == 0
     assert audience_in(site) == "public"
-
-
-def test_a_group_hands_the_option_on(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    SmallBook(tmp_path / "group" / "north" / "recipes")
-    seen: list[list[str]] = []
-
-    def asked(books: list[SalonBook], words_of: Callable[[SalonBook], list[str]]) -> list[CommandResult]:
-        seen.extend(map(words_of, books))
-        return [CommandResult(each, 0, "", "") for each in books]
-
-    monkeypatch.setattr("bowlbook.commands.group.run_each", asked)
-    for replace in (True, False):
-        assert build_each(tmp_path / "group", tmp_path / "sites", None, replace=replace, strict=False)
-    assert ["--replace" in words for words in seen] == [True, False]

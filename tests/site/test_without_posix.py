@@ -1,12 +1,10 @@
 """Everything works, if slower, without what Windows does not have: fork, users' numbers, flags, signals."""
 
-import os
 import subprocess
-import sys
 from pathlib import Path
 
 import pytest
-from small_site import PATHS, bytes_of
+from small_site import bytes_of, python
 
 from checks.small_book import CLAY_FILE, SmallBook
 
@@ -19,14 +17,7 @@ WITHOUT = (str(Path(__file__).with_name("without_posix.py")),)
 def run(start: tuple[str, ...], folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
     """A command in a folder, with a cache of its own and two processes where they can be had."""
     cache = folder / f"cache of {'everything' if start is PLAIN else 'less'}"
-    return subprocess.run(
-        [sys.executable, *start, *words],
-        cwd=folder,
-        env={**os.environ, "PYTHONPATH": PATHS, "BOWLBOOK_CACHE": str(cache), "BOWLBOOK_PROCESSES": "2"},
-        capture_output=True,
-        encoding="utf-8",
-        check=False,
-    )
+    return python(*start, *words, cwd=folder, BOWLBOOK_CACHE=str(cache), BOWLBOOK_PROCESSES="2")
 
 
 CHECK = ("check", "--json")

@@ -67,7 +67,8 @@ class FreshBowl:
     @property
     def complete(self) -> bool:
         """Whether it is weighed out, and no price is missing."""
-        return self.cannot is None and all(None not in bowl.costs for bowl in self.weigh_outs)
+        known = (cost is not None for bowl in self.weigh_outs for cost in bowl.costs)
+        return self.cannot is None and all(known)
 
     @cached_property
     def left_over(self) -> Fraction:

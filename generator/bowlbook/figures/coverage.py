@@ -6,8 +6,8 @@ Corners are bits of one large number, so that a recipe's share is a few operatio
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import product
+from typing import NamedTuple
 
 from bowlbook.entries.facets import AREAS, TEXTURES, TONES
 from bowlbook.figures.candidate import Candidate
@@ -20,8 +20,7 @@ AXES = ("natural_level", "lift", "texture", "tone", "area")
 LEVEL_PAIRS = tuple((natural, lift) for natural in range(1, 11) for lift in range(1, 11 - natural))
 
 
-@dataclass(frozen=True, slots=True)
-class Corner:
+class Corner(NamedTuple):
     """One kind of head with one kind of wish."""
 
     natural_level: int
@@ -63,8 +62,7 @@ CORNERS_WITH = {
 """For each facet that a corner says, and each of its values, the corners with that value."""
 
 
-@dataclass(frozen=True, slots=True)
-class Coverage:
+class Coverage(NamedTuple):
     """The corners (by their places in `CORNERS`) as bit sets."""
 
     served: int
@@ -113,8 +111,7 @@ def _within(head: Head, unsaid: int) -> int:
     return bits
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(NamedTuple):
     """Empty corners that the same fact keeps from the same nearest recipe. None: the book has no pair."""
 
     corners: tuple[Corner, ...]

@@ -1,7 +1,7 @@
 """What changed at the bench between two states of a book, entry by entry, and who should know."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.book.book import Book, EntryKey
 from bowlbook.entries.blend import Blend
@@ -23,8 +23,7 @@ CONCERNED = ("blend", "technique", "situation", "class")
 NOT_COMPARED = "not compared"
 
 
-@dataclass(frozen=True, slots=True)
-class Difference:
+class Difference(NamedTuple):
     """An entry that is new, gone or changed, and who should know: techniques, situations and classes with it.
 
     ``state``: new, gone, changed, or `NOT_COMPARED` where the other book has the entry's file and could not

@@ -2,8 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
@@ -16,8 +16,7 @@ from bowlbook.figures.service import plan
 from bowlbook.reading.bare_name import bare_name
 
 
-@dataclass(frozen=True, slots=True)
-class SupplierOrder:
+class SupplierOrder(NamedTuple):
     """What is bought from one supplier; ``supplier`` is empty where the packs name none.
 
     ``cost``: of the lines that have one, in minor units of the house's currency; None where none has.
@@ -28,8 +27,7 @@ class SupplierOrder:
     cost: int | None
 
 
-@dataclass(frozen=True, slots=True)
-class Order:
+class Order(NamedTuple):
     """An order by supplier, by name, those without one last. ``unweighed``: bowls that are not in it."""
 
     suppliers: tuple[SupplierOrder, ...]

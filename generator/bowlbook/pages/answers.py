@@ -1,7 +1,7 @@
 """What suits a set of heads and what does not, as pages show it: the verdict, then groups of answers."""
 
 import re
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.figures.head import TONE, Head
@@ -20,8 +20,7 @@ OPEN = 4
 """How many answers of a kind stand open; the others are in a fold."""
 
 
-@dataclass(frozen=True, slots=True)
-class AnswerItem:
+class AnswerItem(NamedTuple):
     """One answer or refusal with its sentences; an answer also has what to mix it with, and cautions."""
 
     name: str
@@ -33,8 +32,7 @@ class AnswerItem:
     instead: LinkItem | None
 
 
-@dataclass(frozen=True, slots=True)
-class AnswerGroup:
+class AnswerGroup(NamedTuple):
     """The answers and refusals of one kind; ``said``: sentences that are true of each answer; ``more``: how
     many further ones are not shown."""
 
@@ -132,7 +130,7 @@ def _group(
         title,
         anchor,
         said,
-        [replace(each, sentences=tuple(s for s in each.sentences if s not in said)) for each in answers],
+        [each._replace(sentences=tuple(s for s in each.sentences if s not in said)) for each in answers],
         [answer_item(book, each, found, start) for each in refused.verdicts],
         suits.more + refused.more,
     )
@@ -144,7 +142,7 @@ def each_caution_once(groups: list[AnswerGroup]) -> None:
     for group in groups:
         for place, each in enumerate(group.suits):
             cautions = tuple(_as_above(caution) if caution in read else caution for caution in each.cautions)
-            group.suits[place] = replace(each, cautions=cautions)
+            group.suits[place] = each._replace(cautions=cautions)
             if place < OPEN:
                 read.update(each.cautions)
 
@@ -155,8 +153,7 @@ def _as_above(caution: str) -> str:
     return f"{begins[1]}: as above." if begins else caution
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(NamedTuple):
     """What a page about many heads says to them: first the verdict, then what suits and what does not."""
 
     said: Head

@@ -5,8 +5,8 @@ alone.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.pages.pagination import MOST
 
@@ -14,8 +14,7 @@ SEEN = 10
 """How many bars stand open; the others are in a fold."""
 
 
-@dataclass(frozen=True, slots=True)
-class BarPart:
+class BarPart(NamedTuple):
     """A part of a bar: its kind (the class that colours it), where it starts, and how long it is."""
 
     kind: str
@@ -23,8 +22,7 @@ class BarPart:
     width: str
 
 
-@dataclass(frozen=True, slots=True)
-class Bar:
+class Bar(NamedTuple):
     """A row: a link, the figure, what else must be known of it, and the bar."""
 
     name: str
@@ -34,8 +32,7 @@ class Bar:
     parts: tuple[BarPart, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Bars:
+class Bars(NamedTuple):
     """Sorted bars: ``seen`` open, ``more`` folded under a line that says what is in it.
 
     ``legend``: each kind of part with its word. ``remark``: what is not drawn.
@@ -50,8 +47,7 @@ class Bars:
     remark: str
 
 
-@dataclass(frozen=True, slots=True)
-class BarRow:
+class BarRow(NamedTuple):
     """What a bar is made from: ``amounts`` in the order of the legend, in any one unit."""
 
     name: str

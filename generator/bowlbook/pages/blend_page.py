@@ -1,7 +1,7 @@
 """A blend's page: the bowl and its own cautions, then tools and, folded, the reasons."""
 
-from dataclasses import dataclass
 from itertools import filterfalse
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
@@ -33,8 +33,7 @@ from bowlbook.wording.entry import lettered_recipe, note_of, product_note
 from bowlbook.wording.locale_format import LocaleFormat
 
 
-@dataclass(frozen=True, slots=True)
-class DeveloperRow:
+class DeveloperRow(NamedTuple):
     """A developer and the peroxide it brings to the bowl."""
 
     id: str

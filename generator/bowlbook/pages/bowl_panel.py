@@ -2,8 +2,8 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -20,8 +20,7 @@ from bowlbook.wording.developer import developer_name
 from bowlbook.wording.locale_format import LocaleFormat
 
 
-@dataclass(frozen=True, slots=True)
-class PourLine:
+class PourLine(NamedTuple):
     """One row of the bowl table. ``volume``: the developer by mL and fl oz, where its density is known.
 
     ``measure``: the same in the house's own measure, as ``about 1.75 scoops``.
@@ -39,8 +38,7 @@ class PourLine:
     cost: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class AddLine:
+class AddLine(NamedTuple):
     """One pour still to make in a corrected bowl: how much to add, and what the scale shows after it."""
 
     name: str
@@ -48,8 +46,7 @@ class AddLine:
     scale_shows: str
 
 
-@dataclass(frozen=True, slots=True)
-class OverLine:
+class OverLine(NamedTuple):
     """A pour one step over: what the scale shows then, the new batch, and the pours still to make."""
 
     name: str
@@ -58,8 +55,7 @@ class OverLine:
     adds: tuple[AddLine, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Panel:
+class Panel(NamedTuple):
     """One size of a bowl. ``over_dose``: a sentence for each additive over its maker's dose.
 
     ``label`` has the scale's decimals, ``short`` none that it can do without. ``place``: among the sizes

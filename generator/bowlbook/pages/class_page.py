@@ -1,7 +1,7 @@
 """Class notes as the educator reads them: outcomes, timed outline, demonstrations and handout."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
@@ -26,8 +26,7 @@ from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.locale_format import LocaleFormat
 
 
-@dataclass(frozen=True, slots=True)
-class OutlineRow:
+class OutlineRow(NamedTuple):
     """One stretch of the class with the time at which it begins."""
 
     start: str

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.facets import AREAS, TEXTURES, TONES
@@ -21,8 +22,7 @@ SHOWN = 200
 STATES = ("served", "thin", "empty")
 
 
-@dataclass(frozen=True, slots=True)
-class Map:
+class Map(NamedTuple):
     """One texture and tone of an area in words, and its squares: natural level across, levels of lift down.
 
     A square is 1 by 1 in ``squares``, a path; ``served`` is filled, the lower half of ``thin``.
@@ -34,8 +34,7 @@ class Map:
     thin: str
 
 
-@dataclass(frozen=True, slots=True)
-class AreaMaps:
+class AreaMaps(NamedTuple):
     """The maps of one area, a row for each texture, in the order of the tones."""
 
     title: str
@@ -55,8 +54,7 @@ class GapRow:
     stops: str
 
 
-@dataclass(frozen=True, slots=True)
-class AreaGaps:
+class AreaGaps(NamedTuple):
     """The gaps that begin in one area, and what they are in short."""
 
     title: str

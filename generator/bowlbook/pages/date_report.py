@@ -43,8 +43,7 @@ class AgeColumn:
     stale: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Ages:
+class Ages(NamedTuple):
     """The prices on a line of days, and the same in words. ``last``: the newest day in the book."""
 
     columns: tuple[AgeColumn, ...]

@@ -4,8 +4,8 @@ Inline SVG, hidden from screen readers where its caption says the same. Nothing 
 Geometry only: the figures come from `bowlbook.figures`.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -23,16 +23,14 @@ TOP, ZONE, MIDDLE, HALF = 24, 60, 62, 22
 """The strand: height of the root, length of a zone, its middle, half its width, in units of the drawing."""
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(NamedTuple):
     """A finished drawing and the same in words, for its caption."""
 
     svg: Markup
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Zone:
+class _Zone(NamedTuple):
     number: str
     word: str
     y: int
@@ -93,8 +91,7 @@ def _tangle(share: float) -> str:
     return "".join(path)
 
 
-@dataclass(frozen=True, slots=True)
-class _LevelSwatch:
+class _LevelSwatch(NamedTuple):
     level: int
     x: int
     natural: bool
@@ -114,8 +111,7 @@ def levels_drawing(natural: int, target: int) -> Drawing:
     return Drawing(finished(render("drawings/levels.svg", "", levels=levels)), words)
 
 
-@dataclass(frozen=True, slots=True)
-class _Block:
+class _Block(NamedTuple):
     letter: str
     x: str
     width: str

@@ -1,16 +1,15 @@
 """A wrong and a right example for each finding code, as data: one file of ``examples/`` for each code."""
 
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import NamedTuple
 
 from bowlbook.reading.document import read_source
 
 EXAMPLES = Path(__file__).parent / "examples"
 
 
-@dataclass(frozen=True, slots=True)
-class Example:
+class Example(NamedTuple):
     """The wrong and the right text, or the commands that make it, and what ``check`` prints for the wrong.
 
     Each file in a text begins with a comment that names its path. Its keys replace those of the same file

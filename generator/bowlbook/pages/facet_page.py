@@ -1,8 +1,8 @@
 """Pages by hair situation: one for every value of every facet, with what suits it and what does not."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import islice
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import current
@@ -22,8 +22,7 @@ from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.reason import pigment_sentences
 
 
-@dataclass(frozen=True, slots=True)
-class SituationIndex:
+class SituationIndex(NamedTuple):
     """A book's situations by name, and the set of heads that each describes, for finding similar ones.
 
     ``situations``: id, name and summary of each.

@@ -1,6 +1,6 @@
 """The values of facets that have a page: their addresses, titles, and links to them."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.head import DOMAINS, Head, bits_of
@@ -12,8 +12,7 @@ from bowlbook.wording.facet import FACET_NAMES
 SLUGS = {"natural_level": "natural-level", "target_level": "lifted-to-level", "lift": "levels-of-lift"}
 
 
-@dataclass(frozen=True, slots=True)
-class FacetValue:
+class FacetValue(NamedTuple):
     """A value of a facet, or a band of levels, with the address and title of its page."""
 
     facet: str

@@ -1,7 +1,6 @@
 """The heads that a blend or a technique is good for and not for, as its page shows them."""
 
-from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -14,8 +13,7 @@ from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.reason import pigment_sentences
 
 
-@dataclass(frozen=True, slots=True)
-class RefusalRow:
+class RefusalRow(NamedTuple):
     """Heads a recipe is not for, why, and a link to what to take instead."""
 
     heads: str

@@ -1,8 +1,7 @@
 """A class's kit as a table, and for every number of learners as data for the page's script."""
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
@@ -19,8 +18,7 @@ from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.service import cannot_remarks
 
 
-@dataclass(frozen=True, slots=True)
-class KitRow:
+class KitRow(NamedTuple):
     """One product: its name, what is needed and left over, how many containers of what, and the cost."""
 
     name: str
@@ -29,8 +27,7 @@ class KitRow:
     cost: str
 
 
-@dataclass(frozen=True, slots=True)
-class KitTable:
+class KitTable(NamedTuple):
     """A kit in finished texts. ``without``: what is not in the cost; ``cannot``: bowls not in the lines."""
 
     heads: str

@@ -1,7 +1,7 @@
 """Lists of links to entries, and the list of entries that use one."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
@@ -18,8 +18,7 @@ ONE_OF["Class notes"] = "class note"
 """One of what a list of uses is titled with."""
 
 
-@dataclass(frozen=True, slots=True)
-class LinkItem:
+class LinkItem(NamedTuple):
     """A link with a name and, under it, a note. ``row``: what a list shows in the place of the note."""
 
     name: str
@@ -28,8 +27,7 @@ class LinkItem:
     row: ListRow | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class LinkGroup:
+class LinkGroup(NamedTuple):
     """Links under a title. An empty title has no heading."""
 
     title: str

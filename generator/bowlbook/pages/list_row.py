@@ -1,6 +1,6 @@
 """A row of a list, read in a second: the recipe in short, the levels served, one tag and a few words."""
 
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -20,8 +20,7 @@ TONER = "toner"
 """The placement of a toning bowl, in a list: it goes on at the basin."""
 
 
-@dataclass(frozen=True, slots=True)
-class ListRow:
+class ListRow(NamedTuple):
     """What a list shows of an entry beside its name.
 
     ``line``: a recipe or a sentence, ``tags``: where it goes, ``words``: the rest in a few words, which also
@@ -47,7 +46,7 @@ def row_of(book: Book, entry: Entry) -> ListRow | None:
         drawing, word = emblem_of(entry) or (None, "")
         lift = f"lift {entry.suits.lift}" if entry.suits.lift else ""
         words = " · ".join(filter(None, [word, lift])) if word else row.words  # in one line on a phone
-        return replace(row, words=words, drawn=drawing.svg if drawing else None)
+        return row._replace(words=words, drawn=drawing.svg if drawing else None)
     if isinstance(entry, Situation):
         return _of_facets(entry.summary or "", entry.hair, entry.hair.placement)
     return _product(entry) if isinstance(entry, Product) else None

@@ -1,7 +1,6 @@
 """The front page, the index of each kind, and the page of recent changes."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -107,7 +106,7 @@ def listed_item(book: Book, kind: str, entry: Entry, start: str | None = None) -
     """An entry as a list shows it; ``start``: the address of that list, if not of the list of its kind."""
     row = row_of(book, entry)
     note = None if row else note_of(book, kind, entry)
-    return replace(link_to(kind, entry, index_address(kind) if start is None else start, note), row=row)
+    return link_to(kind, entry, index_address(kind) if start is None else start, note)._replace(row=row)
 
 
 def home_page(book: Book) -> Page:

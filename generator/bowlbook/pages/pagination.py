@@ -4,8 +4,7 @@ A list that is short enough stays as it is, on one page at its own address.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import Generic, TypeVar
+from typing import Generic, NamedTuple, TypeVar
 
 from bowlbook.pages.address import relative
 from bowlbook.pages.link_list import LinkGroup, LinkItem
@@ -21,8 +20,7 @@ SIGNPOSTS = 40
 Listed = TypeVar("Listed", LinkGroup, ReportTable)
 
 
-@dataclass(frozen=True, slots=True)
-class ListPage(Generic[Listed]):
+class ListPage(NamedTuple, Generic[Listed]):
     """One page of a list, by its number. ``others``: links to other pages, with what each of them holds."""
 
     address: str
@@ -58,7 +56,7 @@ def paginate(address: str, groups: Sequence[Listed], most: int = MOST) -> list[L
     for number, own in enumerate(cut, 1):
         here = page_address(address, number)
         linked = [links[other - 1] for other in _signposts(number, len(cut))]
-        others = [replace(each, href=relative(each.href, here)) for each in linked]
+        others = [each._replace(href=relative(each.href, here)) for each in linked]
         list_pages.append(ListPage(here, number, len(cut), own, others))
     return list_pages
 
@@ -81,14 +79,14 @@ def page_address(address: str, number: int) -> str:
 def _cut(groups: Sequence[Listed], number: int, most: int) -> list[Listed]:
     """The content of one page, counted from 0. A further page has only lists long enough to reach it."""
     if number == 0:
-        return [replace(group, items=group.items[:most]) for group in groups]
+        return [group._replace(items=group.items[:most]) for group in groups]
     found = []
     for group in groups:
         some = group.items[number * most : (number + 1) * most]
         # Links are relative to the first page, and further ones are two folders below it.
-        items = tuple(replace(each, href=f"../../{each.href}") for each in some)
+        items = tuple(each._replace(href=f"../../{each.href}") for each in some)
         if items:
-            found.append(replace(group, items=items))
+            found.append(group._replace(items=items))
     return found
 
 

@@ -1,6 +1,6 @@
 """The page Pick by hair: tap what is in the chair, and read what to mix, how to place it, and what not to."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.head import DOMAINS, VOLUMES
@@ -18,8 +18,7 @@ FIRST = ("natural_level", "texture", "tone", "lift", "area")
 """The facets that decide most, asked first."""
 
 
-@dataclass(frozen=True, slots=True)
-class AskedFacet:
+class AskedFacet(NamedTuple):
     """One facet with the values to tap; ``pages``: the same as links, for a phone without scripts.
     ``several``: whether several may be true."""
 

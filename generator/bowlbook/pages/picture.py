@@ -1,6 +1,5 @@
 """The house's own pictures on a page: in several sizes, of which the browser fetches one when it is near."""
 
-from dataclasses import dataclass
 from typing import Any, NamedTuple
 
 from bowlbook.book.book import Book
@@ -25,8 +24,7 @@ class Copy(NamedTuple):
     form: str
 
 
-@dataclass(frozen=True, slots=True)
-class ShownPicture:
+class ShownPicture(NamedTuple):
     """A picture as a template shows it. ``sources`` is the ``srcset`` of its WebP copies."""
 
     alt: str
@@ -37,8 +35,7 @@ class ShownPicture:
     height: int
 
 
-@dataclass(frozen=True, slots=True)
-class ShownFilm:
+class ShownFilm(NamedTuple):
     """A link to a film that stands elsewhere, with its still."""
 
     still: ShownPicture

@@ -1,8 +1,8 @@
 """A product's prices over time: a small plot, and the table under it that says the same."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.price_history import Price
 from bowlbook.entries.product import Pack, Product
@@ -19,8 +19,7 @@ WIDTH, HEIGHT, LEFT, TOP = 300, 90, 10, 20
 """The field of the plot, and the room at its left and above it, in units of the drawing."""
 
 
-@dataclass(frozen=True, slots=True)
-class PricedDay:
+class PricedDay(NamedTuple):
     """A day, the pack, its price, and that of 100 g, an ounce or 100 pieces where it is known."""
 
     day: str
@@ -29,8 +28,7 @@ class PricedDay:
     by_amount: str
 
 
-@dataclass(frozen=True, slots=True)
-class PriceHistory:
+class PriceHistory(NamedTuple):
     """The rows, newest first. ``per``: what the last column is of. ``plot``: None where one is not known."""
 
     rows: tuple[PricedDay, ...]

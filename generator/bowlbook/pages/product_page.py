@@ -1,8 +1,8 @@
 """A product's page: what it is, where it may go, what it costs and who uses it."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.long_texts import whole_at
@@ -153,8 +153,7 @@ def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[s
     return facts
 
 
-@dataclass(frozen=True, slots=True)
-class OtherPack:
+class OtherPack(NamedTuple):
     """The pack of another supplier, as texts; ``by_amount``: its price by 100 g, an ounce or 100 pieces."""
 
     supplier: str

@@ -2,10 +2,10 @@
 
 import re
 from collections.abc import Iterator
-from dataclasses import MISSING, dataclass
+from dataclasses import MISSING
 from functools import cache
 from types import ModuleType
-from typing import Any
+from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
@@ -21,8 +21,7 @@ from bowlbook.reading.amount import counted
 from bowlbook.reading.code import READING_CODES
 
 
-@dataclass(frozen=True, slots=True)
-class CodeText:
+class CodeText(NamedTuple):
     """A code, what it means in one sentence, and further text about it and its examples."""
 
     code: str
@@ -32,8 +31,7 @@ class CodeText:
     right: str | Markup = ""
 
 
-@dataclass(frozen=True, slots=True)
-class FieldRow:
+class FieldRow(NamedTuple):
     """One field of an entry."""
 
     key: str
@@ -42,8 +40,7 @@ class FieldRow:
     public: bool
 
 
-@dataclass(frozen=True, slots=True)
-class FieldTable:
+class FieldTable(NamedTuple):
     """The fields of one class of entry."""
 
     title: str

@@ -1,6 +1,6 @@
 """What changed at the bench since the last release, as a page."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.figures.difference import Difference
@@ -15,16 +15,14 @@ MOST_SHOWN = 200
 """Entries that the page lists at most; `bowlbook diff` lists all of them."""
 
 
-@dataclass(frozen=True, slots=True)
-class Since:
+class Since(NamedTuple):
     """The last release's name, and what changed at the bench after it."""
 
     release: str
     differences: tuple[Difference, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ChangedEntry:
+class ChangedEntry(NamedTuple):
     """One entry: its kind, name, a link where it still has a page, and its changes as sentences."""
 
     title: str

@@ -1,9 +1,8 @@
 """What the reports have in common: their rows, and pages with an answer, a drawing, and folded tables."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.technique import Technique
@@ -20,8 +19,7 @@ WEIGHING = "reports/weighing/"
 """In one folder, so that one relative link to a blend is right on both pages."""
 
 
-@dataclass(frozen=True, slots=True)
-class BowlReportRow:
+class BowlReportRow(NamedTuple):
     """One size of a blend's bowl in the reports: the blend, a link to it, and the bowl's figures.
 
     ``size`` in ``unit``; ``spent`` and ``off`` as in `Panel`.
@@ -52,8 +50,7 @@ def bowl_report_rows(blend: Blend, panels: Iterable[Panel]) -> list[BowlReportRo
     ]
 
 
-@dataclass(frozen=True, slots=True)
-class ServiceReportRow:
+class ServiceReportRow(NamedTuple):
     """A service in the report on costs. ``spent`` as in `Sheet`; ``without``: what has no price."""
 
     name: str

@@ -1,7 +1,5 @@
 """The page of a retired entry: that it is no longer used, why, and what to take instead. No figures."""
 
-from dataclasses import replace
-
 from bowlbook.book.book import Book
 from bowlbook.book.current import retired_of
 from bowlbook.book.folder import FOLDER_OF
@@ -55,4 +53,4 @@ def retired_page(book: Book, kind: str, entry_id: str) -> Page:
 
 def _used(book: Book, kind: str, entry: Entry, address: str) -> list[LinkGroup]:
     """What still names it, without what it takes the place of: at most one page of each kind."""
-    return [replace(group, items=group.items[:MOST]) for group in where_used(book, kind, entry, address)]
+    return [group._replace(items=group.items[:MOST]) for group in where_used(book, kind, entry, address)]

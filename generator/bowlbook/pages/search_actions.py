@@ -1,10 +1,9 @@
 """Things to do that search offers beside entries: pages and tools, by what people type for them."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Action:
+class Action(NamedTuple):
     """``address`` from the site's top; ``names``: what people type for it.
 
     ``of_blend``: the place on a blend's page; then the row leads to the blend opened last on this phone, and

@@ -1,7 +1,7 @@
 """A technique's service sheet: by hair amount the bowls in order, weighed out, with minutes and cost."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
@@ -34,8 +34,7 @@ FIRST = ("medium", "medium")
 """The hair amount that a sheet opens with."""
 
 
-@dataclass(frozen=True, slots=True)
-class WeighOut:
+class WeighOut(NamedTuple):
     """One batch weighed out, ``times`` over: (role, name, weigh, scale shows) down the list.
 
     ``again``: another batch is in the bowl already, so the scale is tared again before this one.
@@ -49,8 +48,7 @@ class WeighOut:
     remark: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class Mixing:
+class Mixing(NamedTuple):
     """One fresh bowl: which it is, what it is for, and its weigh-outs; ``cannot`` says why there are none."""
 
     which: str
@@ -61,8 +59,7 @@ class Mixing:
     cannot: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class SheetBowl:
+class SheetBowl(NamedTuple):
     """A bowl of the technique: name, link, where it goes, its blend's cautions, and each time it is mixed.
 
     ``times``: how much more or less mix than as written; empty where it is as written.
@@ -77,8 +74,7 @@ class SheetBowl:
     mixings: tuple[Mixing, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(NamedTuple):
     """The service for one hair amount; ``refusal`` says why it is not planned.
 
     ``costs`` and ``total`` are of what has a price, and ``without`` names the rest. ``of_total``: the part of
@@ -103,8 +99,7 @@ class Sheet:
     spent: tuple[int, int, int] | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Sheets:
+class Sheets(NamedTuple):
     """A technique's sheets, one for each hair amount that the house has measured.
 
     ``refusal``: why there is none. ``unmeasured``: which hair the house has not measured.

@@ -1,6 +1,6 @@
 """A situation's page: what to take and its bowl, cautions, what to keep away from, and the advice."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.situation import Advised, Avoided, Situation
@@ -29,8 +29,7 @@ from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.reason import pigment_sentences
 
 
-@dataclass(frozen=True, slots=True)
-class AdvisedBlend:
+class AdvisedBlend(NamedTuple):
     """A blend to take, how it is placed, with what that technique is known by, and why."""
 
     blend: LinkItem
@@ -39,8 +38,7 @@ class AdvisedBlend:
     because: str
 
 
-@dataclass(frozen=True, slots=True)
-class KeptAway:
+class KeptAway(NamedTuple):
     """A blend or technique to keep away from, and why."""
 
     what: LinkItem | None

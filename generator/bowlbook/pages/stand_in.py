@@ -1,7 +1,7 @@
 """What to use when a developer has run out: two others in its place, weighed."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -15,8 +15,7 @@ from bowlbook.reading.amount import plain
 from bowlbook.wording.listing import both
 
 
-@dataclass(frozen=True, slots=True)
-class StandInRow:
+class StandInRow(NamedTuple):
     """One size: (scale shows, weigh) of the weaker and of the stronger, and a remark on it."""
 
     size: str
@@ -24,8 +23,7 @@ class StandInRow:
     remark: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class StandInTable:
+class StandInTable(NamedTuple):
     """Two developers in place of one, at each size of a blend; without rows there is no such pair."""
 
     name: str

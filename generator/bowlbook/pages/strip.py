@@ -1,12 +1,11 @@
 """The strip of ten levels, with those that an entry serves."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.entries.facets import Facets
 
 
-@dataclass(frozen=True, slots=True)
-class Strip:
+class Strip(NamedTuple):
     """Served levels from ``low`` to ``high``. ``exposed``: target levels, shown by their pigment."""
 
     low: int

@@ -1,12 +1,11 @@
 """A report's table: rows that lead to entries, in the order of one of its columns."""
 
-from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from bowlbook.reading.amount import counted
 
 
-@dataclass(frozen=True, slots=True)
-class TableRow:
+class TableRow(NamedTuple):
     """A row: a link, then cells. ``mark`` draws attention to it."""
 
     name: str
@@ -15,8 +14,7 @@ class TableRow:
     mark: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class ReportTable:
+class ReportTable(NamedTuple):
     """A table with its columns' heads; ``numbers`` are the columns that hold numbers, ``ordered_by`` the one
     that the rows are in order of."""
 
@@ -25,7 +23,7 @@ class ReportTable:
     heads: tuple[str, ...]
     items: tuple[TableRow, ...]
     none: str = "None."
-    numbers: frozenset[int] = field(default_factory=frozenset)
+    numbers: frozenset[int] = frozenset()
     ordered_by: int = 0
 
     def says(self) -> str:

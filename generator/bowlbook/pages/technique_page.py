@@ -1,7 +1,7 @@
 """A technique's page: steps, bowls with what the scale shows, the timer; then, folded, lists and reasons."""
 
-from dataclasses import dataclass
 from itertools import groupby
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -35,8 +35,7 @@ from bowlbook.wording.time_on_hair import LAST_RINSED, time_facts, timer_start, 
 ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
 
 
-@dataclass(frozen=True, slots=True)
-class TechniqueBowlRow:
+class TechniqueBowlRow(NamedTuple):
     """One bowl of a technique. ``place``: where it goes, the first sentence of ``where``. ``size``: the batch
     that ``readings`` are for: letters, names, what is shown. ``hair``: the hair that this batch is for; None
     where the amount is not worked out, and the size is the smallest.
@@ -57,8 +56,7 @@ class TechniqueBowlRow:
     drawing: Drawing | None
 
 
-@dataclass(frozen=True, slots=True)
-class Amount:
+class Amount(NamedTuple):
     """One hair amount in short: each time a bowl is mixed as ``blend: batch + batch``, and the costs.
 
     ``refusal`` says why it is not planned.

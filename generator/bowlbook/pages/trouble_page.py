@@ -1,6 +1,6 @@
 """Pages of troubles: what to do now first, then never, a doctor, the signs, the next visit, the origin."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.long_texts import whole_at
@@ -27,8 +27,7 @@ PLACED = {"open-air": "in the open air", "foil": "in foil", "on-scalp": "on the 
 LEAD = "Tap what you see. What to do now comes first."
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(NamedTuple):
     """An emergency number to tap: what stands on the button, and where it leads."""
 
     text: str

@@ -1,6 +1,6 @@
 """The page Try a blend: a bowl put together from the shelf, checked while typed, and written as an entry."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.entries.facets import FACET_WORDS, FACETS, Facets
 from bowlbook.figures.head import DOMAINS, bits_of, values_of
@@ -14,8 +14,7 @@ FIRST = ("natural_level", "lift", "texture", "area", "placement", "tone")
 """The facets that most recipes name, asked first."""
 
 
-@dataclass(frozen=True, slots=True)
-class FacetChoice:
+class FacetChoice(NamedTuple):
     """One facet with the values to tap; ``ranged``: from one of them to another."""
 
     name: str

@@ -1,7 +1,7 @@
 """A bowl as a standing vessel: each pour as high as its share of the weight, the first at the bottom."""
 
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -15,8 +15,7 @@ LETTER = Fraction(3, 10)
 """A letter's height in rows of the table that the vessel stands beside, which has a row for each pour."""
 
 
-@dataclass(frozen=True, slots=True)
-class Layer:
+class Layer(NamedTuple):
     """One pour. ``mix``: the name of its colour. ``y`` from the top, ``height``: per cent of the vessel.
 
     ``middle``: where its letter stands; empty where it is too thin for one.
@@ -29,8 +28,7 @@ class Layer:
     middle: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Vessel:
+class Vessel(NamedTuple):
     """A vessel's layers in pouring order, and the same in words."""
 
     layers: tuple[Layer, ...]

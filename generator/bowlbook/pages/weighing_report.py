@@ -2,8 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.figures.rounding import half_up
 from bowlbook.pages.bars import percent
@@ -16,8 +16,7 @@ BINS = 48
 """How many places a row has for its dots: bowls that are nearly alike share one."""
 
 
-@dataclass(frozen=True, slots=True)
-class Dot:
+class Dot(NamedTuple):
     """Bowls with nearly the same error: where they stand, how large, and whether they are too far off."""
 
     across: str
@@ -25,8 +24,7 @@ class Dot:
     over: bool
 
 
-@dataclass(frozen=True, slots=True)
-class DotRow:
+class DotRow(NamedTuple):
     """A batch size: its label, how many bowls are too far off, and the dots."""
 
     label: str
@@ -34,8 +32,7 @@ class DotRow:
     dots: tuple[Dot, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Dots:
+class Dots(NamedTuple):
     """Errors by size. ``limit``: where the house's tolerance stands, ``tolerance`` and ``most`` in words."""
 
     rows: tuple[DotRow, ...]

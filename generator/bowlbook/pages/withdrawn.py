@@ -1,6 +1,6 @@
 """What is retired in the bowls of a recipe that is in use: the warning at the top of its page."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import retired_of
@@ -10,8 +10,7 @@ from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.link_list import LinkItem, link_to
 
 
-@dataclass(frozen=True, slots=True)
-class Withdrawn:
+class Withdrawn(NamedTuple):
     """A retired product or blend, why it is, and what takes its place."""
 
     what: LinkItem

@@ -1,7 +1,7 @@
 """A verdict in plain sentences: why, why not, what to ask first, what instead, and how it is mixed."""
 
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.figures.head import PLACES, TARGET, Head, values_of
@@ -15,8 +15,7 @@ from bowlbook.wording.developer import with_volume
 from bowlbook.wording.listing import both, either
 
 
-@dataclass(frozen=True, slots=True)
-class Reasons:
+class Reasons(NamedTuple):
     """Sentences for one verdict. ``instead`` is the (kind, id) of what to take instead, where known."""
 
     why: tuple[str, ...]

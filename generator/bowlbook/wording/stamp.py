@@ -1,6 +1,6 @@
 """An entry's review stamp, with its dates in the house's language."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.entry import Entry
@@ -8,8 +8,7 @@ from bowlbook.entries.review import review_due
 from bowlbook.wording.locale_format import LocaleFormat
 
 
-@dataclass(frozen=True, slots=True)
-class ReviewStamp:
+class ReviewStamp(NamedTuple):
     """When an entry was last reviewed, who did it, and by when it is due again."""
 
     day: str

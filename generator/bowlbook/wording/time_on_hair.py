@@ -1,8 +1,8 @@
 """Time on the hair in words, for sheets, cards, technique pages, timers and the command line."""
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.technique import EACH_SECTION, FIRST_SECTION, LAST_SECTION, Technique
@@ -14,8 +14,7 @@ LAST_RINSED = "Last rinsed by"
 SECTION_WORDS = {"open-air": "section", "foil": "foil", "on-scalp": "parting"}
 
 
-@dataclass(frozen=True, slots=True)
-class TimerStart:
+class TimerStart(NamedTuple):
     """What a timer is started with: minutes until the last rinse, minutes between checks, both plain numbers.
 
     ``section`` is the word for a section, None where applying is not known: then the minutes are the

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -37,8 +37,7 @@ DRAWN, MOST_DRAWN, PACKED = 260, 5, 1900
 """How many characters a row of drawings takes the room of, how many stand in it, and with how many not."""
 
 
-@dataclass(frozen=True, slots=True)
-class CardTable:
+class CardTable(NamedTuple):
     """Sizes side by side: for each pour what to weigh and what the scale shows."""
 
     unit: str
@@ -47,8 +46,7 @@ class CardTable:
     totals: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Card:
+class Card(NamedTuple):
     """One card. ``fit`` is how small its type must be: roomy, full or tight."""
 
     kind: str

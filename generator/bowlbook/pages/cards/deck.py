@@ -1,7 +1,7 @@
 """Decks: the cards of the whole house, or of a class, printed together."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from markupsafe import Markup
 
@@ -19,8 +19,7 @@ DECK_SIZE = 120
 """Cards in one deck at most; a larger house has several."""
 
 
-@dataclass(frozen=True, slots=True)
-class Deck:
+class Deck(NamedTuple):
     """Cards printed together: where, under which title, and the kind and id of each entry."""
 
     address: str
