@@ -98,7 +98,7 @@ def test_what_is_chosen_is_seen_in_forced_colours(open_page: Open, small_address
     for path, chosen, other in (
         ("blends/soft-clay/", ".bb-size:checked + label", ".bb-size:not(:checked) + label"),
         ("blends/soft-clay/", "#bb-bench :checked + label", "#bb-bench input:not(:checked) + label"),
-        ("cards/house-1/", ".bb-size:checked + label", ".bb-size:not(:checked) + label"),
+        ("cards/house-1/", "[name=size]:checked + label", "[name=size]:not(:checked) + label"),
         ("pick/?texture=fine", ".bb-facet :checked + label", ".bb-facet input:not(:checked) + label"),
         (
             "techniques/painting/service/",

@@ -71,33 +71,60 @@ def test_where_the_end_of_a_process_is_not_reported() -> None:
         signal.signal(signal.SIGCHLD, usual)
 
 
-@needs_fork
+def wait_for_the_other() -> int:
+    """Until the other process has ended."""
+    os.waitid(os.P_ALL, 0, os.WEXITED | os.WNOWAIT)
+    return 0
+
+
+@needs_proc
 def test_a_process_that_ends_is_noticed() -> None:
     here = os.getpid()
-    work = makers(FEWEST)
-    work[1] = lambda: 0 if os.getpid() == here else os._exit(3)
+
+    def maker() -> int:
+        return wait_for_the_other() if os.getpid() == here else os._exit(3)
+
     with pytest.raises(ChildProcessError):
-        by_place(work, 2)
+        by_place([maker] * FEWEST, 2)
+
+
+@needs_proc
+def test_each_takes_the_next_when_it_is_free() -> None:
+    """Whoever makes a long one, or has to keep what all make, leaves the rest to the others."""
+    here = os.getpid()
+
+    def maker() -> bool:
+        is_here = os.getpid() == here
+        if is_here:
+            wait_for_the_other()
+        return is_here
+
+    assert sum(was_here for _, was_here in by_place([maker] * FEWEST, 2)) <= 1
 
 
 @needs_fork
 def test_results_come_while_others_are_made() -> None:
     """None waits for the last, so that no process holds all of them."""
-    ended, end = os.pipe()
+    (begun, begin), (ended, end) = os.pipe(), os.pipe()
     here = os.getpid()
+    mine: list[int] = []
 
-    def maker(number: int) -> bytes:
-        if number == FEWEST - 1 and os.getpid() != here:
-            os.read(ended, 1)  # until the results before it are here
-        return bytes(100_000)
+    def maker(number: int) -> int:
+        mine.append(number)
+        if os.getpid() != here:
+            os.write(begin, b".")
+            if len(mine) == 2:
+                os.read(ended, 1)  # until all other results are here
+        elif len(mine) <= 2:
+            os.read(begun, 1)  # so that the other process has two
+        return number
 
     found = all_made([partial(maker, number) for number in range(FEWEST)], 2)
     places = [next(found)[0] for _ in range(FEWEST - 1)]
     os.write(end, b".")
-    assert sorted(places) == [*range(FEWEST - 1)]
-    assert [place for place, _ in found] == [FEWEST - 1]
-    os.close(ended)
-    os.close(end)
+    assert sorted([*places, *(place for place, _ in found)]) == [*range(FEWEST)]
+    for each in (begun, begin, ended, end):
+        os.close(each)
 
 
 @needs_fork

@@ -19,11 +19,6 @@ GOOD = HEAD + "blue-powder,500 g,45.00,2026-11-20\nfoil-long,500 pieces,33.50,20
 
 
 @pytest.fixture
-def house(recipes: Path, tmp_path: Path) -> Path:
-    return shutil.copytree(recipes, tmp_path / "recipes")
-
-
-@pytest.fixture
 def shelf(recipes: Path, tmp_path: Path) -> Path:
     """The demo book's products and blends alone."""
     others = shutil.ignore_patterns("techniques", "situations", "classes", "troubles")
@@ -36,9 +31,10 @@ def listed(tmp_path: Path, text: str | bytes) -> str:
     return str(path)
 
 
-def test_changes_are_printed_and_nothing_is_written(house: Path, tmp_path: Path) -> None:
+def test_changes_are_printed_and_nothing_is_written(recipes: Path, tmp_path: Path) -> None:
     """By hand: 9.355 g of blue powder at 0.078 (then 0.09) a gram, 4.819 g of white at 0.068, 28.350 g of
     developer at 12.50 for 1 L of 1.02 g/mL: 0.7297 + 0.3277 + 0.3474 = 1.40; then 0.8420 + ... = 1.52."""
+    house = shutil.copytree(recipes, tmp_path / "recipes")
     before = bytes_of(house)
     result = run("prices", listed(tmp_path, GOOD), "--json", recipes=house)
     assert result.exit_code == 0, result.stderr

@@ -1,5 +1,7 @@
 """One candidate for one head, against the same said with plain sets of words."""
 
+import pickle
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -95,3 +97,10 @@ def test_the_best_comes_first(candidates: list[Candidate]) -> None:
 def test_without_an_answer(candidates: list[Candidate]) -> None:
     downwards = head_with(natural_level=1 << 8, target_level=1 << 1)
     assert match(candidates, downwards) == Ranking(None, ())
+
+
+def test_equal_clauses_that_are_loaded_are_one() -> None:
+    """Each recipe is stored with the clauses of all rules: in memory they are held once."""
+    stored = pickle.dumps(clause(tuple(full), "It dries."))
+    assert pickle.loads(stored) is pickle.loads(stored)
+    assert pickle.dumps(pickle.loads(stored)) == stored

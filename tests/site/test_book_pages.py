@@ -242,3 +242,34 @@ def test_the_first_price_of_a_book_shows_on_every_page_with_costs(root: Path) ->
     assert book.priced
     makers = some_makers(book)
     assert stored(book, root, makers=makers) == from_nothing(book, makers)
+
+
+def test_a_build_that_is_cut_short_is_taken_up_where_it_ended(
+    root: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each portion of results is in the store before the next one is made."""
+    monkeypatch.setattr(book_pages, "PORTION", 1)
+    book = book_of(root)
+    run = book_pages._Job.run
+    begun: list[str] = []
+
+    def cut_short(job: book_pages._Job) -> object:
+        if len(begun) == 5:
+            raise KeyboardInterrupt
+        begun.append(job.maker.name)
+        return run(job)
+
+    with monkeypatch.context() as patch, pytest.raises(KeyboardInterrupt):
+        patch.setenv("BOWLBOOK_PROCESSES", "1")
+        patch.setattr(book_pages._Job, "run", cut_short)
+        pages_of(open_cache(root), book, "team", some_makers(book))  # never closed, as where it is killed
+    assert names_made(book, root, monkeypatch, some_makers(book)).isdisjoint(begun)
+
+
+def test_no_text_and_no_piece_is_held_after_its_use(root: Path) -> None:
+    """Else all pages of a site are in memory until the last one is written."""
+    book = book_of(root)
+    with open_cache(root) as cache:
+        made = pages_of(cache, book, "team", some_makers(book))
+        assert all(each.content for each in made)
+        assert not any("contents" in vars(each.job) or each.job.pieces for each in made)

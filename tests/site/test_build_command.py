@@ -84,6 +84,14 @@ def test_a_warning_and_strict(earlier: Path, first: tuple[Result, Path], book: S
     stays(earlier, first)
 
 
+def test_no_book(earlier: Path, first: tuple[Result, Path], book: SmallBook) -> None:
+    shutil.rmtree(book.root)
+    result = build(book, ROOT / "mkdocs.yml")
+    assert result.exit_code == 1
+    assert "no-book" in result.stderr
+    stays(earlier, first)
+
+
 def with_page(config: Path, text: str) -> None:
     """Write one more page by hand."""
     (config.parent / "docs" / "extra.md").write_text(f"# Extra\n\n{text}\n", encoding="utf-8")

@@ -60,10 +60,12 @@ def test_a_book_without_any_entry_is_built(tmp_path: Path, nav: str) -> None:
         path.unlink()
     config = house_config(book)
     config.write_text(config.read_text("utf-8") + nav, encoding="utf-8")
+    (tmp_path / "docs" / "safety.md").unlink()  # the house has none of its own then
     warnings: list[str] = []
     build_into(tmp_path / "site", config, judge(book.root, DAY), warnings.append)
     assert warnings == []
     assert "Classes" not in (tmp_path / "site/index.html").read_text(encoding="utf-8")
+    assert "gloves" in (tmp_path / "site/safety/index.html").read_text(encoding="utf-8")
 
 
 def test_the_demos_menu_names_every_overview_page_once(demo_book: Book) -> None:

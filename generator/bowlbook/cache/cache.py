@@ -88,11 +88,6 @@ class Result(Generic[T]):
             self.is_loaded = True
         return cast(T, self._value)
 
-    def release(self) -> None:
-        """Let the value go, which is loaded again when it is asked for; not where nothing is stored."""
-        if self._cache.is_kept:
-            self._value, self.is_loaded = None, False
-
     def make(self) -> Made:
         """Make the result, without keeping it: perhaps in another process, whose parent calls `keep`."""
         (self._value, lookups), self.is_loaded = self._made(), True
@@ -215,6 +210,9 @@ class Cache:
         """Write what is new, in one transaction, where it is at least so many results."""
         if self._store is not None and len(self._fresh) + len(self._used) >= fewest:
             self._store.write(self._fresh, self._used)
+            for kind, name in self._fresh:  # what is asked for again is found in the store
+                self._found[kind].pop(name, None)
+                self._complete.discard(kind)
             self._fresh, self._used = {}, set()
 
     def close(self) -> None:

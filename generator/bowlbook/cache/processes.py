@@ -18,6 +18,8 @@ Made = TypeVar("Made")
 PR_SET_PDEATHSIG = 1
 FEWEST = 40
 """Makers for which another process is worth its start."""
+PORTIONS = 1000
+"""Portions in which makers are handed out; two bytes for each must fit into any pipe (POSIX: 4,096)."""
 LAST = b""
 """What a fork sends after its last result."""
 
@@ -45,21 +47,18 @@ def all_made(
 ) -> Iterator[tuple[int, Made]]:
     """What each maker makes, with the maker's place, as soon as it is there; run in several processes.
 
-    The makers themselves are never sent: each process is a fork that has them already, and sends back what
-    each of them made. So no process holds more than one result, and what the pipe takes. An exception in any
-    of them is raised here.
+    The makers themselves are never sent: each process is a fork that has them already, takes the next ones
+    whenever it has made the last, and sends back what each of them made. So no process holds more than one
+    result, and what the pipe takes. An exception in any of them is raised here.
     """
     count = processes or processes_at_hand()
     if count == 1 or len(makers) < FEWEST:
         yield from ((place, maker()) for place, maker in enumerate(makers))
         return
-    own = list(range(0, len(makers), count))
-    with _Children() as children:
-        for number in range(1, count):
-            places = range(number, len(makers), count)
-            if not children.begin(makers, places):  # the system gives no other process, or no pipe to it
-                own += places
-        for place in own:
+    with _Children(makers) as children:
+        for _ in range(1, count):
+            children.begin()
+        for place in children.places():
             yield place, makers[place]()
             yield from children.received(0)
         yield from children.received(None)
@@ -68,11 +67,18 @@ def all_made(
 class _Children:
     """Forks that run makers, and the pipes on which they send what was made."""
 
-    def __init__(self) -> None:
+    def __init__(self, makers: Sequence[Callable[[], Any]]) -> None:
+        self._makers = makers
+        self._portions: int | None = None
+        """A pipe with the numbers of the portions that no process has taken yet."""
         self._pipes = DefaultSelector()
         self._children: list[int] = []
 
     def __enter__(self) -> "_Children":
+        with suppress(OSError):  # without a pipe there is no other process
+            self._portions, end = os.pipe()
+            os.write(end, b"".join(number.to_bytes(2, "big") for number in range(PORTIONS)))
+            os.close(end)
         gc.freeze()  # a collection would write to all memory that the processes share, and so copy it
         return self
 
@@ -82,31 +88,44 @@ class _Children:
         for key in [*self._pipes.get_map().values()]:
             cast(Connection, key.fileobj).close()
         self._pipes.close()
+        if self._portions is not None:
+            os.close(self._portions)
         for child in self._children:
             with suppress(ChildProcessError):  # begun by a program that ignores the end of its children
                 os.waitpid(child, 0)
 
-    def begin(self, makers: Sequence[Callable[[], Any]], places: range) -> bool:
-        """Begin a fork that runs the makers at these places. Returns whether the system gave one."""
-        if sys.platform == "win32":  # which has no fork
-            return False
+    def places(self) -> Iterator[int]:
+        """The places of makers that no other process has taken, each taken when it is asked for."""
+        count = len(self._makers)
+        if self._portions is None:
+            yield from range(count)
+            return
+        size = -(-count // PORTIONS)
+        while number := os.read(self._portions, 2):
+            start = int.from_bytes(number, "big") * size
+            yield from range(start, min(start + size, count))
+
+    def begin(self) -> None:
+        """Begin a fork that runs makers, where the system gives one, and a pipe to it."""
+        if sys.platform == "win32" or self._portions is None:  # Windows has no fork
+            return
         parent = os.getpid()
         try:
             here, there = Pipe(duplex=False)
             child = os.fork()
         except OSError:
-            return False
+            return
         if child:
             there.close()
             self._children.append(child)
             self._pipes.register(here, EVENT_READ)
-            return True
+            return
         status = 1
         try:
             here.close()  # or it would wait for itself to read, were nobody else left
             _end_with(parent)
-            for place in places:
-                there.send_bytes(_answer(place, makers[place]))
+            for place in self.places():
+                there.send_bytes(_answer(place, self._makers[place]))
             there.send_bytes(LAST)
             status = 0
         finally:

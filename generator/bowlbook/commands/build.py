@@ -96,6 +96,7 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
     inputs = _inputs_of(last)
     with progress("Reading") as show:
         judgement = judge(recipes, today(), show, last.cache)
+    last.cache.save()  # or every entry would be held as bytes too until the end
     _print_findings(judgement, strict=strict, full=full)
     incremental = Incremental(last.record, last.absolute)
     warnings: list[str] = []

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
@@ -32,6 +33,17 @@ class Clause(NamedTuple):
     standing: str
     instead: tuple[str, str] | None = None
     of: str | None = None
+
+    def __reduce__(self) -> tuple[object, ...]:
+        """Loaded again, equal clauses are one: most recipes of a house have the same ones."""
+        return _one_clause, tuple(self)
+
+
+@lru_cache(maxsize=1 << 14)
+def _one_clause(
+    when: Head, because: str, standing: str, instead: tuple[str, str] | None, of: str | None
+) -> Clause:
+    return Clause(when, because, standing, instead, of)
 
 
 class MakeUp(NamedTuple):

@@ -81,7 +81,7 @@ class Finished(NamedTuple):
     def content(self) -> bytes:
         """The body of a page as HTML, or a document; UTF-8."""
         packed = self.job.contents.value[self.place]
-        self.job.contents.release()
+        self.job.forget()
         return zlib.decompress(packed)
 
 
@@ -160,6 +160,12 @@ class _Job:
         for name, piece in pieces.items():
             self.piece(name).keep(piece)
 
+    def forget(self) -> None:
+        """Hold neither texts nor pieces, where they are stored and can be loaded again."""
+        if self.cache.is_kept:
+            self.pieces.clear()
+            vars(self).pop("contents", None)
+
     def finished(self) -> Iterator[Finished]:
         """What it made."""
         for place, head in enumerate(self.head.value.heads):
@@ -210,8 +216,8 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
         for place, made in all_made([job.run for job in todo]):
             todo[place].keep(*made)
             cache.save(PORTION)
-        for of, piece in {need for job in todo for need in job.needs}:
-            of.piece(piece).release()
+        for job in {of for each in todo for of, _ in each.needs}:
+            job.forget()
     cache.save()
     return jobs
 
