@@ -136,25 +136,30 @@ class _Reading(NamedTuple):
     entry: Result[tuple[Entry | None, list[Finding]]]
     outline: Result[tuple[tuple[Outline, bytes] | None, list[Finding]]]
 
+    def loaded(self) -> Entry:
+        """The entry, where the outline says that there is one."""
+        return cast(Entry, self.entry.value[0])
+
     def found(self) -> tuple[_Read | None, list[Finding]]:
         """The file's entry and findings: a partial entry where a finding of it is an error."""
         outlined, findings = self.outline.value
         if outlined is None:
             return None, findings
         outline, short = outlined
-        entry = LazyEntry(outline, lambda: cast(Entry, self.entry.value[0]))
-        return _Read(entry, Stamps(self.stamp, short)), findings
+        return _Read(LazyEntry(outline, self.loaded), Stamps(self.stamp, short)), findings
 
 
 def _reading_of(file: EntryFile, content: bytes, cache: Cache) -> _Reading:
     stamp = stamp_of_file(file, content)
     entry = cache.result(ENTRY, file.shown_as, stamp, partial(read_entry, file, content))
+    return _Reading(stamp, entry, cache.result(OUTLINE, file.shown_as, stamp, partial(_outlined, entry)))
 
-    def outlined() -> tuple[tuple[Outline, bytes] | None, list[Finding]]:
-        made, findings = entry.value
-        return None if made is None else (outline_of(made), short_digest(made)), findings
 
-    return _Reading(stamp, entry, cache.result(OUTLINE, file.shown_as, stamp, outlined))
+def _outlined(
+    entry: Result[tuple[Entry | None, list[Finding]]],
+) -> tuple[tuple[Outline, bytes] | None, list[Finding]]:
+    made, findings = entry.value
+    return None if made is None else (outline_of(made), short_digest(made)), findings
 
 
 def read_entry(file: EntryFile, content: bytes) -> tuple[Entry | None, list[Finding]]:

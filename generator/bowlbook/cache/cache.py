@@ -20,7 +20,6 @@ T = TypeVar("T")
 Make = Callable[[set[Lookup]], T]
 """Makes a result, and adds what it looked up to the set that it is given."""
 
-
 Report = Callable[[int, int], None]
 MANY = 300
 """Groups of results, such as entries to read, for which other processes are worth their start."""
@@ -58,8 +57,9 @@ class Result(Generic[T]):
     )
 
     def __init__(
-        self, cache: "Cache", key: Key, inputs: bytes, answers: Answers | None, make: Make[T]
+        self, cache: "Cache", key: Key, inputs: bytes, answers: Answers | None, make: Callable[..., T]
     ) -> None:
+        """``make`` records what it looks up (`Make`) where there are ``answers``."""
         self._cache, self._key, self._make = cache, key, make
         self.inputs, self.answers = inputs, answers
         self.is_loaded = self._is_looked_up = False
@@ -80,11 +80,9 @@ class Result(Generic[T]):
         if not self.is_loaded:
             stored = None if self.digest is None else self._cache.stored(self._key)
             if stored is None:
-                lookups: set[Lookup] = set()
-                made = self._make(lookups)
+                self._value, lookups = self._made()
                 if self._cache.is_kept:
-                    self._keep(made_of(made, lookups))
-                self._value = made
+                    self._keep(made_of(self._value, lookups))
             else:
                 self._value = stored[0]
             self.is_loaded = True
@@ -92,8 +90,7 @@ class Result(Generic[T]):
 
     def make(self) -> Made:
         """Make the result, without keeping it: perhaps in another process, whose parent calls `keep`."""
-        lookups: set[Lookup] = set()
-        self._value, self.is_loaded = self._make(lookups), True
+        (self._value, lookups), self.is_loaded = self._made(), True
         return made_of(self._value, lookups)
 
     def keep(self, made: Made) -> None:
@@ -101,6 +98,10 @@ class Result(Generic[T]):
         self._keep(made)
         if not self.is_loaded and not self._cache.is_kept:  # else it is loaded when it is asked for
             self._value, self.is_loaded = pickle.loads(made.value), True
+
+    def _made(self) -> tuple[T, set[Lookup]]:
+        lookups: set[Lookup] = set()
+        return self._make() if self.answers is None else self._make(lookups), lookups
 
     def _keep(self, made: Made) -> None:
         inputs = _with_answers(self.inputs, made.lookups, self.answers)
@@ -144,7 +145,7 @@ class Cache:
 
     def result(self, kind: str, name: str, inputs: bytes, make: Callable[[], T]) -> Result[T]:
         """As `get_or_make`, loaded or made when its value is asked for."""
-        return Result(self, (kind, name), self._given(kind, name, inputs), None, lambda _: make())
+        return Result(self, (kind, name), self._given(kind, name, inputs), None, make)
 
     def recorded_result(
         self, kind: str, name: str, inputs: bytes, answers: Answers, make: Make[T]
@@ -155,7 +156,7 @@ class Cache:
     def load_all(self, *kinds: str) -> None:
         """Load these kinds at once, with their values: for small ones, of which most are wanted."""
         if self._store is not None:
-            for kind in set(kinds) - self._complete:
+            for kind in kinds if not self._remembers else set(kinds) - self._complete:
                 # What is kept and not yet saved is newer than what is stored.
                 fresh = {name: (row, None) for (of, name), (row, _) in self._fresh.items() if of == kind}
                 self._found[kind] = {**self._store.results(kind), **fresh}

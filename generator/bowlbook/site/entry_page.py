@@ -1,6 +1,6 @@
 """A finished page in MkDocs' hands: a ``Page`` whose body is HTML already."""
 
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from html import escape
 from typing import cast
 from urllib.parse import urlsplit
@@ -58,15 +58,20 @@ class EntryPage(Page):
             self.meta["template"] = self.template
 
     def render(self, config: MkDocsConfig, files: Files) -> None:
-        """Set the table of contents; load the body only where a plugin will look at it next.
-
-        It begins with the page's first heading, as for pages by hand: *Skip to content* leads there.
-        """
+        """Load the body only where a plugin will look at it next; `toc` is made when it is asked for."""
         others = len(config.plugins.events["page_content"]) > 1  # our own leaves it as it is
         self._shown = self._body() if others else ""
+        vars(self).pop("toc", None)
+
+    @cached_property
+    def toc(self) -> TableOfContents:  # type: ignore[override]  # a plugin may set another one
+        """The table of contents. It begins with the page's first heading, as for pages by hand.
+
+        *Skip to content* leads there.
+        """
         first = AnchorLink(self.title, START, 1)
         first.children = [AnchorLink(escape(each.title), each.anchor, 2) for each in self.head.headings]
-        self.toc = TableOfContents([first])
+        return TableOfContents([first])
 
     def _body(self) -> str:
         return self.finished.content.decode() + self.foot
