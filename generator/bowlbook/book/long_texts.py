@@ -34,9 +34,11 @@ def long_texts(cls: type[Part]) -> frozenset[str]:
 
 def without_long_texts(entry: E) -> E:
     """The entry without its long texts and its source: an error for who asks for one of them."""
-    left_out = {"source", *long_texts(cast(Any, type(entry)))}
     made = object.__new__(type(entry))
-    vars(made).update((name, value) for name, value in vars(entry).items() if name not in left_out)
+    left = vars(made)
+    left.update(vars(entry))
+    for name in ("source", *long_texts(cast(Any, type(entry)))):
+        left.pop(name, None)
     return made
 
 
