@@ -210,7 +210,7 @@ class Cache:
         """Write what is new, in one transaction, where it is at least so many results."""
         if self._store is not None and len(self._fresh) + len(self._used) >= fewest:
             self._store.write(self._fresh, self._used)
-            for kind, name in self._fresh:  # what is asked for again is found in the store
+            for kind, name in () if self._remembers else self._fresh:  # the store has them now
                 self._found[kind].pop(name, None)
                 self._complete.discard(kind)
             self._fresh, self._used = {}, set()

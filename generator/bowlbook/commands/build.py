@@ -1,5 +1,6 @@
 """``bowlbook build``: the whole site, all or nothing."""
 
+import gc
 import sys
 from dataclasses import replace as replace_in
 from pathlib import Path
@@ -98,6 +99,7 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
         judgement = judge(recipes, today(), show, last.cache)
     last.cache.save()  # or every entry would be held as bytes too until the end
     _print_findings(judgement, strict=strict, full=full)
+    gc.freeze()  # it is held to the process's end: no collection, nor the last one, need walk through it
     incremental = Incremental(last.record, last.absolute)
     warnings: list[str] = []
 

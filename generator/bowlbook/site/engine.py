@@ -15,6 +15,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import BuildError, MkDocsException
 
 from bowlbook.book.read_book import Progress
+from bowlbook.cache.processes import frozen
 from bowlbook.checks.judge import Judgement
 from bowlbook.site import options
 from bowlbook.site.hand_pages import is_rendered_alone
@@ -142,7 +143,8 @@ def build_into(
         dirty = incremental is not None
         config.plugins.on_startup(command="build", dirty=dirty)
         try:
-            mkdocs.commands.build.build(config, dirty=dirty)
+            with frozen():
+                mkdocs.commands.build.build(config, dirty=dirty)
         finally:
             config.plugins.on_shutdown()
             plugin.session = Session()

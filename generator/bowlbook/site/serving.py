@@ -11,6 +11,7 @@ from urllib.parse import urlsplit
 import mkdocs.commands.build
 from mkdocs.config.defaults import MkDocsConfig
 
+from bowlbook.cache.processes import frozen
 from bowlbook.site import options
 from bowlbook.site.engine import loaded, log, logged_to
 from bowlbook.site.incremental import Incremental
@@ -51,7 +52,8 @@ def serve(config_file: Path, address: str | None, open_in_browser: bool, recipes
                     config, plugin = loaded(config_file, **given)
                     plugin.session = session  # MkDocs makes another plugin where its name has changed
                 config.site_url = server.url
-                mkdocs.commands.build.build(config, serve_url=server.url, dirty=True)
+                with frozen():
+                    mkdocs.commands.build.build(config, serve_url=server.url, dirty=True)
 
         server = PreviewServer(build, host, port, str(site), urlsplit(config.site_url or "/").path)
         server.error_handler = lambda code: _read(site / f"{code}.html")
