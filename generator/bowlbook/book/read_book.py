@@ -77,9 +77,8 @@ def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> R
         findings += found
         if read is not None:
             (shared if file.shared else entries[file.kind])[file.id] = read.entry
-            stamps.setdefault(
-                (file.kind, file.id), read.stamps
-            )  # shared products come last: the own one counts
+            # Shared products come last: the own one counts.
+            stamps.setdefault((file.kind, file.id), read.stamps)
         if _has_error(found):
             partial.add(((file.kind, file.id), file.shared))
         if progress is not None:

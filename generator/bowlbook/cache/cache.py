@@ -19,7 +19,6 @@ from bowlbook.cache.store import Key, Row, Store, today
 T = TypeVar("T")
 Make = Callable[[set[Lookup]], T]
 """Makes a result, and adds what it looked up to the set that it is given."""
-
 Report = Callable[[int, int], None]
 MANY = 300
 """Groups of results, such as entries to read, for which other processes are worth their start."""
@@ -28,10 +27,7 @@ Found = tuple[Row, bytes | None]
 
 
 class Made(NamedTuple):
-    """A result that was made: its value in bytes, their digest, and what was looked up for it.
-
-    Can be sent between processes.
-    """
+    """A result that can be sent between processes: its value in bytes, their digest, and its lookups."""
 
     value: bytes
     digest: bytes

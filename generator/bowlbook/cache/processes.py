@@ -66,11 +66,9 @@ def all_made(
 
 @contextmanager
 def frozen() -> Iterator[None]:
-    """Let garbage collections in the block leave out what was there before it.
+    """Let garbage collections in the block leave out what was there before it, and is held anyway.
 
-    A build holds what it has read to its end, and each full collection would walk through all of that: a
-    seventh of a build after an edit. Beside a fork it would also write to all memory that the two share,
-    and so copy it (Python's documentation of ``gc.freeze``).
+    A full one takes a seventh of a build after an edit; beside a fork it copies what the two share.
     """
     is_outermost = gc.get_freeze_count() == 0
     gc.freeze()
