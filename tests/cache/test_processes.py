@@ -128,12 +128,21 @@ def test_results_come_while_others_are_made() -> None:
 
 
 @needs_fork
-def test_who_needs_no_more_ends_the_others() -> None:
+def test_who_needs_no_more_ends_the_others(monkeypatch: pytest.MonkeyPatch) -> None:
+    begun: list[int] = []
+
+    def fork(inner: Callable[[], int] = os.fork) -> int:
+        begun.append(inner())
+        return begun[-1]
+
+    monkeypatch.setattr(os, "fork", fork)
     found = all_made([partial(bytes, 1_000_000)] * FEWEST, 4)
     next(found)
     found.close()
-    with pytest.raises(ChildProcessError):
-        os.waitpid(-1, os.WNOHANG)
+    assert len(begun) == 3
+    for child in begun:  # one that was waited for is no child any more
+        with pytest.raises(ChildProcessError):
+            os.waitpid(child, os.WNOHANG)
 
 
 @pytest.mark.parametrize("sent", [b"", b"\0\0\1\0half of it"])
