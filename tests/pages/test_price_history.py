@@ -75,7 +75,7 @@ def test_the_plot_and_the_table_say_the_same(book: SmallBook) -> None:
     assert history_of(read.products["white"], PRICES[:1], locale_format_of(read)) is None
 
 
-@pytest.mark.parametrize("audience, shown", rows_with_long([("public", False)], [("team", True)]))
+@pytest.mark.parametrize("audience, shown", rows_with_long([("team", True)], [("public", False)]))
 def test_on_the_page_of_the_team_alone(book: SmallBook, audience: str, shown: bool) -> None:
     site = book.root.parent / "site"
     build_into(site, house_config(book), judge(book.root, DAY), [].append, audience=audience)
