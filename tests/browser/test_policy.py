@@ -4,8 +4,8 @@ import re
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import BrowserContext
-from tests.browser.conftest import Watched
+from playwright.sync_api import Browser
+from tests.browser.conftest import PHONE
 
 from bowlbook.pages.policy import POLICY
 
@@ -38,14 +38,25 @@ def test_every_page_has_it_and_nothing_inline(demo_site: Path) -> None:
 
 
 @pytest.mark.long
-def test_everything_works_under_it(phone: BrowserContext, address: str) -> None:
-    """What the policy stops is an error in the console."""
-    phone.grant_permissions(["clipboard-read", "clipboard-write"])
-    watched = Watched(phone.new_page())
-    page = watched.opened(address)
+def test_everything_works_under_it(browser: Browser, address: str) -> None:
+    context = browser.new_context(
+        viewport=PHONE, permissions=["clipboard-read", "clipboard-write"], service_workers="block"
+    )
+    context.add_init_script(
+        "window.broken = []; addEventListener('securitypolicyviolation',"
+        " e => broken.push(e.violatedDirective + ' ' + e.blockedURI))"
+    )
+    page = context.new_page()
+    broken: list[str] = []
+
+    def collect() -> None:
+        broken.extend(page.evaluate("broken"))
+
+    page.goto(address)
     page.get_by_role("button", name="Contents").click()
     page.locator("#bb-scheme").click()
     assert page.evaluate("document.documentElement.dataset.scheme") == "dark"
+    collect()
     page.goto(address + "blends/cool-foil-coarse/")
     assert page.evaluate("document.documentElement.dataset.scheme") == "dark"  # remembered
     page.locator("#bb-any > summary").click()
@@ -57,11 +68,15 @@ def test_everything_works_under_it(phone: BrowserContext, address: str) -> None:
     page.get_by_role("button", name="Search").click()
     page.get_by_label("Search the book").fill("clay")
     page.locator(".bb-search-list a").first.wait_for()
+    collect()
     page.goto(address + "reference/commands/#the-site-while-you-write")
     page.locator(".bb-copy").first.click()
     page.locator(".bb-copy", has_text="Copied").first.wait_for()
     assert "bowlbook serve" in page.evaluate("navigator.clipboard.readText()")
+    collect()
     for path in ("pick/", "techniques/dark-paint/", "classes/open-air-or-foil/", "cards/house-1/"):
         page.goto(address + path)
         page.wait_for_timeout(200)
-    assert watched.faults == []
+        collect()
+    context.close()
+    assert broken == []

@@ -134,7 +134,7 @@ def _picture_changed(house: Path, draw: random.Random) -> None:
 
 
 def _other_nav(house: Path, draw: random.Random) -> None:
-    changed(house / "mkdocs.yml", "  - Blends: ", f"  - Blends {draw.randint(1, 99)}: ")
+    changed(house / "mkdocs.yml", "  - Blends", f"  - Blends {draw.randint(1, 99)}")
 
 
 def _other_option(house: Path, draw: random.Random) -> None:
