@@ -12,6 +12,7 @@ from bowlbook.figures.unit import GRAMS_PER, weight_text, weight_units
 from bowlbook.reading.amount import plain
 from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.developer import developer_name
+from bowlbook.wording.service import rounding_remark
 
 
 def bowl_data(
@@ -42,11 +43,7 @@ def bowl_data(
         "cautions": list(bowl.blend.cautions),
         "over_limits": _over_limits(book, bowl),
         "over_dose": [
-            {
-                "product": each.product.id,
-                "weigh": fixed(each.weigh, places),
-                "most": plain(each.most),
-            }
+            {"product": each.product.id, "weigh": fixed(each.weigh, places), "most": plain(each.most)}
             for each in bowl.over_dose
         ],
         "over_bowl": bowl.over_bowl or (after is not None and after.over_bowl),
@@ -110,7 +107,7 @@ def _over_limits(book: Book, bowl: Bowl) -> list[str]:
     return found
 
 
-def bowl_text(book: Book, bowl: Bowl, correction: Correction | None = None, after: Bowl | None = None) -> str:
+def bowl_text(book: Book, bowl: Bowl, correction: Correction | None, after: Bowl | None) -> str:
     """The bowl as the terminal shows it; arguments as for `bowl_data`."""
     data = bowl_data(book, bowl, correction, after)
     width = max(len(each.product.name) for each in bowl.pours)
@@ -148,16 +145,8 @@ def _too_large(book: Book, bowl: Bowl) -> list[str]:
 
 def _remarks(bowl: Bowl) -> list[str]:
     """A remark on a rounding error over the house's tolerance, and on each additive over its maker's dose."""
-    places, found = decimals_of(bowl.step), []
-    if not bowl.within_tolerance:
-        nearest = bowl.next_weighable_batch
-        after = (
-            f"; the nearest size this scale can weigh is {fixed(nearest, places)} {bowl.unit}"
-            if nearest is not None
-            else ""
-        )
-        found.append(f"Rounding puts this {fixed(bowl.worst_error * 100, 2)} % off the recipe{after}.")
-    return found + [str(each) for each in bowl.over_dose]
+    rounding = rounding_remark(bowl, 2)
+    return [*([rounding] if rounding else []), *map(str, bowl.over_dose)]
 
 
 def _corrected_lines(book: Book, bowl: Bowl, corrected: dict[str, Any], width: int, after: Bowl) -> list[str]:

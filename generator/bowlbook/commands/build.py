@@ -15,6 +15,7 @@ from bowlbook.checks.day import today
 from bowlbook.checks.judge import Judgement, findings_in, judge
 from bowlbook.commands.group import build_each, only_the_group
 from bowlbook.commands.printer import (
+    PATH,
     config_option,
     echo,
     full_option,
@@ -33,12 +34,7 @@ from bowlbook.site.record import Inputs, Record
 @recipes_option
 @config_option
 @click.option(
-    "--site",
-    type=click.Path(path_type=Path),
-    default=Path("site"),
-    show_default=True,
-    metavar="DIR",
-    help="Where the site is put.",
+    "--site", type=PATH, default="site", show_default=True, metavar="DIR", help="Where the site is put."
 )
 @click.option(
     "--audience",

@@ -72,12 +72,16 @@ def difference_data(each: Difference) -> dict[str, object]:
     }
 
 
-def _text(book: Book, found: list[Difference]) -> str:
+def difference_lines(found: list[Difference]) -> list[str]:
+    """Each entry with what is different of it, then how many of what."""
     lines = []
     for each in found:
-        lines.append(title_of(each))
-        lines += [f"  {fact_sentence(fact)}" for fact in each.facts]
-    lines.append(in_short(found))
+        lines += [title_of(each), *(f"  {fact_sentence(fact)}" for fact in each.facts)]
+    return [*lines, in_short(found)]
+
+
+def _text(book: Book, found: list[Difference]) -> str:
+    lines = difference_lines(found)
     known = who_should_know(book, found)
     if known:
         lines.append("Who should know:")

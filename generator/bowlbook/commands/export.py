@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from bowlbook.commands.printer import echo, print_json, recipes_option, stop, whole_book
+from bowlbook.commands.printer import PATH, echo, print_json, recipes_option, stop, whole_book
 from bowlbook.exporting.book_data import book_data, book_schema
 from bowlbook.exporting.tables import tables
 
@@ -16,7 +16,7 @@ from bowlbook.exporting.tables import tables
 @click.option("--json", "as_json", is_flag=True, help="As one JSON document, printed or written to --out.")
 @click.option("--csv", "as_csv", is_flag=True, help="As tables, one a kind of entry, in the folder --out.")
 @click.option("--schema", is_flag=True, help="Print the JSON Schema of the document instead.")
-@click.option("--out", type=click.Path(path_type=Path), metavar="PATH", help="A new file, or a new folder.")
+@click.option("--out", type=PATH, metavar="PATH", help="A new file, or a new folder.")
 @click.option("--private", is_flag=True, help="With prices, costs, names of staff and private notes.")
 def command(
     recipes: Path, as_json: bool, as_csv: bool, schema: bool, out: Path | None, private: bool

@@ -4,6 +4,7 @@ import json
 import os
 import sys
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
@@ -37,13 +38,11 @@ def books_of(group: Path) -> list[SalonBook]:
     """The books of a group, by name, without links and hidden folders. Raises `click.UsageError` for none."""
     found = []
     for folder in sorted(group.iterdir()):
-        if folder.name.startswith(".") or folder.is_symlink() or not (folder / "recipes").is_dir():
+        recipes, own = folder / "recipes", folder / "mkdocs.yml"
+        if folder.name.startswith(".") or folder.is_symlink() or recipes.is_symlink() or not recipes.is_dir():
             continue
-        if (folder / "recipes").is_symlink():
-            continue
-        own = folder / "mkdocs.yml"
         config = own if own.is_file() else group / "mkdocs.yml"
-        found.append(SalonBook(folder.name, folder / "recipes", config, own.is_file()))
+        found.append(SalonBook(folder.name, recipes, config, own.is_file()))
     if not found:
         raise click.UsageError(f"No folder in {group} has a folder recipes in it.")
     return found
@@ -89,7 +88,7 @@ def run_each(
 
 
 def build_each(
-    group: Path, sites: Path, audience: str | None, *, replace: bool, strict: bool, full: bool = False
+    group: Path, sites: Path, audience: str | None, *, replace: bool, strict: bool, full: bool
 ) -> bool:
     """Build every book into ``sites/NAME``. Returns False where a build failed; its old site stays."""
     from bowlbook.site.place import fault_of_place  # imported here: a check needs nothing of the site
@@ -97,13 +96,8 @@ def build_each(
     books = books_of(group)
 
     def arguments_of(book: SalonBook) -> list[str]:
-        arguments = [
-            "build",
-            f"--recipes={book.recipes}",
-            f"--config={book.config}",
-            f"--site={sites / book.name}",
-        ]
-        arguments += [] if book.own_config else [f"--beneath={book.name}"]
+        arguments = ["build", f"--recipes={book.recipes}", f"--config={book.config}"]
+        arguments += [f"--site={sites / book.name}", *([] if book.own_config else [f"--beneath={book.name}"])]
         arguments += [] if audience is None else [f"--audience={audience}"]
         return arguments + _flags(replace=replace, strict=strict, full=full)
 
@@ -142,19 +136,21 @@ def _left_over(sites: Path, books: list[SalonBook]) -> list[str]:
     )
 
 
-def check_each(group: Path, form: str, *, strict: bool, full: bool = False) -> bool:
+def check_each(group: Path, form: str, *, strict: bool, full: bool) -> bool:
     """Check every book and print its findings in a form of ``check``. Returns False where one has errors."""
 
     def arguments_of(book: SalonBook) -> list[str]:
         return ["check", f"--recipes={book.recipes}", f"--format={form}", *_flags(strict=strict, full=full)]
 
     results = []
-    rows: dict[str, object] = {}
+    rows: dict[str, object] = {}  # a book's is None where its process printed no JSON, as after a crash
     printed: set[str] = set()
     for result in run_each(books_of(group), arguments_of):
         results.append(result)
         if form == "json":
-            rows[result.book.name] = _findings_of(result)
+            rows[result.book.name] = None
+            with suppress(ValueError):
+                rows[result.book.name] = json.loads(result.stdout)
         elif form == "github":  # a shared file's mistake is found in every book, and annotated once
             lines = [line for line in result.stdout.splitlines() if line not in printed]
             printed.update(lines)
@@ -165,15 +161,6 @@ def check_each(group: Path, form: str, *, strict: bool, full: bool = False) -> b
     if form == "json":
         print_json(rows)
     return _summed_up(results, err=form != "text")
-
-
-def _findings_of(result: CommandResult) -> object:
-    """The findings of a book as data; None where its process printed no JSON, as after a crash."""
-
-    try:
-        return json.loads(result.stdout)
-    except ValueError:
-        return None
 
 
 def _summed_up(results: list[CommandResult], *, err: bool) -> bool:

@@ -16,12 +16,14 @@ from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
 from bowlbook.commands.printer import (
+    PATH,
     echo,
     finding_row,
     print_findings,
     print_json,
     recipes_option,
     stop,
+    stopped_by,
     visible,
 )
 from bowlbook.commands.start import is_interactive
@@ -40,14 +42,14 @@ from bowlbook.reading.refusal import Refusal
 
 
 @click.command("import")
-@click.argument("table_file", metavar="TABLE", type=click.Path(path_type=Path))
+@click.argument("table_file", metavar="TABLE", type=PATH)
 @recipes_option
 @click.option("--rows", type=click.Choice(list(ROW_KINDS)), help="What a row is; else seen from the columns.")
 @click.option("--sheet", metavar="NAME", help="Which sheet, where several have something in them.")
 @click.option(
     "--columns",
     "columns_file",
-    type=click.Path(path_type=Path),
+    type=PATH,
     metavar="MAP.yml",
     help="Says which column is which field, for names that are not known.",
 )
@@ -94,10 +96,8 @@ def command(
         made = _answered(made, said, read)
     made.findings = [*findings, *made.findings]
     if not dry_run and made.texts:
-        try:
+        with stopped_by(NotReplaced):
             create_all(recipes, {path: text.encode("utf-8") for path, (_, text) in made.texts.items()})
-        except NotReplaced as error:
-            stop(str(error))
     if as_json:
         print_json(_data(made, written=not dry_run))
     else:
@@ -121,10 +121,8 @@ def _said(columns_file: Path | None, rows: str | None, sheet: str | None) -> Sai
 
 def _finish(recipes: Path) -> None:
     """Finish what an earlier run was killed in."""
-    try:
+    with stopped_by(NotReplaced):
         left = finish(recipes) if recipes.is_dir() else None
-    except NotReplaced as error:
-        stop(str(error))
     if left is not None:
         echo("An earlier run, interrupted while it was writing, was finished first.", err=True)
 

@@ -84,16 +84,10 @@ def _cost(book: Book, minor: int | None) -> str | None:
 def _text(book: Book, name: str, found: Kit) -> str:
     lines = [f"{name}, {counted(found.learners, 'learner')}, {counted(found.all_heads, 'head')}"]
     for line in found.lines:
-        take = (
-            "no pack"
-            if line.containers is None or line.product.pack is None
-            else (f"{line.containers} x {line.product.pack.net}")
-        )
-        cost = _cost(book, line.cost)
-        lines.append(
-            f"  {line.product.name}: {take}, needs {_needs(book, line)}"
-            + (f", {cost} {book.house.currency}" if cost else "")
-        )
+        pack, cost = line.product.pack, _cost(book, line.cost)
+        take = f"{line.containers} x {pack.net}" if pack and line.containers is not None else "no pack"
+        price = f", {cost} {book.house.currency}" if cost else ""
+        lines.append(f"  {line.product.name}: {take}, needs {_needs(book, line)}{price}")
     # Next to the cost, which is without them.
     lines += [f"Not in this kit: {each}" for each in cannot_remarks(bowl for _, bowl in found.unweighed)]
     if found.known is not None:

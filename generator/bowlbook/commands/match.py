@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from bowlbook.book.book import Book
-from bowlbook.commands.printer import print_json, recipes_option, whole_book
+from bowlbook.commands.printer import print_json, recipes_option, whole_book, wrong_use
 from bowlbook.figures.answer import Answer, answer_to, questions_of
 from bowlbook.figures.head import PLACES, TONE, Head, values_of
 from bowlbook.figures.match import Verdict
@@ -47,11 +47,9 @@ OPTIONS = {"natural_level": "level", "target_level": "to"}
 def _bits(facet: str) -> Callable[[click.Context, click.Parameter, tuple[str, ...]], int]:
     """A callback that reads one facet's option, given any number of times, as a bit set."""
 
+    @wrong_use(Refusal, usage_error=click.BadParameter)
     def read(ctx: click.Context, param: click.Parameter, given: tuple[str, ...]) -> int:
-        try:
-            return said_bits(facet, given)
-        except Refusal as refusal:
-            raise click.BadParameter(f"{refusal.message} {refusal.mend}".rstrip(), ctx, param) from refusal
+        return said_bits(facet, given)
 
     return read
 

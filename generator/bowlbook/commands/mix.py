@@ -1,6 +1,5 @@
 """``bowlbook mix``: one bowl of a blend, in any size, on any scale, or corrected after a pour."""
 
-import json
 import sys
 from pathlib import Path
 
@@ -11,7 +10,7 @@ from bowlbook.book.read_book import read_book, read_part
 from bowlbook.cache.cache import Cache, open_cache
 from bowlbook.commands.bowl_report import bowl_data, bowl_text
 from bowlbook.commands.poured import correction_of
-from bowlbook.commands.printer import echo, print_findings, recipes_option
+from bowlbook.commands.printer import echo, print_findings, print_json, recipes_option, wrong_use
 from bowlbook.entries.blend import Blend
 from bowlbook.figures.asked_bowl import asked_bowl
 from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
@@ -22,14 +21,10 @@ from bowlbook.reading.refusal import Refusal
 from bowlbook.wording.missing import no_such, retired_sentences
 
 
+@wrong_use(Refusal, usage_error=click.BadParameter)
 def _weight(ctx: click.Context, param: click.Parameter, value: str | None) -> Mass | None:
     """An option's weight with its unit, such as 0.5oz or 47g."""
-    if value is None:
-        return None
-    try:
-        return read_mass(value)
-    except Refusal as refusal:
-        raise click.BadParameter(f"{refusal.message} {refusal.mend}", ctx, param) from refusal
+    return None if value is None else read_mass(value)
 
 
 @click.command()
@@ -69,7 +64,7 @@ def command(
         correction = correction_of(bowl, poured, shows, after)
         corrected = correction and mix(book, blend, bowl.unit, correction.batch, bowl.step, bowl.developer)
         if as_json:
-            click.echo(json.dumps(bowl_data(book, bowl, correction, corrected), indent=2, ensure_ascii=False))
+            print_json(bowl_data(book, bowl, correction, corrected))
         else:
             click.echo(bowl_text(book, bowl, correction, corrected))
 
@@ -88,6 +83,7 @@ def _whole_book_with(recipes: Path, blend_id: str, cache: Cache) -> Book:
     return book
 
 
+@wrong_use(Refusal)
 def _bowl(book: Book, blend: Blend, batch: Mass | None, step: Mass | None, developer: str | None) -> Bowl:
     if batch is None:
         sizes = ladder_of(book, blend)
@@ -97,13 +93,9 @@ def _bowl(book: Book, blend: Blend, batch: Mass | None, step: Mass | None, devel
         batch = Mass(size, unit)
     try:
         return asked_bowl(book, blend, batch, step, developer)
-    except Refusal as refusal:
-        raise click.UsageError(f"{refusal.message} {refusal.mend}".rstrip()) from refusal
     except CannotWeigh as zero:
-        nearest = zero.next_weighable_batch
-        advice = (
-            f" The nearest size this scale can weigh is {fixed(nearest, decimals_of(zero.step))} {zero.unit}."
-            if nearest is not None
-            else ""
-        )
+        advice, nearest = "", zero.next_weighable_batch
+        if nearest is not None:
+            near = f"{fixed(nearest, decimals_of(zero.step))} {zero.unit}"
+            advice = f" The nearest size this scale can weigh is {near}."
         raise click.UsageError(f"{zero}.{advice}") from zero

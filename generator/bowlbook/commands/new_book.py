@@ -13,7 +13,7 @@ from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import findings_in
-from bowlbook.commands.printer import echo, print_findings, stop, visible
+from bowlbook.commands.printer import PATH, echo, print_findings, stop, visible
 from bowlbook.commands.schema import write_schemas
 from bowlbook.commands.start import STARTS, is_interactive, scalar
 from bowlbook.entries.validate import known_keys, private_keys, validate
@@ -36,22 +36,12 @@ FILLED = ("mkdocs.yml", "requirements.txt")
 HOUSE = "recipes/house.yml"
 BATCHES = {"g": "15, 30, 60", "oz": "0.5, 1, 2"}
 EXAMPLE = {
-    "g": {
-        "lightener_net": "500 g",
-        "developer_net": "1 L",
-        "toner_net": "60 g",
-        "additive_net": "200 g",
-        "mix": "4 g",
-        "gloss": "60 g",
-    },
-    "oz": {
-        "lightener_net": "16 oz",
-        "developer_net": "32 fl oz",
-        "toner_net": "2 oz",
-        "additive_net": "7 oz",
-        "mix": "0.15 oz",
-        "gloss": "2 oz",
-    },
+    "lightener_net": {"g": "500 g", "oz": "16 oz"},
+    "developer_net": {"g": "1 L", "oz": "32 fl oz"},
+    "toner_net": {"g": "60 g", "oz": "2 oz"},
+    "additive_net": {"g": "200 g", "oz": "7 oz"},
+    "mix": {"g": "4 g", "oz": "0.15 oz"},
+    "gloss": {"g": "60 g", "oz": "2 oz"},
 }
 """Amounts of the invented example, in each unit."""
 NOTICE = "notice: The example entries are invented. Write your own, delete them, and delete this line.\n"
@@ -67,7 +57,7 @@ SOUND = {"title": "A book", "currency": "EUR", "locale": "en-IE", "unit": "g", "
 
 
 @click.command("book")
-@click.argument("folder", type=click.Path(path_type=Path), metavar="DIR")
+@click.argument("folder", type=PATH, metavar="DIR")
 @click.option("--title", help=f"{ASKED['title']}.")
 @click.option("--currency", help="Three letters of ISO 4217, as EUR.")
 @click.option("--locale", help="Language and region for money and dates, as pt-PT.")
@@ -165,10 +155,13 @@ def _texts(answers: dict[str, str], *, example: bool) -> dict[str, str]:
     for name, path in FILES.items():
         text = (HERE / "files" / name).read_text(encoding="utf-8")
         texts[path] = Template(text).substitute(filled) if name in FILLED else text
-    amounts = {**EXAMPLE[_each(answers["unit"])[0]], "today": today().isoformat()}
+    first_unit = _each(answers["unit"])[0]
+    amounts = {key: amount[first_unit] for key, amount in EXAMPLE.items()}
     for source in sorted((HERE / "example").rglob("*.yml")) if example else ():
         start = Template(source.read_text(encoding="utf-8"))
-        texts[f"recipes/{source.relative_to(HERE / 'example').as_posix()}"] = start.substitute(amounts)
+        texts[f"recipes/{source.relative_to(HERE / 'example').as_posix()}"] = start.substitute(
+            amounts, today=today().isoformat()
+        )
     return texts
 
 

@@ -109,7 +109,7 @@ def order_data(book: Book, found: Order) -> dict[str, object]:
         "suppliers": [
             {
                 "supplier": each.supplier or None,
-                "lines": [_row(book, each.supplier, line) for line in each.lines],
+                "lines": [_row(book, each.supplier, line, _needs(line)) for line in each.lines],
                 "cost": decimal_of(each.cost, book.house.currency),
             }
             for each in found.suppliers
@@ -120,7 +120,7 @@ def order_data(book: Book, found: Order) -> dict[str, object]:
     }
 
 
-def _row(book: Book, supplier: str, line: KitLine) -> dict[str, object]:
+def _row(book: Book, supplier: str, line: KitLine, needs: str) -> dict[str, object]:
     pack = line.product.pack
     return {
         "supplier": supplier or None,
@@ -129,7 +129,7 @@ def _row(book: Book, supplier: str, line: KitLine) -> dict[str, object]:
         "name": line.product.name,
         "containers": line.containers,
         "net": str(pack.net) if pack else None,
-        "needs": _needs(line),
+        "needs": needs,
         "cost": decimal_of(line.cost, book.house.currency),
         "currency": book.house.currency,
     }
@@ -142,10 +142,8 @@ def _needs(line: KitLine) -> str:
 
 def _shown(book: Book, supplier: str, line: KitLine) -> dict[str, object]:
     """A row for a person: its need in the unit that the house reads."""
-    row = _row(book, supplier, line)
-    if not isinstance(line.product, Supply):
-        row["needs"] = weight_text(book.house, line.need, 0)
-    return row
+    is_supply = isinstance(line.product, Supply)
+    return _row(book, supplier, line, _needs(line) if is_supply else weight_text(book.house, line.need, 0))
 
 
 def _table(book: Book, found: Order) -> str:

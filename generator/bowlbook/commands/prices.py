@@ -14,21 +14,28 @@ from bowlbook.book.price_list import read_price_list
 from bowlbook.book.replacing import NotReplaced, finish, replace_all
 from bowlbook.checks import incomplete_pack, stale_price
 from bowlbook.checks.day import today
-from bowlbook.commands.diff import difference_data
-from bowlbook.commands.printer import echo, print_findings, print_json, recipes_option, stop, whole_book
+from bowlbook.commands.diff import difference_data, difference_lines
+from bowlbook.commands.printer import (
+    PATH,
+    echo,
+    print_findings,
+    print_json,
+    recipes_option,
+    stopped_by,
+    whole_book,
+)
 from bowlbook.entries.product import Product, packs_of
 from bowlbook.figures.cost import minor_units
-from bowlbook.figures.difference import Difference, differences
+from bowlbook.figures.difference import differences
 from bowlbook.reading.amount import Mass, Volume, counted
 from bowlbook.reading.finding import Finding, sorted_findings
 from bowlbook.reading.refusal import Refusal
-from bowlbook.wording.difference import fact_sentence, in_short, title_of
 
 COLUMN_OF = {"net": "net", "price": "price", "priced_on": "date"}
 
 
 @click.command()
-@click.argument("price_list", metavar="LIST.csv", type=click.Path(path_type=Path))
+@click.argument("price_list", metavar="LIST.csv", type=PATH)
 @recipes_option
 @click.option("--take-over", is_flag=True, help="Write the new prices into the products.")
 @click.option(
@@ -55,12 +62,13 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
         sys.exit(1)
     # Computed before anything is written, so that it is the same with and without --take-over.
     found = differences(book, with_packs(book, packs))
-    _print(found, as_json)
+    if as_json:
+        print_json([difference_data(each) for each in found])
+    else:
+        echo("\n".join(difference_lines(found)))
     if take_over:
-        try:
+        with stopped_by(NotReplaced):
             replace_all(recipes, {each.path: (each.old, each.new) for each in packs})
-        except NotReplaced as error:
-            stop(str(error))
         echo(f"Took over {counted(len(prices), 'price')}. Now: bowlbook check", err=as_json)
     elif found and not as_json:
         echo("Nothing was written. To take the prices over, add --take-over.")
@@ -68,25 +76,12 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
 
 def _finish_interrupted(recipes: Path) -> None:
     """Finish writing a price list whose run was killed half way."""
-    try:
+    with stopped_by(NotReplaced):
         left = finish(recipes)
-    except NotReplaced as error:
-        stop(str(error))
     if left is not None:
         echo("An earlier price list, interrupted while it was taken over, was finished first.", err=True)
         for path in left:
             echo(f"{path} was changed since and left as it is: look at its price.", err=True)
-
-
-def _print(found: list[Difference], as_json: bool) -> None:
-    if as_json:
-        print_json([difference_data(each) for each in found])
-        return
-    for each in found:
-        echo(title_of(each))
-        for fact in each.facts:
-            echo(f"  {fact_sentence(fact)}")
-    echo(in_short(found))
 
 
 def with_packs(book: Book, packs: Iterable[Repriced]) -> Book:

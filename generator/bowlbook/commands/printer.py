@@ -24,15 +24,11 @@ if TYPE_CHECKING:
     from bowlbook.book.book import Book
     from bowlbook.book.read_book import Progress
 
-recipes_option = click.option(
-    "--recipes",
-    type=click.Path(path_type=Path),
-    default=Path("recipes"),
-    show_default=True,
-    metavar="DIR",
-    help="The book's folder.",
-)
+PATH = click.Path(path_type=Path)
 
+recipes_option = click.option(
+    "--recipes", type=PATH, default="recipes", show_default=True, metavar="DIR", help="The book's folder."
+)
 
 group_option = click.option(
     "--all",
@@ -54,9 +50,9 @@ def _existing(ctx: click.Context, param: click.Parameter, config_file: Path) -> 
 config_option = click.option(
     "--config",
     "config_file",
-    type=click.Path(path_type=Path),
+    type=PATH,
     callback=_existing,
-    default=Path("mkdocs.yml"),
+    default="mkdocs.yml",
     show_default=True,
     metavar="FILE",
     help="The site's configuration.",
@@ -102,13 +98,27 @@ def stop(why: str) -> NoReturn:
 
 
 @contextmanager
-def wrong_use(*kinds: type[Exception]) -> Iterator[None]:
-    """Raise `click.UsageError` for errors of these kinds: what was asked for cannot be done."""
+def stopped_by(*kinds: type[Exception]) -> Iterator[None]:
+    """`stop` at errors of these kinds."""
+    try:
+        yield
+    except kinds as error:
+        stop(str(error))
+
+
+@contextmanager
+def wrong_use(
+    *kinds: type[Exception], usage_error: type[click.UsageError] = click.UsageError
+) -> Iterator[None]:
+    """Raise ``usage_error`` for errors of these kinds: what was asked for cannot be done.
+
+    In an option's callback that is `click.BadParameter`, which names the option.
+    """
     try:
         yield
     except kinds as error:
         mend = error.mend if isinstance(error, Refusal) else ""
-        raise click.UsageError(f"{error} {mend}".rstrip()) from error
+        raise usage_error(f"{error} {mend}".rstrip()) from error
 
 
 def visible(text: str) -> str:
@@ -206,9 +216,8 @@ def _percent_encoded(text: str, signs: str) -> str:
 @contextmanager
 def progress(doing: str) -> Iterator[Progress]:
     """Show the progress of a long operation on a terminal, and clear it at the end."""
-    shown = (
-        sys.stderr is not None and sys.stderr.isatty()
-    )  # None where the process was started with it closed
+    # None where the process was started with it closed.
+    shown = sys.stderr is not None and sys.stderr.isatty()
     process = os.getpid()  # others that share in the work say nothing
 
     def report_progress(done: int, of: int) -> None:

@@ -4,16 +4,14 @@ from pathlib import Path
 
 import click
 
-from bowlbook.commands.printer import config_option, stop, wrong_use
+from bowlbook.commands.printer import PATH, config_option, stopped_by, wrong_use
 
 
 @click.command()
 @config_option
 @click.option("--address", metavar="HOST:PORT", help="Where to serve it; else what mkdocs.yml says.")
 @click.option("--open", "open_in_browser", is_flag=True, help="Open it in the browser.")
-@click.option(
-    "--recipes", type=click.Path(path_type=Path), metavar="DIR", help="Another book than mkdocs.yml names."
-)
+@click.option("--recipes", type=PATH, metavar="DIR", help="Another book than mkdocs.yml names.")
 def command(config_file: Path, address: str | None, open_in_browser: bool, recipes: Path | None) -> None:
     """Show the site while you write, and reload it when a recipe changes.
 
@@ -25,8 +23,5 @@ def command(config_file: Path, address: str | None, open_in_browser: bool, recip
     from bowlbook.site.preview import NoServer
     from bowlbook.site.serving import serve
 
-    try:
-        with wrong_use(NoServer):
-            serve(config_file, address, open_in_browser, recipes)
-    except BuildFailed as error:
-        stop(str(error))
+    with stopped_by(BuildFailed), wrong_use(NoServer):
+        serve(config_file, address, open_in_browser, recipes)

@@ -9,11 +9,14 @@ from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.reading.amount import plain
 
 
-def rounding_remark(bowl: Bowl) -> str | None:
-    """The remark on a weigh-out whose rounding error is over the house's tolerance; None where it is not."""
+def rounding_remark(bowl: Bowl, places: int = 1) -> str | None:
+    """The remark on a weigh-out whose rounding error is over the house's tolerance; None where it is not.
+
+    ``places``: decimals of the error in per cent.
+    """
     if bowl.within_tolerance:
         return None
-    sentence = f"Rounding puts this {fixed(bowl.worst_error * 100, 1)} % off the recipe"
+    sentence = f"Rounding puts this {fixed(bowl.worst_error * 100, places)} % off the recipe"
     nearest = bowl.next_weighable_batch
     if nearest is None:
         return f"{sentence}."
