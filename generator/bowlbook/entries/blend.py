@@ -1,10 +1,10 @@
 """Blends: which lighteners (or toners) in which parts, with how much of which developer, for which hair."""
 
 from bowlbook.entries.amounts import Minutes, Parts, RatioField
-from bowlbook.entries.entry import Entry, Part, said
+from bowlbook.entries.entry import FLOOR_NAMES, Entry, Part, said
 from bowlbook.entries.facets import Facets
 from bowlbook.entries.ladder import Ladder
-from bowlbook.entries.retired import RetiredBlend
+from bowlbook.entries.retired import RETIRED_SAYS, RetiredBlend
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import (
     AdditiveId,
@@ -63,9 +63,7 @@ class Blend(Entry):
 
     name: Name = said("What the floor calls it.", public=True)
     summary: Sentence | None = said("What it is for, in a sentence.", public=True, default=None)
-    other_names: tuple[Name, ...] = said(
-        "What else the floor calls it; search finds these.", public=True, default=()
-    )
+    other_names: tuple[Name, ...] = said(FLOOR_NAMES, public=True, default=())
     lighteners: tuple[LightenerPart, ...] = said("The lighteners in pouring order.", public=True, default=())
     toners: tuple[TonerPart, ...] = said(
         "Instead of lighteners: the toners of a toning bowl, in pouring order.", public=True, default=()
@@ -75,9 +73,7 @@ class Blend(Entry):
         "Additives and toners that go in after the developer.", public=True, default=()
     )
     batches: Ladder | None = said(
-        "This blend's own batch sizes, where the scale cannot weigh the house's.",
-        public=True,
-        default=None,
+        "This blend's own batch sizes, where the scale cannot weigh the house's.", public=True, default=None
     )
     fresh_for: Minutes | None = said("How long a mixed bowl stays fresh.", public=True, default=None)
     deepens: YesNo = said(
@@ -92,9 +88,7 @@ class Blend(Entry):
     )
     notes: Markdown | None = said("Why it is mixed so, in Markdown.", public=True, default=None)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
-    retired: RetiredBlend | None = said(
-        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
-    )
+    retired: RetiredBlend | None = said(RETIRED_SAYS, public=True, default=None)
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)
 

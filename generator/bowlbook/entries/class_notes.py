@@ -3,10 +3,10 @@
 from typing import Annotated
 
 from bowlbook.entries.amounts import Minutes, whole
-from bowlbook.entries.entry import Entry, Part, said
+from bowlbook.entries.entry import ALSO_CALLED, Entry, Part, said
 from bowlbook.entries.hair_amount import DENSITIES, LENGTHS
 from bowlbook.entries.picture import Film, Picture
-from bowlbook.entries.retired import RetiredClass
+from bowlbook.entries.retired import RETIRED_SAYS, RetiredClass
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import FormerId, Markdown, Name, Sentence, SupplyId, TechniqueId, one_of
 
@@ -56,9 +56,7 @@ class ClassNotes(Entry):
 
     name: Name = said("The class's title.", public=True)
     summary: Sentence | None = said("Whom it is for, in a sentence.", public=True, default=None)
-    other_names: tuple[Name, ...] = said(
-        "What else it is called; search finds these.", public=True, default=()
-    )
+    other_names: tuple[Name, ...] = said(ALSO_CALLED, public=True, default=())
     outcomes: tuple[Sentence, ...] = said("What a learner can do afterwards.", public=True)
     learners: Annotated[int, whole(1, 500, "learners")] = said(
         "How many learners it is planned for.", public=True
@@ -71,9 +69,7 @@ class ClassNotes(Entry):
     )
     handout: Markdown = said("The handout's text, in Markdown.", public=True)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
-    retired: RetiredClass | None = said(
-        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
-    )
+    retired: RetiredClass | None = said(RETIRED_SAYS, public=True, default=None)
     pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
     films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)

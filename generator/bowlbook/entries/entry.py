@@ -15,6 +15,10 @@ from bowlbook.reading.source import Source
 
 ENTRY_KINDS = ("house", "product", "blend", "technique", "situation", "class", "trouble")
 
+FLOOR_NAMES = "What else the floor calls it; search finds these."
+ALSO_CALLED = "What else it is called; search finds these."
+"""What the field ``other_names`` says of itself: of what the floor has names for, and of other kinds."""
+
 
 def said(description: str, *, public: bool = False, default: Any = MISSING) -> Any:
     """A field with the sentence that the docs, the schema and the editor show for it.
@@ -133,8 +137,7 @@ class Entry(Part):
 
     def placed(self, entry_id: str, source: Source) -> None:
         """Set id and source: called once, by the reader, since the class is frozen."""
-        self.__dict__["id"] = entry_id
-        self.__dict__["source"] = source
+        self.__dict__.update(id=entry_id, source=source)
 
 
 SHORT, MOST_CACHED = 32, 4096

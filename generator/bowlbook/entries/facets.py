@@ -4,7 +4,7 @@ from operator import attrgetter
 from typing import Annotated
 
 from bowlbook.entries.amounts import span
-from bowlbook.entries.entry import Part, said
+from bowlbook.entries.entry import Part, authored, said
 from bowlbook.entries.words import Words
 from bowlbook.reading.amount import Span
 
@@ -88,37 +88,17 @@ class Facets(Part):
     )
 
 
-FACETS = (
-    "natural_level",
-    "target_level",
-    "lift",
-    "texture",
-    "density",
-    "porosity",
-    "curl",
-    "condition",
-    "grey",
-    "history",
-    "area",
-    "placement",
-    "tone",
-)
+FACETS = tuple(spec.name for spec in authored(Facets))
 """The facets in the order in which a consultation asks for them."""
 
 facet_values = attrgetter(*FACETS)
 """The values of a set of heads, in the order of `FACETS`."""
 
-FACET_WORDS = {
-    "texture": TEXTURES,
-    "density": DENSITIES,
-    "porosity": POROSITIES,
-    "curl": CURLS,
-    "condition": CONDITIONS,
-    "grey": GREYS,
-    "history": HISTORIES,
-    "area": AREAS,
-    "placement": PLACEMENTS,
-    "tone": TONES,
+FACET_WORDS: dict[str, tuple[str, ...]] = {
+    spec.name: note.words
+    for spec in authored(Facets)
+    for note in getattr(spec.type, "__metadata__", ())
+    if isinstance(note, Words)
 }
 """The words of each facet that has words, in the trade's order."""
 

@@ -3,15 +3,7 @@
 from fractions import Fraction
 from typing import Annotated
 
-from bowlbook.entries.amounts import (
-    Date,
-    Days,
-    MassField,
-    Minutes,
-    Percent,
-    VolumeStrength,
-    whole,
-)
+from bowlbook.entries.amounts import Date, Days, MassField, Minutes, Percent, VolumeStrength, whole
 from bowlbook.entries.entry import Entry, Part, said
 from bowlbook.entries.hair_amount import HairAmounts
 from bowlbook.entries.ladder import Ladder, Step

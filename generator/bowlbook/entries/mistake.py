@@ -1,10 +1,9 @@
 """What is wrong with a mapping as findings: at its place, with what was expected and how to mend it."""
 
 import re
-from dataclasses import fields
-from typing import Any, cast
+from typing import Any
 
-from bowlbook.entries.entry import Entry, parts_in, shape_refusal, yaml_key
+from bowlbook.entries.entry import Entry, authored, parts_in, shape_refusal, yaml_key
 from bowlbook.entries.gap import GAP
 from bowlbook.entries.product import PRODUCT_KINDS
 from bowlbook.entries.reader import Mistake
@@ -108,8 +107,8 @@ def part_at(cls: type[Any], loc: Loc) -> type[Any] | None:
     for step in loc:
         if isinstance(step, int) or current is None:
             continue
-        types = {yaml_key(spec.name): spec.type for spec in fields(current) if spec.init}
-        inner = parts_in(cast(Any, types.get(step)))
+        types = {yaml_key(spec.name): spec.type for spec in authored(current)}
+        inner = parts_in(types.get(step))
         current = inner[0] if inner else None
     return current
 
@@ -117,13 +116,13 @@ def part_at(cls: type[Any], loc: Loc) -> type[Any] | None:
 def keys_at(cls: type[Entry], loc: Loc) -> list[str]:
     """The keys that may stand in the part that a way of keys leads to."""
     found = part_at(cls, loc)
-    return [yaml_key(spec.name) for spec in fields(found) if spec.init] if found else []
+    return [yaml_key(spec.name) for spec in authored(found)] if found else []
 
 
 def description_of(cls: type[Entry], loc: Loc) -> str:
     """What belongs behind the key that a way ends with, as the docs say it, for the middle of a sentence."""
     found = part_at(cls, loc[:-1])
-    for spec in fields(found) if found else ():
+    for spec in authored(found) if found else ():
         if yaml_key(spec.name) == loc[-1]:
             text = str(spec.metadata["description"])
             return text[0].lower() + text[1:] if text[1:2].islower() else text

@@ -5,12 +5,12 @@ as far as the readable fields allow.
 """
 
 from collections.abc import Collection, Set
-from dataclasses import MISSING, fields
+from dataclasses import MISSING
 from functools import cache
 from types import NoneType
-from typing import Any, cast, get_args, get_origin
+from typing import Any, get_args, get_origin
 
-from bowlbook.entries.entry import Entry, Part, is_part, yaml_key
+from bowlbook.entries.entry import Entry, Part, authored, is_part, yaml_key
 from bowlbook.entries.reader import Wrong, field_reader
 from bowlbook.reading.nearest import nearest
 from bowlbook.reading.refusal import Refusal
@@ -37,7 +37,7 @@ class _NotRead:
 def _class(cls: type[Part]) -> type[Part]:
     """The class of such entries: a subclass whose fields have no defaults."""
     # A dataclass keeps defaults as class attributes; a field that could not be read must not fall back on it.
-    own: dict[str, Any] = {spec.name: _NotRead() for spec in fields(cls) if spec.init}
+    own: dict[str, Any] = {spec.name: _NotRead() for spec in authored(cls)}
     methods = {"__repr__": object.__repr__, "__reduce__": _read_again}
     return type(cls.__name__, (cls,), {**own, **methods, "__module__": cls.__module__})
 
@@ -54,7 +54,7 @@ def is_partial(entry: Entry) -> bool:
 
 def near_misses(cls: Any, given: Collection[str]) -> dict[str, str]:
     """Of each key that a part does not know: the nearest key that it knows, where that is not given."""
-    known = [yaml_key(spec.name) for spec in fields(cls) if spec.init]
+    known = [yaml_key(spec.name) for spec in authored(cls)]
     near = {key: nearest(key, known) for key in given if key not in known}
     return {key: name for key, name in near.items() if name is not None and name not in given}
 
@@ -86,9 +86,7 @@ def _part(cls: Any, given: Any, faulty: Set[Loc]) -> Any:
         return made
     perhaps = set(near_misses(cls, given).values())
     below = _by_step(faulty)
-    for spec in fields(cls):
-        if not spec.init:
-            continue
+    for spec in authored(cls):
         key = yaml_key(spec.name)
         if key not in given:
             if spec.default is not MISSING and key not in perhaps:
@@ -98,7 +96,7 @@ def _part(cls: Any, given: Any, faulty: Set[Loc]) -> Any:
         try:
             if inside:
                 raise Wrong([])
-            values[spec.name] = field_reader(cast(Any, spec.type))(given[key])
+            values[spec.name] = field_reader(spec.type)(given[key])
         except (Refusal, Wrong):
             if () not in inside:
                 _salvage(made, spec, given[key], inside)

@@ -16,10 +16,10 @@ from bowlbook.entries.amounts import (
     VolumeStrength,
     whole,
 )
-from bowlbook.entries.entry import Entry, Part, said
+from bowlbook.entries.entry import FLOOR_NAMES, Entry, Part, said
 from bowlbook.entries.facets import TONES, Placements
 from bowlbook.entries.picture import Film, Picture
-from bowlbook.entries.retired import RetiredProduct
+from bowlbook.entries.retired import RETIRED_SAYS, RetiredProduct
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import Currency, FormerId, Markdown, Name, Sentence, Words, YesNo, one_of
 from bowlbook.reading.source import Loc
@@ -28,6 +28,10 @@ FORMS = ("clay", "cream", "oil", "powder")
 STRENGTHS = ("gentle", "medium", "strong")
 PIGMENTS = ("none", "violet", "blue", "blue-violet", "green")
 TONER_PIGMENTS = ("violet", "blue-violet", "blue", "blue-green", "green")
+STRONGEST_DEVELOPER = "The strongest developer its maker allows."
+LONGEST_ON_HAIR = "The longest time on the hair, by its maker."
+LONGEST_ON_SCALP = "The longest time on the scalp, by its maker."
+"""What fields of lighteners and of toners say of themselves."""
 Kind = Annotated[str, one_of(("lightener", "developer", "toner", "additive", "supply"), "a kind of product")]
 
 
@@ -58,9 +62,7 @@ class Product(Entry):
     name: Name = said("The name on the shelf.", public=True)
     kind: Kind = said("lightener, developer, toner, additive or supply.", public=True)
     summary: Sentence | None = said("What it is for, in a sentence.", public=True, default=None)
-    other_names: tuple[Name, ...] = said(
-        "What else the floor calls it; search finds these.", public=True, default=()
-    )
+    other_names: tuple[Name, ...] = said(FLOOR_NAMES, public=True, default=())
     pack: Pack | None = said("The pack it is bought in.", public=True, default=None)
     other_packs: tuple[Pack, ...] = said(
         "Packs of it from other suppliers, to order from; what is mixed is priced by pack.", default=()
@@ -73,9 +75,7 @@ class Product(Entry):
     films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     notes: Markdown | None = said("Notes, in Markdown.", public=True, default=None)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
-    retired: RetiredProduct | None = said(
-        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
-    )
+    retired: RetiredProduct | None = said(RETIRED_SAYS, public=True, default=None)
     instead_of_shared: YesNo = said(
         "yes: stands here in the place of the shared product of the same id.", public=True, default=False
     )
@@ -115,15 +115,9 @@ class Lightener(Product):
     )
     mixing_ratio: MixingRatio = said("Lightener to developer, by weight.", public=True)
     placement: Placements = said("Where it may be used.", public=True)
-    developer_limit: VolumeStrength | None = said(
-        "The strongest developer its maker allows.", public=True, default=None
-    )
-    longest_on_hair: Minutes | None = said(
-        "The longest time on the hair, by its maker.", public=True, default=None
-    )
-    longest_on_scalp: Minutes | None = said(
-        "The longest time on the scalp, by its maker.", public=True, default=None
-    )
+    developer_limit: VolumeStrength | None = said(STRONGEST_DEVELOPER, public=True, default=None)
+    longest_on_hair: Minutes | None = said(LONGEST_ON_HAIR, public=True, default=None)
+    longest_on_scalp: Minutes | None = said(LONGEST_ON_SCALP, public=True, default=None)
     density: Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
@@ -161,15 +155,9 @@ class Toner(Product):
         default=None,
     )
     mixing_ratio: MixingRatio = said("Toner to developer, by weight.", public=True)
-    developer_limit: VolumeStrength | None = said(
-        "The strongest developer its maker allows.", public=True, default=None
-    )
-    longest_on_hair: Minutes | None = said(
-        "The longest time on the hair, by its maker.", public=True, default=None
-    )
-    longest_on_scalp: Minutes | None = said(
-        "The longest time on the scalp, by its maker.", public=True, default=None
-    )
+    developer_limit: VolumeStrength | None = said(STRONGEST_DEVELOPER, public=True, default=None)
+    longest_on_hair: Minutes | None = said(LONGEST_ON_HAIR, public=True, default=None)
+    longest_on_scalp: Minutes | None = said(LONGEST_ON_SCALP, public=True, default=None)
     density: Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 

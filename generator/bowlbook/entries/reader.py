@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import MISSING, fields
 from functools import cache
 from types import NoneType
-from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
+from typing import Annotated, Any, NamedTuple, get_args, get_origin
 
-from bowlbook.entries.entry import Part, Reads, is_part, yaml_key
+from bowlbook.entries.entry import Part, Reads, authored, is_part, yaml_key
 from bowlbook.entries.words import Words
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Loc
@@ -60,9 +60,8 @@ def reader_of(cls: type[Part]) -> Reader:
     """What reads a mapping as this part, and raises `Wrong` with all its mistakes, in the fields' order."""
     # Callers cast the class to Any: mypy holds a class against Hashable by the hash of its instances.
     wanted = [
-        _Field(yaml_key(spec.name), spec.name, spec.default is MISSING, field_reader(cast(Any, spec.type)))
-        for spec in fields(cls)
-        if spec.init
+        _Field(yaml_key(spec.name), spec.name, spec.default is MISSING, field_reader(spec.type))
+        for spec in authored(cls)
     ]
     by_key = {each.key: each for each in wanted}
     must = [each.name for each in wanted if each.must]

@@ -2,15 +2,10 @@
 
 from bowlbook.entries.amounts import Date
 from bowlbook.entries.entry import Part, said
-from bowlbook.entries.words import (
-    BlendId,
-    ClassId,
-    ProductId,
-    Sentence,
-    SituationId,
-    TechniqueId,
-    TroubleId,
-)
+from bowlbook.entries.words import BlendId, ClassId, ProductId, Sentence, SituationId, TechniqueId, TroubleId
+
+RETIRED_SAYS = "Where it is no longer used: since when, why, and what is taken instead."
+"""What the field ``retired`` of every kind says of itself."""
 
 
 class Retired(Part):

@@ -1,9 +1,9 @@
 """Situations: a named head of hair with a wish, and what the house says to it."""
 
-from bowlbook.entries.entry import Entry, Part, said
+from bowlbook.entries.entry import ALSO_CALLED, Entry, Part, said
 from bowlbook.entries.facets import Facets
 from bowlbook.entries.picture import Film, Picture
-from bowlbook.entries.retired import RetiredSituation
+from bowlbook.entries.retired import RETIRED_SAYS, RetiredSituation
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import BlendId, FormerId, Markdown, Name, Sentence, TechniqueId
 
@@ -29,9 +29,7 @@ class Situation(Entry):
 
     name: Name = said("What the floor would say of this head.", public=True)
     summary: Sentence | None = said("The head and the wish, in a sentence.", public=True, default=None)
-    other_names: tuple[Name, ...] = said(
-        "What else it is called; search finds these.", public=True, default=()
-    )
+    other_names: tuple[Name, ...] = said(ALSO_CALLED, public=True, default=())
     hair: Facets = said("The head and the wish, in facets.", public=True)
     take: tuple[Advised, ...] = said("What the house takes, first choice first.", public=True)
     avoid: tuple[Avoided, ...] = said("What it keeps away from.", public=True, default=())
@@ -42,8 +40,6 @@ class Situation(Entry):
     pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
     films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
-    retired: RetiredSituation | None = said(
-        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
-    )
+    retired: RetiredSituation | None = said(RETIRED_SAYS, public=True, default=None)
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)

@@ -4,10 +4,10 @@ from typing import Annotated
 
 from bowlbook.entries.amounts import MassField, Minutes, Percent, whole
 from bowlbook.entries.drawn import Drawn
-from bowlbook.entries.entry import Entry, Part, said
+from bowlbook.entries.entry import FLOOR_NAMES, Entry, Part, said
 from bowlbook.entries.facets import AREAS, PLACEMENTS, Facets
 from bowlbook.entries.picture import Film, TechniquePicture
-from bowlbook.entries.retired import RetiredTechnique
+from bowlbook.entries.retired import RETIRED_SAYS, RetiredTechnique
 from bowlbook.entries.review import Reviewed
 from bowlbook.entries.words import (
     BlendId,
@@ -116,9 +116,7 @@ class Technique(Entry):
 
     name: Name = said("What the floor calls it.", public=True)
     summary: Sentence | None = said("What it gives, in a sentence.", public=True, default=None)
-    other_names: tuple[Name, ...] = said(
-        "What else the floor calls it; search finds these.", public=True, default=()
-    )
+    other_names: tuple[Name, ...] = said(FLOOR_NAMES, public=True, default=())
     placement: Annotated[str, one_of(PLACEMENTS, "a placement")] = said(
         "open-air, foil or on-scalp.", public=True
     )
@@ -146,9 +144,7 @@ class Technique(Entry):
     drawings: tuple[Drawn, ...] = said("Drawings of the placement, made from words.", public=True, default=())
     films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
-    retired: RetiredTechnique | None = said(
-        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
-    )
+    retired: RetiredTechnique | None = said(RETIRED_SAYS, public=True, default=None)
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)
 

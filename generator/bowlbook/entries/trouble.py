@@ -2,20 +2,11 @@
 
 from typing import Annotated
 
-from bowlbook.entries.entry import Entry, Part, said
+from bowlbook.entries.entry import ALSO_CALLED, Entry, Part, said
 from bowlbook.entries.facets import Placements
-from bowlbook.entries.retired import RetiredTrouble
+from bowlbook.entries.retired import RETIRED_SAYS, RetiredTrouble
 from bowlbook.entries.review import Reviewed
-from bowlbook.entries.words import (
-    BlendId,
-    FormerId,
-    Markdown,
-    Name,
-    ProductId,
-    Sentence,
-    TechniqueId,
-    one_of,
-)
+from bowlbook.entries.words import BlendId, FormerId, Markdown, Name, ProductId, Sentence, TechniqueId, one_of
 from bowlbook.reading.refusal import Refusal
 
 AT_RISK = ("person", "hair", "bowl")
@@ -42,9 +33,7 @@ class Trouble(Entry):
 
     name: Name = said("What somebody would call across the floor.", public=True)
     summary: Sentence | None = said("The first thing to do, in a sentence.", public=True, default=None)
-    other_names: tuple[Name, ...] = said(
-        "What else it is called; search finds these.", public=True, default=()
-    )
+    other_names: tuple[Name, ...] = said(ALSO_CALLED, public=True, default=())
     at_risk: Annotated[str, one_of(AT_RISK, "one of person, hair and bowl")] = said(
         "Who or what it harms first: person, hair or bowl.", public=True
     )
@@ -63,9 +52,7 @@ class Trouble(Entry):
     )
     notes: Markdown | None = said("Why, in Markdown.", public=True, default=None)
     formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
-    retired: RetiredTrouble | None = said(
-        "Where it is no longer used: since when, why, and what is taken instead.", public=True, default=None
-    )
+    retired: RetiredTrouble | None = said(RETIRED_SAYS, public=True, default=None)
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)
 

@@ -1,6 +1,6 @@
 """A file's mapping to a typed entry; `bowlbook.entries.mistake` says what is wrong with it."""
 
-from dataclasses import fields
+from collections.abc import Iterator
 from functools import cache
 from typing import Any, cast
 
@@ -73,17 +73,13 @@ def _keys_in(cls: type[Part], *, private: bool) -> frozenset[str]:
     return frozenset(found)
 
 
-def walk_fields(cls: type[Part], at: tuple[str, ...] = ()) -> list[tuple[tuple[str, ...], Any]]:
+def walk_fields(cls: type[Part], at: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Any]]:
     """Every authored field of a class and of the parts in it, with its way of keys."""
-    found: list[tuple[tuple[str, ...], Any]] = []
-    for spec in fields(cls):
-        if not spec.init:
-            continue
+    for spec in authored(cls):
         way = (*at, yaml_key(spec.name))
-        found.append((way, spec))
-        for inner in parts_in(cast(Any, spec.type)):
-            found.extend(walk_fields(inner, way))
-    return found
+        yield way, spec
+        for inner in parts_in(spec.type):
+            yield from walk_fields(inner, way)
 
 
 def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, list[Finding]]:

@@ -28,14 +28,7 @@ TRADE_UNITS = {
 VOLUME_UNITS |= TRADE_UNITS
 WHICH = re.compile(r"(?i)(pint|quart|gallon|pt|qt|gal)s?\.?")
 COUNT_UNITS = {"pieces": "pieces", "piece": "pieces", "pcs": "pieces"}
-DURATION_UNITS = {
-    "min": 1,
-    "minute": 1,
-    "minutes": 1,
-    "hour": 60,
-    "hours": 60,
-    "h": 60,
-}
+DURATION_UNITS = {"min": 1, "minute": 1, "minutes": 1, "hour": 60, "hours": 60, "h": 60}
 DAY_UNITS = {"day": 1, "days": 1, "week": 7, "weeks": 7}
 STRENGTH_UNITS = {"volume": "volume", "vol": "volume"}
 
