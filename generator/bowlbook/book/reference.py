@@ -1,10 +1,9 @@
 """Every reference that an entry makes to another, found from the types of its fields."""
 
-from dataclasses import fields
 from functools import cache
-from typing import Annotated, Any, NamedTuple, cast, get_args, get_origin
+from typing import Any, NamedTuple, cast, get_args
 
-from bowlbook.entries.entry import Entry, Part, Ref, parts_in, yaml_key
+from bowlbook.entries.entry import Entry, Part, Ref, authored, parts_in, yaml_key
 from bowlbook.entries.partial import READ_IN_PART
 from bowlbook.reading.source import Loc
 
@@ -21,26 +20,16 @@ class Reference(NamedTuple):
 def references_in(cls: type[Part]) -> tuple[tuple[str, Ref | None], ...]:
     """The fields of a class that hold references, or parts with such fields: (field, Ref or None)."""
     found: list[tuple[str, Ref | None]] = []
-    for spec in fields(cls):
-        if not spec.init:
-            continue
+    for spec in authored(cls):
         ref = _ref_in(spec.type)
-        parts = parts_in(cast(Any, spec.type))
-        if ref is not None or any(references_in(cast(Any, inner)) for inner in parts):
+        if ref is not None or any(references_in(cast(Any, inner)) for inner in parts_in(spec.type)):
             found.append((spec.name, ref))
     return tuple(found)
 
 
 def _ref_in(hint: Any) -> Ref | None:
-    if get_origin(hint) is Annotated:
-        for note in hint.__metadata__:
-            if isinstance(note, Ref):
-                return note
-    for argument in get_args(hint):
-        found = _ref_in(argument)
-        if found is not None:
-            return found
-    return None
+    """The mark in a type, at any depth: the arguments of an annotated type are its marks too."""
+    return hint if isinstance(hint, Ref) else next(filter(None, map(_ref_in, get_args(hint))), None)
 
 
 def references(entry: Entry) -> list[Reference]:

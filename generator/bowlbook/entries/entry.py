@@ -7,12 +7,13 @@ from collections.abc import Callable, Mapping
 from dataclasses import MISSING, Field, FrozenInstanceError, dataclass, field, fields
 from functools import cache
 from inspect import get_annotations  # which dataclasses loads anyway
-from typing import Any, ClassVar, NamedTuple, NoReturn, cast, dataclass_transform, get_args
+from typing import Any, ClassVar, NamedTuple, NoReturn, TypeVar, cast, dataclass_transform, get_args
 
 from bowlbook.entries.gap import is_gap, not_filled_in
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Source
 
+T = TypeVar("T")
 ENTRY_KINDS = ("house", "product", "blend", "technique", "situation", "class", "trouble")
 
 FLOOR_NAMES = "What else the floor calls it; search finds these."
@@ -174,6 +175,11 @@ class Reads:
     def json_schema(self) -> dict[str, Any]:
         """How JSON Schema describes the text; an amount may be a bare number too."""
         return {"type": ["string", "number"] if "examples" in self.schema else "string", **self.schema}
+
+
+def notes_in(hint: Any, kind: type[T]) -> list[T]:
+    """The marks of this class, such as `Reads`, that a field's type carries."""
+    return [note for note in getattr(hint, "__metadata__", ()) if isinstance(note, kind)]
 
 
 class Ref(NamedTuple):

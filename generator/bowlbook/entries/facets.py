@@ -4,7 +4,7 @@ from operator import attrgetter
 from typing import Annotated
 
 from bowlbook.entries.amounts import span
-from bowlbook.entries.entry import Part, authored, said
+from bowlbook.entries.entry import Part, authored, notes_in, said
 from bowlbook.entries.words import Words
 from bowlbook.reading.amount import Span
 
@@ -95,10 +95,7 @@ facet_values = attrgetter(*FACETS)
 """The values of a set of heads, in the order of `FACETS`."""
 
 FACET_WORDS: dict[str, tuple[str, ...]] = {
-    spec.name: note.words
-    for spec in authored(Facets)
-    for note in getattr(spec.type, "__metadata__", ())
-    if isinstance(note, Words)
+    spec.name: note.words for spec in authored(Facets) for note in notes_in(spec.type, Words)
 }
 """The words of each facet that has words, in the trade's order."""
 

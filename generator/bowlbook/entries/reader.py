@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import MISSING, fields
 from functools import cache
 from types import NoneType
-from typing import Annotated, Any, NamedTuple, get_args, get_origin
+from typing import Any, NamedTuple, get_args, get_origin
 
-from bowlbook.entries.entry import Part, Reads, authored, is_part, yaml_key
+from bowlbook.entries.entry import Part, Reads, authored, is_part, notes_in, yaml_key
 from bowlbook.entries.words import Words
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Loc
@@ -107,12 +107,10 @@ def reader_of(cls: type[Part]) -> Reader:
 @cache
 def field_reader(hint: object) -> Reader:
     """What reads a value of this type. Raises TypeError for a type that no field has had so far."""
-    if get_origin(hint) is Annotated:
-        for note in get_args(hint)[1:]:
-            if isinstance(note, Reads):
-                return note.value
-            if isinstance(note, Words):
-                return _words(note)
+    for reads in notes_in(hint, Reads):
+        return reads.value
+    for words in notes_in(hint, Words):
+        return _words(words)
     if is_part(hint):
         return reader_of(hint)
     inner = get_args(hint)

@@ -6,9 +6,9 @@ Made from the declarations that `bowlbook.entries.reader` uses, so that the two 
 from collections.abc import Mapping, Sequence
 from dataclasses import MISSING
 from types import NoneType
-from typing import Annotated, Any, get_args, get_origin
+from typing import Any, get_args, get_origin
 
-from bowlbook.entries.entry import Reads, Ref, authored, is_part, parts_in, yaml_key
+from bowlbook.entries.entry import Reads, Ref, authored, is_part, notes_in, parts_in, yaml_key
 from bowlbook.entries.validate import ENTRY_CLASSES, classes_of
 from bowlbook.entries.words import Words
 
@@ -81,13 +81,13 @@ def _of_class(cls: Any, ids: KnownIds) -> Schema:
 
 def _of_type(hint: Any, ids: KnownIds) -> Schema:
     """The schema of a field's type. Raises TypeError for a type that no field has had so far."""
-    if get_origin(hint) is Annotated:
-        for note in hint.__metadata__:
-            if isinstance(note, Ref) and (known := _known(note, ids)):
-                return {"enum": known}
-        for note in hint.__metadata__:
-            if isinstance(note, Reads | Words):
-                return note.json_schema()
+    for ref in notes_in(hint, Ref):
+        if known := _known(ref, ids):
+            return {"enum": known}
+    for reads in notes_in(hint, Reads):
+        return reads.json_schema()
+    for words in notes_in(hint, Words):
+        return words.json_schema()
     if is_part(hint):
         return {"$ref": f"#/$defs/{hint.__name__}"}
     inner = get_args(hint)

@@ -1,12 +1,14 @@
 """The whole book as one JSON document, and the JSON Schema of it."""
 
+from contextlib import suppress
 from fractions import Fraction
-from typing import Annotated, Any, get_origin
+from itertools import product
+from typing import Any
 
 from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
 from bowlbook.book.folder import FOLDERS
-from bowlbook.entries.entry import Entry, authored, parts_in, yaml_key
+from bowlbook.entries.entry import Entry, authored, notes_in, parts_in, yaml_key
 from bowlbook.entries.schema import schema_of, sides_of
 from bowlbook.entries.validate import ENTRY_CLASSES, private_keys
 from bowlbook.entries.words import Words
@@ -59,26 +61,18 @@ def _value(value: Any, hint: Any, *, private: bool) -> Any:
         return [
             each.strip() if isinstance(each, str) else _value(each, hint, private=private) for each in value
         ]
-    if is_words(hint):
+    if notes_in(hint, Words):
         return [value]  # one word alone is a list of one
     return value.strip()
-
-
-def is_words(hint: Any) -> bool:
-    """Whether a field's type is a list of words, for which one word alone is accepted."""
-    return get_origin(hint) is Annotated and any(isinstance(note, Words) for note in hint.__metadata__)
 
 
 def _bowls(book: Book, blend_id: str, *, private: bool) -> list[dict[str, Any]]:
     """The bowls of a blend in its sizes with each of its developers; those that the scale can weigh."""
     blend = book.blends[blend_id]
     found = []
-    for unit, batch, step in ladder_of(book, blend):
-        for developer in developers_of(book, blend):
-            try:
-                found.append(_bowl(mix(book, blend, unit, batch, step, developer), book, private=private))
-            except CannotWeigh:  # a part would read zero: check says so, and there is no bowl
-                continue
+    for size, developer in product(ladder_of(book, blend), developers_of(book, blend)):
+        with suppress(CannotWeigh):  # a part would read zero: check says so, and there is no bowl
+            found.append(_bowl(mix(book, blend, *size, developer), book, private=private))
     return found
 
 
@@ -121,15 +115,13 @@ DECIMAL = {"type": "string", "pattern": "^[0-9]+(\\.[0-9]+)?$"}
 
 def book_schema() -> dict[str, Any]:
     """The JSON Schema (draft 2020-12) of `book_data`. Its entries' schemas are the editors', with an id."""
-    folders = {"house": "house", **FOLDERS}
-    places = {
-        folder: {"$ref": f"urn:bowlbook:{kind}"}
-        if kind == "house"
-        else {"type": "array", "items": {"$ref": f"urn:bowlbook:{kind}"}}
-        for folder, kind in folders.items()
+    lists = {folder: {"$ref": f"urn:bowlbook:{kind}"} for folder, kind in FOLDERS.items()} | {"bowls": BOWL}
+    properties = {
+        "format": {"const": FORMAT},
+        "version": {"const": VERSION},
+        "house": {"$ref": "urn:bowlbook:house"},
+        **{name: {"type": "array", "items": items} for name, items in lists.items()},
     }
-    head = {"format": {"const": FORMAT}, "version": {"const": VERSION}}
-    properties = {**head, **places, "bowls": {"type": "array", "items": BOWL}}
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "A book, as bowlbook export --json writes it",

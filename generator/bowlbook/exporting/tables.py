@@ -9,7 +9,6 @@ from bowlbook.book.book import Book
 from bowlbook.book.folder import FOLDERS
 from bowlbook.entries.entry import parts_in
 from bowlbook.entries.facets import FACETS
-from bowlbook.entries.product import PRODUCT_KINDS
 from bowlbook.entries.validate import classes_of
 from bowlbook.exporting.book_data import book_data
 from bowlbook.formatting.order import keys_in_order
@@ -66,8 +65,7 @@ def _cell(key: str, value: Any) -> str:
 def _columns(kind: str) -> list[str]:
     """The columns of a kind's table in the order of its fields; those with nothing in them are left out."""
     found = ["id"]
-    classes = classes_of(kind) if kind != "product" else tuple(PRODUCT_KINDS.values())
-    for cls in classes:
+    for cls in classes_of(kind):
         for key, hint in keys_in_order(cls).items():
             inner = parts_in(hint)
             found += [f"{key}.{each}" for each in keys_in_order(inner[0])] if inner else []

@@ -3,11 +3,11 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import Field, fields
 from fractions import Fraction
-from typing import Annotated, Any, NamedTuple, get_args, get_origin
+from typing import Any, NamedTuple, get_args
 
 from bowlbook.book.reference import references_in
 from bowlbook.entries.blend import LightenerPart, TonerPart
-from bowlbook.entries.entry import Entry, Reads, Ref, authored, is_part, yaml_key
+from bowlbook.entries.entry import Entry, Reads, Ref, authored, is_part, notes_in, yaml_key
 from bowlbook.figures.fact import Fact
 from bowlbook.figures.rounding import fixed
 from bowlbook.figures.unit import grams, millilitres
@@ -176,9 +176,7 @@ def _unit(value: object, spec: Field[Any]) -> str:
 
 def _notes(hint: Any) -> list[Reads]:
     """What reads a field of this type."""
-    if get_origin(hint) is Annotated:
-        return [note for note in hint.__metadata__ if isinstance(note, Reads)]
-    return [note for argument in get_args(hint) for note in _notes(argument)]
+    return notes_in(hint, Reads) or [note for argument in get_args(hint) for note in _notes(argument)]
 
 
 def _shown(value: Any, spec: Field[Any], terms: Terms) -> str | None:

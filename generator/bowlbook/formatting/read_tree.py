@@ -154,16 +154,15 @@ class _Reader:
             if node.style == "'" and not re.search(r"""['"\\]""", raw[1:-1]):
                 return Leaf(f'"{raw[1:-1]}"')
             return Leaf(raw)
-        one_line = node.value if not node.style else json.dumps(node.value, ensure_ascii=False)
+        quoted = json.dumps(node.value, ensure_ascii=False)
+        one_line = quoted if node.style or "\n" in node.value else node.value
         room = WIDTH - placed.column - len(placed.item.key or "") - 2
         words = node.value.split(" ")
-        if in_brackets or (len(one_line) <= room and "\n" not in node.value):
-            if "\n" in node.value and not node.style:
-                one_line = json.dumps(node.value, ensure_ascii=False)
+        if in_brackets or "\n" in node.value or len(one_line) <= room:
             return Leaf(one_line)
         # Folded text turns each of its breaks into one space: only single spaces come back the same.
-        if "\n" in node.value or not all(words) or not re.match(r"\S", node.value):
-            return Leaf(json.dumps(node.value, ensure_ascii=False))
+        if not all(words) or not re.match(r"\S", node.value):
+            return Leaf(quoted)
         return Leaf(">-", _wrapped(words, WIDTH - placed.column - 2))
 
     def _block(self, node: Node, placed: _Placed) -> Leaf:

@@ -41,6 +41,12 @@ class Matched:
     person: list[tuple[int, str]] = field(default_factory=list)
     left_out: list[str] = field(default_factory=list)
 
+    @property
+    def decimal_sign(self) -> str:
+        """The decimal sign of a table from ``bowlbook export``, by its columns' names; else nothing."""
+        own = any("." in each.field and each.header == each.field for each in self.columns)
+        return "." if own else ""
+
     def add(self, column: Column) -> None:
         """Add a column; of a field that may have several, with the next number. Raises `Unclear`."""
         before = [each.number for each in self.columns if each.field == column.field]
@@ -55,19 +61,13 @@ def kind_of(table: Table, said: Said) -> str:
     """What a row is: a recipe or a product. Raises `Refusal` where that is not certain."""
     if said.rows:
         return ROW_KINDS[said.rows]
-    found = {
-        kind: {each.field for each in match_columns(table, kind, said).columns}
-        for kind in ("recipe", "product")
-    }
-    if found["recipe"] & {"lighteners", "toners"}:
-        return "recipe"
-    if "kind" in found["product"]:
-        return "product"
-    message = (
-        "Is a row of this table a recipe or a product? There is no column of lighteners, and none of kinds."
-    )
+    for kind, telling in (("recipe", {"lighteners", "toners"}), ("product", {"kind"})):
+        if any(each.field in telling for each in match_columns(table, kind, said).columns):
+            return kind
     raise Refusal(
-        "bad-table", message, "Say it with --rows recipes or --rows products, and name the columns."
+        "bad-table",
+        "Is a row of this table a recipe or a product? There is no column of lighteners, and none of kinds.",
+        "Say it with --rows recipes or --rows products, and name the columns.",
     )
 
 
@@ -88,11 +88,10 @@ def match_columns(table: Table, kind: str, said: Said) -> Matched:
             matched.left_out.append(header)
         else:
             try:
-                column = (
-                    Column(place, header, *numbered(given), _unit(header))
-                    if given
-                    else _known(place, header, kind, certain)
-                )
+                if given:
+                    column = Column(place, header, *numbered(given), _unit(header))
+                else:
+                    column = _known(place, header, kind, certain)
                 matched.add(column._replace(unit=said.means.get(bare_name(header), column.unit)))
             except Unclear as unclear:
                 matched.unknown.append((place, header, unclear.question))
@@ -107,12 +106,11 @@ def with_every_row(table: Table, said: Said) -> Table:
     """The table with what is the same in every row in columns behind all others."""
     # Behind the last column that a table can have, so that they cover none of its own.
     more = [Cell(text) for text in said.every_row.values()]
-    rows = [
-        row
-        if row.is_blank
-        else row._replace(cells=[*row.cells, *[BLANK] * (MOST_COLUMNS - len(row.cells)), *more])
-        for row in table.rows
-    ]
+
+    def longer(row: Row) -> Row:
+        return row._replace(cells=[*row.cells, *[BLANK] * (MOST_COLUMNS - len(row.cells)), *more])
+
+    rows = [row if row.is_blank else longer(row) for row in table.rows]
     return table._replace(rows=rows) if more else table
 
 
@@ -128,10 +126,8 @@ def _head(table: Table, said: Said) -> Row:
     """The row of column names: of the first rows the one in which most names are known, of either kind."""
     rows = [row for row in table.rows[:HEAD_ROWS] if sum(bool(cell.text) for cell in row.cells) > 1]
     if not rows:
-        message = "There is no row of column names in this table."
-        raise Refusal(
-            "bad-table", message, "Write one above the rows: name, lightener, parts, developer, ratio."
-        )
+        mend = "Write one above the rows: name, lightener, parts, developer, ratio."
+        raise Refusal("bad-table", "There is no row of column names in this table.", mend)
 
     def known(row: Row) -> int:
         headers = [cell.text for cell in row.cells if cell.text]
@@ -183,12 +179,6 @@ def _known(place: int, header: str, kind: str, certain: Container[str] = ()) -> 
             field = WEIGHED.get(fit[0], fit[0]) if is_amount else fit[0]
             return Column(place, header, field, number, unit)
     raise Unclear("This column's name is not known.")
-
-
-def decimal_sign_of(matched: Matched) -> str:
-    """The decimal sign of a table from ``bowlbook export``, by its columns' names; else nothing."""
-    own = any("." in each.field and each.header == each.field for each in matched.columns)
-    return "." if own else ""
 
 
 def column_findings(path: Path, matched: Matched) -> list[Finding]:

@@ -10,7 +10,7 @@ from bowlbook.book.book import Book
 from bowlbook.book.folder import Folder
 from bowlbook.entries.partial import Unread
 from bowlbook.entries.product import Developer, Product
-from bowlbook.importing.columns import Matched, decimal_sign_of, with_every_row
+from bowlbook.importing.columns import Matched, with_every_row
 from bowlbook.importing.draft import Draft, LeftOut, RowReader
 from bowlbook.importing.number import Unclear
 from bowlbook.importing.product import product_draft
@@ -59,7 +59,7 @@ def read_rows(path: Path, table: Table, matched: Matched, said: Said, into: Targ
     asked: list[Asked] = []
     for rows in _groups(with_every_row(table, said), matched):
         made.rows += len(rows)
-        reader = RowReader(path, rows, matched, said.decimal or decimal_sign_of(matched), said.days)
+        reader = RowReader(path, rows, matched, said.decimal or matched.decimal_sign, said.days)
         with suppress(LeftOut):
             drafts.append(_draft(reader, shelf, matched.kind, into.book.house.currency))
         made.findings += reader.findings

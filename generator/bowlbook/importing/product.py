@@ -12,7 +12,7 @@ from bowlbook.importing import cells
 from bowlbook.importing.draft import Draft, RowReader
 from bowlbook.importing.field_cell import FieldCell
 from bowlbook.importing.number import Unclear
-from bowlbook.importing.recipe import retired, reviewed
+from bowlbook.importing.recipe import stamps
 from bowlbook.importing.shelf import GAPS
 from bowlbook.importing.words import fields
 
@@ -42,7 +42,7 @@ def product_draft(reader: RowReader, name: FieldCell, currency: str) -> Draft:
             data.setdefault(first, {})[second] = value
         elif value is not None:
             data[key] = value
-    data["reviewed"], data["retired"] = reviewed(reader), retired(reader)
+    data |= stamps(reader)
     data["pack"] = _pack(reader, data, currency, kind)
     for key, gap in GAPS[kind].items():
         data.setdefault(key, gap)

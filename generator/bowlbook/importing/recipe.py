@@ -30,7 +30,7 @@ def recipe_draft(reader: RowReader, name: FieldCell, shelf: Shelf) -> Draft:
     data["suits"] = _suits(reader, ASKED_OF_TONERS if role == "toners" else ASKED)
     for key, read in FIELDS.items():
         data[key] = reader.take(key, read)
-    data["reviewed"], data["retired"] = reviewed(reader), retired(reader)
+    data |= stamps(reader)
     found = {key: value for key, value in data.items() if value not in (None, [])}
     return reader.checked(Draft("blend", entry_id, reader.row, found))
 
@@ -50,21 +50,14 @@ FIELDS: dict[str, Callable[[FieldCell], object]] = {
 """How each field of a recipe is read, but its name, bowl, heads and review."""
 
 
-def reviewed(reader: RowReader) -> dict[str, object] | None:
-    """The review stamp that the table states; what is missing of one is left open."""
-    return _dated(reader, "reviewed", ("by", "change"))
-
-
-def retired(reader: RowReader) -> dict[str, object] | None:
-    """Since when it is no longer used, why, and what is in its place, as far as the table states it."""
-    return _dated(reader, "retired", ("because", "instead"))
-
-
-def _dated(reader: RowReader, name: str, texts: tuple[str, str]) -> dict[str, object] | None:
-    found = {"on": reader.take(f"{name}.on", cells.read_day)}
-    for key in texts:
-        found[key] = reader.take(f"{name}.{key}", cells.read_words)
-    return {key: value for key, value in found.items() if value is not None} or None
+def stamps(reader: RowReader) -> dict[str, dict[str, object]]:
+    """When it was reviewed and when retired, with what belongs to each, as far as the table states it."""
+    stated: dict[str, dict[str, object]] = {}
+    for name, texts in (("reviewed", ("by", "change")), ("retired", ("because", "instead"))):
+        found = {"on": reader.take(f"{name}.on", cells.read_day)}
+        found |= {key: reader.take(f"{name}.{key}", cells.read_words) for key in texts}
+        stated[name] = {key: value for key, value in found.items() if value is not None}
+    return {name: each for name, each in stated.items() if each}
 
 
 def _toner_beside_lighteners(reader: RowReader) -> dict[str, str]:

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from fractions import Fraction
 
 from bowlbook.entries.entry_id import id_from
@@ -23,11 +24,7 @@ GAPS: dict[str, dict[str, object]] = {
         **dict.fromkeys(("placement", "developer_limit"), GAP),
     },
     "developer": {"volume": GAP},
-    "toner": {
-        **dict.fromkeys(("form", "tone"), GAP),
-        "mixing_ratio": {"usual": GAP},
-        "developer_limit": GAP,
-    },
+    "toner": {**dict.fromkeys(("form", "tone"), GAP), "mixing_ratio": {"usual": GAP}, "developer_limit": GAP},
     "additive": {"does": GAP},
     "supply": {},
 }
@@ -70,10 +67,9 @@ class Shelf:
 
     def known_quietly(self, text: str, kinds: tuple[str, ...]) -> bool:
         """Whether a text is certainly the name of one product of these kinds."""
-        try:
+        with suppress(Unclear):
             return self.known(text, kinds) is not None
-        except Unclear:
-            return False
+        return False
 
     def product(self, text: str, kinds: tuple[str, ...], row: int) -> str:
         """The id of a product by its name; an unknown one is begun. Raises `Unclear`."""
@@ -82,9 +78,8 @@ class Shelf:
             return found
         close = self._close(text)
         if close is not None:
-            raise Unclear(
-                f'There is no product of this name. Is it "{close}"?', "Write its name as the book has it."
-            )
+            question = f'There is no product of this name. Is it "{close}"?'
+            raise Unclear(question, "Write its name as the book has it.")
         if SEVERAL.search(text) or GAP in text or not re.match(r"[^\W\d_]+\w", text):
             raise Unclear("This is not one product's name for certain.", "Write one name.")
         return self._begin(text, kinds[0], {"name": text, "kind": kinds[0], **GAPS[kinds[0]]}, row)
