@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 from tests.yaml_file import yaml_file
 
-from bowlbook.checks.run import CHECKS, code_of
+from bowlbook.checks import code_of
+from bowlbook.checks.run import CHECKS
 from bowlbook.entries.validate import private_keys, validate
 from bowlbook.reading.code import READING_CODES
 from bowlbook.reading.document import read_text

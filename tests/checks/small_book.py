@@ -10,6 +10,7 @@ from datetime import date
 from pathlib import Path
 from types import ModuleType
 
+from bowlbook import checks
 from bowlbook.book.book import Book
 from bowlbook.book.read_book import read_book
 from bowlbook.checks.judge import judge
@@ -26,9 +27,9 @@ TOP_LEVEL = re.compile(r"^(?=[a-z_]+:)", re.M)
 def found_by(check: ModuleType, book: Book, day: date = DAY) -> list[Finding]:
     """What one check finds in a book."""
     if not hasattr(check, "KINDS"):
-        return list(check.find(book, day))
+        return list(checks.found_by(check, book, day))
     entries = [entry for kind in check.KINDS for entry in book.of_kind(kind).values()]
-    return [finding for entry in entries for finding in check.find(book, entry, day)]
+    return [finding for entry in entries for finding in checks.found_by(check, book, entry, day)]
 
 
 Found = tuple[str, int, int, str, str]

@@ -18,8 +18,9 @@ from bench.synthetic import write_book
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache import cache as cache_module
 from bowlbook.cache.cache import open_cache
+from bowlbook.checks import code_of
 from bowlbook.checks.judge import findings_in, judge
-from bowlbook.checks.run import OF_BOOK, code_of
+from bowlbook.checks.run import OF_BOOK
 from bowlbook.reading.code import READING_CODES
 from bowlbook.reading.finding import Finding
 from checks.small_book import BLEND_FILE, CLAY_FILE, DAY, FILES, HOUSE_FILE, SmallBook

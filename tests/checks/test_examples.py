@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from bowlbook.checks.run import CHECKS, code_of
+from bowlbook.checks import code_of
+from bowlbook.checks.run import CHECKS
 from bowlbook.pages.example import EXAMPLES, example_of
 from bowlbook.reading.code import READING_CODES
 from checks.example_run import said_of

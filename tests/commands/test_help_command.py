@@ -6,7 +6,8 @@ from functools import cache
 import click
 import pytest
 
-from bowlbook.checks.run import CHECKS, code_of
+from bowlbook.checks import code_of
+from bowlbook.checks.run import CHECKS
 from bowlbook.commands import COMMANDS, main
 from bowlbook.entries.product import PRODUCT_KINDS
 from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, walk_fields

@@ -8,7 +8,8 @@ from typing import Any
 from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
 from bowlbook.book.current import current
-from bowlbook.checks.run import OF_ENTRIES, code_of
+from bowlbook.checks import code_of
+from bowlbook.checks.run import OF_ENTRIES
 from bowlbook.entries.facets import Facets
 from bowlbook.formatting.formatted import formatted
 from bowlbook.pages.asset import ASSETS

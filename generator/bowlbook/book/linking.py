@@ -1,6 +1,6 @@
 """References resolved: dangling, wrong in kind, doubled and circular ones become findings."""
 
-from collections.abc import Mapping, Set
+from collections.abc import Iterator, Mapping, Set
 
 from bowlbook.book.book import EntryKey
 from bowlbook.book.lazy_entries import outlines_of
@@ -115,28 +115,19 @@ def _wrong(
     return None
 
 
-def _doubled(entry: Entry, loc: Loc, target: str, seen: dict[tuple[object, ...], Loc]) -> list[Finding]:
+def _doubled(entry: Entry, loc: Loc, target: str, seen: dict[tuple[object, ...], Loc]) -> Iterator[Finding]:
     """The same entry named twice in one list, where twice makes no sense."""
     if loc[0] not in ("lighteners", "toners", "additives", "supplies", "for_each_learner", "developer"):
-        return []
-    key = (loc[0], target)
-    if key in seen:
-        line = entry.source.place_of(seen[key]).line
-        return [
-            entry.source.finding(
-                loc,
-                "duplicate-reference",
-                f'"{target}" is named here a second time; it is already on line {line}.',
-                "Name it once.",
-            )
-        ]
-    seen[key] = loc
-    return []
+        return
+    first = seen.setdefault((loc[0], target), loc)
+    if first != loc:
+        line = entry.source.place_of(first).line
+        message = f'"{target}" is named here a second time; it is already on line {line}.'
+        yield entry.source.finding(loc, "duplicate-reference", message, "Name it once.")
 
 
-def _former_ids(entries: ByKind, outlines: Outlines, known: Mapping[str, Set[str]]) -> list[Finding]:
+def _former_ids(entries: ByKind, outlines: Outlines, known: Mapping[str, Set[str]]) -> Iterator[Finding]:
     """A former id that an entry has today, or that is claimed twice: its address leads to one page only."""
-    findings = []
     for kind, by_id in outlines.items():
         claimed: dict[str, str] = {}
         for entry_id, outline in by_id.items():
@@ -144,12 +135,8 @@ def _former_ids(entries: ByKind, outlines: Outlines, known: Mapping[str, Set[str
                 owner = former if former in known.get(kind, ()) else claimed.setdefault(former, entry_id)
                 if owner == entry_id and former != entry_id and former not in outline.formerly[:index]:
                     continue
-                findings.append(
-                    entries[kind][entry_id].source.finding(
-                        ("formerly", index), "duplicate-id", *_clash(kind, entry_id, former, owner)
-                    )
-                )
-    return findings
+                clash = _clash(kind, entry_id, former, owner)
+                yield entries[kind][entry_id].source.finding(("formerly", index), "duplicate-id", *clash)
 
 
 def _clash(kind: str, entry_id: str, former: str, owner: str) -> tuple[str, str]:
@@ -163,23 +150,19 @@ def _clash(kind: str, entry_id: str, former: str, owner: str) -> tuple[str, str]
     return f'The former id "{former}" already belongs to the {kind} "{owner}".', "Delete it here, or there."
 
 
-def _circles(by_id: Mapping[str, Entry], outlines: Mapping[str, Outline]) -> list[Finding]:
+def _circles(by_id: Mapping[str, Entry], outlines: Mapping[str, Outline]) -> Iterator[Finding]:
     """Chains of ``instead`` that lead one and the same head back to where it started."""
-    findings = []
     for entry in [by_id[entry_id] for entry_id in _led_into_a_circle(outlines)]:
         for index, (instead, when) in enumerate(_refused(entry)):
             chain = _back_to(entry.id, instead, when, by_id, (entry.id,))
             if chain and min(chain) == entry.id:
                 text = " → ".join((*chain, entry.id))
-                findings.append(
-                    entry.source.finding(
-                        ("not_for", index, "instead"),
-                        "circular-reference",
-                        f"For one and the same head this leads back here: {text}.",
-                        "End the chain at something that suits that head.",
-                    )
+                yield entry.source.finding(
+                    ("not_for", index, "instead"),
+                    "circular-reference",
+                    f"For one and the same head this leads back here: {text}.",
+                    "End the chain at something that suits that head.",
                 )
-    return findings
 
 
 def _led_into_a_circle(outlines: Mapping[str, Outline]) -> list[str]:
@@ -198,16 +181,14 @@ def _led_into_a_circle(outlines: Mapping[str, Outline]) -> list[str]:
     return [entry_id for entry_id, waiting in left.items() if waiting]
 
 
-def _refused(entry: Entry) -> list[tuple[str | None, Facets]]:
+def _refused(entry: Entry) -> Iterator[tuple[str | None, Facets]]:
     """What an entry names instead, and for which head; None where either could not be read."""
-    found: list[tuple[str | None, Facets]] = []
     for refused in vars(entry).get("not_for", ()):
         try:
             meet(refused.when, refused.when)
-            found.append((refused.instead, refused.when))
+            yield refused.instead, refused.when
         except Unread:
-            found.append((None, Facets()))
-    return found
+            yield None, Facets()
 
 
 def _back_to(

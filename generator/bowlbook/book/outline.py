@@ -45,10 +45,10 @@ class Outline(NamedTuple):
     reviewed_on: date | None = None
     retired_on: date | None = None
 
-    def warning(self, code: str, message: str, mend: str) -> Finding:
-        """A warning at the entry's name."""
+    def warning(self, message: str, mend: str) -> Finding:
+        """A check's warning at the entry's name; the code is added by who runs the check."""
         path, line, column, excerpt = self.name_at
-        return Finding(Place(path, line, column), code, message, mend, excerpt, "warning")
+        return Finding(Place(path, line, column), "", message, mend, excerpt, "warning")
 
 
 def outline_of(entry: Any) -> Outline:

@@ -29,9 +29,8 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
         settled = dose is not None and (blend.tones or ratio.value > dose.value)
         if ratio.value > 1 + blend.developer.ratio.value and not settled:
             additive, rest = plain(ratio.right), plain(ratio.left)
-            yield blend.source.finding(
+            yield blend.source.objection(
                 ("additives", index, "ratio"),
-                "additive-outweighs-bowl",
                 f"{ratio} is {additive} parts of {product.name} to {rest} of {base}, "
                 f"more than {base} and developer together.",
                 f"If {rest} to {additive} of {base} is meant, write {additive}:{rest}.",

@@ -28,9 +28,8 @@ def find(book: Book, situation: Situation, today: date) -> Iterator[Finding]:
     lightens = not asks_for_no_lift(said)
     head = completed(said) if lightens else said
     if head is None:
-        yield situation.source.finding(
+        yield situation.source.objection(
             ("hair",),
-            "advice-against-answer",
             "Natural level, lift and target level do not go together.",
             "Lift is the target level less the natural level.",
         )
@@ -39,9 +38,8 @@ def find(book: Book, situation: Situation, today: date) -> Iterator[Finding]:
     stops = in_force(stops_of(book.house), judged, lightens=lightens)
     for each in stops:
         if each.effect == STOP:
-            yield situation.source.finding(
+            yield situation.source.objection(
                 ("hair",),
-                "advice-against-answer",
                 f"This head is stopped: {each.do}",
                 "Say in the advice what to do instead of taking something, or say less in hair.",
             )
@@ -69,9 +67,8 @@ def _against(
             refused.append("No lift is asked for, and it lightens.")
         said |= set(refused)
         if refused:
-            yield situation.source.finding(
+            yield situation.source.objection(
                 ("take", index, kind),
-                "advice-against-answer",
                 f'"{entry_id}" is kept from this head: {refused[0]}',
                 "Take another, or say less of the head.",
             )

@@ -27,9 +27,8 @@ def find(book: Book, owner: House | Blend, today: date) -> Iterator[Finding]:
     for unit in UNITS:
         for index, batch in enumerate(owner.batches.of(unit) if owner.batches else ()):
             if over_bowl(book.house, unit, batch):
-                yield owner.source.finding(
+                yield owner.source.objection(
                     ("batches", unit, index),
-                    "batch-over-bowl",
                     f"{plain(batch)} {unit} of lightener is more than fits one bowl "
                     f"({weight_text(book.house, largest_batch(book.house), 0)}).",
                     "Check the unit; where such bowls are mixed, give the house a largest_batch.",

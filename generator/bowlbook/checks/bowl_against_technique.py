@@ -32,9 +32,8 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
             continue  # what it tones is lifted hair: see toner-off-level
         for refusal in blend.not_for:
             if _contradicts(book, technique, blend, refusal):
-                yield technique.source.finding(
+                yield technique.source.objection(
                     ("bowls", index, "blend"),
-                    "bowl-against-technique",
                     f'"{bowl.blend}" is refused for hair that this technique says it suits: '
                     f"{_words(refusal.when)}. {refusal.because}",
                     "Take that hair out of suits, refuse it in this technique's not_for, "

@@ -21,9 +21,8 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Warnings at the bowl's blend."""
     for index, bowl in enumerate(technique.bowls):
         if meet(book.blends[bowl.blend].suits, technique.suits) is None:
-            yield technique.source.finding(
+            yield technique.source.objection(
                 ("bowls", index, "blend"),
-                "bowl-suits-nobody",
                 f'No head suits both this technique and "{bowl.blend}".',
                 "Take another blend, or look at what the two suit.",
                 severity="warning",

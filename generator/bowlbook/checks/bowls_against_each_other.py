@@ -36,9 +36,8 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
                 continue  # the bowl does not go there
             for _, _, other in lightening:
                 if other.id != blend.id and _contradicts(technique, other, refusal):
-                    yield technique.source.finding(
+                    yield technique.source.objection(
                         ("bowls", index, "blend"),
-                        "bowls-against-each-other",
                         f'"{blend.id}" is refused for hair that "{other.id}" in the same technique is meant '
                         f"for. {refusal.because}",
                         "Refuse that hair in this technique's not_for, narrow what it suits, or take another "

@@ -30,4 +30,4 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
             mend = "Delete by_turns here."
         else:
             continue
-        yield technique.source.finding(("bowls", index, "by_turns"), "by-turns-alone", message, mend)
+        yield technique.source.objection(("bowls", index, "by_turns"), message, mend)

@@ -22,18 +22,16 @@ KINDS = ("blend", "technique")
 def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding]:
     """Findings at the refusal's facets, and at those of what it suits."""
     if not _can_be(recipe.suits):
-        yield recipe.source.finding(
+        yield recipe.source.objection(
             ("suits",),
-            "contradictory-suits",
             "No hair has these levels together: natural level and lift add up to the target level.",
             "Write levels that can be reached.",
         )
     refusals: tuple[NotFor | TechniqueNotFor, ...] = recipe.not_for
     for index, refused in enumerate(refusals):
         if within(recipe.suits, refused.when):
-            yield recipe.source.finding(
+            yield recipe.source.objection(
                 ("not_for", index, "when"),
-                "contradictory-suits",
                 "This refuses every head that the recipe suits.",
                 "Narrow this refusal, or what the recipe suits.",
             )

@@ -47,4 +47,4 @@ def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding
         volume = book.developer(entry_id).volume
         if volume > limit:
             message = f"{plain(volume)} volume is over the house's on-scalp limit."
-            yield recipe.source.finding(loc, "developer-over-house-limit", message, mend)
+            yield recipe.source.objection(loc, message, mend)

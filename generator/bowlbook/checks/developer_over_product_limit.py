@@ -26,9 +26,8 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
         for base in bases:
             limit = base.developer_limit
             if limit is not None and volume > limit:
-                yield blend.source.finding(
+                yield blend.source.objection(
                     loc,
-                    "developer-over-product-limit",
                     f"{plain(volume)} volume is over the limit of {base.name}.",
                     f"Use {plain(limit)} volume or less with it.",
                 )

@@ -31,9 +31,8 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     ]
     for loc, day in dates:
         if day is not None and day > today:
-            yield entry.source.finding(
+            yield entry.source.objection(
                 loc,
-                "future-date",
                 f"This day is still to come (today is {today.isoformat()}).",
                 "Write the day on which it was done.",
                 severity="warning",

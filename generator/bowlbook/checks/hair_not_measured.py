@@ -25,9 +25,8 @@ def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
         try:
             hair_factors(book, each.length, each.density)
         except CannotPlan as refusal:
-            yield notes.source.finding(
+            yield notes.source.objection(
                 ("demonstrations", index, refusal.key or ""),
-                "hair-not-measured",
                 f"{refusal.reason} The class has no kit.",
                 refusal.mend,
                 severity="warning",

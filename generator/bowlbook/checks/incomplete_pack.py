@@ -26,20 +26,16 @@ def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
     for loc, pack in packs_of(product):
         wrong = _wrong(product, pack.net)
         if wrong is not None:
-            yield product.source.finding((*loc, "net"), "incomplete-pack", *wrong)
+            yield product.source.objection((*loc, "net"), *wrong)
         if pack.price is not None and pack.priced_on is None:
-            yield product.source.finding(
-                loc,
-                "incomplete-pack",
-                "This price has no day.",
-                "Add priced_on, as priced_on: 2026-09-01.",
-                severity="warning",
+            yield product.source.objection(
+                loc, "This price has no day.", "Add priced_on, as priced_on: 2026-09-01.", severity="warning"
             )
         supplier = bare_name(pack.supplier or "")
         if loc != ("pack",) and (not supplier or supplier in suppliers):
             message = "This supplier has a pack here already." if supplier else "No supplier is written here."
             mend = "Write one pack for each supplier, and supplier: in each."
-            yield product.source.finding((*loc, "supplier"), "incomplete-pack", message, mend)
+            yield product.source.objection((*loc, "supplier"), message, mend)
         suppliers.append(supplier)
 
 

@@ -22,9 +22,8 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     most = max((book.lightener(each.product).lifts for each in blend.lighteners), default=0)
     if blend.suits.lift is not None and blend.suits.lift.high > most:
         levels = counted(most, "level")
-        yield blend.source.finding(
+        yield blend.source.objection(
             ("suits", "lift"),
-            "lift-over-product",
             f"A lift of {blend.suits.lift} is more than any lightener in it gives ({levels}).",
             f"Promise at most {levels}.",
             severity="warning",

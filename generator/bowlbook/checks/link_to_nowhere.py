@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.checks.texts import objections, texts_with
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
@@ -28,11 +28,6 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     for loc, text in texts_with(entry, lambda text: "]" in text):
         links = (hit for hit in LINK.finditer(text) if hit[0][0] != "!")  # a picture is picture-in-text's
         hits = (hit for hit in links if not WEB.match(hit[1] or hit[2] or ""))
-        for place in lines_with(entry, loc, hits):
-            yield entry.source.finding_at(
-                place,
-                "link-to-nowhere",
-                "A link in this text does not lead to a page of the web.",
-                "Begin its address with https://, or name the entry without a link.",
-                severity="warning",
-            )
+        message = "A link in this text does not lead to a page of the web."
+        mend = "Begin its address with https://, or name the entry without a link."
+        yield from objections(entry, loc, hits, message, mend)

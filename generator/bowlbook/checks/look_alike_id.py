@@ -21,7 +21,6 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the later entry's name."""
     for entry_id, outline, first in alike(book, _as_seen):
         yield outline.warning(
-            "look-alike-id",
             f'The id "{entry_id}" looks like "{first}".',
             "Rename one of the two; name its former id under formerly.",
         )

@@ -25,9 +25,8 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         if own is None or own is shared:
             continue
         for loc, said in _looser(own, shared):
-            yield own.source.finding(
+            yield own.source.objection(
                 loc,
-                "looser-than-shared",
                 f"The shared {shared.name} is stricter: {said}.",
                 "Write what it says, or give this product an id of its own.",
             )

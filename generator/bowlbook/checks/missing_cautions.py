@@ -32,7 +32,7 @@ def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding
     if isinstance(recipe, Technique) and recipe.placement == "on-scalp":
         why = "it goes on the scalp"
     if why and not recipe.cautions:
-        yield recipe.source.finding(("name",), "missing-cautions", *_words(why))
+        yield recipe.source.objection(("name",), *_words(why))
 
 
 def needs_caution(suits: Facets, strongest: Fraction) -> str | None:

@@ -33,9 +33,8 @@ def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
     names = (product.name, *product.other_names)
     said = {int(next(filter(None, hit.groups()))) for name in names for hit in SAID.finditer(name)}
     if len(said) == 1 and product.volume not in said:
-        yield product.source.finding(
+        yield product.source.objection(
             ("volume",),
-            "name-against-volume",
             f"The name says {said.pop()} volume, and this says {plain(product.volume)}.",
             "Read the strength off the bottle, then write it in both.",
         )

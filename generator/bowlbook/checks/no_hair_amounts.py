@@ -20,9 +20,8 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         return
     for technique in book.techniques.values():
         if any(bowl.sections and bowl.mix_per_section for bowl in technique.bowls):
-            yield book.house.source.finding(
+            yield book.house.source.objection(
                 ("hair_amounts",),
-                "no-hair-amounts",
                 f"The house has not measured hair amounts: no service is worked out, as of {technique.name}.",
                 "Add hair_amounts: a factor for each length and each density, 1 for the head that techniques "
                 "are measured on.",

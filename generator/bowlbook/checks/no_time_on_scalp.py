@@ -32,4 +32,4 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
         mend = "Write sections and minutes_per_section in its bowls."
     else:
         return
-    yield technique.source.finding(("placement",), "no-time-on-scalp", message, mend, severity="warning")
+    yield technique.source.objection(("placement",), message, mend, severity="warning")

@@ -22,9 +22,8 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
         lightener = book.lightener(each.product)
         barred = [word for word in blend.suits.placement if word not in lightener.placement]
         if barred:
-            yield blend.source.finding(
+            yield blend.source.objection(
                 ("lighteners", index, "product"),
-                "off-scalp-product",
                 f"{lightener.name} is not made for {', '.join(barred)} use.",
                 f"It is made for: {', '.join(lightener.placement)}. "
                 "Take another lightener, or change what the blend suits.",

@@ -24,9 +24,8 @@ def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
     if total != notes.duration:
         off = abs(total - notes.duration)
         word = "longer" if total > notes.duration else "shorter"
-        yield notes.source.finding(
+        yield notes.source.objection(
             ("duration",),
-            "outline-does-not-add-up",
             f"The outline is {counted(off, 'minute')} {word} than this.",
             f"Write {counted(Fraction(total), 'minute')} here, or change the outline.",
         )

@@ -28,9 +28,8 @@ def find(
     due = review_due(recipe.reviewed.on if recipe.reviewed else None, book.house.review_after)
     if due is not None and due >= today:
         return
-    yield recipe.source.finding(
+    yield recipe.source.objection(
         ("reviewed", "on") if recipe.reviewed else ("name",),
-        "overdue-review",
         "This was never reviewed." if due is None else f"The review was due by {due.isoformat()}.",
         "Go over it against the makers' instructions, then write the day under reviewed.",
         severity="warning",

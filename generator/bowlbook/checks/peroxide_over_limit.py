@@ -32,9 +32,8 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
         worst = _worst(book, blend, entry_id) if near else Fraction(0)
         for limit in near:
             if worst > limit.peroxide:
-                yield blend.source.finding(
+                yield blend.source.objection(
                     loc,
-                    "peroxide-over-limit",
                     f"{fixed(worst, 2)} % peroxide in the bowl is over {plain(limit.peroxide)} % "
                     f"({limit.jurisdiction}, since {limit.since.isoformat()}: {limit.source}).",
                     "Use a weaker developer, or less of it.",

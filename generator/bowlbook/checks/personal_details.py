@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.checks.texts import objections, texts_with
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
@@ -31,14 +31,9 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the line."""
     for loc, text in texts_with(entry, lambda text: "@" in text or NINE.search(text)):
         hits = [*MAIL.finditer(text), *(hit for hit in PHONE.finditer(text) if _is_phone(hit[0]))]
-        for place in lines_with(entry, loc, hits):
-            yield entry.source.finding_at(
-                place,
-                "personal-details",
-                "This looks like somebody's contact details.",
-                "Take them out: a book holds recipes, not people.",
-                severity="warning",
-            )
+        message = "This looks like somebody's contact details."
+        mend = "Take them out: a book holds recipes, not people."
+        yield from objections(entry, loc, hits, message, mend)
 
 
 def _is_phone(text: str) -> bool:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.checks.texts import objections, texts_with
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
@@ -23,11 +23,6 @@ PICTURE = re.compile(r"!\[[^\]\n]*\]|<img\b", re.I)
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """A warning at each line with a picture."""
     for loc, text in texts_with(entry, PICTURE.search):
-        for place in lines_with(entry, loc, PICTURE.finditer(text)):
-            yield entry.source.finding_at(
-                place,
-                "picture-in-text",
-                "A text cannot hold a picture; it would be left out.",
-                "Put the file into the book's folder pictures, and name it under pictures.",
-                severity="warning",
-            )
+        message = "A text cannot hold a picture; it would be left out."
+        mend = "Put the file into the book's folder pictures, and name it under pictures."
+        yield from objections(entry, loc, PICTURE.finditer(text), message, mend)

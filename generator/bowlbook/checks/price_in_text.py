@@ -14,7 +14,7 @@ from datetime import date
 from fractions import Fraction
 
 from bowlbook.book.book import Book
-from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.checks.texts import objections, texts_with
 from bowlbook.checks.unknown_currency import currencies
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
@@ -41,13 +41,9 @@ SIGN, POINT, CAPITALS = (re.compile(each) for each in (f"[{SIGNS}]", r"[.,]\d\d"
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Findings at the price's line. None of what is said under a private key."""
     for loc, text in texts_with(entry, _may_have_price, public=True):
-        for place in lines_with(entry, loc, _prices_in(text, book.prices)):
-            yield entry.source.finding_at(
-                place,
-                "price-in-text",
-                "This looks like a price, and the public may read it here.",
-                "Write prices under the product's pack, or this text under private.",
-            )
+        message = "This looks like a price, and the public may read it here."
+        mend = "Write prices under the product's pack, or this text under private."
+        yield from objections(entry, loc, _prices_in(text, book.prices), message, mend, "error")
 
 
 def _may_have_price(text: str) -> bool:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.checks.texts import lines_with, texts_with
+from bowlbook.checks.texts import objections, texts_with
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
@@ -33,11 +33,6 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
 
     for loc, text in texts_with(entry, has_one, public=True):
         named = re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
-        for place in lines_with(entry, loc, named.finditer(text)):
-            yield entry.source.finding_at(
-                place,
-                "private-name-in-text",
-                "This names a member of staff or a supplier, and the public may read it here.",
-                "Say the part they play, or write it under private.",
-                severity="warning",
-            )
+        message = "This names a member of staff or a supplier, and the public may read it here."
+        mend = "Say the part they play, or write it under private."
+        yield from objections(entry, loc, named.finditer(text), message, mend)

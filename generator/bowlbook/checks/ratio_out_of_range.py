@@ -28,9 +28,8 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
             allowed.to and ratio.value > allowed.to.value
         ):
             ends = [f"{word} {end}" for word, end in (("from", allowed.from_), ("to", allowed.to)) if end]
-            yield blend.source.finding(
+            yield blend.source.objection(
                 ("developer", "ratio"),
-                "ratio-out-of-range",
                 f"{ratio} is outside the range of {base.name} ({' '.join(ends)}).",
                 f"Its usual ratio is {allowed.usual}.",
             )

@@ -30,9 +30,8 @@ def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding
         met = meet(recipe.suits, heads) if said else None
         if met is None or _refused(recipe.not_for, met):
             continue
-        yield book.house.source.finding(
+        yield book.house.source.objection(
             ("rules", index, "when"),
-            "rule-contradicts-suits",
             f'The {kind} "{recipe.id}" says that it suits heads which this rule keeps from it.',
             "Narrow what it suits, name that corner under not for, or change the rule.",
             severity="warning",

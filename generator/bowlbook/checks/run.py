@@ -1,12 +1,10 @@
 """All the checks of a book, in one run. What they find in an entry is cached with what they looked up."""
 
-from collections.abc import Callable, Iterator
 from datetime import date
 from functools import cache, partial
 from importlib import import_module
 from pathlib import Path
 from types import ModuleType
-from typing import Any
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
@@ -15,6 +13,7 @@ from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
 from bowlbook.cache.cache import Cache, make_together
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import Lookup
+from bowlbook.checks import found_by
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding, sorted_findings
 
@@ -31,23 +30,16 @@ OF_ENTRIES = tuple(check for check in CHECKS if hasattr(check, "KINDS"))
 OF_BOOK = tuple(check for check in CHECKS if not hasattr(check, "KINDS"))
 """Checks of the whole book, ``find(book, today)``."""
 
-Check = Callable[[Book, Any, date], Iterator[Finding]]
 
-
-def code_of(check: ModuleType) -> str:
-    """The code of a check: its module's name with hyphens."""
-    return check.__name__.rpartition(".")[2].replace("_", "-")
-
-
-def checks_of(kind: str, entry: Entry) -> tuple[Check, ...]:
+def checks_of(kind: str, entry: Entry) -> tuple[ModuleType, ...]:
     """The checks of an entry. Of a retired one those that say ``RETIRED_TOO``: about its texts and dates."""
     return _checks_of(kind, is_retired(entry))
 
 
 @cache
-def _checks_of(kind: str, retired: bool) -> tuple[Check, ...]:
+def _checks_of(kind: str, retired: bool) -> tuple[ModuleType, ...]:
     of_kind = [check for check in OF_ENTRIES if kind in check.KINDS]
-    return tuple(check.find for check in of_kind if not retired or hasattr(check, "RETIRED_TOO"))
+    return tuple(check for check in of_kind if not retired or hasattr(check, "RETIRED_TOO"))
 
 
 def run_checks(book: Book, today: date, cache: Cache | None = None) -> list[Finding]:
@@ -59,7 +51,7 @@ def run_checks(book: Book, today: date, cache: Cache | None = None) -> list[Find
     cache.load_all(FOUND)
     given = digest_of(given_of(book), today.isoformat())
     answers = answers_of(book)
-    findings = [finding for check in OF_BOOK for finding in check.find(book, today)]
+    findings = [finding for check in OF_BOOK for finding in found_by(check, book, today)]
     results = [
         cache.recorded_result(
             FOUND, f"{kind} {entry_id}", given, answers, partial(_found_in, book, kind, entry_id, today)
@@ -78,4 +70,5 @@ FOUND = "findings"
 def _found_in(book: Book, kind: str, entry_id: str, today: date, lookups: set[Lookup]) -> list[Finding]:
     recorded = recorded_book(book, lookups)
     entry = whole_at(recorded.of_kind(kind), entry_id)
-    return [finding for find in checks_of(kind, entry) for finding in find(recorded, entry, today)]
+    checks = checks_of(kind, entry)
+    return [finding for check in checks for finding in found_by(check, recorded, entry, today)]

@@ -19,9 +19,8 @@ from bowlbook.reading.finding import Finding
 def find(book: Book, today: date) -> Iterator[Finding]:
     """Warnings at the second name."""
     for _, outline, first in alike(book, _bare):
-        yield outline.warning(
-            "same-name", f'"{first}" carries the same name.', "Say in the names what sets the two apart."
-        )
+        message = f'"{first}" carries the same name.'
+        yield outline.warning(message, "Say in the names what sets the two apart.")
 
 
 def _bare(entry_id: str, outline: Outline) -> str:

@@ -30,6 +30,4 @@ def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
             mend = "Name the technique of an earlier demonstration that has learners_per_head."
         else:
             continue
-        yield notes.source.finding(
-            ("demonstrations", index, "shares_heads_with"), "shared-heads", message, mend
-        )
+        yield notes.source.objection(("demonstrations", index, "shares_heads_with"), message, mend)

@@ -33,9 +33,8 @@ def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
         day = _stale_on(book, pack)
         if day is None or day > today:
             continue
-        yield product.source.finding(
+        yield product.source.objection(
             (*loc, "priced_on"),
-            "stale-price",
             f"This price has been stale since {day.isoformat()}.",
             "Look it up, then write the price and its day.",
             severity="warning",

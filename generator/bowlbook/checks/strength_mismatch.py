@@ -26,9 +26,8 @@ def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
         return
     nominal = nominal_percent(product.volume)
     if abs(product.peroxide - nominal) > nominal * Fraction(1, 10):
-        yield product.source.finding(
+        yield product.source.objection(
             ("peroxide",),
-            "strength-mismatch",
             f"{plain(product.volume)} volume is nominally {plain(nominal)} %, "
             f"not {plain(product.peroxide)} %.",
             "Read both off the bottle.",

@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 
 from bowlbook.entries.entry import Entry
+from bowlbook.reading.finding import Finding, Severity
 from bowlbook.reading.place import Place
 from bowlbook.reading.source import Loc
 
@@ -24,13 +25,21 @@ def texts_with(
                 yield loc, text
 
 
-def lines_with(entry: Entry, loc: Loc, hits: Iterable[re.Match[str]]) -> list[Place]:
-    """Where in the file the hits in a text stand, one place a line, in order."""
+def objections(
+    entry: Entry,
+    loc: Loc,
+    hits: Iterable[re.Match[str]],
+    message: str,
+    mend: str,
+    severity: Severity = "warning",
+) -> Iterator[Finding]:
+    """A finding at each line of the file where hits in a text stand, in order; the code as in `objection`."""
     by_line: dict[int, Place] = {}
     for hit in hits:
         place = entry.source.place_in(loc, hit.start(), hit[0])
         by_line[place.line] = min(place, by_line.get(place.line, place))
-    return sorted(by_line.values())
+    for place in sorted(by_line.values()):
+        yield entry.source.finding_at(place, "", message, mend, severity)
 
 
 def _ways(value: object, loc: Loc) -> Iterator[tuple[Loc, str]]:

@@ -49,9 +49,8 @@ def _of_product(product: Product) -> Iterator[Finding]:
     for index, level in enumerate(product.levels):
         if not neutralises(product.pigment, int(level)):
             found = underlying_at(int(level))
-            yield product.source.finding(
+            yield product.source.objection(
                 ("levels", index),
-                "toner-off-level",
                 f"Level {level} shows {found.shows}, which {found.countered_by} neutralises, "
                 f"not {product.pigment}.",
                 "Read levels and pigment off the maker's chart.",
@@ -62,9 +61,8 @@ def _of_blend(book: Book, blend: Blend) -> Iterator[Finding]:
     said = blend.suits.target_level
     off = _off(range(said.low, said.high + 1), _made_for(book, blend)) if blend.tones and said else ()
     if off:
-        yield blend.source.finding(
+        yield blend.source.objection(
             ("suits", "target_level"),
-            "toner-off-level",
             f"A toner in this bowl is not made for {_level(off)}.",
             "Narrow the target level, or take another toner.",
         )
@@ -76,9 +74,8 @@ def _of_technique(book: Book, technique: Technique) -> Iterator[Finding]:
         blend = book.blends[bowl.blend]
         wanted = _wanted(book, blend)
         if reached and wanted and not wanted & set(reached):
-            yield technique.source.finding(
+            yield technique.source.objection(
                 ("bowls", index, "blend"),
-                "toner-off-level",
                 f'"{blend.id}" is for {_level(sorted(wanted))}, and no hair that this technique suits is '
                 f"lifted to that: it reaches {_level(reached)}.",
                 "Take another toner, or look at the lift that the technique suits.",
@@ -94,9 +91,8 @@ def _of_situation(book: Book, situation: Situation) -> Iterator[Finding]:
             off = _off(reached, wanted)
             if off:
                 found = underlying_at(off[-1])
-                yield situation.source.finding(
+                yield situation.source.objection(
                     ("take", index, "technique"),
-                    "toner-off-level",
                     f'Lifted to {_level(reached)}, and toned with "{bowl.blend}", which is for '
                     f"{_level(sorted(wanted))}: level {off[-1]} shows {found.shows}, "
                     f"which {found.countered_by} neutralises.",

@@ -34,4 +34,4 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
         mend = "Take fewer or quicker sections, or hands: 2; or count from each section, or from the last."
     else:
         return
-    yield technique.source.finding(("processing", "minutes"), "too-long-on-hair", message, mend)
+    yield technique.source.objection(("processing", "minutes"), message, mend)

@@ -19,9 +19,8 @@ KINDS = ("trouble",)
 def find(book: Book, trouble: Trouble, today: date) -> Iterator[Finding]:
     """A finding at what is at risk."""
     if trouble.at_risk == "person" and not trouble.doctor:
-        yield trouble.source.finding(
+        yield trouble.source.objection(
             ("at_risk",),
-            "trouble-without-doctor",
             "This trouble harms the person, and does not say when a doctor is needed.",
             "Add doctor: when to send to a doctor, and when to call the emergency number.",
         )

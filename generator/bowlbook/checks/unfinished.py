@@ -5,22 +5,21 @@ everything that it names and that could be read; a check that looks at a value t
 nothing more of that entry. So one run reports every mistake, and no mistake twice.
 """
 
+from collections.abc import Iterator
 from contextlib import suppress
 from datetime import date
 
 from bowlbook.book.book import Book, EntryKey
+from bowlbook.checks import found_by
 from bowlbook.checks.run import checks_of
 from bowlbook.entries.partial import Unread
 from bowlbook.reading.finding import Finding
 
 
-def run_unfinished(book: Book, keys: list[EntryKey], today: date) -> list[Finding]:
+def run_unfinished(book: Book, keys: list[EntryKey], today: date) -> Iterator[Finding]:
     """What the checks find in these entries of a book, some of whose entries are partial."""
-    findings: list[Finding] = []
     for kind, entry_id in keys:
         entry = book.of_kind(kind)[entry_id]
-        for find in checks_of(kind, entry):
-            with suppress(Unread):
-                for finding in find(book, entry, today):
-                    findings.append(finding)  # noqa: PERF402  # those found before it meets what is unread
-    return findings
+        for check in checks_of(kind, entry):
+            with suppress(Unread):  # what was found before it met what is unread counts
+                yield from found_by(check, book, entry, today)

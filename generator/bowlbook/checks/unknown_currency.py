@@ -22,20 +22,16 @@ def find(book: Book, house: House, today: date) -> Iterator[Finding]:
     from babel import Locale, UnknownLocaleError
 
     if house.currency not in currencies():
-        yield house.source.finding(
+        yield house.source.objection(
             ("currency",),
-            "unknown-currency",
             f'"{house.currency}" is not a currency of ISO 4217.',
             "Write its three letters, as CAD.",
         )
     try:
         Locale.parse(house.locale, sep="-")
     except (UnknownLocaleError, ValueError):
-        yield house.source.finding(
-            ("locale",),
-            "unknown-currency",
-            f'"{house.locale}" is not a known locale.',
-            "Write language and region, as en-CA.",
+        yield house.source.objection(
+            ("locale",), f'"{house.locale}" is not a known locale.', "Write language and region, as en-CA."
         )
 
 

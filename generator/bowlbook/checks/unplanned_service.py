@@ -40,7 +40,7 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
             for problem in _problems(book, planner, index, each, bowls[index])
         )
         for loc, message, mend in found:
-            yield technique.source.finding(loc, "unplanned-service", message, mend, severity="warning")
+            yield technique.source.objection(loc, message, mend, severity="warning")
 
 
 @lru_cache(maxsize=8)  # every technique of a house asks

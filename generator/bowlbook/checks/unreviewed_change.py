@@ -57,9 +57,8 @@ def find(book: Book, today: date) -> Iterator[Finding]:
             for name in names:
                 changed = "; ".join(_sentence(fact) for fact in facts if _is_about(fact, name))
                 if changed:
-                    yield entry.source.finding(
+                    yield entry.source.objection(
                         (name,),
-                        "unreviewed-change",
                         f"Changed since {book.released.tag}, and the review is of then: {changed}.",
                         "Try it, then write the day under reviewed; or take the change back.",
                         severity="warning",

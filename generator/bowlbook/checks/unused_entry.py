@@ -31,9 +31,7 @@ def find(book: Book, today: date) -> Iterator[Finding]:
             continue
         use = "what it is kept for (kept_for)" if kind == "product" else "which heads it suits"
         yield outline.warning(
-            "unused-entry",
-            f"No other entry uses this {kind}.",
-            f"Name it where it belongs, say {use}, or retire it.",
+            f"No other entry uses this {kind}.", f"Name it where it belongs, say {use}, or retire it."
         )
 
 

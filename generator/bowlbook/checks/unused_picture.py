@@ -25,7 +25,6 @@ def find(book: Book, today: date) -> Iterator[Finding]:
     for name, picture in book.pictures.items():
         if name not in shown:
             yield picture.warning(
-                "unused-picture",
                 "No entry shows this picture.",
                 "Name it under pictures where it belongs, or take it out of the folder.",
             )

@@ -36,9 +36,8 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
             if nearest is not None
             else "Change the parts, or weigh on a finer scale."
         )
-        yield blend.source.finding(
+        yield blend.source.objection(
             ("batches", unit, index) if own else (("toners" if blend.tones else "lighteners"),),
-            "unweighable-batch",
             f"{batch} cannot be weighed in steps of {step}: "
             f"{fixed(weighing.worst_error * 100, 1)} % off, and the house allows "
             f"{plain(book.house.rounding_tolerance)} %."

@@ -30,9 +30,8 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
         retired = None if used is None else retired_of(used)
         if retired is None:
             continue
-        yield entry.source.finding(
+        yield entry.source.objection(
             loc,
-            "uses-retired",
             f'"{entry_id}" was retired on {retired.on.isoformat()}: {retired.because}',
             f'Name "{retired.instead}" here, or another.' if retired.instead else "Name another here.",
             severity="warning",

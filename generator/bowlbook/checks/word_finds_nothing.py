@@ -31,9 +31,8 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         for at, meaning in enumerate(each.means):
             missing = [word for word in words_of(meaning) if word not in known and not word[0].isdecimal()]
             for word in missing[:1]:
-                yield book.house.source.finding(
+                yield book.house.source.objection(
                     ("words", place, "means", at),
-                    "word-finds-nothing",
                     f'"{word}" {NOWHERE}',
                     did_you_mean(word, known) or MEND,
                     severity="warning",

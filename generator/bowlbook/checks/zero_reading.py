@@ -27,9 +27,8 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
             mentions = _mentions(blend)
             product_id = mentions[pour][1]
             loc = next(loc for loc, each in mentions if each == product_id)
-            yield blend.source.finding(
+            yield blend.source.objection(
                 loc,
-                "zero-reading",
                 f"In a batch of {plain(weighing.batch)} {unit} the scale would read zero for "
                 f"{book.products[product_id].name} (steps of {plain(weighing.step)} {unit}).",
                 "Give the blend its own larger batches, or change its parts.",

@@ -1,6 +1,6 @@
 """``bowlbook match``: a verdict on a head and a wish; then what to mix and how to place it, with reasons."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 import click
@@ -213,20 +213,19 @@ def _text(book: Book, practice: Practice, head: Head, found: Consultation) -> st
     return "\n".join(lines)
 
 
-def _answers(book: Book, practice: Practice, found: Consultation) -> list[str]:
+def _answers(book: Book, practice: Practice, found: Consultation) -> Iterator[str]:
     """What lightens, and what tones, as far as the verdict allows."""
-    lines = []
     if found.lightening is not None:
         short = lightening_answers(practice, found.lightening)
-        lines += ["", *(sentence for _, sentence in pigment_sentences(found.lightening))]
-        lines += _of_kinds(book, short, LIGHTENING_KINDS)
-        lines += [] if short.count() else [NOTHING_IN_BOOK]
+        yield from ("", *(sentence for _, sentence in pigment_sentences(found.lightening)))
+        yield from _of_kinds(book, short, LIGHTENING_KINDS)
+        if not short.count():
+            yield NOTHING_IN_BOOK
     if found.toning is not None:
         short = toning_answers(practice, found.toning)
-        lines += _of_kinds(book, short, TONING_KINDS)
+        yield from _of_kinds(book, short, TONING_KINDS)
         if found.lightening is None and not short.count():
-            lines.append(NOTHING_IN_BOOK)
-    return lines
+            yield NOTHING_IN_BOOK
 
 
 LIGHTENING_KINDS = (("pair", "Take"), ("blend", "Blends"), ("technique", "Techniques"))
@@ -238,20 +237,18 @@ def _listed(title: str, sentences: Iterable[str]) -> list[str]:
     return ["", f"{title}:", *found] if found else []
 
 
-def _of_kinds(book: Book, short: Shortlist, kinds: tuple[tuple[str, str], ...]) -> list[str]:
-    lines = []
+def _of_kinds(book: Book, short: Shortlist, kinds: tuple[tuple[str, str], ...]) -> Iterator[str]:
     for kind, title in kinds:
         suiting = short.suiting(kind, 3).verdicts
         refused = () if kind == "pair" else short.refused(kind, 3).verdicts
         if suiting or refused or kind == "pair":
-            lines.append(f"\n{title}:" if suiting else f"\n{title}: none in this book suits.")
+            yield f"\n{title}:" if suiting else f"\n{title}: none in this book suits."
         for number, verdict in enumerate(suiting, 1):
-            lines += _lines(book, short, verdict, f"{number}.")
+            yield from _lines(book, short, verdict, f"{number}.")
         if refused:
-            lines.append("  Not:")
-            for verdict in refused:
-                lines += _lines(book, short, verdict, "–")
-    return lines
+            yield "  Not:"
+        for verdict in refused:
+            yield from _lines(book, short, verdict, "–")
 
 
 def _lines(book: Book, short: Shortlist, verdict: Verdict, mark: str) -> list[str]:

@@ -12,7 +12,7 @@ from bowlbook.book.new_price import NewPrice, is_shared
 from bowlbook.book.pack_text import Repriced, repriced
 from bowlbook.book.price_list import read_price_list
 from bowlbook.book.replacing import NotReplaced, finish, replace_all
-from bowlbook.checks import incomplete_pack, stale_price
+from bowlbook.checks import found_by, incomplete_pack, stale_price
 from bowlbook.checks.day import today
 from bowlbook.commands.diff import difference_data, difference_lines
 from bowlbook.commands.printer import (
@@ -109,7 +109,7 @@ def _check_findings(book: Book, product: Product, price: NewPrice) -> Iterator[F
     """Findings of the checks of packs in a product with its new pack, at the cells of the row."""
     columns = {product.source.place_of((*price.pack, key)): column for key, column in COLUMN_OF.items()}
     for check in (incomplete_pack, stale_price):
-        for each in check.find(book, product, today()):
+        for each in found_by(check, book, product, today()):
             refusal = Refusal(each.code, each.message, each.mend)
             yield price.row.finding(columns.get(each.place, "product"), refusal, each.severity)
 

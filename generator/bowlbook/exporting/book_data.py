@@ -1,5 +1,6 @@
 """The whole book as one JSON document, and the JSON Schema of it."""
 
+from collections.abc import Iterator
 from contextlib import suppress
 from fractions import Fraction
 from itertools import product
@@ -66,14 +67,12 @@ def _value(value: Any, hint: Any, *, private: bool) -> Any:
     return value.strip()
 
 
-def _bowls(book: Book, blend_id: str, *, private: bool) -> list[dict[str, Any]]:
+def _bowls(book: Book, blend_id: str, *, private: bool) -> Iterator[dict[str, Any]]:
     """The bowls of a blend in its sizes with each of its developers; those that the scale can weigh."""
     blend = book.blends[blend_id]
-    found = []
     for size, developer in product(ladder_of(book, blend), developers_of(book, blend)):
         with suppress(CannotWeigh):  # a part would read zero: check says so, and there is no bowl
-            found.append(_bowl(mix(book, blend, *size, developer), book, private=private))
-    return found
+            yield _bowl(mix(book, blend, *size, developer), book, private=private)
 
 
 def _bowl(bowl: Bowl, book: Book, *, private: bool) -> dict[str, Any]:

@@ -10,7 +10,8 @@ from typing import Any, NamedTuple
 from markupsafe import Markup
 
 from bowlbook.book.book import Book
-from bowlbook.checks.run import CHECKS, code_of
+from bowlbook.checks import code_of
+from bowlbook.checks.run import CHECKS
 from bowlbook.entries.validate import ENTRY_CLASSES, classes_of, walk_fields
 from bowlbook.pages.example import example_of
 from bowlbook.pages.free_text import free_text

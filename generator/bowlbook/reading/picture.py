@@ -24,9 +24,9 @@ class SeenPicture(NamedTuple):
     width: int
     height: int
 
-    def warning(self, code: str, message: str, mend: str) -> Finding:
-        """A warning at the file."""
-        return Finding(Place(self.path, 1, 1), code, message, mend, severity="warning")
+    def warning(self, message: str, mend: str) -> Finding:
+        """A check's warning at the file; the code is added by who runs the check."""
+        return Finding(Place(self.path, 1, 1), "", message, mend, severity="warning")
 
 
 def look_at(path: str) -> SeenPicture:

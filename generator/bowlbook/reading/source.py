@@ -143,13 +143,23 @@ class Source:
         message: str,
         mend: str,
         *,
-        severity: Severity = "error",
         key: bool = False,
         unquoted: tuple[str, str] | None = None,
     ) -> Finding:
-        """A finding at the value on this way, or at its key."""
-        place = self.place_of(loc, key=key)
-        return self.finding_at(place, code, message, mend, severity, unquoted)
+        """An error at the value on this way, or at its key."""
+        return self.finding_at(self.place_of(loc, key=key), code, message, mend, unquoted=unquoted)
+
+    def objection(
+        self,
+        loc: Loc,
+        message: str,
+        mend: str,
+        *,
+        severity: Severity = "error",
+        unquoted: tuple[str, str] | None = None,
+    ) -> Finding:
+        """What a check finds at the value on this way; the code is added by who runs the check."""
+        return self.finding_at(self.place_of(loc), "", message, mend, severity, unquoted)
 
 
 def value_at(data: Any, loc: Loc) -> Any:

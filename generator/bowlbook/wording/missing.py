@@ -1,6 +1,6 @@
 """Sentences for an id that no entry has, and for a recipe that must not be mixed any more."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import retired_of
@@ -21,14 +21,12 @@ def no_such(kind: str, entry_id: str, entries: Mapping[str, Entry]) -> str:
     return f'There {"are" if kind == "class notes" else "is"} no {kind} "{entry_id}". {hint}'.rstrip()
 
 
-def retired_sentences(book: Book, recipe: Blend | Technique) -> list[str]:
+def retired_sentences(book: Book, recipe: Blend | Technique) -> Iterator[str]:
     """A sentence for each retired entry in a recipe, itself included, with its successor's id."""
-    sentences = []
     for kind, entry_id in retired_in(book, recipe):
         entry = book.of_kind(kind)[entry_id]
         retired = retired_of(entry)
         assert retired is not None
         instead = f' Take "{retired.instead}" instead.' if retired.instead else ""
         said = f"{name_of(entry)} was retired on {retired.on.isoformat()}: do not use it."
-        sentences.append(f"{said} {retired.because}{instead}")
-    return sentences
+        yield f"{said} {retired.because}{instead}"

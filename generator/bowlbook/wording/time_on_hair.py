@@ -1,5 +1,6 @@
 """Time on the hair in words, for sheets, cards, technique pages, timers and the command line."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 from typing import NamedTuple
@@ -38,19 +39,17 @@ def whole_minutes(minutes: Fraction) -> str:
     return counted(ceil(minutes), "minute")
 
 
-def time_facts(technique: Technique, time: TimeOnHair, hands: int) -> list[tuple[str, str]]:
+def time_facts(technique: Technique, time: TimeOnHair, hands: int) -> Iterator[tuple[str, str]]:
     """Applying, processing, when the first section is due and when the last must be rinsed."""
     word = section_word(technique)
-    facts = []
     if time.applying is not None:
         people = ", two people" if hands == 2 else ""
-        facts.append(("Applying", f"{whole_minutes(time.applying)}{people}"))
-    facts.append(("Processing", f"at most {counted(time.processing, 'minute')} {counted_from(technique)}"))
+        yield "Applying", f"{whole_minutes(time.applying)}{people}"
+    yield "Processing", f"at most {counted(time.processing, 'minute')} {counted_from(technique)}"
     if time.first_due is not None:
-        facts.append((f"First {word} rinsed by", f"{whole_minutes(time.first_due)} after it goes in"))
+        yield f"First {word} rinsed by", f"{whole_minutes(time.first_due)} after it goes in"
     if time.last_due is not None:
-        facts.append((LAST_RINSED, f"{whole_minutes(time.last_due)} after the first {word} goes in"))
-    return facts
+        yield LAST_RINSED, f"{whole_minutes(time.last_due)} after the first {word} goes in"
 
 
 def counted_from(technique: Technique) -> str:

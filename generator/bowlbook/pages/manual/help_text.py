@@ -3,7 +3,8 @@
 import re
 from collections.abc import Iterator
 
-from bowlbook.checks.run import CHECKS, code_of
+from bowlbook.checks import code_of
+from bowlbook.checks.run import CHECKS
 from bowlbook.pages.example import example_of
 from bowlbook.pages.manual import TITLES, manual_files
 from bowlbook.pages.reference_page import FieldRow, FieldTable, field_tables
