@@ -24,6 +24,7 @@ ALONE = {  # a name that ends with a slash: the whole room
     },
     "markdown": {"pages/free_text.py"},
     "nh3": {"pages/free_text.py"},
+    "deflate": {"site/book_pages.py", "site/offline.py"},
     "PIL": {"reading/picture.py", "site/picture_copy.py"},
     "mkdocs": {"site/"},
     "filelock": {"site/lock.py"},

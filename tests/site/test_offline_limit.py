@@ -1,13 +1,11 @@
 """What of the files written by hand the phone keeps: small ones, so many, and none that was left out."""
 
-import base64
-import gzip
-import json
 import os
 from pathlib import Path
 
 import pytest
 from mkdocs.config.base import ValidationError
+from packs import packed_files
 from small_site import build, house_config, small_site
 
 from bowlbook.site.manifest import files_under
@@ -86,14 +84,6 @@ def test_a_size_as_text(size: int, text: str) -> None:
     assert as_text(size) == text
 
 
-def packed_files(site: Path) -> dict[str, list[object]]:
-    """Every file in the packs that the service worker fetches, as it is there."""
-    first = (site / "sw.js").read_text(encoding="utf-8").partition(";\n")[0]
-    packs = json.loads(first.removeprefix("const COPY = "))["packs"]
-    contents = [json.loads(gzip.decompress((site / pack).read_bytes())) for pack in packs]
-    return {name: file for content in contents for name, file in content.items()}
-
-
 def test_a_build(book: SmallBook) -> None:
     """All files are in the site; one that stays out unasked is a warning, so is a pattern that fits none."""
     config, docs = house_config(book), book.root.parent / "docs"
@@ -126,5 +116,5 @@ def test_a_text_that_is_not_utf_8(tmp_path: Path) -> None:
     assert look_over(tmp_path, files_under(tmp_path)).faults == []
     write_copy(tmp_path, "// worker")
     kept = packed_files(tmp_path)
-    assert kept["other.css"] == ["text/css; charset=utf-8", base64.b64encode(b"caf\xe9").decode(), True]
-    assert kept["style.css"] == ["text/css; charset=utf-8", "body {}"]
+    assert kept["other.css"] == ("text/css; charset=utf-8", b"caf\xe9")
+    assert kept["style.css"] == ("text/css; charset=utf-8", b"body {}")

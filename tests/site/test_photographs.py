@@ -1,14 +1,13 @@
 """Photographs in a site: small copies without place and camera data, and none in a public copy unasked."""
 
-import gzip
 import io
-import json
 import re
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from packs import packed_files
 from PIL import Image
 from small_site import house_config
 
@@ -114,10 +113,7 @@ def test_the_public_gets_what_says_so(sites: dict[str, Path]) -> None:
 
 
 def test_the_phone_keeps_the_small_size(sites: dict[str, Path]) -> None:
-    packs = [
-        json.loads(gzip.decompress(each.read_bytes())) for each in (sites["team"] / "copy").glob("*.pack")
-    ]
-    kept = {name for pack in packs for name in pack if name.startswith("pictures/")}
+    kept = {name for name in packed_files(sites["team"]) if name.startswith("pictures/")}
     assert kept == {
         f"pictures/{each.name}" for each in copies(sites["team"]) if each.name.endswith("-480.webp")
     }

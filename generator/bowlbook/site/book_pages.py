@@ -6,11 +6,12 @@ content only where somebody asks for it.
 """
 
 import pickle
-import zlib
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property, partial
 from graphlib import TopologicalSorter
 from typing import Any, NamedTuple
+
+import deflate
 
 from bowlbook.book.book import Book
 from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
@@ -29,7 +30,7 @@ MANY = 100
 PORTION = 500
 """Results that are written to the store together, rather than held until all are made."""
 QUICKLY = 1
-"""zlib's level: HTML shrinks to a sixth."""
+"""libdeflate's level: HTML shrinks to a sixth."""
 
 
 class PageHead(NamedTuple):
@@ -82,7 +83,7 @@ class Finished(NamedTuple):
         """The body of a page as HTML, or a document; UTF-8."""
         packed = self.job.contents.value[self.place]
         self.job.forget()
-        return zlib.decompress(packed)
+        return bytes(deflate.gzip_decompress(packed))
 
 
 class _Job:
@@ -241,7 +242,7 @@ def _rounds(makers: Sequence[Maker]) -> Iterator[Iterable[str]]:
 
 def _packed(made: Page | Document) -> tuple[PageHead | DocumentHead, bytes]:
     text = (made.body if isinstance(made, Page) else made.text).encode()
-    packed = zlib.compress(text, QUICKLY)
+    packed = bytes(deflate.gzip_compress(text, QUICKLY))
     if isinstance(made, Document):
         return DocumentHead(made.path, digest_of(text)), packed
     shown = (made.address, made.title, made.description, made.headings)

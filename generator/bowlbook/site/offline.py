@@ -1,14 +1,13 @@
 """The copy for the phone: the site's files in packs named after their content, and their service worker."""
 
-import base64
-import gzip
 import hashlib
 import json
 import posixpath
 from collections.abc import Collection, Mapping
-from contextlib import suppress
 from functools import partial
 from pathlib import Path
+
+import deflate
 
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.processes import all_made
@@ -17,6 +16,8 @@ from bowlbook.site.manifest import files_under
 
 PACK_OF = 32
 """Files in a pack, about."""
+LEVEL = 6
+"""libdeflate's level: the next one takes a third longer, for a seventieth less."""
 FOLDER = "copy"
 WORKER = "sw.js"
 
@@ -31,7 +32,6 @@ TYPES = {
     ".webp": "image/webp",
 }
 """What a copy holds, by the file's ending; anything else stays on the server."""
-CODED = (".png", ".webp")
 
 
 def write_copy(
@@ -82,10 +82,9 @@ def _write_pack(site: Path, files: list[str]) -> str:
 
 
 def _packed(contents: Mapping[str, bytes]) -> bytes:
-    """A pack of files, by name."""
-    pack = {name: _as_json(name, content) for name, content in contents.items()}
-    text = json.dumps(pack, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
-    return gzip.compress(text.encode(), 6, mtime=0)
+    """A pack, as gzip: a line of JSON with the path, type and size of each file, and then their bytes."""
+    head = json.dumps([(name, _type_of(name), len(content)) for name, content in contents.items()])
+    return bytes(deflate.gzip_compress(b"".join([head.encode(), b"\n", *contents.values()]), LEVEL))
 
 
 def fnv1a(text: str) -> int:
@@ -94,13 +93,6 @@ def fnv1a(text: str) -> int:
     for byte in text.encode():
         found = (found ^ byte) * 0x01000193 & 0xFFFFFFFF
     return found
-
-
-def _as_json(name: str, content: bytes) -> list[object]:
-    if not name.endswith(CODED):
-        with suppress(UnicodeDecodeError):  # which another plugin may have written
-            return [_type_of(name), content.decode("utf-8")]
-    return [_type_of(name), base64.b64encode(content).decode(), True]
 
 
 def is_kept(name: str) -> bool:

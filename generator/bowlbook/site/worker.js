@@ -52,27 +52,32 @@ async function activate() {
 const OPEN = 8; // packs kept unpacked
 const open = new Map();
 
-/** A file of the copy as [type, text or base64]; undefined where the copy has none by that path. */
+/** A file of the copy as [type, bytes]; undefined where the copy has none by that path. */
 async function file(path) {
   const name = packOf(path);
   if (!open.has(name)) {
     if (open.size >= OPEN) open.delete(open.keys().next().value);
     open.set(name, unpacked(name));
   }
-  return (await open.get(name))[path];
+  return (await open.get(name)).get(path);
 }
 
+/** The files of a pack by path: its first line lists the path, type and size of each, then come their bytes. */
 async function unpacked(name) {
   const packed = await (await caches.open(CACHE)).match(address(name));
-  if (!packed) { open.delete(name); return {}; }
-  return JSON.parse(await new Response(packed.body.pipeThrough(new DecompressionStream("gzip"))).text());
+  if (!packed) { open.delete(name); return new Map(); }
+  const stream = packed.body.pipeThrough(new DecompressionStream("gzip"));
+  const bytes = new Uint8Array(await new Response(stream).arrayBuffer());
+  let start = bytes.indexOf(10) + 1; // past the line feed
+  const list = JSON.parse(new TextDecoder().decode(bytes.subarray(0, start)));
+  return new Map(list.map(([path, type, size]) => [path, [type, bytes.subarray(start, start += size)]]));
 }
 
 /** A file as an answer. A page carries the version of its copy, so that it notices when another one takes over. */
-function response([type, text, coded], status = 200) {
-  let body = coded ? Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0)) : text;
-  if (type.startsWith("text/html") && !coded) {
-    body = body.replace("</head>", `<meta name="bowlbook-copy" content="${COPY.version}"></head>`);
+function response([type, bytes], status = 200) {
+  let body = bytes;
+  if (type.startsWith("text/html")) {
+    body = new TextDecoder().decode(bytes).replace("</head>", `<meta name="bowlbook-copy" content="${COPY.version}"></head>`);
   }
   return new Response(body, { status, headers: { "Content-Type": type } });
 }
