@@ -111,14 +111,9 @@ def _listed(root: Path) -> tuple[list[EntryFile], list[Finding]]:
             else:
                 list_kind(path, kind, found, findings)
         else:
-            findings.append(
-                _out_of_place(
-                    path.as_posix(),
-                    "misplaced-file",
-                    "Beside house.yml a book holds folders only.",
-                    "Move it into the folder of its kind: " + ", ".join((*FOLDERS, PICTURES)) + ".",
-                )
-            )
+            message = "Beside house.yml a book holds folders only."
+            mend = "Move it into the folder of its kind: " + ", ".join((*FOLDERS, PICTURES)) + "."
+            findings.append(_out_of_place(path.as_posix(), "misplaced-file", message, mend))
     if os.path.lexists(root / JOURNAL):
         message = (
             "Prices or a table were being taken over when the program ended; some files may be old, some new."
@@ -175,9 +170,8 @@ def list_pictures(root: Path) -> tuple[tuple[FoundPicture, ...], list[Finding]]:
                 findings.append(_link(shown_as))
             elif item.is_dir():
                 message = "A folder inside the folder of pictures is not read."
-                findings.append(
-                    _out_of_place(shown_as, "misplaced-file", message, "Put its files one level up.")
-                )
+                mend = "Put its files one level up."
+                findings.append(_out_of_place(shown_as, "misplaced-file", message, mend))
             elif not PICTURE_NAME.fullmatch(item.name) or len(item.name) > LONGEST_PICTURE_NAME:
                 message = (
                     "A picture's name has lower-case letters, digits and hyphens, then .jpg, .png or .webp."
@@ -201,12 +195,8 @@ def _items(folder: Path) -> list[os.DirEntry[str]]:
 
 
 def _link(shown_as: str) -> Finding:
-    return _out_of_place(
-        shown_as,
-        "not-a-file",
-        "This is a symbolic link, and a book is read from its own files only.",
-        "Put the file itself here.",
-    )
+    message = "This is a symbolic link, and a book is read from its own files only."
+    return _out_of_place(shown_as, "not-a-file", message, "Put the file itself here.")
 
 
 def _out_of_place(shown_as: str, code: str, message: str, mend: str) -> Finding:

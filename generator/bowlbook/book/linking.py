@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Set
 
 from bowlbook.book.book import EntryKey
 from bowlbook.book.lazy_entries import outlines_of
-from bowlbook.book.outline import Outline
+from bowlbook.book.outline import ONCE, Outline
 from bowlbook.book.reference import references
 from bowlbook.entries.entry import Entry
 from bowlbook.entries.facets import Facets, meet
@@ -106,18 +106,15 @@ def _wrong(
     if not _is_of(found, kinds):
         wanted = " or ".join(kinds)
         article = "an" if found.product[0] in "aeiou" else "a"
-        return entry.source.finding(
-            loc,
-            "wrong-kind",
-            f'"{target}" is {article} {found.product}; {wanted} is wanted here.',
-            f"Name a product whose kind is {wanted}.",
-        )
+        message = f'"{target}" is {article} {found.product}; {wanted} is wanted here.'
+        mend = f"Name a product whose kind is {wanted}."
+        return entry.source.finding(loc, "wrong-kind", message, mend)
     return None
 
 
 def _doubled(entry: Entry, loc: Loc, target: str, seen: dict[tuple[object, ...], Loc]) -> Iterator[Finding]:
     """The same entry named twice in one list, where twice makes no sense."""
-    if loc[0] not in ("lighteners", "toners", "additives", "supplies", "for_each_learner", "developer"):
+    if loc[0] not in ONCE:
         return
     first = seen.setdefault((loc[0], target), loc)
     if first != loc:
@@ -157,12 +154,9 @@ def _circles(by_id: Mapping[str, Entry], outlines: Mapping[str, Outline]) -> Ite
             chain = _back_to(entry.id, instead, when, by_id, (entry.id,))
             if chain and min(chain) == entry.id:
                 text = " → ".join((*chain, entry.id))
-                yield entry.source.finding(
-                    ("not_for", index, "instead"),
-                    "circular-reference",
-                    f"For one and the same head this leads back here: {text}.",
-                    "End the chain at something that suits that head.",
-                )
+                message = f"For one and the same head this leads back here: {text}."
+                mend = "End the chain at something that suits that head."
+                yield entry.source.finding(("not_for", index, "instead"), "circular-reference", message, mend)
 
 
 def _led_into_a_circle(outlines: Mapping[str, Outline]) -> list[str]:

@@ -24,11 +24,8 @@ def named_product(products: Mapping[str, Product], text: str, article: str = "",
     found = by_text or by_article
     assert found is not None
     if by_article is not None and by_text not in (None, by_article):
-        raise Refusal(
-            "bad-price-list",
-            f'"{text[:60]}" is the product "{by_text}", and article {article[:40]} is "{by_article}".',
-            "Write the one that is meant.",
-        )
+        message = f'"{text[:60]}" is the product "{by_text}", and article {article[:40]} is "{by_article}".'
+        raise Refusal("bad-price-list", message, "Write the one that is meant.")
     return found
 
 
@@ -42,11 +39,9 @@ def pack_meant(product: Product, article: str = "", supplier: str = "") -> Loc:
         fits = [loc for loc, pack in packs if bare_name(pack.supplier or "") == bare_name(supplier)]
         open_ = [loc for loc, pack in packs if not pack.supplier]
         if packs and not fits and not open_:
-            raise Refusal(
-                "bad-price-list",
-                f'The house buys "{product.id}" from another supplier than {supplier[:60]}.',
-                "Take the row out; or write that supplier's pack under other_packs in its file first.",
-            )
+            message = f'The house buys "{product.id}" from another supplier than {supplier[:60]}.'
+            mend = "Take the row out; or write that supplier's pack under other_packs in its file first."
+            raise Refusal("bad-price-list", message, mend)
         return (fits or open_ or [("pack",)])[0]
     wanted = bare_name(article)
     return next((loc for loc, pack in packs if wanted and bare_name(pack.article or "") == wanted), ("pack",))

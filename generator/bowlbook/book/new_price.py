@@ -117,11 +117,9 @@ class PriceRowReader(NamedTuple):
             below = price * scale // 1
             near = [str(Decimal(each).scaleb(-self.decimals)) for each in (below, below + 1) if each]
             have = {0: "no decimals", 1: "one decimal"}.get(self.decimals, f"{self.decimals} decimals")
-            raise Refusal(
-                "bad-amount",
-                f"A price in {self.book.house.currency} has {have}.",
-                f"Write {' or '.join(near)}, as the supplier's bill says.",
-            )
+            message = f"A price in {self.book.house.currency} has {have}."
+            mend = f"Write {' or '.join(near)}, as the supplier's bill says."
+            raise Refusal("bad-amount", message, mend)
         return price
 
     def _day(self, product: str, at: Loc, day: object) -> list[tuple[str, Refusal]]:

@@ -8,7 +8,7 @@ from bowlbook.book.new_price import NewPrice
 from bowlbook.entries.product import Pack, Product, packs_of, with_pack
 from bowlbook.entries.validate import known_keys, private_keys, validate
 from bowlbook.reading.document import read_text
-from bowlbook.reading.guard import decode
+from bowlbook.reading.guard import decode, unreadable
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Loc, Source
 
@@ -35,10 +35,7 @@ def repriced(product: Product, price: NewPrice, before: Repriced | None = None) 
     try:
         old = path.read_bytes() if before is None else before.old
     except OSError as error:
-        message = f"This file cannot be read: {(error.strerror or 'unknown reason').lower()}."
-        raise Refusal(
-            "not-a-file", message, "Check that the file exists and that you may read it."
-        ) from error
+        raise unreadable(error) from error
     if before is None and decode(old)[0] != product.source.text:
         raise Refusal("bad-price-list", "This file was changed meanwhile.", "Give the command again.")
     product = product if before is None else before.product
@@ -124,8 +121,6 @@ def _as_stored(before: bytes, text: str) -> bytes:
 
 
 def _by_hand() -> Refusal:
-    return Refusal(
-        "bad-price-list",
-        "The pack is written in a way that cannot be changed for certain.",
-        "Write it as pack: {net: 450 g, price: 39.00, priced_on: 2026-09-01}, or change it by hand.",
-    )
+    message = "The pack is written in a way that cannot be changed for certain."
+    mend = "Write it as pack: {net: 450 g, price: 39.00, priced_on: 2026-09-01}, or change it by hand."
+    return Refusal("bad-price-list", message, mend)

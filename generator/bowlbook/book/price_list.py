@@ -89,11 +89,9 @@ def _header(names: list[str]) -> Refusal | None:
         missing = [name for name in missing if name != "product"]
     if not missing and len(set(names)) == len(names):
         return None
-    return Refusal(
-        "bad-price-list",
-        f"The first line must name the columns {', '.join(COLUMNS)}, each once.",
-        f"Missing: {', '.join(missing)}." if missing else "Name each column once.",
-    )
+    message = f"The first line must name the columns {', '.join(COLUMNS)}, each once."
+    mend = f"Missing: {', '.join(missing)}." if missing else "Name each column once."
+    return Refusal("bad-price-list", message, mend)
 
 
 def _starts(shown: str, cells: list[str]) -> list[int]:

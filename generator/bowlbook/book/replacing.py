@@ -49,19 +49,15 @@ def create_all(root: Path, contents: Mapping[Path, bytes]) -> None:
             folder.mkdir(parents=True, exist_ok=True)
         except OSError as error:
             raise _nothing(f"{folder} cannot be made: {error.strerror or error}.") from error
-    _write_all(root, {path: (None, new) for path, new in contents.items()})
+    replace_all(root, {path: (None, new) for path, new in contents.items()})
 
 
-def replace_all(root: Path, contents: Mapping[Path, tuple[bytes, bytes]]) -> None:
-    """Replace product files of the book in ``root``. ``contents``: old and new content of each.
+def replace_all(root: Path, contents: Mapping[Path, tuple[bytes | None, bytes]]) -> None:
+    """Replace files of the book in ``root``. ``contents``: old and new content of each; no old: a new file.
 
     Raises `NotReplaced`, and then every file is as it was, where a file is read-only or no longer the old
     one, or where something cannot be written, for instance on a full disk.
     """
-    _write_all(root, contents)
-
-
-def _write_all(root: Path, contents: Mapping[Path, tuple[bytes | None, bytes]]) -> None:
     for path, (old, _) in contents.items():
         if old is not None:
             _may_replace(path, old)

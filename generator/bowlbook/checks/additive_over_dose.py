@@ -23,8 +23,6 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
         product = book.products[each.product]
         dose = product.dose if isinstance(product, Additive) else None
         if dose is not None and each.ratio.value > dose.value:
-            yield blend.source.objection(
-                ("additives", index, "ratio"),
-                f"{each.ratio} is more {product.name} than its dose of {dose}.",
-                f"Write {dose}, or less of it.",
-            )
+            message = f"{each.ratio} is more {product.name} than its dose of {dose}."
+            mend = f"Write {dose}, or less of it."
+            yield blend.source.objection(("additives", index, "ratio"), message, mend)

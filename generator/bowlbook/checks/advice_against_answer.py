@@ -28,21 +28,17 @@ def find(book: Book, situation: Situation, today: date) -> Iterator[Finding]:
     lightens = not asks_for_no_lift(said)
     head = completed(said) if lightens else said
     if head is None:
-        yield situation.source.objection(
-            ("hair",),
-            "Natural level, lift and target level do not go together.",
-            "Lift is the target level less the natural level.",
-        )
+        message = "Natural level, lift and target level do not go together."
+        mend = "Lift is the target level less the natural level."
+        yield situation.source.objection(("hair",), message, mend)
         return
     judged = assumed(head, one_head=False)
     stops = in_force(stops_of(book.house), judged, lightens=lightens)
     for each in stops:
         if each.effect == STOP:
-            yield situation.source.objection(
-                ("hair",),
-                f"This head is stopped: {each.do}",
-                "Say in the advice what to do instead of taking something, or say less in hair.",
-            )
+            message = f"This head is stopped: {each.do}"
+            mend = "Say in the advice what to do instead of taking something, or say less in hair."
+            yield situation.source.objection(("hair",), message, mend)
             return
     for index, taken in enumerate(situation.take):
         yield from _against(book, situation, index, taken, judged, lightens)
@@ -67,8 +63,6 @@ def _against(
             refused.append("No lift is asked for, and it lightens.")
         said |= set(refused)
         if refused:
-            yield situation.source.objection(
-                ("take", index, kind),
-                f'"{entry_id}" is kept from this head: {refused[0]}',
-                "Take another, or say less of the head.",
-            )
+            message = f'"{entry_id}" is kept from this head: {refused[0]}'
+            mend = "Take another, or say less of the head."
+            yield situation.source.objection(("take", index, kind), message, mend)

@@ -21,9 +21,6 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Warnings at the bowl's blend."""
     for index, bowl in enumerate(technique.bowls):
         if meet(book.blends[bowl.blend].suits, technique.suits) is None:
-            yield technique.source.objection(
-                ("bowls", index, "blend"),
-                f'No head suits both this technique and "{bowl.blend}".',
-                "Take another blend, or look at what the two suit.",
-                severity="warning",
-            )
+            message = f'No head suits both this technique and "{bowl.blend}".'
+            mend = "Take another blend, or look at what the two suit."
+            yield technique.source.objection(("bowls", index, "blend"), message, mend, severity="warning")

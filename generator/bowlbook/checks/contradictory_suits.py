@@ -22,19 +22,14 @@ KINDS = ("blend", "technique")
 def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding]:
     """Findings at the refusal's facets, and at those of what it suits."""
     if not _can_be(recipe.suits):
-        yield recipe.source.objection(
-            ("suits",),
-            "No hair has these levels together: natural level and lift add up to the target level.",
-            "Write levels that can be reached.",
-        )
+        message = "No hair has these levels together: natural level and lift add up to the target level."
+        yield recipe.source.objection(("suits",), message, "Write levels that can be reached.")
     refusals: tuple[NotFor | TechniqueNotFor, ...] = recipe.not_for
     for index, refused in enumerate(refusals):
         if within(recipe.suits, refused.when):
-            yield recipe.source.objection(
-                ("not_for", index, "when"),
-                "This refuses every head that the recipe suits.",
-                "Narrow this refusal, or what the recipe suits.",
-            )
+            message = "This refuses every head that the recipe suits."
+            mend = "Narrow this refusal, or what the recipe suits."
+            yield recipe.source.objection(("not_for", index, "when"), message, mend)
 
 
 def _can_be(hair: Facets) -> bool:

@@ -22,8 +22,6 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
         choice = book.blends[bowl.blend].developer
         allowed = (choice.product, *choice.also)
         if bowl.developer is not None and bowl.developer not in allowed:
-            yield technique.source.objection(
-                ("bowls", index, "developer"),
-                f'"{bowl.developer}" is not a developer of "{bowl.blend}".',
-                f"Use one of: {', '.join(allowed)}; or add it to the blend's other developers (also).",
-            )
+            message = f'"{bowl.developer}" is not a developer of "{bowl.blend}".'
+            mend = f"Use one of: {', '.join(allowed)}; or add it to the blend's other developers (also)."
+            yield technique.source.objection(("bowls", index, "developer"), message, mend)

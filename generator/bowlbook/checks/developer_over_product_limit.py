@@ -26,9 +26,7 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
         for base in bases:
             limit = base.developer_limit
             if limit is not None and volume > limit:
-                yield blend.source.objection(
-                    loc,
-                    f"{plain(volume)} volume is over the limit of {base.name}.",
-                    f"Use {plain(limit)} volume or less with it.",
-                )
+                message = f"{plain(volume)} volume is over the limit of {base.name}."
+                mend = f"Use {plain(limit)} volume or less with it."
+                yield blend.source.objection(loc, message, mend)
                 break

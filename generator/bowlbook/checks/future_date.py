@@ -31,9 +31,6 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     ]
     for loc, day in dates:
         if day is not None and day > today:
-            yield entry.source.objection(
-                loc,
-                f"This day is still to come (today is {today.isoformat()}).",
-                "Write the day on which it was done.",
-                severity="warning",
-            )
+            message = f"This day is still to come (today is {today.isoformat()})."
+            mend = "Write the day on which it was done."
+            yield entry.source.objection(loc, message, mend, severity="warning")

@@ -22,9 +22,6 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     most = max((book.lightener(each.product).lifts for each in blend.lighteners), default=0)
     if blend.suits.lift is not None and blend.suits.lift.high > most:
         levels = counted(most, "level")
-        yield blend.source.objection(
-            ("suits", "lift"),
-            f"A lift of {blend.suits.lift} is more than any lightener in it gives ({levels}).",
-            f"Promise at most {levels}.",
-            severity="warning",
-        )
+        message = f"A lift of {blend.suits.lift} is more than any lightener in it gives ({levels})."
+        mend = f"Promise at most {levels}."
+        yield blend.source.objection(("suits", "lift"), message, mend, severity="warning")

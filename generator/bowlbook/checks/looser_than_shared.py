@@ -25,11 +25,9 @@ def find(book: Book, today: date) -> Iterator[Finding]:
         if own is None or own is shared:
             continue
         for loc, said in _looser(own, shared):
-            yield own.source.objection(
-                loc,
-                f"The shared {shared.name} is stricter: {said}.",
-                "Write what it says, or give this product an id of its own.",
-            )
+            message = f"The shared {shared.name} is stricter: {said}."
+            mend = "Write what it says, or give this product an id of its own."
+            yield own.source.objection(loc, message, mend)
 
 
 def _looser(own: Product, shared: Product) -> Iterator[tuple[Loc, str]]:

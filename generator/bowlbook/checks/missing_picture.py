@@ -23,8 +23,6 @@ def find(book: Book, entry: Any, today: date) -> Iterator[Finding]:
     """A finding at the file's name."""
     for loc, picture in pictures_in(entry):
         if picture.file not in book.pictures:
-            yield entry.source.objection(
-                (*loc, "file"),
-                "There is no such picture in the book's folder pictures.",
-                did_you_mean(picture.file, book.pictures) or "Put the file there.",
-            )
+            message = "There is no such picture in the book's folder pictures."
+            mend = did_you_mean(picture.file, book.pictures) or "Put the file there."
+            yield entry.source.objection((*loc, "file"), message, mend)

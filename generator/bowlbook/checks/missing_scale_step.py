@@ -23,14 +23,9 @@ def find(book: Book, owner: House | Blend, today: date) -> Iterator[Finding]:
     for unit in UNITS:
         batches = owner.batches.of(unit) if owner.batches else ()
         if batches and book.house.scale_step.of(unit) is None:
-            yield owner.source.objection(
-                ("batches", unit),
-                f"There are batches in {unit}, and the house has no scale step for {unit}.",
-                f"Add it to the house's scale_step, as {unit}: {'0.05' if unit == 'oz' else '1'}.",
-            )
+            message = f"There are batches in {unit}, and the house has no scale step for {unit}."
+            mend = f"Add it to the house's scale_step, as {unit}: {'0.05' if unit == 'oz' else '1'}."
+            yield owner.source.objection(("batches", unit), message, mend)
         if list(batches) != sorted(set(batches)):
-            yield owner.source.objection(
-                ("batches", unit),
-                "Batch sizes go from the smallest to the largest, each once.",
-                "Put the batches in order.",
-            )
+            message = "Batch sizes go from the smallest to the largest, each once."
+            yield owner.source.objection(("batches", unit), message, "Put the batches in order.")

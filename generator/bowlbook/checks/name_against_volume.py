@@ -33,8 +33,6 @@ def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
     names = (product.name, *product.other_names)
     said = {int(next(filter(None, hit.groups()))) for name in names for hit in SAID.finditer(name)}
     if len(said) == 1 and product.volume not in said:
-        yield product.source.objection(
-            ("volume",),
-            f"The name says {said.pop()} volume, and this says {plain(product.volume)}.",
-            "Read the strength off the bottle, then write it in both.",
-        )
+        message = f"The name says {said.pop()} volume, and this says {plain(product.volume)}."
+        mend = "Read the strength off the bottle, then write it in both."
+        yield product.source.objection(("volume",), message, mend)

@@ -20,8 +20,6 @@ def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
     """Findings at the number of heads."""
     for index, each in enumerate(notes.demonstrations):
         if not each.heads and each.learners_per_head is None and each.shares_heads_with is None:
-            yield notes.source.objection(
-                ("demonstrations", index, "heads"),
-                "This is shown on no head.",
-                "Write how many heads, or add learners_per_head or shares_heads_with.",
-            )
+            message = "This is shown on no head."
+            mend = "Write how many heads, or add learners_per_head or shares_heads_with."
+            yield notes.source.objection(("demonstrations", index, "heads"), message, mend)

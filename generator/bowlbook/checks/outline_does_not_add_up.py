@@ -24,8 +24,6 @@ def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
     if total != notes.duration:
         off = abs(total - notes.duration)
         word = "longer" if total > notes.duration else "shorter"
-        yield notes.source.objection(
-            ("duration",),
-            f"The outline is {counted(off, 'minute')} {word} than this.",
-            f"Write {counted(Fraction(total), 'minute')} here, or change the outline.",
-        )
+        message = f"The outline is {counted(off, 'minute')} {word} than this."
+        mend = f"Write {counted(Fraction(total), 'minute')} here, or change the outline."
+        yield notes.source.objection(("duration",), message, mend)

@@ -23,8 +23,6 @@ def find(book: Book, entry: Any, today: date) -> Iterator[Finding]:
     """A finding at what says that a person is seen."""
     for loc, picture in pictures_in(entry):
         if picture.person and not picture.consent:
-            yield entry.source.objection(
-                (*loc, "person"),
-                "Somebody can be recognised on this picture, and nothing says that the person agreed.",
-                "Ask for it in writing and add consent: yes, or show the hair only.",
-            )
+            message = "Somebody can be recognised on this picture, and nothing says that the person agreed."
+            mend = "Ask for it in writing and add consent: yes, or show the hair only."
+            yield entry.source.objection((*loc, "person"), message, mend)

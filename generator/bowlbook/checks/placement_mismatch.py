@@ -21,8 +21,6 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     for index, bowl in enumerate(technique.bowls):
         suits = book.blends[bowl.blend].suits.placement
         if suits and technique.placement not in suits:
-            yield technique.source.objection(
-                ("bowls", index, "blend"),
-                f'"{bowl.blend}" is not meant for {technique.placement} work.',
-                f"Take a blend that suits {technique.placement}, or add it to what that blend suits.",
-            )
+            message = f'"{bowl.blend}" is not meant for {technique.placement} work.'
+            mend = f"Take a blend that suits {technique.placement}, or add it to what that blend suits."
+            yield technique.source.objection(("bowls", index, "blend"), message, mend)

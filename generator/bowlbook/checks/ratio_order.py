@@ -24,8 +24,6 @@ def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
     least = ratio.from_ or ratio.usual
     most = ratio.to or ratio.usual
     if not least.value <= ratio.usual.value <= most.value:
-        yield product.source.objection(
-            ("mixing_ratio", "usual"),
-            f"The usual ratio {ratio.usual} does not lie from {least} to {most}.",
-            "Write the least developer under from and the most under to.",
-        )
+        message = f"The usual ratio {ratio.usual} does not lie from {least} to {most}."
+        mend = "Write the least developer under from and the most under to."
+        yield product.source.objection(("mixing_ratio", "usual"), message, mend)

@@ -28,8 +28,6 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
             allowed.to and ratio.value > allowed.to.value
         ):
             ends = [f"{word} {end}" for word, end in (("from", allowed.from_), ("to", allowed.to)) if end]
-            yield blend.source.objection(
-                ("developer", "ratio"),
-                f"{ratio} is outside the range of {base.name} ({' '.join(ends)}).",
-                f"Its usual ratio is {allowed.usual}.",
-            )
+            message = f"{ratio} is outside the range of {base.name} ({' '.join(ends)})."
+            mend = f"Its usual ratio is {allowed.usual}."
+            yield blend.source.objection(("developer", "ratio"), message, mend)

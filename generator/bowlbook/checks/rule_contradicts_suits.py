@@ -30,12 +30,9 @@ def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding
         met = meet(recipe.suits, heads) if said else None
         if met is None or _refused(recipe.not_for, met):
             continue
-        yield book.house.source.objection(
-            ("rules", index, "when"),
-            f'The {kind} "{recipe.id}" says that it suits heads which this rule keeps from it.',
-            "Narrow what it suits, name that corner under not for, or change the rule.",
-            severity="warning",
-        )
+        message = f'The {kind} "{recipe.id}" says that it suits heads which this rule keeps from it.'
+        mend = "Narrow what it suits, name that corner under not for, or change the rule."
+        yield book.house.source.objection(("rules", index, "when"), message, mend, severity="warning")
 
 
 def _refused(refusals: tuple[object, ...], heads: Facets) -> bool:

@@ -27,11 +27,9 @@ def find(book: Book, house: House, today: date) -> Iterator[Finding]:
     for index, rule in enumerate(house.rules):
         said = [word for word in EFFECTS if getattr(rule, word) is not None]
         if len(said) != 1:
-            yield house.source.objection(
-                ("rules", index),
-                f"This rule says {' and '.join(said)}." if said else "This rule says nothing.",
-                f"Write exactly one of {', '.join(EFFECTS[:-1])} and {EFFECTS[-1]}.",
-            )
+            message = f"This rule says {' and '.join(said)}." if said else "This rule says nothing."
+            mend = f"Write exactly one of {', '.join(EFFECTS[:-1])} and {EFFECTS[-1]}."
+            yield house.source.objection(("rules", index), message, mend)
         fault = _fault_of_standing(rule)
         if fault is not None:
             yield house.source.objection(("rules", index, "standing"), *fault)

@@ -33,9 +33,6 @@ def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
         day = _stale_on(book, pack)
         if day is None or day > today:
             continue
-        yield product.source.objection(
-            (*loc, "priced_on"),
-            f"This price has been stale since {day.isoformat()}.",
-            "Look it up, then write the price and its day.",
-            severity="warning",
-        )
+        message = f"This price has been stale since {day.isoformat()}."
+        mend = "Look it up, then write the price and its day."
+        yield product.source.objection((*loc, "priced_on"), message, mend, severity="warning")

@@ -61,11 +61,9 @@ def _of_blend(book: Book, blend: Blend) -> Iterator[Finding]:
     said = blend.suits.target_level
     off = _off(range(said.low, said.high + 1), _made_for(book, blend)) if blend.tones and said else ()
     if off:
-        yield blend.source.objection(
-            ("suits", "target_level"),
-            f"A toner in this bowl is not made for {_level(off)}.",
-            "Narrow the target level, or take another toner.",
-        )
+        message = f"A toner in this bowl is not made for {_level(off)}."
+        mend = "Narrow the target level, or take another toner."
+        yield blend.source.objection(("suits", "target_level"), message, mend)
 
 
 def _of_technique(book: Book, technique: Technique) -> Iterator[Finding]:

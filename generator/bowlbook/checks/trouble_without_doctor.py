@@ -19,8 +19,6 @@ KINDS = ("trouble",)
 def find(book: Book, trouble: Trouble, today: date) -> Iterator[Finding]:
     """A finding at what is at risk."""
     if trouble.at_risk == "person" and not trouble.doctor:
-        yield trouble.source.objection(
-            ("at_risk",),
-            "This trouble harms the person, and does not say when a doctor is needed.",
-            "Add doctor: when to send to a doctor, and when to call the emergency number.",
-        )
+        message = "This trouble harms the person, and does not say when a doctor is needed."
+        mend = "Add doctor: when to send to a doctor, and when to call the emergency number."
+        yield trouble.source.objection(("at_risk",), message, mend)

@@ -22,11 +22,8 @@ def find(book: Book, house: House, today: date) -> Iterator[Finding]:
     from babel import Locale, UnknownLocaleError
 
     if house.currency not in currencies():
-        yield house.source.objection(
-            ("currency",),
-            f'"{house.currency}" is not a currency of ISO 4217.',
-            "Write its three letters, as CAD.",
-        )
+        message = f'"{house.currency}" is not a currency of ISO 4217.'
+        yield house.source.objection(("currency",), message, "Write its three letters, as CAD.")
     try:
         Locale.parse(house.locale, sep="-")
     except (UnknownLocaleError, ValueError):

@@ -57,12 +57,9 @@ def find(book: Book, today: date) -> Iterator[Finding]:
             for name in names:
                 changed = "; ".join(_sentence(fact) for fact in facts if _is_about(fact, name))
                 if changed:
-                    yield entry.source.objection(
-                        (name,),
-                        f"Changed since {book.released.tag}, and the review is of then: {changed}.",
-                        "Try it, then write the day under reviewed; or take the change back.",
-                        severity="warning",
-                    )
+                    message = f"Changed since {book.released.tag}, and the review is of then: {changed}."
+                    mend = "Try it, then write the day under reviewed; or take the change back."
+                    yield entry.source.objection((name,), message, mend, severity="warning")
 
 
 def _is_stamped(before: Any, entry: Any) -> bool:

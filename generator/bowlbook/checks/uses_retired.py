@@ -30,9 +30,6 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
         retired = None if used is None else retired_of(used)
         if retired is None:
             continue
-        yield entry.source.objection(
-            loc,
-            f'"{entry_id}" was retired on {retired.on.isoformat()}: {retired.because}',
-            f'Name "{retired.instead}" here, or another.' if retired.instead else "Name another here.",
-            severity="warning",
-        )
+        message = f'"{entry_id}" was retired on {retired.on.isoformat()}: {retired.because}'
+        mend = f'Name "{retired.instead}" here, or another.' if retired.instead else "Name another here."
+        yield entry.source.objection(loc, message, mend, severity="warning")

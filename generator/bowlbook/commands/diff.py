@@ -98,12 +98,8 @@ def comment_text(book: Book, found: list[Difference] | None, revision: str, unre
     short = "Nothing was compared." if found is None else in_short(found)
     lines = [f"### At the bench, since {_escaped(revision)}", "", short, ""]
     if unread:
-        lines += [
-            f"**Not read at {_escaped(revision)}:**",
-            "",
-            *(f"- {_escaped(line)}" for line in unread),
-            "",
-        ]
+        lines += [f"**Not read at {_escaped(revision)}:**", ""]
+        lines += [*(f"- {_escaped(line)}" for line in unread), ""]
     for each in found or []:
         lines += [f"<details><summary>{_escaped(title_of(each))}</summary>", ""]
         lines += [f"- {_escaped(fact_sentence(fact))}" for fact in each.facts] or ["- nothing else"]

@@ -94,25 +94,17 @@ class Blend(Entry):
 
     def __post_init__(self) -> None:
         if self.lighteners and self.toners:
-            raise Refusal(
-                "lightener-and-toner",
-                "A bowl lightens or tones; this one has lighteners and toners by parts.",
-                "Make two blends of it; a little toner in a lightening bowl is an additive.",
-                ("toners",),
-            )
+            message = "A bowl lightens or tones; this one has lighteners and toners by parts."
+            mend = "Make two blends of it; a little toner in a lightening bowl is an additive."
+            raise Refusal("lightener-and-toner", message, mend, ("toners",))
         if self.lighteners and self.deepens:
-            raise Refusal(
-                "lightener-and-toner",
-                "A bowl that lightens takes no hair deeper.",
-                "Take deepens: out; it is for toning bowls.",
-                ("deepens",),
-            )
+            message = "A bowl that lightens takes no hair deeper."
+            mend = "Take deepens: out; it is for toning bowls."
+            raise Refusal("lightener-and-toner", message, mend, ("deepens",))
         if not self.shares:
-            raise Refusal(
-                "missing-key",
-                'The key "lighteners" is missing here.',
-                "Add lighteners: (or toners:, for a toning bowl) and under it what is mixed, by parts.",
-            )
+            message = 'The key "lighteners" is missing here.'
+            mend = "Add lighteners: (or toners:, for a toning bowl) and under it what is mixed, by parts."
+            raise Refusal("missing-key", message, mend)
 
     @property
     def shares(self) -> tuple[LightenerPart, ...] | tuple[TonerPart, ...]:

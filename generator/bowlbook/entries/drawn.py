@@ -91,19 +91,13 @@ class Drawn(Part):
         takes = TAKES.get(self.shows, ())
         given = [name for name in FURTHER if getattr(self, name) not in (None, ())]
         if missing := [name for name in takes if name not in given]:
-            raise Refusal(
-                "missing-key",
-                f'The key "{missing[0]}" is missing: a drawing of {self.shows} needs it.',
-                f"Add {missing[0]}:, or choose something else to show.",
-                ("shows",),
-            )
+            message = f'The key "{missing[0]}" is missing: a drawing of {self.shows} needs it.'
+            mend = f"Add {missing[0]}:, or choose something else to show."
+            raise Refusal("missing-key", message, mend, ("shows",))
         if strange := [name for name in given if name not in takes]:
-            raise Refusal(
-                "unknown-key",
-                f'"{strange[0]}" says nothing in a drawing of {self.shows}.',
-                f"Delete {strange[0]}." + (f" This drawing takes: {', '.join(takes)}." if takes else ""),
-                (strange[0],),
-            )
+            message = f'"{strange[0]}" says nothing in a drawing of {self.shows}.'
+            mend = f"Delete {strange[0]}." + (f" This drawing takes: {', '.join(takes)}." if takes else "")
+            raise Refusal("unknown-key", message, mend, (strange[0],))
         if len(self.rows) > 6:
             raise Refusal("out-of-bounds", "More than six rows.", "Write at most six.", ("rows",))
         for name in ("backcomb", "backcomb_below"):

@@ -14,11 +14,8 @@ UNITS = ("oz", "g")
 def read_batch(text: str) -> Fraction:
     """A batch inside a ladder: a bare number, since the unit is the ladder's key."""
     if any(sign.isalpha() for sign in text) and not text.strip().lower().startswith(("nan", "inf")):
-        raise Refusal(
-            "wrong-unit",
-            "A batch size is a bare number; the unit is the key above it.",
-            "Write it as 0.5 under oz, or 15 under g.",
-        )
+        message = "A batch size is a bare number; the unit is the key above it."
+        raise Refusal("wrong-unit", message, "Write it as 0.5 under oz, or 15 under g.")
     size = read_number(text, wanted="a batch", example="0.5")
     return bounded(size, Fraction(1, 100), 10_000, "")
 

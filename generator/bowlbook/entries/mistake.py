@@ -40,13 +40,9 @@ def empty_finding(source: Source, loc: Loc, cut: tuple[Loc | None, str]) -> Find
         return source.finding(loc, refusal.code, message, mend, key=True)
     unquoted = "A comma inside { } ended the number before this.", "Write the number with a point."
     hidden = source.is_private(before) or source.is_unknown(before)
-    return source.finding(
-        before,
-        "bad-amount",
-        "A comma ends the number here.",
-        f"Write {number[1]}.{number[2]}, with a point.",
-        unquoted=unquoted if hidden else None,
-    )
+    message = "A comma ends the number here."
+    mend = f"Write {number[1]}.{number[2]}, with a point."
+    return source.finding(before, "bad-amount", message, mend, unquoted=unquoted if hidden else None)
 
 
 def product_kind_finding(source: Source, data: dict[str, Any]) -> Finding:
@@ -58,12 +54,8 @@ def product_kind_finding(source: Source, data: dict[str, Any]) -> Finding:
     if not isinstance(word, str):
         refusal = shape_refusal(word, "one word")
         return source.finding(("kind",), refusal.code, refusal.message, mend)
-    return source.finding(
-        ("kind",),
-        "unknown-word",
-        f'"{word[:40]}" is not a kind of product.',
-        did_you_mean(word, PRODUCT_KINDS) or mend,
-    )
+    message = f'"{word[:40]}" is not a kind of product.'
+    return source.finding(("kind",), "unknown-word", message, did_you_mean(word, PRODUCT_KINDS) or mend)
 
 
 def mistake_finding(source: Source, cls: type[Entry], mistake: Mistake) -> Finding:
@@ -84,13 +76,9 @@ def mistake_finding(source: Source, cls: type[Entry], mistake: Mistake) -> Findi
         return source.finding(loc[:-1], "missing-key", f'The key "{name}" is missing here.', mend)
     if what == "unknown":
         name, known = str(loc[-1]), keys_at(cls, loc[:-1])
-        return source.finding(
-            loc,
-            "unknown-key",
-            f'There is no key "{name[:40]}" here.',
-            did_you_mean(name, known) or "Keys: " + ", ".join(known) + ".",
-            key=True,
-        )
+        message = f'There is no key "{name[:40]}" here.'
+        mend = did_you_mean(name, known) or "Keys: " + ", ".join(known) + "."
+        return source.finding(loc, "unknown-key", message, mend, key=True)
     if what == "too short":
         return source.finding(
             loc, "empty-value", "This list is empty.", "Write what belongs in it, or delete the key."

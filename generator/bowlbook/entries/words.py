@@ -16,11 +16,8 @@ def _text(text: str, limit: int) -> str:
     if not text:
         raise Refusal("empty-value", "This text is empty.", "Write it, or delete the key.")
     if len(text) > limit:
-        raise Refusal(
-            "text-too-long",
-            f"This text has {len(text)} characters; {limit} fit here.",
-            "Shorten it, or move the detail to the notes.",
-        )
+        message = f"This text has {len(text)} characters; {limit} fit here."
+        raise Refusal("text-too-long", message, "Shorten it, or move the detail to the notes.")
     return text
 
 
@@ -43,11 +40,9 @@ def _sentence(text: str) -> str:
 def read_id(text: str) -> str:
     """An id: lower-case letters, digits and hyphens, at most 60. Raises `Refusal`."""
     if not ID.fullmatch(text) or len(text) > LONGEST_ID:
-        raise Refusal(
-            "bad-id",
-            "This is not an id: lower-case letters, digits and single hyphens, at most 60.",
-            "Use the other entry's file name without its ending, as soft-clay-2-1.",
-        )
+        message = "This is not an id: lower-case letters, digits and single hyphens, at most 60."
+        mend = "Use the other entry's file name without its ending, as soft-clay-2-1."
+        raise Refusal("bad-id", message, mend)
     return text
 
 
@@ -80,11 +75,8 @@ PHONE_NUMBER = r"\+?[0-9]{2,15}"
 
 def _phone_number(text: str) -> str:
     if not re.fullmatch(PHONE_NUMBER, text):
-        raise Refusal(
-            "bad-amount",
-            "This is not a telephone number: 2 to 15 digits, with a + before them or without.",
-            "Write it as it is dialled, without spaces, as 112.",
-        )
+        message = "This is not a telephone number: 2 to 15 digits, with a + before them or without."
+        raise Refusal("bad-amount", message, "Write it as it is dialled, without spaces, as 112.")
     return text
 
 
@@ -94,11 +86,9 @@ SHARED_FOLDER = r"\.\./(\.\./)?\w([\w -]*\w)?(/\w([\w -]*\w)?)*"
 def read_shared_folder(text: str) -> str:
     """A path from a book's folder to another: one or two steps up, then down by names. Raises `Refusal`."""
     if len(text) > 200 or not re.fullmatch(SHARED_FOLDER, text):
-        raise Refusal(
-            "bad-shared-folder",
-            "This is not the way to a shared folder: one or two ../, then folders by name.",
-            "Write it from the folder that house.yml is in, as ../../products.",
-        )
+        message = "This is not the way to a shared folder: one or two ../, then folders by name."
+        mend = "Write it from the folder that house.yml is in, as ../../products."
+        raise Refusal("bad-shared-folder", message, mend)
     return text
 
 

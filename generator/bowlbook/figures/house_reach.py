@@ -7,14 +7,7 @@ from bowlbook.entries.facets import meet
 from bowlbook.entries.house import House
 from bowlbook.figures.changed_fields import same
 
-AT_THE_SCALE = (
-    "batches",
-    "scale_step",
-    "rounding_tolerance",
-    "hair_amounts",
-    "waste_allowance",
-    "any_batch",
-)
+AT_THE_SCALE = ("batches", "scale_step", "rounding_tolerance", "hair_amounts", "waste_allowance", "any_batch")
 """Fields of the house that decide what is weighed out."""
 
 

@@ -74,12 +74,9 @@ def _is_grouped(text: str, grouped: re.Match[str], decimal: str) -> bool:
     if decimal:
         return False
     sign = "comma" if grouped["group"] == "," else "point"
-    raise Unclear(
-        f"The {sign} could mean thousands or decimals.",
-        "Write thousands without one, as 1250.",
-        answers=tuple(DECIMAL),
-        setting="decimal",
-    )
+    question = f"The {sign} could mean thousands or decimals."
+    mend = "Write thousands without one, as 1250."
+    raise Unclear(question, mend, answers=tuple(DECIMAL), setting="decimal")
 
 
 def decimal_text(number: Fraction) -> str:

@@ -4,15 +4,7 @@ import colorsys
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from bowlbook.pages.contrast import (
-    SCHEMES,
-    Unreadable,
-    channels,
-    colours_of,
-    contrast,
-    mixed,
-    unreadable,
-)
+from bowlbook.pages.contrast import SCHEMES, Unreadable, channels, colours_of, contrast, mixed, unreadable
 
 WORDS = {
     "ink": "text",

@@ -122,10 +122,7 @@ def field_tables() -> tuple[FieldTable, ...]:
 def _rows(cls: Any) -> list[FieldRow]:
     return [
         FieldRow(
-            ".".join(way),
-            spec.metadata["description"],
-            spec.default is MISSING and spec.default_factory is MISSING,
-            spec.metadata["public"],
+            ".".join(way), spec.metadata["description"], spec.default is MISSING, spec.metadata["public"]
         )
         for way, spec in walk_fields(cls)
     ]

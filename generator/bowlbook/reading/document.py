@@ -36,15 +36,9 @@ def read_content(
         return _refused(shown_as, refusal)
     source, findings = read_text(text, shown_as, private, known)
     if marked:
-        findings.append(
-            source.finding_at(
-                Place(shown_as, 1, 1),
-                "byte-order-mark",
-                "This file begins with a byte order mark.",
-                "Save it as UTF-8 without BOM.",
-                "warning",
-            )
-        )
+        message = "This file begins with a byte order mark."
+        mend = "Save it as UTF-8 without BOM."
+        findings.append(source.finding_at(Place(shown_as, 1, 1), "byte-order-mark", message, mend, "warning"))
     return source, findings
 
 
@@ -60,14 +54,9 @@ def read_text(
     control = guard.first_control(text)
     if control is not None:
         line, column, name = control
-        return source, [
-            source.finding_at(
-                Place(shown_as, line, column),
-                "control-character",
-                f"There is a control or invisible character here ({name}).",
-                "Delete it; retype the line if you cannot see it.",
-            )
-        ]
+        message = f"There is a control or invisible character here ({name})."
+        mend = "Delete it; retype the line if you cannot see it."
+        return source, [source.finding_at(Place(shown_as, line, column), "control-character", message, mend)]
     reader = YamlReader(source, keep_scalars=BEHIND.search(text) is not None)
     problem = reader.read()
     cuts = cuts_in(text, reader.scalars, whole=not reader.broken)

@@ -40,12 +40,9 @@ def read_bytes(path: Path | str, at_most: int = MAX_BYTES, *, links: bool = Fals
         handle = os.open(path, HOW | (0 if links else NO_LINK))
     except OSError as error:
         if not links and Path(path).is_symlink():
-            raise Refusal(
-                "not-a-file",
-                "This is a symbolic link, and a book is read from its own files only.",
-                "Put the file itself here.",
-            ) from error
-        raise _unreadable(error) from error
+            message = "This is a symbolic link, and a book is read from its own files only."
+            raise Refusal("not-a-file", message, "Put the file itself here.") from error
+        raise unreadable(error) from error
     try:
         state = os.fstat(handle)
         if not stat.S_ISREG(state.st_mode):
@@ -55,7 +52,7 @@ def read_bytes(path: Path | str, at_most: int = MAX_BYTES, *, links: bool = Fals
             more = os.read(handle, at_most + 1 - len(content))
             content += more
     except OSError as error:  # such as a disk that fails, or a share that is gone
-        raise _unreadable(error) from error
+        raise unreadable(error) from error
     finally:
         os.close(handle)
     if len(content) > at_most:
@@ -64,12 +61,10 @@ def read_bytes(path: Path | str, at_most: int = MAX_BYTES, *, links: bool = Fals
     return content
 
 
-def _unreadable(error: OSError) -> Refusal:
-    return Refusal(
-        "not-a-file",
-        f"This file cannot be read: {(error.strerror or 'unknown reason').lower()}.",
-        "Check that the file exists and that you may read it.",
-    )
+def unreadable(error: OSError) -> Refusal:
+    """What is said of a file that the system does not let be read."""
+    message = f"This file cannot be read: {(error.strerror or 'unknown reason').lower()}."
+    return Refusal("not-a-file", message, "Check that the file exists and that you may read it.")
 
 
 def decode(content: bytes) -> tuple[str, bool]:
@@ -84,12 +79,9 @@ def decode(content: bytes) -> tuple[str, bool]:
     except UnicodeDecodeError as error:
         before = error.object[: error.start].decode("utf-8")  # what error.start counts in has no mark
         line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
-        raise Refusal(
-            "not-utf-8",
-            f"This file is not UTF-8 text: a letter on line {line} is stored in another encoding.",
-            "Save it again with the encoding UTF-8.",
-            at=(line, column),
-        ) from error
+        message = f"This file is not UTF-8 text: a letter on line {line} is stored in another encoding."
+        mend = "Save it again with the encoding UTF-8."
+        raise Refusal("not-utf-8", message, mend, at=(line, column)) from error
     return text.replace("\r\n", "\n"), marked
 
 

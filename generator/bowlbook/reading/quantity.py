@@ -74,20 +74,14 @@ def read_quantity(
     shown = {str(to) if isinstance(to, str) else name for name, to in units.items()}
     names = ", ".join(sorted(shown, key=lambda name: (len(name), name)))
     if not unit:
-        raise Refusal(
-            "bad-amount",
-            f"This is not {wanted}: the unit is missing.",
-            f"Write the unit after the number, as {example}.",
-        )
+        message = f"This is not {wanted}: the unit is missing."
+        raise Refusal("bad-amount", message, f"Write the unit after the number, as {example}.")
     if re.match(rf"{DASH}\s*[0-9]", unit):
         raise bad_number(f"{digits} {unit}", wanted, example)
     if NUMBER.match(unit) or unit[0] in "/,." or re.match(r"[eE][-+]?[0-9]", unit):
         raise bad_number(f"{digits}{unit}", wanted, example)
-    raise Refusal(
-        "wrong-unit",
-        f'This is not {wanted}: the unit "{unit[:24]}" does not fit here.',
-        f"Write it as {example} (units: {names}).",
-    )
+    message = f'This is not {wanted}: the unit "{unit[:24]}" does not fit here.'
+    raise Refusal("wrong-unit", message, f"Write it as {example} (units: {names}).")
 
 
 def bad_number(text: str, wanted: str, example: str) -> Refusal:
@@ -148,9 +142,6 @@ def bounded(number: Fraction, low: Fraction | int, high: Fraction | int, unit: s
         return number
     least, most = plain(Fraction(low)), plain(Fraction(high))
     unit = unit and f" {unit}"
-    raise Refusal(
-        "out-of-bounds",
-        f"{plain(number)}{unit} cannot be right here.",
-        mend := f"Write an amount from {least}{unit} to {most}{unit}.",
-        unquoted=("This amount cannot be right here.", mend),
-    )
+    mend = f"Write an amount from {least}{unit} to {most}{unit}."
+    unquoted = "This amount cannot be right here.", mend
+    raise Refusal("out-of-bounds", f"{plain(number)}{unit} cannot be right here.", mend, unquoted=unquoted)

@@ -50,11 +50,9 @@ def read_net(text: str) -> Mass | Volume | Count:
     which = WHICH.fullmatch(text.strip().lstrip("0123456789.").strip())
     if which is not None:
         name = {"pt": "pint", "qt": "quart", "gal": "gallon"}.get(which[1].lower(), which[1].lower())
-        raise Refusal(
-            "wrong-unit",
-            f"This is not certain: an imperial {name} is a fifth larger than a US one.",
-            f"Write US {name} or imperial {name}, as the pack says; or its litres or fluid ounces.",
-        )
+        message = f"This is not certain: an imperial {name} is a fifth larger than a US one."
+        mend = f"Write US {name} or imperial {name}, as the pack says; or its litres or fluid ounces."
+        raise Refusal("wrong-unit", message, mend)
     number, unit = read_quantity(text, units, wanted="a pack's net content", example=example)
     if unit in COUNT_UNITS:
         if number.denominator != 1:
@@ -72,11 +70,8 @@ def read_ratio(text: str) -> Ratio:
     example = "1:2 or 1:1.5"
     sides = text.strip().split(":")
     if len(sides) != 2:
-        raise Refusal(
-            "bad-amount",
-            "This is not a ratio: two numbers with a colon between them are wanted.",
-            f"Write it as {example}.",
-        )
+        message = "This is not a ratio: two numbers with a colon between them are wanted."
+        raise Refusal("bad-amount", message, f"Write it as {example}.")
     try:
         left, right = (read_number(side, wanted="a ratio", example=example) for side in sides)
     except Refusal as refusal:
@@ -133,11 +128,9 @@ def read_money(text: str) -> Fraction:
     """A price such as ``39.00`` in the house's currency, above zero and under a million."""
     numeric = r"(?i)[-+.]*(nan|inf)|[0-9.]+e[-+]?[0-9]"
     if re.search(r"[A-Za-z$£€¥]", text) and not re.match(numeric, text.strip()):
-        raise Refusal(
-            "wrong-unit",
-            "This is not a price: it carries a unit or a currency sign.",
-            "Write the number only, as 39.00; the currency stands in the house's entry.",
-        )
+        message = "This is not a price: it carries a unit or a currency sign."
+        mend = "Write the number only, as 39.00; the currency stands in the house's entry."
+        raise Refusal("wrong-unit", message, mend)
     number = read_number(text, wanted="a price", example="39.00")
     return bounded(number, Fraction(1, 1000), 999_999, "")
 

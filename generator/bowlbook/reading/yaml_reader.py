@@ -177,12 +177,8 @@ class YamlReader:
         text: str = event.value
         if event.style == '"' and guard.CONTROL.search(text):  # as a backslash code: the file itself has none
             self.broken = True
-            self._find(
-                event,
-                "control-character",
-                "This quoted text stands for a control or invisible character.",
-                "Delete the backslash code.",
-            )
+            message = "This quoted text stands for a control or invisible character."
+            self._find(event, "control-character", message, "Delete the backslash code.")
         return text
 
     def _keep(self, event: Any, way: Loc) -> None:
@@ -240,23 +236,14 @@ class YamlReader:
     def _no_entry(self, root: Any) -> None:
         """A finding for a text that is YAML and no mapping."""
         if root is None:
-            self.findings.append(
-                self.source.finding_at(
-                    Place(self.source.path, 1, 1),
-                    "empty-file",
-                    "This file holds no entry.",
-                    "Write one (bowlbook new makes a start), or delete the file.",
-                )
-            )
+            place, code = Place(self.source.path, 1, 1), "empty-file"
+            message = "This file holds no entry."
+            mend = "Write one (bowlbook new makes a start), or delete the file."
         else:
-            self.findings.append(
-                self.source.finding(
-                    (),
-                    "wrong-shape",
-                    "An entry is a list of keys and values, one a line.",
-                    "Begin with a line such as: name: Soft clay",
-                )
-            )
+            place, code = self.source.place_of(()), "wrong-shape"
+            message = "An entry is a list of keys and values, one a line."
+            mend = "Begin with a line such as: name: Soft clay"
+        self.findings.append(self.source.finding_at(place, code, message, mend))
 
 
 def _place(event: Any) -> tuple[int, int]:
