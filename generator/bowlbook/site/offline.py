@@ -3,6 +3,7 @@
 import hashlib
 import json
 import posixpath
+import zlib
 from collections.abc import Collection, Mapping
 from functools import partial
 from pathlib import Path
@@ -40,7 +41,7 @@ def write_copy(
     """Pack every file of a built site but those in ``without``, and write its service worker beside them.
 
     The packs' names carry the SHA-256 of their content, so that the worker can prove each; a file's pack
-    follows from its path (FNV-1a, 32 bit), so that one changed page changes one pack. Byte for byte the same
+    follows from its path (CRC-32), so that one changed page changes one pack. Byte for byte the same
     for the same site. A pack of files that ``build`` all took from the last site is taken from there too.
     """
     build = build or Incremental()
@@ -54,7 +55,7 @@ def write_copy(
         count *= 2
     packs: list[list[str]] = [[] for _ in range(count)]
     for name in files:
-        packs[fnv1a(name) % count].append(name)
+        packs[zlib.crc32(name.encode()) % count].append(name)
     (site / FOLDER).mkdir(exist_ok=True)
     keys = [digest_of(*pack) for pack in packs]
     last = build.before.packs
@@ -85,14 +86,6 @@ def _packed(contents: Mapping[str, bytes]) -> bytes:
     """A pack, as gzip: a line of JSON with the path, type and size of each file, and then their bytes."""
     head = json.dumps([(name, _type_of(name), len(content)) for name, content in contents.items()])
     return bytes(deflate.gzip_compress(b"".join([head.encode(), b"\n", *contents.values()]), LEVEL))
-
-
-def fnv1a(text: str) -> int:
-    """The 32-bit FNV-1a hash of a text's UTF-8, by Fowler, Noll and Vo."""
-    found = 0x811C9DC5
-    for byte in text.encode():
-        found = (found ^ byte) * 0x01000193 & 0xFFFFFFFF
-    return found
 
 
 def is_kept(name: str) -> bool:

@@ -4,11 +4,14 @@ const PREFIX = `bowlbook ${self.registration.scope} `;
 const CACHE = PREFIX + COPY.version;
 const address = (name) => new URL(name, self.registration.scope).href;
 
-/** Which pack a file is in: FNV-1a of its path. */
+/** Which pack a file is in: CRC-32 of its path (RFC 1952, without its table). */
 function packOf(path) {
-  let hash = 0x811c9dc5;
-  for (const byte of new TextEncoder().encode(path)) hash = Math.imul(hash ^ byte, 0x01000193) >>> 0;
-  return COPY.packs[hash % COPY.packs.length];
+  let crc = -1;
+  for (const byte of new TextEncoder().encode(path)) {
+    crc ^= byte;
+    for (let bit = 0; bit < 8; bit += 1) crc = (crc >>> 1) ^ (crc & 1 ? 0xedb88320 : 0);
+  }
+  return COPY.packs[(~crc >>> 0) % COPY.packs.length];
 }
 
 async function fetched(name) {
