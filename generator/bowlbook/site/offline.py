@@ -50,9 +50,7 @@ def write_copy(
     """
     build = build or Incremental()
     files = [
-        name
-        for name in names
-        if is_kept(name) and posixpath.basename(name) != WORKER and name not in without
+        name for name in names if is_kept(name) and posixpath.basename(name) != WORKER and name not in without
     ]
     count = 1
     while count * PACK_OF < len(files):
