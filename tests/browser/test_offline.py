@@ -14,6 +14,7 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
 from tests.browser.conftest import PHONE, Quiet, Watched
 
+from bowlbook.site.manifest import files_under
 from bowlbook.site.offline import write_copy
 from bowlbook.site.plugin import WORKER
 
@@ -88,7 +89,7 @@ def newer(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     page_of_it.write_text(
         page_of_it.read_text(encoding="utf-8").replace(data.name, "pick-0123456789.json"), encoding="utf-8"
     )
-    write_copy(site, WORKER.read_text(encoding="utf-8"))
+    write_copy(site, files_under(site), WORKER.read_text(encoding="utf-8"))
     return site
 
 

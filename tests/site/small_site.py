@@ -9,7 +9,7 @@ from pathlib import Path
 
 from click.testing import Result
 
-from bowlbook.site.manifest import write_manifest
+from bowlbook.site.manifest import without_empty_folders, write_manifest
 from checks.small_book import SmallBook
 from commands.run import invoke
 
@@ -52,7 +52,7 @@ def small_site(word: str = "first", *, more: dict[str, str] | None = None, audie
             path = folder / name
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_text(text, encoding="utf-8")
-        write_manifest(folder, audience)
+        write_manifest(folder, audience, without_empty_folders(folder))
 
     return build
 

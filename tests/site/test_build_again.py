@@ -317,7 +317,7 @@ def test_packs_after_a_change(
     """Packs without the file are taken from the last site, and the others packed."""
     earlier, site, alone = (many_files(tmp_path / name) for name in ("earlier", "site", "alone"))
     first = Incremental()
-    write_copy(earlier, "// worker", (), first)
+    write_copy(earlier, files_under(earlier), "// worker", (), first)
     stamps = dict(stamps_under(earlier))
     second = Incremental(earlier=earlier)
     second.before = Record({name: SiteFile(b"", stamp) for name, stamp in stamps.items()}, packs=first.packs)
@@ -330,9 +330,9 @@ def test_packs_after_a_change(
     pack = offline._packed
     with monkeypatch.context() as patch:
         patch.setattr(offline, "_packed", lambda files: (written.append(set(files)), pack(files))[1])
-        write_copy(site, "// worker", (), second)
+        write_copy(site, files_under(site), "// worker", (), second)
     assert 0 < len(written) < 4
-    write_copy(alone, "// worker")
+    write_copy(alone, files_under(alone), "// worker")
     assert bytes_of(site) == bytes_of(alone)
 
 

@@ -11,6 +11,7 @@ from mkdocs.structure.pages import Page
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.store import Store
 from bowlbook.site.hand_pages import HandPages, is_rendered_alone
+from bowlbook.site.own_file import DocumentFile
 
 TEXT = "# Wash\n\n## Rinse *well*\n\nTo [the glossary](words.md#a), to [nothing](gone.md), [here](#rinse).\n"
 CONFIGURATION = "site_name: A\nplugins: []\nmarkdown_extensions: [tables]\n"
@@ -25,10 +26,11 @@ def house(tmp_path: Path) -> Path:
     return tmp_path
 
 
-def rendered(house: Path, through_cache: bool = True) -> dict[str, Any]:
-    """What is known of the page ``wash.md`` when it is rendered."""
+def rendered(house: Path, through_cache: bool = True, document: str = "a.json") -> dict[str, Any]:
+    """What is known of the page ``wash.md`` when it is rendered, in a site with this document."""
     config = load_config(str(house / "mkdocs.yml"))
     files = get_files(config)
+    files.append(DocumentFile(document, None, config.site_dir, config.use_directory_urls))
     page = Page(None, files.src_uris["wash.md"], config)
     page.read_source(config)
     if through_cache:
@@ -89,6 +91,15 @@ def test_what_a_page_is_made_from(house, renderings, caplog, file: str, text: st
     assert renderings == ["wash.md"] * 2
     caplog.clear()
     assert found == (rendered(house, through_cache=False), caplog.record_tuples)
+
+
+def test_data_that_is_named_after_its_content_makes_no_page_again(house, renderings) -> None:
+    """Every edit of figures gives the data of Pick by hair another name; a card may be linked to."""
+    rendered(house)
+    rendered(house, document="b.json")
+    assert renderings == ["wash.md"]
+    rendered(house, document="cards/b/index.html")
+    assert renderings == ["wash.md"] * 2
 
 
 @pytest.mark.parametrize(

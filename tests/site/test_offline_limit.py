@@ -114,7 +114,7 @@ def test_a_text_that_is_not_utf_8(tmp_path: Path) -> None:
     (tmp_path / "other.css").write_bytes(b"caf\xe9")
     (tmp_path / "soft" / "index.html").write_bytes(b"<article>caf\xe9</article><i id=top>")
     assert look_over(tmp_path, files_under(tmp_path)).faults == []
-    write_copy(tmp_path, "// worker")
+    write_copy(tmp_path, files_under(tmp_path), "// worker")
     kept = packed_files(tmp_path)
     assert kept["other.css"] == ("text/css; charset=utf-8", b"caf\xe9")
     assert kept["style.css"] == ("text/css; charset=utf-8", b"body {}")

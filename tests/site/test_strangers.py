@@ -57,7 +57,7 @@ def test_a_file_or_a_link_where_the_site_should_be(tmp_path: Path) -> None:
 def test_the_list_is_written_alike_every_time(tmp_path: Path) -> None:
     small_site()(tmp_path)
     once = (tmp_path / MANIFEST).read_bytes()
-    write_manifest(tmp_path, "team")
+    write_manifest(tmp_path, "team", files_under(tmp_path))
     assert (tmp_path / MANIFEST).read_bytes() == once
 
 
@@ -68,7 +68,7 @@ def test_a_site_built_with_a_strange_name_can_be_built_again(tmp_path: Path, nam
     site = tmp_path / "site"
     small_site()(site)
     (site / os.fsdecode(name)).write_text("x", encoding="utf-8")
-    write_manifest(site, "team")
+    write_manifest(site, "team", files_under(site))
     assert strangers(site) == []
     (site / "mine\nindex.html").write_text("mine", encoding="utf-8")
     assert strangers(site) == ["mine\nindex.html"]

@@ -6,7 +6,7 @@ from typing import Any, NoReturn
 
 from bowlbook.book.book import Book
 from bowlbook.book.folder import FOLDERS
-from bowlbook.book.lazy_entries import OUTLINES, outline_at, outlines_of
+from bowlbook.book.lazy_entries import OUTLINES, outline_at
 from bowlbook.book.long_texts import WHOLE, Stamps, short_digest, without_long_texts
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.recording import ALL, ANY, Answers, Lookup, Recorded
@@ -88,11 +88,11 @@ def answers_of(book: Book) -> Answers:
         if field == FACTS:
             return digest_of(repr(getattr(book, str(key))))
         inner = fields[field]
+        if key == OUTLINES:
+            return digest_of(*[answers.to((field, f"{OUTLINES} {each}")) + each.encode() for each in inner])
         if str(key).startswith(OUTLINES):
             one = str(key).removeprefix(OUTLINES).strip()
-            if one and one not in inner:
-                return ABSENT
-            return digest_of(repr(outline_at(inner, one) if one else outlines_of(inner)))
+            return digest_of(repr(outline_at(inner, one))) if one in inner else ABSENT
         if str(key).startswith(WHOLE):
             one = str(key).removeprefix(WHOLE)
             return stamps_at(field, one).file if one in inner else ABSENT

@@ -68,6 +68,7 @@ def _page_file(
     is_front = bool(beneath) and not address
     inclusion = InclusionLevel.INCLUDED if is_front else InclusionLevel.NOT_IN_NAV
     file = OwnFile.generated(config, f"{beneath}{address}index.md", content="", inclusion=inclusion)
+    file.dest_uri = f"{beneath}{address}{INDEX}"  # as MkDocs would find for each of thousands
     page = EntryPage(made, file, config, foot)
     page.template = FRAME if beneath else None
     if is_front:

@@ -8,13 +8,14 @@ from pathlib import Path
 from typing import NamedTuple
 
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.structure.files import Files
+from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import TableOfContents
 
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
 from bowlbook.site.inputs import libraries_digest
+from bowlbook.site.own_file import DocumentFile
 
 FOREIGN = re.compile(r"^\s*INHERIT\b|(?:^|[\s:\[{,-])!", re.M)
 """What in a configuration takes in other files, environment variables or Python objects."""
@@ -54,7 +55,7 @@ class HandPages:
     def __init__(self, cache: Cache, config: MkDocsConfig, files: Files) -> None:
         self.cache = cache
         options = (config.markdown_extensions, config.mdx_configs, config.validation, log.getEffectiveLevel())
-        addresses = [(each.src_uri, each.url, each.inclusion) for each in files]
+        addresses = [(each.src_uri, each.url, each.inclusion) for each in files if not _is_data(each)]
         self.inputs = digest_of(libraries_digest(), repr((options, addresses)))
 
     def render(self, page: Page, config: MkDocsConfig, files: Files) -> None:
@@ -68,6 +69,11 @@ class HandPages:
             page.links_to_anchors = {files.src_uris[path]: each for path, each in found.links.items()}
         for level, message in found.said:
             log.log(level, message)
+
+
+def _is_data(file: File) -> bool:
+    """Whether a file is named after its content, as our scripts' data is: nobody can write a link to it."""
+    return isinstance(file, DocumentFile) and file.src_uri.endswith(".json")
 
 
 def _rendered(page: Page, config: MkDocsConfig, files: Files) -> _Rendered:

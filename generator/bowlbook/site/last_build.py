@@ -19,6 +19,7 @@ class LastBuild:
         self.audience, self.beneath = audience, beneath
         self.absolute = Path(os.path.normpath(site.absolute()))
         self._stored: Result[Record] = cache.result("site", str(self.absolute), libraries_digest(), Record)
+        self._digested = Inputs()
         self.record = Record() if self._stored.digest is None else self._stored.value
 
     def is_current(self) -> bool:
@@ -31,11 +32,16 @@ class LastBuild:
         )
 
     def with_digest(self, inputs: Inputs) -> Inputs:
-        """The inputs with the digest of what they are now, where it can be known."""
+        """The inputs with the digest of what they are, where it can be known, when it is first asked for.
+
+        An edit after that is one for the next build, whether or not this one sees it.
+        """
         if not inputs.paths:
             return Inputs()
-        call = (str(self.config_file.absolute()), str(self.recipes), str(self.audience), self.beneath)
-        return replace(inputs, digest=current(inputs, call))
+        if replace(inputs, digest=self._digested.digest) != self._digested:
+            call = (str(self.config_file.absolute()), str(self.recipes), str(self.audience), self.beneath)
+            self._digested = replace(inputs, digest=current(inputs, call))
+        return self._digested
 
     def save(self, record: Record) -> None:
         """Store what is known of the site that was published."""

@@ -2,7 +2,7 @@
 
 import errno
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -40,12 +40,17 @@ def begin_manifest(folder: Path) -> None:
     (folder / MANIFEST).write_text("", encoding="utf-8")
 
 
-def write_manifest(site: Path, audience: str) -> None:
-    """Write the list, itself included, and whose copy it is, in one step."""
-    names = sorted({*files_under(site), MANIFEST})
+def write_manifest(site: Path, audience: str, names: Iterable[str]) -> None:
+    """Write the list of every file of a site, itself included, and whose copy it is, in one step."""
+    listed = sorted({*names, MANIFEST})
     draft = site / f"{MANIFEST}-draft"
-    draft.write_text("\n".join([f"{AUDIENCE}{audience}", *names]) + "\n", newline="\n", **AS_NAMED)
+    draft.write_text("\n".join([f"{AUDIENCE}{audience}", *listed]) + "\n", newline="\n", **AS_NAMED)
     draft.replace(site / MANIFEST)
+
+
+def names_in(site: Path) -> list[str]:
+    """The files on the list of a site; none before it is written."""
+    return [name for name in _listed(site) or () if not name.startswith(AUDIENCE)]
 
 
 def audience_in(site: Path) -> str | None:

@@ -4,7 +4,7 @@ import hashlib
 import json
 import posixpath
 import zlib
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from functools import partial
 from pathlib import Path
 
@@ -13,7 +13,6 @@ import deflate
 from bowlbook.cache.digest import digest_of
 from bowlbook.cache.processes import all_made
 from bowlbook.site.incremental import Incremental
-from bowlbook.site.manifest import files_under
 
 PACK_OF = 32
 """Files in a pack, about."""
@@ -36,9 +35,15 @@ TYPES = {
 
 
 def write_copy(
-    site: Path, worker: str, without: Collection[str] = (), build: Incremental | None = None
-) -> None:
-    """Pack every file of a built site but those in ``without``, and write its service worker beside them.
+    site: Path,
+    names: Iterable[str],
+    worker: str,
+    without: Collection[str] = (),
+    build: Incremental | None = None,
+) -> list[str]:
+    """Pack a built site, all of whose files are ``names``, but those in ``without``, with its service worker.
+
+    Returns the names of what it writes.
 
     The packs' names carry the SHA-256 of their content, so that the worker can prove each; a file's pack
     follows from its path (CRC-32), so that one changed page changes one pack. Byte for byte the same
@@ -46,9 +51,7 @@ def write_copy(
     """
     build = build or Incremental()
     files = [
-        name
-        for name in files_under(site)
-        if is_kept(name) and posixpath.basename(name) != WORKER and name not in without
+        name for name in names if is_kept(name) and posixpath.basename(name) != WORKER and name not in without
     ]
     count = 1
     while count * PACK_OF < len(files):
@@ -68,10 +71,11 @@ def write_copy(
     places = [*fresh]
     written = all_made([partial(_write_pack, site, pack) for pack in fresh.values()])
     build.packs = {key: last[key] for key in kept} | {places[place]: name for place, name in written}
-    names = [build.packs[key] for key in keys]
-    version = hashlib.sha256("".join([worker, *names]).encode()).hexdigest()[:16]
-    copy = json.dumps({"version": version, "packs": names}, separators=(",", ":"))
+    parts = [build.packs[key] for key in keys]
+    version = hashlib.sha256("".join([worker, *parts]).encode()).hexdigest()[:16]
+    copy = json.dumps({"version": version, "packs": parts}, separators=(",", ":"))
     (site / WORKER).write_text(f"const COPY = {copy};\n{worker}", encoding="utf-8", newline="\n")
+    return [*parts, WORKER]
 
 
 def _write_pack(site: Path, files: list[str]) -> str:

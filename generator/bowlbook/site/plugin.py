@@ -50,7 +50,7 @@ from bowlbook.site.folded import folded
 from bowlbook.site.hand_pages import HandPages, is_rendered_alone
 from bowlbook.site.house_style import house_style, style_name
 from bowlbook.site.incremental import Incremental
-from bowlbook.site.manifest import write_manifest
+from bowlbook.site.manifest import without_empty_folders, write_manifest
 from bowlbook.site.menu import absent_pages, menu_of, titled_pages, without_pages
 from bowlbook.site.offline import write_copy
 from bowlbook.site.offline_limit import left_out_of
@@ -392,8 +392,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             incremental.keep_same(site)
         without = {name.removeprefix(self.beneath) for name in self.without}
         last = None if self.beneath else incremental  # its names are from the site's top
-        write_copy(site / self.beneath, WORKER.read_text(encoding="utf-8"), without, last)
-        write_manifest(site, self.audience)
+        names = without_empty_folders(site)
+        of_book = [name.removeprefix(self.beneath) for name in names if name.startswith(self.beneath)]
+        written = write_copy(site / self.beneath, of_book, WORKER.read_text(encoding="utf-8"), without, last)
+        write_manifest(site, self.audience, [*names, *(f"{self.beneath}{name}" for name in written)])
 
 
 def newest(book: Book) -> date:

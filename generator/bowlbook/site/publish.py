@@ -18,10 +18,10 @@ from bowlbook.site.manifest import (
     MANIFEST,
     audience_in,
     begin_manifest,
+    names_in,
     other_copy,
     remove_made,
     strangers,
-    without_empty_folders,
 )
 from bowlbook.site.record import Record
 from bowlbook.site.verify import look_over
@@ -61,6 +61,7 @@ def publish(
 ) -> Published:
     """Run ``build`` into a new folder beside ``site``, look the result over, and swap the two.
 
+    ``build`` lists what it made (`bowlbook.site.manifest`), and leaves no empty folder.
     Raises `NotPublished` where ``site`` holds files that no build made, or another audience's copy and not
     ``replace``, or where the new site has a fault; `NoLock` where no lock file can be made; OSError where
     the disk is full or may not be written to. Whatever is raised, the old site stays as it was and nothing is
@@ -79,7 +80,7 @@ def publish(
         try:
             begin_manifest(beside)
             build(beside)
-            names = without_empty_folders(beside)
+            names = names_in(beside)
             before = incremental.before
             found = look_over(beside, names, incremental.kept, before.targets, incremental.beneath)
             if found.faults:
