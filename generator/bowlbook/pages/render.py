@@ -1,12 +1,15 @@
 """Rendering of templates: the only module that imports Jinja2. Every value is escaped."""
 
+import re
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
 
-from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined, TemplateError
+from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined, TemplateError, nodes
 from jinja2.bccache import Bucket
-from markupsafe import Markup
+from jinja2.compiler import CodeGenerator, Frame
+from markupsafe import Markup, escape
 
 from bowlbook.cache.cache import Cache, Result, made_of
 from bowlbook.figures.pigment import UNDERLYING
@@ -17,6 +20,8 @@ from bowlbook.wording.caution import USUAL_SAYS, USUAL_SHORT
 from bowlbook.wording.facet import LEVEL_WORDS
 
 TEMPLATES = Path(__file__).parent / "templates"
+UNSAFE = re.compile("[&<>\"']")
+"""What `markupsafe.escape` replaces."""
 
 
 class Compiled(BytecodeCache):
@@ -44,9 +49,33 @@ def set_compiled(compiled: Compiled) -> None:
     _environment().bytecode_cache = compiled
 
 
+class _Generator(CodeGenerator):
+    """Escapes what a template puts out with `_Environment.escaped`."""
+
+    def _output_child_pre(self, node: nodes.Expr, frame: Frame, finalize: Any) -> None:
+        self.write("environment.escaped(")
+
+
+class _Environment(Environment):
+    """Two shortcuts for many small values: a third of the time that pages take to render."""
+
+    code_generator_class = _Generator
+
+    @staticmethod
+    def escaped(value: Any) -> str:
+        """A value as HTML. `escape` makes a `Markup` of each, also of a number without any markup."""
+        if type(value) is str and UNSAFE.search(value) is None:
+            return value
+        return value if type(value) is Markup else escape(value)
+
+    def make_globals(self, d: Mapping[str, Any] | None) -> dict[str, Any]:
+        """The names that a template knows: a plain dictionary, since none is added to ours later."""
+        return {**self.globals, **(d or {})}
+
+
 @cache
 def _environment() -> Environment:
-    made = Environment(
+    made = _Environment(
         loader=FileSystemLoader(TEMPLATES),
         autoescape=True,
         # A misspelt name in a template fails the build instead of leaving a blank where a weight should be.
