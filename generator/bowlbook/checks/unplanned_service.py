@@ -9,6 +9,7 @@ Right: smaller sections; both amounts; larger batches.
 
 from collections.abc import Iterator
 from datetime import date
+from fractions import Fraction
 from functools import lru_cache
 
 from bowlbook.book.book import Book
@@ -37,7 +38,7 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
         found = dict.fromkeys(
             problem
             for each, bowls in applied
-            for problem in _problems(book, planner, index, each, bowls[index])
+            for problem in _problems(book, planner, index, each.of(bowl), bowls[index])
         )
         for loc, message, mend in found:
             yield technique.source.objection(loc, message, mend, severity="warning")
@@ -53,21 +54,23 @@ def _extremes(amounts: HairAmounts | None) -> tuple[HairFactors, ...]:
 
 
 def _problems(
-    book: Book, planner: BowlPlanner, index: int, factors: HairFactors, applied: Applying
+    book: Book, planner: BowlPlanner, index: int, factor: Fraction, applied: Applying
 ) -> Iterator[tuple[Loc, str, str]]:
-    """Where, what and how to mend it, of one bowl for a hair amount."""
+    """Where, what and how to mend it, of one bowl for a hair amount, whose ``factor`` it is."""
     try:
-        planned = planner.plan(factors, applied)
+        if not book.house.any_batch:  # a size of the house or blend that reads zero is found by zero-reading
+            planner.portions(factor, applied)
+            return
+        planned = planner.plan(factor, applied)
     except CannotPlan as refusal:
         loc: Loc = ("bowls", index, refusal.key) if refusal.key else ("bowls", index)
         yield loc, refusal.reason, refusal.mend
         return
     for fresh in planned.unweighed:
         assert fresh.cannot is not None
-        if book.house.any_batch:  # a size of the house or blend that reads zero is found by zero-reading
-            name = fresh.cannot.product.name
-            yield (
-                ("bowls", index, "mix_per_section"),
-                f"For the hair that takes least {name} would read zero on the house's scale.",
-                "Weigh on a finer scale, or mix more for a section.",
-            )
+        name = fresh.cannot.product.name
+        yield (
+            ("bowls", index, "mix_per_section"),
+            f"For the hair that takes least {name} would read zero on the house's scale.",
+            "Weigh on a finer scale, or mix more for a section.",
+        )

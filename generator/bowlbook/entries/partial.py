@@ -38,7 +38,8 @@ def _class(cls: type[Part]) -> type[Part]:
     """The class of such entries: a subclass whose fields have no defaults."""
     # A dataclass keeps defaults as class attributes; a field that could not be read must not fall back on it.
     own: dict[str, Any] = {spec.name: _NotRead() for spec in authored(cls)}
-    methods = {"__repr__": object.__repr__, "__reduce__": _read_again}
+    alone = {"__eq__": object.__eq__, "__hash__": object.__hash__}  # comparing would access what is not read
+    methods = {"__repr__": object.__repr__, "__reduce__": _read_again, **alone}
     return type(cls.__name__, (cls,), {**own, **methods, "__module__": cls.__module__})
 
 

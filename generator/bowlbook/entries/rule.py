@@ -73,6 +73,10 @@ class Rule(Part):
     jurisdiction: Name | None = said("Where a published source holds.", public=True, default=None)
     since: Date | None = said("The day from which the cited text holds.", public=True, default=None)
 
+    def __hash__(self) -> int:
+        # Rules are looked up for every recipe, and few say the same: hashing every field takes far longer.
+        return hash(self.because)
+
     @property
     def effect(self) -> str:
         """Which of `EFFECTS` it says; the first one where it says several."""

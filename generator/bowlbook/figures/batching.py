@@ -2,7 +2,9 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 from math import gcd
+from typing import NamedTuple
 
 from bowlbook.figures.exact_sum import in_common
 
@@ -21,6 +23,17 @@ class CannotCover(ValueError):
         self.weigh_outs = weigh_outs
 
 
+class Measured(NamedTuple):
+    """Sizes in whole multiples of one weight, the largest such weight; the largest multiple first."""
+
+    measure: Fraction
+    multiples: tuple[int, ...]
+
+    def multiple_above(self, need: Fraction) -> int:
+        """The least multiple that is at or above a need."""
+        return -(-need // self.measure)
+
+
 def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
     """The batches, each size as often as wanted, that cover ``need`` best, largest first. In one unit.
 
@@ -32,14 +45,23 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
     """
     if not sizes or need <= 0 or min(size.numerator for size in sizes) <= 0:
         raise ValueError("a need above zero and sizes are wanted")
-    # Whole numbers, so that sums which are equal meet in one set, however uneven the sizes are.
-    measure, whole = _multiples(sizes)
-    wanted = -(-need // measure)
-    fewest = -(-wanted // whole[0])  # rounded up
+    measured = measured_in_one(sizes)
+    return tuple(
+        [
+            each * measured.measure
+            for each in cover_in_multiples(measured.multiple_above(need), measured.multiples)
+        ]
+    )
+
+
+@lru_cache(maxsize=4096)  # the services of a house need few different amounts, in its own sizes
+def cover_in_multiples(wanted: int, sizes: tuple[int, ...]) -> tuple[int, ...]:
+    """`cover` in whole multiples as `Measured` has them. Raises `CannotCover`."""
+    fewest = -(-wanted // sizes[0])  # rounded up
     if fewest > MOST_WEIGH_OUTS:
         raise CannotCover(f"it would take {fewest} weigh-outs", fewest)
     most = min(fewest + 1, MOST_WEIGH_OUTS)
-    sums = _sums(wanted, whole, most)
+    sums = _sums(wanted, sizes, most)
     left, count = min(
         (total - wanted, count) for count in {fewest, most} for total in sums[count] if total >= wanted
     )
@@ -47,8 +69,8 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
     chosen = []
     # Backwards from the sum, the largest size each time that leaves a sum which can be reached.
     for before in reversed(sums[:count]):
-        size = next(size for size in whole if rest - size in before)
-        chosen.append(size * measure)
+        size = next(size for size in sizes if rest - size in before)
+        chosen.append(size)
         rest -= size
     return tuple(chosen)
 
@@ -71,8 +93,10 @@ def _sums(wanted: int, sizes: Sequence[int], most: int) -> list[set[int]]:
     return found
 
 
-def _multiples(sizes: Sequence[Fraction]) -> tuple[Fraction, list[int]]:
-    """The largest weight of which every size is a whole multiple, and these multiples, largest first."""
+def measured_in_one(sizes: Sequence[Fraction]) -> Measured:
+    """Sizes as whole numbers, so that sums which are equal meet in one set, however uneven the sizes are."""
     counts, scale = in_common(sizes)
     common = gcd(*counts)
-    return Fraction(common, scale), sorted({count // common for count in counts}, reverse=True)
+    return Measured(
+        Fraction(common, scale), tuple(sorted({count // common for count in counts}, reverse=True))
+    )

@@ -1,22 +1,19 @@
 """Figure 9, one bowl of a technique: shared over fresh bowls, each covered by sizes and weighed out."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
-from math import ceil
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.ladder import UNITS
-from bowlbook.entries.product import Developer
+from bowlbook.entries.product import Developer, Product
 from bowlbook.entries.technique import Technique, TechniqueBowl
-from bowlbook.figures.applying import Applying, HairFactors
-from bowlbook.figures.batching import CannotCover, cover
+from bowlbook.figures.applying import Applying
+from bowlbook.figures.batching import CannotCover, cover_in_multiples, measured_in_one
 from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
 from bowlbook.figures.exact_sum import exact_sum, known_sum
-from bowlbook.figures.proportion import proportions
+from bowlbook.figures.proportion import base_share
 from bowlbook.figures.unit import in_unit
 
 
@@ -33,14 +30,46 @@ class CannotPlan(ValueError):
         self.key = key
 
 
-@dataclass(frozen=True)  # no slots: a service asks for its weight and cost several times
-class FreshBowl:
+NOTHING = Fraction(0)
+
+
+class Portion(NamedTuple):
+    """What is mixed at one time, before it is weighed out: the first fields of a `FreshBowl`."""
+
+    sections: int
+    minutes: Fraction | None
+    unit: str
+    step: Fraction
+    need: Fraction
+    waste: Fraction
+    lightener: Fraction
+    multiples: tuple[int, ...]
+
+
+class Weighed(NamedTuple):
+    """Batches weighed out, the same for every head that takes them: further fields of a `FreshBowl`."""
+
+    batches: tuple[Fraction, ...]
+    weigh_outs: tuple[Bowl, ...]
+    cannot: CannotWeigh | None
+    weighed: Fraction
+    cost: Fraction | None
+    price: Fraction | None
+    unpriced: tuple[Product, ...]
+
+
+class FreshBowl(NamedTuple):
     """One bowl mixed at one time: for how many sections, how much is needed, and what is weighed out.
 
     ``minutes`` is how long it stands open, turns of other bowls included; None where that is not known.
     ``need`` is mixed weight (lightener, developer and additives), ``waste`` the house's allowance within it,
-    ``lightener`` the lightener in it, all in ``unit``; ``step`` is the scale's. ``batches`` are of lightener.
-    ``cannot``: why nothing is weighed out, where a pour would read zero.
+    ``lightener`` the lightener in it, all in ``unit``; ``step`` is the scale's. ``batches`` are of lightener;
+    ``multiples`` the same in whole numbers, of one planner's `Measured`.
+    ``cannot``: why nothing is weighed out, where a pour would read zero. ``weighed``: mixed weight of all
+    weigh-outs, as read on the scale. ``cost``: what is known of their cost, ``price`` the same for a weight
+    of 1, both exact; None where nothing is known. ``unpriced``: what is poured without a price.
+    ``left_over``: mixed weight as weighed beyond the need; what the waste allowance is for stays in the bowl
+    and on the brush, and does not count.
     """
 
     sections: int
@@ -50,33 +79,20 @@ class FreshBowl:
     need: Fraction
     waste: Fraction
     lightener: Fraction
+    multiples: tuple[int, ...]
     batches: tuple[Fraction, ...]
     weigh_outs: tuple[Bowl, ...]
     cannot: CannotWeigh | None
-
-    @cached_property
-    def weighed(self) -> Fraction:
-        """Mixed weight of all weigh-outs, as read on the scale."""
-        return exact_sum(bowl.total for bowl in self.weigh_outs)
-
-    @cached_property
-    def cost(self) -> Fraction | None:
-        """What is known of the cost of all weigh-outs, exact; None where nothing is."""
-        return known_sum(bowl.cost for bowl in self.weigh_outs)
+    weighed: Fraction
+    cost: Fraction | None
+    price: Fraction | None
+    unpriced: tuple[Product, ...]
+    left_over: Fraction
 
     @property
     def complete(self) -> bool:
         """Whether it is weighed out, and no price is missing."""
-        known = (cost is not None for bowl in self.weigh_outs for cost in bowl.costs)
-        return self.cannot is None and all(known)
-
-    @cached_property
-    def left_over(self) -> Fraction:
-        """Mixed weight as weighed beyond the need.
-
-        What the waste allowance is for stays in the bowl and on the brush, and does not count as left over.
-        """
-        return max(self.weighed - self.need, Fraction(0))
+        return self.cannot is None and not self.unpriced
 
 
 class BowlPlan(NamedTuple):
@@ -113,30 +129,49 @@ def service_unit(book: Book, blends: Iterable[Blend], units: tuple[str, ...] = U
 
 
 class BowlPlanner:
-    """Plans one bowl of a technique, weighed in ``unit``, for any hair amount.
-
-    The plans of a technique for all hair amounts take few different batches: each is mixed once.
-    """
+    """Plans one bowl of a technique, weighed in ``unit``, for any hair amount."""
 
     def __init__(self, book: Book, technique: Technique, bowl: TechniqueBowl, unit: str) -> None:
         self._book, self._technique, self._bowl, self._unit = book, technique, bowl, unit
         self._blend = book.blends[bowl.blend]
         self._developer = book.developer(bowl.developer or self._blend.developer.product)
-        self._sizes = [batch for own, batch, _ in ladder_of(book, self._blend) if own == unit]
-        self._to_lightener = 1 / (1 + exact_sum(proportions(self._blend)[1]))
-        self._mixed: dict[Fraction, Bowl] = {}
+        sizes = [batch for own, batch, _ in ladder_of(book, self._blend) if own == unit]
+        self._step = book.house.scale_step.of(unit) if sizes else None
+        # Where any size will do, a batch is a multiple of the scale's step.
+        self._sizes = measured_in_one([self._step] if self._step and book.house.any_batch else sizes)
+        self._written = None
+        if bowl.sections is not None and bowl.mix_per_section is not None:
+            self._written = in_unit(bowl.mix_per_section, unit) * bowl.sections
+        self._waste = (book.house.waste_allowance or Fraction(0)) / 100
+        self._to_lightener = base_share(self._blend)
+        # By multiples of the sizes' measure: the plans for all hair amounts take few different ones.
+        self._weighed: dict[tuple[int, ...], Weighed] = {}
+        self._mixed: dict[int, Bowl] = {}
 
-    def plan(self, factors: HairFactors, applied: Applying) -> BowlPlan:
-        """The bowl for a head. ``applied``: its sections and minutes on that head.
+    def plan(self, factor: Fraction, applied: Applying) -> BowlPlan:
+        """The bowl for a head, in as many fresh bowls as `portions` says; arguments as there.
 
-        Where applying, turns of other bowls included, takes longer than the blend stays fresh, the sections
-        are shared evenly over as few fresh bowls as that allows, the first ones taking one more where they do
-        not divide. Each fresh bowl is covered by the blend's sizes (`cover`), or by one batch of any size,
-        rounded up to a step, where the house allows that. Raises `CannotPlan`.
+        Raises `CannotPlan`.
         """
-        blend, bowl = self._blend, self._bowl
+        fresh = []
+        for portion in self.portions(factor, applied):
+            weighed = self._weigh_out(portion.multiples)
+            left_over = max(weighed.weighed - portion.need, NOTHING)
+            fresh.append(FreshBowl(*portion, *weighed, left_over))
+        return BowlPlan(self._bowl, factor, self._blend, self._developer, tuple(fresh))
+
+    def portions(self, factor: Fraction, applied: Applying) -> list[Portion]:
+        """What is mixed at one time, and then the next, for a head.
+
+        ``factor``: of the bowl's mix; ``applied``: its sections and minutes on that head. Where applying,
+        turns of other bowls included, takes longer than the blend stays fresh, the sections are shared evenly
+        over as few fresh bowls as that allows, the first ones taking one more where they do not divide. Each
+        fresh bowl is covered by the blend's sizes (`bowlbook.figures.batching.cover`), or by one batch of any
+        size, rounded up to a step, where the house allows that. Raises `CannotPlan`.
+        """
+        blend = self._blend
         sections, turn = applied.sections, applied.turn
-        if sections is None or bowl.sections is None or bowl.mix_per_section is None:
+        if sections is None or self._written is None:
             raise CannotPlan(
                 f"The bowl of {blend.name} in {self._technique.name} has no amounts.",
                 "Add sections and mix_per_section.",
@@ -150,60 +185,76 @@ class BowlPlanner:
                     "minutes_per_section",
                 )
             # Whole sections: one that is begun must be finished from a fresh bowl.
-            bowls = ceil(sections / (blend.fresh_for // turn))
+            bowls = -(-sections // (blend.fresh_for // turn))  # rounded up
         each, more = divmod(sections, bowls)
         shared = [each + 1] * more + [each] * (bowls - more)
-        factor = factors.of(bowl)
         # The factor has the hair amount in it already: more sections share the same total.
-        per_section = in_unit(bowl.mix_per_section, self._unit) * factor * bowl.sections / sections
-        fresh = tuple(self._fresh(count, per_section * count, turn and turn * count) for count in shared)
-        return BowlPlan(bowl, factor, blend, self._developer, fresh)
+        total = self._written * factor
+        found = {
+            count: self._portion(count, total * Fraction(count, sections), turn and turn * count)
+            for count in dict.fromkeys(shared)
+        }
+        return [found[count] for count in shared]
 
-    def _fresh(self, sections: int, bare: Fraction, minutes: Fraction | None) -> FreshBowl:
-        """One fresh bowl for some of the sections; ``bare``: its mixed weight without the waste allowance."""
-        book, blend, unit = self._book, self._blend, self._unit
-        waste = bare * (book.house.waste_allowance or Fraction(0)) / 100
+    def _portion(self, sections: int, bare: Fraction, minutes: Fraction | None) -> Portion:
+        """What some of the sections take; ``bare``: its mixed weight without the waste allowance."""
+        waste = bare * self._waste
         need = bare + waste
         lightener = need * self._to_lightener
-        step = book.house.scale_step.of(unit)
-        if step is None or not self._sizes:
-            other = service_unit(book, [blend])
+        if self._step is None:
+            other = service_unit(self._book, [self._blend])
             raise CannotPlan(
-                f"The house does not mix in {unit}.",
-                f"It mixes in {other}; for {unit} write sizes and a scale's step, as batches and scale_step, "
-                "in house.yml.",
+                f"The house does not mix in {self._unit}.",
+                f"It mixes in {other}; for {self._unit} write sizes and a scale's step, as batches and "
+                "scale_step, in house.yml.",
             )
-        batches = _batches(book, blend, lightener, self._sizes, step)
-        weigh_outs: tuple[Bowl, ...] = ()
-        cannot = None
+        # Up: a bowl that runs out leaves hair half done.
+        wanted = self._sizes.multiple_above(lightener)
+        multiples = (wanted,) if self._book.house.any_batch else self._cover(wanted)
+        return Portion(sections, minutes, self._unit, self._step, need, waste, lightener, multiples)
+
+    def _cover(self, wanted: int) -> tuple[int, ...]:
         try:
-            weigh_outs = tuple([self._mix(batch, step) for batch in batches])
-        except CannotWeigh as zero:
-            cannot = zero
-        return FreshBowl(sections, minutes, unit, step, need, waste, lightener, batches, weigh_outs, cannot)
-
-    def _mix(self, batch: Fraction, step: Fraction) -> Bowl:
-        # The step is the unit's own and never differs within one planner.
-        if batch not in self._mixed:
-            self._mixed[batch] = mix(self._book, self._blend, self._unit, batch, step, self._developer)
-        return self._mixed[batch]
-
-
-def _batches(
-    book: Book, blend: Blend, lightener: Fraction, sizes: list[Fraction], step: Fraction
-) -> tuple[Fraction, ...]:
-    """The batches for one fresh bowl, all weights in one unit."""
-    if book.house.any_batch:
-        return (ceil(lightener / step) * step,)  # up: a bowl that runs out leaves hair half done
-    try:
-        return cover(lightener, sizes)
-    except CannotCover as refusal:
-        if refusal.weigh_outs is None:
+            return cover_in_multiples(wanted, self._sizes.multiples)
+        except CannotCover as refusal:
+            if refusal.weigh_outs is None:
+                raise CannotPlan(
+                    f"The sizes of {self._blend.name} are too many and too uneven to choose from.",
+                    "Write fewer batches, in whole steps of the scale.",
+                ) from refusal
             raise CannotPlan(
-                f"The sizes of {blend.name} are too many and too uneven to choose from.",
-                "Write fewer batches, in whole steps of the scale.",
+                f"{self._blend.name} would take {refusal.weigh_outs} weigh-outs in one bowl.",
+                "Look at sections and mix_per_section, or give it larger batches.",
             ) from refusal
-        raise CannotPlan(
-            f"{blend.name} would take {refusal.weigh_outs} weigh-outs in one bowl.",
-            "Look at sections and mix_per_section, or give it larger batches.",
-        ) from refusal
+
+    def _weigh_out(self, multiples: tuple[int, ...]) -> Weighed:
+        if multiples not in self._weighed:
+            try:
+                found = _weighed([self._mix(each) for each in multiples])
+            except CannotWeigh as zero:
+                batches = tuple(each * self._sizes.measure for each in multiples)
+                found = Weighed(batches, (), zero, NOTHING, None, None, ())
+            self._weighed[multiples] = found
+        return self._weighed[multiples]
+
+    def _mix(self, multiple: int) -> Bowl:
+        if multiple not in self._mixed:
+            assert self._step is not None  # else there were no portions
+            batch = multiple * self._sizes.measure
+            self._mixed[multiple] = mix(
+                self._book, self._blend, self._unit, batch, self._step, self._developer
+            )
+        return self._mixed[multiple]
+
+
+def _weighed(bowls: list[Bowl]) -> Weighed:
+    batches = tuple([bowl.batch for bowl in bowls])
+    unpriced = [
+        product
+        for bowl in bowls
+        for product, cost in zip(bowl.products, bowl.costs, strict=True)
+        if cost is None
+    ]
+    weighed, cost = exact_sum(bowl.total for bowl in bowls), known_sum(bowl.cost for bowl in bowls)
+    price = None if cost is None else cost / weighed
+    return Weighed(batches, tuple(bowls), None, weighed, cost, price, tuple(unpriced))

@@ -6,7 +6,7 @@ its twin on the phone) serves all three.
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from functools import cache, partial
+from functools import partial
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
@@ -94,8 +94,7 @@ def candidates_in_order(found: Iterable[Candidate]) -> list[Candidate]:
 
 
 def _ruled(book: Book) -> Ruled:
-    """The clauses of a book's rules, computed once for recipes that are made alike."""
-    return cache(partial(rule_clauses, rules_of(book)))
+    return partial(rule_clauses, rules_of(book))
 
 
 def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidate]:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from bowlbook.entries.product import Pack
 from bowlbook.figures.exact_sum import in_common
-from bowlbook.figures.rounding import fixed, half_up_of, shares
+from bowlbook.figures.rounding import fixed, half_up_of, whole_shares
 from bowlbook.figures.unit import weight_of
 from bowlbook.reading.amount import Count
 
@@ -84,5 +84,5 @@ def bill(costs: Sequence[Fraction | None], places: int) -> Bill:
     numerators, common = in_common(known)
     total = half_up_of(sum(numerators) * 10**places, common)
     # Nothing can be shared in proportion where everything is free.
-    lines = iter(shares(total, numerators) if any(numerators) else [0] * len(known))
+    lines = iter(whole_shares(total, numerators) if any(numerators) else [0] * len(known))
     return Bill(tuple([None if cost is None else next(lines) for cost in costs]), total)

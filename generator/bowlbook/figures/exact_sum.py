@@ -21,4 +21,6 @@ def exact_sum(numbers: Iterable[Fraction]) -> Fraction:
 def known_sum(numbers: Iterable[Fraction | None]) -> Fraction | None:
     """The exact sum of the numbers that are known; None where none is."""
     known = [each for each in numbers if each is not None]
+    if len(known) == 1:
+        return known[0]
     return exact_sum(known) if known else None

@@ -111,7 +111,8 @@ def place_in(facet: str, number: float | Fraction) -> int:
 
 def head_of(facets: Facets) -> Head:
     """The bit sets of a set of heads, or of the circumstances that a rule names."""
-    return tuple([bits_of(name, getattr(facets, name, None)) for name in PLACES])
+    # Most facets are left out: those need no lookup.
+    return tuple([bits_of(name, value) if (value := getattr(facets, name, None)) else 0 for name in PLACES])
 
 
 def head_with(**said: int) -> Head:

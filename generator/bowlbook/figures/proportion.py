@@ -3,6 +3,7 @@
 from fractions import Fraction
 
 from bowlbook.entries.blend import Blend
+from bowlbook.figures.exact_sum import in_common
 
 
 def proportions(blend: Blend) -> tuple[tuple[Fraction, ...], tuple[Fraction, ...]]:
@@ -20,5 +21,10 @@ def parts_in_bowl(blend: Blend) -> tuple[Fraction, ...]:
 
 def developer_share(blend: Blend) -> Fraction:
     """The developer's share of everything in the bowl, as a fraction of 1."""
-    _, ratios = proportions(blend)
-    return ratios[0] / (1 + sum(ratios))
+    return proportions(blend)[1][0] * base_share(blend)
+
+
+def base_share(blend: Blend) -> Fraction:
+    """The share of everything in the bowl that all lightener, or toner, has together, as a fraction of 1."""
+    numerators, common = in_common(proportions(blend)[1])
+    return Fraction(common, common + sum(numerators))

@@ -17,7 +17,7 @@ def half_up_of(numerator: int, denominator: int) -> int:
     return (2 * numerator + denominator) // (2 * denominator)
 
 
-def shares(total: int, weights: Sequence[Fraction] | Sequence[int]) -> list[int]:
+def shares(total: int, weights: Sequence[Fraction]) -> list[int]:
     """``total`` whole units shared in proportion to ``weights`` (none negative, not all zero).
 
     Largest remainder, the method of Hamilton (1792): each share is first the floor of its quota; the units
@@ -25,9 +25,13 @@ def shares(total: int, weights: Sequence[Fraction] | Sequence[int]) -> list[int]
     and each is the floor or the ceiling of its quota. A share can fall while ``total`` rises.
     """
     # Weights as whole numbers, so that floors and remainders are exact and no fraction is made per share.
-    whole, _ = in_common(weights)
-    weight = sum(whole)
-    split = [divmod(total * each, weight) for each in whole]
+    return whole_shares(total, in_common(weights)[0])
+
+
+def whole_shares(total: int, weights: Sequence[int]) -> list[int]:
+    """`shares` in proportion to whole numbers."""
+    weight = sum(weights)
+    split = [divmod(total * each, weight) for each in weights]
     found = [floor for floor, _ in split]
     left = total - sum(found)
     if left:

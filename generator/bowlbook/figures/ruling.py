@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
@@ -61,8 +61,17 @@ Ruled = Callable[[MakeUp, tuple[str, ...]], tuple[tuple[Clause, ...], tuple[Clau
 
 
 def rules_of(book: Book) -> tuple[Rule, ...]:
-    """The usual rules, which no house removes, and then the house's."""
-    return (*usual().rules, *book.house.rules)
+    """What excludes, requires or prefers recipes: the usual rules, then the house's."""
+    return (*_usual_rules(), *_about_recipes(book.house.rules))
+
+
+@cache
+def _usual_rules() -> tuple[Rule, ...]:
+    return _about_recipes(usual().rules)
+
+
+def _about_recipes(rules: tuple[Rule, ...]) -> tuple[Rule, ...]:
+    return tuple([each for each in rules if each.exclude or each.require or each.prefer])
 
 
 def make_up_of(book: Book, blend: Blend, placements: tuple[str, ...], volume: Fraction) -> MakeUp:
@@ -76,6 +85,7 @@ def make_up_of(book: Book, blend: Blend, placements: tuple[str, ...], volume: Fr
     )
 
 
+@lru_cache(maxsize=1024)  # many recipes are made alike
 def rule_clauses(
     rules: tuple[Rule, ...], made: MakeUp, placements: tuple[str, ...]
 ) -> tuple[tuple[Clause, ...], tuple[Clause, ...]]:
@@ -89,16 +99,19 @@ def rule_clauses(
     return tuple(excluded), tuple(preferred)
 
 
+@lru_cache(maxsize=1024)  # as for `rule_clauses`
 def kept_by(
     rules: tuple[Rule, ...], made: MakeUp, placements: tuple[str, ...]
-) -> list[tuple[int, Circumstances]]:
+) -> tuple[tuple[int, Circumstances], ...]:
     """The heads that rules about hair keep from a recipe, each with the place of its rule."""
-    return [
-        (place, heads)
-        for place, rule in enumerate(rules)
-        if rule.when.of_hair_alone
-        for heads in _kept_from(rule, made, placements)
-    ]
+    return tuple(
+        [
+            (place, heads)
+            for place, rule in enumerate(rules)
+            if rule.when.of_hair_alone
+            for heads in _kept_from(rule, made, placements)
+        ]
+    )
 
 
 def _kept_from(rule: Rule, made: MakeUp, placements: tuple[str, ...]) -> list[Circumstances]:

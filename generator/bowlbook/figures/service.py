@@ -14,8 +14,8 @@ from bowlbook.figures.bowl_plan import BowlPlanner, service_unit
 from bowlbook.figures.bowl_plan import CannotPlan as CannotPlan
 from bowlbook.figures.bowl_plan import FreshBowl as FreshBowl
 from bowlbook.figures.cost import bill, minor_units, price_per_piece
-from bowlbook.figures.exact_sum import exact_sum, known_sum
-from bowlbook.figures.rounding import half_up
+from bowlbook.figures.exact_sum import in_common, known_sum
+from bowlbook.figures.rounding import half_up_of
 from bowlbook.figures.time_on_hair import TimeOnHair, time_on_hair
 
 
@@ -122,7 +122,10 @@ class ServicePlanner:
         hands = hands or technique.hands
         on = self._by_density(factors.density, hands)
         bowls = tuple(
-            [each.plan(factors, applied) for each, applied in zip(self._bowls, on.applied, strict=True)]
+            [
+                planner.plan(factors.of(bowl), applied)
+                for planner, bowl, applied in zip(self._bowls, technique.bowls, on.applied, strict=True)
+            ]
         )
         places = minor_units(book.house.currency)
         # Bowls and supplies are billed together, so that their lines add up to one total, rounded once.
@@ -151,12 +154,13 @@ class ServicePlanner:
     def _by_density(self, density: Fraction, hands: int) -> _ByDensity:
         """What does not depend on the hair's length: worked out once for a density."""
         book, technique = self._book, self._technique
-        if (density, hands) not in self._known:
+        found = self._known.get((density, hands))
+        if found is None:
             counts = [
                 supply_count(technique, each.count, density) if each.by_sections else each.count
                 for each in technique.supplies
             ]
-            self._known[density, hands] = _ByDensity(
+            found = self._known[density, hands] = _ByDensity(
                 applying(technique, density, hands),
                 time_on_hair(book, technique, density, hands),
                 counts,
@@ -165,7 +169,7 @@ class ServicePlanner:
                     for each, count in zip(technique.supplies, counts, strict=True)
                 ],
             )
-        return self._known[density, hands]
+        return found
 
 
 def hair_factors(book: Book, length: str, density: str) -> HairFactors:
@@ -188,11 +192,10 @@ def _not_measured(what: str, word: str, key: str) -> CannotPlan:
 def _share(fresh: list[FreshBowl], parts: list[Fraction], places: int) -> int:
     """What a part of each fresh bowl's weight costs, in minor units: exact, rounded once, half up."""
     exact = [
-        each.cost * part / each.weighed
-        for each, part in zip(fresh, parts, strict=True)
-        if part and each.cost is not None
+        part * each.price for each, part in zip(fresh, parts, strict=True) if part and each.price is not None
     ]
-    return half_up(exact_sum(exact) * 10**places)
+    numerators, common = in_common(exact)
+    return half_up_of(sum(numerators) * 10**places, common)
 
 
 def _supply_cost(book: Book, product_id: str, count: int) -> Fraction | None:
@@ -202,13 +205,6 @@ def _supply_cost(book: Book, product_id: str, count: int) -> Fraction | None:
 
 def _unpriced(book: Book, bowls: Iterable[BowlPlan], supplies: Iterable[SupplyLine]) -> tuple[Product, ...]:
     """Products used without a price that holds for what is used of them, each once."""
-    poured = [
-        product
-        for each in bowls
-        for fresh in each.fresh
-        for bowl in fresh.weigh_outs
-        for product, cost in zip(bowl.products, bowl.costs, strict=True)
-        if cost is None
-    ]
+    poured = [product for each in bowls for fresh in each.fresh for product in fresh.unpriced]
     used_up = [book.products[line.product] for line in supplies if line.cost is None]
     return tuple({each.id: each for each in (*poured, *used_up)}.values())

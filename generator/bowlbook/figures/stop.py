@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 from fractions import Fraction
-from functools import cache
+from functools import lru_cache
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
@@ -40,15 +40,12 @@ class Stop(NamedTuple):
 
 def stops_of(house: House) -> tuple[Stop, ...]:
     """The usual stops, tests, cautions and limits of a visit, then a house's and its volume on the scalp."""
-    return (*_usual_stops(), *_among(house.rules), *_over_the_house_limit(house))
+    limit = house.on_scalp_developer_limit
+    return (*_among(usual().rules), *_among(house.rules), *_over_the_house_limit(limit))
 
 
-@cache
-def _usual_stops() -> tuple[Stop, ...]:
-    return _among(usual().rules)
-
-
-def _among(rules: Sequence[Rule]) -> tuple[Stop, ...]:
+@lru_cache(maxsize=16)  # several checks of every situation ask
+def _among(rules: tuple[Rule, ...]) -> tuple[Stop, ...]:
     return tuple([_stop(rule) for rule in rules if rule.effect in EFFECTS])
 
 
@@ -79,11 +76,11 @@ def published(jurisdiction: str | None, since: date | None, source: str | None) 
     return ", ".join(["published", *filter(None, where)]) + (f": {source}" if source else "")
 
 
-def _over_the_house_limit(house: House) -> list[Stop]:
+@lru_cache(maxsize=16)  # as for `_among`
+def _over_the_house_limit(limit: Fraction) -> tuple[Stop, ...]:
     """A wish for more volume on the scalp than the house puts there."""
-    limit = house.on_scalp_developer_limit
     over = tuple(volume for volume in VOLUMES if volume > limit)
-    return [
+    return tuple(
         Stop(
             head_with(volume=sum(1 << VOLUMES.index(volume) for volume in over), **{name: bits}),
             STOP,
@@ -93,7 +90,7 @@ def _over_the_house_limit(house: House) -> list[Stop]:
         )
         # Either says that it goes on the scalp.
         for name, bits in (("placement", ON_SCALP), ("area", REGROWTH))
-    ]
+    )
 
 
 def in_force(stops: Sequence[Stop], head: Head, *, lightens: bool) -> list[Stop]:

@@ -47,7 +47,7 @@ def grams(mass: Mass) -> Fraction:
 
 def in_unit(mass: Mass, unit: str) -> Fraction:
     """A weight as a number of ``unit`` (oz, g, kg, lb), exact."""
-    return grams(mass) / GRAMS_PER[unit]
+    return mass.number if mass.unit == unit else grams(mass) / GRAMS_PER[unit]
 
 
 def millilitres(volume: Volume) -> Fraction:

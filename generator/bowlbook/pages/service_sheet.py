@@ -126,10 +126,10 @@ def sheets_of(book: Book, technique: Technique, formats: LocaleFormat) -> Sheets
     left_out += [f"{each} density" for each in DENSITIES if each not in densities]
     unmeasured = f"The house has not measured {both(left_out)}." if left_out else None
     try:
-        planner = ServicePlanner(book, technique)
+        writer = _Writer(book, technique, formats)
     except CannotPlan as refusal:
         return Sheets((), None, refusal.reason, unmeasured)
-    sheets = tuple(_sheet_of(book, planner, length, density, formats) for length, density in heads)
+    sheets = tuple([writer.sheet(length, density) for length, density in heads])
     waste = book.house.waste_allowance
     refusals = {each.refusal for each in sheets}
     if len(refusals) == 1 and None not in refusals:
@@ -170,39 +170,104 @@ def service_page(technique: Technique, found: Sheets) -> Page:
     return Page(address, title, f"What {technique.name} takes, bowl by bowl.", body)
 
 
-def _sheet_of(book: Book, planner: ServicePlanner, length: str, density: str, formats: LocaleFormat) -> Sheet:
-    hair = f"{length_word(length).capitalize()} hair, {density} density"
-    try:
-        return _sheet(book, hair, planner.plan(length, density), formats)
-    except CannotPlan as refusal:
-        return Sheet(length, density, hair, refusal.reason)
+class _Timing(NamedTuple):
+    """What a sheet says of time: see `Sheet`."""
+
+    warning: str | None
+    minutes: tuple[tuple[str, str], ...]
+    timer: TimerStart
 
 
-def _sheet(book: Book, hair: str, service: Service, formats: LocaleFormat) -> Sheet:
-    bowls = tuple(_bowl(each, service) for each in service.bowls)
-    supplies = [(book.products[line.product].name, line) for line in service.supplies]
-    costs: list[tuple[str, str]] = []
-    if service.known is not None:
-        pairs = [(bowl.name, cost) for bowl, cost in zip(bowls, service.bowl_costs, strict=True)]
-        pairs += [(f"{name}, {Count(line.count)}", line.cost) for name, line in supplies]
-        costs = [(name, formats.money(cost) or "no price") for name, cost in pairs]
-    return Sheet(
-        *(service.length, service.density, hair),
-        warning=time_warning(book, service.technique, service.factors.density, service.time),
-        bowls=bowls,
-        supplies=tuple((name, str(Count(line.count))) for name, line in supplies),
-        minutes=tuple(time_facts(service.technique, service.time, service.hands)),
-        timer=timer_start(service.technique, service.time),
-        costs=tuple(costs),
-        total=formats.money(service.known),
-        without=without_phrase(service.unpriced, [each.blend for each in service.unweighed]),
-        of_total=tuple(
-            (what, formats.money(cost) or "")
-            for what, cost in (("for waste", service.waste_cost), ("left over", service.left_over_cost))
-            if cost
-        ),
-        spent=_spent(service),
-    )
+class _Writer:
+    """Writes the sheets of one technique: what several heads have in common is written once."""
+
+    def __init__(self, book: Book, technique: Technique, formats: LocaleFormat) -> None:
+        self._book, self._technique, self._formats = book, technique, formats
+        self._planner = ServicePlanner(book, technique)
+        self._address = service_address(technique)
+        self._timings: dict[str, _Timing] = {}
+        self._weigh_outs: dict[tuple[int, tuple[int, ...]], tuple[WeighOut, ...]] = {}
+
+    def sheet(self, length: str, density: str) -> Sheet:
+        """The sheet for one hair amount."""
+        hair = f"{length_word(length).capitalize()} hair, {density} density"
+        try:
+            return self._sheet(hair, self._planner.plan(length, density))
+        except CannotPlan as refusal:
+            return Sheet(length, density, hair, refusal.reason)
+
+    def _sheet(self, hair: str, service: Service) -> Sheet:
+        bowls = tuple([self._bowl(place, each) for place, each in enumerate(service.bowls)])
+        supplies = [(self._book.products[line.product].name, line) for line in service.supplies]
+        money = self._formats.money
+        costs: list[tuple[str, str]] = []
+        if service.known is not None:
+            pairs = [(bowl.name, cost) for bowl, cost in zip(bowls, service.bowl_costs, strict=True)]
+            pairs += [(f"{name}, {Count(line.count)}", line.cost) for name, line in supplies]
+            costs = [(name, money(cost) or "no price") for name, cost in pairs]
+        timing = self._timing(service)
+        return Sheet(
+            *(service.length, service.density, hair),
+            warning=timing.warning,
+            bowls=bowls,
+            supplies=tuple((name, str(Count(line.count))) for name, line in supplies),
+            minutes=timing.minutes,
+            timer=timing.timer,
+            costs=tuple(costs),
+            total=money(service.known),
+            without=without_phrase(service.unpriced, [each.blend for each in service.unweighed]),
+            of_total=tuple(
+                (what, money(cost) or "")
+                for what, cost in (("for waste", service.waste_cost), ("left over", service.left_over_cost))
+                if cost
+            ),
+            spent=_spent(service),
+        )
+
+    def _timing(self, service: Service) -> _Timing:
+        """The same for every length of hair."""
+        if service.density not in self._timings:
+            technique, time = service.technique, service.time
+            self._timings[service.density] = _Timing(
+                time_warning(self._book, technique, service.factors.density, time),
+                tuple(time_facts(technique, time, service.hands)),
+                timer_start(technique, time),
+            )
+        return self._timings[service.density]
+
+    def _bowl(self, place: int, planned: BowlPlan) -> SheetBowl:
+        many = len(planned.fresh) > 1
+        return SheetBowl(
+            planned.blend.name,
+            relative(entry_address("blend", planned.blend.id), self._address),
+            planned.bowl.where,
+            _factor_words(planned),
+            planned.developer.name,
+            planned.blend.cautions,
+            tuple(
+                [
+                    self._mixing(
+                        *(place, planned, fresh),
+                        f"Bowl {number} of {len(planned.fresh)}, mixed fresh" if many else "One bowl",
+                    )
+                    for number, fresh in enumerate(planned.fresh, 1)
+                ]
+            ),
+        )
+
+    def _mixing(self, place: int, planned: BowlPlan, fresh: FreshBowl, which: str) -> Mixing:
+        share = counted(fresh.sections, "section")
+        if fresh.minutes is not None:
+            share += f", {whole_minutes(fresh.minutes)} to apply"
+        if (place, fresh.multiples) not in self._weigh_outs:
+            self._weigh_outs[place, fresh.multiples] = _weigh_outs(fresh)
+        places = decimals_of(fresh.step)
+        need = f"{fixed(fresh.need, places)} {fresh.unit} of mix"
+        left_over = f"{fixed(fresh.left_over, places)} {fresh.unit} left over"
+        if fresh.waste:
+            left_over = f"{fixed(fresh.waste, places)} {fresh.unit} of it for waste, {left_over}"
+        weigh_outs = self._weigh_outs[place, fresh.multiples]
+        return Mixing(which, share, need, weigh_outs, left_over, cannot_remark(planned.blend, fresh))
 
 
 def _spent(service: Service) -> tuple[int, int, int] | None:
@@ -214,44 +279,19 @@ def _spent(service: Service) -> tuple[int, int, int] | None:
     return bowls - unused, service.known - bowls, unused
 
 
-def _bowl(planned: BowlPlan, service: Service) -> SheetBowl:
-    start = service_address(service.technique)
-    many = len(planned.fresh) > 1
-    mixings = tuple(
-        _mixing(planned, fresh, f"Bowl {number} of {len(planned.fresh)}, mixed fresh" if many else "One bowl")
-        for number, fresh in enumerate(planned.fresh, 1)
-    )
-    return SheetBowl(
-        planned.blend.name,
-        relative(entry_address("blend", planned.blend.id), start),
-        planned.bowl.where,
-        _factor_words(planned),
-        planned.developer.name,
-        planned.blend.cautions,
-        mixings,
-    )
-
-
 def _factor_words(planned: BowlPlan) -> str:
     """How much more or less mix this hair takes: ``1.3 times the mix of the head it was measured on.``"""
-    factor = plain(planned.factor)
-    return "" if planned.factor == 1 else f"{factor} times the mix of the head it was measured on."
+    if planned.factor == 1:
+        return ""
+    return f"{plain(planned.factor)} times the mix of the head it was measured on."
 
 
-def _mixing(planned: BowlPlan, fresh: FreshBowl, which: str) -> Mixing:
-    share = counted(fresh.sections, "section")
-    if fresh.minutes is not None:
-        share += f", {whole_minutes(fresh.minutes)} to apply"
-    weigh_outs: list[WeighOut] = []
+def _weigh_outs(fresh: FreshBowl) -> tuple[WeighOut, ...]:
+    found: list[WeighOut] = []
     for _, alike in groupby(fresh.weigh_outs, key=lambda bowl: bowl.batch):  # the largest come first
         bowl, *others = alike
-        weigh_outs.append(_weigh_out(bowl, 1 + len(others), again=bool(weigh_outs)))
-    places = decimals_of(fresh.step)
-    need = f"{fixed(fresh.need, places)} {fresh.unit} of mix"
-    left_over = f"{fixed(fresh.left_over, places)} {fresh.unit} left over"
-    if fresh.waste:
-        left_over = f"{fixed(fresh.waste, places)} {fresh.unit} of it for waste, {left_over}"
-    return Mixing(which, share, need, tuple(weigh_outs), left_over, cannot_remark(planned.blend, fresh))
+        found.append(_weigh_out(bowl, 1 + len(others), again=bool(found)))
+    return tuple(found)
 
 
 def _weigh_out(bowl: Bowl, times: int, *, again: bool) -> WeighOut:
