@@ -61,11 +61,12 @@ def test_a_bowl_in_a_currency_of_three_decimals(small: SmallBook) -> None:
 
 
 def test_a_bowl_by_volume_too(small: SmallBook) -> None:
-    """40 g at 1.02 g/mL are 39.2157 mL."""
+    """40 g at 1.02 g/mL are 39.2157 mL, and 1.3260 US fl oz of 29.5735295625 mL (NIST Handbook 44)."""
     book = small.read()
     clay, powder, developer = mix(book, book.blends["soft-clay"], "g", F(20), F(1)).pours
-    assert clay.millilitres is None and powder.millilitres is None
+    assert clay.millilitres is None and clay.us_fluid_ounces is None and powder.us_fluid_ounces is None
     assert developer.millilitres == F(40) / F("1.02")
+    assert developer.us_fluid_ounces == F(40) / F("1.02") / F("29.5735295625")
 
 
 def test_blends_of_the_same_proportions_share_their_weighing(small: SmallBook) -> None:

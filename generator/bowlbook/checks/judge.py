@@ -56,12 +56,7 @@ def findings_in(
 
 
 def _judge(
-    root: Path,
-    folder: Folder,
-    day: date,
-    progress: Progress | None,
-    cache: Cache,
-    release: Release | None,
+    root: Path, folder: Folder, day: date, progress: Progress | None, cache: Cache, release: Release | None
 ) -> Judgement:
     from bowlbook.book.read_book import book_of  # only for a folder that changed
     from bowlbook.checks.run import run_checks

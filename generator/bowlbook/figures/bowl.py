@@ -18,7 +18,7 @@ from bowlbook.figures.over_dose import OverDose, over_dose
 from bowlbook.figures.peroxide import peroxide_in_bowl
 from bowlbook.figures.proportion import proportions
 from bowlbook.figures.rounding import decimals_of, fixed
-from bowlbook.figures.unit import GRAMS_PER, in_unit, volume_of
+from bowlbook.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from bowlbook.figures.weigh_out import Reading
 from bowlbook.figures.weighing import Weighing, weighing_of
 
@@ -47,6 +47,12 @@ class Pour(NamedTuple):
         """The volume of the reading, exact; None where the product has no density."""
         density = density_of(self.product)
         return volume_of(self.reading.weigh * GRAMS_PER[self.unit], density) if density else None
+
+    @property
+    def us_fluid_ounces(self) -> Fraction | None:
+        """The same volume in US fluid ounces, exact."""
+        volume = self.millilitres
+        return None if volume is None else us_fluid_ounces(volume)
 
 
 @dataclass(frozen=True)  # no slots, which cached properties need: most callers never ask for costs

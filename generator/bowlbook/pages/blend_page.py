@@ -84,13 +84,8 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         **good_for(book, "blend", blend, address),
         **closing_of(book, blend, formats),
     )
-    return Page(
-        address,
-        blend.name,
-        blend.summary or note_of(book, "blend", blend) or blend.name,
-        body,
-        search=search_entry(book, "blend", blend),
-    )
+    lead = blend.summary or note_of(book, "blend", blend) or blend.name
+    return Page(address, blend.name, lead, body, search=search_entry(book, "blend", blend))
 
 
 def _products(book: Book, blend: Blend) -> list[Product]:

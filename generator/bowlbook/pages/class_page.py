@@ -73,13 +73,8 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
         **shown_pictures(book, notes, address),
         **closing_of(book, notes, formats),
     )
-    return Page(
-        address,
-        notes.name,
-        notes.summary or notes.outcomes[0],
-        body,
-        search=search_entry(book, "class", notes),
-    )
+    lead = notes.summary or notes.outcomes[0]
+    return Page(address, notes.name, lead, body, search=search_entry(book, "class", notes))
 
 
 def handout_address(notes: ClassNotes) -> str:

@@ -150,13 +150,7 @@ def _gap(book: Book, gap: Gap) -> GapRow:
     nearest = gap.nearest
     # Only a pair says both what to mix and how to place it, and so could close a gap.
     if nearest is None or nearest.candidate.within is None:
-        return GapRow(
-            heads,
-            count,
-            None,
-            None,
-            "The book has no blend placed with a technique.",
-        )
+        return GapRow(heads, count, None, None, "The book has no blend placed with a technique.")
     candidate = nearest.candidate
     name = f"{candidate.name}, placed with {book.techniques[nearest.candidate.within].name}"
     stops = " ".join(reasons_of(nearest, gap.corners[0].head()).why_not)

@@ -99,15 +99,12 @@ def _row(line: KitLine, formats: LocaleFormat, house: House) -> KitRow:
         return plain(number) if isinstance(line.product, Supply) else weight_text(house, number, 0)
 
     needs = f"needs {amount(line.need)}"
-    measure = (
-        None if isinstance(line.product, Supply) else measure_words(house.measures, line.product, line.need)
-    )
-    needs += f" ({measure})" if measure else ""
+    if not isinstance(line.product, Supply):
+        measure = measure_words(house.measures, line.product, line.need)
+        needs += f" ({measure})" if measure else ""
     if line.left_over is not None:
         needs += f", {amount(line.left_over)} left over"
-    take = (
-        "no pack"
-        if line.containers is None or pack is None
-        else f"{line.containers} × {shown_amount(pack.net)}"
-    )
+    take = "no pack"
+    if pack is not None and line.containers is not None:
+        take = f"{line.containers} × {shown_amount(pack.net)}"
     return KitRow(line.product.name, needs, take, formats.money(line.cost) or "no price")

@@ -149,23 +149,16 @@ def decks_pages(book: Book) -> Iterator[Page]:
     """The list of decks: the whole house in sets of cards, and a set for each class."""
     address = "cards/"
     lead = "One card for each blend and technique, on A6 or 4 × 6 inches, with a code that leads to its page."
-    decks = [
-        LinkItem(deck.title, relative(deck.address, address), _count(deck)) for deck in house_decks(book)
-    ]
-    groups = [LinkGroup("", "house", tuple(decks))]
+    groups = [LinkGroup("", "house", tuple(_deck_link(deck, address) for deck in house_decks(book)))]
     classes = [class_deck(book, notes) for notes in current(book.classes).values()]
-    items = tuple(
-        LinkItem(deck.title, relative(deck.address, address), _count(deck))
-        for deck in classes
-        if deck.entries
-    )
+    items = tuple(_deck_link(deck, address) for deck in classes if deck.entries)
     if items:
         groups.append(LinkGroup("For a class", "classes", items))
     return render_pages("index.html", paginate(address, groups), "Cards to print", lead)
 
 
-def _count(deck: Deck) -> str:
-    return counted(len(deck.entries), "card")
+def _deck_link(deck: Deck, start: str) -> LinkItem:
+    return LinkItem(deck.title, relative(deck.address, start), counted(len(deck.entries), "card"))
 
 
 def changes_page(book: Book, release: str | None) -> Page:

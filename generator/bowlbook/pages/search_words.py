@@ -18,21 +18,12 @@ from bowlbook.wording.entry import KIND_NAMES, name_of, product_note, recipe_of,
 
 RETIRED = "retired"
 """The tag of an entry that is no longer used; `find.js` puts it behind the others."""
-KIND_WORDS = {
-    "situation": "situation",
-    "blend": "blend",
-    "technique": "technique",
-    "trouble": "trouble",
-    "product": "product",
-    "class": "class",
-}
-"""What the list of trade words calls a kind."""
 
 
 def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
     """An entry as search finds and shows it."""
     hair = next((each for field in ("suits", "hair") if (each := getattr(entry, field, None))), None)
-    words = [KIND_WORDS[kind], summary_of(entry) or ""]
+    words = [kind, summary_of(entry) or ""]
     if isinstance(hair, Facets):
         words += facet_words(hair)
     if isinstance(entry, Trouble):

@@ -100,10 +100,5 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         **shown_pictures(book, situation, address),
         **closing_of(book, situation, formats),
     )
-    return Page(
-        address,
-        situation.name,
-        situation.summary or facet_sentence(situation.hair),
-        body,
-        search=search_entry(book, "situation", situation),
-    )
+    lead = situation.summary or facet_sentence(situation.hair)
+    return Page(address, situation.name, lead, body, search=search_entry(book, "situation", situation))

@@ -110,13 +110,8 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         **shown_pictures(book, technique, address),
         **closing_of(book, technique, formats),
     )
-    return Page(
-        address,
-        technique.name,
-        technique.summary or technique.section_pattern,
-        body,
-        search=search_entry(book, "technique", technique),
-    )
+    lead = technique.summary or technique.section_pattern
+    return Page(address, technique.name, lead, body, search=search_entry(book, "technique", technique))
 
 
 def _processing(book: Book, technique: Technique) -> list[tuple[str, str]]:

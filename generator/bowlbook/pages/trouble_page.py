@@ -50,27 +50,20 @@ def trouble_links(book: Book, entry: Technique | Blend | Product, start: str) ->
 def trouble_page(book: Book, entry_id: str) -> Page:
     """The finished page of a trouble."""
     trouble, address = whole_at(book.troubles, entry_id), entry_address("trouble", entry_id)
-    origin = _origin(book, trouble, address)
+    placed = trouble.comes_from.placement if trouble.comes_from else ()
     body = render(
         "trouble.html",
         address,
         trouble=trouble,
         of_person=trouble.at_risk == "person",
         calls=calls_of(book.house),
-        origin=origin,
-        placed=either(tuple(PLACED[each] for each in trouble.comes_from.placement))
-        if trouble.comes_from
-        else "",
+        origin=_origin(book, trouble, address),
+        placed=either(tuple(PLACED[each] for each in placed)),
         notes=free_text(trouble.notes),
         **closing_of(book, trouble, locale_format_of(book)),
     )
-    return Page(
-        address,
-        trouble.name,
-        trouble.summary or trouble.now[0],
-        body,
-        search=search_entry(book, "trouble", trouble),
-    )
+    lead = trouble.summary or trouble.now[0]
+    return Page(address, trouble.name, lead, body, search=search_entry(book, "trouble", trouble))
 
 
 def troubles_page(book: Book) -> Page:
