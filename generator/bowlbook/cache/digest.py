@@ -13,7 +13,7 @@ except ImportError:  # pragma: no cover - another Python keeps it elsewhere
 
 DIGEST_SIZE = 32
 """Bytes of a digest."""
-LIBRARIES = ("babel", "deflate", "jinja2", "markdown", "markupsafe", "nh3", "segno", "yaml")
+LIBRARIES = ("babel", "deflate", "jinja2", "markdown", "markupsafe", "nh3", "yaml", "zxingcpp")
 """The libraries that results are made with, beside this program."""
 SAFELY = ("utf-8", "surrogatepass")
 """How text becomes bytes: also a file name that is no Unicode text."""
