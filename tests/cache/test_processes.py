@@ -46,7 +46,7 @@ def test_a_fault_in_any_of_them_is_raised_here(broken: int) -> None:
         by_place(makers(FEWEST, broken), 3)
 
 
-@pytest.mark.parametrize("what", ["os.fork", "bowlbook.cache.processes.Pipe"])
+@pytest.mark.parametrize("what", ["os.fork", "multiprocessing.connection.Pipe"])
 @needs_fork
 @needs_proc
 def test_where_no_process_can_be_had_this_one_does_it(what: str, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -79,9 +79,16 @@ def _other_rule(root: Path, draw: random.Random) -> None:
     changed(root / "house.yml", "because: ", f"because: Since {draw.randint(1, 99)} ")
 
 
+def _other_words(root: Path, draw: random.Random) -> None:
+    path = root / "house.yml"
+    kept = [line for line in path.read_text(encoding="utf-8").splitlines() if not line.startswith("words: ")]
+    words = f"words: [{{typed: [stuff{draw.randint(1, 99)}], means: [lightener]}}]"
+    path.write_text("\n".join([*kept, words, ""]), encoding="utf-8")
+
+
 EDITS = (
     *(_retitled, _other_ratio, _other_heads, _other_notes, _renamed, _deleted, _added),
-    *(_other_price, _other_house, _other_rule),
+    *(_other_price, _other_house, _other_rule, _other_words),
 )
 
 

@@ -9,7 +9,6 @@ import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
-from multiprocessing.connection import Connection, Pipe
 from selectors import EVENT_READ, DefaultSelector
 from typing import Any, TypeVar, cast
 
@@ -99,7 +98,7 @@ class _Children:
     def __exit__(self, *_: object) -> None:
         """Wait for their end; one that still runs ends where it finds its pipe closed."""
         for key in [*self._pipes.get_map().values()]:
-            cast(Connection, key.fileobj).close()
+            cast(Any, key.fileobj).close()
         self._pipes.close()
         if self._portions is not None:
             os.close(self._portions)
@@ -122,6 +121,8 @@ class _Children:
         """Begin a fork that runs makers, where the system gives one, and a pipe to it."""
         if sys.platform == "win32" or self._portions is None:  # Windows has no fork
             return
+        from multiprocessing.connection import Pipe  # a build after an edit begins none
+
         parent = os.getpid()
         try:
             here, there = Pipe(duplex=False)
@@ -147,7 +148,7 @@ class _Children:
     def received(self, timeout: float | None) -> Iterator[tuple[int, Any]]:
         """What they have sent by now; with ``timeout`` None, all that they send until their last result."""
         while self._pipes.get_map() and (ready := self._pipes.select(timeout)):
-            for pipe in (cast(Connection, key.fileobj) for key, _ in ready):
+            for pipe in (cast(Any, key.fileobj) for key, _ in ready):
                 try:
                     sent = pipe.recv_bytes()
                 except (EOFError, OSError):  # between two answers, or in the middle of one

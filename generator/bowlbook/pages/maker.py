@@ -50,7 +50,7 @@ class Maker:
         self.name, self.function, self.inputs = name, function, inputs
         self.takes_pieces, self.needs = needs is not None, tuple(needs or ())
         try:
-            self.digest = digest_of(function, *map(value_digest, inputs))
+            self.digest = digest_of(function, value_digest(inputs))
         except TypeError as error:
             raise TypeError(f"The maker {name}: {error}") from error
 

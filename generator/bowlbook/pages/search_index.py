@@ -6,6 +6,7 @@ Made when the site is built, so that the phone answers as soon as the file is re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
+from bowlbook.cache.digest import digest_of
 from bowlbook.entries.facets import FACETS
 from bowlbook.entries.trade_word import TradeWord, trade_words
 from bowlbook.figures.head import DOMAINS
@@ -23,13 +24,14 @@ class IndexEntry(NamedTuple):
     """One entry of the index, made by `indexed`: ``entry`` has no text, its words stand for it.
 
     ``words``: those of its title, of its other names, and of its text, each word where it comes first.
-    ``of_blend``: see `bowlbook.pages.search_actions.Action`.
+    ``of_blend``: see `bowlbook.pages.search_actions.Action`. ``digest``: of all the rest.
     """
 
     address: str
     entry: SearchEntry
     words: tuple[tuple[str, ...], ...]
     of_blend: str = ""
+    digest: bytes = b""
 
 
 def indexed(address: str, entry: SearchEntry, of_blend: str = "") -> IndexEntry:
@@ -40,7 +42,8 @@ def indexed(address: str, entry: SearchEntry, of_blend: str = "") -> IndexEntry:
         new = dict.fromkeys(word for word in words_of(text) if word not in seen)
         seen.update(new)
         words.append(tuple(new))
-    return IndexEntry(address, entry._replace(text=""), tuple(words), of_blend)
+    made = IndexEntry(address, entry._replace(text=""), tuple(words), of_blend)
+    return made._replace(digest=digest_of(repr(made)))
 
 
 def search_index(entries: Iterable[IndexEntry], own_words: Sequence[TradeWord] = ()) -> dict[str, Any]:

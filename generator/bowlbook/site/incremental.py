@@ -82,6 +82,8 @@ class Incremental:
         self.keys: dict[str, bytes] = {}
         self.kept: set[str] = set()
         """Files of this build that are those of the last one."""
+        self._copied: set[str] = set()
+        """Those of them that could not be linked."""
         self.common = b""
         self.packs: dict[bytes, str] = {}
         self._site = Path()
@@ -92,7 +94,7 @@ class Incremental:
     def begin(self, files: Files, site: Path) -> Files:
         """Begin a build into ``site``: returns its files, those that MkDocs found with a modified flag."""
         self.before, self.last = self.last, Record()
-        self._site, self.keys, self.kept = site, {}, set()
+        self._site, self.keys, self.kept, self._copied = site, {}, set(), set()
         return Files(with_flag(each) if is_found(each) else each for each in files)
 
     def choose(self, files: Files, nav: Navigation, config: MkDocsConfig, own: object) -> int:
@@ -131,6 +133,8 @@ class Incremental:
             # Compared afterwards: another build may have put its own site in that place a moment ago.
             if stamp_at(os.lstat(target if is_linked else source)) == self.before.files[name].stamp:
                 self.kept.add(name)
+                if not is_linked:
+                    self._copied.add(name)
                 return True
         except OSError:
             pass
@@ -190,14 +194,13 @@ class Incremental:
 
         Files that were taken keep their old stamps: one that somebody edits in between is then found out.
         """
-        files = {}
-        for name in names:
-            stamp = stamp_at(os.lstat(f"{site}/{name}"))
-            before = (
-                self.before.files[name] if name in self.kept else SiteFile(self.keys.get(name, b""), stamp)
-            )
-            is_copy = before.stamp[2] != stamp[2]  # of a file system without hard links
-            files[name] = SiteFile(before.key, stamp) if is_copy else before
+        linked = self.kept - self._copied
+        files = {
+            name: self.before.files[name]
+            if name in linked
+            else SiteFile(self.keys.get(name, b""), stamp_at(os.lstat(f"{site}/{name}")))
+            for name in names
+        }
         return Record(files, self.common, self.lists_pages, self.packs, targets)
 
 

@@ -37,8 +37,8 @@ def write_search(
 ) -> str:
     """Write the index, and the file that names it and ``pick``, Pick by hair's data. Returns its name.
 
-    ``cache``: for the words of pages by hand. ``beneath``: the folder of the site that the book is beneath;
-    what is not there is not in the index, and addresses in the index begin there.
+    ``cache``: for the words of pages by hand, and the index. ``beneath``: the folder of the site that the
+    book is beneath; what is not there is not in the index, and addresses in the index begin there.
     """
     listed = [file for file in files if file.dest_uri.startswith(beneath)]
     addresses = {file.url.removeprefix(beneath) for file in listed}
@@ -48,7 +48,10 @@ def write_search(
         for each in ACTIONS
         if each.address in addresses
     ]
-    index = compact(search_index(entries, own_words))
+    made_from = digest_of(repr(own_words), *(each.digest for each in entries))
+    index = cache.get_or_make(
+        "search index", beneath, made_from, lambda: compact(search_index(entries, own_words))
+    )
     folder, name = site / beneath / DATA, data_name("search", index)
     folder.mkdir(parents=True, exist_ok=True)
     (folder / name).write_text(index, encoding="utf-8", newline="\n")
