@@ -1,6 +1,5 @@
 """``bowlbook mix``: one bowl of a blend, in any size, on any scale, or corrected after a pour."""
 
-import json
 import sys
 from pathlib import Path
 
@@ -69,6 +68,8 @@ def command(
         correction = correction_of(bowl, poured, shows, after)
         corrected = correction and mix(book, blend, bowl.unit, correction.batch, bowl.step, bowl.developer)
         if as_json:
+            import json  # only where it is asked for
+
             click.echo(json.dumps(bowl_data(book, bowl, correction, corrected), indent=2, ensure_ascii=False))
         else:
             click.echo(bowl_text(book, bowl, correction, corrected))
