@@ -11,7 +11,6 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
-from bowlbook.figures.service import CannotPlan, hair_factors
 from bowlbook.reading.finding import Finding
 
 KINDS = ("class",)
@@ -21,6 +20,8 @@ def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
     """Warnings at the demonstration's length or density; none where the house has measured nothing."""
     if book.house.hair_amounts is None or not book.house.hair_amounts.heads:
         return  # no-hair-amounts says so
+    from bowlbook.figures.service import CannotPlan, hair_factors  # no other check before a class needs them
+
     for index, each in enumerate(notes.demonstrations):
         try:
             hair_factors(book, each.length, each.density)

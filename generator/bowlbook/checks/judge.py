@@ -77,8 +77,7 @@ def _judge(
 def _digest_of(folder: Folder, day: date, release: Release | None) -> bytes:
     """The digest of everything that the findings of a folder are made from."""
     outside = (release, folder.findings, folder.no_shelf, folder.pictures)
-    parts: list[bytes | str] = [day.isoformat(), repr(outside)]
-    for file, content in folder.files:
-        assert isinstance(content, bytes)
-        parts += [repr(file), content]
-    return digest_of(*parts)
+    files = [tuple(file) for file, _ in folder.files]
+    contents = [content for _, content in folder.files if isinstance(content, bytes)]
+    assert len(contents) == len(files)
+    return digest_of(day.isoformat(), repr(outside), repr(files), *contents)

@@ -27,15 +27,16 @@ SIGNS = (
     "\ua838\ufdfc\ufe69\uff04\uffe0-\uffe1\uffe5-\uffe6"
 )
 """The currency signs of Unicode (general category Sc) in its first plane."""
-SIGNED = re.compile(rf"[{SIGNS}]\s?\d|\d\s?[{SIGNS}]")
+SIGNED = rf"[{SIGNS}]\s?\d|\d\s?[{SIGNS}]"
 NAMED = re.compile(r"\d\s?(?:euros?|dollars?|cents?|francs?|franken|reais|yen|quid)\b", re.IGNORECASE)
 """Currencies' names that are no unit of weight, as pound and peso are. Common usage, no published source."""
-LETTERS = re.compile(r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b")
+LETTERS = r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b"
 UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
-PRICE = re.compile(rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})")
+PRICE = rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})"
 """A number with two decimals that is no amount of anything weighed, measured or timed."""
 SIGN, POINT, CAPITALS = (re.compile(each) for each in (f"[{SIGNS}]", r"[.,]\d\d", "[A-Z][A-Z][A-Z]"))
-"""No text with a price goes without one of these; each is quickly looked for."""
+"""No text with a price goes without one of these; each is quickly looked for.
+The others are compiled then."""
 
 
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
@@ -52,7 +53,7 @@ def _may_have_price(text: str) -> bool:
 
 
 def _prices_in(text: str, prices: tuple[Fraction, ...]) -> Iterator[re.Match[str]]:
-    yield from SIGNED.finditer(text)
+    yield from re.finditer(SIGNED, text)
     yield from NAMED.finditer(text)
-    yield from (hit for hit in LETTERS.finditer(text) if (hit[1] or hit[2]) in currencies())
-    yield from (hit for hit in PRICE.finditer(text) if Fraction(f"{hit[1]}.{hit[2]}") in prices)
+    yield from (hit for hit in re.finditer(LETTERS, text) if (hit[1] or hit[2]) in currencies())
+    yield from (hit for hit in re.finditer(PRICE, text) if Fraction(f"{hit[1]}.{hit[2]}") in prices)

@@ -11,7 +11,6 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.class_notes import ClassNotes
-from bowlbook.figures.kit import shared_with
 from bowlbook.reading.finding import Finding
 
 KINDS = ("class",)
@@ -19,6 +18,8 @@ KINDS = ("class",)
 
 def find(book: Book, notes: ClassNotes, today: date) -> Iterator[Finding]:
     """Findings at ``shares_heads_with``."""
+    from bowlbook.figures.kit import shared_with  # needed by class notes alone
+
     for index, each in enumerate(notes.demonstrations):
         if each.shares_heads_with is None:
             continue

@@ -245,12 +245,12 @@ def _hidden_from(
         colon = line.find(":", unknown_at)
         yield colon + 1 if colon >= 0 else unknown_at
     if known is not None:
-        for each in KEY_LIKE.finditer(line):
+        for each in re.finditer(KEY_LIKE, line):
             name = each[1].strip(" \t\"'")
             if name and name not in known and not re.fullmatch(r"[\d.\s]+", name):
                 yield each.end()
                 return
-        word = NO_COLON.match(line)
+        word = re.match(NO_COLON, line)
         if word is not None and (word[1] not in known or (key is not None and key.search(f"{word[1]}:"))):
             yield word.end(1)
 
@@ -258,10 +258,10 @@ def _hidden_from(
 OPEN = re.compile(r"\s*\?\?\?(?![^\s,}])")
 """A value that is not filled in yet."""
 
-NO_COLON = re.compile(r"\s*([A-Za-z_]+)(?=[\s=])[^:]*$")
+NO_COLON = r"\s*([A-Za-z_]+)(?=[\s=])[^:]*$"
 """A line that begins like a key and has no colon, as where it was forgotten."""
 
-KEY_LIKE = re.compile(r"(?:^(?:\s*[-?]\s)*+|[{}\[\],])([^{}\[\],:]*+):")
+KEY_LIKE = r"(?:^(?:\s*[-?]\s)*+|[{}\[\],])([^{}\[\],:]*+):"
 """What may be a key: first in its line, in a list or in brackets; a space behind its colon may be missing."""
 
 
@@ -270,7 +270,7 @@ def _ends(line: str, inside: int, in_block: bool) -> bool:
 
     A list that is the value of a key may begin in the key's own column.
     """
-    if not ANY_KEY.match(line):
+    if not re.match(ANY_KEY, line):
         return False
     if in_block and line.lstrip(" ").startswith("-"):
         return _indent(line) < inside
@@ -284,7 +284,9 @@ def _private_key(private: frozenset[str]) -> re.Pattern[str]:
     return re.compile(rf"""(?:^|[\s{{,?-])(?:(["']?)(?:{names})\1|"[^"]*\\[^"]*")\s*:""")
 
 
-ANY_KEY = re.compile(r"""\s*(?:-\s|["']?[\w -]+["']?\s*:(?:\s|$))""")
+ANY_KEY = r"""\s*(?:-\s|["']?[\w -]+["']?\s*:(?:\s|$))"""
+"""What begins a line that is a key or in a list. These are compiled where a line is masked: many books never
+need them."""
 
 
 def _indent(line: str) -> int:
