@@ -32,9 +32,11 @@ class _Seen:
 
 NAMES = ("id", "name", "href", "src")
 BEFORE = "|".join(rf"(?<=\s{end}=)" for end in (*NAMES, ""))
-GIVEN = re.compile(rf"""=(?:{BEFORE})\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""", re.I)
+LAST = "".join(name[-1] for name in NAMES)
+GIVEN = re.compile(rf"""=(?<=[{LAST}\s]=)(?:{BEFORE})\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""", re.I)
 """What is given to one of the names, or to any name with a space after it. Found by its ``=``, which is much
-rarer than a space."""
+rarer than a space, and by one look at the sign before that."""
+NOTHING = "", ""
 REL = re.compile(r"""\srel\s*=\s*["']?([^"'>]*)""", re.I)
 COMMENT = re.compile(r"<!--.*?-->", re.S)
 ARTICLE = re.compile(r"<article\b[^>]*(?=>)")
@@ -53,20 +55,24 @@ def _seen(html: str) -> _Seen:
     for given in GIVEN.finditer(html):
         at = given.start()
         start = html.rfind("<", 0, at)
-        if start < 0 or ">" in (before := html[start:at]) or not _is_outside_quotes(before):
-            continue
-        key = before.rsplit(None, 1)[-1].lower()
-        value = unescape(given[given.lastindex or 0])
-        if not value or key not in NAMES:
-            continue
-        if key in ("id", "name"):
+        name, value = _attribute(html[start:at], given[given.lastindex or 0]) if start >= 0 else NOTHING
+        if name in ("id", "name"):
             seen.anchors.add(value)
-            continue
-        seen.links.append(value)
-        is_link = before[1:6].lower() == "link "
-        if key == "src" or (is_link and _rel(html, start) not in NOT_FETCHED):
-            seen.fetched.append(value)
+        elif name:
+            seen.links.append(value)
+            is_link = html[start + 1 : start + 6].lower() == "link "
+            if name == "src" or (is_link and _rel(html, start) not in NOT_FETCHED):
+                seen.fetched.append(value)
     return seen
+
+
+@lru_cache(1 << 15)
+def _attribute(before: str, given: str) -> tuple[str, str]:
+    """The name and the value of an attribute whose tag begins with ``before``; nothing where it is none."""
+    if ">" in before or not _is_outside_quotes(before):
+        return NOTHING
+    name, value = before.rsplit(None, 1)[-1].lower(), unescape(given)
+    return (name, value) if value and name in NAMES else NOTHING
 
 
 def _has_text(html: str, start: int) -> bool:
@@ -216,7 +222,8 @@ def _looks(site: Path, names: list[str]) -> Iterator[tuple[str, _Look]]:
 
 def _look(site: Path, name: str) -> _Look:
     """What is seen of a page."""
-    seen = _seen((site / name).read_bytes().decode("utf-8", "replace"))
+    with open(f"{site}/{name}", "rb") as file:  # noqa: PTH123  # a Path for each of thousands takes longer
+        seen = _seen(file.read().decode("utf-8", "replace"))
     foreign = [link for link in dict.fromkeys(seen.fetched) if urlsplit(link).netloc]
     return _Look(seen.has_text, foreign, _leads(name, seen.links), seen.anchors)
 
@@ -229,21 +236,31 @@ PARENT = re.compile(r"\.\./(?!/)")
 
 def _leads(name: str, links: list[str]) -> dict[str, Target]:
     """Which file and anchor each of a page's links leads to, as far as they lead to the site."""
-    folder = posixpath.dirname(name)
+    above = [name]
+    while above[-1]:
+        above.append(above[-1].rpartition("/")[0])
     leads = {}
     for link in dict.fromkeys(links):
-        if not ELSEWHERE.match(link):
-            rest, _, anchor = link.partition("#")
-            path = rest.partition("?")[0]
-            leads[link] = (_file_at(folder, path) if path else name, unquote(anchor))
+        if (parts := _parts(link)) is not None:
+            steps, path, anchor = parts
+            leads[link] = (_file_below(above[: steps + 1][-1], path) if steps else name, anchor)
     return leads
 
 
-def _file_at(folder: str, path: str) -> str:
-    """The file for a path as a page in ``folder`` gives it, whether there is one or not."""
-    while folder and PARENT.match(path):
-        folder, path = folder.rpartition("/")[0], path[3:]
-    return _file_below(folder, path)
+@lru_cache(1 << 15)
+def _parts(link: str) -> tuple[int, str, str] | None:
+    """How many steps up a link leads, the path from there, and the anchor; None for one out of the site.
+
+    The first step is from the page to its folder; a link without a path takes none.
+    """
+    if ELSEWHERE.match(link):
+        return None
+    path, _, anchor = link.partition("#")
+    path = path.partition("?")[0]
+    steps = 1 if path else 0
+    while PARENT.match(path):
+        steps, path = steps + 1, path[3:]
+    return steps, path, unquote(anchor)
 
 
 @lru_cache(1 << 16)
@@ -266,5 +283,5 @@ def _bad_search(site: Path, pages: set[str], beneath: str) -> list[str]:
     return [
         f"search: {address} leads nowhere."
         for address, *_ in entries
-        if _file_at(beneath, address.partition("#")[0]) not in pages
+        if _file_below(beneath, address.partition("#")[0]) not in pages
     ]
