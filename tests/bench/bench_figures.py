@@ -41,7 +41,7 @@ def timed(function):
     return call
 
 figures = [
-    *(bowl.mix, bowl.unweighable_sizes, correction.over_by_one, cost.bill),
+    *(bowl.unweighable_sizes, correction.over_by_one, cost.bill),
     *(cost.price_per_gram, cost.price_per_piece, developer.peroxide_by_developer, developer.stand_in),
     *(weighable.next_weighable_batch, peroxide.peroxide_in_bowl, weigh_out.weigh_out, weigh_out.pour),
 ]
@@ -50,6 +50,7 @@ for module in [each for name, each in sys.modules.items() if name.startswith("bo
     for name, value in list(vars(module).items()):
         if id(value) in known:
             setattr(module, name, known[id(value)])
+bowl.Mixer.mix = timed(bowl.Mixer.mix)
 began = time.process_time()
 judgement = judge(Path("recipes"), today())
 publish(lambda folder: build_into(folder, Path("mkdocs.yml"), judgement, print), Path("site"))

@@ -71,8 +71,8 @@ class Recorded(Mapping[K, V]):
         return self._inner
 
     def _all(self) -> dict[K, V]:
-        found = self.inner_for(ALL).items()
-        return {key: self._given.setdefault(key, self._part_of(value)) for key, value in found}
+        found, given = self.inner_for(ALL).items(), self._given
+        return {key: given.get(key) or given.setdefault(key, self._part_of(value)) for key, value in found}
 
 
 class Answers:

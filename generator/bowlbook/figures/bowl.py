@@ -11,6 +11,7 @@ from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.house import House
+from bowlbook.entries.ladder import UNITS
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 from bowlbook.figures.cost import Bill, bill, minor_units, price_per_gram
 from bowlbook.figures.exact_sum import known_sum
@@ -56,27 +57,45 @@ class Pour(NamedTuple):
 
 
 @dataclass(frozen=True)  # no slots, which cached properties need: most callers never ask for costs
+class Poured:
+    """What is poured into a bowl of any size, in pouring order."""
+
+    products: tuple[Product, ...]
+    unit: str
+
+    @cached_property
+    def prices(self) -> tuple[Fraction | None, ...]:
+        """What one ``unit`` of each costs, exact; None where it has no price by weight."""
+        return tuple([_price(each, self.unit) for each in self.products])
+
+
+@dataclass(frozen=True)  # no slots, as above
 class Bowl:
     """A bowl as it is weighed, all weights in ``unit``.
 
-    ``products``: in pouring order. ``decimals``: of the house's currency. ``over_dose``: additives over their
+    ``decimals``: of the house's currency. ``over_dose``: additives over their
     maker's dose. ``over_bowl``: whether it is more than fits a bowl.
     """
 
     blend: Blend
     unit: str
     developer: Developer
-    products: tuple[Product, ...]
+    poured: Poured
     weighing: Weighing
     decimals: int
     over_dose: tuple[OverDose, ...]
     over_bowl: bool
 
+    @property
+    def products(self) -> tuple[Product, ...]:
+        """Everything poured, in pouring order."""
+        return self.poured.products
+
     @cached_property
     def costs(self) -> tuple[Fraction | None, ...]:
         """What each pour costs, exact, in the house's currency; None where its price is missing."""
-        pairs = zip(self.products, self.weighing.readings, strict=True)
-        return tuple([_cost(product, reading.weigh, self.unit) for product, reading in pairs])
+        pairs = zip(self.poured.prices, self.weighing.readings, strict=True)
+        return tuple([None if price is None else price * reading.weigh for price, reading in pairs])
 
     @cached_property
     def cost(self) -> Fraction | None:
@@ -194,30 +213,45 @@ def mix(
     step: Fraction,
     developer: Developer | None = None,
 ) -> Bowl:
-    """The bowl of a blend for a batch, as figures 1 to 4, 6 and 8 of the design work it out.
+    """`Mixer.mix` for one size."""
+    return Mixer(book, blend, developer).mix(unit, batch, step)
 
-    ``batch`` (all the lightener, or toner, together) and ``step`` in ``unit``, oz or g. ``developer``: one of
-    `developers_of`, its own if left out. In pouring order: lighteners (or toners), developer, additives.
-    Raises `CannotWeigh` where a pour would read zero.
-    """
-    developer = developer or book.developer(blend.developer.product)
-    bases = [book.base(each.product) for each in blend.shares]
-    additives = [book.additive(each.product) for each in blend.additives]
-    everything: list[Product] = [*bases, developer, *additives]
-    # Ratios are by weight, so that another developer changes no reading.
-    weighing = weighing_in(book, blend, batch, step)
-    if weighing.reads_zero is not None:
-        raise CannotWeigh(everything[weighing.reads_zero], weighing.next_weighable_batch, unit, step)
-    return Bowl(
-        blend,
-        unit,
-        developer,
-        tuple(everything),
-        weighing,
-        minor_units(book.house.currency),
-        over_dose(book, blend, unit, weighing),
-        over_bowl(book.house, unit, batch),
-    )
+
+class Mixer:
+    """Mixes a blend in any size. ``developer``: one of `developers_of`, its own if left out."""
+
+    def __init__(self, book: Book, blend: Blend, developer: Developer | None = None) -> None:
+        self._book, self._blend = book, blend
+        self._developer = developer or book.developer(blend.developer.product)
+        bases = [book.base(each.product) for each in blend.shares]
+        additives = [book.additive(each.product) for each in blend.additives]
+        self._products = (*bases, self._developer, *additives)
+        self._poured = {unit: Poured(self._products, unit) for unit in UNITS}
+        self._proportions = proportions(blend)
+        self._tolerance = book.house.rounding_tolerance / 100
+
+    def mix(self, unit: str, batch: Fraction, step: Fraction) -> Bowl:
+        """The bowl for a batch, as figures 1 to 4, 6 and 8 of the design work it out.
+
+        ``batch`` (all the lightener, or toner, together) and ``step`` in ``unit``, oz or g. In pouring order:
+        lighteners (or toners), developer, additives. Raises `CannotWeigh` where a pour would read zero.
+        """
+        book, blend = self._book, self._blend
+        # Ratios are by weight, so that another developer changes no reading.
+        weighing = weighing_of(batch, *self._proportions, step, self._tolerance)
+        if weighing.reads_zero is not None:
+            product = self._products[weighing.reads_zero]
+            raise CannotWeigh(product, weighing.next_weighable_batch, unit, step)
+        return Bowl(
+            blend,
+            unit,
+            self._developer,
+            self._poured[unit],
+            weighing,
+            minor_units(book.house.currency),
+            over_dose(book, blend, unit, weighing),
+            over_bowl(book.house, unit, batch),
+        )
 
 
 def largest_batch(house: House) -> Fraction:
@@ -238,12 +272,11 @@ def weighing_in(book: Book, blend: Blend, batch: Fraction, step: Fraction) -> We
     return weighing_of(batch, *proportions(blend), step, book.house.rounding_tolerance / 100)
 
 
-def _cost(product: Product, weight: Fraction, unit: str) -> Fraction | None:
-    """What a weight in ``unit`` costs, exact; None where the product has no price by weight."""
+def _price(product: Product, unit: str) -> Fraction | None:
     if isinstance(product, Supply):
         return None
     price = price_per_gram(product.pack, density_of(product))
-    return None if price is None else price * weight * GRAMS_PER[unit]
+    return None if price is None else price * GRAMS_PER[unit]
 
 
 def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from fractions import Fraction
+from functools import cached_property
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
@@ -11,7 +12,7 @@ from bowlbook.entries.product import Developer, Product
 from bowlbook.entries.technique import Technique, TechniqueBowl
 from bowlbook.figures.applying import Applying
 from bowlbook.figures.batching import CannotCover, cover_in_multiples, measured_in_one
-from bowlbook.figures.bowl import Bowl, CannotWeigh, ladder_of, mix
+from bowlbook.figures.bowl import Bowl, CannotWeigh, Mixer, ladder_of
 from bowlbook.figures.exact_sum import exact_sum, known_sum
 from bowlbook.figures.proportion import base_share
 from bowlbook.figures.unit import in_unit
@@ -237,13 +238,15 @@ class BowlPlanner:
             self._weighed[multiples] = found
         return self._weighed[multiples]
 
+    @cached_property
+    def _mixer(self) -> Mixer:
+        return Mixer(self._book, self._blend, self._developer)
+
     def _mix(self, multiple: int) -> Bowl:
         if multiple not in self._mixed:
             assert self._step is not None  # else there were no portions
             batch = multiple * self._sizes.measure
-            self._mixed[multiple] = mix(
-                self._book, self._blend, self._unit, batch, self._step, self._developer
-            )
+            self._mixed[multiple] = self._mixer.mix(self._unit, batch, self._step)
         return self._mixed[multiple]
 
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
-from functools import lru_cache
 from itertools import accumulate
 from math import ceil
 from typing import NamedTuple
@@ -95,7 +94,6 @@ def weight_shown(
     return shows - before
 
 
-@lru_cache(maxsize=8192)  # as for `weighing_of`, whose batches these are
 def over_by_one(
     batch: Fraction, parts: tuple[Fraction, ...], ratios: tuple[Fraction, ...], step: Fraction
 ) -> tuple[Correction, ...]:

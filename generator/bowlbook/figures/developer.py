@@ -61,12 +61,13 @@ def stand_in(
     limits = [] if limit is None else [limit]
     if "on-scalp" in places:
         limits.append(book.house.on_scalp_developer_limit)
+    most = min(limits, default=None)
     allowed = [
         each
         for each in book.products.values()
         if isinstance(each, Developer)
         and not is_retired(each)
-        and all(each.volume <= most for most in limits)
+        and (most is None or each.volume <= most)
         and (not each.placement or places <= set(each.placement))
     ]
     weaker = [each for each in allowed if each.peroxide_percent < wanted]

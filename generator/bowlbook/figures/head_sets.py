@@ -30,12 +30,14 @@ class HeadSets(NamedTuple):
     def certain(self, head: Head) -> int:
         """Those that certainly hold for a head: `bowlbook.figures.head.holds` for all of them."""
         found = self.every
-        for place, asked in enumerate(head):
+        for place, (asked, named) in enumerate(zip(head, self.named, strict=True)):
+            if not named:
+                continue
             if place in AT_ONCE:
                 within = self.with_any(place, asked)
             else:
                 within = self.with_all(place, asked) if asked else 0
-            found &= within | self.every ^ self.named[place]
+            found &= within | self.every ^ named
         return found
 
 

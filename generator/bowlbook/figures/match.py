@@ -136,5 +136,6 @@ def _fit(candidate: Candidate, head: Head) -> tuple[Places, Places, Places, int,
 
 
 def _clause_holds(when: Head, head: Head, memo: ClauseMemo) -> tuple[bool, bool]:
-    memo[when] = found = (holds(when, head), may_hold(when, head))
+    possible = may_hold(when, head)
+    memo[when] = found = (possible and holds(when, head), possible)
     return found

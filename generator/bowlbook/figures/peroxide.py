@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
+from bowlbook.figures.exact_sum import exact_sum
+
 NOMINAL_PERCENT_PER_VOLUME = Fraction(3, 10)
 """The trade's map: 10/20/30/40 volume are nominally 3/6/9/12 %. Source for the pair 12 % and 40 volumes:
 Regulation (EC) 1223/2009, Annex III, entry 12. By the exact map 40 volume is 12.14 % w/v."""
@@ -44,5 +46,5 @@ def alligation(weaker: Fraction, stronger: Fraction, wanted: Fraction) -> Alliga
 
 def mixed_strength(amounts: Sequence[tuple[Fraction, Fraction]]) -> Fraction:
     """The strength of a mixture of (amount, strength) pairs: the weighted mean (alligation medial)."""
-    total = sum((amount for amount, _ in amounts), Fraction(0))
-    return sum((amount * strength for amount, strength in amounts), Fraction(0)) / total
+    total = exact_sum(amount for amount, _ in amounts)
+    return exact_sum(amount * strength for amount, strength in amounts) / total

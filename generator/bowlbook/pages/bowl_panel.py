@@ -3,16 +3,18 @@
 from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.measure import Measure
 from bowlbook.entries.product import Developer, Product
-from bowlbook.figures.bowl import Bowl, Pour, ladder_of, mix
-from bowlbook.figures.correction import Correction, over_by_one
+from bowlbook.figures.bowl import Bowl, Mixer, Pour, ladder_of
+from bowlbook.figures.correction import over_by_one
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER, us_fluid_ounces
+from bowlbook.figures.weighing import weighing_of
 from bowlbook.reading.amount import plain
 from bowlbook.wording.amount import measure_words
 from bowlbook.wording.cost import without_phrase
@@ -91,9 +93,10 @@ def panels_of(book: Book, blend: Blend, formats: LocaleFormat) -> tuple[Panel, .
     panels = []
     sizes = ladder_of(book, blend)
     in_ounces = any(unit == "oz" for unit, _, _ in sizes)
+    mixer = Mixer(book, blend)
     for unit, batch, step in sizes:
         seen[unit] += 1
-        bowl = mix(book, blend, unit, batch, step)
+        bowl = mixer.mix(unit, batch, step)
         panels.append(panel_of(bowl, formats, seen[unit], book.house.measures, in_ounces=in_ounces))
     return tuple(panels)
 
@@ -110,42 +113,125 @@ def panel_of(
 
     ``in_ounces``: whether the recipe is weighed in ounces at all; else nothing is said in fluid ounces.
     """
-    places = decimals_of(bowl.step)
-    size = batch_text(bowl)
-    nearest = bowl.next_weighable_batch
-    overs = over_by_one(bowl.batch, bowl.weighing.parts, bowl.weighing.ratios, bowl.step)
+    weighing = bowl.weighing
+    texts = _texts_of(weighing.batch, weighing.parts, weighing.ratios, weighing.step, weighing.tolerance)
+    size, unit = texts.size, bowl.unit
     names = [name_poured(each) for each in bowl.products]
-    rows = zip(bowl.pours, names, bowl.shown, strict=True)
+    rows = zip(bowl.pours, names, texts.pours, strict=True)
     return Panel(
         # A dot in an id would have to be escaped in every selector.
-        anchor=f"{bowl.unit}-{size}".replace(".", "-"),
-        label=f"{size} {bowl.unit}",
-        short=f"{plain(bowl.batch)} {bowl.unit}",
+        anchor=f"{unit}-{size}".replace(".", "-"),
+        label=f"{size} {unit}",
+        short=f"{texts.short} {unit}",
         place=place,
-        unit=bowl.unit,
+        unit=unit,
         batch=size,
-        step=f"{plain(bowl.step)} {bowl.unit}",
+        step=f"{texts.step} {unit}",
         lines=tuple([_line(*row, formats, measures, in_ounces) for row in rows]),
-        total=f"{fixed(bowl.total, places)} {bowl.unit}",
+        total=f"{texts.pours[-1].scale_shows} {unit}",
         peroxide=f"{fixed(bowl.peroxide, 2)} %",
         cost=_cost(bowl, formats),
         priced=formats.priced,
-        within_tolerance=bowl.within_tolerance,
-        worst_error=f"{fixed(bowl.worst_error * 100, 1)} %",
-        tolerance=f"{plain(bowl.tolerance * 100)} %",
-        next_weighable=None if nearest is None else f"{fixed(nearest, places)} {bowl.unit}",
+        within_tolerance=texts.within_tolerance,
+        worst_error=f"{fixed(texts.off, 1)} %",
+        tolerance=texts.tolerance,
+        next_weighable=None if texts.nearest is None else f"{texts.nearest} {unit}",
         over_dose=tuple(map(str, bowl.over_dose)),
-        overs=tuple([_over(bowl, names, place, correction) for place, correction in enumerate(overs)]),
+        overs=tuple(
+            [
+                OverLine(
+                    names[place],
+                    over.scale_shows,
+                    f"{over.batch} {unit}",
+                    tuple([AddLine(names[each], add, shows) for each, add, shows in over.adds]),
+                )
+                for place, over in enumerate(texts.overs)
+            ]
+        ),
         spent=_spent(bowl),
-        off=bowl.worst_error * 100,
+        off=texts.off,
+    )
+
+
+class _PourTexts(NamedTuple):
+    weigh: str
+    scale_shows: str
+    exact: str
+    error: str
+
+
+class _OverTexts(NamedTuple):
+    """``adds``: the place of each pour still to make, how much to add, and what the scale shows after it."""
+
+    scale_shows: str
+    batch: str
+    adds: tuple[tuple[int, str, str], ...]
+
+
+class _Texts(NamedTuple):
+    """What a panel says of weights, without units and names: the same for recipes of the same proportions."""
+
+    size: str
+    short: str
+    step: str
+    pours: tuple[_PourTexts, ...]
+    within_tolerance: bool
+    off: Fraction
+    tolerance: str
+    nearest: str | None
+    overs: tuple[_OverTexts, ...]
+
+
+@lru_cache(maxsize=8192)  # as for `weighing_of`: pages show the same sizes of many recipes
+def _texts_of(
+    batch: Fraction,
+    parts: tuple[Fraction, ...],
+    ratios: tuple[Fraction, ...],
+    step: Fraction,
+    tolerance: Fraction,
+) -> _Texts:
+    weighing, places = weighing_of(batch, parts, ratios, step, tolerance), decimals_of(step)
+    nearest = weighing.next_weighable_batch
+    return _Texts(
+        _size(batch, step),
+        plain(batch),
+        plain(step),
+        tuple(
+            _PourTexts(
+                fixed(reading.weigh, places),
+                fixed(shows, places),
+                plain(reading.exact, 4),
+                f"{fixed(reading.error * 100, 1)} %",
+            )
+            for reading, shows in zip(weighing.readings, weighing.scale_shows, strict=True)
+        ),
+        weighing.within_tolerance,
+        weighing.worst_error * 100,
+        f"{plain(tolerance * 100)} %",
+        None if nearest is None else fixed(nearest, places),
+        tuple(
+            _OverTexts(
+                fixed(shows + step, places),
+                fixed(over.batch, places),
+                tuple(
+                    (place, fixed(each.add, places), fixed(each.scale_shows, places))
+                    for place, each in enumerate(over.pours)
+                    if each.must_be != each.in_bowl
+                ),
+            )
+            for shows, over in zip(weighing.scale_shows, over_by_one(batch, parts, ratios, step), strict=True)
+        ),
     )
 
 
 def batch_text(bowl: Bowl) -> str:
     """A bowl's batch with the scale's decimals."""
+    return _size(bowl.batch, bowl.step)
+
+
+def _size(batch: Fraction, step: Fraction) -> str:
     # A batch that is no whole number of steps is shown as authored: rounding it here would hide that.
-    whole_steps = (bowl.batch / bowl.step).denominator == 1
-    return fixed(bowl.batch, decimals_of(bowl.step)) if whole_steps else plain(bowl.batch)
+    return fixed(batch, decimals_of(step)) if (batch / step).denominator == 1 else plain(batch)
 
 
 def _spent(bowl: Bowl) -> tuple[int, int, int]:
@@ -164,23 +250,6 @@ def _cost(bowl: Bowl, formats: LocaleFormat) -> str | None:
     return f"{formats.money(bowl.known.total)}{without_phrase(bowl.unpriced)}"
 
 
-def _over(bowl: Bowl, names: Sequence[str], place: int, correction: Correction) -> OverLine:
-    """What to add after the pour at ``place`` went one step over."""
-    places = decimals_of(bowl.step)
-    return OverLine(
-        names[place],
-        fixed(bowl.weighing.scale_shows[place] + bowl.step, places),
-        f"{fixed(correction.batch, places)} {bowl.unit}",
-        tuple(
-            [
-                AddLine(name, fixed(now.add, places), fixed(now.scale_shows, places))
-                for name, now in zip(names, correction.pours, strict=True)
-                if now.must_be != now.in_bowl
-            ]
-        ),
-    )
-
-
 def name_poured(product: Product) -> str:
     """What is poured, a developer with its volume."""
     return developer_name(product) if isinstance(product, Developer) else product.name
@@ -189,25 +258,22 @@ def name_poured(product: Product) -> str:
 def _line(
     each: Pour,
     name: str,
-    shown: tuple[str, str],
+    texts: _PourTexts,
     formats: LocaleFormat,
     measures: Sequence[Measure],
     in_ounces: bool,
 ) -> PourLine:
-    weigh, scale_shows = shown
     volume, millilitres = None, each.millilitres
     if millilitres is not None:
         volume = f"{fixed(millilitres, 1)} mL"
         volume += f" · {fixed(us_fluid_ounces(millilitres), 2)} fl oz (US)" if in_ounces else ""
+    own = [measure for measure in measures if each.product.id in measure.of]
     return PourLine(
-        id=each.product.id,
-        name=name,
-        role=each.role,
-        weigh=weigh,
-        scale_shows=scale_shows,
-        exact=plain(each.reading.exact, 4),
-        error=f"{fixed(each.reading.error * 100, 1)} %",
+        each.product.id,
+        name,
+        each.role,
+        *texts,
         volume=volume,
-        measure=measure_words(measures, each.product, each.reading.weigh * GRAMS_PER[each.unit]),
+        measure=measure_words(own, each.product, each.reading.weigh * GRAMS_PER[each.unit]) if own else None,
         cost=formats.money(each.cost),
     )
