@@ -350,6 +350,7 @@ def test_many_results_are_made_in_several_processes(
         first = [cache.result("kind", f"a{n}", b"1", partial(make, n)) for n in range(50)]
         second = [cache.result("kind", f"b{n}", b"1", lambda n=n: first[n].value) for n in range(50)]
         make_together(list(zip(first, second, strict=True)), lambda *done: begun.append(done))
+        assert all(each.is_loaded for each in (*first, *second))  # before any other process is begun
         made = [each.value for each in first]
         assert [number for number, _ in made] == list(range(50))
         assert {process for _, process in made} != {here}

@@ -89,10 +89,10 @@ class Result(Generic[T]):
         (self._value, lookups), self.is_loaded = self._made(), True
         return made_of(self._value, lookups)
 
-    def keep(self, made: Made) -> None:
-        """Take over what `make` gave, here or in another process."""
+    def keep(self, made: Made, *, load: bool = False) -> None:
+        """Take over what `make` gave, here or in another process; ``load`` its value if wanted soon."""
         self._keep(made)
-        if not self.is_loaded and not self._cache.is_kept:  # else it is loaded when it is asked for
+        if not self.is_loaded and (load or not self._cache.is_kept):  # else when it is asked for
             self._value, self.is_loaded = pickle.loads(made.value), True
 
     def _made(self) -> tuple[T, set[Lookup]]:
@@ -260,7 +260,7 @@ def make_together(groups: Sequence[Sequence[Result[Any]]], report: Report | None
 
     for number, made in all_made([partial(make, number) for number in range(len(groups))], processes):
         for result, each in zip(groups[number], made, strict=True):
-            result.keep(each)
+            result.keep(each, load=True)  # or each process of the next work would load it for itself
 
 
 def made_of(value: object, lookups: Iterable[Lookup] = ()) -> Made:

@@ -49,6 +49,12 @@ def set_compiled(compiled: Compiled) -> None:
     _environment().bytecode_cache = compiled
 
 
+def compile_templates() -> None:
+    """Compile every template, or load it: a process that is begun after this need not."""
+    for name in _environment().list_templates():
+        _environment().get_template(name)
+
+
 class _Generator(CodeGenerator):
     """Escapes what a template puts out with `_Environment.escaped`."""
 

@@ -1,5 +1,6 @@
 """One file's text and, for every key and value in it, the place where it stands."""
 
+import marshal
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
@@ -16,6 +17,8 @@ Loc = tuple[str | int, ...]
 
 Places = dict[Loc, tuple[int, int]]
 
+STORED = ("path", "text", "private", "data", "known", "faulty", "unknown", "misshapen")
+"""The fields of a `Source` that are pickled as they are."""
 EXCERPT_WIDTH = 160
 EARLY = 3
 """Lines at the top whose excerpt needs no mask of the whole text: an entry's name is there."""
@@ -47,6 +50,30 @@ class Source:
     misshapen: frozenset[Loc] = frozenset()
     _lines: dict[object, list[str]] = field(default_factory=dict, repr=False, compare=False)
     _texts: tuple[str, str] | None = field(default=None, repr=False, compare=False)
+    _places: bytes | None = field(default=None, repr=False, compare=False)
+
+    def pack(self) -> None:
+        """Hold the places as bytes until one is asked for: half of an entry's memory, and few are asked."""
+        self._places = marshal.dumps((self.values, self.keys))
+        del self.values, self.keys
+
+    def __getattr__(self, name: str) -> Any:
+        """``values`` and ``keys`` after `pack`."""
+        if name not in ("values", "keys"):
+            raise AttributeError(name)
+        assert self._places is not None
+        self.values, self.keys = marshal.loads(self._places)
+        return getattr(self, name)
+
+    def __getstate__(self) -> tuple[Any, ...]:
+        """What is stored, without what was gathered from it."""
+        places = self._places or marshal.dumps((self.values, self.keys))
+        return *[getattr(self, name) for name in STORED], places
+
+    def __setstate__(self, state: tuple[Any, ...]) -> None:
+        for name, value in zip((*STORED, "_places"), state, strict=True):
+            setattr(self, name, value)
+        self._lines, self._texts = {}, None
 
     def place_of(self, loc: Loc, *, key: bool = False) -> Place:
         """The place of a value (or of its key); of the nearest parent where it is missing."""

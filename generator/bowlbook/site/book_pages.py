@@ -17,10 +17,11 @@ from bowlbook.book.book import Book
 from bowlbook.book.recorded_book import answers_of, given_of, recorded_book
 from bowlbook.cache.cache import Cache, Made, Result, made_of
 from bowlbook.cache.digest import digest_of
-from bowlbook.cache.processes import all_made
+from bowlbook.cache.processes import FEWEST, all_made
 from bowlbook.cache.recording import Answers, Lookup
 from bowlbook.pages.maker import Maker
 from bowlbook.pages.page import Document, Heading, Page, Piece
+from bowlbook.pages.render import compile_templates
 from bowlbook.pages.search_index import IndexEntry, indexed
 
 HEAD, CONTENT, PIECE = "page", "page content", "piece"
@@ -34,7 +35,7 @@ QUICKLY = 1
 
 
 class PageHead(NamedTuple):
-    """A page without its body. ``digest``: of the page, without ``search``; the rest as in `Page`."""
+    """A page without its body. ``digest``: of the packed page, without ``search``; the rest as in `Page`."""
 
     address: str
     title: str
@@ -50,7 +51,7 @@ class PageHead(NamedTuple):
 
 
 class DocumentHead(NamedTuple):
-    """A file outside the theme. ``path`` from the site's top, and the digest of its text."""
+    """A file outside the theme. ``path`` from the site's top, and the digest of its packed text."""
 
     path: str
     digest: bytes
@@ -215,6 +216,8 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
             taken = [(jobs[maker], piece) for maker, piece in by_name[name].needs]
             jobs[name] = _Job(cache, f"{audience} {name}", common, answers, book, by_name[name], taken)
         todo = [jobs[name] for name in names if jobs[name].head.digest is None]
+        if len(todo) >= FEWEST:  # each process would do it for itself
+            compile_templates()
         for place, made in all_made([job.run for job in todo]):
             todo[place].keep(*made)
             cache.save(PORTION)
@@ -225,26 +228,31 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
 
 
 def _rounds(makers: Sequence[Maker]) -> Iterator[Iterable[str]]:
-    """The makers' names, each after those of the pieces that it takes.
+    """The makers' names, in their order, each after those of the pieces that it takes.
 
-    Those that no other needs are the last round, all together: a round of few would run in one process.
+    Each as late as it may be: beside what all are waiting for, other processes then have something to do.
     """
-    needs = {each.name: {maker for maker, _ in each.needs} for each in makers}
-    needed = set().union(*needs.values())
-    order = TopologicalSorter({name: taken for name, taken in needs.items() if name in needed})
+    users: dict[str, list[str]] = {each.name: [] for each in makers}
+    for each in makers:
+        for maker, _ in each.needs:
+            users[maker].append(each.name)
+    order = TopologicalSorter(users)
     order.prepare()
+    rounds = []
     while order.is_active():
         ready = order.get_ready()
-        yield ready
+        rounds.append(ready)
         order.done(*ready)
-    yield [name for name in needs if name not in needed]
+    places = {name: place for place, name in enumerate(users)}
+    for ready in reversed(rounds):
+        yield sorted(ready, key=places.__getitem__)
 
 
 def _packed(made: Page | Document) -> tuple[PageHead | DocumentHead, bytes]:
     text = (made.body if isinstance(made, Page) else made.text).encode()
     packed = bytes(deflate.gzip_compress(text, QUICKLY))
     if isinstance(made, Document):
-        return DocumentHead(made.path, digest_of(text)), packed
+        return DocumentHead(made.path, digest_of(packed)), packed
     shown = (made.address, made.title, made.description, made.headings)
     search = indexed(made.address, made.search) if made.search else None
-    return PageHead(*shown, search, digest_of(text, repr(shown))), packed
+    return PageHead(*shown, search, digest_of(packed, repr(shown))), packed
