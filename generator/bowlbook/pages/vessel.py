@@ -6,8 +6,9 @@ from typing import NamedTuple
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Toner
+from bowlbook.figures.exact_sum import in_common
 from bowlbook.figures.proportion import parts_in_bowl
-from bowlbook.figures.rounding import half_up
+from bowlbook.figures.rounding import half_up, half_up_of
 from bowlbook.reading.amount import counted
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -52,12 +53,13 @@ def vessel_of(book: Book, blend: Blend) -> Vessel:
     products.append(book.developer(blend.developer.product))
     products += [book.additive(each.product) for each in blend.additives]
     parts = parts_in_bowl(blend)
-    total, poured, layers = sum(parts, Fraction(0)), Fraction(0), []
-    for letter, product, part in zip(LETTERS, products, parts, strict=False):
-        poured += part
-        above, share = 1 - poured / total, part / total
-        middle = _percent(above + share / 2) if share * len(parts) >= LETTER else ""
-        layers.append(Layer(letter, mix_of(product), _percent(above), _percent(share), middle))
+    whole, _ = in_common(parts)
+    total = above = sum(whole)
+    layers = []
+    for letter, product, part in zip(LETTERS, products, whole, strict=False):
+        above -= part
+        middle = _percent(2 * above + part, 2 * total) if part * len(parts) >= LETTER * total else ""
+        layers.append(Layer(letter, mix_of(product), _percent(above, total), _percent(part, total), middle))
     words = ", ".join(
         f"{layer.letter} {counted(Fraction(half_up(part * 100), 100), 'part')}"
         for layer, part in zip(layers, parts, strict=False)
@@ -65,5 +67,5 @@ def vessel_of(book: Book, blend: Blend) -> Vessel:
     return Vessel(tuple(layers), f"The bowl by weight: {words}")
 
 
-def _percent(share: Fraction) -> str:
-    return f"{half_up(share * 10000) / 100:g}%"
+def _percent(part: int, total: int) -> str:
+    return f"{half_up_of(part * 10000, total) / 100:g}%"

@@ -71,9 +71,11 @@ class Span:
 
 def plain(number: Fraction, places: int = 6) -> str:
     """A fraction as a decimal without trailing zeros, rounded half up to at most ``places``."""
+    numerator, denominator = number.as_integer_ratio()
+    if denominator == 1:
+        return str(numerator)
     scale = 10**places
-    units = (number.numerator * scale * 2 + number.denominator) // (2 * number.denominator)
-    whole, part = divmod(units, scale)
+    whole, part = divmod((numerator * scale * 2 + denominator) // (2 * denominator), scale)
     tail = str(part).rjust(places, "0").rstrip("0")
     return f"{whole}.{tail}" if tail else str(whole)
 
