@@ -39,7 +39,8 @@ def _item(number: int) -> _Item:
 class _Model:
     """A page whose words are tokens; remembers whether it was asked for anything else."""
 
-    def __init__(self, page: EntryPage, beneath: str) -> None:
+    def __init__(self, page: EntryPage, folder: str, follow: int) -> None:
+        """``folder`` of its address, and how many parts follow that."""
         self._page = page
         self.asked_more = False
         self.title = f"{MARK}titlex"
@@ -49,9 +50,7 @@ class _Model:
         self.toc = [
             _Item(f"{MARK}titlex", start.url, 1, [_item(number) for number in range(len(start.children))])
         ]
-        first, *rest = page.url.removeprefix(beneath).rstrip("/").split("/")
-        parts = (f"{MARK}part{place}x" for place in range(len(rest)))
-        self.url = beneath + "/".join([first, *parts, ""])
+        self.url = folder + "".join(f"{MARK}part{place}x/" for place in range(follow))
         self.canonical_url = page.canonical_url and f"{MARK}canonicalx"
 
     def __getattr__(self, name: str) -> Any:
@@ -64,12 +63,16 @@ class _Model:
 class Spliced:
     """A template that is rendered once for each shape of entry page.
 
-    ``beneath``: the folder that the book is beneath, the same for all its pages.
+    Pages as deep below one folder of the book have one shape. Where that is not exact, as where the theme
+    leads to a folder in between, only those in the same folder have. ``beneath``: the folder that the book is
+    beneath, the same for all its pages.
     """
 
     def __init__(self, template: Template, beneath: str = "") -> None:
         self.template, self.beneath = template, beneath
         self.shapes: dict[tuple[str, int, int], list[str] | None] = {}
+        """By the folder, how many parts of an address follow it, and how many headings a page has. Empty
+        where that is not exact, None where the template asks for more."""
 
     def __getattr__(self, name: str) -> Any:
         """Whatever else a template has, for the templates that extend this one."""
@@ -83,20 +86,27 @@ class Spliced:
         content = page.content or ""
         if H1 not in content:
             return self.template.render(context)
-        address = page.url.removeprefix(self.beneath)
-        shape = (address.partition("/")[0], address.count("/"), len(_headings(page)))
-        if shape not in self.shapes:
-            real = self.template.render(context)
-            pieces = self._pieces(context, page)
-            exact = pieces is not None and _filled(pieces, page, content, address) == real
-            self.shapes[shape] = pieces if exact else None
-            return real
-        known = self.shapes[shape]
-        return self.template.render(context) if known is None else _filled(known, page, content, address)
+        parts = page.url.removeprefix(self.beneath).split("/")[:-1]
+        for depth in sorted({1, max(1, len(parts) - 1)}):
+            folder, rest = "/".join(parts[:depth]), parts[depth:]
+            shape = (folder, len(rest), len(_headings(page)))
+            if shape not in self.shapes:
+                real = self.template.render(context)
+                pieces = self._pieces(context, page, f"{folder}/", len(rest))
+                if pieces and _filled(pieces, page, content, rest) != real:
+                    pieces = []
+                self.shapes[shape] = pieces
+                return real
+            known = self.shapes[shape]
+            if known:
+                return _filled(known, page, content, rest)
+            if known is None:
+                break
+        return self.template.render(context)
 
-    def _pieces(self, context: dict[str, Any], page: EntryPage) -> list[str] | None:
+    def _pieces(self, context: dict[str, Any], page: EntryPage, folder: str, follow: int) -> list[str] | None:
         """The shape of a page, text and names of tokens by turns; None where it asks for more."""
-        model = _Model(page, self.beneath)
+        model = _Model(page, f"{self.beneath}{folder}", follow)
         text = self.template.render({**context, "page": model})
         return None if model.asked_more else TOKEN.split(text)
 
@@ -106,14 +116,14 @@ def _headings(page: EntryPage) -> list[Any]:
     return next(iter(page.toc)).children
 
 
-def _filled(pieces: list[str], page: EntryPage, content: str, address: str) -> str:
+def _filled(pieces: list[str], page: EntryPage, content: str, rest: list[str]) -> str:
     words = {
         "title": page.title or "",
         "content": content,
         "description": page.meta["description"],
         "canonical": page.canonical_url or "",
     }
-    for number, part in enumerate(address.rstrip("/").split("/")[1:]):
+    for number, part in enumerate(rest):
         words[f"part{number}"] = part
     for number, item in enumerate(_headings(page)):
         words[f"title{number}"] = item.title
