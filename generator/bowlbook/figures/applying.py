@@ -48,10 +48,11 @@ def applying(technique: Technique, density: Fraction, hands: int) -> tuple[Apply
     own = [
         _minutes(bowl, count, density, hands) for bowl, count in zip(technique.bowls, sections, strict=True)
     ]
-    return tuple(
-        Applying(count, span, _sum(minutes for minutes, at in zip(own, spans, strict=True) if at == span))
-        for count, span in zip(sections, spans, strict=True)
-    )
+    together = [
+        _sum(minutes for minutes, at in zip(own, spans, strict=True) if at == span)
+        for span in range(len(set(spans)))
+    ]
+    return tuple([Applying(count, span, together[span]) for count, span in zip(sections, spans, strict=True)])
 
 
 def measured_densities(house: House) -> dict[str, Fraction]:
@@ -63,8 +64,9 @@ def measured_densities(house: House) -> dict[str, Fraction]:
 
 def sections_of(bowl: TechniqueBowl, density: Fraction) -> int | None:
     """The sections of a bowl on a head, rounded up; one section covers everything at once and stays one."""
-    several = bowl.sections is not None and bowl.sections > 1
-    return ceil(bowl.sections * density) if bowl.sections is not None and several else bowl.sections
+    if bowl.sections is None or bowl.sections == 1:
+        return bowl.sections
+    return -(-bowl.sections * density.numerator // density.denominator)
 
 
 def supply_count(technique: Technique, count: int, density: Fraction) -> int:

@@ -11,7 +11,7 @@ from bowlbook.entries.ladder import UNITS
 from bowlbook.entries.product import Developer, Product
 from bowlbook.entries.technique import Technique, TechniqueBowl
 from bowlbook.figures.applying import Applying
-from bowlbook.figures.batching import CannotCover, cover_in_multiples, measured_in_one
+from bowlbook.figures.batching import CannotCover, Measured, cover_in_multiples, measured_in_one
 from bowlbook.figures.bowl import Bowl, CannotWeigh, Mixer, ladder_of
 from bowlbook.figures.exact_sum import exact_sum, known_sum
 from bowlbook.figures.proportion import base_share
@@ -136,18 +136,26 @@ class BowlPlanner:
         self._book, self._technique, self._bowl, self._unit = book, technique, bowl, unit
         self._blend = book.blends[bowl.blend]
         self._developer = book.developer(bowl.developer or self._blend.developer.product)
-        sizes = [batch for own, batch, _ in ladder_of(book, self._blend) if own == unit]
-        self._step = book.house.scale_step.of(unit) if sizes else None
-        # Where any size will do, a batch is a multiple of the scale's step.
-        self._sizes = measured_in_one([self._step] if self._step and book.house.any_batch else sizes)
+        self._ladder = [batch for own, batch, _ in ladder_of(book, self._blend) if own == unit]
+        self._step = book.house.scale_step.of(unit) if self._ladder else None
         self._written = None
         if bowl.sections is not None and bowl.mix_per_section is not None:
             self._written = in_unit(bowl.mix_per_section, unit) * bowl.sections
-        self._waste = (book.house.waste_allowance or Fraction(0)) / 100
         self._to_lightener = base_share(self._blend)
         # By multiples of the sizes' measure: the plans for all hair amounts take few different ones.
         self._weighed: dict[tuple[int, ...], Weighed] = {}
         self._mixed: dict[int, Bowl] = {}
+
+    # Looked up when a portion is worked out: of a house with mistakes in it they may not be there.
+    @cached_property
+    def _waste(self) -> Fraction:
+        return (self._book.house.waste_allowance or NOTHING) / 100
+
+    @cached_property
+    def _sizes(self) -> Measured:
+        # Where any size will do, a batch is a multiple of the scale's step.
+        sizes = [self._step] if self._step is not None and self._book.house.any_batch else self._ladder
+        return measured_in_one(sizes)
 
     def plan(self, factor: Fraction, applied: Applying) -> BowlPlan:
         """The bowl for a head, in as many fresh bowls as `portions` says; arguments as there.

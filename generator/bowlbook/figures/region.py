@@ -19,7 +19,8 @@ Region = tuple[int, ...]
 PAIRS = tuple((natural, lift) for natural in range(1, 11) for lift in range(11 - natural))
 """Every natural level with every lift that it has room for, to level 10 at most; 0: nothing is lifted."""
 LEVEL_FACETS = (FACETS[NATURAL], FACETS[TARGET], FACETS[LIFT])
-OTHERS = tuple(name for name in FACETS if name not in LEVEL_FACETS)
+OTHERS = {name: (1 << len(DOMAINS[name])) - 1 for name in FACETS if name not in LEVEL_FACETS}
+"""Every other facet, with the bit set of all its values."""
 
 
 def region_of(facets: Facets) -> Region | None:
@@ -27,7 +28,9 @@ def region_of(facets: Facets) -> Region | None:
     pairs = _pairs_of(facets.natural_level, facets.target_level, facets.lift)
     if not pairs:
         return None
-    others = (bits_of(name, getattr(facets, name)) or (1 << len(DOMAINS[name])) - 1 for name in OTHERS)
+    others = [
+        bits_of(name, value) if (value := getattr(facets, name)) else every for name, every in OTHERS.items()
+    ]
     return (pairs, *others)
 
 
