@@ -53,7 +53,7 @@ def write_copy(
     files = [
         name for name in names if is_kept(name) and posixpath.basename(name) != WORKER and name not in without
     ]
-    files.sort(key=lambda name: name.split("/")[2:])  # alike pages side by side are a sixteenth smaller
+    files.sort(key=lambda name: (name.split("/")[2:], name))  # alike pages side by side: a sixteenth smaller
     count = 1
     while count * PACK_OF < len(files):
         count *= 2
