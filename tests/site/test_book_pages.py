@@ -46,7 +46,7 @@ def some_makers(book: Book) -> list[Maker]:
         "blend/",
         "product/",
         "weighing",
-        "card/",
+        "technique/",
         "cards/",
     )
     return [each for each in all_makers(book) if each.name.startswith(kinds)]
@@ -161,7 +161,7 @@ def test_what_else_goes_into_pages(root: Path, monkeypatch: pytest.MonkeyPatch) 
     every = names_made(book, root, monkeypatch)
     others = makers_of(book, None, "https://example.org/")
     assert stored(book, root, makers=others) == from_nothing(book, others)
-    with_address = {each for each in every if each.startswith(("card/", "cards/"))}
+    with_address = {each for each in every if each.startswith(("blend/", "technique/", "cards/"))}
     assert names_made(book, root, monkeypatch) == with_address
     monkeypatch.setattr(cache_module, "program_digest", lambda: b"another")
     assert names_made(book, root, monkeypatch) == every

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import current, current_ids, ids_by_name, retired_keys
-from bowlbook.figures.withdrawn import withdrawn_recipes
 from bowlbook.pages.cards.deck import class_deck, house_decks
 from bowlbook.pages.facet_value import FACET_VALUES
 from bowlbook.pages.maker import Maker, Need
@@ -45,7 +44,7 @@ def makers_of(
     site_url: str = "",
     prices: Mapping[str, tuple[Price, ...]] | None = None,
 ) -> list[Maker]:
-    """The makers of all pages of a book without errors, overviews first, cards and decks last.
+    """The makers of all pages of a book without errors, overviews first, decks of cards last.
 
     ``prices``: of products whose price has changed, by id: for the team only.
     ``since``: the last release and what changed after it. ``site_url``: the site that QR codes on cards lead
@@ -59,9 +58,9 @@ def makers_of(
     makers += [
         _maker(value.address, "makers.matching:facet", value, needs=to_facet) for value in FACET_VALUES
     ]
-    makers += _of_each(book, "situation", "makers.matching:situation", [TO_MATCH])
-    makers += _of_each(book, "blend", "makers.blend:blend")
-    makers += _of_each(book, "technique", "makers.technique:technique")
+    makers += _of_each(book, "situation", "makers.matching:situation", needs=[TO_MATCH])
+    makers += _of_each(book, "blend", "makers.blend:blend", site_url)
+    makers += _of_each(book, "technique", "makers.technique:technique", site_url)
     makers += [
         _maker(f"product/{each}", "product_page:product_pages", each, (prices or {}).get(each, ()))
         for each in current_ids(book.products)
@@ -72,7 +71,7 @@ def makers_of(
         _maker(f"retired/{kind}/{each}", "retired_page:retired_page", kind, each)
         for kind, each in retired_keys(book)
     ]
-    return makers + list(_cards(book, site_url))
+    return makers + list(_decks(book))
 
 
 def manual_makers() -> list[Maker]:
@@ -130,26 +129,19 @@ def _matching(book: Book) -> Iterator[Maker]:
     yield _maker(PICK, "makers.phone_data:pick_by_hair", blends, needs=[TO_MATCH, *bowls, *recipes])
 
 
-def _cards(book: Book, site_url: str) -> Iterator[Maker]:
-    """Every card, then the decks of the house and of the classes; none of what is not to be mixed."""
-    withdrawn = withdrawn_recipes(book)
-    for kind, entries in (("blend", book.blends), ("technique", book.techniques)):
-        for entry_id in entries:
-            if (kind, entry_id) not in withdrawn:
-                yield _maker(_card_name(kind, entry_id), "makers.card:card", kind, entry_id, site_url)
+def _decks(book: Book) -> Iterator[Maker]:
+    """The cards of the house together, and of the classes."""
     for deck in [*house_decks(book), *(class_deck(book, each) for each in current(book.classes).values())]:
-        needs = [(_card_name(*key), CARD) for key in deck.entries]
+        needs = [(f"{kind}/{entry_id}", CARD) for kind, entry_id in deck.entries]
         yield _maker(deck.address, "cards.deck:deck_of", deck.address, deck.title, needs=needs)
 
 
-def _card_name(kind: str, entry_id: str) -> str:
-    return f"card/{kind}/{entry_id}"
-
-
-def _of_each(book: Book, kind: str, function: str, needs: Sequence[Need] | None = None) -> Iterator[Maker]:
-    """The makers of each entry in use of a kind: the function gets its id."""
+def _of_each(
+    book: Book, kind: str, function: str, *inputs: object, needs: Sequence[Need] | None = None
+) -> Iterator[Maker]:
+    """The makers of each entry in use of a kind: the function gets its id before the inputs."""
     for each in current_ids(book.of_kind(kind)):
-        yield _maker(f"{kind}/{each}", function, each, needs=needs)
+        yield _maker(f"{kind}/{each}", function, each, *inputs, needs=needs)
 
 
 def _maker(name: str, function: str, *inputs: object, needs: Sequence[Need] | None = None) -> Maker:

@@ -9,6 +9,7 @@ from bowlbook.figures.proportion import developer_share
 from bowlbook.figures.withdrawn import retired_in
 from bowlbook.pages.blend_page import blend_page
 from bowlbook.pages.bowl_panel import panels_of
+from bowlbook.pages.cards.card import card_of
 from bowlbook.pages.cards.strand_slip import strand_slip
 from bowlbook.pages.maker import Output
 from bowlbook.pages.makers import BOWL, LISTED, RECIPES, ROWS, SHARE, TRIED
@@ -20,13 +21,14 @@ from bowlbook.pages.try_data import recipe_data
 from bowlbook.wording.locale_format import locale_format_of
 
 
-def blend(book: Book, entry_id: str) -> Iterator[Output]:
-    """Its page, its strand slip, and its pieces."""
+def blend(book: Book, entry_id: str, site_url: str) -> Iterator[Output]:
+    """Its page, its strand slip, its card, and its pieces. ``site_url``: as `card_of` takes it."""
     entry, formats = whole_at(book.blends, entry_id), locale_format_of(book)
     panels = panels_of(book, entry, formats)
     yield blend_page(book, entry, panels, formats)
     if not retired_in(book, entry):
         yield strand_slip(book, entry)
+        yield from card_of(book, "blend", entry, formats, site_url)
     yield Piece(ROWS, bowl_report_rows(entry, panels))
     yield Piece(BOWL, None if entry.tones else first_bowl(panels))
     yield Piece(RECIPES, shown_from(book, "blend", entry_id))
