@@ -114,6 +114,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.rendered = self.planned = 0
         self.scripts_looked_for = False
         self.hand_pages: HandPages | None = None
+        self.frame: Spliced | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Note whether this is the preview."""
@@ -298,7 +299,9 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             self.planned = self.session.incremental.choose(files, self.nav, config, self)
             self.session.incremental.add(index)
         main = own.get_template("main.html")
-        frame = Spliced(main, self.beneath) if self.config.splice else main
+        waits = self.session.incremental is not None and not self.session.serving
+        self.frame = Spliced(main, self.beneath, waits=waits) if self.config.splice else None
+        frame = self.frame or main
         name, of_theme = FRAME if self.beneath else "main.html", env.get_template
         env.get_template = lambda asked, *more: frame if asked == name else of_theme(asked, *more)
         return env
@@ -378,6 +381,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Pack the copy for the phone, and list what was made, last of all."""
+        if self.frame is not None:
+            self.frame.write()
         self.cache.close()
         site = Path(config.site_dir)
         incremental = self.session.incremental

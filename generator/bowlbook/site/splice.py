@@ -5,8 +5,13 @@ is known to be put in, or whose first page comes out otherwise than from the the
 """
 
 import re
+from collections.abc import Iterator
+from functools import partial
 from typing import Any, Protocol
 
+from mkdocs.utils import write_file
+
+from bowlbook.cache.processes import all_made
 from bowlbook.site.entry_page import EntryPage
 
 MARK = "qzbbx"
@@ -68,31 +73,47 @@ class Spliced:
     beneath, the same for all its pages.
     """
 
-    def __init__(self, template: Template, beneath: str = "") -> None:
+    def __init__(self, template: Template, beneath: str = "", *, waits: bool = False) -> None:
+        """``waits``: pages whose shape is known are empty, and written together by `write`."""
         self.template, self.beneath = template, beneath
         self.shapes: dict[tuple[str, int, int], list[str] | None] = {}
         """By the folder, how many parts of an address follow it, and how many headings a page has. Empty
         where that is not exact, None where the template asks for more."""
+        self._waiting: list[dict[str, Any]] | None = [] if waits else None
 
     def __getattr__(self, name: str) -> Any:
         """Whatever else a template has, for the templates that extend this one."""
         return getattr(self.template, name)
 
     def render(self, context: dict[str, Any]) -> str:
-        """The page as the template itself would render it."""
+        """The page as the template itself would render it; empty where it waits for `write`."""
         page = context["page"]
         if not isinstance(page, EntryPage) or page.next_page or page.previous_page or page.parent:
             return self.template.render(context)
+        if self._waiting is not None and self._is_known(page):
+            self._waiting.append(context)  # MkDocs writes no file for an empty page
+            return ""
+        return self._rendered(context, page)
+
+    def write(self) -> None:
+        """Write the pages that wait, in several processes."""
+        for _ in all_made([partial(self._write, context) for context in self._waiting or ()]):
+            pass
+
+    def _write(self, context: dict[str, Any]) -> None:
+        page: EntryPage = context["page"]
+        page.active = True  # as MkDocs has it for the theme
+        html = self._rendered(context, page)
+        write_file(html.encode("utf-8", "xmlcharrefreplace"), page.file.abs_dest_path)
+
+    def _rendered(self, context: dict[str, Any], page: EntryPage) -> str:
         content = page.content or ""
         if H1 not in content:
             return self.template.render(context)
-        parts = page.url.removeprefix(self.beneath).split("/")[:-1]
-        for depth in sorted({1, max(1, len(parts) - 1)}):
-            folder, rest = "/".join(parts[:depth]), parts[depth:]
-            shape = (folder, len(rest), len(_headings(page)))
+        for shape, rest in self._shapes_of(page):
             if shape not in self.shapes:
                 real = self.template.render(context)
-                pieces = self._pieces(context, page, f"{folder}/", len(rest))
+                pieces = self._pieces(context, page, f"{shape[0]}/", len(rest))
                 if pieces and _filled(pieces, page, content, rest) != real:
                     pieces = []
                 self.shapes[shape] = pieces
@@ -103,6 +124,17 @@ class Spliced:
             if known is None:
                 break
         return self.template.render(context)
+
+    def _is_known(self, page: EntryPage) -> bool:
+        found = (self.shapes.get(shape) for shape, _ in self._shapes_of(page))
+        return bool(next((pieces for pieces in found if pieces != []), None))
+
+    def _shapes_of(self, page: EntryPage) -> Iterator[tuple[tuple[str, int, int], list[str]]]:
+        """The shapes that a page may have, each with the parts of its address that follow the folder."""
+        parts = page.url.removeprefix(self.beneath).split("/")[:-1]
+        for depth in sorted({1, max(1, len(parts) - 1)}):
+            rest = parts[depth:]
+            yield ("/".join(parts[:depth]), len(rest), len(_headings(page))), rest
 
     def _pieces(self, context: dict[str, Any], page: EntryPage, folder: str, follow: int) -> list[str] | None:
         """The shape of a page, text and names of tokens by turns; None where it asks for more."""
