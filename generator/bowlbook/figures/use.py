@@ -81,14 +81,10 @@ def bowls_in_use(book: Book, candidate: Candidate) -> list[UsedBowl]:
     found = []
     for bowl in technique.bowls:
         blend = book.blends[bowl.blend]
-        found.append(
-            UsedBowl(
-                0 if blend.tones else reach_of(book, technique, bowl),
-                candidate.within is not None and blend.id == candidate.id,
-                book.developer(bowl.developer or blend.developer.product),
-                blend.cautions,
-            )
-        )
+        reach = 0 if blend.tones else reach_of(book, technique, bowl)
+        own = candidate.within is not None and blend.id == candidate.id
+        developer = book.developer(bowl.developer or blend.developer.product)
+        found.append(UsedBowl(reach, own, developer, blend.cautions))
     return found
 
 
