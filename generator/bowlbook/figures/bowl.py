@@ -278,6 +278,12 @@ def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:
     return sizes
 
 
+def bowls_of(book: Book, blend: Blend, developer: Developer | None = None) -> list[Bowl]:
+    """The blend's bowl in each size of `ladder_of`. Raises `CannotWeigh`."""
+    mixer = Mixer(book, blend, developer)
+    return [mixer.mix(*size) for size in ladder_of(book, blend)]
+
+
 def unweighable_sizes(book: Book, blend: Blend) -> tuple[tuple[str, int, Weighing], ...]:
     """The sizes of `ladder_of` that the scale cannot weigh within the house's tolerance, or at all.
 

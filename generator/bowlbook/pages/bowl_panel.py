@@ -7,10 +7,9 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
-from bowlbook.entries.blend import Blend
 from bowlbook.entries.measure import Measure
 from bowlbook.entries.product import Developer, Product
-from bowlbook.figures.bowl import Bowl, Mixer, Pour, ladder_of
+from bowlbook.figures.bowl import Bowl, Pour
 from bowlbook.figures.correction import over_by_one
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER, us_fluid_ounces
@@ -87,17 +86,14 @@ class Panel(NamedTuple):
     off: Fraction
 
 
-def panels_of(book: Book, blend: Blend, formats: LocaleFormat) -> tuple[Panel, ...]:
-    """A panel for each size of the blend's ladder, ounces first."""
+def panels_of(book: Book, bowls: Sequence[Bowl], formats: LocaleFormat) -> tuple[Panel, ...]:
+    """A panel for each bowl of a blend: those of `bowls_of`."""
     seen: Counter[str] = Counter()
     panels = []
-    sizes = ladder_of(book, blend)
-    in_ounces = any(unit == "oz" for unit, _, _ in sizes)
-    mixer = Mixer(book, blend)
-    for unit, batch, step in sizes:
-        seen[unit] += 1
-        bowl = mixer.mix(unit, batch, step)
-        panels.append(panel_of(bowl, formats, seen[unit], book.house.measures, in_ounces=in_ounces))
+    in_ounces = any(bowl.unit == "oz" for bowl in bowls)
+    for bowl in bowls:
+        seen[bowl.unit] += 1
+        panels.append(panel_of(bowl, formats, seen[bowl.unit], book.house.measures, in_ounces=in_ounces))
     return tuple(panels)
 
 
