@@ -2,6 +2,7 @@
 
 import pytest
 
+from bowlbook.figures.bowl import bowls_of
 from bowlbook.pages.bowl_panel import panels_of
 from bowlbook.wording.locale_format import locale_format_of
 from checks.small_book import BLEND_FILE, HOUSE_FILE, SmallBook
@@ -16,8 +17,7 @@ HOUSE_UNITS = "batches: {oz: [1, 2], g: [20, 40]}\nscale_step: {oz: 0.05, g: 1}"
 def test_fluid_ounces_stand_where_ounces_are_weighed(small: SmallBook, units: str, ounces: bool) -> None:
     book = small.read((HOUSE_FILE, HOUSE_UNITS, units))
     blend = book.blends[BLEND_FILE.removeprefix("blends/").removesuffix(".yml")]
-    volumes = [
-        line.volume for panel in panels_of(book, blend, locale_format_of(book)) for line in panel.lines
-    ]
+    panels = panels_of(book, bowls_of(book, blend), locale_format_of(book))
+    volumes = [line.volume for panel in panels for line in panel.lines]
     shown = [each for each in volumes if each is not None]
     assert shown and all(" mL" in each and ("fl oz" in each) == ounces for each in shown)

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from bowlbook.figures.bowl import bowls_of
 from bowlbook.figures.kit import KitPlan
 from bowlbook.figures.measure import measured
 from bowlbook.pages.blend_page import blend_page
@@ -47,7 +48,7 @@ def test_on_the_bowl_page_and_in_the_kit(book: SmallBook) -> None:
     """40 g at 3:1 hold 10 g of powder and 80 g of developer: half a scoop, 15.69 caps."""
     read = book.read()
     formats = locale_format_of(read)
-    panel = panels_of(read, read.blends["soft-clay"], formats)[-1]
+    panel = panels_of(read, bowls_of(read, read.blends["soft-clay"]), formats)[-1]
     assert panel.label == "40 g"
     assert [line.measure for line in panel.lines] == [None, "about 0.5 scoops", "about 15.75 caps"]
     assert [line.weigh for line in panel.lines] == ["30", "10", "80"]
@@ -84,7 +85,8 @@ def noted(book: SmallBook, notes: str) -> str:
     read = book.read()
     formats = locale_format_of(read)
     blend = read.blends["soft-clay"]
-    page = blend_page(read, blend, panels_of(read, blend, formats), formats)
+    bowls = bowls_of(read, blend)
+    page = blend_page(read, blend, bowls[0], panels_of(read, bowls, formats), formats)
     body = page.body.partition('id="notes"')[2]
     return body.partition("</details>")[0]
 

@@ -10,7 +10,7 @@ import pytest
 
 from bowlbook.book.current import current
 from bowlbook.book.folder import FOLDER_OF
-from bowlbook.figures.bowl import ladder_of, mix
+from bowlbook.figures.bowl import bowls_of, ladder_of, mix
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.wording.locale_format import LocaleFormat
 from seeds import rows_with_long
@@ -183,7 +183,8 @@ def test_every_cost_column_adds_up_on_the_page(demo_book, currency: str, places:
             assert sum(costs[:-1]) == costs[-1]
             checked += 1
     for blend in book.blends.values():
-        page = blend_page(book, blend, panels_of(book, blend, formats), formats)
+        bowls = bowls_of(book, blend)
+        page = blend_page(book, blend, bowls[0], panels_of(book, bowls, formats), formats)
         for one in page.body.split('<div class="bb-of-size"')[1:]:
             costs = [money(row[-1], places) for row in rows_of(one, "bb-exact")[1:]]
             assert sum(costs[:-1]) == costs[-1]

@@ -46,12 +46,8 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
     if not sizes or need <= 0 or min(size.numerator for size in sizes) <= 0:
         raise ValueError("a need above zero and sizes are wanted")
     measured = measured_in_one(sizes)
-    return tuple(
-        [
-            each * measured.measure
-            for each in cover_in_multiples(measured.multiple_above(need), measured.multiples)
-        ]
-    )
+    multiples = cover_in_multiples(measured.multiple_above(need), measured.multiples)
+    return tuple([each * measured.measure for each in multiples])
 
 
 @lru_cache(maxsize=4096)  # the services of a house need few different amounts, in its own sizes
@@ -97,6 +93,5 @@ def measured_in_one(sizes: Sequence[Fraction]) -> Measured:
     """Sizes as whole numbers, so that sums which are equal meet in one set, however uneven the sizes are."""
     counts, scale = in_common(sizes)
     common = gcd(*counts)
-    return Measured(
-        Fraction(common, scale), tuple(sorted({count // common for count in counts}, reverse=True))
-    )
+    multiples = sorted({count // common for count in counts}, reverse=True)
+    return Measured(Fraction(common, scale), tuple(multiples))

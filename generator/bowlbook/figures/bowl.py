@@ -21,7 +21,7 @@ from bowlbook.figures.proportion import proportions
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from bowlbook.figures.weigh_out import Reading
-from bowlbook.figures.weighing import Weighing, weighing_of
+from bowlbook.figures.weighing import Numbers, Weighing, weighing_of
 
 LARGEST_BATCH = Fraction(500)
 """Grams of lightener above which a batch is questioned, where the house does not say. Common practice, no
@@ -206,12 +206,7 @@ def developers_of(book: Book, blend: Blend) -> tuple[Developer, ...]:
 
 
 def mix(
-    book: Book,
-    blend: Blend,
-    unit: str,
-    batch: Fraction,
-    step: Fraction,
-    developer: Developer | None = None,
+    book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, developer: Developer | None = None
 ) -> Bowl:
     """`Mixer.mix` for one size."""
     return Mixer(book, blend, developer).mix(unit, batch, step)
@@ -242,16 +237,9 @@ class Mixer:
         if weighing.reads_zero is not None:
             product = self._products[weighing.reads_zero]
             raise CannotWeigh(product, weighing.next_weighable_batch, unit, step)
-        return Bowl(
-            blend,
-            unit,
-            self._developer,
-            self._poured[unit],
-            weighing,
-            minor_units(book.house.currency),
-            over_dose(book, blend, unit, weighing),
-            over_bowl(book.house, unit, batch),
-        )
+        decimals, doses = minor_units(book.house.currency), over_dose(book, blend, unit, weighing)
+        over, poured = over_bowl(book.house, unit, batch), self._poured[unit]
+        return Bowl(blend, unit, self._developer, poured, weighing, decimals, doses, over)
 
 
 def largest_batch(house: House) -> Fraction:
@@ -290,6 +278,12 @@ def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:
     return sizes
 
 
+def bowls_of(book: Book, blend: Blend, developer: Developer | None = None) -> list[Bowl]:
+    """The blend's bowl in each size of `ladder_of`. Raises `CannotWeigh`."""
+    mixer = Mixer(book, blend, developer)
+    return [mixer.mix(*size) for size in ladder_of(book, blend)]
+
+
 def unweighable_sizes(book: Book, blend: Blend) -> tuple[tuple[str, int, Weighing], ...]:
     """The sizes of `ladder_of` that the scale cannot weigh within the house's tolerance, or at all.
 
@@ -301,10 +295,7 @@ def unweighable_sizes(book: Book, blend: Blend) -> tuple[tuple[str, int, Weighin
 
 @lru_cache(maxsize=4096)  # several checks ask, and many recipes share their proportions and ladder
 def _unweighable(
-    sizes: tuple[tuple[str, Fraction, Fraction], ...],
-    parts: tuple[Fraction, ...],
-    ratios: tuple[Fraction, ...],
-    tolerance: Fraction,
+    sizes: tuple[tuple[str, Fraction, Fraction], ...], parts: Numbers, ratios: Numbers, tolerance: Fraction
 ) -> tuple[tuple[str, int, Weighing], ...]:
     found = []
     places = Counter[str]()

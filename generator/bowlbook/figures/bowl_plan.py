@@ -260,12 +260,8 @@ class BowlPlanner:
 
 def _weighed(bowls: list[Bowl]) -> Weighed:
     batches = tuple([bowl.batch for bowl in bowls])
-    unpriced = [
-        product
-        for bowl in bowls
-        for product, cost in zip(bowl.products, bowl.costs, strict=True)
-        if cost is None
-    ]
+    poured = [pair for bowl in bowls for pair in zip(bowl.products, bowl.costs, strict=True)]
+    unpriced = [product for product, cost in poured if cost is None]
     weighed, cost = exact_sum(bowl.total for bowl in bowls), known_sum(bowl.cost for bowl in bowls)
     price = None if cost is None else cost / weighed
     return Weighed(batches, tuple(bowls), None, weighed, cost, price, tuple(unpriced))

@@ -103,14 +103,9 @@ def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidat
     if not bowls or retired_in(book, technique):
         return []
     late = too_long(book, technique)
-    return [
-        _placed(ruled, technique, None, bowls, late),
-        *(
-            _placed(ruled, technique, blend, bowls, late)
-            for blend in {each.blend.id: each.blend for each in bowls}.values()
-            if meet(blend.suits, technique.suits) is not None
-        ),
-    ]
+    blends = {each.blend.id: each.blend for each in bowls}.values()
+    pairs = [each for each in blends if meet(each.suits, technique.suits) is not None]
+    return [_placed(ruled, technique, blend, bowls, late) for blend in (None, *pairs)]
 
 
 def lightening(book: Book) -> list[Blend]:

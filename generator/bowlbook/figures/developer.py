@@ -114,10 +114,8 @@ def peroxide_by_developer(book: Book, bowl: Bowl) -> list[tuple[Developer, Fract
 
     Another developer is poured to the same weight.
     """
-    developers = developers_of(book, bowl.blend)
-    return [
-        (each, peroxide_in_bowl(each.peroxide_percent, bowl.developed, bowl.total)) for each in developers
-    ]
+    found, developed, total = developers_of(book, bowl.blend), bowl.developed, bowl.total
+    return [(each, peroxide_in_bowl(each.peroxide_percent, developed, total)) for each in found]
 
 
 class LimitsPassed(NamedTuple):

@@ -39,9 +39,5 @@ def cost_facts(
                 f"{', '.join(filter(None, side))} {currency}"
                 for side, currency in zip(list(zip(*rows, strict=True))[1:], currencies, strict=True)
             )
-            yield Fact(
-                what.format(", ".join(name for name, _, _ in rows)),
-                before if known[0] else None,
-                after if known[1] else None,
-                money=True,
-            )
+            label = what.format(", ".join(name for name, _, _ in rows))
+            yield Fact(label, before if known[0] else None, after if known[1] else None, money=True)

@@ -76,13 +76,10 @@ def _about_recipes(rules: tuple[Rule, ...]) -> tuple[Rule, ...]:
 
 def make_up_of(book: Book, blend: Blend, placements: tuple[str, ...], volume: Fraction) -> MakeUp:
     lighteners = [book.lightener(each.product) for each in blend.lighteners]
-    return MakeUp(
-        placements,
-        max((each.strength for each in lighteners), key=STRENGTHS.index),
-        frozenset(each.form for each in lighteners),
-        frozenset(each.pigment for each in lighteners),
-        volume,
-    )
+    strength = max((each.strength for each in lighteners), key=STRENGTHS.index)
+    forms = frozenset(each.form for each in lighteners)
+    pigments = frozenset(each.pigment for each in lighteners)
+    return MakeUp(placements, strength, forms, pigments, volume)
 
 
 @lru_cache(maxsize=1024)  # many recipes are made alike
@@ -105,12 +102,10 @@ def kept_by(
 ) -> tuple[tuple[int, Circumstances], ...]:
     """The heads that rules about hair keep from a recipe, each with the place of its rule."""
     return tuple(
-        [
-            (place, heads)
-            for place, rule in enumerate(rules)
-            if rule.when.of_hair_alone
-            for heads in _kept_from(rule, made, placements)
-        ]
+        (place, heads)
+        for place, rule in enumerate(rules)
+        if rule.when.of_hair_alone
+        for heads in _kept_from(rule, made, placements)
     )
 
 

@@ -121,20 +121,14 @@ class ServicePlanner:
         factors = hair_factors(book, length, density)
         hands = hands or technique.hands
         on = self._by_density(factors.density, hands)
-        bowls = tuple(
-            [
-                planner.plan(factors.of(bowl), applied)
-                for planner, bowl, applied in zip(self._bowls, technique.bowls, on.applied, strict=True)
-            ]
-        )
+        asked = zip(self._bowls, technique.bowls, on.applied, strict=True)
+        bowls = tuple([planner.plan(factors.of(bowl), applied) for planner, bowl, applied in asked])
         places = minor_units(book.house.currency)
         # Bowls and supplies are billed together, so that their lines add up to one total, rounded once.
         exact = [known_sum(fresh.cost for fresh in each.fresh) for each in bowls]
         found = bill([*exact, *on.supply_costs], places)
-        columns = (technique.supplies, on.supply_counts, found.lines[len(bowls) :])
-        supplies = tuple(
-            [SupplyLine(each.product, count, cost) for each, count, cost in zip(*columns, strict=True)]
-        )
+        lines = zip(technique.supplies, on.supply_counts, found.lines[len(bowls) :], strict=True)
+        supplies = tuple([SupplyLine(each.product, count, cost) for each, count, cost in lines])
         fresh = [each for bowl in bowls for each in bowl.fresh]
         complete = all(each.complete for each in fresh)
         bowl_costs = found.lines[: len(bowls)]
@@ -160,15 +154,10 @@ class ServicePlanner:
                 supply_count(technique, each.count, density) if each.by_sections else each.count
                 for each in technique.supplies
             ]
-            found = self._known[density, hands] = _ByDensity(
-                applying(technique, density, hands),
-                time_on_hair(book, technique, density, hands),
-                counts,
-                [
-                    _supply_cost(book, each.product, count)
-                    for each, count in zip(technique.supplies, counts, strict=True)
-                ],
-            )
+            pairs = zip(technique.supplies, counts, strict=True)
+            costs = [_supply_cost(book, each.product, count) for each, count in pairs]
+            applied, time = applying(technique, density, hands), time_on_hair(book, technique, density, hands)
+            found = self._known[density, hands] = _ByDensity(applied, time, counts, costs)
         return found
 
 

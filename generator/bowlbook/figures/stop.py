@@ -50,17 +50,10 @@ def _among(rules: tuple[Rule, ...]) -> tuple[Stop, ...]:
 
 
 def _stop(rule: Rule) -> Stop:
-    said = rule.visits
-    return Stop(
-        head_of(rule.when),
-        rule.effect,
-        rule.stop or rule.test_first or rule.care or "",
-        rule.because,
-        standing_of(rule),
-        rule.toning,
-        (said.levels or 0) if said else 0,
-        (said.weeks or 0) if said else 0,
-    )
+    do = rule.stop or rule.test_first or rule.care or ""
+    levels, weeks = (rule.visits.levels or 0, rule.visits.weeks or 0) if rule.visits else (0, 0)
+    when, standing = head_of(rule.when), standing_of(rule)
+    return Stop(when, rule.effect, do, rule.because, standing, rule.toning, levels, weeks)
 
 
 def standing_of(rule: Rule) -> str:
@@ -123,15 +116,10 @@ def volume_stops(house: House, shares: Sequence[Fraction]) -> tuple[Stop, ...]:
             within = [volume for volume in VOLUMES if volume < over[0]]
             stop = f"Over {within[-1]} volume: no." if within else "No volume at all."
             most = f"{plain(limit.peroxide)} % peroxide"
-            found.append(
-                Stop(
-                    head_with(volume=sum(1 << VOLUMES.index(volume) for volume in over)),
-                    STOP,
-                    stop,
-                    f"Every bowl of this book would hold more than {most}, the most on hair there.",
-                    published(limit.jurisdiction, limit.since, limit.source),
-                )
-            )
+            because = f"Every bowl of this book would hold more than {most}, the most on hair there."
+            when = head_with(volume=sum(1 << VOLUMES.index(volume) for volume in over))
+            standing = published(limit.jurisdiction, limit.since, limit.source)
+            found.append(Stop(when, STOP, stop, because, standing))
     return tuple(found)
 
 

@@ -105,13 +105,9 @@ def time_on_hair(
     on_scalp = technique.placement == "on-scalp"
     bowls = [technique.bowls[place] for place in counted]
     limits = _limits(book, bowls, on_scalp=on_scalp)
-    return TimeOnHair(
-        sum(known, Fraction(0)) if len(known) == len(spans) else None,
-        technique.processing.minutes,
-        technique.processing.counts_from,
-        on_scalp,
-        min(limits, key=lambda each: each.minutes, default=None),
-    )
+    limit = min(limits, key=lambda each: each.minutes, default=None)
+    applied, processing = sum(known, Fraction(0)) if len(known) == len(spans) else None, technique.processing
+    return TimeOnHair(applied, processing.minutes, processing.counts_from, on_scalp, limit)
 
 
 def _counted(book: Book, technique: Technique) -> list[int]:

@@ -41,32 +41,18 @@ def toner_of(book: Book, kind: str, entry_id: str) -> Candidate | None:
 
 def _blend(book: Book, blend: Blend) -> Candidate:
     on_scalp = _placed(rules_of(book), "on-scalp") if blend.suits.area == ("scalp regrowth",) else ()
-    return Candidate(
-        "blend",
-        blend.id,
-        blend.name,
-        head_but(head_of(blend.suits), PLACEMENT, 0),  # at the basin, wherever the lightener went
-        (*_refusals(blend), *on_scalp),
-        (*_neutralising(book, blend), *((DEEPENS,) if blend.deepens else ())),
-        tones=True,
-    )
+    suits = head_but(head_of(blend.suits), PLACEMENT, 0)  # at the basin, wherever the lightener went
+    against = (*_refusals(blend), *on_scalp)
+    preferred = (*_neutralising(book, blend), *((DEEPENS,) if blend.deepens else ()))
+    return Candidate("blend", blend.id, blend.name, suits, against, preferred, tones=True)
 
 
 def _technique(book: Book, technique: Technique) -> Candidate:
-    return Candidate(
-        "technique",
-        technique.id,
-        technique.name,
-        with_placement(head_of(technique.suits), (technique.placement,)),
-        (
-            *own_clauses("technique", technique.not_for),
-            *_placed(rules_of(book), technique.placement),
-            *too_long(book, technique),
-            *_toning_bowls(book, technique),
-        ),
-        (),
-        tones=True,
-    )
+    suits = with_placement(head_of(technique.suits), (technique.placement,))
+    own = own_clauses("technique", technique.not_for)
+    placed = _placed(rules_of(book), technique.placement)
+    against = (*own, *placed, *too_long(book, technique), *_toning_bowls(book, technique))
+    return Candidate("technique", technique.id, technique.name, suits, against, (), tones=True)
 
 
 def _placed(rules: tuple[Rule, ...], placement: str) -> tuple[Clause, ...]:

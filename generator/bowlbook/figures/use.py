@@ -63,14 +63,9 @@ def use_of(book: Book, candidate: Candidate, head: Head = ANY_HEAD) -> Use:
     else:
         mixed = lightening
         cautions = _once(technique.cautions, *(bowl.cautions for bowl in used))
-    return Use(
-        not any(bowl.reach for bowl in every),
-        (technique.placement,),
-        _strongest_first(mixed or every),
-        cautions,
-        technique.processing.minutes,
-        technique.processing.check_every,
-    )
+    tones, strongest = not any(bowl.reach for bowl in every), _strongest_first(mixed or every)
+    minutes, check_every = technique.processing.minutes, technique.processing.check_every
+    return Use(tones, (technique.placement,), strongest, cautions, minutes, check_every)
 
 
 def bowls_in_use(book: Book, candidate: Candidate) -> list[UsedBowl]:
@@ -81,14 +76,10 @@ def bowls_in_use(book: Book, candidate: Candidate) -> list[UsedBowl]:
     found = []
     for bowl in technique.bowls:
         blend = book.blends[bowl.blend]
-        found.append(
-            UsedBowl(
-                0 if blend.tones else reach_of(book, technique, bowl),
-                candidate.within is not None and blend.id == candidate.id,
-                book.developer(bowl.developer or blend.developer.product),
-                blend.cautions,
-            )
-        )
+        reach = 0 if blend.tones else reach_of(book, technique, bowl)
+        own = candidate.within is not None and blend.id == candidate.id
+        developer = book.developer(bowl.developer or blend.developer.product)
+        found.append(UsedBowl(reach, own, developer, blend.cautions))
     return found
 
 

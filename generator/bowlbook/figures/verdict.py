@@ -69,13 +69,8 @@ def practice_with(
     ``shares``: as for `volume_stops`. Looks at the house and the products alone.
     """
     house = book.house
-    return Practice(
-        house_visit(house),
-        (*stops_of(house), *volume_stops(house, shares)),
-        index_of(to_lighten),
-        index_of(to_tone),
-        volumes_of(book),
-    )
+    stops = (*stops_of(house), *volume_stops(house, shares))
+    return Practice(house_visit(house), stops, index_of(to_lighten), index_of(to_tone), volumes_of(book))
 
 
 class Consultation(NamedTuple):

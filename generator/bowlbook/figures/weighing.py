@@ -69,6 +69,9 @@ def _period(parts: Sequence[Fraction], ratios: Sequence[Fraction]) -> int:
     return lcm(*(ratio.denominator for ratio in ratios), *((part / total).denominator for part in parts))
 
 
+Numbers = tuple[Fraction, ...]
+
+
 class Weighing(NamedTuple):
     """A batch as it is weighed, all weights in one unit.
 
@@ -79,8 +82,8 @@ class Weighing(NamedTuple):
     """
 
     batch: Fraction
-    parts: tuple[Fraction, ...]
-    ratios: tuple[Fraction, ...]
+    parts: Numbers
+    ratios: Numbers
     step: Fraction
     tolerance: Fraction
     readings: tuple[Reading, ...]
@@ -97,11 +100,7 @@ class Weighing(NamedTuple):
 
 @lru_cache(maxsize=8192)  # many recipes share their proportions, and pages show the same sizes
 def weighing_of(
-    batch: Fraction,
-    parts: tuple[Fraction, ...],
-    ratios: tuple[Fraction, ...],
-    step: Fraction,
-    tolerance: Fraction,
+    batch: Fraction, parts: Numbers, ratios: Numbers, step: Fraction, tolerance: Fraction
 ) -> Weighing:
     """The weighing of a batch. ``ratios``: the developer's first; ``tolerance`` as a fraction of 1."""
     readings: list[Reading] = []

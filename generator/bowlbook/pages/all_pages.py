@@ -11,31 +11,17 @@ from typing import TYPE_CHECKING
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import current, current_ids, ids_by_name, retired_keys
+from bowlbook.pages import makers as piece
 from bowlbook.pages.cards.deck import class_deck, house_decks
 from bowlbook.pages.facet_value import FACET_VALUES
 from bowlbook.pages.maker import Maker, Need
-from bowlbook.pages.makers import (
-    BOWL,
-    CARD,
-    LISTED,
-    LISTED_BY_NAME,
-    PICK,
-    PRACTICE,
-    RECIPES,
-    ROWS,
-    SERVICE,
-    SHARE,
-    SITUATIONS,
-    TRIED,
-    TRY,
-)
 from bowlbook.wording.entry import KIND_TITLES
 
 if TYPE_CHECKING:  # of types alone: not every book has them
     from bowlbook.book.price_history import Price
     from bowlbook.pages.release_page import Since
 
-TO_MATCH = (PRACTICE, PRACTICE)
+TO_MATCH = (piece.PRACTICE, piece.PRACTICE)
 
 
 def makers_of(
@@ -53,8 +39,8 @@ def makers_of(
     makers = list(_overviews(book, since))
     makers += _matching(book)
     makers.append(_maker("coverage", "makers.lists:coverage", needs=[TO_MATCH]))
-    to_facet = [TO_MATCH, (SITUATIONS, SITUATIONS)]
-    makers.append(_maker(SITUATIONS, "makers.matching:situations"))
+    to_facet = [TO_MATCH, (piece.SITUATIONS, piece.SITUATIONS)]
+    makers.append(_maker(piece.SITUATIONS, "makers.matching:situations"))
     makers += [
         _maker(value.address, "makers.matching:facet", value, needs=to_facet) for value in FACET_VALUES
     ]
@@ -91,48 +77,45 @@ def safety_maker() -> Maker:
 def _overviews(book: Book, since: Since | None) -> Iterator[Maker]:
     yield _maker("home", "overview_page:home_page")
     for kind in KIND_TITLES:
-        if kind in LISTED_BY_NAME:
-            listed = [(f"{kind}/{each}", LISTED) for each in ids_by_name(book.of_kind(kind))]
+        if kind in piece.LISTED_BY_NAME:
+            listed = [(f"{kind}/{each}", piece.LISTED) for each in ids_by_name(book.of_kind(kind))]
             yield _maker(f"index/{kind}", "makers.lists:listed", kind, needs=listed)
         else:
             yield _maker(f"index/{kind}", "overview_page:index_pages", kind)
     yield _maker("changes", "overview_page:changes_page", since.release if since else None)
     if since:
         yield _maker("release", "release_page:release_page", since)
-    rows = [(f"blend/{each}", ROWS) for each in ids_by_name(book.blends)]
+    rows = [(f"blend/{each}", piece.ROWS) for each in ids_by_name(book.blends)]
     yield _maker("weighing", "makers.lists:weighing", needs=rows)
     if book.priced:
-        services = [(f"technique/{each}", SERVICE) for each in current_ids(book.techniques)]
+        services = [(f"technique/{each}", piece.SERVICE) for each in current_ids(book.techniques)]
         yield _maker("costs", "makers.lists:costs", len(rows), needs=[*rows, *services])
     yield _maker("dates", "date_report:date_report")
     yield _maker("heads", "facet_page:heads_pages")
     yield _maker("timing-log", "timing_log_page:timing_log_page")
-    yield _maker(
-        TRY,
-        "makers.phone_data:try_blend",
-        needs=[(f"blend/{each}", TRIED) for each in current_ids(book.blends)],
-    )
+    tried = [(f"blend/{each}", piece.TRIED) for each in current_ids(book.blends)]
+    yield _maker(piece.TRY, "makers.phone_data:try_blend", needs=tried)
     yield _maker("decks", "overview_page:decks_pages")
 
 
 def _matching(book: Book) -> Iterator[Maker]:
     """What is matched with a head, and Pick by hair."""
     recipes = [
-        (f"{kind}/{entry_id}", RECIPES)
+        (f"{kind}/{entry_id}", piece.RECIPES)
         for kind, entries in (("blend", book.blends), ("technique", book.techniques))
         for entry_id in current_ids(entries)
     ]
     blends = current_ids(book.blends)
-    shares = [(f"blend/{entry_id}", SHARE) for entry_id in blends]
-    yield _maker(PRACTICE, "makers.matching:practice", len(shares), needs=[*shares, *recipes])
-    bowls = [(f"blend/{entry_id}", BOWL) for entry_id in blends]
-    yield _maker(PICK, "makers.phone_data:pick_by_hair", blends, needs=[TO_MATCH, *bowls, *recipes])
+    shares = [(f"blend/{entry_id}", piece.SHARE) for entry_id in blends]
+    yield _maker(piece.PRACTICE, "makers.matching:practice", len(shares), needs=[*shares, *recipes])
+    bowls = [(f"blend/{entry_id}", piece.BOWL) for entry_id in blends]
+    yield _maker(piece.PICK, "makers.phone_data:pick_by_hair", blends, needs=[TO_MATCH, *bowls, *recipes])
 
 
 def _decks(book: Book) -> Iterator[Maker]:
     """The cards of the house together, and of the classes."""
     for deck in [*house_decks(book), *(class_deck(book, each) for each in current(book.classes).values())]:
-        needs = [(f"{kind}/{entry_id}", CARD) for kind, entry_id in deck.entries]
+        needs = [(f"{kind}/{entry_id}", piece.CARD) for kind, entry_id in deck.entries]
         yield _maker(deck.address, "cards.deck:deck_of", deck.address, deck.title, needs=needs)
 
 

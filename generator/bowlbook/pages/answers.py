@@ -126,14 +126,9 @@ def _group(
         for sentence in (answers[0].sentences if answers[1:] else ())
         if all(sentence in each.sentences for each in answers)
     )
-    return AnswerGroup(
-        title,
-        anchor,
-        said,
-        [each._replace(sentences=tuple(s for s in each.sentences if s not in said)) for each in answers],
-        [answer_item(book, each, found, start) for each in refused.verdicts],
-        suits.more + refused.more,
-    )
+    shown = [each._replace(sentences=tuple(s for s in each.sentences if s not in said)) for each in answers]
+    against = [answer_item(book, each, found, start) for each in refused.verdicts]
+    return AnswerGroup(title, anchor, said, shown, against, suits.more + refused.more)
 
 
 def each_caution_once(groups: list[AnswerGroup]) -> None:

@@ -11,18 +11,8 @@ ASSETS = Path(__file__).parent / "assets"
 
 STYLE = "bowlbook.css"
 STYLES = (
-    "values",
-    "ground",
-    "frame",
-    "parts",
-    "lists",
-    "bowl",
-    "pick",
-    "bench",
-    "steps",
-    "sheets",
-    "timers",
-    "drawings",
+    *("values", "ground", "frame", "parts", "lists", "bowl"),
+    *("pick", "bench", "steps", "sheets", "timers", "drawings"),
 )
 """What the one style sheet of a site is put together from, in this order: the later outweighs the earlier."""
 COMMENT = re.compile(rb"/\*.*?\*/", re.S)

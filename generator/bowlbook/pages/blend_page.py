@@ -8,7 +8,7 @@ from bowlbook.book.current import is_retired
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.product import Product
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.bowl import developers_of, ladder_of, mix
+from bowlbook.figures.bowl import Bowl, developers_of
 from bowlbook.figures.developer import peroxide_by_developer
 from bowlbook.figures.rounding import fixed
 from bowlbook.pages.address import entry_address, relative
@@ -41,12 +41,11 @@ class DeveloperRow(NamedTuple):
     peroxide: str
 
 
-def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: LocaleFormat) -> Page:
-    """The finished page of a blend. ``panels``: its bowl in every size."""
+def blend_page(
+    book: Book, blend: Blend, first: Bowl, panels: tuple[Panel, ...], formats: LocaleFormat
+) -> Page:
+    """The finished page of a blend. ``panels``: its bowl in every size; ``first``: the first of these."""
     address = entry_address("blend", blend.id)
-    # Peroxide and the drawing hardly depend on the size; the page opens with the first one.
-    unit, batch, step = ladder_of(book, blend)[0]
-    first = mix(book, blend, unit, batch, step)
     techniques = [link_to("technique", each, address, each.summary) for each in _techniques(book, blend)]
     products = _products(book, blend)
     # Techniques have a section of their own on this page, with their summaries.
@@ -65,6 +64,7 @@ def blend_page(book: Book, blend: Blend, panels: tuple[Panel, ...], formats: Loc
         panels=panels,
         fresh_for=counted(blend.fresh_for, "minute") if blend.fresh_for else None,
         techniques=techniques,
+        # Peroxide hardly depends on the size; the page opens with the first one.
         developers=[
             DeveloperRow(each.id, each.name, f"{fixed(percent, 2)} %")
             for each, percent in peroxide_by_developer(book, first)

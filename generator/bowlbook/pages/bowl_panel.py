@@ -7,14 +7,13 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
-from bowlbook.entries.blend import Blend
 from bowlbook.entries.measure import Measure
 from bowlbook.entries.product import Developer, Product
-from bowlbook.figures.bowl import Bowl, Mixer, Pour, ladder_of
+from bowlbook.figures.bowl import Bowl, Pour
 from bowlbook.figures.correction import over_by_one
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER, us_fluid_ounces
-from bowlbook.figures.weighing import weighing_of
+from bowlbook.figures.weighing import Numbers, weighing_of
 from bowlbook.reading.amount import plain
 from bowlbook.wording.amount import measure_words
 from bowlbook.wording.cost import without_phrase
@@ -87,17 +86,14 @@ class Panel(NamedTuple):
     off: Fraction
 
 
-def panels_of(book: Book, blend: Blend, formats: LocaleFormat) -> tuple[Panel, ...]:
-    """A panel for each size of the blend's ladder, ounces first."""
+def panels_of(book: Book, bowls: Sequence[Bowl], formats: LocaleFormat) -> tuple[Panel, ...]:
+    """A panel for each bowl of a blend: those of `bowls_of`."""
     seen: Counter[str] = Counter()
     panels = []
-    sizes = ladder_of(book, blend)
-    in_ounces = any(unit == "oz" for unit, _, _ in sizes)
-    mixer = Mixer(book, blend)
-    for unit, batch, step in sizes:
-        seen[unit] += 1
-        bowl = mixer.mix(unit, batch, step)
-        panels.append(panel_of(bowl, formats, seen[unit], book.house.measures, in_ounces=in_ounces))
+    in_ounces = any(bowl.unit == "oz" for bowl in bowls)
+    for bowl in bowls:
+        seen[bowl.unit] += 1
+        panels.append(panel_of(bowl, formats, seen[bowl.unit], book.house.measures, in_ounces=in_ounces))
     return tuple(panels)
 
 
@@ -118,6 +114,10 @@ def panel_of(
     size, unit = texts.size, bowl.unit
     names = [name_poured(each) for each in bowl.products]
     rows = zip(bowl.pours, names, texts.pours, strict=True)
+    overs = []
+    for name, over in zip(names, texts.overs, strict=True):
+        adds = tuple([AddLine(names[each], add, shows) for each, add, shows in over.adds])
+        overs.append(OverLine(name, over.scale_shows, f"{over.batch} {unit}", adds))
     return Panel(
         # A dot in an id would have to be escaped in every selector.
         anchor=f"{unit}-{size}".replace(".", "-"),
@@ -137,17 +137,7 @@ def panel_of(
         tolerance=texts.tolerance,
         next_weighable=None if texts.nearest is None else f"{texts.nearest} {unit}",
         over_dose=tuple(map(str, bowl.over_dose)),
-        overs=tuple(
-            [
-                OverLine(
-                    names[place],
-                    over.scale_shows,
-                    f"{over.batch} {unit}",
-                    tuple([AddLine(names[each], add, shows) for each, add, shows in over.adds]),
-                )
-                for place, over in enumerate(texts.overs)
-            ]
-        ),
+        overs=tuple(overs),
         spent=_spent(bowl),
         off=texts.off,
     )
@@ -184,43 +174,31 @@ class _Texts(NamedTuple):
 
 @lru_cache(maxsize=8192)  # as for `weighing_of`: pages show the same sizes of many recipes
 def _texts_of(
-    batch: Fraction,
-    parts: tuple[Fraction, ...],
-    ratios: tuple[Fraction, ...],
-    step: Fraction,
-    tolerance: Fraction,
+    batch: Fraction, parts: Numbers, ratios: Numbers, step: Fraction, tolerance: Fraction
 ) -> _Texts:
     weighing, places = weighing_of(batch, parts, ratios, step, tolerance), decimals_of(step)
     nearest = weighing.next_weighable_batch
+    pours, overs = [], []
+    corrections = over_by_one(batch, parts, ratios, step)
+    for reading, shows, over in zip(weighing.readings, weighing.scale_shows, corrections, strict=True):
+        weigh, off = fixed(reading.weigh, places), f"{fixed(reading.error * 100, 1)} %"
+        pours.append(_PourTexts(weigh, fixed(shows, places), plain(reading.exact, 4), off))
+        adds = tuple(
+            (place, fixed(each.add, places), fixed(each.scale_shows, places))
+            for place, each in enumerate(over.pours)
+            if each.must_be != each.in_bowl
+        )
+        overs.append(_OverTexts(fixed(shows + step, places), fixed(over.batch, places), adds))
     return _Texts(
         _size(batch, step),
         plain(batch),
         plain(step),
-        tuple(
-            _PourTexts(
-                fixed(reading.weigh, places),
-                fixed(shows, places),
-                plain(reading.exact, 4),
-                f"{fixed(reading.error * 100, 1)} %",
-            )
-            for reading, shows in zip(weighing.readings, weighing.scale_shows, strict=True)
-        ),
+        tuple(pours),
         weighing.within_tolerance,
         weighing.worst_error * 100,
         f"{plain(tolerance * 100)} %",
         None if nearest is None else fixed(nearest, places),
-        tuple(
-            _OverTexts(
-                fixed(shows + step, places),
-                fixed(over.batch, places),
-                tuple(
-                    (place, fixed(each.add, places), fixed(each.scale_shows, places))
-                    for place, each in enumerate(over.pours)
-                    if each.must_be != each.in_bowl
-                ),
-            )
-            for shows, over in zip(weighing.scale_shows, over_by_one(batch, parts, ratios, step), strict=True)
-        ),
+        tuple(overs),
     )
 
 

@@ -39,16 +39,11 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
     """The finished page of class notes."""
     address = entry_address("class", notes.id)
     starts = starts_of(notes)
-    outline = [
-        OutlineRow(
-            _clock(start),
-            item.what,
-            plain(item.minutes),
-            link_to("technique", book.techniques[item.technique], address) if item.technique else None,
-        )
-        # One start more than there are stretches: the last is the end of the class.
-        for start, item in zip(starts, notes.outline, strict=False)
-    ]
+    outline = []
+    # One start more than there are stretches: the last is the end of the class.
+    for start, item in zip(starts, notes.outline, strict=False):
+        shown = link_to("technique", book.techniques[item.technique], address) if item.technique else None
+        outline.append(OutlineRow(_clock(start), item.what, plain(item.minutes), shown))
     demonstrations = _demonstrations(book, notes, address)
     found = planned_kit(book, notes)
     planned = found if isinstance(found, KitPlan) else None

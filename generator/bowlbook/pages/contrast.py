@@ -24,42 +24,24 @@ class Pair(NamedTuple):
     least: float
 
 
+def _pairs(least: float, text: str) -> list[Pair]:
+    """Pairs of one least ratio, from ``front on back, front on back``."""
+    pairs = (each.partition(" on ") for each in text.split(", "))
+    return [Pair(front, back, least) for front, _, back in pairs]
+
+
 PAIRS = (
-    *(
-        Pair(front, back, 4.5)
-        for front, back in (
-            ("ink", "ground"),
-            ("ink", "tint"),
-            ("ink", "act-tint"),
-            ("ink-soft", "ground"),
-            ("ink-soft", "tint"),
-            ("act", "ground"),
-            ("act", "tint"),
-            ("act", "act-tint"),
-            ("act-ink", "act"),
-            ("reading-ink", "reading"),
-            ("ink-soft", "reading"),
-            ("care-ink", "care"),
-            ("stop-ink", "stop"),
-            ("stop-text", "ground"),
-        )
+    *_pairs(
+        4.5,
+        "ink on ground, ink on tint, ink on act-tint, ink-soft on ground, ink-soft on tint, "
+        "act on ground, act on tint, act on act-tint, act-ink on act, reading-ink on reading, "
+        "ink-soft on reading, care-ink on care, stop-ink on stop, stop-text on ground",
     ),
-    *(
-        Pair(front, back, 3.0)
-        for front, back in (
-            ("focus", "ground"),
-            ("focus", "tint"),
-            ("edge", "ground"),
-            ("reading-edge", "ground"),
-            ("care-edge", "care"),
-            ("care-edge", "ground"),
-            ("drawn-mix-line", "drawn-mix"),
-            ("drawn-mix-line", "drawn-hair"),
-            ("drawn-fall", "drawn-hair"),
-            ("ink", "drawn-hair"),
-            ("ink", "drawn-skin"),
-            ("ink", "drawn-foil"),
-        )
+    *_pairs(
+        3.0,
+        "focus on ground, focus on tint, edge on ground, reading-edge on ground, care-edge on care, "
+        "care-edge on ground, drawn-mix-line on drawn-mix, drawn-mix-line on drawn-hair, "
+        "drawn-fall on drawn-hair, ink on drawn-hair, ink on drawn-skin, ink on drawn-foil",
     ),
 )
 

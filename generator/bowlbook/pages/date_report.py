@@ -65,18 +65,11 @@ def date_report(book: Book) -> Iterator[Page]:
     """When each review falls due and each price goes stale, soonest first."""
     formats, day = locale_format_of(book), newest_stamp(book)
     never, reviews, prices = _rows(book, formats, day)
+    due, stale = (tuple(each.row for each in some) for some in (reviews, prices))
     tables = [
         ReportTable("Never reviewed", "never", ("Entry", "Kind"), never, "Every recipe has been reviewed."),
-        ReportTable(
-            *("Reviews", "reviews", ("Entry", "Kind", "Overdue from")),
-            tuple(each.row for each in reviews),
-            ordered_by=2,
-        ),
-        ReportTable(
-            *("Prices", "prices", ("Product", "Check this price by")),
-            tuple(each.row for each in prices),
-            ordered_by=1,
-        ),
+        ReportTable("Reviews", "reviews", ("Entry", "Kind", "Overdue from"), due, ordered_by=2),
+        ReportTable("Prices", "prices", ("Product", "Check this price by"), stale, ordered_by=1),
     ]
     lead = _lead(formats, day, reviews, prices)
     ages = _ages(book, formats, day) if day else None
@@ -146,20 +139,11 @@ def _ages(book: Book, formats: LocaleFormat, last: date) -> Ages | None:
     words = f"{counted(len(found), 'price')}, the oldest of {formats.day(first)}. "
     limit = counted(book.house.prices_stale_after, "day")
     words += f"Older than {limit}: {old}." if old else f"None is older than {limit}."
-    return Ages(
-        tuple(
-            AgeColumn(
-                number,
-                percent(place, columns),
-                percent(2 * place + 1, 2 * columns),
-                percent(most - number, most),
-                percent(number, most),
-                late,
-            )
-            for (place, late), number in sorted(count.items())
-        ),
-        percent(1, columns),
-        formats.day(first),
-        formats.day(last),
-        words,
+    drawn = tuple(
+        AgeColumn(
+            *(number, percent(place, columns), percent(2 * place + 1, 2 * columns)),
+            *(percent(most - number, most), percent(number, most), late),
+        )
+        for (place, late), number in sorted(count.items())
     )
+    return Ages(drawn, percent(1, columns), formats.day(first), formats.day(last), words)

@@ -46,9 +46,8 @@ def strand_drawing(bowl: TechniqueBowl, placement: str, anchor: str) -> Drawing:
     # All three zones are drawn, so that the untreated ones show as such.
     for place, (number, word) in enumerate(ZONE_WORDS.items()):
         top = TOP + place * ZONE
-        zones.append(
-            _Zone(number, word, top + ZONE // 2, _slice(top, top + ZONE, kept), number in bowl.zones)
-        )
+        outline = _slice(top, top + ZONE, kept)
+        zones.append(_Zone(number, word, top + ZONE // 2, outline, number in bowl.zones))
     named = both([f"zone {zone.number} ({zone.word})" for zone in zones if zone.treated])
     words = f"Lightener on {named}"
     if bowl.backcomb:
@@ -122,19 +121,13 @@ class _Block(NamedTuple):
 def bowl_drawing(bowl: Bowl, anchor: str) -> Drawing:
     """The bowl as a bar: each pour as wide as its share of the weight, lettered, and the same in words."""
     total = sum((each.reading.exact for each in bowl.pours), Fraction(0))
-    share = _parts_of_pours(bowl)
+    # What each pour is of the recipe, in parts of the same size as the lighteners'.
+    share = [counted(Fraction(half_up(part * 100), 100), "part") for part in parts_in_bowl(bowl.blend)]
     blocks, left = [], Fraction(0)
     for place, each in enumerate(bowl.pours):
         width = each.reading.exact / total * 300
-        blocks.append(
-            _Block(
-                chr(ord("A") + place),
-                f"{float(left):.1f}",
-                f"{float(width):.1f}",
-                f"{float(left + width / 2):.1f}",
-                each.role,
-            )
-        )
+        x, wide, middle = (f"{float(number):.1f}" for number in (left, width, left + width / 2))
+        blocks.append(_Block(chr(ord("A") + place), x, wide, middle, each.role))
         left += width
     words = ", ".join(
         f"{block.letter} {each.product.name} {text}"
@@ -142,8 +135,3 @@ def bowl_drawing(bowl: Bowl, anchor: str) -> Drawing:
     )
     svg = render("drawings/bowl.svg", "", anchor=anchor, words=words, blocks=blocks)
     return Drawing(finished(svg), words + ".")
-
-
-def _parts_of_pours(bowl: Bowl) -> list[str]:
-    """What each pour is of the recipe, in parts of the same size as the lighteners'."""
-    return [counted(Fraction(half_up(part * 100), 100), "part") for part in parts_in_bowl(bowl.blend)]

@@ -84,29 +84,18 @@ def facet_page(book: Book, practice: Practice, situations: SituationIndex, value
         siblings=siblings,
         pick=relative("pick/", value.address),
     )
-    return Page(
-        value.address,
-        value.title,
-        f"What this book mixes and does for {value.title[0].lower()}{value.title[1:]}, and what not.",
-        body,
-        search=SearchEntry(value.title, "", "By kind of hair"),
-    )
+    lead = f"What this book mixes and does for {value.title[0].lower()}{value.title[1:]}, and what not."
+    search = SearchEntry(value.title, "", "By kind of hair")
+    return Page(value.address, value.title, lead, body, search=search)
 
 
 def heads_pages(book: Book) -> Iterator[Page]:
     """The list of every facet value."""
     address = "heads/"
-    groups = [
-        LinkGroup(
-            FACET_NAMES[name],
-            name.replace("_", "-"),
-            tuple(
-                LinkItem(value.title, relative(value.address, address))
-                for value in FACET_VALUES
-                if value.facet == name
-            ),
-        )
-        for name in FACETS
-    ]
+    groups = []
+    for name in FACETS:
+        values = [value for value in FACET_VALUES if value.facet == name]
+        items = tuple(LinkItem(value.title, relative(value.address, address)) for value in values)
+        groups.append(LinkGroup(FACET_NAMES[name], name.replace("_", "-"), items))
     lead = "What suits each kind of hair and each wish, one at a time, and what does not."
     return render_pages("index.html", paginate(address, groups), "By kind of hair", lead)

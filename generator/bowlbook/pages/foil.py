@@ -22,22 +22,18 @@ PITCH = {"fine": 9, "medium": 18, "bold": 40}
 
 def slice_field(_: Drawn) -> Field:
     """A slice on its foil; beside it from the side, as the one thin layer that it is."""
-    return Field(
-        322,
-        222,
-        (
-            *parting(4, 196, 0),
-            flat_foil(16, 34, 168, 162),
-            *hanging_hair(30, 170, 26, 188, 0),
-            painted_from(30, 170, 50, 62, 188, 10),
-            # Seen from the side: one thin layer on its foil, between the hair above and the hair below.
-            *head_edge(258, 86, 94),
-            Shape("edge", "M270 100L316 132"),
-            Shape("hair", "M256 87L262 87L316 120L312 127L256 93Z"),
-            Shape("mix", "M278 97L316 120L312 127L274 104Z"),
-        ),
-        (Label(270, 218, "from the side"), Label(300, 150, "foil")),
+    shapes = (
+        *parting(4, 196, 0),
+        flat_foil(16, 34, 168, 162),
+        *hanging_hair(30, 170, 26, 188, 0),
+        painted_from(30, 170, 50, 62, 188, 10),
+        # Seen from the side: one thin layer on its foil, between the hair above and the hair below.
+        *head_edge(258, 86, 94),
+        Shape("edge", "M270 100L316 132"),
+        Shape("hair", "M256 87L262 87L316 120L312 127L256 93Z"),
+        Shape("mix", "M278 97L316 120L312 127L274 104Z"),
     )
+    return Field(322, 222, shapes, (Label(270, 218, "from the side"), Label(300, 150, "foil")))
 
 
 def _woven_row(top: int, size: str) -> list[Shape]:
@@ -97,24 +93,17 @@ def _half_in_foil(left: int, share: float, ends_only: bool) -> list[Shape]:
 def two_foils_field(drawn: Drawn) -> Field:
     """A triangle, and each of its halves backcombed and painted on its foil."""
     above, below = float(drawn.backcomb or 0) / 100, float(drawn.backcomb_below or 0) / 100
-    return Field(
-        300,
-        280,
-        (
-            Shape("section", "M150 4L176 42H124Z"),
-            Shape("section", "M121 48H179L204 84H96Z"),
-            Shape(
-                "fall",
-                "M150 14V38M142 26V38M158 26V38M112 80L124 54M130 80L134 54M150 80V54M170 80L166 54"
-                "M188 80L176 54",
-            ),
-            curved_arrow((134, 28), (64, 26), (66, 90)),
-            curved_arrow((186, 66), (236, 60), (236, 90)),
-            *_half_in_foil(4, above, False),
-            *_half_in_foil(166, below, True),
-        ),
-        (Label(52, 20, "upper half"), Label(252, 48, "lower half")),
+    falls = "M150 14V38M142 26V38M158 26V38M112 80L124 54M130 80L134 54M150 80V54M170 80L166 54M188 80L176 54"
+    shapes = (
+        Shape("section", "M150 4L176 42H124Z"),
+        Shape("section", "M121 48H179L204 84H96Z"),
+        Shape("fall", falls),
+        curved_arrow((134, 28), (64, 26), (66, 90)),
+        curved_arrow((186, 66), (236, 60), (236, 90)),
+        *_half_in_foil(4, above, False),
+        *_half_in_foil(166, below, True),
     )
+    return Field(300, 280, shapes, (Label(52, 20, "upper half"), Label(252, 48, "lower half")))
 
 
 def folded_field(drawn: Drawn) -> Field:

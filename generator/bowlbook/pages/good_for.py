@@ -27,14 +27,10 @@ def good_for(book: Book, kind: str, recipe: Blend | Technique, start: str) -> di
     ``good_for`` and ``not_for`` are the folds in one line; ``suits`` and ``refusals`` what is in them.
     """
     head = head_of(recipe.suits)
-    refusals = [
-        RefusalRow(
-            facet_sentence(each.when) or "any head",
-            each.because,
-            link_to(kind, book.of_kind(kind)[each.instead], start) if each.instead else None,
-        )
-        for each in recipe.not_for
-    ]
+    refusals = []
+    for each in recipe.not_for:
+        instead = link_to(kind, book.of_kind(kind)[each.instead], start) if each.instead else None
+        refusals.append(RefusalRow(facet_sentence(each.when) or "any head", each.because, instead))
     return {
         "suits": facet_links(head, start),
         "levels": strip_of(recipe.suits),

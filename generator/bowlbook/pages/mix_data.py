@@ -15,6 +15,7 @@ from bowlbook.wording.locale_format import LocaleFormat
 def mix_data(book: Book, blend: Blend, formats: LocaleFormat) -> dict[str, Any]:
     """The recipe as plain data. Numbers are texts, ``"3/4"`` or ``"2"``: a JSON number would be rounded."""
     steps = {unit: plain(step) for unit, _, step in ladder_of(book, blend)}
+    additives = [(each, book.additive(each.product)) for each in blend.additives]
     return {
         "bases": [
             {**product_data(book.base(each.product)), "parts": str(each.parts)} for each in blend.shares
@@ -22,12 +23,8 @@ def mix_data(book: Book, blend: Blend, formats: LocaleFormat) -> dict[str, Any]:
         "ratio": str(blend.developer.ratio.value),
         "developers": [product_data(each) for each in developers_of(book, blend)],
         "additives": [
-            {
-                **product_data(book.additive(each.product)),
-                "ratio": str(each.ratio.value),
-                "dose": _dose(book.additive(each.product)),
-            }
-            for each in blend.additives
+            {**product_data(additive), "ratio": str(each.ratio.value), "dose": _dose(additive)}
+            for each, additive in additives
         ],
         "role": "toner" if blend.tones else "lightener",
         "tolerance": str(book.house.rounding_tolerance / 100),

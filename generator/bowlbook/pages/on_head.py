@@ -31,10 +31,8 @@ def bricks_field(drawn: Drawn) -> Field:
         for x in range(start, start + 2 * half * count, 2 * half):
             triangles += f"M{x} {y}L{x + half} {y - high + 5}L{x + 2 * half} {y}Z"
             falls += f"M{x + half} {y - high + 12}V{y - 4}"
-    shapes = [Shape(*each) for each in BEHIND]
-    return Field(
-        240, 280, (*shapes, Shape("thin", partings), Shape("section", triangles), Shape("fall", falls))
-    )
+    shapes = [*BEHIND, ("thin", partings), ("section", triangles), ("fall", falls)]
+    return Field(240, 280, tuple(Shape(*each) for each in shapes))
 
 
 HELD: dict[str, tuple[Point, Point, Point, Point]] = {
@@ -58,16 +56,14 @@ def over_field(drawn: Drawn) -> Field:
     tips = [at(fourths, tenths, held) for fourths, tenths in ((4, 10), (3, 11), (2, 10), (1, 11), (0, 10))]
     (near, near_y), (far, far_y) = at(2, 16, straight), at(2, 16, held)
     teeth = ((at(n, 8, held), at(n, 6, held)) for n in range(-1, 5))
+    tool = [at(-1, 8, held), at(-1, 9, held), at(5, 9, held), at(9, 8, held), at(5, 8, held)]
     shapes = (
         *(Shape(*each) for each in SIDE),
         Shape("dashed", polygon([one, at(0, 10, straight), at(4, 10, straight), other])),
         Shape("hair", polygon([one, other, *tips])),
         Shape("fall", segments((at(n, 0, held), at(n, 10, held)) for n in (1, 2, 3))),
         Shape("line", segments(teeth)),
-        Shape(
-            "tool",
-            polygon([at(-1, 8, held), at(-1, 9, held), at(5, 9, held), at(9, 8, held), at(5, 8, held)]),
-        ),
+        Shape("tool", polygon(tool)),
         curved_arrow(at(2, 11, straight), ((near + far) // 2, (near_y + far_y) // 2), at(2, 13, held)),
     )
     top = -110 if drawn.direction in ("forward", "back") else 0

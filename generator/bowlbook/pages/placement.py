@@ -68,24 +68,24 @@ def named_drawings(drawings: Iterable[Drawn], *, small: bool = False) -> list[tu
 
 def _surface(drawn: Drawn) -> Field:
     painted = painted_from(54, 186, 66, 128, 196, drawn.points or 1)
-    return Field(
-        240, 200, (*parting(4, 236, 0), *hanging_hair(50, 190, 24, 196, 4), painted, *brush(146, 92))
-    )
+    shapes = (*parting(4, 236, 0), *hanging_hair(50, 190, 24, 196, 4), painted, *brush(146, 92))
+    return Field(240, 200, shapes)
 
 
 def _pocket(_: Drawn) -> Field:
-    return Field(
-        240,
-        200,
-        (
-            *head_edge(58, 82, 114),
-            Shape("hair", "M54 82Q140 74 204 86L226 95L218 100L230 107L214 110Q134 122 54 114Z"),
-            Shape("fall", "M64 106Q134 112 206 104M64 99Q134 102 186 98M64 92Q100 91 140 91"),
-            Shape("mix", "M88 79Q150 76 204 86L226 95L218 100L230 107Q170 88 88 79Z"),
-            *brush(160, 68),
-        ),
-        (Label(118, 48, "lightener on top"), Label(150, 142, "left dark beneath"), Label(32, 104, "scalp")),
+    shapes = (
+        *head_edge(58, 82, 114),
+        Shape("hair", "M54 82Q140 74 204 86L226 95L218 100L230 107L214 110Q134 122 54 114Z"),
+        Shape("fall", "M64 106Q134 112 206 104M64 99Q134 102 186 98M64 92Q100 91 140 91"),
+        Shape("mix", "M88 79Q150 76 204 86L226 95L218 100L230 107Q170 88 88 79Z"),
+        *brush(160, 68),
     )
+    labels = (
+        Label(118, 48, "lightener on top"),
+        Label(150, 142, "left dark beneath"),
+        Label(32, 104, "scalp"),
+    )
+    return Field(240, 200, shapes, labels)
 
 
 def _tipped(_: Drawn) -> Field:
@@ -106,17 +106,14 @@ def _tipped(_: Drawn) -> Field:
 def _backcombed(drawn: Drawn) -> Field:
     share = float(drawn.backcomb or 0) / 100
     half = max(6, round(60 * (1 - share)))
-    return Field(
-        240,
-        210,
-        (
-            *parting(4, 236, 0),
-            *hanging_hair(120 - half, 120 + half, 30, 206, round(8 * (1 - share))),
-            *cushion(120, 62 + round(8 * share), 26, 32 + round(84 * share)),
-            *comb(72, 168, 146),
-            curved_arrow((30, 156), (28, 130), (30, 100)),
-        ),
+    shapes = (
+        *parting(4, 236, 0),
+        *hanging_hair(120 - half, 120 + half, 30, 206, round(8 * (1 - share))),
+        *cushion(120, 62 + round(8 * share), 26, 32 + round(84 * share)),
+        *comb(72, 168, 146),
+        curved_arrow((30, 156), (28, 130), (30, 100)),
     )
+    return Field(240, 210, shapes)
 
 
 _FIELDS = {

@@ -4,11 +4,10 @@ from bowlbook.book.book import Book
 from bowlbook.book.current import retired_of
 from bowlbook.book.folder import FOLDER_OF
 from bowlbook.book.long_texts import whole_at
-from bowlbook.entries.entry import Entry
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.closing import closing_of
 from bowlbook.pages.free_text import free_text
-from bowlbook.pages.link_list import LinkGroup, LinkItem, link_to, where_used
+from bowlbook.pages.link_list import LinkItem, link_to, where_used
 from bowlbook.pages.page import Page
 from bowlbook.pages.pagination import MOST
 from bowlbook.pages.render import render
@@ -27,7 +26,8 @@ def retired_page(book: Book, kind: str, entry_id: str) -> Page:
     if retired.instead is not None:
         successor = book.of_kind(kind)[retired.instead]
         instead = link_to(kind, successor, address, note_of(book, kind, successor))
-    used = _used(book, kind, entry, address)
+    # What still names it, without what it takes the place of: at most one page of each kind.
+    used = [group._replace(items=group.items[:MOST]) for group in where_used(book, kind, entry, address)]
     body = render(
         "retired.html",
         address,
@@ -41,16 +41,6 @@ def retired_page(book: Book, kind: str, entry_id: str) -> Page:
         used=used,
         **{**closing_of(book, entry, formats), "stamp": None, "reviewable": False},
     )
-    found = search_entry(book, kind, entry)
-    return Page(
-        address,
-        name_of(entry),
-        f"Retired on {formats.day(retired.on)}. {retired.because}",
-        body,
-        search=found._replace(note=retired.because),
-    )
-
-
-def _used(book: Book, kind: str, entry: Entry, address: str) -> list[LinkGroup]:
-    """What still names it, without what it takes the place of: at most one page of each kind."""
-    return [group._replace(items=group.items[:MOST]) for group in where_used(book, kind, entry, address)]
+    search = search_entry(book, kind, entry)._replace(note=retired.because)
+    lead = f"Retired on {formats.day(retired.on)}. {retired.because}"
+    return Page(address, name_of(entry), lead, body, search=search)

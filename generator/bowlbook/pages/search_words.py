@@ -41,16 +41,14 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
         if each.loc[0] not in ("not_for", "avoid", "retired") and each.id in book.of_kind(each.ref.to)
     ]
     reviewed = getattr(entry, "reviewed", None)
+    former = [each.replace("-", " ") for each in getattr(entry, "formerly", ())]
     return SearchEntry(
         name_of(entry),
         ". ".join(each for each in dict.fromkeys(words) if each),
         KIND_NAMES[kind],
         note=_note(book, entry),
         # Whoever renamed it may know it by its former id alone.
-        names=(
-            *getattr(entry, "other_names", ()),
-            *(each.replace("-", " ") for each in getattr(entry, "formerly", ())),
-        ),
+        names=(*getattr(entry, "other_names", ()), *former),
         tag=_tag(entry),
         strip=_strip(hair),
         change=Change(reviewed.on.isoformat(), reviewed.change or "") if reviewed else None,

@@ -170,12 +170,8 @@ def service_page(technique: Technique, found: Sheets) -> Page:
     return Page(address, title, f"What {technique.name} takes, bowl by bowl.", body)
 
 
-class _Timing(NamedTuple):
-    """What a sheet says of time: see `Sheet`."""
-
-    warning: str | None
-    minutes: tuple[tuple[str, str], ...]
-    timer: TimerStart
+_Timing = tuple[str | None, tuple[tuple[str, str], ...], TimerStart]
+"""What a sheet says of time: ``warning``, ``minutes`` and ``timer`` of a `Sheet`."""
 
 
 class _Writer:
@@ -205,14 +201,14 @@ class _Writer:
             pairs = [(bowl.name, cost) for bowl, cost in zip(bowls, service.bowl_costs, strict=True)]
             pairs += [(f"{name}, {Count(line.count)}", line.cost) for name, line in supplies]
             costs = [(name, money(cost) or "no price") for name, cost in pairs]
-        timing = self._timing(service)
+        warning, minutes, timer = self._timing(service)
         return Sheet(
             *(service.length, service.density, hair),
-            warning=timing.warning,
+            warning=warning,
             bowls=bowls,
             supplies=tuple((name, str(Count(line.count))) for name, line in supplies),
-            minutes=timing.minutes,
-            timer=timing.timer,
+            minutes=minutes,
+            timer=timer,
             costs=tuple(costs),
             total=money(service.known),
             without=without_phrase(service.unpriced, [each.blend for each in service.unweighed]),
@@ -228,7 +224,7 @@ class _Writer:
         """The same for every length of hair."""
         if service.density not in self._timings:
             technique, time = service.technique, service.time
-            self._timings[service.density] = _Timing(
+            self._timings[service.density] = (
                 time_warning(self._book, technique, service.factors.density, time),
                 tuple(time_facts(technique, time, service.hands)),
                 timer_start(technique, time),
@@ -236,23 +232,23 @@ class _Writer:
         return self._timings[service.density]
 
     def _bowl(self, place: int, planned: BowlPlan) -> SheetBowl:
-        many = len(planned.fresh) > 1
+        count = len(planned.fresh)
+        # How much more or less mix this hair takes than the head it was measured on.
+        times = f"{plain(planned.factor)} times the mix of the head it was measured on."
+        mixings = tuple(
+            self._mixing(
+                place, planned, fresh, f"Bowl {number} of {count}, mixed fresh" if count > 1 else "One bowl"
+            )
+            for number, fresh in enumerate(planned.fresh, 1)
+        )
         return SheetBowl(
             planned.blend.name,
             relative(entry_address("blend", planned.blend.id), self._address),
             planned.bowl.where,
-            _factor_words(planned),
+            "" if planned.factor == 1 else times,
             planned.developer.name,
             planned.blend.cautions,
-            tuple(
-                [
-                    self._mixing(
-                        *(place, planned, fresh),
-                        f"Bowl {number} of {len(planned.fresh)}, mixed fresh" if many else "One bowl",
-                    )
-                    for number, fresh in enumerate(planned.fresh, 1)
-                ]
-            ),
+            mixings,
         )
 
     def _mixing(self, place: int, planned: BowlPlan, fresh: FreshBowl, which: str) -> Mixing:
@@ -279,13 +275,6 @@ def _spent(service: Service) -> tuple[int, int, int] | None:
     return bowls - unused, service.known - bowls, unused
 
 
-def _factor_words(planned: BowlPlan) -> str:
-    """How much more or less mix this hair takes: ``1.3 times the mix of the head it was measured on.``"""
-    if planned.factor == 1:
-        return ""
-    return f"{plain(planned.factor)} times the mix of the head it was measured on."
-
-
 def _weigh_outs(fresh: FreshBowl) -> tuple[WeighOut, ...]:
     found: list[WeighOut] = []
     for _, alike in groupby(fresh.weigh_outs, key=lambda bowl: bowl.batch):  # the largest come first
@@ -296,10 +285,6 @@ def _weigh_outs(fresh: FreshBowl) -> tuple[WeighOut, ...]:
 
 def _weigh_out(bowl: Bowl, times: int, *, again: bool) -> WeighOut:
     places = decimals_of(bowl.step)
-    lines = tuple(
-        [
-            (each.role, each.product.name, *weights)
-            for each, weights in zip(bowl.pours, bowl.shown, strict=True)
-        ]
-    )
+    pours = zip(bowl.pours, bowl.shown, strict=True)
+    lines = tuple([(each.role, each.product.name, *weights) for each, weights in pours])
     return WeighOut(again, times, fixed(bowl.batch, places), bowl.unit, lines, rounding_remark(bowl))

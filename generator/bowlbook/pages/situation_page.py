@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.situation import Advised, Avoided, Situation
+from bowlbook.figures.bowl import bowls_of
 from bowlbook.figures.head import NATURAL, TARGET, head_of
 from bowlbook.figures.verdict import Practice
 from bowlbook.figures.withdrawn import retired_in
@@ -83,7 +84,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         take=[_choice(book, each, address) for each in situation.take],
         first=first,
         weighed=weighed,
-        panels=panels_of(book, first, formats) if first else (),
+        panels=panels_of(book, bowls_of(book, first), formats) if first else (),
         vessel=vessel_of(book, first) if first else None,
         levels_served=strip_of(situation.hair),
         avoid=[_kept_away(book, each, address) for each in situation.avoid],

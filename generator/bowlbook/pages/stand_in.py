@@ -8,7 +8,7 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.facets import PLACEMENTS
 from bowlbook.entries.ladder import UNITS
 from bowlbook.entries.product import Developer
-from bowlbook.figures.bowl import Bowl, Mixer, developers_of, ladder_of
+from bowlbook.figures.bowl import Bowl, bowls_of, developers_of
 from bowlbook.figures.developer import StandIn, stand_in, stand_in_bowl, stand_in_for
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.reading.amount import plain
@@ -38,8 +38,7 @@ def stand_in_tables(book: Book, blend: Blend) -> list[StandInTable]:
     for developer in developers_of(book, blend):
         found = stand_in_for(book, blend, developer)
         if found is not None:
-            mixer = Mixer(book, blend, developer)
-            rows = tuple(_row(found, mixer.mix(*size)) for size in ladder_of(book, blend))
+            rows = tuple(_row(found, bowl) for bowl in bowls_of(book, blend, developer))
             tables.append(StandInTable(developer.name, found.weaker.name, found.stronger.name, rows))
         elif stand_in(book, developer) is not None:
             tables.append(StandInTable(developer.name, "", "", ()))

@@ -72,14 +72,14 @@ def try_data(book: Book, recipes: Sequence[dict[str, Any]], formats: LocaleForma
 
 def _shelf(by_name: Sequence[Product]) -> dict[str, Any]:
     """What a blend is put together from, by name; developers the weakest first."""
+    developers = sorted(
+        (each for each in by_name if isinstance(each, Developer)), key=lambda each: each.volume
+    )
     return {
         "lighteners": [_base(each) for each in by_name if isinstance(each, Lightener)],
         "toners": [_base(each) for each in by_name if isinstance(each, Toner)],
         "developers": [
-            {**product_data(each), "label": each.name, "volume": plain(each.volume)}
-            for each in sorted(
-                (each for each in by_name if isinstance(each, Developer)), key=lambda each: each.volume
-            )
+            {**product_data(each), "label": each.name, "volume": plain(each.volume)} for each in developers
         ],
         "additives": [
             {**product_data(each), "dose": _ratio(getattr(each, "dose", None))}
@@ -148,10 +148,7 @@ def _traits(traits: Traits | None) -> dict[str, Any] | None:
         return None
     span = traits.developer
     return {
-        "placement": list(traits.placement),
-        "strength": list(traits.strength),
-        "form": list(traits.form),
-        "pigment": list(traits.pigment),
+        **{name: list(getattr(traits, name)) for name in ("placement", "strength", "form", "pigment")},
         "developer": None if span is None else [span.low, span.high],
     }
 

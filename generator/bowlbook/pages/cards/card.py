@@ -9,7 +9,7 @@ from markupsafe import Markup, escape
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.bowl import Bowl, ladder_of, mix
+from bowlbook.figures.bowl import Bowl
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.cards.print_document import print_document
@@ -42,13 +42,11 @@ class CardTable(NamedTuple):
     unit: str
     sizes: tuple[str, ...]
     rows: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
-    totals: tuple[str, ...]
 
 
 class Card(NamedTuple):
     """One card. ``fit`` is how small its type must be: roomy, full or tight."""
 
-    kind: str
     name: str
     lead: str
     anchor: str
@@ -72,17 +70,18 @@ def card_address(kind: str, entry_id: str) -> str:
 
 
 def card_of(
-    book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat, site_url: str
+    book: Book, entry: Blend | Technique, formats: LocaleFormat, site_url: str, bowls: Sequence[Bowl] = ()
 ) -> Iterator[Document | Piece]:
     """An entry's card, in a document of its own and as a piece of decks.
 
-    ``site_url``: what QR codes lead to; empty, and there are none.
+    ``site_url``: what QR codes lead to; empty, and there are none. ``bowls``: a blend's, of `bowls_of`.
     """
+    kind = "blend" if isinstance(entry, Blend) else "technique"
     address = card_address(kind, entry.id)
     card = render(
         "cards/card.html",
         address,
-        card=_card(book, kind, entry, formats, site_url),
+        card=_card(book, kind, entry, formats, site_url, bowls),
         house=book.house.title,
         notice=book.house.notice,
         usual=USUAL_SHORT,
@@ -92,8 +91,10 @@ def card_of(
     yield Piece("card", finished(card))
 
 
-def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat, site_url: str) -> Card:
-    address = f"{site_url.rstrip('/')}/{entry_address(kind, entry.id)}" if site_url else None
+def _card(
+    book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat, site: str, mixed: Sequence[Bowl]
+) -> Card:
+    address = f"{site.rstrip('/')}/{entry_address(kind, entry.id)}" if site else None
     anchor = f"{kind}-{entry.id}"
     suits = facet_sentence(entry.suits) or "any head"
     stamp = review_stamp(book, entry, formats)
@@ -104,7 +105,6 @@ def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat
     steps: tuple[str, ...] = ()
     drawn: tuple[tuple[str, Drawing], ...] = ()
     if isinstance(entry, Blend):
-        mixed = [mix(book, entry, unit, batch, step) for unit, batch, step in ladder_of(book, entry)]
         tables = tuple(_tables(mixed))
         bar = bowl_drawing(mixed[0], f"bar-{anchor}")
         lead = recipe_of(book, entry)
@@ -127,7 +127,6 @@ def _card(book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat
         signs += DRAWN
         drawn = tuple(named_drawings(entry.drawings, small=True)[:MOST_DRAWN])
     return Card(
-        kind=kind,
         name=entry.name,
         lead=lead,
         anchor=anchor,
@@ -172,8 +171,7 @@ def _table(unit: str, bowls: Sequence[Bowl]) -> CardTable:
     columns = [bowl.shown for bowl in bowls]
     rows = [(product.name, tuple(cells)) for product, *cells in zip(bowls[0].products, *columns, strict=True)]
     sizes = tuple(fixed(bowl.batch, places) for bowl in bowls)
-    totals = tuple(fixed(bowl.total, places) for bowl in bowls)
-    return CardTable(unit, sizes, tuple(rows), totals)
+    return CardTable(unit, sizes, tuple(rows))
 
 
 def _qr(address: str) -> Markup:

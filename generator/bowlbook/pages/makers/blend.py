@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from bowlbook.book.book import Book
 from bowlbook.book.long_texts import whole_at
+from bowlbook.figures.bowl import bowls_of
 from bowlbook.figures.candidate import is_lightening
 from bowlbook.figures.proportion import developer_share
 from bowlbook.figures.withdrawn import retired_in
@@ -24,11 +25,12 @@ from bowlbook.wording.locale_format import locale_format_of
 def blend(book: Book, entry_id: str, site_url: str) -> Iterator[Output]:
     """Its page, its strand slip, its card, and its pieces. ``site_url``: as `card_of` takes it."""
     entry, formats = whole_at(book.blends, entry_id), locale_format_of(book)
-    panels = panels_of(book, entry, formats)
-    yield blend_page(book, entry, panels, formats)
+    bowls = bowls_of(book, entry)
+    panels = panels_of(book, bowls, formats)
+    yield blend_page(book, entry, bowls[0], panels, formats)
     if not retired_in(book, entry):
         yield strand_slip(book, entry)
-        yield from card_of(book, "blend", entry, formats, site_url)
+        yield from card_of(book, entry, formats, site_url, bowls)
     yield Piece(ROWS, bowl_report_rows(entry, panels))
     yield Piece(BOWL, None if entry.tones else first_bowl(panels))
     yield Piece(RECIPES, shown_from(book, "blend", entry_id))

@@ -25,7 +25,7 @@ def technique(book: Book, entry_id: str, site_url: str) -> Iterator[Output]:
     if sheets.sheets:
         yield service_page(entry, sheets)
     if not retired_in(book, entry):
-        yield from card_of(book, "technique", entry, formats, site_url)
+        yield from card_of(book, entry, formats, site_url)
     row = service_report_row(entry, opened_first(sheets.sheets)) if sheets.sheets else None
     yield Piece(SERVICE, row)
     yield Piece(RECIPES, shown_from(book, "technique", entry_id))
