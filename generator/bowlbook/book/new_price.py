@@ -77,12 +77,8 @@ class PriceRowReader(NamedTuple):
             at = pack_meant(self.book.products[cells["product"]], *named[1:])
         except Refusal as refusal:
             wrong.append(("product" if cells.get("product") else "article", refusal))
-        for name, read in (
-            ("currency", self._currency),
-            ("net", read_net),
-            ("price", self._price),
-            ("date", read_date),
-        ):
+        readers = {"currency": self._currency, "net": read_net, "price": self._price, "date": read_date}
+        for name, read in readers.items():
             try:
                 values[name] = read(cells.get(name, ""))
             except Refusal as refusal:

@@ -265,17 +265,9 @@ def _book(
     house = LazyEntries(held["house"]).get("house")
     if house is None:
         return None
-    folders: dict[str, Any] = {folder: LazyEntries(held[kind]) for folder, kind in FOLDERS.items()}
-    return Book(
-        house=house,
-        used_by=used_by,
-        shared=LazyEntries(shared),
-        whole=whole,
-        unread=unread,
-        pictures=pictures,
-        stamps=stamps,
-        **folders,
-    )
+    by_folder: dict[str, Any] = {folder: LazyEntries(held[kind]) for folder, kind in FOLDERS.items()}
+    by_folder |= {"shared": LazyEntries(shared), "pictures": pictures}
+    return Book(house=house, used_by=used_by, whole=whole, unread=unread, stamps=stamps, **by_folder)
 
 
 def _held(entry: Entry) -> LazyEntry:

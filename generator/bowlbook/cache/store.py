@@ -119,8 +119,7 @@ class Store:
         with self._open() as connection:
             connection.execute(TABLE)
             connection.executemany(
-                WRITE,
-                ((kind, _bytes(name), *row, value) for (kind, name), (row, value) in fresh.items()),
+                WRITE, ((kind, _bytes(name), *row, value) for (kind, name), (row, value) in fresh.items())
             )
             connection.executemany(
                 "UPDATE results SET used = ? WHERE kind = ? AND name = ?",

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
+from bowlbook.commands import escaped
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import Finding, finding_text
 from bowlbook.reading.guard import CONTROL
@@ -127,13 +128,7 @@ def visible(text: str) -> str:
     Otherwise a text could move a terminal's cursor, colour it or reverse its lines. The codes are those of
     JSON (RFC 8259, 7), so that JSON stays the same data.
     """
-    return CONTROL.sub(lambda sign: "".join(f"\\u{unit:04x}" for unit in _units(sign[0])), text)
-
-
-def _units(sign: str) -> tuple[int, ...]:
-    """The UTF-16 code units of a character."""
-    content = sign.encode("utf-16-be", "surrogatepass")
-    return tuple(int.from_bytes(content[at : at + 2]) for at in range(0, len(content), 2))
+    return CONTROL.sub(lambda sign: escaped(sign[0]), text)
 
 
 MANY, FEW = 40, 5

@@ -206,12 +206,7 @@ def developers_of(book: Book, blend: Blend) -> tuple[Developer, ...]:
 
 
 def mix(
-    book: Book,
-    blend: Blend,
-    unit: str,
-    batch: Fraction,
-    step: Fraction,
-    developer: Developer | None = None,
+    book: Book, blend: Blend, unit: str, batch: Fraction, step: Fraction, developer: Developer | None = None
 ) -> Bowl:
     """`Mixer.mix` for one size."""
     return Mixer(book, blend, developer).mix(unit, batch, step)

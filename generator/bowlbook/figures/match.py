@@ -96,15 +96,7 @@ def verdict_on(candidate: Candidate, head: Head, memo: ClauseMemo | None = None)
         if (memo.get(each.when) or _clause_holds(each.when, head, memo))[0]
     )
     return Verdict(
-        candidate,
-        tuple(excluded),
-        tuple(ask.values()),
-        hits,
-        parts,
-        misses,
-        preferred,
-        unusual,
-        tightness,
+        candidate, tuple(excluded), tuple(ask.values()), hits, parts, misses, preferred, unusual, tightness
     )
 
 

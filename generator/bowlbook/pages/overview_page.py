@@ -40,10 +40,7 @@ BANDS = (
 )
 ASKED = {"natural_level": "Natural level", "texture": "Texture", "tone": "Tone wanted"}
 """What the front page asks first: each answer opens Pick by hair with it."""
-REPORTS = {
-    True: "Costs, weighing, and what goes out of date.",
-    False: "Weighing, and what goes out of date.",
-}
+REPORTS = {True: "Costs, weighing, and what goes out of date.", False: "Weighing, and what goes out of date."}
 ABOVE = ("pick/", index_address("situation"))
 """What the front page shows before the list of what is in the book."""
 ON_HOME = 60
