@@ -182,9 +182,7 @@ def _grouped(findings: list[Finding]) -> list[str]:
 def finding_row(finding: Finding) -> dict[str, str | int]:
     """A finding as plain data."""
     return {
-        "path": finding.place.path,
-        "line": finding.place.line,
-        "column": finding.place.column,
+        **finding.place._asdict(),
         "code": finding.code,
         "severity": finding.severity,
         "message": finding.message,

@@ -34,11 +34,15 @@ def current(inputs: Inputs, call: tuple[str, ...]) -> bytes:
     return digest_of(*parts)
 
 
+def libraries_found() -> list[Path]:
+    """Where those of `LIBRARIES` that are installed begin: the file of each."""
+    specs = [importlib.util.find_spec(name) for name in LIBRARIES]
+    return [Path(spec.origin) for spec in specs if spec is not None and spec.origin]
+
+
 def libraries_digest() -> bytes:
     """The digest of the state of `LIBRARIES`."""
-    specs = [importlib.util.find_spec(name) for name in LIBRARIES]
-    origins = [spec.origin for spec in specs if spec is not None and spec.origin]
-    return digest_of(repr([(each, *stamp_of(Path(each))) for each in origins]))
+    return digest_of(repr([(str(each), *stamp_of(each)) for each in libraries_found()]))
 
 
 def _release(inputs: Inputs) -> str:
