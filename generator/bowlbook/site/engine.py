@@ -14,12 +14,13 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import BuildError, MkDocsException
 
 from bowlbook.book.read_book import Progress
+from bowlbook.cache.digest import library_stamps
 from bowlbook.cache.processes import frozen
 from bowlbook.checks.judge import Judgement
 from bowlbook.site import options
 from bowlbook.site.hand_pages import is_rendered_alone
 from bowlbook.site.incremental import Incremental, is_changed_by_others
-from bowlbook.site.inputs import libraries_found
+from bowlbook.site.inputs import LIBRARIES
 from bowlbook.site.listening import listening
 from bowlbook.site.plugin import BowlbookPlugin
 from bowlbook.site.record import Inputs
@@ -85,7 +86,7 @@ def _is_all_read(config: MkDocsConfig) -> bool:
     # Strict: warnings stop it, and those of the book depend on the day.
     if config.strict or not is_rendered_alone(config):
         return False
-    own, libraries = config.theme.custom_dir, [each.parent for each in libraries_found()]
+    own, libraries = config.theme.custom_dir, [Path(each).parent for each, *_ in library_stamps(LIBRARIES)]
     return all(  # else a theme of another package
         each == own or any(Path(each).is_relative_to(library) for library in libraries)
         for each in config.theme.dirs

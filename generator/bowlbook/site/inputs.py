@@ -3,14 +3,13 @@
 Imports no MkDocs, so that this is known within a fraction of a second.
 """
 
-import importlib.util
 import os
 import secrets
 from collections.abc import Iterator
 from pathlib import Path
 
 from bowlbook.book.revision import NoRevision, commit_of, last_release
-from bowlbook.cache.digest import digest_of, program_digest, stamp_of
+from bowlbook.cache.digest import digest_of, library_stamps, program_digest, stamp_of
 from bowlbook.entries.entry_id import PICTURE_ENDINGS
 from bowlbook.site.record import Inputs
 
@@ -34,15 +33,9 @@ def current(inputs: Inputs, call: tuple[str, ...]) -> bytes:
     return digest_of(*parts)
 
 
-def libraries_found() -> list[Path]:
-    """Where those of `LIBRARIES` that are installed begin: the file of each."""
-    specs = [importlib.util.find_spec(name) for name in LIBRARIES]
-    return [Path(spec.origin) for spec in specs if spec is not None and spec.origin]
-
-
 def libraries_digest() -> bytes:
     """The digest of the state of `LIBRARIES`."""
-    return digest_of(repr([(str(each), *stamp_of(each)) for each in libraries_found()]))
+    return digest_of(repr(library_stamps(LIBRARIES)))
 
 
 def _release(inputs: Inputs) -> str:
