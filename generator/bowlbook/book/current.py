@@ -38,9 +38,5 @@ def current_ids(entries: Mapping[str, Any]) -> list[str]:
 
 def ids_by_name(entries: Mapping[str, Any]) -> list[str]:
     """The ids of the entries in use, by name without regard to case, then by id; none has to be loaded."""
-    names = {
-        entry_id: outline.name.casefold()
-        for entry_id, outline in outlines_of(entries).items()
-        if not outline.retired
-    }
-    return sorted(names, key=lambda entry_id: (names[entry_id], entry_id))
+    used = {entry_id: each for entry_id, each in outlines_of(entries).items() if not each.retired}
+    return sorted(used, key=lambda entry_id: (used[entry_id].name.casefold(), entry_id))

@@ -80,7 +80,6 @@ def _one(fits: Iterable[str], none: str, several: str, mend: str) -> str:
     if not ids:
         raise Refusal("unknown-id", none, mend)
     if len(ids) > 1:
-        raise Refusal(
-            "unknown-id", f"{several} {' or '.join(ids)}.", "Write the id of the one that is meant."
-        )
+        message = f"{several} {' or '.join(ids)}."
+        raise Refusal("unknown-id", message, "Write the id of the one that is meant.")
     return ids[0]

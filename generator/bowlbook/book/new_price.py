@@ -77,12 +77,8 @@ class PriceRowReader(NamedTuple):
             at = pack_meant(self.book.products[cells["product"]], *named[1:])
         except Refusal as refusal:
             wrong.append(("product" if cells.get("product") else "article", refusal))
-        for name, read in (
-            ("currency", self._currency),
-            ("net", read_net),
-            ("price", self._price),
-            ("date", read_date),
-        ):
+        readers = {"currency": self._currency, "net": read_net, "price": self._price, "date": read_date}
+        for name, read in readers.items():
             try:
                 values[name] = read(cells.get(name, ""))
             except Refusal as refusal:
@@ -127,9 +123,8 @@ class PriceRowReader(NamedTuple):
         assert isinstance(day, date)
         if day > self.today:
             message = f"This day is still to come (today is {self.today.isoformat()})."
-            return [
-                ("date", Refusal("future-date", message, "Take the price over on that day, or after it."))
-            ]
+            mend = "Take the price over on that day, or after it."
+            return [("date", Refusal("future-date", message, mend))]
         found = self.book.products.get(product)
         pack = dict(packs_of(found)).get(at) if found else None
         if pack is not None and pack.price is not None and pack.priced_on and day < pack.priced_on:

@@ -8,7 +8,6 @@ from fractions import Fraction
 from typing import Any, NamedTuple
 
 from bowlbook.book.reference import references
-from bowlbook.entries.entry import Entry
 from bowlbook.entries.facets import Facets
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.place import Place
@@ -57,6 +56,7 @@ def outline_of(entry: Any) -> Outline:
     read = vars(entry)
     listed = [(each.loc[0], each.id) for each in found if each.loc[0] in ONCE]
     reviewed = read.get("reviewed")
+    place: Place = entry.source.place_of(("name",))
     pack = vars(read["pack"]) if read.get("pack") is not None else {}
     packs = [pack, *(vars(each) for each in read.get("other_packs", ()))]
     refused = [vars(each).get("instead") for each in read.get("not_for", ())]
@@ -72,7 +72,7 @@ def outline_of(entry: Any) -> Outline:
         by=vars(reviewed).get("by", "") if reviewed is not None else "",
         retired=read.get("retired") is not None,
         kept=read.get("kept_for") is not None or read.get("suits", NOBODY) != NOBODY,
-        name_at=_name_at(entry),
+        name_at=(*place, entry.source.excerpt(place.line)),
         reviewed_on=_day_of(read.get("reviewed")),
         retired_on=_day_of(read.get("retired")),
     )
@@ -81,8 +81,3 @@ def outline_of(entry: Any) -> Outline:
 def _day_of(stamp: Any) -> date | None:
     """The day of a stamp; None without one, or where it could not be read."""
     return None if stamp is None else vars(stamp).get("on")
-
-
-def _name_at(entry: Entry) -> tuple[str, int, int, str]:
-    place = entry.source.place_of(("name",))
-    return place.path, place.line, place.column, entry.source.excerpt(place.line)

@@ -94,13 +94,8 @@ def _read_back(product: Product, price: NewPrice, text: str) -> Product:
     source, findings = read_text(text, product.source.path, private_keys(), known_keys())
     entry, more = validate("product", product.id, source)
     found = dict(packs_of(product)).get(price.pack, Pack(net=price.net))
-    pack = replace(
-        found,
-        net=price.net,
-        price=price.price,
-        priced_on=price.priced_on,
-        currency=price.currency or found.currency,
-    )
+    currency = price.currency or found.currency
+    pack = replace(found, net=price.net, price=price.price, priced_on=price.priced_on, currency=currency)
     wanted = with_pack(product, price.pack, pack)
     if entry != wanted or any(each.severity == "error" for each in (*findings, *more)):
         raise _by_hand()

@@ -62,11 +62,8 @@ def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> R
     shared: dict[str, LazyEntry] = {}
     stamps: dict[EntryKey, Stamps] = {}
     partial: Partial = set()
-    readings = {
-        file: _reading_of(file, content, cache)
-        for file, content in folder.files
-        if not isinstance(content, Refusal)
-    }
+    readable = [(file, content) for file, content in folder.files if not isinstance(content, Refusal)]
+    readings = {file: _reading_of(file, content, cache) for file, content in readable}
     unread = [each for each in readings.values() if each.outline.digest is None]
     make_together([(each.entry, each.outline) for each in unread], progress)
     for done, (file, content) in enumerate(folder.files):
@@ -116,11 +113,6 @@ OUTLINE, ENTRY, PICTURE = "outline", "entry", "picture"
 picture is."""
 
 
-def stamp_of_file(file: EntryFile, content: bytes) -> bytes:
-    """The digest of everything that an entry and its findings are made from: bytes, id, kind, shown path."""
-    return digest_of(file.kind, file.id, file.shown_as, content)
-
-
 class _Read(NamedTuple):
     """The entry in a file, and its digests."""
 
@@ -149,7 +141,8 @@ class _Reading(NamedTuple):
 
 
 def _reading_of(file: EntryFile, content: bytes, cache: Cache) -> _Reading:
-    stamp = stamp_of_file(file, content)
+    # All that an entry and its findings are made from.
+    stamp = digest_of(file.kind, file.id, file.shown_as, content)
     entry = cache.result(ENTRY, file.shown_as, stamp, partial(read_entry, file, content))
     return _Reading(stamp, entry, cache.result(OUTLINE, file.shown_as, stamp, partial(_outlined, entry)))
 
@@ -265,17 +258,9 @@ def _book(
     house = LazyEntries(held["house"]).get("house")
     if house is None:
         return None
-    folders: dict[str, Any] = {folder: LazyEntries(held[kind]) for folder, kind in FOLDERS.items()}
-    return Book(
-        house=house,
-        used_by=used_by,
-        shared=LazyEntries(shared),
-        whole=whole,
-        unread=unread,
-        pictures=pictures,
-        stamps=stamps,
-        **folders,
-    )
+    by_folder: dict[str, Any] = {folder: LazyEntries(held[kind]) for folder, kind in FOLDERS.items()}
+    by_folder |= {"shared": LazyEntries(shared), "pictures": pictures}
+    return Book(house=house, used_by=used_by, whole=whole, unread=unread, stamps=stamps, **by_folder)
 
 
 def _held(entry: Entry) -> LazyEntry:

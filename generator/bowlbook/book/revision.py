@@ -55,9 +55,8 @@ def reading_at(recipes: Path, revision: str, warn: Warn = bool, cache: Cache | N
         with recipes_at(recipes, revision, skipped.append) as then:
             reading = read_book(then)
             top = then.joinpath(*[".."] * len(Path(inner).parts))
-            return reading._replace(
-                findings=[_from(top, finding) for finding in reading.findings], unfinished=None
-            ), skipped
+            findings = [_from(top, finding) for finding in reading.findings]
+            return reading._replace(findings=findings, unfinished=None), skipped
 
     given = digest_of(commit, inner)
     reading, warnings = (cache or Cache()).get_or_make("revision", commit, given, read)

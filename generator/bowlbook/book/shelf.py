@@ -37,7 +37,7 @@ def shelf_findings(
         findings += _as_far_as_read(_in_place, product, product.id in ids, ids)
         findings += _as_far_as_read(_other_money, house, product)
     for product in cast(Mapping[str, Product], shared).values():
-        findings += _as_far_as_read(_shared_twice_over, product)
+        findings += _as_far_as_read(_in_place, product, False, ())
         findings += _as_far_as_read(_no_currency, product)
         if product.id not in own:
             findings += _as_far_as_read(_other_money, house, product)
@@ -50,10 +50,6 @@ def _as_far_as_read(find: Callable[..., list[Finding]], *given: Any) -> list[Fin
         return find(*given)
     except Unread:
         return []
-
-
-def _shared_twice_over(product: Product) -> list[Finding]:
-    return _in_place(product, False, ()) if product.instead_of_shared else []
 
 
 def _no_currency(product: Product) -> list[Finding]:

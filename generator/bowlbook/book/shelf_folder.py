@@ -70,9 +70,8 @@ def shelf_of(root: Path, said: str) -> Path:
     for step in read_shared_folder(said).split("/"):
         if step == ".." and (at / ".git").exists():
             message = "The way to the shared folder leaves the book's git repository."
-            raise Refusal(
-                "bad-shared-folder", message, "Keep the shared products in the repository of the book."
-            )
+            mend = "Keep the shared products in the repository of the book."
+            raise Refusal("bad-shared-folder", message, mend)
         at = at / step
         if step != ".." and at.is_symlink():
             message = "A symbolic link stands on the way to the shared folder."

@@ -44,13 +44,15 @@ def program_digest() -> bytes:
 
     Any of them changed, and no result of before is used.
     """
-    package = Path(__file__).parents[1]
-    stamps = sorted(_stamps_under(package))
-    for library in LIBRARIES:
-        spec = importlib.util.find_spec(library)
-        if spec is not None and spec.origin:
-            stamps.append((spec.origin, *stamp_of(Path(spec.origin))))
-    return digest_of(sys.version, repr(stamps))
+    stamps = sorted(_stamps_under(Path(__file__).parents[1]))
+    return digest_of(sys.version, repr(stamps + library_stamps(LIBRARIES)))
+
+
+def library_stamps(names: tuple[str, ...]) -> list[tuple[str, int, int, int]]:
+    """Of each of these libraries that is installed: the file that it begins with, and that file's state."""
+    specs = [importlib.util.find_spec(name) for name in names]
+    origins = [spec.origin for spec in specs if spec is not None and spec.origin]
+    return [(origin, *stamp_of(Path(origin))) for origin in origins]
 
 
 def _stamps_under(folder: Path | str) -> list[tuple[str, int, int, int]]:

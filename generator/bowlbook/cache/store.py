@@ -25,6 +25,7 @@ CREATE TABLE IF NOT EXISTS results (
 WRITE = """\
 INSERT OR REPLACE INTO results (kind, name, inputs, lookups, digest, used, value)
   VALUES (?, ?, ?, ?, ?, ?, ?)"""
+USE = "UPDATE results SET used = ? WHERE kind = ? AND name = ?"
 WAIT = 0.2
 """Seconds to wait for another program that holds the store."""
 DAY = 86_400
@@ -82,7 +83,8 @@ class Store:
                 self._write(fresh, used)
             except sqlite3.Error as error:
                 # Another program that holds it is no damage: it writes its own rows now.
-                if _code(error) not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
+                code = getattr(error, "sqlite_errorcode", 0) & 0xFF  # SQLite's primary one
+                if code not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
                     self.close()
                     self.path.unlink(missing_ok=True)
                     self._write(fresh, ())
@@ -118,14 +120,9 @@ class Store:
             make_private(self.path)
         with self._open() as connection:
             connection.execute(TABLE)
-            connection.executemany(
-                WRITE,
-                ((kind, _bytes(name), *row, value) for (kind, name), (row, value) in fresh.items()),
-            )
-            connection.executemany(
-                "UPDATE results SET used = ? WHERE kind = ? AND name = ?",
-                ((today(), kind, _bytes(name)) for kind, name in used),
-            )
+            rows = ((kind, _bytes(name), *row, value) for (kind, name), (row, value) in fresh.items())
+            connection.executemany(WRITE, rows)
+            connection.executemany(USE, ((today(), kind, _bytes(name)) for kind, name in used))
             self._shrink(connection)
 
     def _shrink(self, connection: sqlite3.Connection) -> None:
@@ -161,8 +158,3 @@ def _bytes(name: str) -> bytes:
 
 def _text(name: bytes) -> str:
     return name.decode("utf-8", "surrogatepass")
-
-
-def _code(error: sqlite3.Error) -> int:
-    """SQLite's primary error code."""
-    return getattr(error, "sqlite_errorcode", 0) & 0xFF

@@ -79,11 +79,16 @@ YOUNG = 100_000
 collections on the way found nothing: a fifth of a check after an edit of 1,000 recipes, 68,000 objects."""
 
 
-def _escaped(error: UnicodeError) -> tuple[str, int]:
-    """What an output cannot encode, as the ``\\u`` codes of JSON (RFC 8259, 7), for --json too."""
+def escaped(text: str) -> str:
+    """Every character as the ``\\u`` codes of JSON (RFC 8259, 7): its UTF-16 code units."""
+    units = text.encode("utf-16-be", "surrogatepass").hex()
+    return "".join(f"\\u{units[at : at + 4]}" for at in range(0, len(units), 4))
+
+
+def _of_error(error: UnicodeError) -> tuple[str, int]:
+    """What an output cannot encode, `escaped`, for --json too; and where the rest begins."""
     assert isinstance(error, UnicodeEncodeError)
-    units = error.object[error.start : error.end].encode("utf-16-be", "surrogatepass").hex()
-    return "".join(f"\\u{units[at : at + 4]}" for at in range(0, len(units), 4)), error.end
+    return escaped(error.object[error.start : error.end]), error.end
 
 
 def run() -> None:
@@ -91,7 +96,7 @@ def run() -> None:
 
     Characters that the output cannot encode, such as an arrow in code page 1252, are escaped.
     """
-    codecs.register_error("bowlbook", _escaped)
+    codecs.register_error("bowlbook", _of_error)
     # A test may have replaced the streams with something that cannot be reconfigured.
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):

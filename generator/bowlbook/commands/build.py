@@ -105,17 +105,8 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
 
     def build(folder: Path) -> None:
         with progress("Page") as show:
-            build_into(
-                folder,
-                last.config_file,
-                judgement,
-                say,
-                show,
-                last.audience,
-                recipes,
-                last.beneath,
-                incremental,
-            )
+            place = (last.audience, recipes, last.beneath, incremental)
+            build_into(folder, last.config_file, judgement, say, show, *place)
         if strict and warnings:
             raise BuildFailed(f"{counted(len(warnings), 'warning')}, and --strict was asked for.")
 

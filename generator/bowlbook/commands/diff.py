@@ -62,11 +62,7 @@ def unread_lines(findings: Iterable[Finding], revision: str) -> list[str]:
 def difference_data(each: Difference) -> dict[str, object]:
     """One difference as plain data; ``known_by`` as kind and id."""
     return {
-        "kind": each.kind,
-        "id": each.id,
-        "name": each.name,
-        "was": each.was,
-        "state": each.state,
+        **each._asdict(),
         "facts": [{"what": fact.what, "before": fact.before, "after": fact.after} for fact in each.facts],
         "known_by": [{"kind": kind, "id": entry_id} for kind, entry_id in each.known_by],
     }
@@ -105,8 +101,7 @@ def comment_text(book: Book, found: list[Difference] | None, revision: str, unre
         lines += [f"- {_escaped(fact_sentence(fact))}" for fact in each.facts] or ["- nothing else"]
         lines += ["", "</details>", ""]
     for title, names in who_should_know(book, found or []):
-        lines.append(f"**{title} that should know:** {_escaped(', '.join(names))}")
-        lines.append("")
+        lines += [f"**{title} that should know:** {_escaped(', '.join(names))}", ""]
     return "\n".join(lines).rstrip()
 
 

@@ -130,10 +130,8 @@ def _left_over(sites: Path, books: list[SalonBook]) -> list[str]:
     """Names of sites from an earlier run that belong to no book of the group."""
     from bowlbook.site.manifest import MANIFEST
 
-    known = {book.name for book in books}
-    return sorted(
-        manifest.parent.name for manifest in sites.glob(f"*/{MANIFEST}") if manifest.parent.name not in known
-    )
+    there = {manifest.parent.name for manifest in sites.glob(f"*/{MANIFEST}")}
+    return sorted(there - {book.name for book in books})
 
 
 def check_each(group: Path, form: str, *, strict: bool, full: bool) -> bool:

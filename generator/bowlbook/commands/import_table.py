@@ -167,9 +167,8 @@ def _answered(made: Imported, said: Said, read: Callable[[Said], Imported]) -> I
         if question is None:
             return made
         choice = ", ".join(question.answers)
-        answer = click.prompt(
-            f"{visible(question.text)} ({choice}. Empty: leave it open)", default="", show_default=False
-        ).strip()
+        text = f"{visible(question.text)} ({choice}. Empty: leave it open)"
+        answer = click.prompt(text, default="", show_default=False).strip()
         if answer in question.answers:
             said = question.answered(said, answer)
             made = read(said)

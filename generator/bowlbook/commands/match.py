@@ -193,13 +193,11 @@ def _text(book: Book, practice: Practice, head: Head, found: Consultation) -> st
     lines = [f"{found.verdict.capitalize()}: {verdict_reason(found)}", f"\nFor {described(found.said)}."]
     before = (f"{each.do} {each.because} ({each.standing})" for each in before_of(found))
     lines += _listed("Before anything else", before)
-    lines += _listed(
-        "Visits",
-        (
-            visit_sentence(each, number, [toner.name for toner in toners_at(practice, each.to, head[TONE])])
-            for number, each in enumerate(found.visits)
-        ),
+    visits = (
+        visit_sentence(each, number, [toner.name for toner in toners_at(practice, each.to, head[TONE])])
+        for number, each in enumerate(found.visits)
     )
+    lines += _listed("Visits", visits)
     lines += _listed("Ask next", map(question_sentence, questions_of(practice, head, found)))
     headings = filter(None, (condition_of(found), visit_heading(found)))
     if found.lightening is not None or found.toning is not None:

@@ -159,9 +159,8 @@ def _texts(answers: dict[str, str], *, example: bool) -> dict[str, str]:
     amounts = {key: amount[first_unit] for key, amount in EXAMPLE.items()}
     for source in sorted((HERE / "example").rglob("*.yml")) if example else ():
         start = Template(source.read_text(encoding="utf-8"))
-        texts[f"recipes/{source.relative_to(HERE / 'example').as_posix()}"] = start.substitute(
-            amounts, today=today().isoformat()
-        )
+        path = f"recipes/{source.relative_to(HERE / 'example').as_posix()}"
+        texts[path] = start.substitute(amounts, today=today().isoformat())
     return texts
 
 

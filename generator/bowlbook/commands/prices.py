@@ -131,13 +131,10 @@ def _unit_findings(product: Product, price: NewPrice) -> Iterator[Finding]:
 
 def _shared_findings(book: Book, prices: list[NewPrice]) -> list[Finding]:
     """A finding for each price of a shared product, because writing it changes every book."""
+    message = "This product is shared: its price counts in every book that takes it."
+    mend = "Add --shared to change it for all of them, or take the row out of the list."
     return [
-        book.products[each.product].source.finding(
-            ("pack",),
-            "bad-price-list",
-            "This product is shared: its price counts in every book that takes it.",
-            "Add --shared to change it for all of them, or take the row out of the list.",
-        )
+        book.products[each.product].source.finding(("pack",), "bad-price-list", message, mend)
         for each in prices
         if is_shared(book, each.product)
     ]

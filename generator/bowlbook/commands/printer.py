@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
+from bowlbook.commands import escaped
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import Finding, finding_text
 from bowlbook.reading.guard import CONTROL
@@ -127,13 +128,7 @@ def visible(text: str) -> str:
     Otherwise a text could move a terminal's cursor, colour it or reverse its lines. The codes are those of
     JSON (RFC 8259, 7), so that JSON stays the same data.
     """
-    return CONTROL.sub(lambda sign: "".join(f"\\u{unit:04x}" for unit in _units(sign[0])), text)
-
-
-def _units(sign: str) -> tuple[int, ...]:
-    """The UTF-16 code units of a character."""
-    content = sign.encode("utf-16-be", "surrogatepass")
-    return tuple(int.from_bytes(content[at : at + 2]) for at in range(0, len(content), 2))
+    return CONTROL.sub(lambda sign: escaped(sign[0]), text)
 
 
 MANY, FEW = 40, 5
@@ -187,9 +182,7 @@ def _grouped(findings: list[Finding]) -> list[str]:
 def finding_row(finding: Finding) -> dict[str, str | int]:
     """A finding as plain data."""
     return {
-        "path": finding.place.path,
-        "line": finding.place.line,
-        "column": finding.place.column,
+        **finding.place._asdict(),
         "code": finding.code,
         "severity": finding.severity,
         "message": finding.message,

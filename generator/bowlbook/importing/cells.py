@@ -211,9 +211,8 @@ def read_percent(cell: FieldCell) -> str:
         number *= 100
     elif not sign and (cell.unit != "%" or (cell.kind == "number" and number < 1)):
         answers = (PART_OF_ONE,) if cell.unit == "%" else ("%", PART_OF_ONE)
-        raise Unclear(
-            "This may be a part of 1 or of 100.", "Write it with its sign, as 6 %.", answers=answers
-        )
+        mend = "Write it with its sign, as 6 %."
+        raise Unclear("This may be a part of 1 or of 100.", mend, answers=answers)
     return f"{decimal_text(number)} %"
 
 

@@ -64,11 +64,9 @@ def kind_of(table: Table, said: Said) -> str:
     for kind, telling in (("recipe", {"lighteners", "toners"}), ("product", {"kind"})):
         if any(each.field in telling for each in match_columns(table, kind, said).columns):
             return kind
-    raise Refusal(
-        "bad-table",
-        "Is a row of this table a recipe or a product? There is no column of lighteners, and none of kinds.",
-        "Say it with --rows recipes or --rows products, and name the columns.",
-    )
+    why = "There is no column of lighteners, and none of kinds."
+    mend = "Say it with --rows recipes or --rows products, and name the columns."
+    raise Refusal("bad-table", f"Is a row of this table a recipe or a product? {why}", mend)
 
 
 def match_columns(table: Table, kind: str, said: Said) -> Matched:
@@ -187,15 +185,11 @@ def column_findings(path: Path, matched: Matched) -> list[Finding]:
     def finding(place: int, code: str, message: str, mend: str) -> Finding:
         return finding_of(Refusal(code, message, mend), Place(str(path), matched.row.number, place + 1))
 
-    found = [
-        finding(
-            place,
-            "client-details",
-            f'The column "{header}" looks like a person\'s details and is not read.',
-            "A book holds recipes, not people. Take the column out of the table.",
-        )._replace(severity="warning")
-        for place, header in matched.person
-    ]
+    found: list[Finding] = []
+    for place, header in matched.person:
+        message = f'The column "{header}" looks like a person\'s details and is not read.'
+        mend = "A book holds recipes, not people. Take the column out of the table."
+        found.append(finding(place, "client-details", message, mend)._replace(severity="warning"))
     names = {each.field: each for each in matched.columns}
     if matched.person and "name" in names and simplified(names["name"].header) in words("bare_names"):
         column = names["name"]

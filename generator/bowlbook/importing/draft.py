@@ -82,9 +82,8 @@ class RowReader:
 
     def cells(self, name: str) -> list[FieldCell]:
         """The cells of a field that may have several columns, or several rows of one recipe, in order."""
-        columns = sorted(
-            (each for each in self.matched.columns if each.field == name), key=lambda each: each.number
-        )
+        of_field = [each for each in self.matched.columns if each.field == name]
+        columns = sorted(of_field, key=lambda each: each.number)
         return [self._cell(row, column) for row in self.rows for column in columns]
 
     def filled(self, name: str) -> list[FieldCell]:
@@ -195,11 +194,8 @@ class RowReader:
     def _column_of(self, way: Loc) -> Column | None:
         """The column that a value came from."""
         name = ".".join(str(step) for step in way if isinstance(step, str))
-        fit = [
-            each
-            for each in self.matched.columns
-            if name.startswith(each.field) or each.field.startswith(name)
-        ]
+        columns = self.matched.columns
+        fit = [each for each in columns if name.startswith(each.field) or each.field.startswith(name)]
         return max(fit, key=lambda each: len(each.field), default=None)
 
 

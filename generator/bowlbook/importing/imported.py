@@ -172,8 +172,7 @@ def _refused(path: Path, draft: Draft, why: Finding) -> Finding:
     """A draft that check would refuse, at its row."""
     place = Place(str(path), draft.row, 1)
     if why.code == "personal-details":  # the id may be made of them
-        return finding_of(
-            Refusal("client-details", f"This row is not written. {why.message}", why.mend), place
-        )
+        refusal = Refusal("client-details", f"This row is not written. {why.message}", why.mend)
+        return finding_of(refusal, place)
     message = f"{draft.id} is not written: {why.code}. {why.message}"
     return finding_of(Refusal("row-left-out", message, why.mend), place)

@@ -82,6 +82,5 @@ def questions_of(asked: Iterable[Asked]) -> list[Question]:
     for each in asked:
         setting = each.unclear.setting
         found.setdefault((setting, each.column.place if setting == "means" else 0), []).append(each)
-    return sorted(
-        (Question(tuple(each)) for each in found.values()), key=lambda each: each.asked[0].column.place
-    )
+    questions = [Question(tuple(each)) for each in found.values()]
+    return sorted(questions, key=lambda each: each.asked[0].column.place)

@@ -116,11 +116,8 @@ class Shelf:
         beside = simplified(STRENGTH.sub("", text))
         if beside and meanings("kind").get(beside) != "developer":
             return self.product(text, ("developer",), row)
-        fit = [
-            each.id
-            for each in self.developers
-            if by_sign.items() <= {"volume": each.volume, "%": each.peroxide}.items()
-        ]
+        known = {each.id: {"volume": each.volume, "%": each.peroxide} for each in self.developers}
+        fit = [each for each, said in known.items() if by_sign.items() <= said.items()]
         if len(fit) > 1:
             raise Unclear(f"The book has several: {', '.join(fit)}.", "Write the id of one.")
         if not fit and by_sign.keys() != {"volume"}:

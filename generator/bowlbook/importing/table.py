@@ -100,9 +100,8 @@ def _of_csv(content: bytes) -> Table:
             rows.append(Row(start, [Cell(_tidy(cell)) for cell in cells]))
             start = found.line_num + 1  # a quoted cell may hold line ends: a row is named by its first line
     except csv.Error as error:
-        raise Refusal(
-            "bad-table", f"This is no CSV: {error}.", "Close every quotation mark.", at=(found.line_num, 1)
-        ) from error
+        message, at = f"This is no CSV: {error}.", (found.line_num, 1)
+        raise Refusal("bad-table", message, "Close every quotation mark.", at=at) from error
     return Table(rows)
 
 

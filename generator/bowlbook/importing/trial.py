@@ -98,8 +98,5 @@ def _errors(folder: Folder, day: date) -> list[Finding]:
     if reading.unfinished is not None:
         findings += run_unfinished(*reading.unfinished, day)
     personal = ("personal-details",)  # a warning elsewhere; nothing about a person is imported
-    return [
-        each
-        for each in findings
-        if each.code not in OPEN and (each.severity == "error" or each.code in personal)
-    ]
+    errors = (each for each in findings if each.severity == "error" or each.code in personal)
+    return [each for each in errors if each.code not in OPEN]

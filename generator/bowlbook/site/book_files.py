@@ -9,7 +9,6 @@ from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File, Files, InclusionLevel
 
 from bowlbook.book.book import Book
-from bowlbook.cache.cache import Cache
 from bowlbook.pages.asset import asset_folder, assets
 from bowlbook.pages.makers import PICK
 from bowlbook.pages.manual import manual_files
@@ -18,7 +17,6 @@ from bowlbook.site.beneath import FRAME
 from bowlbook.site.book_pages import Finished, PageHead
 from bowlbook.site.entry_page import EntryPage
 from bowlbook.site.own_file import OwnFile, document_file
-from bowlbook.site.picture_files import left_on_the_server, picture_files
 from bowlbook.site.repository import Repository
 from bowlbook.site.search_files import DATA
 
@@ -83,19 +81,6 @@ def moved_files(
     for moved in moved_addresses(book, addresses):
         page = moved_page(book, moved, site_url)
         yield OwnFile.generated(config, f"{beneath}{page.path}", content=page.text)
-
-
-class Pictures(NamedTuple):
-    """The copies of the house's pictures. ``on_the_server``: those that the phone does not keep."""
-
-    files: list[File]
-    on_the_server: set[str]
-
-
-def pictures_of(book: Book, cache: Cache, config: MkDocsConfig, beneath: str) -> Pictures:
-    """The copies of every picture that an entry shows."""
-    found = list(picture_files(book, cache, config, beneath))
-    return Pictures([*found], left_on_the_server(found))
 
 
 def asset_files(config: MkDocsConfig, beneath: str) -> Iterator[File]:

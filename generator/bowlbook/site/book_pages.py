@@ -117,9 +117,8 @@ class _Job:
     def piece(self, name: str) -> Result[Any]:
         """A piece: that which was made together with its head."""
         if name not in self.pieces:
-            self.pieces[name] = self.cache.result(
-                f"{PIECE} {name}", self.name, self._digest, partial(self._piece_again, name)
-            )
+            again = partial(self._piece_again, name)
+            self.pieces[name] = self.cache.result(f"{PIECE} {name}", self.name, self._digest, again)
         return self.pieces[name]
 
     def _piece_again(self, name: str) -> Any:

@@ -4,7 +4,6 @@ import logging
 import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
@@ -15,12 +14,14 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import BuildError, MkDocsException
 
 from bowlbook.book.read_book import Progress
+from bowlbook.cache.digest import library_stamps
 from bowlbook.cache.processes import frozen
 from bowlbook.checks.judge import Judgement
 from bowlbook.site import options
 from bowlbook.site.hand_pages import is_rendered_alone
 from bowlbook.site.incremental import Incremental, is_changed_by_others
 from bowlbook.site.inputs import LIBRARIES
+from bowlbook.site.listening import listening
 from bowlbook.site.plugin import BowlbookPlugin
 from bowlbook.site.record import Inputs
 from bowlbook.site.session import Session
@@ -35,35 +36,17 @@ class BuildFailed(MkDocsException):
     """MkDocs could not build the site; the message is its own."""
 
 
-class _Listener(logging.Handler):
-    """Passes on what MkDocs warns of, and counts it."""
-
-    def __init__(self, say: Say) -> None:
-        super().__init__(logging.WARNING)
-        self.say, self.count = say, 0
-
-    def emit(self, record: logging.LogRecord) -> None:
-        self.count += 1
-        self.say(record.getMessage())
-
-
 @contextmanager
-def logged_to(say: Say) -> Iterator[_Listener]:
+def logged_to(say: Say) -> Iterator[None]:
     """Pass what MkDocs warns of to ``say``, and its exceptions on as `BuildFailed`."""
-    listener = _Listener(say)
-    logger = logging.getLogger("mkdocs")
-    logger.addHandler(listener)
-    logger.propagate = False
     try:
-        yield listener
+        with listening(logging.getLogger("mkdocs"), logging.WARNING, lambda record: say(record.getMessage())):
+            yield
     except MkDocsException as error:
         logged = isinstance(error.__context__, BuildError)  # then this exception only says that MkDocs ends
         raise BuildFailed("The reason is above." if logged else str(error)) from error
     except TemplateError as error:
         raise BuildFailed(f"A template of the theme cannot be used: {_of_template(error)}") from error
-    finally:
-        logger.removeHandler(listener)
-        logger.propagate = True
 
 
 def _of_template(error: TemplateError) -> str:
@@ -100,13 +83,10 @@ def sources_of(config_file: Path, recipes: Path) -> tuple[dict[str, Path], Input
 
 def _is_all_read(config: MkDocsConfig) -> bool:
     """Whether a build reads nothing beside the sources and this program with its libraries."""
-    if config.strict:  # warnings stop it, and those of the book depend on the day
+    # Strict: warnings stop it, and those of the book depend on the day.
+    if config.strict or not is_rendered_alone(config):
         return False
-    if not is_rendered_alone(config):
-        return False
-    own = config.theme.custom_dir
-    packages = [spec.origin for name in LIBRARIES if (spec := find_spec(name)) and spec.origin]
-    libraries = [Path(each).parent for each in packages]
+    own, libraries = config.theme.custom_dir, [Path(each).parent for each, *_ in library_stamps(LIBRARIES)]
     return all(  # else a theme of another package
         each == own or any(Path(each).is_relative_to(library) for library in libraries)
         for each in config.theme.dirs
@@ -123,17 +103,18 @@ def build_into(
     recipes: Path | None = None,
     beneath: str = "",
     incremental: Incremental | None = None,
-) -> int:
+) -> None:
     """Build the site of a judged book into an empty folder.
 
     ``audience``: team or public, and ``recipes``: the book's folder, else as the configuration says.
     ``beneath``: in which folder beneath the configuration's address the site will be served. ``say`` gets
-    each warning of MkDocs, ``progress`` how many of how many pages have been rendered; returned is how many
-    warnings there were. ``incremental``: what may be taken from the last site, unless another plugin or a
-    hook may change any file. Raises `BuildFailed`.
+    each warning of MkDocs, ``progress`` how many of how many pages have been rendered. ``incremental``: what
+    may be taken from the last site, unless another plugin or a hook may change any file.
+
+    Raises `BuildFailed`.
     """
     folder_of_book = recipes.resolve() if recipes is not None else None
-    with logged_to(say) as listener:
+    with logged_to(say):
         config, plugin = loaded(config_file, site_dir=str(folder))
         if incremental is not None:
             incremental.beneath = plugin.config.beneath
@@ -148,4 +129,3 @@ def build_into(
         finally:
             config.plugins.on_shutdown()
             plugin.session = Session()
-    return listener.count

@@ -15,6 +15,7 @@ from mkdocs.structure.toc import TableOfContents
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
 from bowlbook.site.inputs import libraries_digest
+from bowlbook.site.listening import listening
 from bowlbook.site.own_file import DocumentFile
 
 FOREIGN = re.compile(r"^\s*INHERIT\b|(?:^|[\s:\[{,-])!", re.M)
@@ -77,31 +78,11 @@ def _is_data(file: File) -> bool:
 
 
 def _rendered(page: Page, config: MkDocsConfig, files: Files) -> _Rendered:
-    said = _Said()
-    log.addHandler(said)
-    log.propagate = False  # it is logged by `HandPages.render`, each time
-    try:
+    said: list[tuple[int, str]] = []
+    # It is logged by `HandPages.render`, each time.
+    with listening(log, logging.NOTSET, lambda record: said.append((record.levelno, record.getMessage()))):
         Page.render(page, config, files)
-    finally:
-        log.removeHandler(said)
-        log.propagate = True
-    links = page.links_to_anchors
-    return _Rendered(
-        page.content,
-        page.toc,
-        page._title_from_render,
-        page.present_anchor_ids,
-        None if links is None else {file.src_uri: each for file, each in links.items()},
-        said.records,
-    )
-
-
-class _Said(logging.Handler):
-    """Keeps what is logged."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.records: list[tuple[int, str]] = []
-
-    def emit(self, record: logging.LogRecord) -> None:
-        self.records.append((record.levelno, record.getMessage()))
+    found = page.links_to_anchors
+    links = None if found is None else {file.src_uri: each for file, each in found.items()}
+    rendered = (page.content, page.toc, page._title_from_render, page.present_anchor_ids)
+    return _Rendered(*rendered, links, said)

@@ -3,14 +3,13 @@
 Imports no MkDocs, so that this is known within a fraction of a second.
 """
 
-import importlib.util
 import os
 import secrets
 from collections.abc import Iterator
 from pathlib import Path
 
 from bowlbook.book.revision import NoRevision, commit_of, last_release
-from bowlbook.cache.digest import digest_of, program_digest, stamp_of
+from bowlbook.cache.digest import digest_of, library_stamps, program_digest, stamp_of
 from bowlbook.entries.entry_id import PICTURE_ENDINGS
 from bowlbook.site.record import Inputs
 
@@ -36,9 +35,7 @@ def current(inputs: Inputs, call: tuple[str, ...]) -> bytes:
 
 def libraries_digest() -> bytes:
     """The digest of the state of `LIBRARIES`."""
-    specs = [importlib.util.find_spec(name) for name in LIBRARIES]
-    origins = [spec.origin for spec in specs if spec is not None and spec.origin]
-    return digest_of(repr([(each, *stamp_of(Path(each))) for each in origins]))
+    return digest_of(repr(library_stamps(LIBRARIES)))
 
 
 def _release(inputs: Inputs) -> str:

@@ -80,8 +80,7 @@ def is_found(file: File) -> bool:
 def with_flag(file: File) -> File:
     """The same file with a modified flag."""
     assert file.src_dir is not None
-    made = OwnFile(
-        file.src_uri, file.src_dir, file.dest_dir, file.use_directory_urls, inclusion=file.inclusion
-    )
+    place = (file.src_uri, file.src_dir, file.dest_dir, file.use_directory_urls)
+    made = OwnFile(*place, inclusion=file.inclusion)
     made.dest_uri = file.dest_uri
     return made

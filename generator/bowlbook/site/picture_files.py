@@ -47,16 +47,12 @@ def picture_files(book: Book, cache: Cache, config: MkDocsConfig, beneath: str) 
     """The copies of every picture that an entry of the book shows, ``beneath`` a folder of the site."""
     if not book.pictures:
         return  # no entry has to be loaded
+    always = InclusionLevel.INCLUDED  # whatever is left out of docs
     names = {picture.file for _, entry in book.entries() for _, picture in pictures_in(entry)}
     for name in sorted(names):
         seen = book.pictures[name]
         for copy in copies_of(name, seen):
-            file = PictureCopyFile.generated(
-                config,
-                f"{beneath}{copy.path}",
-                content=b"",
-                inclusion=InclusionLevel.INCLUDED,  # whatever is left out of docs
-            )
+            file = PictureCopyFile.generated(config, f"{beneath}{copy.path}", content=b"", inclusion=always)
             assert isinstance(file, PictureCopyFile)
             file.copy, file.seen, file.cache = copy, seen, cache
             yield file

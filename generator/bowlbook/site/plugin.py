@@ -39,7 +39,6 @@ from bowlbook.site.book_files import (
     manual_page_files,
     moved_files,
     page_files,
-    pictures_of,
     refuse_two_in_one_place,
 )
 from bowlbook.site.book_history import prices_over_time, since_release
@@ -66,6 +65,7 @@ from bowlbook.site.options import (
     sources_of,
 )
 from bowlbook.site.own_file import OwnFile
+from bowlbook.site.picture_files import left_on_the_server, picture_files
 from bowlbook.site.place import fault_of_place
 from bowlbook.site.published_folders import stray_in
 from bowlbook.site.search_files import write_search
@@ -103,7 +103,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     def __init__(self) -> None:
         super().__init__()
         self.session = Session()
-        self.book: Book | None = None
+        self.book: Book
+        """Read in `on_config`, the first event of a build."""
         self.cache = Cache()
         self.audience = "team"
         self.without: set[str] = set()
@@ -207,8 +208,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the book's pages, data and assets; leave out the theme's own, which no page asks for."""
-        if self.book is None:
-            return files
         if self.session.incremental is not None:
             files = self.session.incremental.begin(files, Path(config.site_dir))
         by_hand = {each.dest_uri: each for each in files if each.inclusion.value > InclusionLevel.DRAFT.value}
@@ -223,12 +222,12 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         finished = pages_of(self.cache, self.book, self.audience, makers)
         pages = page_files(self.book, finished, config, self.beneath, repository)
         self.pick = pages.pick
-        pictures = pictures_of(self.book, self.cache, config, self.beneath)
-        self.without |= pictures.on_the_server
+        pictures = list(picture_files(self.book, self.cache, config, self.beneath))
+        self.without |= left_on_the_server(pictures)
         for file in (
             *pages.files,
             *moved_files(self.book, pages.addresses, config, self.beneath, site_url),
-            *pictures.files,
+            *pictures,
             *asset_files(config, self.beneath),
             *(manual_page_files(config, self.beneath) if self.config.manual else ()),
         ):
@@ -243,8 +242,6 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
 
     def makers(self, folder: Path, site_url: str, *, with_safety: bool) -> list[Maker]:
         """The makers of all pages of this book, for this audience. ``folder``: the recipes."""
-        if self.book is None:
-            return []
         wanted = (self.book, folder, self.config.release, self.audience, self.cache)
         return [
             *makers_of(self.book, since_release(*wanted), site_url, prices_over_time(*wanted)),
@@ -286,14 +283,13 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             theme = FileSystemLoader(config.theme.dirs[config.theme.dirs.index(str(OVERRIDES)) + 1 :])
             env.loader = ChoiceLoader([env.loader, PrefixLoader({"theme": theme})])
         pages = files.documentation_pages()
-        day = newest(self.book).isoformat() if self.book is not None else None
+        day = newest(self.book).isoformat()
         for file in pages:
-            if file.page is not None and day is not None and file.dest_uri.startswith(self.beneath):
+            if file.page is not None and file.dest_uri.startswith(self.beneath):
                 file.page.update_date = day
         self.scripts_looked_for = False
         self.rendered, self.planned = 0, len(pages)
-        own_words = self.book.house.words if self.book is not None else ()
-        site = Path(config.site_dir)
+        site, own_words = Path(config.site_dir), self.book.house.words
         index = write_search(site, pages, self.cache, self.pick, own_words, self.beneath)
         if self.session.incremental is not None:
             self.planned = self.session.incremental.choose(files, self.nav, config, self)
@@ -332,7 +328,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     ) -> TemplateContext:
         """Count the pages as they are rendered, and give those of a book beneath another site its options."""
         self.rendered += 1
-        if self.beneath and isinstance(page, EntryPage) and self.book is not None:
+        if self.beneath and isinstance(page, EntryPage):
             context["config"] = options_for_pages(config, self.options(self.book))
             context["nav"] = menu_for_pages(self.book, nav, config.site_name, self.beneath)
         if self.session.incremental is not None:

@@ -14,6 +14,7 @@ from mkdocs.exceptions import MkDocsException
 from mkdocs.livereload import LiveReloadServer
 
 from bowlbook.pages.render import render
+from bowlbook.site.listening import listening
 
 Start = Callable[..., Any]
 Builder = Callable[..., None]
@@ -115,21 +116,20 @@ class Preview:
 
     def build(self, *given: Any) -> None:
         """Run the server's builder; a failure is kept for the pages, and printed unless it is already."""
-        logged = _Errors()
-        logging.getLogger("mkdocs").addHandler(logged)
-        try:
-            self.builder(*given)
-        except (Exception, SystemExit) as error:
-            if not isinstance(error, MkDocsException):
-                traceback.print_exc()
-                log.error(f"{type(error).__name__}: {error}")
-            elif not logged.texts:
-                log.error(str(error))
-            self.reason = "\n".join(logged.texts)
-        else:
-            self.reason, self.has_pages = "", True
-        finally:
-            logging.getLogger("mkdocs").removeHandler(logged)
+        logged: list[str] = []
+        top = logging.getLogger("mkdocs")
+        with listening(top, logging.ERROR, lambda record: logged.append(record.getMessage()), alone=False):
+            try:
+                self.builder(*given)
+            except (Exception, SystemExit) as error:
+                if not isinstance(error, MkDocsException):
+                    traceback.print_exc()
+                    log.error(f"{type(error).__name__}: {error}")
+                elif not logged:
+                    log.error(str(error))
+                self.reason = "\n".join(logged)
+            else:
+                self.reason, self.has_pages = "", True
 
     def __call__(self, environ: dict[str, Any], start_response: Start) -> Iterable[bytes]:
         """Answer a request."""
@@ -180,17 +180,6 @@ class Preview:
         except ValueError:
             return False
         return self.host in ("0.0.0.0", "::")  # every address of the machine; none can be another site's name
-
-
-class _Errors(logging.Handler):
-    """Keeps the errors that are logged."""
-
-    def __init__(self) -> None:
-        super().__init__(logging.ERROR)
-        self.texts: list[str] = []
-
-    def emit(self, record: logging.LogRecord) -> None:
-        self.texts.append(record.getMessage())
 
 
 def _sentence(start_response: Start, status: str, text: str) -> list[bytes]:

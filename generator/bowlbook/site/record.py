@@ -64,16 +64,12 @@ def stamp_at(state: os.stat_result) -> Stamp:
     return state.st_size, state.st_mtime_ns, state.st_ino
 
 
-def stamps_under(folder: Path) -> Iterator[tuple[str, Stamp]]:
-    """Every file and link under a folder, relative, with its stamp; links are not followed."""
-    return _stamps(str(folder), "")
-
-
-def _stamps(folder: str, before: str) -> Iterator[tuple[str, Stamp]]:
+def stamps_under(folder: Path | str, before: str = "") -> Iterator[tuple[str, Stamp]]:
+    """Every file and link under a folder, relative, ``before`` it, with its stamp; links are not followed."""
     with os.scandir(folder) as items:
         for item in items:
             if item.is_dir(follow_symlinks=False):
-                yield from _stamps(item.path, f"{before}{item.name}/")
+                yield from stamps_under(item.path, f"{before}{item.name}/")
             else:
                 # Not item.stat(): on Windows that one has no inode.
                 yield before + item.name, stamp_at(os.lstat(item.path))

@@ -79,12 +79,8 @@ class _Printable(logging.Formatter):
     """Without control characters, which a request or a file's name may hold and a terminal may obey."""
 
     def format(self, record: logging.LogRecord) -> str:
-        lines = super().format(record).split("\n")
-        return "\n".join(line if line.isprintable() else _masked(line) for line in lines)
-
-
-def _masked(line: str) -> str:
-    return "".join(sign if sign.isprintable() or sign == "\t" else "?" for sign in line)
+        text = super().format(record)
+        return "".join(sign if sign.isprintable() or sign in "\t\n" else "?" for sign in text)
 
 
 def _log_to_terminal() -> None:

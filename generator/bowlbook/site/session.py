@@ -48,9 +48,6 @@ class Session:
     def cache_of(self, book: Path) -> Cache:
         """The cache of a book's folder. That of the preview holds in memory what earlier builds loaded."""
         if book not in self.caches:
-            self.caches[book] = (
-                open_cache(book, remembers=self.serving)
-                if self.store is None
-                else Cache(Store(self.store), remembers=self.serving)
-            )
+            own = None if self.store is None else Cache(Store(self.store), remembers=self.serving)
+            self.caches[book] = own or open_cache(book, remembers=self.serving)
         return self.caches[book]

@@ -9,10 +9,11 @@ from collections.abc import Iterator
 from functools import partial
 from typing import Any, Protocol
 
+from mkdocs.structure.toc import AnchorLink
 from mkdocs.utils import write_file
 
 from bowlbook.cache.processes import all_made
-from bowlbook.site.entry_page import EntryPage
+from bowlbook.site.entry_page import START, EntryPage
 
 MARK = "qzbbx"
 """Begins a token in the place of a page's own words in a shape; no theme holds it."""
@@ -30,17 +31,6 @@ class Template(Protocol):
         """The page as HTML."""
 
 
-class _Item:
-    """An entry of the table of contents in place of any other."""
-
-    def __init__(self, title: str, url: str, level: int, children: list[Any]) -> None:
-        self.title, self.url, self.level, self.children = title, url, level, children
-
-
-def _item(number: int) -> _Item:
-    return _Item(f"{MARK}title{number}x", f"#{MARK}anchor{number}x", 2, [])
-
-
 class _Model:
     """A page whose words are tokens; remembers whether it was asked for anything else."""
 
@@ -51,10 +41,10 @@ class _Model:
         self.title = f"{MARK}titlex"
         self.content = f"{H1}>{MARK}contentx"
         self.meta = {**page.meta, "description": f"{MARK}descriptionx"}
-        start = next(iter(page.toc))
-        self.toc = [
-            _Item(f"{MARK}titlex", start.url, 1, [_item(number) for number in range(len(start.children))])
-        ]
+        start = AnchorLink(f"{MARK}titlex", START, 1)
+        for number in range(len(_headings(page))):
+            start.children.append(AnchorLink(f"{MARK}title{number}x", f"{MARK}anchor{number}x", 2))
+        self.toc = [start]
         self.url = folder + "".join(f"{MARK}part{place}x/" for place in range(follow))
         self.canonical_url = page.canonical_url and f"{MARK}canonicalx"
 

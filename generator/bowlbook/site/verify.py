@@ -181,14 +181,10 @@ def _links_to(missing: set[Target], site: Path, names: list[str], there: set[str
     faults = []
     for name, look in _looks(site, [each for each in names if each != LOST]):
         for place, (link, (path, anchor)) in enumerate(look.leads.items(), 2):
-            if (path, anchor) not in missing:
-                continue
-            if path not in there:
-                cause = f"Links to {path} lead nowhere"
-                faults.append(_Fault(name, place, f"the link {link} leads nowhere", cause))
-            else:
-                cause = f"Links to {path}#{anchor} lead to no anchor"
-                faults.append(_Fault(name, place, f"the link {link} leads to no anchor", cause))
+            if (path, anchor) in missing:
+                to, where = (f"{path}#{anchor}", "to no anchor") if path in there else (path, "nowhere")
+                cause = f"Links to {to} lead {where}"
+                faults.append(_Fault(name, place, f"the link {link} leads {where}", cause))
     return faults
 
 
@@ -272,11 +268,9 @@ def _file_below(folder: str, path: str) -> str:
 
 
 def _bad_search(site: Path, pages: set[str], beneath: str) -> list[str]:
-    data = site / beneath / "data"
-    names = data / "names.json"
-    if not names.is_file():
-        return ["There is no search index."]
-    index = data / str(json.loads(names.read_text(encoding="utf-8")).get("search"))
+    index = names = site / beneath / "data/names.json"
+    if names.is_file():
+        index = names.parent / str(json.loads(names.read_text(encoding="utf-8")).get("search"))
     if not index.is_file():
         return ["There is no search index."]
     entries = json.loads(index.read_text(encoding="utf-8"))["entries"]

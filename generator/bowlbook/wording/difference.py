@@ -1,5 +1,6 @@
 """What changed at the bench, in sentences for a terminal, a comment on a pull request, or a page."""
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from bowlbook.book.book import Book
@@ -36,11 +37,9 @@ def who_should_know(book: Book, differences: Iterable[Difference]) -> list[tuple
     found = []
     for kind in CONCERNED:
         entries = book.of_kind(kind)
-        names = sorted(
-            name_of(entries[entry_id]) for by, entry_id in keys if by == kind and entry_id in entries
-        )
+        names = [name_of(entries[each]) for by, each in keys if by == kind and each in entries]
         if names:
-            found.append((KIND_TITLES[kind], names))
+            found.append((KIND_TITLES[kind], sorted(names)))
     return found
 
 
@@ -48,8 +47,6 @@ def in_short(differences: Sequence[Difference]) -> str:
     """How many of what, as ``2 changed, 1 new``."""
     if not differences:
         return "Nothing changed at the bench."
-    counts = [
-        (state, sum(each.state == state for each in differences))
-        for state in ("changed", "new", "gone", NOT_COMPARED)
-    ]
-    return ", ".join(f"{count} {state}" for state, count in counts if count) + "."
+    counts = Counter(each.state for each in differences)
+    states = ("changed", "new", "gone", NOT_COMPARED)
+    return ", ".join(f"{counts[state]} {state}" for state in states if counts[state]) + "."

@@ -64,12 +64,8 @@ def product_note(product: Product) -> str:
     words = [product.kind]
     if isinstance(product, Lightener):
         pigment = "no pigment" if product.pigment == "none" else f"{product.pigment} pigment"
-        words = [
-            f"lightener: {product.form}",
-            product.strength,
-            f"lifts up to {counted(product.lifts, 'level')}",
-            pigment,
-        ]
+        lifts = f"lifts up to {counted(product.lifts, 'level')}"
+        words = [f"lightener: {product.form}", product.strength, lifts, pigment]
     elif isinstance(product, Developer):
         words = [f"developer: {volumes(product.volume)}", f"{plain(product.peroxide_percent)} %"]
     elif isinstance(product, Toner):

@@ -113,11 +113,8 @@ def reasons_of(verdict: Verdict, head: Head, answers: Shortlist | None = None) -
         if bits and not asked and facet != "placement"
     ]
     ask = [f"Only for {both(unsaid)}."] if unsaid else []
-    ask += [
-        f"Not for {described(clause.when)}: {refusal(clause)}"
-        for clause in verdict.ask
-        if not asked_once(clause)
-    ]
+    clauses = [each for each in verdict.ask if not asked_once(each)]
+    ask += [f"Not for {described(each.when)}: {refusal(each)}" for each in clauses]
     # Only clauses that exclude name a replacement; a recipe that merely misses has none.
     named = [clause.instead for clause in verdict.excluded if clause.instead]
     instead = next((each for each in named if answers and answers.answers(*each)), None)

@@ -80,8 +80,5 @@ def _volume_row(stopped: tuple[int | str, ...], volumes: Sequence[int]) -> Itera
             return
 
 
-NARROWED = {
-    "history": "To be sure: was it ever coloured? Pool water in it?",
-    "condition": "Is the hair dry?",
-}
+NARROWED = {"history": "To be sure: was it ever coloured? Pool water in it?", "condition": "Is the hair dry?"}
 """What is left to ask of a facet once the list was answered."""

@@ -103,13 +103,9 @@ def time_warning(book: Book, technique: Technique, density: Fraction, time: Time
 def timer_start(technique: Technique, time: TimeOnHair) -> TimerStart:
     """The timer of a technique on a head: from the first section in, no longer than anybody allows."""
     due = time.processing_due if time.last_due is None else time.last_due
-    return TimerStart(
-        technique.name,
-        plain(due),
-        plain(technique.processing.check_every),
-        None if time.last_due is None else section_word(technique),
-        None if time.first_due is None else plain(time.first_due),
-    )
+    section = None if time.last_due is None else section_word(technique)
+    first = None if time.first_due is None else plain(time.first_due)
+    return TimerStart(technique.name, plain(due), plain(technique.processing.check_every), section, first)
 
 
 def _allowed(limit: TimeLimit) -> str:

@@ -35,13 +35,12 @@ class Before(NamedTuple):
 
 def before_of(found: Consultation) -> list[Before]:
     """What comes first, strictest first: stops, tests, the plan over visits, what to take care of."""
-    rows = {
-        effect: [
-            Before(each.do, each.because, each.standing) for each in found.stops if each.effect == effect
-        ]
-        for effect in (STOP, TEST, CARE)
-    }
-    return [*rows[STOP], *rows[TEST], *_over_visits(found), *rows[CARE]]
+
+    def rows(effect: str) -> list[Before]:
+        of_effect = [each for each in found.stops if each.effect == effect]
+        return [Before(each.do, each.because, each.standing) for each in of_effect]
+
+    return [*rows(STOP), *rows(TEST), *_over_visits(found), *rows(CARE)]
 
 
 MORE_THAN_ONE = "At most {} of lift in one visit, and a strand test before each."
