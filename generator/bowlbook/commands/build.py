@@ -13,28 +13,23 @@ from bowlbook.cache.cache import open_cache
 from bowlbook.cache.place import folders_path
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import Judgement, findings_in, judge
+from bowlbook.commands import printer
 from bowlbook.commands.group import build_each, only_the_group
-from bowlbook.commands.printer import (
-    PATH,
-    config_option,
-    echo,
-    full_option,
-    group_option,
-    print_findings,
-    progress,
-    recipes_option,
-    stop,
-)
 from bowlbook.reading.amount import counted
 from bowlbook.site.last_build import LastBuild
 from bowlbook.site.record import Inputs, Record
 
 
 @click.command()
-@recipes_option
-@config_option
+@printer.recipes_option
+@printer.config_option
 @click.option(
-    "--site", type=PATH, default="site", show_default=True, metavar="DIR", help="Where the site is put."
+    "--site",
+    type=printer.PATH,
+    default="site",
+    show_default=True,
+    metavar="DIR",
+    help="Where the site is put.",
 )
 @click.option(
     "--audience",
@@ -49,8 +44,8 @@ from bowlbook.site.record import Inputs, Record
     metavar="NAME",
     help="The folder beneath the configuration's site_url in which the site will be served.",
 )
-@full_option
-@group_option
+@printer.full_option
+@printer.group_option
 def command(
     recipes: Path,
     config_file: Path,
@@ -76,8 +71,8 @@ def command(
             findings = findings_in(recipes, read_folder(recipes), today(), None, cache)
             _print_findings(Judgement(None, findings), strict=strict, full=full)
             for warning in last.record.warnings:
-                echo(warning, err=True)
-            echo(f"Nothing has changed since the last build. {_where(site, last.record)}")
+                printer.echo(warning, err=True)
+            printer.echo(f"Nothing has changed since the last build. {_where(site, last.record)}")
         else:
             _build(last, replace=replace, strict=strict, full=full)
 
@@ -91,7 +86,7 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
 
     site, recipes = last.site, last.recipes
     inputs = _inputs_of(last)
-    with progress("Reading") as show:
+    with printer.progress("Reading") as show:
         judgement = judge(recipes, today(), show, last.cache)
     last.cache.save()  # or every entry would be held as bytes too until the end
     _print_findings(judgement, strict=strict, full=full)
@@ -101,27 +96,29 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
 
     def say(warning: str) -> None:
         warnings.append(warning)
-        echo(warning, err=True)
+        printer.echo(warning, err=True)
 
     def build(folder: Path) -> None:
-        with progress("Page") as show:
+        with printer.progress("Page") as show:
             place = (last.audience, recipes, last.beneath, incremental)
             build_into(folder, last.config_file, judgement, say, show, *place)
         if strict and warnings:
             raise BuildFailed(f"{counted(len(warnings), 'warning')}, and --strict was asked for.")
 
-    echo("Building …", err=True)
+    printer.echo("Building …", err=True)
     try:
         published = publish(build, site, incremental, replace=replace, folders=folders_path(recipes))
     except NoLock as error:
         reason = f"no lock file can be made beside it: {error.strerror}"
         raise click.UsageError(f"The site cannot be put at {site}: {reason}.") from error
     except (BuildFailed, NotPublished, OSError) as error:
-        stop(f"Nothing was published. {error}")
+        printer.stop(f"Nothing was published. {error}")
     last.save(replace_in(published.record, warnings=tuple(warnings), inputs=inputs))
     if published.kept is not None:
-        echo(f"Files that bowlbook did not make were in the old site; they are kept in {published.kept}.")
-    echo(_where(site, published.record))
+        printer.echo(
+            f"Files that bowlbook did not make were in the old site; they are kept in {published.kept}."
+        )
+    printer.echo(_where(site, published.record))
 
 
 def _inputs_of(last: LastBuild) -> Inputs:
@@ -145,9 +142,9 @@ def _inputs_of(last: LastBuild) -> Inputs:
 def _print_findings(judgement: Judgement, *, strict: bool, full: bool) -> None:
     """Print the findings in the book; ends the command where one of them stops a build."""
     if judgement.findings:
-        print_findings(judgement.findings, err=True, full=full)
+        printer.print_findings(judgement.findings, err=True, full=full)
     if judgement.errors(strict=strict):
-        stop("Nothing was built.")
+        printer.stop("Nothing was built.")
 
 
 def _where(site: Path, record: Record) -> str:

@@ -9,31 +9,24 @@ from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import open_cache
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import Judgement, findings_in
-from bowlbook.commands.printer import (
-    FORMATS,
-    full_option,
-    group_option,
-    print_findings,
-    progress,
-    recipes_option,
-)
+from bowlbook.commands import printer
 from bowlbook.commands.schema import refresh
 
 
 @click.command()
-@recipes_option
+@printer.recipes_option
 @click.option("--strict", is_flag=True, help="Count warnings as errors.")
 @click.option(
     "--format",
     "form",
-    type=click.Choice(FORMATS),
+    type=click.Choice(printer.FORMATS),
     default="text",
     show_default=True,
     help="How findings are printed: text to read, json for programs, github for the lines of a pull request.",
 )
 @click.option("--json", "as_json", is_flag=True, help="The same as --format json.")
-@full_option
-@group_option
+@printer.full_option
+@printer.group_option
 def command(recipes: Path, strict: bool, form: str, as_json: bool, full: bool, group: Path | None) -> None:
     """Read the whole book and report every mistake in it, each at its line."""
     form = "json" if as_json else form
@@ -42,9 +35,9 @@ def command(recipes: Path, strict: bool, form: str, as_json: bool, full: bool, g
 
         only_the_group("recipes")
         sys.exit(0 if check_each(group, form, strict=strict, full=full) else 1)
-    with progress("Reading") as report_progress, open_cache(recipes) as cache:
+    with printer.progress("Reading") as report_progress, open_cache(recipes) as cache:
         folder = read_folder(recipes)
         findings = findings_in(recipes, folder, today(), report_progress, cache)
     refresh(recipes, folder)
-    print_findings(findings, form, full=full)
+    printer.print_findings(findings, form, full=full)
     sys.exit(1 if Judgement(None, findings).errors(strict=strict) else 0)

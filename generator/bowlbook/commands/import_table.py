@@ -15,17 +15,7 @@ from bowlbook.book.replacing import NotReplaced, create_all, finish
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.checks.day import today
-from bowlbook.commands.printer import (
-    PATH,
-    echo,
-    finding_row,
-    print_findings,
-    print_json,
-    recipes_option,
-    stop,
-    stopped_by,
-    visible,
-)
+from bowlbook.commands import printer
 from bowlbook.commands.start import is_interactive
 from bowlbook.entries.partial import Unread
 from bowlbook.importing.columns import Matched, column_findings, is_person, kind_of, match_columns
@@ -42,14 +32,14 @@ from bowlbook.reading.refusal import Refusal
 
 
 @click.command("import")
-@click.argument("table_file", metavar="TABLE", type=PATH)
-@recipes_option
+@click.argument("table_file", metavar="TABLE", type=printer.PATH)
+@printer.recipes_option
 @click.option("--rows", type=click.Choice(list(ROW_KINDS)), help="What a row is; else seen from the columns.")
 @click.option("--sheet", metavar="NAME", help="Which sheet, where several have something in them.")
 @click.option(
     "--columns",
     "columns_file",
-    type=PATH,
+    type=printer.PATH,
     metavar="MAP.yml",
     help="Says which column is which field, for names that are not known.",
 )
@@ -96,18 +86,18 @@ def command(
         made = _answered(made, said, read)
     made.findings = [*findings, *made.findings]
     if not dry_run and made.texts:
-        with stopped_by(NotReplaced):
+        with printer.stopped_by(NotReplaced):
             create_all(recipes, {path: text.encode("utf-8") for path, (_, text) in made.texts.items()})
     if as_json:
-        print_json(_data(made, written=not dry_run))
+        printer.print_json(_data(made, written=not dry_run))
     else:
         _print(made, matched, written=not dry_run)
     sys.exit(1 if made.findings else 0)
 
 
 def _stop(findings: list[Finding]) -> NoReturn:
-    print_findings(findings, err=True)
-    stop("Nothing was written.")
+    printer.print_findings(findings, err=True)
+    printer.stop("Nothing was written.")
 
 
 def _said(columns_file: Path | None, rows: str | None, sheet: str | None) -> Said:
@@ -121,10 +111,10 @@ def _said(columns_file: Path | None, rows: str | None, sheet: str | None) -> Sai
 
 def _finish(recipes: Path) -> None:
     """Finish what an earlier run was killed in."""
-    with stopped_by(NotReplaced):
+    with printer.stopped_by(NotReplaced):
         left = finish(recipes) if recipes.is_dir() else None
     if left is not None:
-        echo("An earlier run, interrupted while it was writing, was finished first.", err=True)
+        printer.echo("An earlier run, interrupted while it was writing, was finished first.", err=True)
 
 
 def _book_of(folder: Folder) -> Book:
@@ -140,21 +130,21 @@ def _book_of(folder: Folder) -> Book:
 def _confirmed(table: Table, matched: Matched, said: Said) -> tuple[Said, Matched]:
     """The columns as a person at the terminal says them; every known one is shown first."""
     for column in matched.columns:
-        echo(f"{column.header}: {column.field}")
+        printer.echo(f"{column.header}: {column.field}")
     known = [*fields(matched.kind), LEAVE_OUT]
     answers = dict(said.columns)
     for _, header, why in matched.unknown:
         if not header or is_person(header):
             continue
-        question = f"{visible(header)}: which field? ({visible(why)} Empty: leave out)"
+        question = f"{printer.visible(header)}: which field? ({printer.visible(why)} Empty: leave out)"
         while True:
             answer = click.prompt(question, default="", show_default=False).strip() or LEAVE_OUT
             if answer.rstrip(" 123456789") in known:
                 break
-            echo(did_you_mean(answer, known) or f"Fields: {', '.join(known)}.", err=True)
+            printer.echo(did_you_mean(answer, known) or f"Fields: {', '.join(known)}.", err=True)
         answers[bare_name(header)] = answer
     if not click.confirm("Is each column what is said here?"):
-        stop("Nothing was written. Say them in a file for --columns.")
+        printer.stop("Nothing was written. Say them in a file for --columns.")
     said = said._replace(columns=answers)
     return said, match_columns(table, matched.kind, said)
 
@@ -167,7 +157,7 @@ def _answered(made: Imported, said: Said, read: Callable[[Said], Imported]) -> I
         if question is None:
             return made
         choice = ", ".join(question.answers)
-        text = f"{visible(question.text)} ({choice}. Empty: leave it open)"
+        text = f"{printer.visible(question.text)} ({choice}. Empty: leave it open)"
         answer = click.prompt(text, default="", show_default=False).strip()
         if answer in question.answers:
             said = question.answered(said, answer)
@@ -175,7 +165,7 @@ def _answered(made: Imported, said: Said, read: Callable[[Said], Imported]) -> I
         elif not answer:
             left_open.add(question.text)
         else:
-            echo(did_you_mean(answer, question.answers) or f"Answers: {choice}.", err=True)
+            printer.echo(did_you_mean(answer, question.answers) or f"Answers: {choice}.", err=True)
 
 
 def _print(made: Imported, matched: Matched, *, written: bool) -> None:
@@ -187,18 +177,18 @@ def _print(made: Imported, matched: Matched, *, written: bool) -> None:
     widths = [max((len(row[at]) for row in rows), default=0) for at in range(3)]
     for row in rows:
         cells = [cell.ljust(width) for cell, width in zip(row, widths, strict=False)]
-        echo("  ".join([*cells, row[3]]))
+        printer.echo("  ".join([*cells, row[3]]))
     if made.findings:
-        print_findings(made.findings, full=True)  # each is a question that nobody asks again
+        printer.print_findings(made.findings, full=True)  # each is a question that nobody asks again
     if matched.left_out:
-        echo(f"Columns left out, as said: {', '.join(matched.left_out)}.")
+        printer.echo(f"Columns left out, as said: {', '.join(matched.left_out)}.")
     open_ones = sum(bool(draft.gaps) for draft, _ in made.texts.values())
-    echo(
+    printer.echo(
         f"{counted(made.rows, 'row')}: {counted(len(made.texts), 'entry', 'entries')} "
         f"{'written' if written else 'would be written'}, {open_ones} of them with gaps."
     )
     if written and made.texts:
-        echo("Now look through them, then: bowlbook check")
+        printer.echo("Now look through them, then: bowlbook check")
 
 
 def _open(gaps: list[str]) -> str:
@@ -224,7 +214,11 @@ def _data(made: Imported, *, written: bool) -> dict[str, object]:
             {
                 "row": each.place.line,
                 "rows": made.questions[each].rows if each in made.questions else [each.place.line],
-                **{key: value for key, value in finding_row(each).items() if key not in ("path", "line")},
+                **{
+                    key: value
+                    for key, value in printer.finding_row(each).items()
+                    if key not in ("path", "line")
+                },
             }
             for each in made.findings
         ],

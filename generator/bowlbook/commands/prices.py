@@ -14,16 +14,8 @@ from bowlbook.book.price_list import read_price_list
 from bowlbook.book.replacing import NotReplaced, finish, replace_all
 from bowlbook.checks import found_by, incomplete_pack, stale_price
 from bowlbook.checks.day import today
+from bowlbook.commands import printer
 from bowlbook.commands.diff import difference_data, difference_lines
-from bowlbook.commands.printer import (
-    PATH,
-    echo,
-    print_findings,
-    print_json,
-    recipes_option,
-    stopped_by,
-    whole_book,
-)
 from bowlbook.entries.product import Product, packs_of
 from bowlbook.figures.cost import minor_units
 from bowlbook.figures.difference import differences
@@ -35,8 +27,8 @@ COLUMN_OF = {"net": "net", "price": "price", "priced_on": "date"}
 
 
 @click.command()
-@click.argument("price_list", metavar="LIST.csv", type=PATH)
-@recipes_option
+@click.argument("price_list", metavar="LIST.csv", type=printer.PATH)
+@printer.recipes_option
 @click.option("--take-over", is_flag=True, help="Write the new prices into the products.")
 @click.option(
     "--shared", "shared_too", is_flag=True, help="Write those of shared products too, for every book."
@@ -49,7 +41,7 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
     every product is, or none.
     """
     _finish_interrupted(recipes)
-    book = whole_book(recipes)
+    book = printer.whole_book(recipes)
     prices, findings = read_price_list(price_list, book, today(), minor_units(book.house.currency))
     packs, more = _packs(book, prices)
     findings = sorted_findings([*findings, *more])
@@ -57,31 +49,33 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
     if take_over and not shared_too:
         findings += _shared_findings(book, prices)
     if findings:
-        print_findings(findings, err=True)
+        printer.print_findings(findings, err=True)
     if any(finding.severity == "error" for finding in findings):
         sys.exit(1)
     # Computed before anything is written, so that it is the same with and without --take-over.
     found = differences(book, with_packs(book, packs))
     if as_json:
-        print_json([difference_data(each) for each in found])
+        printer.print_json([difference_data(each) for each in found])
     else:
-        echo("\n".join(difference_lines(found)))
+        printer.echo("\n".join(difference_lines(found)))
     if take_over:
-        with stopped_by(NotReplaced):
+        with printer.stopped_by(NotReplaced):
             replace_all(recipes, {each.path: (each.old, each.new) for each in packs})
-        echo(f"Took over {counted(len(prices), 'price')}. Now: bowlbook check", err=as_json)
+        printer.echo(f"Took over {counted(len(prices), 'price')}. Now: bowlbook check", err=as_json)
     elif found and not as_json:
-        echo("Nothing was written. To take the prices over, add --take-over.")
+        printer.echo("Nothing was written. To take the prices over, add --take-over.")
 
 
 def _finish_interrupted(recipes: Path) -> None:
     """Finish writing a price list whose run was killed half way."""
-    with stopped_by(NotReplaced):
+    with printer.stopped_by(NotReplaced):
         left = finish(recipes)
     if left is not None:
-        echo("An earlier price list, interrupted while it was taken over, was finished first.", err=True)
+        printer.echo(
+            "An earlier price list, interrupted while it was taken over, was finished first.", err=True
+        )
         for path in left:
-            echo(f"{path} was changed since and left as it is: look at its price.", err=True)
+            printer.echo(f"{path} was changed since and left as it is: look at its price.", err=True)
 
 
 def with_packs(book: Book, packs: Iterable[Repriced]) -> Book:

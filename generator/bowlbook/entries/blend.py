@@ -1,37 +1,26 @@
 """Blends: which lighteners (or toners) in which parts, with how much of which developer, for which hair."""
 
+from bowlbook.entries import words
 from bowlbook.entries.amounts import Minutes, Parts, RatioField
 from bowlbook.entries.entry import FLOOR_NAMES, Entry, Part, said
 from bowlbook.entries.facets import Facets
 from bowlbook.entries.ladder import Ladder
 from bowlbook.entries.retired import RETIRED_SAYS, RetiredBlend
 from bowlbook.entries.review import Reviewed
-from bowlbook.entries.words import (
-    AdditiveId,
-    BlendId,
-    DeveloperId,
-    FormerId,
-    LightenerId,
-    Markdown,
-    Name,
-    Sentence,
-    TonerId,
-    YesNo,
-)
 from bowlbook.reading.refusal import Refusal
 
 
 class LightenerPart(Part):
     """One lightener in the bowl and its parts."""
 
-    product: LightenerId = said("The lightener's id.", public=True)
+    product: words.LightenerId = said("The lightener's id.", public=True)
     parts: Parts = said("Its parts, by weight.", public=True)
 
 
 class TonerPart(Part):
     """One toner in a toning bowl and its parts."""
 
-    product: TonerId = said("The toner's id.", public=True)
+    product: words.TonerId = said("The toner's id.", public=True)
     parts: Parts = said("Its parts, by weight.", public=True)
 
 
@@ -39,14 +28,16 @@ class DeveloperChoice(Part):
     """How much developer, which, and which others may stand in."""
 
     ratio: RatioField = said("Lightener (or toner) to developer, by weight, as 1:2.", public=True)
-    product: DeveloperId = said("The developer the recipe is written for.", public=True)
-    also: tuple[DeveloperId, ...] = said("Other developers it may be mixed with.", public=True, default=())
+    product: words.DeveloperId = said("The developer the recipe is written for.", public=True)
+    also: tuple[words.DeveloperId, ...] = said(
+        "Other developers it may be mixed with.", public=True, default=()
+    )
 
 
 class AdditivePart(Part):
     """An additive or toner in the bowl."""
 
-    product: AdditiveId = said("The additive's id.", public=True)
+    product: words.AdditiveId = said("The additive's id.", public=True)
     ratio: RatioField = said("Lightener (or toner) to additive, by weight, as 8:1.", public=True)
 
 
@@ -54,16 +45,16 @@ class NotFor(Part):
     """Heads that a blend must not be used on, why, and what to take instead."""
 
     when: Facets = said("The heads: all of these facets together.", public=True)
-    because: Sentence = said("Why not.", public=True)
-    instead: BlendId | None = said("The blend to take instead.", public=True, default=None)
+    because: words.Sentence = said("Why not.", public=True)
+    instead: words.BlendId | None = said("The blend to take instead.", public=True, default=None)
 
 
 class Blend(Entry):
     """A blend, ``recipes/blends/ID.yml``. It lightens or it tones: one of the two lists is given."""
 
-    name: Name = said("What the floor calls it.", public=True)
-    summary: Sentence | None = said("What it is for, in a sentence.", public=True, default=None)
-    other_names: tuple[Name, ...] = said(FLOOR_NAMES, public=True, default=())
+    name: words.Name = said("What the floor calls it.", public=True)
+    summary: words.Sentence | None = said("What it is for, in a sentence.", public=True, default=None)
+    other_names: tuple[words.Name, ...] = said(FLOOR_NAMES, public=True, default=())
     lighteners: tuple[LightenerPart, ...] = said("The lighteners in pouring order.", public=True, default=())
     toners: tuple[TonerPart, ...] = said(
         "Instead of lighteners: the toners of a toning bowl, in pouring order.", public=True, default=()
@@ -76,21 +67,21 @@ class Blend(Entry):
         "This blend's own batch sizes, where the scale cannot weigh the house's.", public=True, default=None
     )
     fresh_for: Minutes | None = said("How long a mixed bowl stays fresh.", public=True, default=None)
-    deepens: YesNo = said(
+    deepens: words.YesNo = said(
         "Of a toning bowl: yes where it takes hair deeper, as a lowlight; it answers no other wish.",
         public=True,
         default=False,
     )
     suits: Facets = said("The heads and wishes it is for.", public=True)
     not_for: tuple[NotFor, ...] = said("What it must not be used for.", public=True, default=())
-    cautions: tuple[Sentence, ...] = said(
+    cautions: tuple[words.Sentence, ...] = said(
         "Cautions of this recipe, beside the usual ones.", public=True, default=()
     )
-    notes: Markdown | None = said("Why it is mixed so, in Markdown.", public=True, default=None)
-    formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    notes: words.Markdown | None = said("Why it is mixed so, in Markdown.", public=True, default=None)
+    formerly: tuple[words.FormerId, ...] = said("Ids it had before.", public=True, default=())
     retired: RetiredBlend | None = said(RETIRED_SAYS, public=True, default=None)
     reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
-    private: Markdown | None = said("Notes for the team only.", default=None)
+    private: words.Markdown | None = said("Notes for the team only.", default=None)
 
     def __post_init__(self) -> None:
         if self.lighteners and self.toners:

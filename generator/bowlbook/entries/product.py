@@ -4,18 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Annotated
 
-from bowlbook.entries.amounts import (
-    BareVolume,
-    Date,
-    Density,
-    Minutes,
-    Money,
-    Net,
-    Percent,
-    RatioField,
-    VolumeStrength,
-    whole,
-)
+from bowlbook.entries import amounts
 from bowlbook.entries.entry import FLOOR_NAMES, Entry, Part, said
 from bowlbook.entries.facets import TONES, Placements
 from bowlbook.entries.picture import Film, Picture
@@ -38,9 +27,9 @@ Kind = Annotated[str, one_of(("lightener", "developer", "toner", "additive", "su
 class Pack(Part):
     """What is bought: its net content, what it cost and when."""
 
-    net: Net = said("Net content: 450 g, 1 L, 16 fl oz, 500 pieces.", public=True)
-    price: Money | None = said("What the house pays, in its currency.", default=None)
-    priced_on: Date | None = said("The day of that price.", default=None)
+    net: amounts.Net = said("Net content: 450 g, 1 L, 16 fl oz, 500 pieces.", public=True)
+    price: amounts.Money | None = said("What the house pays, in its currency.", default=None)
+    priced_on: amounts.Date | None = said("The day of that price.", default=None)
     currency: Currency | None = said(
         "The currency of that price; a shared product must say it.", public=True, default=None
     )
@@ -51,9 +40,11 @@ class Pack(Part):
 class MixingRatio(Part):
     """The maker's ratio of lightener (or toner) to developer, by weight, and the range allowed."""
 
-    usual: RatioField = said("The usual ratio, as 1:2.", public=True)
-    from_: RatioField | None = said("The least developer allowed, as 1:1.5.", public=True, default=None)
-    to: RatioField | None = said("The most developer allowed, as 1:2.5.", public=True, default=None)
+    usual: amounts.RatioField = said("The usual ratio, as 1:2.", public=True)
+    from_: amounts.RatioField | None = said(
+        "The least developer allowed, as 1:1.5.", public=True, default=None
+    )
+    to: amounts.RatioField | None = said("The most developer allowed, as 1:2.5.", public=True, default=None)
 
 
 class Product(Entry):
@@ -107,7 +98,7 @@ class Lightener(Product):
     strength: Annotated[str, one_of(STRENGTHS, "a strength")] = said(
         "gentle, medium or strong, as the house judges it.", public=True
     )
-    lifts: Annotated[int, whole(1, 10, "levels")] = said(
+    lifts: Annotated[int, amounts.whole(1, 10, "levels")] = said(
         "Up to how many levels it lifts, by its maker.", public=True
     )
     pigment: Annotated[str, one_of(PIGMENTS, "a pigment")] = said(
@@ -115,20 +106,20 @@ class Lightener(Product):
     )
     mixing_ratio: MixingRatio = said("Lightener to developer, by weight.", public=True)
     placement: Placements = said("Where it may be used.", public=True)
-    developer_limit: VolumeStrength | None = said(STRONGEST_DEVELOPER, public=True, default=None)
-    longest_on_hair: Minutes | None = said(LONGEST_ON_HAIR, public=True, default=None)
-    longest_on_scalp: Minutes | None = said(LONGEST_ON_SCALP, public=True, default=None)
-    density: Density | None = said("Where it is sold by volume.", public=True, default=None)
+    developer_limit: amounts.VolumeStrength | None = said(STRONGEST_DEVELOPER, public=True, default=None)
+    longest_on_hair: amounts.Minutes | None = said(LONGEST_ON_HAIR, public=True, default=None)
+    longest_on_scalp: amounts.Minutes | None = said(LONGEST_ON_SCALP, public=True, default=None)
+    density: amounts.Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
 class Developer(Product):
     """A developer: hydrogen peroxide of one strength."""
 
-    volume: BareVolume = said("Its strength in volumes.", public=True)
-    peroxide: Percent | None = said(
+    volume: amounts.BareVolume = said("Its strength in volumes.", public=True)
+    peroxide: amounts.Percent | None = said(
         "Hydrogen peroxide in it; left out, the nominal 3 % per 10 volume.", public=True, default=None
     )
-    density: Density | None = said("Where it is sold by volume.", public=True, default=None)
+    density: amounts.Density | None = said("Where it is sold by volume.", public=True, default=None)
     placement: Placements = said("Where it may be used.", public=True, default=())
 
     @property
@@ -155,20 +146,20 @@ class Toner(Product):
         default=None,
     )
     mixing_ratio: MixingRatio = said("Toner to developer, by weight.", public=True)
-    developer_limit: VolumeStrength | None = said(STRONGEST_DEVELOPER, public=True, default=None)
-    longest_on_hair: Minutes | None = said(LONGEST_ON_HAIR, public=True, default=None)
-    longest_on_scalp: Minutes | None = said(LONGEST_ON_SCALP, public=True, default=None)
-    density: Density | None = said("Where it is sold by volume.", public=True, default=None)
+    developer_limit: amounts.VolumeStrength | None = said(STRONGEST_DEVELOPER, public=True, default=None)
+    longest_on_hair: amounts.Minutes | None = said(LONGEST_ON_HAIR, public=True, default=None)
+    longest_on_scalp: amounts.Minutes | None = said(LONGEST_ON_SCALP, public=True, default=None)
+    density: amounts.Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
 class Additive(Product):
     """An additive: a bond additive, a drop of pigment, an oil."""
 
     does: Sentence = said("What it does in the bowl.", public=True)
-    dose: RatioField | None = said(
+    dose: amounts.RatioField | None = said(
         "Lightener to additive by its maker, by weight.", public=True, default=None
     )
-    density: Density | None = said("Where it is sold by volume.", public=True, default=None)
+    density: amounts.Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
 class Supply(Product):

@@ -13,14 +13,8 @@ from bowlbook.entries.blend import Blend
 from bowlbook.entries.facets import Facets, meet
 from bowlbook.entries.rule import Rule
 from bowlbook.entries.technique import Technique
+from bowlbook.figures import lightening_bowl
 from bowlbook.figures.head import PLACEMENT, USUAL, Head, bits_of, head_but, head_of, may_hold
-from bowlbook.figures.lightening_bowl import (
-    LighteningBowl,
-    lightening_bowls,
-    made_as_written,
-    placements_of,
-    where_it_goes,
-)
 from bowlbook.figures.own_clause import not_meant, own_clauses, unasked
 from bowlbook.figures.ruling import Clause, Ruled, kept_by, rule_clauses, rules_of
 from bowlbook.figures.too_long import too_long
@@ -99,7 +93,7 @@ def _ruled(book: Book) -> Ruled:
 
 def _with_pairs(book: Book, ruled: Ruled, technique: Technique) -> list[Candidate]:
     """A technique and its pairs; nothing where all its bowls tone."""
-    bowls = lightening_bowls(book, technique)
+    bowls = lightening_bowl.lightening_bowls(book, technique)
     if not bowls or retired_in(book, technique):
         return []
     late = too_long(book, technique)
@@ -122,9 +116,9 @@ def is_lightening(book: Book, blend: Blend) -> bool:
 
 
 def _blend(book: Book, ruled: Ruled, blend: Blend) -> Candidate:
-    placements = placements_of(book, blend)
+    placements = lightening_bowl.placements_of(book, blend)
     suits = with_placement(head_of(blend.suits), placements)
-    excluded, preferred = ruled(made_as_written(book, blend, placements), placements)
+    excluded, preferred = ruled(lightening_bowl.made_as_written(book, blend, placements), placements)
     own = own_clauses("blend", blend.not_for)
     against = (*own, *excluded, *unasked(placements))
     return Candidate("blend", blend.id, blend.name, suits, against, preferred)
@@ -134,7 +128,7 @@ def _placed(
     ruled: Ruled,
     technique: Technique,
     blend: Blend | None,
-    bowls: list[LighteningBowl],
+    bowls: list[lightening_bowl.LighteningBowl],
     late: tuple[Clause, ...],
 ) -> Candidate:
     """A technique, or a ``blend`` as it uses it: the pair suits what both suit.
@@ -162,7 +156,7 @@ def _placed(
         if not own:
             against = (*own_clauses("blend", bowl.blend.not_for), *against)
             against = (*against, *not_meant(bowl.blend, technique.suits))
-        excluded += where_it_goes(against, bowl, bowls, named=not own)
+        excluded += lightening_bowl.where_it_goes(against, bowl, bowls, named=not own)
     against, liked = tuple(dict.fromkeys(excluded)), tuple(preferred)
     if blend is None:
         return Candidate("technique", technique.id, technique.name, suits, against, liked)
@@ -182,11 +176,11 @@ def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) ->
     if not rules or (isinstance(recipe, Blend) and recipe.tones):
         return []
     if isinstance(recipe, Blend):
-        placements = placements_of(book, recipe)
-        return list(kept_by(rules, made_as_written(book, recipe, placements), placements))
+        placements = lightening_bowl.placements_of(book, recipe)
+        return list(kept_by(rules, lightening_bowl.made_as_written(book, recipe, placements), placements))
     found = [
         (place, heads)
-        for bowl in lightening_bowls(book, recipe)
+        for bowl in lightening_bowl.lightening_bowls(book, recipe)
         for place, heads in kept_by(rules, bowl.made, (recipe.placement,))
         if not heads.area or bits_of("area", heads.area) & bowl.reach
     ]

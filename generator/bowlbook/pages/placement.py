@@ -8,24 +8,12 @@ from collections.abc import Iterable
 
 from bowlbook.entries.drawn import Drawn
 from bowlbook.entries.technique import Technique
+from bowlbook.pages import strokes
 from bowlbook.pages.drawing import Drawing
 from bowlbook.pages.foil import folded_field, slice_field, two_foils_field, weaves_field
 from bowlbook.pages.head import head_drawing
 from bowlbook.pages.on_head import bricks_field, over_field
 from bowlbook.pages.render import finished, render
-from bowlbook.pages.strokes import (
-    Field,
-    Label,
-    Shape,
-    brush,
-    comb,
-    curved_arrow,
-    cushion,
-    hanging_hair,
-    head_edge,
-    painted_from,
-    parting,
-)
 from bowlbook.wording.listing import both
 from bowlbook.wording.placement import placement_words
 
@@ -66,30 +54,35 @@ def named_drawings(drawings: Iterable[Drawn], *, small: bool = False) -> list[tu
     return [(name, placement_drawing(each, small=small)) for name, each in zip(names, in_order, strict=True)]
 
 
-def _surface(drawn: Drawn) -> Field:
-    painted = painted_from(54, 186, 66, 128, 196, drawn.points or 1)
-    shapes = (*parting(4, 236, 0), *hanging_hair(50, 190, 24, 196, 4), painted, *brush(146, 92))
-    return Field(240, 200, shapes)
-
-
-def _pocket(_: Drawn) -> Field:
+def _surface(drawn: Drawn) -> strokes.Field:
+    painted = strokes.painted_from(54, 186, 66, 128, 196, drawn.points or 1)
     shapes = (
-        *head_edge(58, 82, 114),
-        Shape("hair", "M54 82Q140 74 204 86L226 95L218 100L230 107L214 110Q134 122 54 114Z"),
-        Shape("fall", "M64 106Q134 112 206 104M64 99Q134 102 186 98M64 92Q100 91 140 91"),
-        Shape("mix", "M88 79Q150 76 204 86L226 95L218 100L230 107Q170 88 88 79Z"),
-        *brush(160, 68),
+        *strokes.parting(4, 236, 0),
+        *strokes.hanging_hair(50, 190, 24, 196, 4),
+        painted,
+        *strokes.brush(146, 92),
+    )
+    return strokes.Field(240, 200, shapes)
+
+
+def _pocket(_: Drawn) -> strokes.Field:
+    shapes = (
+        *strokes.head_edge(58, 82, 114),
+        strokes.Shape("hair", "M54 82Q140 74 204 86L226 95L218 100L230 107L214 110Q134 122 54 114Z"),
+        strokes.Shape("fall", "M64 106Q134 112 206 104M64 99Q134 102 186 98M64 92Q100 91 140 91"),
+        strokes.Shape("mix", "M88 79Q150 76 204 86L226 95L218 100L230 107Q170 88 88 79Z"),
+        *strokes.brush(160, 68),
     )
     labels = (
-        Label(118, 48, "lightener on top"),
-        Label(150, 142, "left dark beneath"),
-        Label(32, 104, "scalp"),
+        strokes.Label(118, 48, "lightener on top"),
+        strokes.Label(150, 142, "left dark beneath"),
+        strokes.Label(32, 104, "scalp"),
     )
-    return Field(240, 200, shapes, labels)
+    return strokes.Field(240, 200, shapes, labels)
 
 
-def _tipped(_: Drawn) -> Field:
-    shapes = parting(4, 236, 0)
+def _tipped(_: Drawn) -> strokes.Field:
+    shapes = strokes.parting(4, 236, 0)
     for strand in range(5):
         x, low = 30 + strand * 36, 194 - (0, 14, 5)[strand % 3]
         begin = low - 40
@@ -99,21 +92,21 @@ def _tipped(_: Drawn) -> Field:
         fall += f"M{x + 27} 32Q{x + 28} 100 {x + 24} {begin - 20}"
         points = "q4-2 6-18q3 18 7 19q4-1 7-19q1 16 4 18"
         mix = f"M{x + 6} {begin}{points}Q{x + 28} {begin + 18} {tip}Q{x + 8} {begin + 18} {x + 6} {begin}Z"
-        shapes += [Shape("hair", hair), Shape("fall", fall), Shape("mix", mix)]
-    return Field(240, 200, tuple(shapes))
+        shapes += [strokes.Shape("hair", hair), strokes.Shape("fall", fall), strokes.Shape("mix", mix)]
+    return strokes.Field(240, 200, tuple(shapes))
 
 
-def _backcombed(drawn: Drawn) -> Field:
+def _backcombed(drawn: Drawn) -> strokes.Field:
     share = float(drawn.backcomb or 0) / 100
     half = max(6, round(60 * (1 - share)))
     shapes = (
-        *parting(4, 236, 0),
-        *hanging_hair(120 - half, 120 + half, 30, 206, round(8 * (1 - share))),
-        *cushion(120, 62 + round(8 * share), 26, 32 + round(84 * share)),
-        *comb(72, 168, 146),
-        curved_arrow((30, 156), (28, 130), (30, 100)),
+        *strokes.parting(4, 236, 0),
+        *strokes.hanging_hair(120 - half, 120 + half, 30, 206, round(8 * (1 - share))),
+        *strokes.cushion(120, 62 + round(8 * share), 26, 32 + round(84 * share)),
+        *strokes.comb(72, 168, 146),
+        strokes.curved_arrow((30, 156), (28, 130), (30, 100)),
     )
-    return Field(240, 210, shapes)
+    return strokes.Field(240, 210, shapes)
 
 
 _FIELDS = {

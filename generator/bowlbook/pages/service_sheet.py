@@ -15,20 +15,13 @@ from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.page import Page
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import Count, counted, plain
+from bowlbook.wording import time_on_hair
 from bowlbook.wording.amount import length_word
 from bowlbook.wording.cost import without_phrase
 from bowlbook.wording.entry import name_of
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.service import cannot_remark, rounding_remark
-from bowlbook.wording.time_on_hair import (
-    TimerStart,
-    section_word,
-    time_facts,
-    time_warning,
-    timer_start,
-    whole_minutes,
-)
 
 FIRST = ("medium", "medium")
 """The hair amount that a sheet opens with."""
@@ -91,7 +84,7 @@ class Sheet(NamedTuple):
     bowls: tuple[SheetBowl, ...] = ()
     supplies: tuple[tuple[str, str], ...] = ()
     minutes: tuple[tuple[str, str], ...] = ()
-    timer: TimerStart | None = None
+    timer: time_on_hair.TimerStart | None = None
     costs: tuple[tuple[str, str], ...] = ()
     total: str | None = None
     without: str = ""
@@ -165,12 +158,12 @@ def service_page(technique: Technique, found: Sheets) -> Page:
         sheets=sheets,
         waste=found.waste,
         unmeasured=found.unmeasured,
-        section=section_word(technique),
+        section=time_on_hair.section_word(technique),
     )
     return Page(address, title, f"What {technique.name} takes, bowl by bowl.", body)
 
 
-_Timing = tuple[str | None, tuple[tuple[str, str], ...], TimerStart]
+_Timing = tuple[str | None, tuple[tuple[str, str], ...], time_on_hair.TimerStart]
 """What a sheet says of time: ``warning``, ``minutes`` and ``timer`` of a `Sheet`."""
 
 
@@ -225,9 +218,9 @@ class _Writer:
         if service.density not in self._timings:
             technique, time = service.technique, service.time
             self._timings[service.density] = (
-                time_warning(self._book, technique, service.factors.density, time),
-                tuple(time_facts(technique, time, service.hands)),
-                timer_start(technique, time),
+                time_on_hair.time_warning(self._book, technique, service.factors.density, time),
+                tuple(time_on_hair.time_facts(technique, time, service.hands)),
+                time_on_hair.timer_start(technique, time),
             )
         return self._timings[service.density]
 
@@ -254,7 +247,7 @@ class _Writer:
     def _mixing(self, place: int, planned: BowlPlan, fresh: FreshBowl, which: str) -> Mixing:
         share = counted(fresh.sections, "section")
         if fresh.minutes is not None:
-            share += f", {whole_minutes(fresh.minutes)} to apply"
+            share += f", {time_on_hair.whole_minutes(fresh.minutes)} to apply"
         if (place, fresh.multiples) not in self._weigh_outs:
             self._weigh_outs[place, fresh.multiples] = _weigh_outs(fresh)
         places = decimals_of(fresh.step)

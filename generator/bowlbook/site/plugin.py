@@ -33,14 +33,8 @@ from bowlbook.pages.policy import POLICY
 from bowlbook.pages.render import Compiled, set_compiled
 from bowlbook.reading.amount import counted
 from bowlbook.reading.finding import finding_text
+from bowlbook.site import book_files
 from bowlbook.site.beneath import FRAME, book_environment, menu_for_pages, options_for_pages
-from bowlbook.site.book_files import (
-    asset_files,
-    manual_page_files,
-    moved_files,
-    page_files,
-    refuse_two_in_one_place,
-)
 from bowlbook.site.book_history import prices_over_time, since_release
 from bowlbook.site.book_pages import pages_of
 from bowlbook.site.docs_folder import refuse_unpublishable
@@ -220,19 +214,19 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         makers = self.makers(folder, site_url, with_safety=f"{self.beneath}{SAFETY}" not in by_hand)
         set_compiled(Compiled(self.cache))
         finished = pages_of(self.cache, self.book, self.audience, makers)
-        pages = page_files(self.book, finished, config, self.beneath, repository)
+        pages = book_files.page_files(self.book, finished, config, self.beneath, repository)
         self.pick = pages.pick
         pictures = list(picture_files(self.book, self.cache, config, self.beneath))
         self.without |= left_on_the_server(pictures)
         for file in (
             *pages.files,
-            *moved_files(self.book, pages.addresses, config, self.beneath, site_url),
+            *book_files.moved_files(self.book, pages.addresses, config, self.beneath, site_url),
             *pictures,
-            *asset_files(config, self.beneath),
-            *(manual_page_files(config, self.beneath) if self.config.manual else ()),
+            *book_files.asset_files(config, self.beneath),
+            *(book_files.manual_page_files(config, self.beneath) if self.config.manual else ()),
         ):
             files.append(file)
-        refuse_two_in_one_place(by_hand, files)
+        book_files.refuse_two_in_one_place(by_hand, files)
         self.set_menu(config, self.book, files)
         manifest = compact(app_manifest(self.book, asset_folder(), self.own_icon))
         files.append(OwnFile.generated(config, f"{self.beneath}manifest.webmanifest", content=manifest))

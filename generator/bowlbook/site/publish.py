@@ -12,17 +12,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 from bowlbook.cache.folders import take_folders
+from bowlbook.site import manifest
 from bowlbook.site.incremental import Incremental
 from bowlbook.site.lock import locked
-from bowlbook.site.manifest import (
-    MANIFEST,
-    audience_in,
-    begin_manifest,
-    names_in,
-    other_copy,
-    remove_made,
-    strangers,
-)
 from bowlbook.site.record import Record
 from bowlbook.site.verify import look_over
 
@@ -78,9 +70,9 @@ def publish(
         folders = folders.with_suffix(f".{rights:o}")
     with _begun_beside(site, folders) as beside:
         try:
-            begin_manifest(beside)
+            manifest.begin_manifest(beside)
             build(beside)
-            names = names_in(beside)
+            names = manifest.names_in(beside)
             before = incremental.before
             found = look_over(beside, names, incremental.kept, before.targets, incremental.beneath)
             if found.faults:
@@ -95,7 +87,7 @@ def publish(
         finally:
             # The disk may be full or gone: what cannot be removed now, the next build clears away.
             with suppress(OSError):
-                removed = remove_made(beside, folders)
+                removed = manifest.remove_made(beside, folders)
     return Published(record, None if removed else beside)
 
 
@@ -120,7 +112,7 @@ def _begun_beside(site: Path, folders: Path | None) -> Iterator[Path]:
 
 
 def _refuse_strangers(site: Path) -> None:
-    foreign = strangers(site)
+    foreign = manifest.strangers(site)
     if foreign:
         raise NotPublished(
             f"{site} holds files that bowlbook did not make ({', '.join(foreign[:3])}); "
@@ -129,7 +121,7 @@ def _refuse_strangers(site: Path) -> None:
 
 
 def _refuse_other_copy(site: Path, new: Path) -> None:
-    other = other_copy(site, audience_in(new) or "unknown")
+    other = manifest.other_copy(site, manifest.audience_in(new) or "unknown")
     if other is not None:
         raise NotPublished(f"{other} Name another folder with --site, or replace it with --replace.")
 
@@ -182,12 +174,12 @@ def _clear_up(site: Path) -> None:
         with locked(_lock_of(site.with_name(found[1])), wait=False) as free:  # which removes the lock's file
             if not free or not left.is_dir():
                 continue
-            if not ((left / MANIFEST).is_file() or not any(left.iterdir())):
+            if not ((left / manifest.MANIFEST).is_file() or not any(left.iterdir())):
                 continue
             if left.name.endswith(OLD) and not site.exists():
                 left.rename(site)
             else:
-                remove_made(left)
+                manifest.remove_made(left)
 
 
 def _lock_of(folder: Path) -> Path:
