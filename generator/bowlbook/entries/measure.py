@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from bowlbook.entries.entry import Part, Reads, said
+from bowlbook.entries.entry import Part, Reads, shown
 from bowlbook.entries.words import Name, ProductId
 from bowlbook.reading.amount import Count, Mass, Volume
 from bowlbook.reading.read_amount import read_net
@@ -20,12 +20,12 @@ def read_measure(text: str) -> Mass | Volume:
 class Measure(Part):
     """One measure. A scoop of one powder weighs what a scoop of another does not: so it says of what."""
 
-    name: Name = said("What the floor calls one of it, as scoop.", public=True)
-    plural: Name | None = said("Several of it. Left out, the name with an s.", public=True, default=None)
-    holds: Annotated[Mass | Volume, Reads(read_measure, {"examples": ["18 g", "5 mL"]})] = said(
-        "What it holds, struck off level: a weight, or a volume of what has a density.", public=True
+    name: Name = shown("What the floor calls one of it, as scoop.")
+    plural: Name | None = shown("Several of it. Left out, the name with an s.", default=None)
+    holds: Annotated[Mass | Volume, Reads(read_measure, {"examples": ["18 g", "5 mL"]})] = shown(
+        "What it holds, struck off level: a weight, or a volume of what has a density."
     )
-    of: tuple[ProductId, ...] = said("The products that were weighed in it.", public=True)
+    of: tuple[ProductId, ...] = shown("The products that were weighed in it.")
 
     @property
     def forms(self) -> tuple[str, str]:

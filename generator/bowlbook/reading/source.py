@@ -16,6 +16,8 @@ Loc = tuple[str | int, ...]
 """The way to a value: keys and list positions from the top, as ``("lighteners", 0, "parts")``."""
 
 Places = dict[Loc, tuple[int, int]]
+Unquoted = tuple[str, str] | None
+"""A finding's message and mend without what is private in them, where anything is."""
 
 STORED = ("path", "text", "private", "data", "known", "faulty", "unknown", "misshapen")
 """The fields of a `Source` that are pickled as they are."""
@@ -153,37 +155,21 @@ class Source:
         message: str,
         mend: str,
         severity: Severity = "error",
-        unquoted: tuple[str, str] | None = None,
+        unquoted: Unquoted = None,
     ) -> Finding:
-        """A finding at a place of this file, with its line.
-
-        ``unquoted``: message and mend without what is private in them, where anything is.
-        """
+        """A finding at a place of this file, with its line."""
         shown = *(unquoted or (message, mend)), self.excerpt(place.line)
         plain = message, mend, self.excerpt(place.line, private=True)
         return Finding(place, code, *shown, severity, None if plain == shown else plain)
 
     def finding(
-        self,
-        loc: Loc,
-        code: str,
-        message: str,
-        mend: str,
-        *,
-        key: bool = False,
-        unquoted: tuple[str, str] | None = None,
+        self, loc: Loc, code: str, message: str, mend: str, *, key: bool = False, unquoted: Unquoted = None
     ) -> Finding:
         """An error at the value on this way, or at its key."""
         return self.finding_at(self.place_of(loc, key=key), code, message, mend, unquoted=unquoted)
 
     def objection(
-        self,
-        loc: Loc,
-        message: str,
-        mend: str,
-        *,
-        severity: Severity = "error",
-        unquoted: tuple[str, str] | None = None,
+        self, loc: Loc, message: str, mend: str, *, severity: Severity = "error", unquoted: Unquoted = None
     ) -> Finding:
         """What a check finds at the value on this way; the code is added by who runs the check."""
         return self.finding_at(self.place_of(loc), "", message, mend, severity, unquoted)
