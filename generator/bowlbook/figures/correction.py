@@ -7,7 +7,7 @@ from math import ceil
 from typing import NamedTuple
 
 from bowlbook.figures.rounding import half_up
-from bowlbook.figures.weigh_out import ReadsZero, in_steps
+from bowlbook.figures.weigh_out import Fractions, ReadsZero, in_steps
 from bowlbook.figures.weighing import FARTHEST
 
 NOTHING = Fraction(0)
@@ -46,11 +46,7 @@ class TooLittleShown(ValueError):
 
 
 def correct(
-    batch: Fraction,
-    parts: Sequence[Fraction],
-    ratios: Sequence[Fraction],
-    step: Fraction,
-    poured: Mapping[int, Fraction],
+    batch: Fraction, parts: Fractions, ratios: Fractions, step: Fraction, poured: Mapping[int, Fraction]
 ) -> Correction:
     """The smallest bowl of the same recipe, in whole steps, that holds what is already in it.
 
@@ -75,14 +71,12 @@ def correct(
     return Correction(steps * step, tuple(map(Corrected, in_bowl, must_be, shown)))
 
 
-def in_bowl_after(place: int, planned: Sequence[Fraction], poured: Mapping[int, Fraction]) -> list[Fraction]:
+def in_bowl_after(place: int, planned: Fractions, poured: Mapping[int, Fraction]) -> list[Fraction]:
     """What is in the bowl of each pour up to ``place``: as planned, unless ``poured`` says otherwise."""
     return [poured.get(each, planned[each]) for each in range(place + 1)]
 
 
-def weight_shown(
-    place: int, shows: Fraction, planned: Sequence[Fraction], poured: Mapping[int, Fraction]
-) -> Fraction:
+def weight_shown(place: int, shows: Fraction, planned: Fractions, poured: Mapping[int, Fraction]) -> Fraction:
     """What the pour at ``place`` weighed, where the tared scale ``shows`` this much after it.
 
     ``planned``: the readings of the bowl; ``poured``: weights that differ from them. All in one unit.
@@ -106,11 +100,7 @@ def over_by_one(
 
 
 def _smallest(
-    planned: int,
-    readings: list[int],
-    parts: Sequence[Fraction],
-    ratios: Sequence[Fraction],
-    needed: Sequence[int],
+    planned: int, readings: list[int], parts: Fractions, ratios: Fractions, needed: Sequence[int]
 ) -> tuple[int, list[int]]:
     """The smallest batch from ``planned`` up, and its pours, that holds what is needed; all in steps.
 

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from bowlbook.figures.rounding import half_up, half_up_of, shares
 
 NO_ERROR = Fraction(0)
+Fractions = Sequence[Fraction]
 
 
 class ReadsZero(ValueError):
@@ -30,7 +31,7 @@ class Reading(NamedTuple):
         return abs(self.weigh - self.exact) / self.exact if self.weigh != self.exact else NO_ERROR
 
 
-def weigh_out(batch: Fraction, parts: Sequence[Fraction], step: Fraction) -> list[Reading]:
+def weigh_out(batch: Fraction, parts: Fractions, step: Fraction) -> list[Reading]:
     """The readings of a batch: exact weights ``batch x part / sum of parts``, read in whole steps.
 
     ``batch`` and ``step`` in the same unit of weight, above zero; the readings come in it too. They add up
@@ -57,7 +58,7 @@ def pour(lightener: Fraction, ratio: Fraction, step: Fraction) -> Reading:
     return Reading(exact, count * step)
 
 
-def in_steps(steps: int, parts: Sequence[Fraction], ratios: Sequence[Fraction]) -> list[int]:
+def in_steps(steps: int, parts: Fractions, ratios: Fractions) -> list[int]:
     """What `weigh_out`, and `pour` for each ratio, read for a batch of whole steps: in steps, in that order.
 
     Raises `ReadsZero` where one would read zero; its index counts the parts, then the ratios.
@@ -69,6 +70,6 @@ def in_steps(steps: int, parts: Sequence[Fraction], ratios: Sequence[Fraction]) 
     return readings
 
 
-def running_totals(weights: Sequence[Fraction]) -> list[Fraction]:
+def running_totals(weights: Fractions) -> list[Fraction]:
     """Figure 3: what the scale shows after each pour, the bowl tared once before the first."""
     return list(accumulate(weights))

@@ -7,7 +7,15 @@ from math import lcm
 from typing import NamedTuple
 
 from bowlbook.figures.rounding import half_up
-from bowlbook.figures.weigh_out import Reading, ReadsZero, in_steps, pour, running_totals, weigh_out
+from bowlbook.figures.weigh_out import (
+    Fractions,
+    Reading,
+    ReadsZero,
+    in_steps,
+    pour,
+    running_totals,
+    weigh_out,
+)
 
 FARTHEST = 20_000
 """How many steps above a batch a search goes at most: an odd recipe on a fine scale could take for ever."""
@@ -22,7 +30,7 @@ def worst_error(readings: Sequence[Reading]) -> Fraction:
     return max(reading.error for reading in readings)
 
 
-def weighable(steps: Fraction, parts: Sequence[Fraction], ratios: Sequence[Fraction], most: Fraction) -> bool:
+def weighable(steps: Fraction, parts: Fractions, ratios: Fractions, most: Fraction) -> bool:
     """Whether nothing of a batch reads zero and its `worst_error` is at most ``most``, a fraction of 1.
 
     ``steps``: the batch divided by the scale's step, not always whole. ``ratios``: of the developer and each
@@ -41,11 +49,7 @@ def weighable(steps: Fraction, parts: Sequence[Fraction], ratios: Sequence[Fract
 
 
 def next_weighable_batch(
-    batch: Fraction,
-    parts: Sequence[Fraction],
-    ratios: Sequence[Fraction],
-    step: Fraction,
-    tolerance: Fraction,
+    batch: Fraction, parts: Fractions, ratios: Fractions, step: Fraction, tolerance: Fraction
 ) -> Fraction | None:
     """The smallest batch in whole steps, at or above ``batch``, that is `weighable` within ``tolerance``.
 
@@ -63,7 +67,7 @@ def next_weighable_batch(
     return None
 
 
-def _period(parts: Sequence[Fraction], ratios: Sequence[Fraction]) -> int:
+def _period(parts: Fractions, ratios: Fractions) -> int:
     """Steps after which all pours come out whole."""
     total = sum(parts, Fraction(0))
     return lcm(*(ratio.denominator for ratio in ratios), *((part / total).denominator for part in parts))

@@ -1,6 +1,6 @@
 """A product's page: what it is, where it may go, what it costs and who uses it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -76,7 +76,7 @@ def _exposed(product: Product) -> list[tuple[int, str]]:
 
 
 def _facts(product: Product) -> list[tuple[str, str]]:
-    facts = [("Kind", product.kind)]
+    facts: list[tuple[str, str | None]] = [("Kind", product.kind)]
     if isinstance(product, Lightener):
         facts += [
             ("Form", product.form),
@@ -93,10 +93,7 @@ def _facts(product: Product) -> list[tuple[str, str]]:
         ]
     if isinstance(product, Toner):
         facts += [("Form", product.form), ("Tone", either(product.tone))]
-        if product.levels:
-            facts.append(("On lifted level", either(product.levels)))
-        if product.pigment:
-            facts.append(("Pigment", product.pigment))
+        facts += [("On lifted level", either(product.levels)), ("Pigment", product.pigment)]
     if isinstance(product, Lightener | Toner):
         ratio = product.mixing_ratio
         facts.append((f"{product.kind.capitalize()} to developer", str(ratio.usual)))
@@ -114,43 +111,43 @@ def _facts(product: Product) -> list[tuple[str, str]]:
     if isinstance(product, Lightener | Developer) and product.placement:
         facts.append(("May be used", both(list(product.placement))))
     density = density_of(product)
-    if density is not None:
-        facts.append(("Density", f"{plain(density)} g/mL"))
-    if isinstance(product, Supply) and product.size:
-        facts.append(("Size", product.size))
-    if product.kept_for:
-        facts.append(("Kept for", product.kept_for))
-    if product.other_names:
-        facts.append(("Also called", ", ".join(product.other_names)))
-    return facts
+    facts += [
+        ("Density", None if density is None else f"{plain(density)} g/mL"),
+        ("Size", product.size if isinstance(product, Supply) else None),
+        ("Kept for", product.kept_for),
+        ("Also called", ", ".join(product.other_names)),
+    ]
+    return _stated(facts)
+
+
+def _stated(facts: Iterable[tuple[str, str | None]]) -> list[tuple[str, str]]:
+    """The facts that there is something to say of."""
+    return [(name, text) for name, text in facts if text]
 
 
 def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[str, str]]:
     pack = product.pack
     if pack is None:
         return []
-    facts = [("Net content", shown_amount(pack.net))]
-    if pack.price is not None:
-        facts.append(("Price", formats.price(pack.price)))
-    if pack.priced_on is not None:
-        facts.append(("Priced on", formats.day(pack.priced_on)))
-    stale = stale_on(book, product)
-    if stale is not None:
-        facts.append(("Check this price by", formats.day(stale)))
+    stale, by_piece = stale_on(book, product), price_per_piece(pack)
+    facts = [
+        ("Net content", shown_amount(pack.net)),
+        ("Price", None if pack.price is None else formats.price(pack.price)),
+        ("Priced on", None if pack.priced_on is None else formats.day(pack.priced_on)),
+        ("Check this price by", None if stale is None else formats.day(stale)),
+    ]
     # What is sold by volume has a price by weight only where its density is known.
     by_gram = price_per_gram(pack, density_of(product))
     if by_gram is not None:
         of = {"g": ("Per 100 g", Fraction(100)), "oz": ("Per ounce", GRAMS_PER["oz"])}
         for name, weight in (of[unit] for unit in weight_units(book.house)):
             facts.append((name, formats.price(by_gram * weight)))
-    by_piece = price_per_piece(pack)
-    if by_piece is not None:
-        facts.append(("Per 100 pieces", formats.price(by_piece * 100)))
-    if pack.supplier is not None:
-        facts.append(("Supplier", pack.supplier))
-    if pack.article is not None:
-        facts.append(("Article number", pack.article))
-    return facts
+    facts += [
+        ("Per 100 pieces", None if by_piece is None else formats.price(by_piece * 100)),
+        ("Supplier", pack.supplier),
+        ("Article number", pack.article),
+    ]
+    return _stated(facts)
 
 
 class OtherPack(NamedTuple):
