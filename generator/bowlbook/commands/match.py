@@ -1,6 +1,7 @@
 """``bowlbook match``: a verdict on a head and a wish; then what to mix and how to place it, with reasons."""
 
 from collections.abc import Callable, Iterable, Iterator
+from itertools import count
 from pathlib import Path
 
 import click
@@ -24,21 +25,10 @@ from bowlbook.figures.verdict import (
     toning_answers,
 )
 from bowlbook.reading.refusal import Refusal
+from bowlbook.wording import verdict as wording
 from bowlbook.wording.amount import plain_number
 from bowlbook.wording.entry import name_of
 from bowlbook.wording.reason import described, label, mixed_with, pigment_sentences, reasons_of
-from bowlbook.wording.verdict import (
-    NOTHING_IN_BOOK,
-    SAY_THE_LEVEL,
-    assumptions_of,
-    before_of,
-    condition_of,
-    question_sentence,
-    unplanned,
-    verdict_reason,
-    visit_heading,
-    visit_sentence,
-)
 
 OPTIONS = {"natural_level": "level", "target_level": "to"}
 """Facets whose option has a shorter name."""
@@ -122,12 +112,12 @@ def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> d
             short = answers_of(practice, head_asked)
             answers += [_row(book, each, short) for each in part.verdicts]
     allowed = found.lightening or found.toning
-    says = NOTHING_IN_BOOK if allowed and not answer.suiting else None
+    says = wording.NOTHING_IN_BOOK if allowed and not answer.suiting else None
     return {
         "verdict": found.verdict,
-        "reason": verdict_reason(found),
-        "before": [each._asdict() for each in before_of(found)],
-        "only_once": condition_of(found),
+        "reason": wording.verdict_reason(found),
+        "before": [each._asdict() for each in wording.before_of(found)],
+        "only_once": wording.condition_of(found),
         "visits": [
             {
                 "to": each.to,
@@ -141,10 +131,10 @@ def answer_data(book: Book, practice: Practice, head: Head, answer: Answer) -> d
         "asked": asked_values(head),
         "head": described(found.said),
         "says": says,
-        "assumes": assumptions_of(found, head),
+        "assumes": wording.assumptions_of(found, head),
         "ask": [
             {
-                "ask": question_sentence(each),
+                "ask": wording.question_sentence(each),
                 "facet": each.facet,
                 "verdict": each.verdict,
                 "values": list(each.stops),
@@ -190,23 +180,22 @@ def _row(book: Book, verdict: Verdict, answers: Shortlist) -> dict[str, object]:
 
 def _text(book: Book, practice: Practice, head: Head, found: Consultation) -> str:
     """The answer for a terminal, the verdict first."""
-    lines = [f"{found.verdict.capitalize()}: {verdict_reason(found)}", f"\nFor {described(found.said)}."]
-    before = (f"{each.do} {each.because} ({each.standing})" for each in before_of(found))
+    verdict = f"{found.verdict.capitalize()}: {wording.verdict_reason(found)}"
+    lines = [verdict, f"\nFor {described(found.said)}."]
+    before = (f"{each.do} {each.because} ({each.standing})" for each in wording.before_of(found))
     lines += _listed("Before anything else", before)
-    visits = (
-        visit_sentence(each, number, [toner.name for toner in toners_at(practice, each.to, head[TONE])])
-        for number, each in enumerate(found.visits)
-    )
+    toners = [[toner.name for toner in toners_at(practice, each.to, head[TONE])] for each in found.visits]
+    visits = map(wording.visit_sentence, found.visits, count(), toners)
     lines += _listed("Visits", visits)
-    lines += _listed("Ask next", map(question_sentence, questions_of(practice, head, found)))
-    headings = filter(None, (condition_of(found), visit_heading(found)))
+    lines += _listed("Ask next", map(wording.question_sentence, questions_of(practice, head, found)))
+    headings = filter(None, (wording.condition_of(found), wording.visit_heading(found)))
     if found.lightening is not None or found.toning is not None:
         lines += [f"\n{heading}:" for heading in headings]
-    if unplanned(found):
-        lines += ["", SAY_THE_LEVEL]
+    if wording.unplanned(found):
+        lines += ["", wording.SAY_THE_LEVEL]
     else:
         lines += _answers(book, practice, found)
-    lines += _listed("What this answer assumes", assumptions_of(found, head))
+    lines += _listed("What this answer assumes", wording.assumptions_of(found, head))
     lines.append("\nFollow the makers' instructions first; patch test, strand test, gloves.")
     return "\n".join(lines)
 
@@ -218,12 +207,12 @@ def _answers(book: Book, practice: Practice, found: Consultation) -> Iterator[st
         yield from ("", *(sentence for _, sentence in pigment_sentences(found.lightening)))
         yield from _of_kinds(book, short, LIGHTENING_KINDS)
         if not short.count():
-            yield NOTHING_IN_BOOK
+            yield wording.NOTHING_IN_BOOK
     if found.toning is not None:
         short = toning_answers(practice, found.toning)
         yield from _of_kinds(book, short, TONING_KINDS)
         if found.lightening is None and not short.count():
-            yield NOTHING_IN_BOOK
+            yield wording.NOTHING_IN_BOOK
 
 
 LIGHTENING_KINDS = (("pair", "Take"), ("blend", "Blends"), ("technique", "Techniques"))
