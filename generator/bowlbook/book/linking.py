@@ -16,12 +16,13 @@ from bowlbook.reading.source import Loc
 ByKind = Mapping[str, Mapping[str, Entry]]
 """Entries by kind, then by id."""
 Outlines = Mapping[str, Mapping[str, Outline]]
+Known = Mapping[str, Set[str]]
 
 KIND_NAMES = {"class": "class notes"}
 
 
 def link(
-    entries: ByKind, known: Mapping[str, Set[str]]
+    entries: ByKind, known: Known
 ) -> tuple[dict[EntryKey, tuple[EntryKey, ...]], list[Finding], dict[EntryKey, set[Loc]]]:
     """Which entries use each; the findings; and for each entry the ways to its references that lead nowhere.
 
@@ -64,7 +65,7 @@ def _is_of(found: Outline, kinds: tuple[str, ...]) -> bool:
 
 
 def _one_by_one(
-    entry: Entry, outlines: Outlines, known: Mapping[str, Set[str]]
+    entry: Entry, outlines: Outlines, known: Known
 ) -> tuple[list[EntryKey], list[Finding], set[Loc]]:
     """The entries that an entry names and that exist; the findings; and the ways to those that do not."""
     named: list[EntryKey] = []
@@ -86,13 +87,7 @@ def _one_by_one(
 
 
 def _wrong(
-    entry: Entry,
-    loc: Loc,
-    kinds: tuple[str, ...],
-    to: str,
-    target: str,
-    outlines: Outlines,
-    known: Mapping[str, Set[str]],
+    entry: Entry, loc: Loc, kinds: tuple[str, ...], to: str, target: str, outlines: Outlines, known: Known
 ) -> Finding | None:
     name = KIND_NAMES.get(to, to)
     found = outlines.get(to, {}).get(target)
@@ -123,7 +118,7 @@ def _doubled(entry: Entry, loc: Loc, target: str, seen: dict[tuple[object, ...],
         yield entry.source.finding(loc, "duplicate-reference", message, "Name it once.")
 
 
-def _former_ids(entries: ByKind, outlines: Outlines, known: Mapping[str, Set[str]]) -> Iterator[Finding]:
+def _former_ids(entries: ByKind, outlines: Outlines, known: Known) -> Iterator[Finding]:
     """A former id that an entry has today, or that is claimed twice: its address leads to one page only."""
     for kind, by_id in outlines.items():
         claimed: dict[str, str] = {}

@@ -28,15 +28,10 @@ def read_price_list(
     """
     try:
         text, _ = guard.decode(guard.read_bytes(path, LARGEST, links=True))
+        guard.refuse_control(text, "Save the list as plain CSV.")
     except Refusal as refusal:
         line, column = refusal.at
         return [], [PriceRow(path, line, "", {"": column}).finding("", refusal)]
-    control = guard.first_control(text)
-    if control is not None:
-        line, column, name = control
-        message = f"There is a control or invisible character here ({name})."
-        unseen = Refusal("control-character", message, "Save the list as plain CSV.")
-        return [], [PriceRow(path, line, "", {"": column}).finding("", unseen)]
     return _rows(path, text, PriceRowReader(book, today, decimals))
 
 

@@ -1,5 +1,6 @@
 """A house's own measures, such as the scoop in a powder tub: an aid beside the scale, never in its place."""
 
+from collections.abc import Sequence
 from typing import Annotated
 
 from bowlbook.entries.entry import Part, Reads, shown
@@ -31,3 +32,6 @@ class Measure(Part):
     def forms(self) -> tuple[str, str]:
         """One of it, and several."""
         return self.name, self.plural or f"{self.name}s"
+
+
+Measures = Sequence[Measure]

@@ -1,18 +1,15 @@
 """A weight in a house's own measures: to a quarter of one, beside the scale's figure."""
 
-from collections.abc import Sequence
 from fractions import Fraction
 
-from bowlbook.entries.measure import Measure
+from bowlbook.entries.measure import Measure, Measures
 from bowlbook.entries.product import Product
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.unit import weight_of
 
 
-def measured(
-    measures: Sequence[Measure], product: Product, weight: Fraction
-) -> tuple[Fraction, Measure] | None:
+def measured(measures: Measures, product: Product, weight: Fraction) -> tuple[Fraction, Measure] | None:
     """How many of a product's measure a weight in grams is, rounded half up to a quarter.
 
     The first measure that names the product. None without one, where it holds a volume and the product's
@@ -24,7 +21,7 @@ def measured(
     return (Fraction(quarters, 4), measure) if measure and quarters else None
 
 
-def weight_held(measures: Sequence[Measure], product: Product) -> Fraction | None:
+def weight_held(measures: Measures, product: Product) -> Fraction | None:
     """What a product weighs, in grams, in the first of the measures that names it.
 
     None without one, and where it holds a volume and the product's density is not known.

@@ -85,11 +85,7 @@ def _of_csv(content: bytes) -> Table:
     except Refusal as refusal:
         mend = "Save it in the spreadsheet program as CSV UTF-8, or as .xlsx."
         raise Refusal(refusal.code, refusal.message, mend, at=refusal.at) from refusal
-    control = guard.first_control(text)
-    if control is not None:
-        line, column, name = control
-        message = f"There is a control or invisible character here ({name})."
-        raise Refusal("control-character", message, "Save the table as plain CSV.", at=(line, column))
+    guard.refuse_control(text, "Save the table as plain CSV.")
     first = next((line for line in text.split("\n") if line.strip()), "")
     counts = {sign: first.count(sign) for sign in ";\t,"}
     found = csv.reader(io.StringIO(text), delimiter=max(counts, key=lambda sign: counts[sign]), strict=True)

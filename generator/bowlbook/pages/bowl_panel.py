@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
-from bowlbook.entries.measure import Measure
+from bowlbook.entries.measure import Measures
 from bowlbook.entries.product import Developer, Product
 from bowlbook.figures.bowl import Bowl, Pour
 from bowlbook.figures.correction import over_by_one
@@ -98,12 +98,7 @@ def panels_of(book: Book, bowls: Sequence[Bowl], formats: LocaleFormat) -> tuple
 
 
 def panel_of(
-    bowl: Bowl,
-    formats: LocaleFormat,
-    place: int = 1,
-    measures: Sequence[Measure] = (),
-    *,
-    in_ounces: bool = True,
+    bowl: Bowl, formats: LocaleFormat, place: int = 1, measures: Measures = (), *, in_ounces: bool = True
 ) -> Panel:
     """The texts of one bowl: weights with the scale's decimals, mL to 0.1, US fl oz to 0.01.
 
@@ -234,12 +229,7 @@ def name_poured(product: Product) -> str:
 
 
 def _line(
-    each: Pour,
-    name: str,
-    texts: _PourTexts,
-    formats: LocaleFormat,
-    measures: Sequence[Measure],
-    in_ounces: bool,
+    each: Pour, name: str, texts: _PourTexts, formats: LocaleFormat, measures: Measures, in_ounces: bool
 ) -> PourLine:
     volume, millilitres = None, each.millilitres
     if millilitres is not None:

@@ -8,7 +8,7 @@ from html import unescape
 from markupsafe import Markup, escape
 
 from bowlbook.book.book import Book
-from bowlbook.entries.measure import Measure
+from bowlbook.entries.measure import Measures
 from bowlbook.entries.product import Product
 from bowlbook.figures.measure import weight_held
 from bowlbook.figures.unit import weight_text
@@ -57,7 +57,7 @@ def with_weights(html: Markup, book: Book, products: Sequence[Product]) -> Marku
 
 
 def _held(
-    book: Book, products: Sequence[Product], measures: Sequence[Measure], rest: str
+    book: Book, products: Sequence[Product], measures: Measures, rest: str
 ) -> tuple[Fraction, str] | None:
     """What one holds, in grams, and `` of NAME`` where ``rest``, the text after it, names no product."""
     names = {

@@ -12,24 +12,22 @@ from bowlbook.reading.syntax_finding import follows_from, syntax_finding
 from bowlbook.reading.yaml_reader import YamlReader
 
 
-def read_source(
-    path: Path, shown_as: str, private: frozenset[str], known: frozenset[str] | None = None
-) -> tuple[Source, list[Finding]]:
+def read_source(path: Path, shown_as: str, private: frozenset[str]) -> tuple[Source, list[Finding]]:
     """Read one file. ``source.data`` is None where a finding of the text itself stands in the way.
 
-    ``private`` and ``known`` as in `Source`: of them depends what the findings show.
+    ``private`` as in `Source`: of it depends what the findings show.
     """
     try:
         content = guard.read_bytes(path)
     except Refusal as refusal:
         return _refused(shown_as, refusal)
-    return read_content(content, shown_as, private, known)
+    return read_content(content, shown_as, private)
 
 
 def read_content(
     content: bytes, shown_as: str, private: frozenset[str], known: frozenset[str] | None = None
 ) -> tuple[Source, list[Finding]]:
-    """Read one file's bytes as `read_source` does."""
+    """Read one file's bytes as `read_source` does. ``known`` as in `Source`."""
     try:
         text, marked = guard.decode(content)
     except Refusal as refusal:
@@ -49,14 +47,13 @@ def _refused(shown_as: str, refusal: Refusal) -> tuple[Source, list[Finding]]:
 def read_text(
     text: str, shown_as: str, private: frozenset[str], known: frozenset[str] | None = None
 ) -> tuple[Source, list[Finding]]:
-    """Read one text as `read_source` does a file."""
+    """Read one text as `read_source` does a file. ``known`` as in `Source`."""
     source = Source(shown_as, text, private, known=known)
-    control = guard.first_control(text)
-    if control is not None:
-        line, column, name = control
-        message = f"There is a control or invisible character here ({name})."
-        mend = "Delete it; retype the line if you cannot see it."
-        return source, [source.finding_at(Place(shown_as, line, column), "control-character", message, mend)]
+    try:
+        guard.refuse_control(text, "Delete it; retype the line if you cannot see it.")
+    except Refusal as unseen:
+        place = Place(shown_as, *unseen.at)
+        return source, [source.finding_at(place, unseen.code, unseen.message, unseen.mend)]
     reader = YamlReader(source, keep_scalars=BEHIND.search(text) is not None)
     problem = reader.read()
     cuts = cuts_in(text, reader.scalars, whole=not reader.broken)

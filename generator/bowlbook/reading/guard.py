@@ -93,3 +93,12 @@ def first_control(text: str) -> tuple[int, int, str] | None:
     line = text.count("\n", 0, found.start()) + 1
     column = found.start() - text.rfind("\n", 0, found.start())
     return line, column, f"U+{ord(found.group()):04X}"
+
+
+def refuse_control(text: str, mend: str) -> None:
+    """Raises `Refusal` for a text with such a character in it."""
+    control = first_control(text)
+    if control is not None:
+        line, column, name = control
+        message = f"There is a control or invisible character here ({name})."
+        raise Refusal("control-character", message, mend, at=(line, column))

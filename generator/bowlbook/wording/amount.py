@@ -1,9 +1,8 @@
 """Amounts, measures, lengths of hair and numbers as they are shown."""
 
-from collections.abc import Sequence
 from fractions import Fraction
 
-from bowlbook.entries.measure import Measure
+from bowlbook.entries.measure import Measures
 from bowlbook.entries.product import Product
 from bowlbook.figures.measure import measured
 from bowlbook.reading.amount import Count, Mass, Volume, counted
@@ -26,7 +25,7 @@ def plain_number(value: Fraction) -> int | float:
     return int(value) if value.denominator == 1 else float(value)
 
 
-def measure_words(measures: Sequence[Measure], product: Product, weight: Fraction) -> str | None:
+def measure_words(measures: Measures, product: Product, weight: Fraction) -> str | None:
     """A weight in grams, as ``about 1.75 scoops``; None where the house has no measure for the product."""
     found = measured(measures, product, weight)
     return None if found is None else f"about {counted(found[0], *found[1].forms)}"
