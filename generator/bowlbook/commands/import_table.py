@@ -195,6 +195,10 @@ def _open(gaps: list[str]) -> str:
     return f"to fill in: {', '.join(dict.fromkeys(gaps))}" if gaps else "complete"
 
 
+OF_PLACE = ("path", "line")
+"""What a finding says of its place in a file, in the place of which a table's rows are given."""
+
+
 def _data(made: Imported, *, written: bool) -> dict[str, object]:
     """The same as data. ``written``: whether the entries are files now. A finding has all its ``rows``."""
     return {
@@ -214,11 +218,7 @@ def _data(made: Imported, *, written: bool) -> dict[str, object]:
             {
                 "row": each.place.line,
                 "rows": made.questions[each].rows if each in made.questions else [each.place.line],
-                **{
-                    key: value
-                    for key, value in printer.finding_row(each).items()
-                    if key not in ("path", "line")
-                },
+                **{key: value for key, value in printer.finding_row(each).items() if key not in OF_PLACE},
             }
             for each in made.findings
         ],
