@@ -31,6 +31,8 @@ READ_WHOLE = (Lightener, Developer, Toner, Additive, Supply)
 """The classes of products whose kind could be read."""
 EntryKey = tuple[str, str]
 """Kind and id."""
+UsedBy = dict[EntryKey, tuple[EntryKey, ...]]
+"""The entries that name each entry."""
 ORDER = ("blend", "technique", "situation", "product", "class", "trouble")
 """The kinds of entries but the house, in the order in which a book is gone through."""
 
@@ -58,7 +60,7 @@ class Book:
     troubles: Mapping[str, Trouble] = field(default_factory=dict)
     shared: Mapping[str, Product] = field(default_factory=dict)
     pictures: Mapping[str, SeenPicture] = field(default_factory=dict)
-    used_by: dict[EntryKey, tuple[EntryKey, ...]] = field(default_factory=dict)
+    used_by: UsedBy = field(default_factory=dict)
     whole: bool = True
     unread: frozenset[EntryKey] = frozenset()
     stamps: dict[EntryKey, Stamps] = field(default_factory=dict, compare=False, repr=False)

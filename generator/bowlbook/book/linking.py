@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Set
 
-from bowlbook.book.book import EntryKey
+from bowlbook.book.book import EntryKey, UsedBy
 from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.book.outline import ONCE, Outline
 from bowlbook.book.reference import references
@@ -21,9 +21,7 @@ Known = Mapping[str, Set[str]]
 KIND_NAMES = {"class": "class notes"}
 
 
-def link(
-    entries: ByKind, known: Known
-) -> tuple[dict[EntryKey, tuple[EntryKey, ...]], list[Finding], dict[EntryKey, set[Loc]]]:
+def link(entries: ByKind, known: Known) -> tuple[UsedBy, list[Finding], dict[EntryKey, set[Loc]]]:
     """Which entries use each; the findings; and for each entry the ways to its references that lead nowhere.
 
     ``known`` holds the ids of every file, also of files that could not be read: a reference to one of

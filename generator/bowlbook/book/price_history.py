@@ -1,6 +1,6 @@
 """What the packs of a book cost before: every price in its products' files up to the last release."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 from fractions import Fraction
 from pathlib import Path, PurePosixPath
@@ -27,9 +27,11 @@ class Price(NamedTuple):
     net: Mass | Volume | Count
 
 
-def price_history(
-    recipes: Path, book: Book, release: Release | None, cache: Cache
-) -> dict[str, tuple[Price, ...]]:
+Histories = Mapping[str, tuple[Price, ...]]
+"""Every price of a product, oldest first, by its id."""
+
+
+def price_history(recipes: Path, book: Book, release: Release | None, cache: Cache) -> Histories:
     """Every dated price of each product, oldest first, by its id of today; those with two or more.
 
     From the history of the release's commit, under all ids that the product had, and the book itself. A price

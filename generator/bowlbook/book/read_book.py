@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
-from bowlbook.book.book import Book, EntryKey
+from bowlbook.book.book import Book, EntryKey, UsedBy
 from bowlbook.book.folder import FOLDERS, EntryFile, Folder, FoundPicture, content_of, list_folder
 from bowlbook.book.lazy_entries import LazyEntries, LazyEntry
 from bowlbook.book.linking import link
@@ -247,7 +247,7 @@ def _linked(
 def _book(
     held: dict[str, dict[str, LazyEntry]],
     shared: dict[str, LazyEntry],
-    used_by: dict[EntryKey, tuple[EntryKey, ...]],
+    used_by: UsedBy,
     stamps: dict[EntryKey, Stamps],
     unread: frozenset[EntryKey],
     pictures: Mapping[str, SeenPicture],
@@ -275,7 +275,7 @@ def _unread_house() -> Entry:
     return cast(Entry, read_partly(House, "house", Source("house.yml", "")))
 
 
-def _spread(broken: set[EntryKey], used_by: dict[EntryKey, tuple[EntryKey, ...]]) -> None:
+def _spread(broken: set[EntryKey], used_by: UsedBy) -> None:
     """Add whatever uses something broken, at however many hands."""
     unfinished = list(broken)
     while unfinished:

@@ -6,7 +6,7 @@ passed as an input (`bowlbook.pages.maker`).
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from bowlbook.book.book import Book
@@ -18,17 +18,14 @@ from bowlbook.pages.maker import Maker, Need
 from bowlbook.wording.entry import KIND_TITLES
 
 if TYPE_CHECKING:  # of types alone: not every book has them
-    from bowlbook.book.price_history import Price
+    from bowlbook.book.price_history import Histories
     from bowlbook.pages.release_page import Since
 
 TO_MATCH = (piece.PRACTICE, piece.PRACTICE)
 
 
 def makers_of(
-    book: Book,
-    since: Since | None = None,
-    site_url: str = "",
-    prices: Mapping[str, tuple[Price, ...]] | None = None,
+    book: Book, since: Since | None = None, site_url: str = "", prices: Histories | None = None
 ) -> list[Maker]:
     """The makers of all pages of a book without errors, overviews first, decks of cards last.
 

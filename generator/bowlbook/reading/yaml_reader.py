@@ -24,7 +24,7 @@ from yaml import (
 from bowlbook.reading import guard
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.place import Place
-from bowlbook.reading.source import Loc, Places, Source
+from bowlbook.reading.source import Loc, Places, Source, Unquoted
 
 EMPTY = {"", "~", "null", "Null", "NULL"}
 
@@ -69,9 +69,8 @@ class YamlReader:
         self._keys: Places = {}
         self._count = 0
         self._refused = False
-        self._may_be_marked = (
-            "&" in source.text or "!" in source.text
-        )  # only such scalars have a tag or anchor
+        # Only such scalars have a tag or anchor.
+        self._may_be_marked = "&" in source.text or "!" in source.text
 
     def read(self) -> SyntaxProblem | None:
         """Read the text; the parser's complaint where it is not YAML."""
@@ -227,9 +226,7 @@ class YamlReader:
         self._find(event, code, message, "Make the entry simpler.")
         raise _Stop
 
-    def _find(
-        self, event: Any, code: str, message: str, mend: str, unquoted: tuple[str, str] | None = None
-    ) -> None:
+    def _find(self, event: Any, code: str, message: str, mend: str, unquoted: Unquoted = None) -> None:
         place = Place(self.source.path, *_place(event))
         self.findings.append(self.source.finding_at(place, code, message, mend, unquoted=unquoted))
 

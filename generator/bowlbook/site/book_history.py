@@ -10,7 +10,7 @@ from mkdocs.exceptions import PluginError
 
 from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
-from bowlbook.book.price_history import Price, price_history
+from bowlbook.book.price_history import Histories, price_history
 from bowlbook.book.released import Release, release_of
 from bowlbook.book.revision import NoRevision, NothingThere, book_at, commit_of, last_release
 from bowlbook.cache.cache import Cache
@@ -48,9 +48,7 @@ def since_release(book: Book, folder: Path, wanted: str, audience: str, cache: C
     return Since(release, tuple(differences(copy_for(old, audience), book)))
 
 
-def prices_over_time(
-    book: Book, folder: Path, wanted: str, audience: str, cache: Cache
-) -> dict[str, tuple[Price, ...]]:
+def prices_over_time(book: Book, folder: Path, wanted: str, audience: str, cache: Cache) -> Histories:
     """The prices of each product over time, by its id, for the team's copy alone. Arguments as above."""
     if audience != "team" or wanted == "none" or not book.priced:
         return {}
