@@ -5,14 +5,14 @@ from collections.abc import Iterator
 from bowlbook.entries.blend import Blend, NotFor
 from bowlbook.entries.facets import Facets
 from bowlbook.entries.technique import TechniqueNotFor
-from bowlbook.figures import head
+from bowlbook.figures import head as bits
 from bowlbook.figures.ruling import NOT_MEANT, OWN, Clause
 
 
 def own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor, ...]) -> tuple[Clause, ...]:
     """What a blend or a technique (``kind``) refuses in its own words."""
     return tuple(
-        Clause(head.head_of(each.when), each.because, OWN, (kind, each.instead) if each.instead else None)
+        Clause(bits.head_of(each.when), each.because, OWN, (kind, each.instead) if each.instead else None)
         for each in refusals
     )
 
@@ -20,18 +20,18 @@ def own_clauses(kind: str, refusals: tuple[NotFor, ...] | tuple[TechniqueNotFor,
 def not_meant(blend: Blend, within: Facets) -> Iterator[Clause]:
     """The heads that a blend in a bowl is not meant for, as clauses: where ``within``, the facets of its
     technique, says no less than the blend, there is none."""
-    technique = head.head_of(within)
-    for place, suits in enumerate(head.head_of(blend.suits)):
-        name = head.PLACES[place]
+    technique = bits.head_of(within)
+    for place, suits in enumerate(bits.head_of(blend.suits)):
+        name = bits.PLACES[place]
         said_by_both = technique[place] and not technique[place] & ~suits
-        if not suits or said_by_both or place in (head.AREA, head.PLACEMENT, head.TARGET):
+        if not suits or said_by_both or place in (bits.AREA, bits.PLACEMENT, bits.TARGET):
             continue
-        every = head.COLOURED if place == head.HISTORY else (1 << len(head.DOMAINS[name])) - 1
+        every = bits.COLOURED if place == bits.HISTORY else (1 << len(bits.DOMAINS[name])) - 1
         others = every & ~suits
         if others:
-            words = " or ".join(map(str, head.values_of(name, suits)))
+            words = " or ".join(map(str, bits.values_of(name, suits)))
             because = f"It is meant for {name.replace('_', ' ')} {words}."
-            yield Clause(head.head_with(**{name: others}), because, NOT_MEANT)
+            yield Clause(bits.head_with(**{name: others}), because, NOT_MEANT)
 
 
 def unasked(placements: tuple[str, ...]) -> tuple[Clause, ...]:
@@ -40,7 +40,7 @@ def unasked(placements: tuple[str, ...]) -> tuple[Clause, ...]:
 
 
 ON_SCALP_UNASKED = Clause(
-    head.head_with(reach=head.UNASKED),
+    bits.head_with(reach=bits.UNASKED),
     "It goes on the scalp, which nobody asked for: say scalp regrowth where that is meant.",
     "usual: common practice, no published source",
 )
