@@ -6,7 +6,7 @@ These are asked and never stored: no recipe, situation or address holds them, on
 from typing import Annotated
 
 from bowlbook.entries.amounts import span
-from bowlbook.entries.entry import shown
+from bowlbook.entries.entry import said
 from bowlbook.entries.facets import FACETS, Facets, Tuple
 from bowlbook.entries.words import Words
 from bowlbook.reading.amount import Span
@@ -31,23 +31,27 @@ CIRCUMSTANCES = (*FACETS, "wearing", "person", "weeks", "volume", "heat")
 class Circumstances(Facets):
     """The heads, wishes and persons that a rule is about: all that is named together."""
 
-    wearing: Annotated[Tuple, Words(WORN, "something worn in the hair")] = shown(
-        "What is worn in the hair: extensions.", default=()
+    wearing: Annotated[Tuple, Words(WORN, "something worn in the hair")] = said(
+        "What is worn in the hair: extensions.", public=True, default=()
     )
-    person: Annotated[Tuple, Words(PERSONS, "something to know of a person")] = shown(
+    person: Annotated[Tuple, Words(PERSONS, "something to know of a person")] = said(
         "Under 16, pregnant or nursing, sore scalp, reaction to colour, reaction to lightener, "
         "medicine or illness.",
+        public=True,
         default=(),
     )
-    weeks: Annotated[Span, span(0, MOST_WEEKS, "weeks")] | None = shown(
+    weeks: Annotated[Span, span(0, MOST_WEEKS, "weeks")] | None = said(
         "Weeks since the last of what the history names; 0 also where nobody knows, 26 for half a year and "
         "more.",
+        public=True,
         default=None,
     )
-    volume: Annotated[Span, span(1, 100, "a developer's volumes")] | None = shown(
-        "The volume that is wished for, as 21-100.", default=None
+    volume: Annotated[Span, span(1, 100, "a developer's volumes")] | None = said(
+        "The volume that is wished for, as 21-100.", public=True, default=None
     )
-    heat: Annotated[Tuple, Words(HEAT, "a wish for heat")] = shown("yes: heat is wished for.", default=())
+    heat: Annotated[Tuple, Words(HEAT, "a wish for heat")] = said(
+        "yes: heat is wished for.", public=True, default=()
+    )
 
     @property
     def of_hair_alone(self) -> bool:

@@ -6,7 +6,7 @@ Geometry and the sentences for it are elsewhere (`bowlbook.pages.placement`, `bo
 from typing import Annotated
 
 from bowlbook.entries.amounts import Percent, whole
-from bowlbook.entries.entry import Part, shown
+from bowlbook.entries.entry import Part, said
 from bowlbook.entries.words import one_of
 from bowlbook.reading.refusal import Refusal
 
@@ -41,42 +41,50 @@ FURTHER = tuple(dict.fromkeys(name for names in TAKES.values() for name in names
 class Drawn(Part):
     """A drawing of a technique or of one of its steps, made from these words."""
 
-    shows: Annotated[str, one_of(SHOWN, "something that can be drawn")] = shown(
+    shows: Annotated[str, one_of(SHOWN, "something that can be drawn")] = said(
         "What it shows: slice, weaves, brick-laid triangles, painted surface, pocket of depth, tipped ends, "
-        "triangle in two foils, backcombing, over-direction or folding."
+        "triangle in two foils, backcombing, over-direction or folding.",
+        public=True,
     )
-    step: Annotated[int, whole(1, 100, "as the number of a step")] | None = shown(
-        "The number of the step that it stands beside. Left out: the technique as a whole.", default=None
+    step: Annotated[int, whole(1, 100, "as the number of a step")] | None = said(
+        "The number of the step that it stands beside. Left out: the technique as a whole.",
+        public=True,
+        default=None,
     )
-    at_back: Annotated[str, one_of(WEAVES, "a size of weave")] | None = shown(
-        "Weaves: how they are at the back of the head: fine, medium or bold.", default=None
+    at_back: Annotated[str, one_of(WEAVES, "a size of weave")] | None = said(
+        "Weaves: how they are at the back of the head: fine, medium or bold.", public=True, default=None
     )
-    at_front: Annotated[str, one_of(WEAVES, "a size of weave")] | None = shown(
-        "Weaves: how they are at the front: fine, medium or bold.", default=None
+    at_front: Annotated[str, one_of(WEAVES, "a size of weave")] | None = said(
+        "Weaves: how they are at the front: fine, medium or bold.", public=True, default=None
     )
-    rows: tuple[Annotated[int, whole(1, 7, "triangles in a row")], ...] = shown(
+    rows: tuple[Annotated[int, whole(1, 7, "triangles in a row")], ...] = said(
         "Brick-laid triangles: how many stand in each row at the back of the head, from the nape up, "
         "as [3, 4, 5, 4]; at most six rows.",
+        public=True,
         default=(),
     )
-    points: Annotated[int, whole(1, 3, "points")] | None = shown(
-        "Painted surface: in how many points the lightener begins, 1 to 3.", default=None
+    points: Annotated[int, whole(1, 3, "points")] | None = said(
+        "Painted surface: in how many points the lightener begins, 1 to 3.", public=True, default=None
     )
-    backcomb: Percent | None = shown(
+    backcomb: Percent | None = said(
         "Backcombing: the share of the section that is combed back, 10 to 90 %. Triangle in two foils: that "
         "of its upper half.",
+        public=True,
         default=None,
     )
-    backcomb_below: Percent | None = shown(
-        "Triangle in two foils: the share of its lower half that is combed back, 10 to 90 %.", default=None
+    backcomb_below: Percent | None = said(
+        "Triangle in two foils: the share of its lower half that is combed back, 10 to 90 %.",
+        public=True,
+        default=None,
     )
-    direction: Annotated[str, one_of(DIRECTIONS, "a direction")] | None = shown(
+    direction: Annotated[str, one_of(DIRECTIONS, "a direction")] | None = said(
         "Over-direction: where the hair is combed to. Folding: where the foil is folded to. forward (to the "
         "face), back, up or down.",
+        public=True,
         default=None,
     )
-    folds: Annotated[int, whole(1, 3, "folds")] | None = shown(
-        "Folding: how many times, 1 to 3.", default=None
+    folds: Annotated[int, whole(1, 3, "folds")] | None = said(
+        "Folding: how many times, 1 to 3.", public=True, default=None
     )
 
     def __post_init__(self) -> None:

@@ -24,18 +24,12 @@ ALSO_CALLED = "What else it is called; search finds these."
 def said(description: str, *, public: bool = False, default: Any = MISSING) -> Any:
     """A field with the sentence that the docs, the schema and the editor show for it.
 
-    ``public`` says that a copy for the public may carry it. A field is private until somebody says so, by
-    `shown` or here.
+    ``public`` says that a copy for the public may carry it. A field is private until somebody says so.
     """
     return field(metadata={"description": description, "public": public}, default=default)
 
 
-def shown(description: str, *, default: Any = MISSING) -> Any:
-    """A field as `said` makes it, that a copy for the public may carry."""
-    return said(description, public=True, default=default)
-
-
-@dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(said, shown, field))
+@dataclass_transform(frozen_default=True, kw_only_default=True, field_specifiers=(said, field))
 class Part:
     """A part of an entry: a frozen dataclass of fields that an author may write, each given by its name.
 

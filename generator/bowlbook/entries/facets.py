@@ -4,7 +4,7 @@ from operator import attrgetter
 from typing import Annotated
 
 from bowlbook.entries.amounts import span
-from bowlbook.entries.entry import Part, authored, notes_in, shown
+from bowlbook.entries.entry import Part, authored, notes_in, said
 from bowlbook.entries.words import Words
 from bowlbook.reading.amount import Span
 
@@ -44,38 +44,47 @@ Placements = Annotated[Tuple, Words(PLACEMENTS, "a placement")]
 class Facets(Part):
     """A set of heads and wishes: a facet left out means that any will do."""
 
-    natural_level: Level | None = shown(
-        "Natural level, 1 (darkest) to 10 (lightest): one level or a range such as 6-10.", default=None
+    natural_level: Level | None = said(
+        "Natural level, 1 (darkest) to 10 (lightest): one level or a range such as 6-10.",
+        public=True,
+        default=None,
     )
-    target_level: Level | None = shown("The level the hair is lifted to, before toning.", default=None)
-    lift: Lift | None = shown("Levels of lift, such as 1-3.", default=None)
-    texture: Annotated[Tuple, Words(TEXTURES, "a texture")] = shown(
-        "Thickness of the single hair: fine, medium, coarse.", default=()
+    target_level: Level | None = said(
+        "The level the hair is lifted to, before toning.", public=True, default=None
     )
-    density: Annotated[Tuple, Words(DENSITIES, "a density")] = shown(
-        "How much hair there is: thin, medium, thick.", default=()
+    lift: Lift | None = said("Levels of lift, such as 1-3.", public=True, default=None)
+    texture: Annotated[Tuple, Words(TEXTURES, "a texture")] = said(
+        "Thickness of the single hair: fine, medium, coarse.", public=True, default=()
     )
-    porosity: Annotated[Tuple, Words(POROSITIES, "a porosity")] = shown(
-        "How readily the hair takes up liquid: low, medium, high.", default=()
+    density: Annotated[Tuple, Words(DENSITIES, "a density")] = said(
+        "How much hair there is: thin, medium, thick.", public=True, default=()
     )
-    curl: Annotated[Tuple, Words(CURLS, "a curl")] = shown("Straight, wavy, curly, coily.", default=())
-    condition: Annotated[Tuple, Words(CONDITIONS, "a condition")] = shown(
-        "How the hair is: sound, dry, stretchy, breaking.", default=()
+    porosity: Annotated[Tuple, Words(POROSITIES, "a porosity")] = said(
+        "How readily the hair takes up liquid: low, medium, high.", public=True, default=()
     )
-    grey: Annotated[Tuple, Words(GREYS, "how much is grey")] = shown(
-        "How much of it is grey: none, some, half, all.", default=()
+    curl: Annotated[Tuple, Words(CURLS, "a curl")] = said(
+        "Straight, wavy, curly, coily.", public=True, default=()
     )
-    history: Annotated[Tuple, Words(HISTORIES, "a history")] = shown(
+    condition: Annotated[Tuple, Words(CONDITIONS, "a condition")] = said(
+        "How the hair is: sound, dry, stretchy, breaking.", public=True, default=()
+    )
+    grey: Annotated[Tuple, Words(GREYS, "how much is grey")] = said(
+        "How much of it is grey: none, some, half, all.", public=True, default=()
+    )
+    history: Annotated[Tuple, Words(HISTORIES, "a history")] = said(
         "Virgin, previously lightened, previously coloured, permed, relaxed, smoothed, henna, metallic dye, "
         "pool water.",
+        public=True,
         default=(),
     )
-    area: Annotated[Tuple, Words(AREAS, "an area")] = shown(
-        "Where on the head: scalp regrowth, hairline, lengths, ends.", default=()
+    area: Annotated[Tuple, Words(AREAS, "an area")] = said(
+        "Where on the head: scalp regrowth, hairline, lengths, ends.", public=True, default=()
     )
-    placement: Placements = shown("How the lightener is placed: open-air, foil, on-scalp.", default=())
-    tone: Annotated[Tuple, Words(TONES, "a tone")] = shown(
-        "The tone wanted: warm, neutral, cool.", default=()
+    placement: Placements = said(
+        "How the lightener is placed: open-air, foil, on-scalp.", public=True, default=()
+    )
+    tone: Annotated[Tuple, Words(TONES, "a tone")] = said(
+        "The tone wanted: warm, neutral, cool.", public=True, default=()
     )
 
 

@@ -4,7 +4,7 @@ from fractions import Fraction
 from typing import Annotated
 
 from bowlbook.entries.amounts import number
-from bowlbook.entries.entry import Part, Reads, shown
+from bowlbook.entries.entry import Part, Reads, said
 from bowlbook.entries.facets import DENSITIES as DENSITIES
 from bowlbook.reading.quantity import bounded, read_number
 
@@ -23,18 +23,18 @@ Factor = Annotated[Fraction, Reads(read_factor, number(0.1, 10, "1.3"))]
 class LengthFactors(Part):
     """Factors by length; a length left out has not been measured."""
 
-    short: Factor | None = shown("Above the shoulder.", default=None)
-    medium: Factor | None = shown("On the shoulder.", default=None)
-    long: Factor | None = shown("Below the shoulder.", default=None)
-    extra_long: Factor | None = shown("To the waist.", default=None)
+    short: Factor | None = said("Above the shoulder.", public=True, default=None)
+    medium: Factor | None = said("On the shoulder.", public=True, default=None)
+    long: Factor | None = said("Below the shoulder.", public=True, default=None)
+    extra_long: Factor | None = said("To the waist.", public=True, default=None)
 
 
 class DensityFactors(Part):
     """Factors by density; a density left out has not been measured."""
 
-    thin: Factor | None = shown("Thin hair.", default=None)
-    medium: Factor | None = shown("Medium hair.", default=None)
-    thick: Factor | None = shown("Thick hair.", default=None)
+    thin: Factor | None = said("Thin hair.", public=True, default=None)
+    medium: Factor | None = said("Medium hair.", public=True, default=None)
+    thick: Factor | None = said("Thick hair.", public=True, default=None)
 
 
 class HairAmounts(Part):
@@ -43,8 +43,8 @@ class HairAmounts(Part):
     Regrowth takes density alone: see `bowlbook.figures.applying`.
     """
 
-    length: LengthFactors = shown("By length.")
-    density: DensityFactors = shown("By density.")
+    length: LengthFactors = said("By length.", public=True)
+    density: DensityFactors = said("By density.", public=True)
 
     @property
     def heads(self) -> dict[tuple[str, str], tuple[Fraction, Fraction]]:

@@ -4,7 +4,7 @@ from fractions import Fraction
 from typing import Annotated
 
 from bowlbook.entries.amounts import number
-from bowlbook.entries.entry import Part, Reads, shown
+from bowlbook.entries.entry import Part, Reads, said
 from bowlbook.reading.quantity import bounded, read_number
 from bowlbook.reading.refusal import Refusal
 
@@ -35,8 +35,8 @@ Batch = Annotated[Fraction, Reads(read_batch, number(0.01, 10_000, "0.5", "15"))
 class Ladder(Part):
     """Batches by unit, as ``{oz: [0.5, 1, 2], g: [15, 30, 60]}``."""
 
-    oz: tuple[Batch, ...] = shown("Batches in ounces (avoirdupois).", default=())
-    g: tuple[Batch, ...] = shown("Batches in grams.", default=())
+    oz: tuple[Batch, ...] = said("Batches in ounces (avoirdupois).", public=True, default=())
+    g: tuple[Batch, ...] = said("Batches in grams.", public=True, default=())
 
     def __post_init__(self) -> None:
         if not self.oz and not self.g:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Annotated
 
-from bowlbook.entries.entry import Part, Reads, shown
+from bowlbook.entries.entry import Part, Reads, said
 from bowlbook.entries.words import Name, ProductId
 from bowlbook.reading.amount import Count, Mass, Volume
 from bowlbook.reading.read_amount import read_net
@@ -21,12 +21,12 @@ def read_measure(text: str) -> Mass | Volume:
 class Measure(Part):
     """One measure. A scoop of one powder weighs what a scoop of another does not: so it says of what."""
 
-    name: Name = shown("What the floor calls one of it, as scoop.")
-    plural: Name | None = shown("Several of it. Left out, the name with an s.", default=None)
-    holds: Annotated[Mass | Volume, Reads(read_measure, {"examples": ["18 g", "5 mL"]})] = shown(
-        "What it holds, struck off level: a weight, or a volume of what has a density."
+    name: Name = said("What the floor calls one of it, as scoop.", public=True)
+    plural: Name | None = said("Several of it. Left out, the name with an s.", public=True, default=None)
+    holds: Annotated[Mass | Volume, Reads(read_measure, {"examples": ["18 g", "5 mL"]})] = said(
+        "What it holds, struck off level: a weight, or a volume of what has a density.", public=True
     )
-    of: tuple[ProductId, ...] = shown("The products that were weighed in it.")
+    of: tuple[ProductId, ...] = said("The products that were weighed in it.", public=True)
 
     @property
     def forms(self) -> tuple[str, str]:

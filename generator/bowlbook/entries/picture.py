@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Annotated, Any
 
 from bowlbook.entries.amounts import whole
-from bowlbook.entries.entry import Part, Reads, shown
+from bowlbook.entries.entry import Part, Reads, said
 from bowlbook.entries.entry_id import LONGEST_PICTURE_NAME, PICTURE_NAME
 from bowlbook.entries.words import Name, Sentence, YesNo
 from bowlbook.reading.refusal import Refusal
@@ -51,15 +51,21 @@ class Picture(Part):
     The site shows smaller copies without the place and camera data that are stored in the file.
     """
 
-    file: PictureFile = shown("Its file in recipes/pictures.")
-    alt: Sentence = shown("What is seen on it, for who cannot see it.")
-    caption: Sentence | None = shown("What to look at, shown under it.", default=None)
-    person: YesNo = shown("yes: somebody can be recognised, by a face, a tattoo or a name. Hair alone: no.")
-    consent: YesNo | None = shown(
-        "yes: that person agreed, in writing, that the team sees it. Keep the paper elsewhere.", default=None
+    file: PictureFile = said("Its file in recipes/pictures.", public=True)
+    alt: Sentence = said("What is seen on it, for who cannot see it.", public=True)
+    caption: Sentence | None = said("What to look at, shown under it.", public=True, default=None)
+    person: YesNo = said(
+        "yes: somebody can be recognised, by a face, a tattoo or a name. Hair alone: no.", public=True
     )
-    public: YesNo | None = shown(
-        "yes: the public copy shows it too. A person must have agreed to that as well.", default=None
+    consent: YesNo | None = said(
+        "yes: that person agreed, in writing, that the team sees it. Keep the paper elsewhere.",
+        public=True,
+        default=None,
+    )
+    public: YesNo | None = said(
+        "yes: the public copy shows it too. A person must have agreed to that as well.",
+        public=True,
+        default=None,
     )
 
     @property
@@ -71,17 +77,17 @@ class Picture(Part):
 class TechniquePicture(Picture):
     """A picture of a technique or of one of its steps."""
 
-    step: Annotated[int, whole(1, 100, "as the number of a step")] | None = shown(
-        "The number of the step that it shows. Left out: the technique as a whole.", default=None
+    step: Annotated[int, whole(1, 100, "as the number of a step")] | None = said(
+        "The number of the step that it shows. Left out: the technique as a whole.", public=True, default=None
     )
 
 
 class Film(Picture):
     """A film that stands elsewhere: a link beside a still picture. Nothing of it is loaded into the site."""
 
-    link: FilmLink = shown("Its address on the web.")
-    title: Name = shown("What it shows.")
-    length: FilmLength = shown("How long it is, as 2:30.")
+    link: FilmLink = said("Its address on the web.", public=True)
+    title: Name = said("What it shows.", public=True)
+    length: FilmLength = said("How long it is, as 2:30.", public=True)
 
 
 def pictures_in(entry: Any) -> Iterator[tuple[Loc, Picture]]:

@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import Annotated
 
 from bowlbook.entries import amounts
-from bowlbook.entries.entry import FLOOR_NAMES, Entry, Part, said, shown
+from bowlbook.entries.entry import FLOOR_NAMES, Entry, Part, said
 from bowlbook.entries.facets import TONES, Placements
 from bowlbook.entries.picture import Film, Picture
 from bowlbook.entries.retired import RETIRED_SAYS, RetiredProduct
@@ -27,11 +27,11 @@ Kind = Annotated[str, one_of(("lightener", "developer", "toner", "additive", "su
 class Pack(Part):
     """What is bought: its net content, what it cost and when."""
 
-    net: amounts.Net = shown("Net content: 450 g, 1 L, 16 fl oz, 500 pieces.")
+    net: amounts.Net = said("Net content: 450 g, 1 L, 16 fl oz, 500 pieces.", public=True)
     price: amounts.Money | None = said("What the house pays, in its currency.", default=None)
     priced_on: amounts.Date | None = said("The day of that price.", default=None)
-    currency: Currency | None = shown(
-        "The currency of that price; a shared product must say it.", default=None
+    currency: Currency | None = said(
+        "The currency of that price; a shared product must say it.", public=True, default=None
     )
     supplier: Name | None = said("Where the house buys it.", default=None)
     article: Name | None = said("The supplier's own number for it, for orders and price lists.", default=None)
@@ -40,33 +40,37 @@ class Pack(Part):
 class MixingRatio(Part):
     """The maker's ratio of lightener (or toner) to developer, by weight, and the range allowed."""
 
-    usual: amounts.RatioField = shown("The usual ratio, as 1:2.")
-    from_: amounts.RatioField | None = shown("The least developer allowed, as 1:1.5.", default=None)
-    to: amounts.RatioField | None = shown("The most developer allowed, as 1:2.5.", default=None)
+    usual: amounts.RatioField = said("The usual ratio, as 1:2.", public=True)
+    from_: amounts.RatioField | None = said(
+        "The least developer allowed, as 1:1.5.", public=True, default=None
+    )
+    to: amounts.RatioField | None = said("The most developer allowed, as 1:2.5.", public=True, default=None)
 
 
 class Product(Entry):
     """What every product has."""
 
-    name: Name = shown("The name on the shelf.")
-    kind: Kind = shown("lightener, developer, toner, additive or supply.")
-    summary: Sentence | None = shown("What it is for, in a sentence.", default=None)
-    other_names: tuple[Name, ...] = shown(FLOOR_NAMES, default=())
-    pack: Pack | None = shown("The pack it is bought in.", default=None)
+    name: Name = said("The name on the shelf.", public=True)
+    kind: Kind = said("lightener, developer, toner, additive or supply.", public=True)
+    summary: Sentence | None = said("What it is for, in a sentence.", public=True, default=None)
+    other_names: tuple[Name, ...] = said(FLOOR_NAMES, public=True, default=())
+    pack: Pack | None = said("The pack it is bought in.", public=True, default=None)
     other_packs: tuple[Pack, ...] = said(
         "Packs of it from other suppliers, to order from; what is mixed is priced by pack.", default=()
     )
-    kept_for: Sentence | None = shown("What it is kept for, where no recipe names it.", default=None)
-    hazards: tuple[Sentence, ...] = shown("What its label and safety sheet warn of.", default=())
-    pictures: tuple[Picture, ...] = shown("Pictures of the house's own.", default=())
-    films: tuple[Film, ...] = shown("Films that stand elsewhere.", default=())
-    notes: Markdown | None = shown("Notes, in Markdown.", default=None)
-    formerly: tuple[FormerId, ...] = shown("Ids it had before.", default=())
-    retired: RetiredProduct | None = shown(RETIRED_SAYS, default=None)
-    instead_of_shared: YesNo = shown(
-        "yes: stands here in the place of the shared product of the same id.", default=False
+    kept_for: Sentence | None = said(
+        "What it is kept for, where no recipe names it.", public=True, default=None
     )
-    reviewed: Reviewed | None = shown("Last reviewed.", default=None)
+    hazards: tuple[Sentence, ...] = said("What its label and safety sheet warn of.", public=True, default=())
+    pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
+    films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
+    notes: Markdown | None = said("Notes, in Markdown.", public=True, default=None)
+    formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    retired: RetiredProduct | None = said(RETIRED_SAYS, public=True, default=None)
+    instead_of_shared: YesNo = said(
+        "yes: stands here in the place of the shared product of the same id.", public=True, default=False
+    )
+    reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)
 
 
@@ -90,33 +94,33 @@ def with_pack(product: Product, loc: Loc, pack: Pack) -> Product:
 class Lightener(Product):
     """A lightener: what lifts."""
 
-    form: Annotated[str, one_of(FORMS, "a form")] = shown("clay, cream, oil or powder.")
-    strength: Annotated[str, one_of(STRENGTHS, "a strength")] = shown(
-        "gentle, medium or strong, as the house judges it."
+    form: Annotated[str, one_of(FORMS, "a form")] = said("clay, cream, oil or powder.", public=True)
+    strength: Annotated[str, one_of(STRENGTHS, "a strength")] = said(
+        "gentle, medium or strong, as the house judges it.", public=True
     )
-    lifts: Annotated[int, amounts.whole(1, 10, "levels")] = shown(
-        "Up to how many levels it lifts, by its maker."
+    lifts: Annotated[int, amounts.whole(1, 10, "levels")] = said(
+        "Up to how many levels it lifts, by its maker.", public=True
     )
-    pigment: Annotated[str, one_of(PIGMENTS, "a pigment")] = shown(
-        "The pigment in it that tones while it lifts, or none.", default="none"
+    pigment: Annotated[str, one_of(PIGMENTS, "a pigment")] = said(
+        "The pigment in it that tones while it lifts, or none.", public=True, default="none"
     )
-    mixing_ratio: MixingRatio = shown("Lightener to developer, by weight.")
-    placement: Placements = shown("Where it may be used.")
-    developer_limit: amounts.VolumeStrength | None = shown(STRONGEST_DEVELOPER, default=None)
-    longest_on_hair: amounts.Minutes | None = shown(LONGEST_ON_HAIR, default=None)
-    longest_on_scalp: amounts.Minutes | None = shown(LONGEST_ON_SCALP, default=None)
-    density: amounts.Density | None = shown("Where it is sold by volume.", default=None)
+    mixing_ratio: MixingRatio = said("Lightener to developer, by weight.", public=True)
+    placement: Placements = said("Where it may be used.", public=True)
+    developer_limit: amounts.VolumeStrength | None = said(STRONGEST_DEVELOPER, public=True, default=None)
+    longest_on_hair: amounts.Minutes | None = said(LONGEST_ON_HAIR, public=True, default=None)
+    longest_on_scalp: amounts.Minutes | None = said(LONGEST_ON_SCALP, public=True, default=None)
+    density: amounts.Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
 class Developer(Product):
     """A developer: hydrogen peroxide of one strength."""
 
-    volume: amounts.BareVolume = shown("Its strength in volumes.")
-    peroxide: amounts.Percent | None = shown(
-        "Hydrogen peroxide in it; left out, the nominal 3 % per 10 volume.", default=None
+    volume: amounts.BareVolume = said("Its strength in volumes.", public=True)
+    peroxide: amounts.Percent | None = said(
+        "Hydrogen peroxide in it; left out, the nominal 3 % per 10 volume.", public=True, default=None
     )
-    density: amounts.Density | None = shown("Where it is sold by volume.", default=None)
-    placement: Placements = shown("Where it may be used.", default=())
+    density: amounts.Density | None = said("Where it is sold by volume.", public=True, default=None)
+    placement: Placements = said("Where it may be used.", public=True, default=())
 
     @property
     def peroxide_percent(self) -> Fraction:
@@ -127,37 +131,45 @@ class Developer(Product):
 class Toner(Product):
     """A toner: what takes the leftover warmth away, or gives some back."""
 
-    form: Annotated[str, one_of(("cream", "gel", "liquid"), "a form")] = shown("cream, gel or liquid.")
-    tone: Annotated[tuple[str, ...], Words(TONES, "a tone")] = shown(
-        "Where it takes the hair: warm, neutral, cool."
+    form: Annotated[str, one_of(("cream", "gel", "liquid"), "a form")] = said(
+        "cream, gel or liquid.", public=True
     )
-    levels: Annotated[tuple[str, ...], Words([str(n) for n in range(1, 11)], "a level")] = shown(
-        "On which lifted levels it is used, as [9, 10].", default=()
+    tone: Annotated[tuple[str, ...], Words(TONES, "a tone")] = said(
+        "Where it takes the hair: warm, neutral, cool.", public=True
     )
-    pigment: Annotated[str, one_of(TONER_PIGMENTS, "a toner's pigment")] | None = shown(
-        "The pigment in it that neutralises warmth; left out where it gives some back.", default=None
+    levels: Annotated[tuple[str, ...], Words([str(n) for n in range(1, 11)], "a level")] = said(
+        "On which lifted levels it is used, as [9, 10].", public=True, default=()
     )
-    mixing_ratio: MixingRatio = shown("Toner to developer, by weight.")
-    developer_limit: amounts.VolumeStrength | None = shown(STRONGEST_DEVELOPER, default=None)
-    longest_on_hair: amounts.Minutes | None = shown(LONGEST_ON_HAIR, default=None)
-    longest_on_scalp: amounts.Minutes | None = shown(LONGEST_ON_SCALP, default=None)
-    density: amounts.Density | None = shown("Where it is sold by volume.", default=None)
+    pigment: Annotated[str, one_of(TONER_PIGMENTS, "a toner's pigment")] | None = said(
+        "The pigment in it that neutralises warmth; left out where it gives some back.",
+        public=True,
+        default=None,
+    )
+    mixing_ratio: MixingRatio = said("Toner to developer, by weight.", public=True)
+    developer_limit: amounts.VolumeStrength | None = said(STRONGEST_DEVELOPER, public=True, default=None)
+    longest_on_hair: amounts.Minutes | None = said(LONGEST_ON_HAIR, public=True, default=None)
+    longest_on_scalp: amounts.Minutes | None = said(LONGEST_ON_SCALP, public=True, default=None)
+    density: amounts.Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
 class Additive(Product):
     """An additive: a bond additive, a drop of pigment, an oil."""
 
-    does: Sentence = shown("What it does in the bowl.")
-    dose: amounts.RatioField | None = shown("Lightener to additive by its maker, by weight.", default=None)
-    density: amounts.Density | None = shown("Where it is sold by volume.", default=None)
+    does: Sentence = said("What it does in the bowl.", public=True)
+    dose: amounts.RatioField | None = said(
+        "Lightener to additive by its maker, by weight.", public=True, default=None
+    )
+    density: amounts.Density | None = said("Where it is sold by volume.", public=True, default=None)
 
 
 class Supply(Product):
     """A supply: foils, gloves, brushes, boards."""
 
-    size: Sentence | None = shown("Its size, in words.", default=None)
-    per_person: YesNo = shown(
-        "yes: worn, as gloves and gowns; a class counts it by person, not by head.", default=False
+    size: Sentence | None = said("Its size, in words.", public=True, default=None)
+    per_person: YesNo = said(
+        "yes: worn, as gloves and gowns; a class counts it by person, not by head.",
+        public=True,
+        default=False,
     )
 
 

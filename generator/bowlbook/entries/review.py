@@ -3,16 +3,18 @@
 from datetime import date
 
 from bowlbook.entries.amounts import Date
-from bowlbook.entries.entry import Part, said, shown
+from bowlbook.entries.entry import Part, said
 from bowlbook.entries.words import Name, Sentence
 
 
 class Reviewed(Part):
     """When an entry was last gone over against the maker's instructions and the floor, and who did it."""
 
-    on: Date = shown("The day, as 2026-10-02.")
+    on: Date = said("The day, as 2026-10-02.", public=True)
     by: Name = said("Who went over it. Staff names stay with the team.")
-    change: Sentence | None = shown("What changed that day, for the page of recent changes.", default=None)
+    change: Sentence | None = said(
+        "What changed that day, for the page of recent changes.", public=True, default=None
+    )
 
 
 def review_due(reviewed_on: date | None, days: int) -> date | None:

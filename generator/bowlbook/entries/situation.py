@@ -1,6 +1,6 @@
 """Situations: a named head of hair with a wish, and what the house says to it."""
 
-from bowlbook.entries.entry import ALSO_CALLED, Entry, Part, said, shown
+from bowlbook.entries.entry import ALSO_CALLED, Entry, Part, said
 from bowlbook.entries.facets import Facets
 from bowlbook.entries.picture import Film, Picture
 from bowlbook.entries.retired import RETIRED_SAYS, RetiredSituation
@@ -11,33 +11,35 @@ from bowlbook.entries.words import BlendId, FormerId, Markdown, Name, Sentence, 
 class Advised(Part):
     """A blend the house takes here, how it is placed, and why."""
 
-    blend: BlendId = shown("The blend.")
-    technique: TechniqueId | None = shown("The technique to place it with.", default=None)
-    because: Sentence = shown("Why this one.")
+    blend: BlendId = said("The blend.", public=True)
+    technique: TechniqueId | None = said("The technique to place it with.", public=True, default=None)
+    because: Sentence = said("Why this one.", public=True)
 
 
 class Avoided(Part):
     """A blend or technique the house keeps away from here, and why."""
 
-    blend: BlendId | None = shown("The blend.", default=None)
-    technique: TechniqueId | None = shown("The technique.", default=None)
-    because: Sentence = shown("Why not.")
+    blend: BlendId | None = said("The blend.", public=True, default=None)
+    technique: TechniqueId | None = said("The technique.", public=True, default=None)
+    because: Sentence = said("Why not.", public=True)
 
 
 class Situation(Entry):
     """A situation, ``recipes/situations/ID.yml``."""
 
-    name: Name = shown("What the floor would say of this head.")
-    summary: Sentence | None = shown("The head and the wish, in a sentence.", default=None)
-    other_names: tuple[Name, ...] = shown(ALSO_CALLED, default=())
-    hair: Facets = shown("The head and the wish, in facets.")
-    take: tuple[Advised, ...] = shown("What the house takes, first choice first.")
-    avoid: tuple[Avoided, ...] = shown("What it keeps away from.", default=())
-    advice: Markdown = shown("The house's advice, in Markdown.")
-    cautions: tuple[Sentence, ...] = shown("Cautions for this head, beside the usual ones.", default=())
-    pictures: tuple[Picture, ...] = shown("Pictures of the house's own.", default=())
-    films: tuple[Film, ...] = shown("Films that stand elsewhere.", default=())
-    formerly: tuple[FormerId, ...] = shown("Ids it had before.", default=())
-    retired: RetiredSituation | None = shown(RETIRED_SAYS, default=None)
-    reviewed: Reviewed | None = shown("Last reviewed.", default=None)
+    name: Name = said("What the floor would say of this head.", public=True)
+    summary: Sentence | None = said("The head and the wish, in a sentence.", public=True, default=None)
+    other_names: tuple[Name, ...] = said(ALSO_CALLED, public=True, default=())
+    hair: Facets = said("The head and the wish, in facets.", public=True)
+    take: tuple[Advised, ...] = said("What the house takes, first choice first.", public=True)
+    avoid: tuple[Avoided, ...] = said("What it keeps away from.", public=True, default=())
+    advice: Markdown = said("The house's advice, in Markdown.", public=True)
+    cautions: tuple[Sentence, ...] = said(
+        "Cautions for this head, beside the usual ones.", public=True, default=()
+    )
+    pictures: tuple[Picture, ...] = said("Pictures of the house's own.", public=True, default=())
+    films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
+    formerly: tuple[FormerId, ...] = said("Ids it had before.", public=True, default=())
+    retired: RetiredSituation | None = said(RETIRED_SAYS, public=True, default=None)
+    reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: Markdown | None = said("Notes for the team only.", default=None)

@@ -5,7 +5,7 @@ from typing import Annotated
 from bowlbook.entries import words
 from bowlbook.entries.amounts import MassField, Minutes, Percent, whole
 from bowlbook.entries.drawn import Drawn
-from bowlbook.entries.entry import FLOOR_NAMES, Entry, Part, said, shown
+from bowlbook.entries.entry import FLOOR_NAMES, Entry, Part, said
 from bowlbook.entries.facets import AREAS, PLACEMENTS, Facets
 from bowlbook.entries.picture import Film, TechniquePicture
 from bowlbook.entries.retired import RETIRED_SAYS, RetiredTechnique
@@ -26,111 +26,121 @@ COUNTS_FROM = (FIRST_SECTION, EACH_SECTION, LAST_SECTION)
 class Sectioning(Part):
     """How the hair of some regions of the head is taken, for the drawing."""
 
-    on: Annotated[tuple[str, ...], words.Words(REGIONS, "a region of the head")] = shown(
-        "Where: hairline, fringe, top, crown, sides, back, nape."
+    on: Annotated[tuple[str, ...], words.Words(REGIONS, "a region of the head")] = said(
+        "Where: hairline, fringe, top, crown, sides, back, nape.", public=True
     )
-    taken_in: Annotated[str, words.one_of(SECTIONINGS, "a way to section")] = shown(
-        "triangles, slices, weaves, panels, ribbons, curls or partings."
+    taken_in: Annotated[str, words.one_of(SECTIONINGS, "a way to section")] = said(
+        "triangles, slices, weaves, panels, ribbons, curls or partings.", public=True
     )
 
 
 class TechniqueBowl(Part):
     """One bowl that a technique needs: what is in it and where it goes. A toning bowl comes last."""
 
-    blend: words.BlendId = shown("The blend in it.")
-    developer: words.DeveloperId | None = shown(
-        "The developer here, where it is not the blend's own.", default=None
+    blend: words.BlendId = said("The blend in it.", public=True)
+    developer: words.DeveloperId | None = said(
+        "The developer here, where it is not the blend's own.", public=True, default=None
     )
-    where: words.Sentence = shown("Where it goes, in words.")
-    area: Annotated[tuple[str, ...], words.Words(AREAS, "an area")] = shown(
+    where: words.Sentence = said("Where it goes, in words.", public=True)
+    area: Annotated[tuple[str, ...], words.Words(AREAS, "an area")] = said(
         "Where on the head it goes: scalp regrowth, hairline, lengths, ends. Left out: the areas of the "
         "technique that its blend is for.",
+        public=True,
         default=(),
     )
-    zones: Annotated[tuple[str, ...], words.Words(ZONES, "a strand zone")] = shown(
-        "Strand zones: 1 root, 2 mid-length, 3 ends."
+    zones: Annotated[tuple[str, ...], words.Words(ZONES, "a strand zone")] = said(
+        "Strand zones: 1 root, 2 mid-length, 3 ends.", public=True
     )
-    sections: Annotated[int, whole(1, 400, "sections")] | None = shown(
-        "How many sections or foils it covers.", default=None
+    sections: Annotated[int, whole(1, 400, "sections")] | None = said(
+        "How many sections or foils it covers.", public=True, default=None
     )
-    mix_per_section: MassField | None = shown(
-        "Mixed lightener on one section: lightener and developer together.", default=None
+    mix_per_section: MassField | None = said(
+        "Mixed lightener on one section: lightener and developer together.", public=True, default=None
     )
-    minutes_per_section: Minutes | None = shown("How long applying one section takes.", default=None)
-    by_turns: words.YesNo | None = shown(
-        "yes: used by turns with the bowl listed before it, section by section.", default=None
+    minutes_per_section: Minutes | None = said(
+        "How long applying one section takes.", public=True, default=None
     )
-    backcomb: Percent | None = shown("The share of each section that is backcombed away.", default=None)
+    by_turns: words.YesNo | None = said(
+        "yes: used by turns with the bowl listed before it, section by section.", public=True, default=None
+    )
+    backcomb: Percent | None = said(
+        "The share of each section that is backcombed away.", public=True, default=None
+    )
 
 
 class Processing(Part):
     """How long it stays and how it is watched."""
 
-    minutes: Minutes = shown("Longest processing time; the maker's own comes first.")
-    counts_from: Annotated[str, words.one_of(COUNTS_FROM, "a start of the processing time")] = shown(
+    minutes: Minutes = said("Longest processing time; the maker's own comes first.", public=True)
+    counts_from: Annotated[str, words.one_of(COUNTS_FROM, "a start of the processing time")] = said(
         "From when it counts: first section, each section (each is rinsed at its own time) or last section.",
+        public=True,
         default=LAST_SECTION,
     )
-    check_every: Minutes = shown("How often it is checked.")
-    stop_when: words.Sentence = shown("What is looked for, and when it is rinsed.")
+    check_every: Minutes = said("How often it is checked.", public=True)
+    stop_when: words.Sentence = said("What is looked for, and when it is rinsed.", public=True)
 
 
 class SupplyCount(Part):
     """A supply and how many."""
 
-    product: words.ProductId = shown("The supply's id.")
-    count: Annotated[int, whole(1, 2000, "pieces")] = shown("How many.")
-    by_sections: words.YesNo | None = shown(
-        "yes: it goes with the sections, as foils do; dense hair takes more.", default=None
+    product: words.ProductId = said("The supply's id.", public=True)
+    count: Annotated[int, whole(1, 2000, "pieces")] = said("How many.", public=True)
+    by_sections: words.YesNo | None = said(
+        "yes: it goes with the sections, as foils do; dense hair takes more.", public=True, default=None
     )
 
 
 class TechniqueNotFor(Part):
     """Heads that a technique must not be used on, why, and what to do instead."""
 
-    when: Facets = shown("The heads: all of these facets together.")
-    because: words.Sentence = shown("Why not.")
-    instead: words.TechniqueId | None = shown("The technique to use instead.", default=None)
+    when: Facets = said("The heads: all of these facets together.", public=True)
+    because: words.Sentence = said("Why not.", public=True)
+    instead: words.TechniqueId | None = said("The technique to use instead.", public=True, default=None)
 
 
 class Technique(Entry):
     """A technique, ``recipes/techniques/ID.yml``."""
 
-    name: words.Name = shown("What the floor calls it.")
-    summary: words.Sentence | None = shown("What it gives, in a sentence.", default=None)
-    other_names: tuple[words.Name, ...] = shown(FLOOR_NAMES, default=())
-    placement: Annotated[str, words.one_of(PLACEMENTS, "a placement")] = shown("open-air, foil or on-scalp.")
-    section_pattern: words.Sentence = shown("How the head is sectioned.")
-    sections: tuple[Sectioning, ...] = shown("The same, region by region, for the drawing.", default=())
-    tools: tuple[words.Sentence, ...] = shown("What lies ready.", default=())
-    bowls: tuple[TechniqueBowl, ...] = shown("The bowls, in the order they are mixed.")
-    hands: Annotated[int, whole(1, 2, "people")] = shown(
-        "How many people apply at once: 2 halves the minutes.", default=1
+    name: words.Name = said("What the floor calls it.", public=True)
+    summary: words.Sentence | None = said("What it gives, in a sentence.", public=True, default=None)
+    other_names: tuple[words.Name, ...] = said(FLOOR_NAMES, public=True, default=())
+    placement: Annotated[str, words.one_of(PLACEMENTS, "a placement")] = said(
+        "open-air, foil or on-scalp.", public=True
     )
-    steps: tuple[words.Sentence, ...] = shown("What is done, in order.")
-    processing: Processing = shown("Processing and checking.")
-    rinse_and_tone: words.Sentence | None = shown("Rinsing and toning.", default=None)
-    aftercare: words.Sentence | None = shown("What the client does at home.", default=None)
-    supplies: tuple[SupplyCount, ...] = shown("Supplies it uses up.", default=())
-    suits: Facets = shown("The heads and wishes it is for.")
-    not_for: tuple[TechniqueNotFor, ...] = shown("What it must not be used for.", default=())
-    cautions: tuple[words.Sentence, ...] = shown(
-        "Cautions of this technique, beside the usual ones.", default=()
+    section_pattern: words.Sentence = said("How the head is sectioned.", public=True)
+    sections: tuple[Sectioning, ...] = said(
+        "The same, region by region, for the drawing.", public=True, default=()
     )
-    notes: words.Markdown | None = shown("Why it is done so, in Markdown.", default=None)
-    pictures: tuple[TechniquePicture, ...] = shown("Pictures of the house's own.", default=())
-    drawings: tuple[Drawn, ...] = shown("Drawings of the placement, made from words.", default=())
-    films: tuple[Film, ...] = shown("Films that stand elsewhere.", default=())
-    formerly: tuple[words.FormerId, ...] = shown("Ids it had before.", default=())
-    retired: RetiredTechnique | None = shown(RETIRED_SAYS, default=None)
-    reviewed: Reviewed | None = shown("Last reviewed.", default=None)
+    tools: tuple[words.Sentence, ...] = said("What lies ready.", public=True, default=())
+    bowls: tuple[TechniqueBowl, ...] = said("The bowls, in the order they are mixed.", public=True)
+    hands: Annotated[int, whole(1, 2, "people")] = said(
+        "How many people apply at once: 2 halves the minutes.", public=True, default=1
+    )
+    steps: tuple[words.Sentence, ...] = said("What is done, in order.", public=True)
+    processing: Processing = said("Processing and checking.", public=True)
+    rinse_and_tone: words.Sentence | None = said("Rinsing and toning.", public=True, default=None)
+    aftercare: words.Sentence | None = said("What the client does at home.", public=True, default=None)
+    supplies: tuple[SupplyCount, ...] = said("Supplies it uses up.", public=True, default=())
+    suits: Facets = said("The heads and wishes it is for.", public=True)
+    not_for: tuple[TechniqueNotFor, ...] = said("What it must not be used for.", public=True, default=())
+    cautions: tuple[words.Sentence, ...] = said(
+        "Cautions of this technique, beside the usual ones.", public=True, default=()
+    )
+    notes: words.Markdown | None = said("Why it is done so, in Markdown.", public=True, default=None)
+    pictures: tuple[TechniquePicture, ...] = said("Pictures of the house's own.", public=True, default=())
+    drawings: tuple[Drawn, ...] = said("Drawings of the placement, made from words.", public=True, default=())
+    films: tuple[Film, ...] = said("Films that stand elsewhere.", public=True, default=())
+    formerly: tuple[words.FormerId, ...] = said("Ids it had before.", public=True, default=())
+    retired: RetiredTechnique | None = said(RETIRED_SAYS, public=True, default=None)
+    reviewed: Reviewed | None = said("Last reviewed.", public=True, default=None)
     private: words.Markdown | None = said("Notes for the team only.", default=None)
 
     def __post_init__(self) -> None:
-        for field, kind in (("pictures", "picture"), ("drawings", "drawing")):
+        for field, shown in (("pictures", "picture"), ("drawings", "drawing")):
             for index, each in enumerate(getattr(self, field)):
                 if each.step is not None and each.step > len(self.steps):
                     steps = counted(len(self.steps), "step")
                     message = f"There is no step {each.step}; the technique has {steps}."
-                    mend = f"Write the number of the step that the {kind} shows."
+                    mend = f"Write the number of the step that the {shown} shows."
                     raise Refusal("out-of-bounds", message, mend, (field, index, "step"))

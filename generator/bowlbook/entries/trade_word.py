@@ -2,7 +2,7 @@
 
 from functools import cache
 
-from bowlbook.entries.entry import Part, shown
+from bowlbook.entries.entry import Part, said
 from bowlbook.entries.own_list import own_list
 from bowlbook.entries.words import Name
 
@@ -10,17 +10,18 @@ from bowlbook.entries.words import Name
 class TradeWord(Part):
     """What people type, and what they mean by it."""
 
-    typed: tuple[Name, ...] = shown("What people type: slang, other names, usual misspellings.")
-    means: tuple[Name, ...] = shown(
-        "What they mean, in words of the book's names, kinds and hair; what comes first is shown first."
+    typed: tuple[Name, ...] = said("What people type: slang, other names, usual misspellings.", public=True)
+    means: tuple[Name, ...] = said(
+        "What they mean, in words of the book's names, kinds and hair; what comes first is shown first.",
+        public=True,
     )
 
 
 class TradeWords(Part):
     """The list that comes with the program."""
 
-    small: tuple[Name, ...] = shown("Words that say nothing of what is looked for.")
-    words: tuple[TradeWord, ...] = shown("What people type, and what they mean.")
+    small: tuple[Name, ...] = said("Words that say nothing of what is looked for.", public=True)
+    words: tuple[TradeWord, ...] = said("What people type, and what they mean.", public=True)
 
 
 @cache

@@ -4,7 +4,7 @@ from functools import cache
 from typing import Annotated
 
 from bowlbook.entries.amounts import whole
-from bowlbook.entries.entry import Part, shown
+from bowlbook.entries.entry import Part, said
 from bowlbook.entries.own_list import own_list
 from bowlbook.entries.rule import Rule
 
@@ -12,13 +12,13 @@ from bowlbook.entries.rule import Rule
 class Usual(Part):
     """What holds in every house. A house may allow less lift in a visit and ask for more weeks, not else."""
 
-    lift_in_a_visit: Annotated[int, whole(1, 9, "levels of lift")] = shown(
-        "The most levels of lift in one visit, for sound hair."
+    lift_in_a_visit: Annotated[int, whole(1, 9, "levels of lift")] = said(
+        "The most levels of lift in one visit, for sound hair.", public=True
     )
-    weeks_between_visits: Annotated[int, whole(1, 52, "weeks")] = shown(
-        "The fewest weeks from one visit to the next."
+    weeks_between_visits: Annotated[int, whole(1, 52, "weeks")] = said(
+        "The fewest weeks from one visit to the next.", public=True
     )
-    rules: tuple[Rule, ...] = shown("The stops, tests and limits.")
+    rules: tuple[Rule, ...] = said("The stops, tests and limits.", public=True)
 
 
 @cache
