@@ -99,7 +99,7 @@ def deploy(host: Host, site: Path) -> None:
 
 
 def update(page: Page) -> str:
-    """Ask for a newer worker until one is found; the state that it comes to, "none" after ten seconds.
+    """Ask for a newer worker until one is found; returns the state that it ends in, "none" after ten seconds.
 
     More than once: the browser asks by itself after a visit, and a request meanwhile gets the same answer.
     """

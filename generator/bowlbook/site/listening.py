@@ -1,4 +1,4 @@
-"""What a logger is given, heard while something runs."""
+"""What a logger is given, received while something runs."""
 
 import logging
 from collections.abc import Callable, Iterator
@@ -8,20 +8,20 @@ from contextlib import contextmanager
 class _Listener(logging.Handler):
     """Passes on each record."""
 
-    def __init__(self, level: int, hear: Callable[[logging.LogRecord], object]) -> None:
+    def __init__(self, level: int, receive: Callable[[logging.LogRecord], object]) -> None:
         super().__init__(level)
-        self.hear = hear
+        self.receive = receive
 
     def emit(self, record: logging.LogRecord) -> None:
-        self.hear(record)
+        self.receive(record)
 
 
 @contextmanager
 def listening(
-    logger: logging.Logger, level: int, hear: Callable[[logging.LogRecord], object], *, alone: bool = True
+    logger: logging.Logger, level: int, receive: Callable[[logging.LogRecord], object], *, alone: bool = True
 ) -> Iterator[None]:
-    """Pass each record of a logger to ``hear``, from ``level`` up; where ``alone``, to nobody above it."""
-    listener = _Listener(level, hear)
+    """Pass each record of a logger to ``receive``, from ``level`` up; where ``alone``, to nobody above it."""
+    listener = _Listener(level, receive)
     logger.addHandler(listener)
     if alone:
         logger.propagate = False

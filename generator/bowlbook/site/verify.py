@@ -36,7 +36,7 @@ LAST = "".join(name[-1] for name in NAMES)
 GIVEN = re.compile(rf"""=(?<=[{LAST}\s]=)(?:{BEFORE})\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""", re.I)
 """What is given to one of the names, or to any name with a space after it. Found by its ``=``, which is much
 rarer than a space, and by one look at the sign before that."""
-NOTHING = "", ""
+NO_ATTRIBUTE = "", ""
 REL = re.compile(r"""\srel\s*=\s*["']?([^"'>]*)""", re.I)
 COMMENT = re.compile(r"<!--.*?-->", re.S)
 ARTICLE = re.compile(r"<article\b[^>]*(?=>)")
@@ -55,7 +55,7 @@ def _seen(html: str) -> _Seen:
     for given in GIVEN.finditer(html):
         at = given.start()
         start = html.rfind("<", 0, at)
-        name, value = _attribute(html[start:at], given[given.lastindex or 0]) if start >= 0 else NOTHING
+        name, value = _attribute(html[start:at], given[given.lastindex or 0]) if start >= 0 else NO_ATTRIBUTE
         if name in ("id", "name"):
             seen.anchors.add(value)
         elif name:
@@ -70,9 +70,9 @@ def _seen(html: str) -> _Seen:
 def _attribute(before: str, given: str) -> tuple[str, str]:
     """The name and the value of an attribute whose tag begins with ``before``; nothing where it is none."""
     if ">" in before or not _is_outside_quotes(before):
-        return NOTHING
+        return NO_ATTRIBUTE
     name, value = before.rsplit(None, 1)[-1].lower(), unescape(given)
-    return (name, value) if value and name in NAMES else NOTHING
+    return (name, value) if value and name in NAMES else NO_ATTRIBUTE
 
 
 def _has_text(html: str, start: int) -> bool:
