@@ -93,21 +93,42 @@ def newer(demo_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return site
 
 
-def deploy(host: Host, site: Path) -> None:
-    shutil.rmtree(host.site)
-    shutil.copytree(site, host.site)
+def deploy(host: Host, site: Path, page: Page, fault: str = "") -> None:
+    """Put a site in the host's place at once, as the browser may ask for it at any moment.
+
+    ``page``: where `update` is asked for next. ``fault``: how one of the new parts arrived: "old", "missing"
+    or "short".
+    """
+    fresh = host.folder / "fresh"
+    shutil.copytree(site, fresh)
+    if fault:
+        olds = sorted(path.name for path in (host.site / "copy").iterdir())
+        parts = sorted(path for path in (fresh / "copy").iterdir() if path.name not in olds)
+        assert len(parts) >= 3
+        part = parts[0]
+        if fault == "missing":
+            part.unlink()
+        else:
+            spoilt = (host.site / "copy" / olds[0]).read_bytes()
+            part.write_bytes(spoilt if fault == "old" else part.read_bytes()[:-20])
+    page.evaluate("async () => { window.before = (await navigator.serviceWorker.ready).active; }")
+    host.site.rename(host.folder / "last")
+    fresh.rename(host.site)
+    shutil.rmtree(host.folder / "last")
 
 
 def update(page: Page) -> str:
     """Ask for a newer worker until one is found; returns the state that it ends in, "none" after ten seconds.
 
     More than once: the browser asks by itself after a visit, and a request meanwhile gets the same answer.
+    It may also have found one before anybody asked.
     """
     state: str = page.evaluate(
         """async () => {
           const soon = () => new Promise(done => setTimeout(done, 20));
           const registration = await navigator.serviceWorker.ready;
           let worker = registration.installing;
+          if (!worker && registration.active !== window.before) worker = registration.active;
           registration.addEventListener('updatefound', () => { worker = registration.installing; });
           const end = Date.now() + 10000;
           while (!worker && Date.now() < end) { await registration.update().catch(() => null); await soon(); }
@@ -158,7 +179,7 @@ def test_an_update_arrives_whole_and_says_so(visitor: BrowserContext, host: Host
     page = visit(visitor, host, "blends/cool-foil-coarse/")
     page.goto(host.address + "blends/cool-foil-coarse/")
     assert page.locator(".bb-panel .bb-shows").all_inner_texts()[:3] == ["0.33", "0.50", "1.50"]
-    deploy(host, newer)
+    deploy(host, newer, page)
     assert update(page) == "activated"
     page.get_by_text("A new copy of the book has arrived.").wait_for()
     page.get_by_role("button", name="Show it").click()
@@ -176,24 +197,14 @@ def test_an_update_half_deployed_is_refused_whole(
 ) -> None:
     """Three ways of half: a part of the old site in the place of a part, a part missing, a part cut short."""
     page = visit(visitor, host, "blends/cool-foil-coarse/")
-    parts = sorted(
-        path.name for path in (newer / "copy").iterdir() if not (host.site / "copy" / path.name).exists()
-    )
-    assert len(parts) >= 3
-    spoilt = next(path for path in sorted((host.site / "copy").iterdir())).read_bytes()
-    deploy(host, newer)
-    part = host.site / "copy" / parts[0]
-    if fault == "missing":
-        part.unlink()
-    else:
-        part.write_bytes(spoilt if fault == "old" else part.read_bytes()[:-20])
+    deploy(host, newer, page, fault)
     assert update(page) == "redundant"
     page.goto(host.address + "blends/cool-foil-coarse/")
     assert page.locator(".bb-panel .bb-shows").all_inner_texts()[:3] == ["0.33", "0.50", "1.50"]
     still = page.goto(host.address + "situations/level-8-soft-sweep/")
     assert still is not None and still.status == 200
     page.wait_for_function("async () => (await caches.keys()).length === 1")
-    deploy(host, newer)  # mended, and it arrives
+    deploy(host, newer, page)  # mended, and it arrives
     while update(page) == "redundant":  # begun before it was mended
         pass
     page.get_by_text("A new copy of the book has arrived.").wait_for()
@@ -204,7 +215,7 @@ def test_an_old_page_never_has_new_data(visitor: BrowserContext, host: Host, new
     """A page from before the update asks for its own data by their content, and gets no others."""
     page = visit(visitor, host, "pick/")
     mine = page.locator("#bb-pick").get_attribute("data-pick")
-    deploy(host, newer)
+    deploy(host, newer, page)
     assert update(page) == "activated"
     page.get_by_text("A new copy of the book has arrived.").wait_for()
     status = page.evaluate("async (name) => (await fetch(name, {cache: 'no-store'})).status", mine)
