@@ -25,7 +25,7 @@ def said(reading: ReadResult) -> object:
     )
     return (
         [finding_text(each) for each in reading.findings],
-        [(repr(each), each.source.data, each.source.values, each.source.keys) for each in entries],
+        [(repr(each), each.source.data, each.source.places) for each in entries],
     )
 
 

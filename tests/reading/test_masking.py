@@ -2,6 +2,7 @@
 
 import os
 import random
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,7 @@ import pytest
 from bowlbook.entries.validate import known_keys, private_keys, validate
 from bowlbook.reading.document import read_text
 from bowlbook.reading.finding import Finding
+from bowlbook.reading.source import Loc
 
 MARK = "SECRETVALUE"
 
@@ -25,10 +27,18 @@ def shown_about(text: str, kind: str = "product") -> str:
     )
 
 
+def ways_in(value: object, way: Loc = ()) -> Iterator[Loc]:
+    """The way to every value in a value, its own first."""
+    yield way
+    inside = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for step, inner in inside:
+        yield from ways_in(inner, (*way, step))
+
+
 def found_in(text: str, kind: str) -> list[Finding]:
     source, findings = read_text(text, "entry.yml", private_keys(), known_keys())
     entry, more = validate(kind, "entry", source)
-    later = [source.finding(way, "any", "Any.", "") for way in source.values] if entry else []
+    later = [source.finding(way, "any", "Any.", "") for way in ways_in(source.data)] if entry else []
     return [*findings, *more, *later] if findings or more else []
 
 

@@ -4,6 +4,7 @@ Pages of other entries are made from figures, names and reasons: an edit of a lo
 as they are.
 """
 
+import marshal
 from collections.abc import Mapping
 from dataclasses import fields
 from functools import cache
@@ -46,7 +47,7 @@ def short_digest(entry: Entry) -> bytes:
     """The digest of all that `without_long_texts` leaves: of the data in its file, without the long texts."""
     left_out = {yaml_key(name) for name in long_texts(cast(Any, type(entry)))}
     data = entry.source.data or {}
-    return digest_of(entry.id, repr([each for each in data.items() if each[0] not in left_out]))
+    return digest_of(entry.id, marshal.dumps([each for each in data.items() if each[0] not in left_out], 2))
 
 
 def whole_at(entries: Mapping[str, E], entry_id: str) -> E:

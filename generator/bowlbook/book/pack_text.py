@@ -69,10 +69,10 @@ def _edit(source: Source, loc: Loc, pack: dict[str, Any], new: str) -> tuple[int
         return start, end, new
     net: Loc = (*loc[:-1], "net")
     start, end = _span(source, net, str(pack["net"]))
-    line, column = source.values[loc[:-1]]
+    _, line, column = source.place_of(loc[:-1])
     if source.text.split("\n")[line - 1][column - 1] == "{":
         return end, end, f", {key}: {new}"
-    indent = " " * (source.keys[net][1] - 1)
+    indent = " " * (source.place_of(net, key=True).column - 1)
     rest = source.text.find("\n", end)
     at = len(source.text) if rest < 0 else rest
     return at, at, f"\n{indent}{key}: {new}"
@@ -80,7 +80,7 @@ def _edit(source: Source, loc: Loc, pack: dict[str, Any], new: str) -> tuple[int
 
 def _span(source: Source, loc: Loc, value: str) -> tuple[int, int]:
     """Start and end of a value's text, its quotation marks included."""
-    line, column = source.values[loc]
+    _, line, column = source.place_of(loc)
     start = sum(len(each) + 1 for each in source.text.split("\n")[: line - 1]) + column - 1
     for quote in ("", '"', "'"):
         written = f"{quote}{value}{quote}"

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from bowlbook.entries.entry import Entry
 from bowlbook.reading.finding import Finding, Severity
 from bowlbook.reading.place import Place
-from bowlbook.reading.source import Loc
+from bowlbook.reading.source import Loc, texts_in
 
 
 def texts_with(
@@ -20,7 +20,7 @@ def texts_with(
     """
     shown, hidden = entry.source.texts()
     if sign(shown) or (hidden and not public and sign(hidden)):
-        for loc, text in _ways(entry.source.data, ()):
+        for loc, text in texts_in(entry.source.data):
             if sign(text) and not (public and entry.source.is_private(loc)):
                 yield loc, text
 
@@ -40,15 +40,3 @@ def objections(
         by_line[place.line] = min(place, by_line.get(place.line, place))
     for place in sorted(by_line.values()):
         yield entry.source.finding_at(place, "", message, mend, severity)
-
-
-def _ways(value: object, loc: Loc) -> Iterator[tuple[Loc, str]]:
-    """Every text in a value, with the way to it."""
-    if isinstance(value, str):
-        yield loc, value
-    elif isinstance(value, dict):
-        for key, inner in value.items():
-            yield from _ways(inner, (*loc, key))
-    elif isinstance(value, list):
-        for index, inner in enumerate(value):
-            yield from _ways(inner, (*loc, index))

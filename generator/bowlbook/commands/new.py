@@ -22,7 +22,7 @@ from bowlbook.reading.document import read_text
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.nearest import did_you_mean
 from bowlbook.reading.refusal import Refusal
-from bowlbook.reading.source import Loc, Source, value_at
+from bowlbook.reading.source import Loc, Source, texts_in, value_at
 
 PRODUCTS = tuple(PRODUCT_KINDS)
 BOOK = "book"
@@ -101,8 +101,7 @@ def _source(kind: str, text: str) -> Source:
 
 def _gaps(source: Source) -> list[Loc]:
     """The locations of an entry's gaps, in the file's order."""
-    found = [loc for loc in source.values if value_at(source.data, loc) == GAP]
-    return sorted(found, key=lambda loc: source.values[loc])
+    return [loc for loc, text in texts_in(source.data) if text == GAP]
 
 
 def _field(loc: Loc) -> str:
@@ -135,7 +134,7 @@ def _fill_gap(kind: str, text: str, field: str, value: str) -> str:
     text = re.sub(rf"(?m)^# ({re.escape(field)}: \?\?\?)", r"\1", text, count=1)
     source = _source(kind, text)
     loc = next(loc for loc in _gaps(source) if _field(loc) == field)
-    line, column = source.values[loc]
+    _, line, column = source.place_of(loc)
     start = sum(len(each) + 1 for each in text.split("\n")[: line - 1]) + column - 1
     wrong: list[Finding] = []
     # A JSON string is also a quoted YAML scalar.

@@ -108,7 +108,6 @@ def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, li
         if cls is Product:
             findings.append(product_kind_finding(source, data))
     source.known = None  # from here on ``unknown`` says it; a third of what is stored of an entry
-    source.pack()
     return entry, findings
 
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cached_property
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Mass:
     """A weight. ``number`` in ``unit``: oz (avoirdupois), g, kg or lb."""
 
@@ -19,7 +19,7 @@ class Mass:
         return f"{plain(self.number)} {self.unit}"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Volume:
     """A volume. ``number`` in ``unit``: mL, L, fl oz (US), imperial fl oz, or one of `TRADE_UNITS`."""
 
@@ -30,7 +30,7 @@ class Volume:
         return f"{plain(self.number)} {self.unit}"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Count:
     """A number of pieces."""
 
@@ -55,7 +55,7 @@ class Ratio:
         return f"{plain(self.left)}:{plain(self.right)}"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Span:
     """Whole numbers from ``low`` to ``high``, both included."""
 

@@ -54,7 +54,7 @@ def read_text(
     except Refusal as unseen:
         place = Place(shown_as, *unseen.at)
         return source, [source.finding_at(place, unseen.code, unseen.message, unseen.mend)]
-    reader = YamlReader(source, keep_scalars=BEHIND.search(text) is not None)
+    reader = YamlReader(source, keep_scalars="#" in text and BEHIND.search(text) is not None)
     problem = reader.read()
     cuts = cuts_in(text, reader.scalars, whole=not reader.broken)
     source.faulty = frozenset(

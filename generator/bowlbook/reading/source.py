@@ -1,11 +1,11 @@
 """One file's text and, for every key and value in it, the place where it stands."""
 
-import marshal
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from functools import cache, reduce
 from operator import getitem
+from struct import Struct
 from typing import Any
 
 from bowlbook.reading.finding import Finding, Severity
@@ -15,12 +15,13 @@ from bowlbook.reading.place import Place
 Loc = tuple[str | int, ...]
 """The way to a value: keys and list positions from the top, as ``("lighteners", 0, "parts")``."""
 
-Places = dict[Loc, tuple[int, int]]
 Unquoted = tuple[str, str] | None
 """A finding's message and mend without what is private in them, where anything is."""
 
-STORED = ("path", "text", "private", "data", "known", "faulty", "unknown", "misshapen")
-"""The fields of a `Source` that are pickled as they are."""
+STORED = ("path", "text", "private", "data", "places", "known", "faulty", "unknown", "misshapen")
+"""The fields of a `Source` that are pickled."""
+PLACE = Struct("II")
+"""A line and a column, as they are held."""
 EXCERPT_WIDTH = 160
 EARLY = 3
 """Lines at the top whose excerpt needs no mask of the whole text: an entry's name is there."""
@@ -37,53 +38,59 @@ class Source:
     that the entry may not have where they stand; None until it was validated. ``misshapen``: ways to values
     where private keys belong and no keys were written, as in ``pack: 39.00``: quoted like a private value.
 
-    ``values``: line and column, counting from 1, of the value on each way; ``keys``: of its key.
+    ``places``: line and column, counting from 0, of each value and before it of its key, in the text's order:
+    a mapping or list before what is in it. Held as bytes, since few are ever asked for.
     """
 
     path: str
     text: str
     private: frozenset[str] = frozenset()
     data: dict[str, Any] | None = None
-    values: Places = field(default_factory=dict)
-    keys: Places = field(default_factory=dict)
+    places: bytes = b""
     known: frozenset[str] | None = None
     faulty: frozenset[Loc] = frozenset()
     unknown: frozenset[Loc] | None = None
     misshapen: frozenset[Loc] = frozenset()
     _lines: dict[object, list[str]] = field(default_factory=dict, repr=False, compare=False)
     _texts: tuple[str, str] | None = field(default=None, repr=False, compare=False)
-    _places: bytes | None = field(default=None, repr=False, compare=False)
-
-    def pack(self) -> None:
-        """Hold the places as bytes until one is asked for: half of an entry's memory, and few are asked."""
-        self._places = marshal.dumps((self.values, self.keys))
-        del self.values, self.keys
-
-    def __getattr__(self, name: str) -> Any:
-        """``values`` and ``keys`` after `pack`."""
-        if name not in ("values", "keys"):
-            raise AttributeError(name)
-        assert self._places is not None
-        self.values, self.keys = marshal.loads(self._places)
-        return getattr(self, name)
 
     def __getstate__(self) -> tuple[Any, ...]:
         """What is stored, without what was gathered from it."""
-        places = self._places or marshal.dumps((self.values, self.keys))
-        return *[getattr(self, name) for name in STORED], places
+        return tuple([getattr(self, name) for name in STORED])
 
     def __setstate__(self, state: tuple[Any, ...]) -> None:
-        for name, value in zip((*STORED, "_places"), state, strict=True):
+        for name, value in zip(STORED, state, strict=True):
             setattr(self, name, value)
         self._lines, self._texts = {}, None
 
     def place_of(self, loc: Loc, *, key: bool = False) -> Place:
         """The place of a value (or of its key); of the nearest parent where it is missing."""
-        if key and loc in self.keys:
-            return Place(self.path, *self.keys[loc])
-        while loc and loc not in self.values:
-            loc = loc[:-1]
-        return Place(self.path, *self.values.get(loc, (1, 1)))
+        of_value, of_key = self._numbers(loc)
+        return Place(self.path, *self._place(of_key if key and of_key is not None else of_value))
+
+    def _numbers(self, loc: Loc) -> tuple[int, int | None]:
+        """Which of the places is that of a value, or of its nearest parent, and which that of its key."""
+        value, of_value = self.data, 0
+        of_key = None
+        for step in loc:
+            of_key = None
+            if isinstance(value, dict) and step in value:
+                before = list(value).index(step)
+                of_key = of_value + 1 + before + sum(map(_count, [*value.values()][:before]))
+                of_value = of_key + 1
+            elif isinstance(value, list) and isinstance(step, int) and step < len(value):
+                of_value += 1 + sum(map(_count, value[:step]))
+            else:
+                break
+            value = value[step]
+        return of_value, of_key
+
+    def _place(self, number: int) -> tuple[int, int]:
+        """Line and column, counting from 1, of the place of this number; of the text's begin without any."""
+        if not self.places:
+            return 1, 1
+        line, column = PLACE.unpack_from(self.places, number * PLACE.size)
+        return line + 1, column + 1
 
     def place_in(self, loc: Loc, start: int, piece: str) -> Place:
         """The place of a piece of a text's value that begins at ``start`` in it.
@@ -143,7 +150,8 @@ class Source:
                 return _shown(first[-1])
         state = (names, known, ways)
         if state not in self._lines:
-            starts = [self.keys[way] for way in ways if way in self.keys]
+            keys = [self._numbers(way)[1] for way in ways]
+            starts = [self._place(number) for number in keys if number is not None]
             self._lines[state] = mask(self.text, names, known, starts)
         lines = self._lines[state]
         return _shown(lines[line - 1]) if 1 <= line <= len(lines) else ""
@@ -178,6 +186,25 @@ class Source:
 def value_at(data: Any, loc: Loc) -> Any:
     """The value on this way of keys and list indexes."""
     return reduce(getitem, loc, data)
+
+
+def texts_in(value: object, loc: Loc = ()) -> Iterator[tuple[Loc, str]]:
+    """Every text in a value, with the way to it, in order."""
+    if isinstance(value, str):
+        yield loc, value
+    elif isinstance(value, dict):
+        for key, inner in value.items():
+            yield from texts_in(inner, (*loc, key))
+    elif isinstance(value, list):
+        for index, inner in enumerate(value):
+            yield from texts_in(inner, (*loc, index))
+
+
+def _count(value: Any) -> int:
+    """How many places there are in a value: its own, and those of what is in it."""
+    if isinstance(value, dict):
+        return 1 + len(value) + sum(map(_count, value.values()))
+    return 1 + sum(map(_count, value)) if isinstance(value, list) else 1
 
 
 def _gather(value: object, keys: frozenset[str], public: list[str], private: list[str]) -> None:

@@ -8,6 +8,9 @@ The C parser's events are read one by one rather than composed to nodes: where t
 before the break still gets its findings, and an alias or a tag is refused where it stands.
 """
 
+from array import array
+from collections.abc import Callable
+from sys import intern
 from typing import Any, NamedTuple
 
 from yaml import (
@@ -24,7 +27,7 @@ from yaml import (
 from bowlbook.reading import guard
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.place import Place
-from bowlbook.reading.source import Loc, Places, Source, Unquoted
+from bowlbook.reading.source import Loc, Source, Unquoted
 
 EMPTY = {"", "~", "null", "Null", "NULL"}
 
@@ -65,8 +68,9 @@ class YamlReader:
         self.scalars: list[Scalar] = []
         self.repeated: set[Loc] = set()
         self.broken = False
-        self._values: Places = {}
-        self._keys: Places = {}
+        self._marks: list[Any] = []
+        self._way: list[str | int] = []
+        """The keys and list positions that lead to what is being read."""
         self._count = 0
         self._refused = False
         # Only such scalars have a tag or anchor.
@@ -75,7 +79,7 @@ class YamlReader:
     def read(self) -> SyntaxProblem | None:
         """Read the text; the parser's complaint where it is not YAML."""
         parser = CBaseLoader(self.source.text)
-        self._next = parser.get_event
+        self._next: Callable[[], Any] = parser.get_event
         problem = root = None
         try:
             root = self._document()
@@ -88,9 +92,9 @@ class YamlReader:
             parser.dispose()
         if not self.broken and isinstance(root, dict):
             self.source.data = root
-            self.source.values, self.source.keys = self._values, self._keys
+            self.source.places = _places_of(self._marks)
             return problem
-        self.source.values = {way: place for way, place in self._values.items() if way == ()}
+        self.source.places = _places_of(self._marks[:1])
         if not self.broken:
             self._no_entry(root)
         return problem
@@ -106,50 +110,56 @@ class YamlReader:
                 seen = True
                 if event.version or event.tags:
                     self._refuse(event, "a directive (%)", "Delete that line.")
-                root = self._value(self._next(), (), 0)
+                root = self._value(self._next(), 0)
         return root
 
-    def _value(self, event: Any, way: Loc, depth: int) -> Any:
+    def _value(self, event: Any, depth: int) -> Any:
         """The value that begins with an event. ``depth``: how many mappings and lists are open around it."""
+        self._marks.append(event.start_mark)
         kind = type(event)
-        self._values[way] = _place(event)
         if kind is ScalarEvent:
             text = self._scalar(event)
-            self._keep(event, way)
+            if self.keep_scalars:
+                self._keep(event)
             return None if not event.style and text in EMPTY else text
         if kind is AliasEvent:
             self._alias(event)
             return None
         self._open(event, depth)
         if kind is SequenceStartEvent:
-            return self._list(way, depth + 1)
-        return self._mapping(way, depth + 1)
+            return self._list(depth + 1)
+        return self._mapping(depth + 1)
 
-    def _list(self, way: Loc, depth: int) -> list[Any]:
+    def _list(self, depth: int) -> list[Any]:
         found: list[Any] = []
+        self._way.append(0)
         while type(event := self._next()) is not SequenceEndEvent:
-            found.append(self._value(event, (*way, len(found)), depth))
+            self._way[-1] = len(found)
+            found.append(self._value(event, depth))
+        self._way.pop()
         return found
 
-    def _mapping(self, way: Loc, depth: int) -> dict[str, Any]:
+    def _mapping(self, depth: int) -> dict[str, Any]:
         found: dict[str, Any] = {}
+        seen: dict[str, Any] = {}
+        self._way.append("")
         while type(event := self._next()) is not MappingEndEvent:
-            key = self._key(event, depth)
-            inner = (*way, key)
-            if type(event) is ScalarEvent and inner not in self._keys:
-                self._keys[inner] = _place(event)
-                self._keep(event, inner)
-                found[key] = self._value(self._next(), inner, depth)
+            before = len(self._marks)
+            self._marks.append(event.start_mark)
+            self._way[-1] = key = self._key(event, depth)
+            if key not in seen and type(event) is ScalarEvent:
+                if self.keep_scalars:
+                    self._keep(event)
+                seen[key] = event.start_mark
+                found[key] = self._value(self._next(), depth)
                 continue
             if type(event) is ScalarEvent:
-                self._second(event, inner)
-                self._keep(event, inner)
-            places = self._values, self._keys
-            self._values, self._keys = {}, {}  # the first one's places stay
-            try:
-                self._value(self._next(), inner, depth)
-            finally:
-                self._values, self._keys = places
+                self._second(event, seen[key].line + 1)
+                if self.keep_scalars:
+                    self._keep(event)
+            self._value(self._next(), depth)
+            del self._marks[before:]  # the first one's places stay
+        self._way.pop()
         return found
 
     def _key(self, event: Any, depth: int) -> str:
@@ -164,7 +174,7 @@ class YamlReader:
         text = self._scalar(event)
         if text == "<<":
             self._refuse(event, "a merge key (<<)", "Write the keys out.")
-        return text
+        return intern(text)  # the same few names in every entry, and the fields' own
 
     def _scalar(self, event: Any) -> str:
         """The text of a key or value, counted and looked at."""
@@ -180,14 +190,13 @@ class YamlReader:
             self._find(event, "control-character", message, "Delete the backslash code.")
         return text
 
-    def _keep(self, event: Any, way: Loc) -> None:
-        if self.keep_scalars:
-            start, end = event.start_mark.index, event.end_mark.index
-            self.scalars.append(Scalar(start, end, not event.style and start < end, way))
+    def _keep(self, event: Any) -> None:
+        start, end = event.start_mark.index, event.end_mark.index
+        self.scalars.append(Scalar(start, end, not event.style and start < end, tuple(self._way)))
 
-    def _second(self, event: Any, way: Loc) -> None:
-        """A key that its mapping has already."""
-        text, line = event.value, self._keys[way][0]
+    def _second(self, event: Any, line: int) -> None:
+        """A key that its mapping has already, on that line."""
+        text, way = event.value, tuple(self._way)
         shown = text if len(text) <= 40 else text[:40] + "…"
         said = f"stands here a second time; it is already on line {line}."
         message, unquoted, mend = f'"{shown}" {said}', f"This key {said}", "Keep one of the two."
@@ -227,7 +236,8 @@ class YamlReader:
         raise _Stop
 
     def _find(self, event: Any, code: str, message: str, mend: str, unquoted: Unquoted = None) -> None:
-        place = Place(self.source.path, *_place(event))
+        mark = event.start_mark
+        place = Place(self.source.path, mark.line + 1, mark.column + 1)
         self.findings.append(self.source.finding_at(place, code, message, mend, unquoted=unquoted))
 
     def _no_entry(self, root: Any) -> None:
@@ -243,10 +253,9 @@ class YamlReader:
         self.findings.append(self.source.finding_at(place, code, message, mend))
 
 
-def _place(event: Any) -> tuple[int, int]:
-    """Line and column, from 1, at which an event begins."""
-    mark = event.start_mark
-    return mark.line + 1, mark.column + 1
+def _places_of(marks: list[Any]) -> bytes:
+    """Marks as `Source` holds their places."""
+    return array("I", [number for mark in marks for number in (mark.line, mark.column)]).tobytes()
 
 
 def _problem(error: YAMLError) -> SyntaxProblem:
