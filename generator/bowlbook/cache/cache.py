@@ -5,7 +5,6 @@ lookup in the book, by `bowlbook.cache.recording`. A result is used again only w
 and the program is the same. So no caller decides whether something is still good, and none can be stale.
 """
 
-import pickle
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from pathlib import Path
@@ -15,6 +14,11 @@ from bowlbook.cache.digest import SAFELY, digest_of, program_digest
 from bowlbook.cache.place import store_path
 from bowlbook.cache.recording import Answers, Lookup, packed_lookups, unpacked_lookups
 from bowlbook.cache.store import Key, Row, Store, today
+
+try:
+    from _pickle import dumps, loads  # pickle's own, without its second form, in Python
+except ImportError:  # pragma: no cover - another Python keeps them elsewhere
+    from pickle import dumps, loads
 
 T = TypeVar("T")
 Make = Callable[[set[Lookup]], T]
@@ -97,7 +101,7 @@ class Result(Generic[T]):
         """Take over what `make` gave, here or in another process; ``load`` its value if wanted soon."""
         self._keep(made)
         if not self.is_loaded and (load or not self._cache.is_kept):  # else when it is asked for
-            self._value, self.is_loaded = pickle.loads(made.value), True
+            self._value, self.is_loaded = loads(made.value), True
 
     def _made(self) -> tuple[T, set[Lookup]]:
         lookups: set[Lookup] = set()
@@ -198,7 +202,7 @@ class Cache:
             packed = self._store.value(*key)
         if packed is None or digest_of(packed) != digest:
             return None
-        value = pickle.loads(packed)
+        value = loads(packed)
         if self._remembers:
             self._values[key] = (digest, value)
         return (value,)
@@ -266,5 +270,5 @@ def make_together(groups: Sequence[Sequence[Result[Any]]], report: Report | None
 
 def made_of(value: object, lookups: Iterable[Lookup] = ()) -> Made:
     """A value as it is stored, and what was looked up for it."""
-    packed = pickle.dumps(value, pickle.HIGHEST_PROTOCOL)
+    packed = dumps(value, -1)  # in the newest protocol
     return Made(packed, digest_of(packed), packed_lookups(lookups))
