@@ -122,7 +122,9 @@ class Store:
             make_private(self.path)
         with self._open() as connection:
             connection.execute(TABLE)
-            rows = ((kind, name.encode(*SAFELY), *row, value) for (kind, name), (row, value) in fresh.items())
+            # The rows of a kind one after another: they are read together.
+            of_kinds = sorted(fresh.items(), key=lambda each: each[0][0])
+            rows = ((kind, name.encode(*SAFELY), *row, value) for (kind, name), (row, value) in of_kinds)
             connection.executemany(WRITE, rows)
             connection.executemany(USE, ((today(), kind, name.encode(*SAFELY)) for kind, name in used))
             self._shrink(connection)
