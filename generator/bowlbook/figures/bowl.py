@@ -56,11 +56,12 @@ class Pour(NamedTuple):
         return None if volume is None else us_fluid_ounces(volume)
 
 
+@dataclass(frozen=True)  # no slots, which cached properties need: most callers never ask for costs
 class Poured:
     """What is poured into a bowl of any size, in pouring order."""
 
-    def __init__(self, products: tuple[Product, ...], unit: str) -> None:
-        self.products, self.unit = products, unit
+    products: tuple[Product, ...]
+    unit: str
 
     @cached_property
     def prices(self) -> tuple[Fraction | None, ...]:
@@ -68,7 +69,7 @@ class Poured:
         return tuple([_price(each, self.unit) for each in self.products])
 
 
-@dataclass(frozen=True)  # no slots, which cached properties need: most callers never ask for costs
+@dataclass(frozen=True)  # no slots, as above
 class Bowl:
     """A bowl as it is weighed, all weights in ``unit``.
 
