@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from bowlbook.book.released import Release, release_of, released_in
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
 from bowlbook.reading.finding import Finding, sorted_findings
+from bowlbook.reading.place import Place
 
 if TYPE_CHECKING:
     from bowlbook.book.book import Book
@@ -49,11 +50,14 @@ def findings_in(
     shared = sum(file.shared for file in folder.digests)  # they come last
     outside = (day.isoformat(), release, folder.findings, folder.no_shelf, folder.pictures, shared)
     given = digest_of(repr(outside), *folder.digests.values())
+    judged: list[Finding] = []
 
-    def found() -> list[Finding]:
-        return _judge(root, folder, day, progress, cache, release).findings
+    def rows() -> list[tuple[Any, ...]]:
+        judged.extend(_judge(root, folder, day, progress, cache, release).findings)
+        return [(*each.place, *each[1:]) for each in judged]  # plain tuples are stored in half the time
 
-    return cache.get_or_make("judgement", "", given, found)
+    stored = cache.get_or_make("judgement", "", given, rows)
+    return judged or [Finding(Place(*row[:3]), *row[3:]) for row in stored]
 
 
 def _judge(
