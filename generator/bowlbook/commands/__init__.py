@@ -8,10 +8,10 @@ import sys
 from contextlib import suppress
 from importlib import import_module
 
-gc.set_threshold(100_000)
+gc.set_threshold(300_000)
 # New objects after which Python looks for garbage (its own: 700). A book is loaded and stays, so that the
-# collections on the way found nothing: a fifth of a check after an edit of 1,000 recipes, 68,000 objects.
-# Set first: of "bowlbook --help" they were a twentieth.
+# collections on the way found nothing: a fifth of a check after an edit of 1,000 recipes, 76,000 objects; at
+# 100,000 still a 25th of a check with nothing kept. Set first: of "bowlbook --help" they were a 25th.
 
 import click  # noqa: E402
 
