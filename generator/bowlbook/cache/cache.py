@@ -167,16 +167,12 @@ class Cache:
                 self._found[kind] = {**self._store.results(kind), **fresh}
                 self._complete.add(kind)
 
-    def valid(
-        self, key: Key, inputs: bytes, answers: Answers | None
-    ) -> tuple[bytes, bytes | None] | tuple[None, None]:
+    def valid(self, key: Key, inputs: bytes, answers: Answers | None) -> tuple[bytes | None, bytes | None]:
         """The digest of a stored value that was made from the same, and the value where it is at hand."""
         kind, name = key
-        if self._store is None:
-            return None, None
         held = self._found.setdefault(kind, {})
         found = held.get(name)
-        if found is None and kind not in self._complete:
+        if found is None and self._store is not None and kind not in self._complete:
             found = self._store.result(kind, name)
         if found is None:
             return None, None
