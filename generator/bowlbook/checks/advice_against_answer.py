@@ -11,9 +11,12 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.situation import Advised, Situation
+from bowlbook.figures.candidate import candidate_of
 from bowlbook.figures.head import Head, assumed, completed, head_of
+from bowlbook.figures.match import verdict_on
 from bowlbook.figures.ruling import NOT_MEANT
 from bowlbook.figures.stop import STOP, in_force, stops_of
+from bowlbook.figures.verdict import asks_for_no_lift
 from bowlbook.reading.finding import Finding
 
 KINDS = ("situation",)
@@ -21,8 +24,6 @@ KINDS = ("situation",)
 
 def find(book: Book, situation: Situation, today: date) -> Iterator[Finding]:
     """Findings at what is taken, or at the head where it is stopped or makes no sense."""
-    from bowlbook.figures.verdict import asks_for_no_lift  # only for situations
-
     said = head_of(situation.hair)
     lightens = not asks_for_no_lift(said)
     head = completed(said) if lightens else said
@@ -47,9 +48,6 @@ def _against(
     book: Book, situation: Situation, index: int, taken: Advised, head: Head, lightens: bool
 ) -> Iterator[Finding]:
     """What speaks against one thing that is taken; of a technique what is not its blend's alone."""
-    from bowlbook.figures.candidate import candidate_of
-    from bowlbook.figures.match import verdict_on
-
     said: set[str] = set()
     for kind, entry_id in (("blend", taken.blend), ("technique", taken.technique)):
         recipe = None if entry_id is None else candidate_of(book, kind, entry_id)

@@ -34,8 +34,8 @@ LETTERS = r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b"
 UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
 PRICE = rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})"
 """A number with two decimals that is no amount of anything weighed, measured or timed."""
-POINT, CAPITALS = re.compile(r"[.,]\d\d"), re.compile("[A-Z][A-Z][A-Z]")
-"""No text with a price goes without one of these or a sign; each is quickly looked for.
+SIGN, POINT, CAPITALS = (re.compile(each) for each in (f"[{SIGNS}]", r"[.,]\d\d", "[A-Z][A-Z][A-Z]"))
+"""No text with a price goes without one of these; each is quickly looked for.
 The others are compiled then."""
 
 
@@ -48,7 +48,7 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
 
 
 def _may_have_price(text: str) -> bool:
-    signs = "$" in text if text.isascii() else re.search(f"[{SIGNS}]", text) is not None
+    signs = "$" in text if text.isascii() else SIGN.search(text) is not None
     return signs or any(each.search(text) is not None for each in (POINT, CAPITALS, NAMED))
 
 

@@ -23,6 +23,8 @@ from bowlbook.figures.head import assumed, completed, head_of
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.region import LEVEL_FACETS, levels_reached, region_of
 from bowlbook.figures.stop import stops_of
+from bowlbook.figures.verdict import asks_for_no_lift, visits_for
+from bowlbook.figures.visits import house_visit
 from bowlbook.reading.amount import Span
 from bowlbook.reading.finding import Finding
 
@@ -107,9 +109,6 @@ def _reached(facets: Facets) -> tuple[int, ...]:
 
 def _reached_today(book: Book, situation: Situation) -> tuple[int, ...]:
     """The same for a situation; of a wish that takes several visits, the level at the end of the first."""
-    from bowlbook.figures.verdict import asks_for_no_lift, visits_for  # no other check before it needs them
-    from bowlbook.figures.visits import house_visit
-
     head = completed(head_of(situation.hair))
     if head is None or asks_for_no_lift(head):
         return _reached(situation.hair)
