@@ -45,7 +45,7 @@ class EntryFile(NamedTuple):
 
     def digest(self, content: bytes) -> bytes:
         """The digest of all that the entry in this file and its findings are made from."""
-        return digest_of(self.kind, self.id, self.shown_as, content)
+        return digest_of(f"{self.kind} {self.id} {self.shown_as}", content)
 
 
 class FoundPicture(NamedTuple):
