@@ -67,7 +67,7 @@ def test_an_edit_of_a_long_text_is_another_answer_for_who_took_it_whole_alone(
         book = read_book(tmp_path).book
         assert book is not None
         found = answers_of(book if stamped else replace(book, stamps={}))
-        return [found.to(("blends", key)) for key in ("soft-clay", f"{WHOLE}soft-clay", f"{WHOLE}none")]
+        return [found["blends", key] for key in ("soft-clay", f"{WHOLE}soft-clay", f"{WHOLE}none")]
 
     written = answers()
     small.add(BLEND_FILE, "notes: Another text.\n")
@@ -89,7 +89,7 @@ def test_who_asks_whether_there_is_any_depends_on_nothing_else(demo_book: Book) 
     assert recorded_book(demo_book, lookups).blends
     (asked,) = lookups
     one = dict([next(iter(blends.items()))])
-    answers = [answers_of(replace(demo_book, blends=each)).to(asked) for each in (blends, one, {})]
+    answers = [answers_of(replace(demo_book, blends=each))[asked] for each in (blends, one, {})]
     assert answers[0] == answers[1] != answers[2]
 
 
@@ -109,7 +109,7 @@ def test_who_looks_at_outlines_alone_depends_on_nothing_else(demo_book: Book) ->
         for name, value in edited.items():
             object.__setattr__(blend, name, value)
         found = answers_of(replace(demo_book, blends={**demo_book.blends, entry_id: blend}))
-        return found.to(every), found.to(one)
+        return found[every], found[one]
 
     same = answers()
     assert answers(notes="Another text.") == same
@@ -119,4 +119,4 @@ def test_who_looks_at_outlines_alone_depends_on_nothing_else(demo_book: Book) ->
         assert all(now != then for now, then in zip(answers(**edit), same, strict=True)), edit
     without = {each: blend for each, blend in demo_book.blends.items() if each != entry_id}
     gone = answers_of(replace(demo_book, blends=without))
-    assert gone.to(every) != same[0] and gone.to(one) != same[1]
+    assert gone[every] != same[0] and gone[one] != same[1]

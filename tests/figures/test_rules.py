@@ -12,9 +12,9 @@ from bowlbook.entries.circumstances import Circumstances
 from bowlbook.entries.facets import PLACEMENTS, TEXTURES
 from bowlbook.entries.product import FORMS, PIGMENTS, STRENGTHS
 from bowlbook.entries.rule import Rule, Traits
-from bowlbook.figures.candidate import candidates_of, lightening, ruled_out
+from bowlbook.figures.candidate import candidates_of, lightening
 from bowlbook.figures.head import assumed
-from bowlbook.figures.lightening_bowl import placements_of
+from bowlbook.figures.lightening_bowl import placements_of, ruled_out
 from bowlbook.figures.match import verdict_on
 from bowlbook.figures.toner import toners_of
 from bowlbook.reading.amount import Span

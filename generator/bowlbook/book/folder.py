@@ -2,10 +2,11 @@
 
 import os
 import re
+from functools import cached_property
 from pathlib import Path
 from typing import NamedTuple
 
-from bowlbook.cache.digest import stamp_of
+from bowlbook.cache.digest import digest_of, stamp_of
 from bowlbook.entries.entry_id import ID, LONGEST_ID, LONGEST_PICTURE_NAME, PICTURE_ENDINGS, PICTURE_NAME
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.guard import read_bytes
@@ -42,6 +43,10 @@ class EntryFile(NamedTuple):
     shown_as: str
     shared: bool = False
 
+    def digest(self, content: bytes) -> bytes:
+        """The digest of all that the entry in this file and its findings are made from."""
+        return digest_of(f"{self.kind} {self.id} {self.shown_as}", content)
+
 
 class FoundPicture(NamedTuple):
     """A file in the folder of pictures: name, path with forward slashes, and the file's state."""
@@ -51,16 +56,25 @@ class FoundPicture(NamedTuple):
     stamp: tuple[int, int, int]
 
 
-class Folder(NamedTuple):
+class Folder:
     """A book's folder as it was found, each file read once: its bytes, or why it cannot be read.
 
     Shared products come last. ``no_shelf``: why their folder, which the house names, cannot be had.
     """
 
-    files: list[tuple[EntryFile, bytes | Refusal]]
-    findings: list[Finding]
-    no_shelf: Refusal | None = None
-    pictures: tuple[FoundPicture, ...] = ()
+    def __init__(
+        self,
+        files: list[tuple[EntryFile, bytes | Refusal]],
+        findings: list[Finding],
+        no_shelf: Refusal | None = None,
+        pictures: tuple[FoundPicture, ...] = (),
+    ) -> None:
+        self.files, self.findings, self.no_shelf, self.pictures = files, findings, no_shelf, pictures
+
+    @cached_property
+    def digests(self) -> dict[EntryFile, bytes]:
+        """The digest of each file that can be read."""
+        return {file: file.digest(content) for file, content in self.files if isinstance(content, bytes)}
 
 
 def content_of(file: EntryFile) -> bytes | Refusal:

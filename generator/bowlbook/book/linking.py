@@ -35,7 +35,9 @@ def link(entries: ByKind, known: Known) -> tuple[UsedBy, list[Finding], dict[Ent
         for entry_id, outline in by_id.items():
             key = (kind, entry_id)
             named = [
-                (to, target) for to, target, kinds in outline.named if _fits(outlines, to, target, kinds)
+                (to, target)
+                for to, target, kinds in outline.named
+                if (found := outlines[to].get(target)) is not None and _is_of(found, kinds)
             ]
             if outline.twice or len(named) < len(outline.named):
                 named, wrong, ways = _one_by_one(entries[kind][entry_id], outlines, known)
@@ -44,17 +46,12 @@ def link(entries: ByKind, known: Known) -> tuple[UsedBy, list[Finding], dict[Ent
                     broken[key] = ways
             for target_key in named:
                 users = used_by.setdefault(target_key, [])
-                if users[-1:] != [key]:
+                if not users or users[-1] != key:
                     users.append(key)
     findings += _former_ids(entries, outlines, known)
     for kind in ("blend", "technique"):
         findings += _circles(entries.get(kind, {}), outlines.get(kind, {}))
     return {key: tuple(users) for key, users in used_by.items()}, findings, broken
-
-
-def _fits(outlines: Outlines, to: str, target: str, kinds: tuple[str, ...]) -> bool:
-    found = outlines[to].get(target)
-    return found is not None and _is_of(found, kinds)
 
 
 def _is_of(found: Outline, kinds: tuple[str, ...]) -> bool:

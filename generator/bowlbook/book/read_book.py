@@ -63,7 +63,7 @@ def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> R
     stamps: dict[EntryKey, Stamps] = {}
     partial: Partial = set()
     readable = [(file, content) for file, content in folder.files if not isinstance(content, Refusal)]
-    readings = {file: _reading_of(file, content, cache) for file, content in readable}
+    readings = {file: _reading_of(file, content, folder.digests[file], cache) for file, content in readable}
     unread = [each for each in readings.values() if each.outline.digest is None]
     make_together([(each.entry, each.outline) for each in unread], progress)
     for done, (file, content) in enumerate(folder.files):
@@ -76,7 +76,7 @@ def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> R
             (shared if file.shared else entries[file.kind])[file.id] = read.entry
             # Shared products come last: the own one counts.
             stamps.setdefault((file.kind, file.id), read.stamps)
-        if _has_error(found):
+        if found and _has_error(found):
             partial.add(((file.kind, file.id), file.shared))
         if progress is not None:
             progress(done + 1, len(folder.files))
@@ -140,9 +140,7 @@ class _Reading(NamedTuple):
         return _Read(LazyEntry(outline, self.loaded), Stamps(self.stamp, short)), findings
 
 
-def _reading_of(file: EntryFile, content: bytes, cache: Cache) -> _Reading:
-    # All that an entry and its findings are made from.
-    stamp = digest_of(file.kind, file.id, file.shown_as, content)
+def _reading_of(file: EntryFile, content: bytes, stamp: bytes, cache: Cache) -> _Reading:
     entry = cache.result(ENTRY, file.shown_as, stamp, partial(read_entry, file, content))
     return _Reading(stamp, entry, cache.result(OUTLINE, file.shown_as, stamp, partial(_outlined, entry)))
 
@@ -186,7 +184,7 @@ def read_part(root: Path, kind: str, entry_id: str, cache: Cache | None = None) 
         content = None if file is None else content_of(file)
         if file is None or not isinstance(content, bytes):
             continue
-        read, found = _reading_of(file, content, cache).found()
+        read, found = _reading_of(file, content, file.digest(content), cache).found()
         if read is None or _has_error(found):
             continue
         entries[key[0]][key[1]] = read.entry

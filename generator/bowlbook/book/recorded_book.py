@@ -89,7 +89,7 @@ def answers_of(book: Book) -> Answers:
             return digest_of(repr(getattr(book, str(key))))
         inner = fields[field]
         if key == OUTLINES:
-            return digest_of(*[answers.to((field, f"{OUTLINES} {each}")) + each.encode() for each in inner])
+            return digest_of(*[answers[field, f"{OUTLINES} {each}"] + each.encode() for each in inner])
         if str(key).startswith(OUTLINES):
             one = str(key).removeprefix(OUTLINES).strip()
             return digest_of(repr(outline_at(inner, one))) if one in inner else ABSENT
@@ -99,7 +99,7 @@ def answers_of(book: Book) -> Answers:
         if key == ANY:
             return digest_of(str(bool(inner)))
         if key == ALL:
-            return digest_of(*[answers.to((field, each)) + repr(each).encode() for each in inner])
+            return digest_of(*[answers[field, each] + repr(each).encode() for each in inner])
         if field in FOLDERS and key in inner:
             return stamps_at(field, str(key)).short
         found = inner.get(key)

@@ -1,13 +1,17 @@
 """What a book's entries were at its last release, as far as their files differ today."""
 
+from __future__ import annotations
+
 import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path, PurePosixPath
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from bowlbook.book.book import Book, EntryKey
 from bowlbook.book.folder import FOLDERS, EntryFile
-from bowlbook.entries.entry import Entry
+
+if TYPE_CHECKING:  # a check of a folder that has not changed loads no entry
+    from bowlbook.book.book import Book, EntryKey
+    from bowlbook.entries.entry import Entry
 
 
 class Release(NamedTuple):

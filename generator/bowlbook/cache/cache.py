@@ -46,6 +46,7 @@ class Result(Generic[T]):
         "_is_looked_up",
         "_key",
         "_make",
+        "_packed",
         "_value",
         "answers",
         "inputs",
@@ -61,20 +62,23 @@ class Result(Generic[T]):
         self.is_loaded = self._is_looked_up = False
         self._value: Any = None
         self._digest: bytes | None = None
+        self._packed: bytes | None = None
 
     @property
     def digest(self) -> bytes | None:
         """That of its value, known without loading it; None while it is neither stored nor made."""
         if not self._is_looked_up:
-            row = self._cache.valid_row(self._key, self.inputs, self.answers)
-            self._digest, self._is_looked_up = None if row is None else row.digest, True
+            self._digest, self._packed = self._cache.valid(self._key, self.inputs, self.answers)
+            self._is_looked_up = True
         return self._digest
 
     @property
     def value(self) -> T:
         """The value, the same object each time."""
         if not self.is_loaded:
-            stored = None if self.digest is None else self._cache.stored(self._key)
+            digest = self.digest
+            stored = None if digest is None else self._cache.loaded(self._key, digest, self._packed)
+            self._packed = None
             if stored is None:
                 self._value, lookups = self._made()
                 if self._cache.is_kept:
@@ -100,8 +104,8 @@ class Result(Generic[T]):
         return self._make() if self.answers is None else self._make(lookups), lookups
 
     def _keep(self, made: Made) -> None:
-        inputs = _with_answers(self.inputs, made.lookups, self.answers)
-        self._digest, self._is_looked_up = self._cache.keep(self._key, inputs, made), True
+        self._cache.keep(self._key, self.inputs, self.answers, made)
+        self._digest, self._is_looked_up = made.digest, True
 
 
 class Cache:
@@ -116,6 +120,7 @@ class Cache:
         self._values: dict[Key, tuple[bytes, Any]] = {}
         """Values in memory, each with its digest."""
         self._program = b"" if store is None else program_digest()
+        self._today = today()
         self._found: dict[str, dict[str, Found]] = {}
         self._complete: set[str] = set()
         self._fresh: dict[Key, tuple[Row, bytes]] = {}
@@ -141,13 +146,13 @@ class Cache:
 
     def result(self, kind: str, name: str, inputs: bytes, make: Callable[[], T]) -> Result[T]:
         """As `get_or_make`, loaded or made when its value is asked for."""
-        return Result(self, (kind, name), self._given(kind, name, inputs), None, make)
+        return Result(self, (kind, name), inputs, None, make)
 
     def recorded_result(
         self, kind: str, name: str, inputs: bytes, answers: Answers, make: Make[T]
     ) -> Result[T]:
         """The same for a result whose maker records its lookups, which ``answers`` answers today."""
-        return Result(self, (kind, name), self._given(kind, name, inputs), answers, make)
+        return Result(self, (kind, name), inputs, answers, make)
 
     def load_all(self, *kinds: str) -> None:
         """Load these kinds at once, with their values: for small ones, of which most are wanted."""
@@ -158,49 +163,49 @@ class Cache:
                 self._found[kind] = {**self._store.results(kind), **fresh}
                 self._complete.add(kind)
 
-    def valid_row(self, key: Key, inputs: bytes, answers: Answers | None) -> Row | None:
-        """The stored row of a result, where it was made from the same. For `Result`."""
-        found = self._find(key)
+    def valid(self, key: Key, inputs: bytes, answers: Answers | None) -> tuple[bytes | None, bytes | None]:
+        """The digest of a stored value that was made from the same, and the value where it is at hand."""
+        kind, name = key
+        held = self._found.setdefault(kind, {})
+        found = held.get(name)
+        if found is None and self._store is not None and kind not in self._complete:
+            found = self._store.result(kind, name)
         if found is None:
-            return None
-        row, _ = found
-        try:
-            same = row.inputs == _with_answers(inputs, row.lookups, answers)
-        except (ValueError, EOFError, TypeError):  # damaged lookups
-            return None
-        return row if same else None
-
-    def stored(self, key: Key) -> tuple[Any] | None:
-        """The value of a valid row, in a tuple; None where it is damaged. For `Result`."""
-        found = self._find(key)
-        if found is None or self._store is None:
-            return None
+            return None, None
         row, value = found
-        digest, known = self._values.get(key, (b"", None))
-        if digest == row.digest:
-            return (known,)
-        if key in self._fresh:
-            value = self._fresh[key][1]
-        if value is None:
-            value = self._store.value(*key)
-        else:
-            self._found[key[0]][key[1]] = (row, None)  # its result holds it from now on
-        if value is None or digest_of(value) != row.digest:
-            return None
-        if row.used < today():
+        held[name] = row, None  # the result holds its value from now on
+        try:
+            if row.inputs != self._made_from(key, inputs, row.lookups, answers):
+                return None, None
+        except (ValueError, EOFError, TypeError):  # damaged lookups
+            return None, None
+        if row.used < self._today:
             self._used.add(key)
-        loaded = pickle.loads(value)
-        if self._remembers:
-            self._values[key] = (row.digest, loaded)
-        return (loaded,)
+        return row.digest, value
 
-    def keep(self, key: Key, inputs: bytes, made: Made) -> bytes:
-        """Keep a result until `save`; returns the digest of its value. For `Result`."""
-        row = Row(inputs, made.lookups, made.digest, today())
+    def loaded(self, key: Key, digest: bytes, packed: bytes | None) -> tuple[Any] | None:
+        """The stored value of this digest, in a tuple; None where it is damaged. For `Result`."""
+        known, value = self._values.get(key, (b"", None))
+        if known == digest:
+            return (value,)
+        if key in self._fresh:
+            packed = self._fresh[key][1]
+        elif packed is None and self._store is not None:
+            packed = self._store.value(*key)
+        if packed is None or digest_of(packed) != digest:
+            return None
+        value = pickle.loads(packed)
+        if self._remembers:
+            self._values[key] = (digest, value)
+        return (value,)
+
+    def keep(self, key: Key, inputs: bytes, answers: Answers | None, made: Made) -> None:
+        """Keep a result until `save`. For `Result`."""
         if self._store is not None:
+            made_from = self._made_from(key, inputs, made.lookups, answers)
+            row = Row(made_from, made.lookups, made.digest, self._today)
             self._found.setdefault(key[0], {})[key[1]] = (row, None)
             self._fresh[key] = (row, made.value)
-        return row.digest
 
     def save(self, fewest: int = 1) -> None:
         """Write what is new, in one transaction, where it is at least so many results."""
@@ -210,6 +215,7 @@ class Cache:
                 self._found[kind].pop(name, None)
                 self._complete.discard(kind)
             self._fresh, self._used = {}, set()
+        self._today = today()
 
     def close(self) -> None:
         """Save, and close the store."""
@@ -217,21 +223,12 @@ class Cache:
         if self._store is not None:
             self._store.close()
 
-    def _find(self, key: Key) -> Found | None:
-        """The stored row of a result; one by one for kinds that were not loaded at once."""
+    def _made_from(self, key: Key, inputs: bytes, lookups: bytes, answers: Answers | None) -> bytes:
+        """All that a result was made from, the program too. Raises for damaged lookups."""
         kind, name = key
-        if self._store is None:
-            return None
-        held = self._found.setdefault(kind, {})
-        if name not in held and kind not in self._complete:
-            found = self._store.result(kind, name)
-            if found is not None:
-                held[name] = found
-        return held.get(name)
-
-    def _given(self, kind: str, name: str, inputs: bytes) -> bytes:
         # The name too: a damaged store may give the row of another.
-        return b"\0".join((self._program, kind.encode(), name.encode(*SAFELY), inputs))
+        given = b"\0".join((self._program, kind.encode(), name.encode(*SAFELY), inputs))
+        return given if answers is None else digest_of(given, answers.to_all(unpacked_lookups(lookups)))
 
 
 def open_cache(book: Path, *, remembers: bool = False) -> Cache:
@@ -267,10 +264,3 @@ def made_of(value: object, lookups: Iterable[Lookup] = ()) -> Made:
     """A value as it is stored, and what was looked up for it."""
     packed = pickle.dumps(value, pickle.HIGHEST_PROTOCOL)
     return Made(packed, digest_of(packed), packed_lookups(lookups))
-
-
-def _with_answers(inputs: bytes, lookups: bytes, answers: Answers | None) -> bytes:
-    """The digest of everything a result was made from. Raises for damaged lookups."""
-    if answers is None:
-        return inputs
-    return digest_of(inputs, answers.to_all(unpacked_lookups(lookups)))

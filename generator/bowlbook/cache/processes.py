@@ -1,6 +1,5 @@
 """Work shared out over the processors of a machine, where that can be done without harm."""
 
-import ctypes
 import gc
 import os
 import pickle
@@ -176,6 +175,8 @@ def _answer(place: int, maker: Callable[[], Any]) -> bytes:
 def _end_with(parent: int) -> None:
     """End this process when its parent ends, in whatever way (Linux ``prctl``), or else with its answer."""
     if sys.platform == "linux":
+        import ctypes  # only for such a process
+
         ctypes.CDLL(None).prctl(PR_SET_PDEATHSIG, signal.SIGKILL)
     if os.getppid() != parent:  # it ended before that was said
         os._exit(1)

@@ -4,8 +4,6 @@ import marshal
 from collections.abc import Callable, ItemsView, Iterable, Iterator, KeysView, Mapping, ValuesView
 from typing import Any, TypeVar
 
-from bowlbook.cache.digest import digest_of
-
 K = TypeVar("K", bound="str | tuple[str, ...]")
 V = TypeVar("V")
 Lookup = tuple[str, "str | tuple[str, ...]"]
@@ -75,7 +73,7 @@ class Recorded(Mapping[K, V]):
         return {key: given.get(key) or given.setdefault(key, self._part_of(value)) for key, value in found}
 
 
-class Answers:
+class Answers(dict[Lookup, bytes]):
     """The digest of what each lookup finds today, worked out once. Equal digests: equal answers.
 
     ``find`` gives the digest of one lookup, as `digest_of` makes it; never called twice with the same.
@@ -83,17 +81,14 @@ class Answers:
 
     def __init__(self, find: Callable[[Lookup], bytes]) -> None:
         self._find = find
-        self._known: dict[Lookup, bytes] = {}
 
-    def to(self, lookup: Lookup) -> bytes:
-        """The digest of what one lookup finds."""
-        if lookup not in self._known:
-            self._known[lookup] = self._find(lookup)
-        return self._known[lookup]
+    def __missing__(self, lookup: Lookup) -> bytes:
+        self[lookup] = found = self._find(lookup)
+        return found
 
     def to_all(self, lookups: Iterable[Lookup]) -> bytes:
-        """One digest for all of them, in their order."""
-        return digest_of(b"".join(map(self.to, lookups)))  # each of the same length
+        """Those of all, in their order: each of the same length."""
+        return b"".join(map(self.__getitem__, lookups))
 
 
 def packed_lookups(lookups: Iterable[Lookup]) -> bytes:
@@ -104,6 +99,6 @@ def packed_lookups(lookups: Iterable[Lookup]) -> bytes:
 def unpacked_lookups(packed: bytes) -> tuple[Lookup, ...]:
     """Stored lookups. Raises ValueError, EOFError or TypeError for bytes that hold none."""
     found = marshal.loads(packed)
-    if not isinstance(found, tuple) or not all(isinstance(each, tuple) and len(each) == 2 for each in found):
+    if not isinstance(found, tuple) or any(type(each) is not tuple or len(each) != 2 for each in found):
         raise TypeError
     return found

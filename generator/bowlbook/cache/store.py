@@ -7,11 +7,12 @@ cost time and nothing else, since every value can be made again.
 import os
 import sqlite3
 import time
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
+from bowlbook.cache.digest import SAFELY
 from bowlbook.cache.place import is_private, make_private
 
 Key = tuple[str, str]
@@ -63,18 +64,25 @@ class Store:
 
     def results(self, kind: str) -> dict[str, tuple[Row, bytes]]:
         """All rows of a kind with their values, by name: for small ones, which are all wanted."""
-        query = "SELECT name, inputs, lookups, digest, used, value FROM results WHERE kind = ?"
-        return {name: (Row(*rest), value) for name, (*rest, value) in self._named(query, kind)}
+        query = "SELECT inputs, lookups, digest, used, value, name FROM results WHERE kind = ?"
+        found = {}
+        for *row, value, name in self._found(query, kind):
+            try:
+                found[name.decode(*SAFELY)] = (Row(*row), value)
+            except UnicodeDecodeError:  # a damaged name
+                continue
+        return found
 
     def result(self, kind: str, name: str) -> tuple[Row, bytes] | None:
         """One row with its value; None where there is none."""
         query = "SELECT inputs, lookups, digest, used, value FROM results WHERE kind = ? AND name = ?"
-        return next(((Row(*rest), value) for *rest, value in self._found(query, kind, _bytes(name))), None)
+        found = self._found(query, kind, name.encode(*SAFELY))
+        return next(((Row(*rest), value) for *rest, value in found), None)
 
     def value(self, kind: str, name: str) -> bytes | None:
         """One value; None where there is none."""
         query = "SELECT value FROM results WHERE kind = ? AND name = ?"
-        return next((value for (value,) in self._found(query, kind, _bytes(name))), None)
+        return next((value for (value,) in self._found(query, kind, name.encode(*SAFELY))), None)
 
     def write(self, fresh: Mapping[Key, tuple[Row, bytes]], used: Iterable[Key]) -> None:
         """Write new rows, and that these others were used today."""
@@ -98,12 +106,6 @@ class Store:
             self._connection.close()
         self._connection = None
 
-    def _named(self, query: str, kind: str) -> Iterator[tuple[str, tuple[bytes, ...]]]:
-        """The rows that a query finds, by the name in their first column; without those of damaged names."""
-        for name, *rest in self._found(query, kind):
-            with suppress(UnicodeDecodeError):
-                yield _text(name), tuple(rest)
-
     def _found(self, query: str, *given: object) -> list[tuple[bytes, ...]]:
         """The rows that a query finds, of bytes throughout."""
         if not self._is_open() and not is_private(self.path):
@@ -120,9 +122,11 @@ class Store:
             make_private(self.path)
         with self._open() as connection:
             connection.execute(TABLE)
-            rows = ((kind, _bytes(name), *row, value) for (kind, name), (row, value) in fresh.items())
+            # The rows of a kind one after another: they are read together.
+            of_kinds = sorted(fresh.items(), key=lambda each: each[0][0])
+            rows = ((kind, name.encode(*SAFELY), *row, value) for (kind, name), (row, value) in of_kinds)
             connection.executemany(WRITE, rows)
-            connection.executemany(USE, ((today(), kind, _bytes(name)) for kind, name in used))
+            connection.executemany(USE, ((today(), kind, name.encode(*SAFELY)) for kind, name in used))
             self._shrink(connection)
 
     def _shrink(self, connection: sqlite3.Connection) -> None:
@@ -150,11 +154,3 @@ class Store:
             self._connection.execute("PRAGMA synchronous = OFF")
             self._connection.execute("PRAGMA journal_mode = MEMORY")
         return self._connection
-
-
-def _bytes(name: str) -> bytes:
-    return name.encode("utf-8", "surrogatepass")
-
-
-def _text(name: bytes) -> str:
-    return name.decode("utf-8", "surrogatepass")

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from bowlbook.book.released import Release, release_of, released_in
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
 from bowlbook.reading.finding import Finding, sorted_findings
-from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.place import Place
 
 if TYPE_CHECKING:
     from bowlbook.book.book import Book
@@ -45,14 +45,19 @@ def findings_in(
     ``folder``: what `read_folder` gave of ``root``. One with a file that cannot be read is judged every time.
     """
     release = release_of(root)
-    if any(isinstance(content, Refusal) for _, content in folder.files):
+    if len(folder.digests) < len(folder.files):
         return _judge(root, folder, day, progress, cache, release).findings
-    given = _digest_of(folder, day, release)
+    shared = sum(file.shared for file in folder.digests)  # they come last
+    outside = (day.isoformat(), release, folder.findings, folder.no_shelf, folder.pictures, shared)
+    given = digest_of(repr(outside), *folder.digests.values())
+    judged: list[Finding] = []
 
-    def found() -> list[Finding]:
-        return _judge(root, folder, day, progress, cache, release).findings
+    def rows() -> list[tuple[Any, ...]]:
+        judged.extend(_judge(root, folder, day, progress, cache, release).findings)
+        return [(*each.place, *each[1:]) for each in judged]  # plain tuples are stored in half the time
 
-    return cache.get_or_make("judgement", "", given, found)
+    stored = cache.get_or_make("judgement", "", given, rows)
+    return judged or [Finding(Place(*row[:3]), *row[3:]) for row in stored]
 
 
 def _judge(
@@ -72,12 +77,3 @@ def _judge(
     if reading.findings or reading.unfinished:
         findings = sorted_findings([*reading.findings, *findings])
     return Judgement(reading.book, findings)
-
-
-def _digest_of(folder: Folder, day: date, release: Release | None) -> bytes:
-    """The digest of everything that the findings of a folder are made from."""
-    outside = (release, folder.findings, folder.no_shelf, folder.pictures)
-    files = [tuple(file) for file, _ in folder.files]
-    contents = [content for _, content in folder.files if isinstance(content, bytes)]
-    assert len(contents) == len(files)
-    return digest_of(day.isoformat(), repr(outside), repr(files), *contents)

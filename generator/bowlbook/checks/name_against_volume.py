@@ -18,11 +18,10 @@ from bowlbook.reading.finding import Finding
 
 KINDS = ("product",)
 
-SAID = re.compile(
-    r"(?<![\d.,])([1-6]\d)(?:\s|-)?vol(?:umes?)?\b"
+SAID = (
+    r"(?i)(?<![\d.,])([1-6]\d)(?:\s|-)?vol(?:umes?)?\b"
     r"|\bvol(?:ume)?\.?\s?([1-6]\d)(?![\d.,%]|\s?%)"
-    r"|\bdeveloper,?[ -]([1-6]\d)$",
-    re.I,
+    r"|\bdeveloper,?[ -]([1-6]\d)$"
 )
 
 
@@ -31,7 +30,7 @@ def find(book: Book, product: Product, today: date) -> Iterator[Finding]:
     if not isinstance(product, Developer):
         return
     names = (product.name, *product.other_names)
-    said = {int(next(filter(None, hit.groups()))) for name in names for hit in SAID.finditer(name)}
+    said = {int(next(filter(None, hit.groups()))) for name in names for hit in re.finditer(SAID, name)}
     if len(said) == 1 and product.volume not in said:
         message = f"The name says {said.pop()} volume, and this says {plain(product.volume)}."
         mend = "Read the strength off the bottle, then write it in both."

@@ -15,7 +15,7 @@ from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.facets import FACETS, Facets, facet_values, meet, within
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.candidate import ruled_out
+from bowlbook.figures.lightening_bowl import ruled_out
 from bowlbook.reading.finding import Finding
 
 KINDS = ("blend", "technique")

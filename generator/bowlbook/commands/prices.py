@@ -114,7 +114,7 @@ def _unit_findings(product: Product, price: NewPrice) -> Iterator[Finding]:
     net = pack.net if pack else None
     if net is None or type(net) is type(price.net):
         return
-    kinds = {Mass: "a weight", Volume: "a volume"}
+    kinds: dict[type, str] = {Mass: "a weight", Volume: "a volume"}
     was, is_ = (kinds.get(type(each), "a number of pieces") for each in (net, price.net))
     mend = "Look at the pack. If it is measured in another way now, change it in the product's own file."
     if isinstance(net, Volume) and isinstance(price.net, Mass) and price.net.unit == "oz":

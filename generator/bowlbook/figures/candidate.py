@@ -10,13 +10,12 @@ from functools import partial
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
-from bowlbook.entries.facets import Facets, meet
-from bowlbook.entries.rule import Rule
+from bowlbook.entries.facets import meet
 from bowlbook.entries.technique import Technique
 from bowlbook.figures import lightening_bowl
 from bowlbook.figures.head import PLACEMENT, USUAL, Head, bits_of, head_but, head_of, may_hold
 from bowlbook.figures.own_clause import not_meant, own_clauses, unasked
-from bowlbook.figures.ruling import Clause, Ruled, kept_by, rule_clauses, rules_of
+from bowlbook.figures.ruling import Clause, Ruled, rule_clauses, rules_of
 from bowlbook.figures.too_long import too_long
 from bowlbook.figures.withdrawn import retired_in
 
@@ -166,22 +165,3 @@ def _placed(
 def with_placement(head: Head, placements: tuple[str, ...]) -> Head:
     """A set of heads, of these placements alone."""
     return head_but(head, PLACEMENT, bits_of("placement", placements))
-
-
-def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) -> list[tuple[int, Facets]]:
-    """The heads that rules about hair keep from a blend or technique, each with the place of its rule.
-
-    Of a technique: what keeps them from one of its bowls, where that goes to their area.
-    """
-    if not rules or (isinstance(recipe, Blend) and recipe.tones):
-        return []
-    if isinstance(recipe, Blend):
-        placements = lightening_bowl.placements_of(book, recipe)
-        return list(kept_by(rules, lightening_bowl.made_as_written(book, recipe, placements), placements))
-    found = [
-        (place, heads)
-        for bowl in lightening_bowl.lightening_bowls(book, recipe)
-        for place, heads in kept_by(rules, bowl.made, (recipe.placement,))
-        if not heads.area or bits_of("area", heads.area) & bowl.reach
-    ]
-    return [each for place, each in enumerate(found) if each not in found[:place]]

@@ -1,14 +1,15 @@
-"""The lightening bowls of a technique: what each is made like, and the areas of the head it goes to."""
+"""The lightening bowls of a technique: what each is made like, where it goes, and what rules keep from it."""
 
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
-from bowlbook.entries.facets import PLACEMENTS
+from bowlbook.entries.facets import PLACEMENTS, Facets
+from bowlbook.entries.rule import Rule
 from bowlbook.entries.technique import Technique, TechniqueBowl
 from bowlbook.figures.head import AREA, EVERY_AREA, REACH, bits_of
-from bowlbook.figures.ruling import Clause, MakeUp, make_up_of
+from bowlbook.figures.ruling import Clause, MakeUp, kept_by, make_up_of
 from bowlbook.figures.tally import any_of
 
 
@@ -85,3 +86,22 @@ def where_it_goes(
         elif area & reached or not area:
             when[AREA], when[REACH] = 0, 0 if bowl.reach == EVERY_AREA else bowl.reach
         yield clause._replace(when=tuple(when), of=bowl.blend.name if named else None)
+
+
+def ruled_out(book: Book, recipe: Blend | Technique, rules: tuple[Rule, ...]) -> list[tuple[int, Facets]]:
+    """The heads that rules about hair keep from a blend or technique, each with the place of its rule.
+
+    Of a technique: what keeps them from one of its bowls, where that goes to their area.
+    """
+    if not rules or (isinstance(recipe, Blend) and recipe.tones):
+        return []
+    if isinstance(recipe, Blend):
+        placements = placements_of(book, recipe)
+        return list(kept_by(rules, made_as_written(book, recipe, placements), placements))
+    found = [
+        (place, heads)
+        for bowl in lightening_bowls(book, recipe)
+        for place, heads in kept_by(rules, bowl.made, (recipe.placement,))
+        if not heads.area or bits_of("area", heads.area) & bowl.reach
+    ]
+    return [each for place, each in enumerate(found) if each not in found[:place]]

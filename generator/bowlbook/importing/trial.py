@@ -87,7 +87,8 @@ def _with(folder: Folder, texts: dict[Path, tuple[Draft, str]]) -> Folder:
     ]
     own = [each for each in folder.files if not each[0].shared]
     shared = [each for each in folder.files if each[0].shared]
-    return folder._replace(files=sorted([*own, *new], key=lambda each: each[0]) + shared)
+    files = sorted([*own, *new], key=lambda each: each[0]) + shared
+    return Folder(files, folder.findings, folder.no_shelf, folder.pictures)
 
 
 def _errors(folder: Folder, day: date) -> list[Finding]:

@@ -9,25 +9,20 @@ from functools import cached_property
 
 
 @dataclass(frozen=True)
-class Mass:
+class _Measured:
+    number: Fraction
+    unit: str
+
+    def __str__(self) -> str:
+        return f"{plain(self.number)} {self.unit}"
+
+
+class Mass(_Measured):
     """A weight. ``number`` in ``unit``: oz (avoirdupois), g, kg or lb."""
 
-    number: Fraction
-    unit: str
 
-    def __str__(self) -> str:
-        return f"{plain(self.number)} {self.unit}"
-
-
-@dataclass(frozen=True)
-class Volume:
+class Volume(_Measured):
     """A volume. ``number`` in ``unit``: mL, L, fl oz (US), imperial fl oz, or one of `TRADE_UNITS`."""
-
-    number: Fraction
-    unit: str
-
-    def __str__(self) -> str:
-        return f"{plain(self.number)} {self.unit}"
 
 
 @dataclass(frozen=True)

@@ -38,7 +38,8 @@ def finding_of(refusal: Refusal, place: Place, excerpt: str = "") -> Finding:
 
 def sorted_findings(findings: list[Finding]) -> list[Finding]:
     """By path, line, column, then code, message and the rest; each finding once, the first of the same."""
-    return [found for _, found in sorted({each[:6]: each for each in reversed(findings)}.items())]
+    found = {each[:6]: each for each in reversed(findings)}
+    return [found[key] for key in sorted(found)]
 
 
 def finding_text(finding: Finding) -> str:

@@ -48,7 +48,7 @@ def read_bytes(path: Path | str, at_most: int = MAX_BYTES, *, links: bool = Fals
         if not stat.S_ISREG(state.st_mode):
             raise Refusal("not-a-file", "This is not an ordinary file.", "Put an ordinary text file here.")
         content = more = os.read(handle, min(state.st_size, at_most) + 1)
-        while more and len(content) <= at_most:
+        while more and state.st_size != len(content) <= at_most:
             more = os.read(handle, at_most + 1 - len(content))
             content += more
     except OSError as error:  # such as a disk that fails, or a share that is gone
