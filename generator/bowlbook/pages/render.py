@@ -86,6 +86,10 @@ class _Generator(CodeGenerator):
         self.signature(node, frame, {"caller": "caller"} if forward_caller else None)
         self.write(")")
 
+    def visit_Getattr(self, node: nodes.Getattr, frame: Frame) -> None:
+        self.visit(node.node, frame)
+        self.write(f".{node.attr}")
+
     def _output_child_pre(self, node: nodes.Expr, frame: Frame, finalize: Any) -> None:
         self.write("environment.escaped(")
 
