@@ -57,19 +57,20 @@ def set_compiled(compiled: Compiled) -> None:
 def compile_templates() -> None:
     """Compile every template, in several processes, or load it: a process that is begun later need not."""
     made = _environment()
-    names, loader, compiled = made.list_templates(), cast(Any, made.loader), cast(Any, made.bytecode_cache)
+    names, loader, compiled = made.list_templates(), cast(Any, made.loader), made.bytecode_cache
 
     def code_of(bucket: Bucket, source: str, name: str, path: str) -> bytes:
         bucket.code = made.compile(source, name, path)
         return bucket.bytecode_to_string()
 
-    new = []
-    for name in names:
-        source, path, _ = loader.get_source(made, name)
-        if (bucket := compiled.get_bucket(made, name, path, source)).code is None:
-            new.append((bucket, source, name, path))
-    for place, code in all_made([partial(code_of, *each) for each in new]):
-        compiled.keep(new[place][0], code)
+    if isinstance(compiled, Compiled) and compiled.results.is_kept:
+        sources = [(name, *loader.get_source(made, name)) for name in names]
+        found = [
+            (compiled.get_bucket(made, name, path, text), text, name, path) for name, text, path, _ in sources
+        ]
+        new = [each for each in found if each[0].code is None]
+        for place, code in all_made([partial(code_of, *each) for each in new]):
+            compiled.keep(new[place][0], code)
     for name in names:
         made.get_template(name)
 

@@ -10,9 +10,6 @@ from bowlbook.cache.digest import digest_of
 from bowlbook.cache.processes import all_made
 from bowlbook.site.book_pages import Finished
 
-Writing = Generator[object, None, None]
-"""Files that are being written, until it is exhausted."""
-
 
 class OwnFile(File):
     """A file with an explicit modified flag."""
@@ -85,13 +82,15 @@ def document_file(path: str, document: Finished, config: MkDocsConfig) -> Docume
     return file
 
 
-def begin_writing(files: Iterable[File]) -> Writing:
-    """Begin to write the documents among files in several processes; MkDocs does not write them then."""
-    documents = [each for each in files if isinstance(each, DocumentFile)]
-    documents = [each for each in documents if each.inclusion.value > InclusionLevel.DRAFT.value]
-    for each in documents:
-        each.is_waiting = True
-    writing = all_made([each.write for each in documents])
+def begin_writing(files: Iterable[File]) -> Generator[object, None, None]:
+    """Begin to write the documents among files in other processes; MkDocs does not write them then.
+
+    All are written when the result is exhausted.
+    """
+    made = [each for each in files if isinstance(each, DocumentFile)]
+    for each in made:
+        each.is_waiting = each.inclusion.value > InclusionLevel.DRAFT.value
+    writing = all_made([each.write for each in made if each.is_waiting])
     next(writing, None)
     return writing
 

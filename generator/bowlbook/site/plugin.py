@@ -22,7 +22,6 @@ from bowlbook.book.audience import copy_for
 from bowlbook.book.book import Book
 from bowlbook.book.shelf_folder import shelf_in
 from bowlbook.cache.cache import Cache
-from bowlbook.cache.processes import all_made
 from bowlbook.checks.day import today
 from bowlbook.checks.judge import judge
 from bowlbook.pages.all_pages import makers_of, manual_makers, safety_maker
@@ -59,7 +58,7 @@ from bowlbook.site.options import (
     repository_of,
     sources_of,
 )
-from bowlbook.site.own_file import OwnFile, Writing, begin_writing
+from bowlbook.site.own_file import OwnFile, begin_writing
 from bowlbook.site.picture_files import left_on_the_server, picture_files
 from bowlbook.site.place import fault_of_place
 from bowlbook.site.published_folders import stray_in
@@ -111,7 +110,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.scripts_looked_for = False
         self.hand_pages: HandPages | None = None
         self.frame: Spliced | None = None
-        self.writing: Writing = all_made(())
+        self.writing = begin_writing(())
         """Documents that other processes write while this one renders pages by hand."""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
