@@ -77,8 +77,10 @@ def test_what_is_not(demo_book: Book) -> None:
     assert found[0].content == b"[40]"
 
 
-def test_makers_that_no_other_needs_run_together(demo_book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
-    """However much the needed ones wait for each other: a round of few runs in one process."""
+def test_makers_that_wait_for_none_run_beside_what_others_wait_for(
+    demo_book: Book, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Else one process would make that alone, and the others had nothing to do."""
     rounds: list[int] = []
     monkeypatch.setattr(book_pages, "all_made", lambda jobs: rounds.append(len(jobs)) or all_made(jobs))
     makers = [
@@ -87,4 +89,4 @@ def test_makers_that_no_other_needs_run_together(demo_book: Book, monkeypatch: p
         Maker("c", PIECE),
     ]
     pages_of(Cache(), demo_book, "team", makers)
-    assert rounds == [1, 2]
+    assert rounds == [2, 1]

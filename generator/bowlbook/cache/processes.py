@@ -6,7 +6,7 @@ import pickle
 import signal
 import sys
 import threading
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Generator, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from selectors import EVENT_READ, DefaultSelector
 from typing import Any, TypeVar, cast
@@ -42,8 +42,10 @@ def processes_at_hand() -> int:
 
 def all_made(
     makers: Sequence[Callable[[], Made]], processes: int | None = None
-) -> Iterator[tuple[int, Made]]:
+) -> Generator[tuple[int, Made], None, None]:
     """What each maker makes, with the maker's place, as soon as it is there; run in several processes.
+
+    The others begin when the first result is asked for, and go on between two; closed, they end.
 
     The makers themselves are never sent: each process is a fork that has them already, takes the next ones
     whenever it has made the last, and sends back what each of them made. So no process holds more than one

@@ -226,25 +226,26 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
     return jobs
 
 
-def _rounds(makers: Sequence[Maker]) -> Iterator[Iterable[str]]:
+def _rounds(makers: Sequence[Maker]) -> list[list[str]]:
     """The makers' names, in their order, each after those of the pieces that it takes.
 
-    Each as late as it may be: beside what all are waiting for, other processes then have something to do.
+    Each a round before the last one that it may be in: beside what that waits for, other processes then have
+    something to do.
     """
-    users: dict[str, list[str]] = {each.name: [] for each in makers}
-    for each in makers:
-        for maker, _ in each.needs:
-            users[maker].append(each.name)
-    order = TopologicalSorter(users)
-    order.prepare()
-    rounds = []
-    while order.is_active():
-        ready = order.get_ready()
-        rounds.append(ready)
-        order.done(*ready)
-    places = {name: place for place, name in enumerate(users)}
-    for ready in reversed(rounds):
-        yield sorted(ready, key=places.__getitem__)
+    needs = {each.name: {maker for maker, _ in each.needs} for each in makers}
+    order = [*TopologicalSorter(needs).static_order()]
+    first: dict[str, int] = {}
+    for name in order:
+        first[name] = max((first[each] + 1 for each in needs[name]), default=0)
+    count = 1 + max(first.values(), default=-1)
+    last = dict.fromkeys(order, count - 1)
+    for name in reversed(order):
+        for each in needs[name]:
+            last[each] = min(last[each], last[name] - 1)
+    rounds: list[list[str]] = [[] for _ in range(count)]
+    for name in needs:
+        rounds[max(first[name], last[name] - 1)].append(name)
+    return rounds
 
 
 def _packed(made: Page | Document) -> tuple[PageHead | DocumentHead, bytes]:

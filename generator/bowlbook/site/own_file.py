@@ -1,10 +1,13 @@
 """Files of a site with an explicit modified flag, which MkDocs asks before it writes one."""
 
+from collections.abc import Generator, Iterable
+
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.structure.files import File
+from mkdocs.structure.files import File, InclusionLevel
 from mkdocs.utils import write_file
 
 from bowlbook.cache.digest import digest_of
+from bowlbook.cache.processes import all_made
 from bowlbook.site.book_pages import Finished
 
 
@@ -36,10 +39,17 @@ class MadeFile(OwnFile):
         """The digest of everything it is made from."""
         raise NotImplementedError
 
+    is_waiting = False
+    """Whether it is written by `begin_writing`."""
+
     def copy_file(self, dirty: bool = False) -> None:
-        """Write it, if it is to be written."""
-        if self.modified or not dirty:
-            write_file(self.content_bytes, self.abs_dest_path)
+        """Write it, if it is to be written now."""
+        if not self.is_waiting and (self.modified or not dirty):
+            self.write()
+
+    def write(self) -> None:
+        """Write it."""
+        write_file(self.content_bytes, self.abs_dest_path)
 
 
 class DocumentFile(MadeFile):
@@ -70,6 +80,19 @@ def document_file(path: str, document: Finished, config: MkDocsConfig) -> Docume
     assert isinstance(file, DocumentFile)
     file.finished = document
     return file
+
+
+def begin_writing(files: Iterable[File]) -> Generator[object, None, None]:
+    """Begin to write the documents among files in other processes; MkDocs does not write them then.
+
+    All are written when the result is exhausted.
+    """
+    made = [each for each in files if isinstance(each, DocumentFile)]
+    for each in made:
+        each.is_waiting = each.inclusion.value > InclusionLevel.DRAFT.value
+    writing = all_made([each.write for each in made if each.is_waiting])
+    next(writing, None)
+    return writing
 
 
 def is_found(file: File) -> bool:

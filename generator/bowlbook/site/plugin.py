@@ -58,7 +58,7 @@ from bowlbook.site.options import (
     repository_of,
     sources_of,
 )
-from bowlbook.site.own_file import OwnFile
+from bowlbook.site.own_file import OwnFile, begin_writing
 from bowlbook.site.picture_files import left_on_the_server, picture_files
 from bowlbook.site.place import fault_of_place
 from bowlbook.site.published_folders import stray_in
@@ -110,12 +110,18 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         self.scripts_looked_for = False
         self.hand_pages: HandPages | None = None
         self.frame: Spliced | None = None
+        self.writing = begin_writing(())
+        """Documents that other processes write while this one renders pages by hand."""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Note whether this is the preview."""
         self.session.serving = command == "serve"
         if dirty and self.session.incremental is None:
             self.session.incremental = Incremental()
+
+    def on_shutdown(self) -> None:
+        """Let no process write on where a build has failed."""
+        self.writing.close()
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Read and check the book, and set what the theme needs from it."""
@@ -258,13 +264,17 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             if file is not None and isinstance(file.page, EntryPage):
                 file.page.title = escape(title)
 
+    @event_priority(-100)
     def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
-        """Refuse a file of a book; all files are known now, also other plugins'."""
+        """Refuse a file of a book, and begin to write; all files are known now, also other plugins'."""
         self.hand_pages = HandPages(self.cache, config, files) if is_rendered_alone(config) else None
         stray = stray_in(files, config, book_folders(config, self.config, self.session.recipes))
         if stray is not None:
             raise PluginError(stray)
         self.nav = nav
+        incremental = self.session.incremental
+        if incremental is not None and not self.session.serving and not incremental.before.files:
+            self.writing = begin_writing(files)
         return nav
 
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
@@ -371,6 +381,8 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
     @event_priority(-100)
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Pack the copy for the phone, and list what was made, last of all."""
+        for _ in self.writing:
+            pass
         if self.frame is not None:
             self.frame.write()
         self.cache.close()
