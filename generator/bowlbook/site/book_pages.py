@@ -26,8 +26,8 @@ from bowlbook.pages.search_index import IndexEntry, indexed
 
 HEAD, CONTENT, PIECE = "page", "page content", "piece"
 """Kinds of results in the cache; there is a kind of its own for the pieces of each name."""
-MANY = 100
-"""Pieces that are loaded all at once, rather than one by one."""
+MANY = 200
+"""Pieces that are loaded all at once, rather than one by one: more than a deck of cards takes."""
 PORTION = 500
 """Results that are written to the store together, rather than held until all are made."""
 QUICKLY = 1
@@ -99,8 +99,11 @@ class _Job:
         book: Book,
         maker: Maker,
         needs: list[tuple["_Job", str]],
+        loaded: set["_Job"],
     ) -> None:
+        """``loaded``: the makers whose pieces are held in this process, the same set for all of them."""
         self.cache, self.name, self.book, self.maker, self.needs = cache, name, book, maker, needs
+        self.loaded = loaded
         self.pieces: dict[str, Result[Any]] = {}
         taken = b"".join(job.piece_digest(piece) for job, piece in needs)  # each of the same length
         inputs = digest_of(common, maker.digest, taken)
@@ -140,6 +143,11 @@ class _Job:
     def _made(self, lookups: set[Lookup]) -> _Made:
         """Run the maker."""
         book = recorded_book(self.book, lookups)
+        taken = {job for job, _ in self.needs}
+        for job in self.loaded - taken:  # the next makers mostly take what this one takes
+            job.forget()
+        self.loaded.clear()
+        self.loaded.update(taken)
         if len(self.needs) > MANY:
             self.cache.load_all(*{f"{PIECE} {piece}" for _, piece in self.needs})
         made = list(self.maker.make(book, [job.piece(piece).value for job, piece in self.needs]))
@@ -161,6 +169,7 @@ class _Job:
         self.contents.keep(texts)
         for name, piece in pieces.items():
             self.piece(name).keep(piece)
+        self.forget()
 
     def forget(self) -> None:
         """Hold neither texts nor pieces, where they are stored and can be loaded again."""
@@ -210,19 +219,22 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
                 )
     cache.load_all(HEAD)
     jobs: dict[str, _Job] = {}
+    loaded: set[_Job] = set()
     for names in _rounds(makers):
         for name in names:
             taken = [(jobs[maker], piece) for maker, piece in by_name[name].needs]
-            jobs[name] = _Job(cache, f"{audience} {name}", common, answers, book, by_name[name], taken)
+            jobs[name] = _Job(
+                cache, f"{audience} {name}", common, answers, book, by_name[name], taken, loaded
+            )
         todo = [jobs[name] for name in names if jobs[name].head.digest is None]
         if len(todo) >= FEWEST:  # each process would do it for itself
             compile_templates()
         for place, made in all_made([job.run for job in todo]):
             todo[place].keep(*made)
             cache.save(PORTION)
-        for job in {of for each in todo for of, _ in each.needs}:
-            job.forget()
-    cache.save()
+        cache.save()
+    for job in loaded:
+        job.forget()
     return jobs
 
 
