@@ -13,21 +13,24 @@ the id of one of them after it, at that one's."""
 
 
 class LazyEntry:
-    """An outline, and the entry itself: ``load`` is called once, when it is first asked for."""
+    """An outline, and the entry itself, or what loads it: called once, when it is first asked for."""
 
-    __slots__ = ("_entry", "_load", "outline")
+    __slots__ = ("_held", "outline")
 
-    def __init__(self, outline: Outline, load: Callable[[], Entry]) -> None:
-        self.outline = outline
-        self._load = load
-        self._entry: Entry | None = None
+    def __init__(self, outline: Outline, held: Entry | Callable[[], Entry]) -> None:
+        self.outline, self._held = outline, held
 
     @property
     def entry(self) -> Entry:
         """The entry, the same object each time."""
-        if self._entry is None:
-            self._entry = self._load()
-        return self._entry
+        if not isinstance(self._held, Entry):
+            self._held = self._held()
+        return self._held
+
+    def forget_source(self) -> None:
+        """Hold the source no longer, where the entry is loaded: an error for who asks for it."""
+        if isinstance(self._held, Entry):
+            vars(self._held).pop("source", None)
 
 
 class LazyEntries(Mapping[str, Any]):
