@@ -183,8 +183,11 @@ class Cache:
             value = self._fresh[key][1]
         if value is None:
             value = self._store.value(*key)
-        else:
-            self._found[key[0]][key[1]] = (row, None)  # its result holds it from now on
+        elif self._remembers:
+            self._found[key[0]][key[1]] = (row, None)
+        else:  # its result holds it from now on
+            self._found[key[0]].pop(key[1])
+            self._complete.discard(key[0])
         if value is None or digest_of(value) != row.digest:
             return None
         if row.used < today():
