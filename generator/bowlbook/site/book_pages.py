@@ -99,11 +99,8 @@ class _Job:
         book: Book,
         maker: Maker,
         needs: list[tuple["_Job", str]],
-        loaded: set["_Job"],
     ) -> None:
-        """``loaded``: the makers whose pieces are held in this process, the same set for all of them."""
         self.cache, self.name, self.book, self.maker, self.needs = cache, name, book, maker, needs
-        self.loaded = loaded
         self.pieces: dict[str, Result[Any]] = {}
         taken = b"".join(job.piece_digest(piece) for job, piece in needs)  # each of the same length
         inputs = digest_of(common, maker.digest, taken)
@@ -143,14 +140,12 @@ class _Job:
     def _made(self, lookups: set[Lookup]) -> _Made:
         """Run the maker."""
         book = recorded_book(self.book, lookups)
-        taken = {job for job, _ in self.needs}
-        for job in self.loaded - taken:  # the next makers mostly take what this one takes
-            job.forget()
-        self.loaded.clear()
-        self.loaded.update(taken)
         if len(self.needs) > MANY:
             self.cache.load_all(*{f"{PIECE} {piece}" for _, piece in self.needs})
         made = list(self.maker.make(book, [job.piece(piece).value for job, piece in self.needs]))
+        for job, _ in self.needs:
+            if not job.needs:  # an entry's piece: what was put together from those is for hundreds of pages
+                job.forget()
         pieces = {each.name: made_of(each.value) for each in made if isinstance(each, Piece)}
         whole = [_packed(each) for each in made if not isinstance(each, Piece)]
         digests = {name: piece.digest for name, piece in pieces.items()}
@@ -219,22 +214,19 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
                 )
     cache.load_all(HEAD)
     jobs: dict[str, _Job] = {}
-    loaded: set[_Job] = set()
     for names in _rounds(makers):
         for name in names:
             taken = [(jobs[maker], piece) for maker, piece in by_name[name].needs]
-            jobs[name] = _Job(
-                cache, f"{audience} {name}", common, answers, book, by_name[name], taken, loaded
-            )
+            jobs[name] = _Job(cache, f"{audience} {name}", common, answers, book, by_name[name], taken)
         todo = [jobs[name] for name in names if jobs[name].head.digest is None]
         if len(todo) >= FEWEST:  # each process would do it for itself
             compile_templates()
         for place, made in all_made([job.run for job in todo]):
             todo[place].keep(*made)
             cache.save(PORTION)
+        for job in {of for each in todo for of, _ in each.needs}:
+            job.forget()
         cache.save()
-    for job in loaded:
-        job.forget()
     return jobs
 
 
