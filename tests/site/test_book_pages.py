@@ -248,7 +248,7 @@ def test_a_build_that_is_cut_short_is_taken_up_where_it_ended(
     root: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Each portion of results is in the store before the next one is made."""
-    monkeypatch.setattr(book_pages, "PORTION", 1)
+    monkeypatch.setattr(cache_module, "PORTION", 1)
     book = book_of(root)
     run = book_pages._Job.run
     begun: list[str] = []

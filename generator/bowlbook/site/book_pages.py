@@ -28,8 +28,6 @@ HEAD, CONTENT, PIECE = "page", "page content", "piece"
 """Kinds of results in the cache; there is a kind of its own for the pieces of each name."""
 MANY = 200
 """Pieces that are loaded all at once, rather than one by one: more than a deck of cards takes."""
-PORTION = 500
-"""Results that are written to the store together, rather than held until all are made."""
 QUICKLY = 1
 """libdeflate's level: HTML shrinks to a sixth."""
 
@@ -223,7 +221,6 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
             compile_templates()
         for place, made in all_made([job.run for job in todo]):
             todo[place].keep(*made)
-            cache.save(PORTION)
         for job in {of for each in todo for of, _ in each.needs}:
             job.forget()
         cache.save()
