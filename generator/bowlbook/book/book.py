@@ -106,7 +106,8 @@ class Book:
         """Hold no source of an entry that is loaded: two thirds of its memory, and of use to checks alone."""
         for entries in map(self.of_kind, ORDER):
             for each in entries.lazy.values() if isinstance(entries, LazyEntries) else ():
-                each.forget_source()
+                if not callable(each.held):
+                    vars(each.held).pop("source", None)
 
     def _read_product(self, entry_id: str) -> Product:
         """The product of this id. Raises `Unread` where its kind could not be read."""

@@ -15,22 +15,17 @@ the id of one of them after it, at that one's."""
 class LazyEntry:
     """An outline, and the entry itself, or what loads it: called once, when it is first asked for."""
 
-    __slots__ = ("_held", "outline")
+    __slots__ = ("held", "outline")
 
     def __init__(self, outline: Outline, held: Entry | Callable[[], Entry]) -> None:
-        self.outline, self._held = outline, held
+        self.outline, self.held = outline, held
 
     @property
     def entry(self) -> Entry:
         """The entry, the same object each time."""
-        if not isinstance(self._held, Entry):
-            self._held = self._held()
-        return self._held
-
-    def forget_source(self) -> None:
-        """Hold the source no longer, where the entry is loaded: an error for who asks for it."""
-        if isinstance(self._held, Entry):
-            vars(self._held).pop("source", None)
+        if not isinstance(self.held, Entry):
+            self.held = self.held()
+        return self.held
 
 
 class LazyEntries(Mapping[str, Any]):

@@ -23,8 +23,7 @@ NEW = 6
 class IndexEntry(NamedTuple):
     """One entry of the index, made by `indexed`: ``entry`` has no text, its words stand for it.
 
-    ``words``: those of its title, of its other names, and of its text, each word where it comes first, with
-    spaces between: a tuple of a page's words takes five times the memory.
+    ``words``: three texts, of its title, its other names, and its text, with each word where it comes first.
     ``of_blend``: see `bowlbook.pages.search_actions.Action`. ``digest``: of all the rest.
     """
 

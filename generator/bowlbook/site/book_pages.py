@@ -6,6 +6,7 @@ content only where somebody asks for it.
 """
 
 import pickle
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property, partial
 from graphlib import TopologicalSorter
@@ -190,12 +191,7 @@ def pages_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
 
 
 def _first_twice(names: Iterable[str]) -> str | None:
-    seen: set[str] = set()
-    for name in names:
-        if name in seen:
-            return name
-        seen.add(name)
-    return None
+    return next((name for name, count in Counter(names).items() if count > 1), None)
 
 
 def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -> dict[str, _Job]:
