@@ -248,7 +248,7 @@ def test_a_build_that_is_cut_short_is_taken_up_where_it_ended(
     root: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Each portion of results is in the store before the next one is made."""
-    monkeypatch.setattr(book_pages, "PORTION", 1)
+    monkeypatch.setattr(cache_module, "PORTION", 1)
     book = book_of(root)
     run = book_pages._Job.run
     begun: list[str] = []
@@ -273,3 +273,22 @@ def test_no_text_and_no_piece_is_held_after_its_use(root: Path) -> None:
         made = pages_of(cache, book, "team", some_makers(book))
         assert all(each.content for each in made)
         assert not any("contents" in vars(each.job) or each.job.pieces for each in made)
+
+
+def test_an_entrys_piece_is_held_while_one_maker_runs(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Else each process holds all that the makers of a round take, until the last of them has run."""
+    monkeypatch.setenv("BOWLBOOK_PROCESSES", "1")
+    run = book_pages._Job.run
+    ran: list[str] = []
+
+    def watched(job: book_pages._Job) -> object:
+        made = run(job)
+        assert not any(each.pieces for each, _ in job.needs)
+        ran.extend(job.maker.name for _ in job.needs[:1])
+        return made
+
+    monkeypatch.setattr(book_pages._Job, "run", watched)
+    book = book_of(root)
+    with open_cache(root) as cache:
+        pages_of(cache, book, "team", some_makers(book))
+    assert {"index/blend", "weighing", "cards/house-1/"} <= set(ran)

@@ -13,21 +13,19 @@ the id of one of them after it, at that one's."""
 
 
 class LazyEntry:
-    """An outline, and the entry itself: ``load`` is called once, when it is first asked for."""
+    """An outline, and the entry itself, or what loads it: called once, when it is first asked for."""
 
-    __slots__ = ("_entry", "_load", "outline")
+    __slots__ = ("held", "outline")
 
-    def __init__(self, outline: Outline, load: Callable[[], Entry]) -> None:
-        self.outline = outline
-        self._load = load
-        self._entry: Entry | None = None
+    def __init__(self, outline: Outline, held: Entry | Callable[[], Entry]) -> None:
+        self.outline, self.held = outline, held
 
     @property
     def entry(self) -> Entry:
         """The entry, the same object each time."""
-        if self._entry is None:
-            self._entry = self._load()
-        return self._entry
+        if not isinstance(self.held, Entry):
+            self.held = self.held()
+        return self.held
 
 
 class LazyEntries(Mapping[str, Any]):

@@ -137,7 +137,8 @@ class _Reading(NamedTuple):
         if outlined is None:
             return None, findings
         outline, short = outlined
-        return _Read(LazyEntry(outline, self.loaded), Stamps(self.stamp, short)), findings
+        held = self.loaded() if self.entry.is_loaded else self.loaded
+        return _Read(LazyEntry(outline, held), Stamps(self.stamp, short)), findings
 
 
 def _reading_of(file: EntryFile, content: bytes, stamp: bytes, cache: Cache) -> _Reading:
@@ -263,7 +264,7 @@ def _book(
 
 def _held(entry: Entry) -> LazyEntry:
     """An entry that is at hand."""
-    return LazyEntry(outline_of(entry), lambda: entry)
+    return LazyEntry(outline_of(entry), entry)
 
 
 def _unread_house() -> Entry:

@@ -22,6 +22,8 @@ Make = Callable[[set[Lookup]], T]
 Report = Callable[[int, int], None]
 MANY = 300
 """Groups of results, such as entries to read, for which other processes are worth their start."""
+PORTION = 500
+"""Results that are written to the store together, rather than held until all are made."""
 Found = tuple[Row, bytes | None]
 """A stored row, with its value where that was loaded with it."""
 
@@ -98,6 +100,7 @@ class Result(Generic[T]):
         self._keep(made)
         if not self.is_loaded and (load or not self._cache.is_kept):  # else when it is asked for
             self._value, self.is_loaded = pickle.loads(made.value), True
+        self._cache.save(PORTION)
 
     def _made(self) -> tuple[T, set[Lookup]]:
         lookups: set[Lookup] = set()

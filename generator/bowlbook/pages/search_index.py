@@ -23,25 +23,25 @@ NEW = 6
 class IndexEntry(NamedTuple):
     """One entry of the index, made by `indexed`: ``entry`` has no text, its words stand for it.
 
-    ``words``: those of its title, of its other names, and of its text, each word where it comes first.
+    ``words``: three texts, of its title, its other names, and its text, with each word where it comes first.
     ``of_blend``: see `bowlbook.pages.search_actions.Action`. ``digest``: of all the rest.
     """
 
     address: str
     entry: SearchEntry
-    words: tuple[tuple[str, ...], ...]
+    words: tuple[str, ...]
     of_blend: str = ""
     digest: bytes = b""
 
 
 def indexed(address: str, entry: SearchEntry, of_blend: str = "") -> IndexEntry:
     """An entry of the index with its words."""
-    words: list[tuple[str, ...]] = []
+    words: list[str] = []
     seen: set[str] = set()
     for text in (entry.title, ". ".join(entry.names), entry.text):
         new = dict.fromkeys(word for word in words_of(text) if word not in seen)
         seen.update(new)
-        words.append(tuple(new))
+        words.append(" ".join(new))
     made = IndexEntry(address, entry._replace(text=""), tuple(words), of_blend)
     return made._replace(digest=digest_of(repr(made)))
 
@@ -60,7 +60,7 @@ def search_index(entries: Iterable[IndexEntry], own_words: Sequence[TradeWord] =
     lists: tuple[dict[str, list[int]], ...] = ({}, {}, {})
     for number, each in enumerate(listed):
         for found, of_entry in zip(lists, each.words, strict=True):
-            for word in of_entry:
+            for word in of_entry.split():
                 found.setdefault(word, []).append(number)
     # JavaScript compares texts by UTF-16 code unit.
     words = sorted({word for found in lists for word in found}, key=lambda word: word.encode("utf-16-be"))

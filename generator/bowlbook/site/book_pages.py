@@ -6,6 +6,7 @@ content only where somebody asks for it.
 """
 
 import pickle
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property, partial
 from graphlib import TopologicalSorter
@@ -26,10 +27,8 @@ from bowlbook.pages.search_index import IndexEntry, indexed
 
 HEAD, CONTENT, PIECE = "page", "page content", "piece"
 """Kinds of results in the cache; there is a kind of its own for the pieces of each name."""
-MANY = 100
-"""Pieces that are loaded all at once, rather than one by one."""
-PORTION = 500
-"""Results that are written to the store together, rather than held until all are made."""
+MANY = 200
+"""Pieces that are loaded all at once, rather than one by one: more than a deck of cards takes."""
 QUICKLY = 1
 """libdeflate's level: HTML shrinks to a sixth."""
 
@@ -143,6 +142,9 @@ class _Job:
         if len(self.needs) > MANY:
             self.cache.load_all(*{f"{PIECE} {piece}" for _, piece in self.needs})
         made = list(self.maker.make(book, [job.piece(piece).value for job, piece in self.needs]))
+        for job, _ in self.needs:
+            if not job.needs:  # an entry's piece: what was put together from those is for hundreds of pages
+                job.forget()
         pieces = {each.name: made_of(each.value) for each in made if isinstance(each, Piece)}
         whole = [_packed(each) for each in made if not isinstance(each, Piece)]
         digests = {name: piece.digest for name, piece in pieces.items()}
@@ -161,6 +163,7 @@ class _Job:
         self.contents.keep(texts)
         for name, piece in pieces.items():
             self.piece(name).keep(piece)
+        self.forget()
 
     def forget(self) -> None:
         """Hold neither texts nor pieces, where they are stored and can be loaded again."""
@@ -188,12 +191,7 @@ def pages_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
 
 
 def _first_twice(names: Iterable[str]) -> str | None:
-    seen: set[str] = set()
-    for name in names:
-        if name in seen:
-            return name
-        seen.add(name)
-    return None
+    return next((name for name, count in Counter(names).items() if count > 1), None)
 
 
 def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -> dict[str, _Job]:
@@ -219,10 +217,9 @@ def _jobs_of(cache: Cache, book: Book, audience: str, makers: Sequence[Maker]) -
             compile_templates()
         for place, made in all_made([job.run for job in todo]):
             todo[place].keep(*made)
-            cache.save(PORTION)
         for job in {of for each in todo for of, _ in each.needs}:
             job.forget()
-    cache.save()
+        cache.save()
     return jobs
 
 
