@@ -67,10 +67,10 @@ def _of_blend(book: Book, blend: Blend) -> Iterator[Finding]:
 
 
 def _of_technique(book: Book, technique: Technique) -> Iterator[Finding]:
-    reached = _reached(technique.suits)
     for index, bowl in enumerate(technique.bowls):
         blend = book.blends[bowl.blend]
         wanted = _wanted(book, blend)
+        reached = _reached(technique.suits) if wanted else ()
         if reached and wanted and not wanted & set(reached):
             yield technique.source.objection(
                 ("bowls", index, "blend"),
@@ -81,11 +81,11 @@ def _of_technique(book: Book, technique: Technique) -> Iterator[Finding]:
 
 
 def _of_situation(book: Book, situation: Situation) -> Iterator[Finding]:
-    reached = _reached_today(book, situation)
     for index, taken in enumerate(situation.take):
         technique = book.techniques[taken.technique] if taken.technique else None
         for bowl in technique.bowls if technique else ():
             wanted = _wanted(book, book.blends[bowl.blend])
+            reached = _reached_today(book, situation) if wanted else ()
             off = _off(reached, wanted)
             if off:
                 found = underlying_at(off[-1])
