@@ -19,12 +19,11 @@ from bowlbook.entries.facets import Facets
 from bowlbook.entries.product import Product, Toner
 from bowlbook.entries.situation import Situation
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.head import assumed, completed, head_of
+from bowlbook.figures.head import asks_for_no_lift, assumed, completed, head_of
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.region import LEVEL_FACETS, levels_reached, region_of
 from bowlbook.figures.stop import stops_of
-from bowlbook.figures.verdict import asks_for_no_lift, visits_for
-from bowlbook.figures.visits import house_visit
+from bowlbook.figures.visits import house_visit, visits_for
 from bowlbook.reading.amount import Span
 from bowlbook.reading.finding import Finding
 
