@@ -28,11 +28,9 @@ SIGNS = (
 )
 """The currency signs of Unicode (general category Sc) in its first plane."""
 SIGNED = rf"[{SIGNS}]\s?\d|\d\s?[{SIGNS}]"
-NAMED = re.compile(
-    r"\d\s?(?=[edfcryq])(?:euros?|dollars?|cents?|francs?|franken|reais|yen|quid)\b", re.IGNORECASE
-)
+NAMED = re.compile(r"\d\s?(?=[EeDdCcFfRrYyQq])(?i:euros?|dollars?|cents?|francs?|franken|reais|yen|quid)\b")
 """Currencies' names that are no unit of weight, as pound and peso are. Common usage, no published source.
-Their first letters once more, which rules out most at once."""
+Their first letters rule out most texts sooner than the names."""
 LETTERS = r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b"
 UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
 PRICE = rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})"
