@@ -85,6 +85,11 @@ class Book:
         outlines = self.outlines().values()
         return tuple(sorted({name for each in outlines for name in (each.by, *each.suppliers) if name}))
 
+    @cached_property
+    def retired(self) -> tuple[EntryKey, ...]:
+        """The retired entries, by kind and id, in order."""
+        return tuple([key for key, outline in self.outlines().items() if outline.retired])
+
     @property
     def priced(self) -> bool:
         """Whether any product has a price: without one nothing is said of costs."""
@@ -117,10 +122,11 @@ class Book:
         return found
 
     def _product(self, cls: type[P], entry_id: str) -> P:
-        found = self._read_product(entry_id)
-        if not isinstance(found, cls):
-            raise TypeError(f"{entry_id} is not a {cls.__name__}")
-        return found
+        found = self.products[entry_id]
+        if isinstance(found, cls):
+            return found
+        self._read_product(entry_id)
+        raise TypeError(f"{entry_id} is not a {cls.__name__}")
 
     def lightener(self, entry_id: str) -> Lightener:
         """The lightener of this id. Linking has made sure that it is one; KeyError otherwise."""

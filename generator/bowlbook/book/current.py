@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from typing import Any, TypeVar
 
-from bowlbook.book.book import Book, EntryKey
 from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.entries.retired import AnyRetired
 
@@ -24,11 +23,6 @@ def retired_of(entry: Any) -> AnyRetired | None:
 def current(entries: Mapping[str, E]) -> dict[str, E]:
     """The entries in use, by id, in the order of the mapping."""
     return {entry_id: entry for entry_id, entry in entries.items() if not is_retired(entry)}
-
-
-def retired_keys(book: Book) -> list[EntryKey]:
-    """The retired entries of a book, by kind and id, in order."""
-    return [key for key, outline in book.outlines().items() if outline.retired]
 
 
 def current_ids(entries: Mapping[str, Any]) -> list[str]:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any, NoReturn
 
-from bowlbook.book.book import Book
+from bowlbook.book.book import Book, EntryKey
 from bowlbook.book.folder import FOLDERS
 from bowlbook.book.lazy_entries import OUTLINES, outline_at
 from bowlbook.book.long_texts import WHOLE, Stamps, short_digest, without_long_texts
@@ -21,7 +21,7 @@ UNRECORDED = ("released", "stamps")
 ABSENT = digest_of()
 """The answer of an entry that is not there."""
 FACTS = "facts"
-"""The field of what is known of all products and stamps together: prices and people."""
+"""The field of what is known of all products and stamps together: prices, people and what is retired."""
 
 
 class RecordedBook(Book):
@@ -49,6 +49,12 @@ class RecordedBook(Book):
         """As `Book.people`."""
         self.lookups.add((FACTS, "people"))
         return self.inner.people
+
+    @property
+    def retired(self) -> tuple[EntryKey, ...]:
+        """As `Book.retired`."""
+        self.lookups.add((FACTS, "retired"))
+        return self.inner.retired
 
     @property
     def priced(self) -> bool:

@@ -12,11 +12,10 @@ from datetime import date
 from bowlbook.book.book import Book
 from bowlbook.entries.situation import Advised, Situation
 from bowlbook.figures.candidate import candidate_of
-from bowlbook.figures.head import Head, assumed, completed, head_of
+from bowlbook.figures.head import Head, asks_for_no_lift, assumed, completed, head_of
 from bowlbook.figures.match import verdict_on
 from bowlbook.figures.ruling import NOT_MEANT
 from bowlbook.figures.stop import STOP, in_force, stops_of
-from bowlbook.figures.verdict import asks_for_no_lift
 from bowlbook.reading.finding import Finding
 
 KINDS = ("situation",)

@@ -46,6 +46,9 @@ def _contradicts(book: Book, technique: Technique, blend: Blend, refusal: NotFor
     if not _said(technique.suits, refusal.when) or within(blend.suits, refusal.when):
         return False
     suited = common(region_of(technique.suits), region_of(Facets(placement=(technique.placement,))))
+    refused = common(suited, region_of(refusal.when))
+    if refused is None:
+        return False
     covers = [region_of(each.when) for each in technique.not_for]
     if refusal.when.area:
         covers += [
@@ -53,7 +56,7 @@ def _contradicts(book: Book, technique: Technique, blend: Blend, refusal: NotFor
             for other in (book.blends[bowl.blend] for bowl in technique.bowls)
             if other.id != blend.id and not other.tones
         ]
-    return outside(common(suited, region_of(refusal.when)), covers) is not None
+    return outside(refused, covers) is not None
 
 
 def _said(suits: Facets, when: Facets) -> bool:

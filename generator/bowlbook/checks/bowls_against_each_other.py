@@ -57,6 +57,8 @@ def _contradicts(technique: Technique, other: Blend, refusal: NotFor) -> bool:
     head = region_of(refusal.when)
     for facets in (technique.suits, other.suits, placed):
         head = common(head, region_of(facets))
+    if head is None:
+        return False
     covers = [region_of(each.when) for each in technique.not_for]
     covers += [region_of(each.when) for each in other.not_for]
     return outside(head, covers) is not None

@@ -19,15 +19,15 @@ from bowlbook.reading.finding import Finding
 KINDS = ENTRY_KINDS
 RETIRED_TOO = True
 
-LINK = re.compile(r"!\[[^\]\n]*\]\([^)\n]*\)|\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)", re.M)
-WEB = re.compile(r"https?://[^\s/]", re.I)
+LINK = r"(?m)!\[[^\]\n]*\]\([^)\n]*\)|\]\(\s*<?([^)\s>]*)|^ {0,3}\[[^\]\n]+\]:\s*<?([^\s>]*)"
+WEB = r"(?i)https?://[^\s/]"
 
 
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the link's line."""
     for loc, text in texts_with(entry, lambda text: "]" in text):
-        links = (hit for hit in LINK.finditer(text) if hit[0][0] != "!")  # a picture is picture-in-text's
-        hits = (hit for hit in links if not WEB.match(hit[1] or hit[2] or ""))
+        links = (hit for hit in re.finditer(LINK, text) if hit[0][0] != "!")  # a picture is picture-in-text's
+        hits = (hit for hit in links if not re.match(WEB, hit[1] or hit[2] or ""))
         message = "A link in this text does not lead to a page of the web."
         mend = "Begin its address with https://, or name the entry without a link."
         yield from objections(entry, loc, hits, message, mend)

@@ -8,13 +8,14 @@ Right: a weaker developer.
 """
 
 from collections.abc import Iterator
+from contextlib import suppress
 from datetime import date
 from fractions import Fraction
 
 from bowlbook.book.book import Book
 from bowlbook.checks.developer_over_house_limit import developers_with_places
 from bowlbook.entries.blend import Blend
-from bowlbook.figures.bowl import CannotWeigh, ladder_of, mix
+from bowlbook.figures.bowl import CannotWeigh, Mixer, ladder_of
 from bowlbook.figures.peroxide import peroxide_in_bowl
 from bowlbook.figures.rounding import fixed
 from bowlbook.reading.amount import plain
@@ -45,9 +46,8 @@ def _worst(book: Book, blend: Blend, developer_id: str) -> Fraction:
     ratio = blend.developer.ratio.value
     whole = 1 + ratio + sum((each.ratio.value for each in blend.additives), Fraction(0))
     found = [peroxide_in_bowl(developer.peroxide_percent, ratio, whole)]
-    for unit, batch, step in ladder_of(book, blend):
-        try:
-            found.append(mix(book, blend, unit, batch, step, developer).peroxide)
-        except CannotWeigh:
-            continue
+    mixer = Mixer(book, blend, developer)
+    for size in ladder_of(book, blend):
+        with suppress(CannotWeigh):
+            found.append(mixer.mix(*size).peroxide)
     return max(found)

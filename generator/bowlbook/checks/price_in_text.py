@@ -28,13 +28,14 @@ SIGNS = (
 )
 """The currency signs of Unicode (general category Sc) in its first plane."""
 SIGNED = rf"[{SIGNS}]\s?\d|\d\s?[{SIGNS}]"
-NAMED = re.compile(r"\d\s?(?:euros?|dollars?|cents?|francs?|franken|reais|yen|quid)\b", re.IGNORECASE)
-"""Currencies' names that are no unit of weight, as pound and peso are. Common usage, no published source."""
+NAMED = re.compile(r"\d\s?(?=[EeDdCcFfRrYyQq])(?i:euros?|dollars?|cents?|francs?|franken|reais|yen|quid)\b")
+"""Currencies' names that are no unit of weight, as pound and peso are. Common usage, no published source.
+Their first letters rule out most texts sooner than the names."""
 LETTERS = r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b"
 UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
 PRICE = rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})"
 """A number with two decimals that is no amount of anything weighed, measured or timed."""
-SIGN, POINT, CAPITALS = (re.compile(each) for each in (f"[{SIGNS}]", r"[.,]\d\d", "[A-Z][A-Z][A-Z]"))
+SIGN, POINT, COMMA, CAPITALS = map(re.compile, (f"[{SIGNS}]", r"\.\d\d", r",\d\d", "[A-Z][A-Z][A-Z]"))
 """No text with a price goes without one of these; each is quickly looked for.
 The others are compiled then."""
 
@@ -47,9 +48,9 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
         yield from objections(entry, loc, _prices_in(text, book.prices), message, mend, "error")
 
 
-def _may_have_price(text: str) -> bool:
-    signs = "$" in text if text.isascii() else SIGN.search(text) is not None
-    return signs or any(each.search(text) is not None for each in (POINT, CAPITALS, NAMED))
+def _may_have_price(text: str) -> object:
+    sign = "$" in text if text.isascii() else SIGN.search(text)
+    return sign or POINT.search(text) or COMMA.search(text) or CAPITALS.search(text) or NAMED.search(text)
 
 
 def _prices_in(text: str, prices: tuple[Fraction, ...]) -> Iterator[re.Match[str]]:

@@ -19,12 +19,11 @@ from bowlbook.entries.facets import Facets
 from bowlbook.entries.product import Product, Toner
 from bowlbook.entries.situation import Situation
 from bowlbook.entries.technique import Technique
-from bowlbook.figures.head import assumed, completed, head_of
+from bowlbook.figures.head import asks_for_no_lift, assumed, completed, head_of
 from bowlbook.figures.pigment import neutralises, underlying_at
 from bowlbook.figures.region import LEVEL_FACETS, levels_reached, region_of
 from bowlbook.figures.stop import stops_of
-from bowlbook.figures.verdict import asks_for_no_lift, visits_for
-from bowlbook.figures.visits import house_visit
+from bowlbook.figures.visits import house_visit, visits_for
 from bowlbook.reading.amount import Span
 from bowlbook.reading.finding import Finding
 
@@ -67,10 +66,10 @@ def _of_blend(book: Book, blend: Blend) -> Iterator[Finding]:
 
 
 def _of_technique(book: Book, technique: Technique) -> Iterator[Finding]:
-    reached = _reached(technique.suits)
     for index, bowl in enumerate(technique.bowls):
         blend = book.blends[bowl.blend]
         wanted = _wanted(book, blend)
+        reached = _reached(technique.suits) if wanted else ()
         if reached and wanted and not wanted & set(reached):
             yield technique.source.objection(
                 ("bowls", index, "blend"),
@@ -81,11 +80,11 @@ def _of_technique(book: Book, technique: Technique) -> Iterator[Finding]:
 
 
 def _of_situation(book: Book, situation: Situation) -> Iterator[Finding]:
-    reached = _reached_today(book, situation)
     for index, taken in enumerate(situation.take):
         technique = book.techniques[taken.technique] if taken.technique else None
         for bowl in technique.bowls if technique else ():
             wanted = _wanted(book, book.blends[bowl.blend])
+            reached = _reached_today(book, situation) if wanted else ()
             off = _off(reached, wanted)
             if off:
                 found = underlying_at(off[-1])

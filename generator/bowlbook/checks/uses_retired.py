@@ -23,13 +23,13 @@ RETIRED_TOO = True
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the id of what is retired."""
     retired_itself = is_retired(entry)
-    for loc, ref, entry_id in references(entry):
+    for loc, ref, entry_id in references(entry) if book.retired else ():
         if loc[0] in ("avoid", "comes_from") or (retired_itself and loc[0] != "retired"):
             continue
-        used = book.of_kind(ref.to).get(entry_id)
-        retired = None if used is None else retired_of(used)
-        if retired is None:
+        if (ref.to, entry_id) not in book.retired:
             continue
+        retired = retired_of(book.of_kind(ref.to)[entry_id])
+        assert retired is not None
         message = f'"{entry_id}" was retired on {retired.on.isoformat()}: {retired.because}'
         mend = f'Name "{retired.instead}" here, or another.' if retired.instead else "Name another here."
         yield entry.source.objection(loc, message, mend, severity="warning")

@@ -102,7 +102,8 @@ FACET_WORDS: dict[str, tuple[str, ...]] = {
 
 def meet(first: Facets, second: Facets) -> Facets | None:
     """The heads that belong to both sets; None where there is no such head."""
-    met: dict[str, object] = {}
+    both = object.__new__(Facets)  # every field is set here: `Part` need not look for defaults
+    met = vars(both)
     for name, one, other in zip(FACETS, facet_values(first), facet_values(second), strict=True):
         if not one or not other:
             met[name] = one or other
@@ -112,10 +113,10 @@ def meet(first: Facets, second: Facets) -> Facets | None:
                 return None
             met[name] = Span(low, high)
         else:
-            met[name] = tuple(word for word in one if word in other)
+            met[name] = tuple([word for word in one if word in other])
             if not met[name]:
                 return None
-    return Facets(**met)  # type: ignore[arg-type]
+    return both
 
 
 def within(inner: Facets, outer: Facets) -> bool:

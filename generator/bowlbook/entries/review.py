@@ -1,6 +1,6 @@
 """The stamp that says when a person last went over an entry, and the fields many kinds share."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from bowlbook.entries.amounts import Date
 from bowlbook.entries.entry import Part, said
@@ -19,6 +19,4 @@ class Reviewed(Part):
 
 def review_due(reviewed_on: date | None, days: int) -> date | None:
     """The last day on which a review of this day still counts; None without a review."""
-    from datetime import timedelta
-
     return reviewed_on + timedelta(days=days) if reviewed_on else None

@@ -13,7 +13,7 @@ from bowlbook.entries.entry import Entry, authored, notes_in, parts_in, yaml_key
 from bowlbook.entries.schema import schema_of, sides_of
 from bowlbook.entries.validate import ENTRY_CLASSES, private_keys
 from bowlbook.entries.words import Words
-from bowlbook.figures.bowl import Bowl, CannotWeigh, developers_of, ladder_of, mix
+from bowlbook.figures.bowl import Bowl, CannotWeigh, Mixer, developers_of, ladder_of
 from bowlbook.figures.cost import decimal_of
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.formatting.order import keys_in_order
@@ -70,9 +70,10 @@ def _value(value: Any, hint: Any, *, private: bool) -> Any:
 def _bowls(book: Book, blend_id: str, *, private: bool) -> Iterator[dict[str, Any]]:
     """The bowls of a blend in its sizes with each of its developers; those that the scale can weigh."""
     blend = book.blends[blend_id]
-    for size, developer in product(ladder_of(book, blend), developers_of(book, blend)):
+    mixers = [Mixer(book, blend, developer) for developer in developers_of(book, blend)]
+    for size, mixer in product(ladder_of(book, blend), mixers):
         with suppress(CannotWeigh):  # a part would read zero: check says so, and there is no bowl
-            yield _bowl(mix(book, blend, *size, developer), book, private=private)
+            yield _bowl(mixer.mix(*size), book, private=private)
 
 
 def _bowl(bowl: Bowl, book: Book, *, private: bool) -> dict[str, Any]:

@@ -45,7 +45,7 @@ def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:
     """
     if not sizes or need <= 0 or min(size.numerator for size in sizes) <= 0:
         raise ValueError("a need above zero and sizes are wanted")
-    measured = measured_in_one(sizes)
+    measured = measured_in_one(tuple(sizes))
     multiples = cover_in_multiples(measured.multiple_above(need), measured.multiples)
     return tuple([each * measured.measure for each in multiples])
 
@@ -89,7 +89,8 @@ def _sums(wanted: int, sizes: Sequence[int], most: int) -> list[set[int]]:
     return found
 
 
-def measured_in_one(sizes: Sequence[Fraction]) -> Measured:
+@lru_cache(maxsize=1024)  # most recipes of a house have its own sizes
+def measured_in_one(sizes: tuple[Fraction, ...]) -> Measured:
     """Sizes as whole numbers, so that sums which are equal meet in one set, however uneven the sizes are."""
     counts, scale = in_common(sizes)
     common = gcd(*counts)

@@ -290,17 +290,17 @@ def unweighable_sizes(book: Book, blend: Blend) -> tuple[tuple[str, int, Weighin
     As (unit, place in that unit's ladder, weighing); no bowl is mixed for it.
     """
     sizes = tuple(ladder_of(book, blend))
-    return _unweighable(sizes, *proportions(blend), book.house.rounding_tolerance / 100)
+    return _unweighable(sizes, *proportions(blend), book.house.rounding_tolerance)
 
 
 @lru_cache(maxsize=4096)  # several checks ask, and many recipes share their proportions and ladder
 def _unweighable(
-    sizes: tuple[tuple[str, Fraction, Fraction], ...], parts: Numbers, ratios: Numbers, tolerance: Fraction
+    sizes: tuple[tuple[str, Fraction, Fraction], ...], parts: Numbers, ratios: Numbers, percent: Fraction
 ) -> tuple[tuple[str, int, Weighing], ...]:
     found = []
     places = Counter[str]()
     for unit, batch, step in sizes:
-        weighing = weighing_of(batch, parts, ratios, step, tolerance)
+        weighing = weighing_of(batch, parts, ratios, step, percent / 100)
         if not weighing.within_tolerance:
             found.append((unit, places[unit], weighing))
         places[unit] += 1

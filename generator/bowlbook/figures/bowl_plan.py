@@ -136,7 +136,7 @@ class BowlPlanner:
         self._book, self._technique, self._bowl, self._unit = book, technique, bowl, unit
         self._blend = book.blends[bowl.blend]
         self._developer = book.developer(bowl.developer or self._blend.developer.product)
-        self._ladder = [batch for own, batch, _ in ladder_of(book, self._blend) if own == unit]
+        self._ladder = tuple([batch for own, batch, _ in ladder_of(book, self._blend) if own == unit])
         self._step = book.house.scale_step.of(unit) if self._ladder else None
         self._written = None
         if bowl.sections is not None and bowl.mix_per_section is not None:
@@ -154,8 +154,8 @@ class BowlPlanner:
     @cached_property
     def _sizes(self) -> Measured:
         # Where any size will do, a batch is a multiple of the scale's step.
-        sizes = [self._step] if self._step is not None and self._book.house.any_batch else self._ladder
-        return measured_in_one(sizes)
+        any_batch = self._step is not None and self._book.house.any_batch
+        return measured_in_one((self._step,) if any_batch else self._ladder)
 
     def plan(self, factor: Fraction, applied: Applying) -> BowlPlan:
         """The bowl for a head, in as many fresh bowls as `portions` says; arguments as there.
@@ -179,28 +179,28 @@ class BowlPlanner:
         size, rounded up to a step, where the house allows that. Raises `CannotPlan`.
         """
         blend = self._blend
-        sections, turn = applied.sections, applied.turn
+        sections = applied.sections
         if sections is None or self._written is None:
             raise CannotPlan(
                 f"The bowl of {blend.name} in {self._technique.name} has no amounts.",
                 "Add sections and mix_per_section.",
             )
-        bowls = 1
-        if turn is not None and blend.fresh_for is not None:
-            if turn > blend.fresh_for:
-                raise CannotPlan(
-                    f"One section takes longer than {blend.name} stays fresh.",
-                    "Take smaller sections: change sections, mix_per_section and minutes_per_section.",
-                    "minutes_per_section",
-                )
-            # Whole sections: one that is begun must be finished from a fresh bowl.
-            bowls = -(-sections // (blend.fresh_for // turn))  # rounded up
-        each, more = divmod(sections, bowls)
-        shared = [each + 1] * more + [each] * (bowls - more)
         # The factor has the hair amount in it already: more sections share the same total.
         total = self._written * factor
+        if blend.fresh_for is None or (turn := applied.turn) is None:
+            return [self._portion(sections, total, applied.minutes)]
+        if turn > blend.fresh_for:
+            raise CannotPlan(
+                f"One section takes longer than {blend.name} stays fresh.",
+                "Take smaller sections: change sections, mix_per_section and minutes_per_section.",
+                "minutes_per_section",
+            )
+        # Whole sections: one that is begun must be finished from a fresh bowl.
+        bowls = -(-sections // (blend.fresh_for // turn))  # rounded up
+        each, more = divmod(sections, bowls)
+        shared = [each + 1] * more + [each] * (bowls - more)
         found = {
-            count: self._portion(count, total * Fraction(count, sections), turn and turn * count)
+            count: self._portion(count, total * Fraction(count, sections), turn * count)
             for count in dict.fromkeys(shared)
         }
         return [found[count] for count in shared]

@@ -173,6 +173,21 @@ def assumed(head: Head, *, one_head: bool = True) -> Head:
     return tuple(found)
 
 
+def asks_for_no_lift(head: Head) -> bool:
+    """Whether a wish is for tone or depth alone: a level that the hair has or is past; or only a tone, for
+    hair that was lightened before."""
+    if head[WISH] and not head[WISH] & LIGHTER:
+        return True
+    new_growth = head[AREA] == REGROWTH
+    start = head[NATURAL] if new_growth or not head[NOW] else head[NOW]
+    if head[TARGET] and start and not head[LIFT]:
+        return head[TARGET].bit_length() <= lowest(start)
+    if head[TARGET] or head[LIFT] or not head[TONE] or new_growth:
+        return False
+    lifted = head[NOW] and head[NATURAL] and lowest(head[NOW]) > head[NATURAL].bit_length()
+    return bool(head[HISTORY] & LIGHTENED or lifted)
+
+
 def holds(when: Head, head: Head) -> bool:
     """Whether a clause certainly holds: every facet it names was said, and is within it. Where several
     are true at once, as a history, one of them is enough."""

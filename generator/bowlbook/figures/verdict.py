@@ -9,21 +9,17 @@ from typing import NamedTuple
 from bowlbook.book.book import Book
 from bowlbook.figures.candidate import Candidate, candidates_of, lightening
 from bowlbook.figures.head import (
-    AREA,
     DEEPER,
-    HISTORY,
     LIFT,
-    LIGHTENED,
     LIGHTER,
     NATURAL,
     NO_LIFT,
     NOW,
     PLACEMENT,
-    REGROWTH,
     TARGET,
-    TONE,
     WISH,
     Head,
+    asks_for_no_lift,
     assumed,
     completed,
     head_with,
@@ -33,7 +29,7 @@ from bowlbook.figures.proportion import developer_share
 from bowlbook.figures.shortlist import Index, Shortlist, index_of, shortlist
 from bowlbook.figures.stop import CARE, STOP, TEST, Stop, in_force, stops_of, volume_stops, volumes_of
 from bowlbook.figures.toner import toners_of
-from bowlbook.figures.visits import InOneVisit, Visit, house_visit, in_one_visit, plan_of
+from bowlbook.figures.visits import InOneVisit, Visit, house_visit, in_one_visit, least_lift, visits_for
 
 GO, WITH_CARE, TONE_ONLY = "go", "with care", "tone only"
 TEST_FIRST, MORE_VISITS, NOT_TODAY = "test first", "more than one visit", "not today"
@@ -94,21 +90,6 @@ class Consultation(NamedTuple):
     toning: Head | None
 
 
-def asks_for_no_lift(head: Head) -> bool:
-    """Whether a wish is for tone or depth alone: a level that the hair has or is past; or only a tone, for
-    hair that was lightened before."""
-    if head[WISH] and not head[WISH] & LIGHTER:
-        return True
-    new_growth = head[AREA] == REGROWTH
-    start = head[NATURAL] if new_growth or not head[NOW] else head[NOW]
-    if head[TARGET] and start and not head[LIFT]:
-        return head[TARGET].bit_length() <= lowest(start)
-    if head[TARGET] or head[LIFT] or not head[TONE] or new_growth:
-        return False
-    lifted = head[NOW] and head[NATURAL] and lowest(head[NOW]) > head[NATURAL].bit_length()
-    return bool(head[HISTORY] & LIGHTENED or lifted)
-
-
 def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consultation:
     """The verdict on a head and a wish. ``one_head`` as in `assumed`.
 
@@ -125,7 +106,7 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
     too_much = False
     if whole is not None and lightens:
         # By the least that the wish may mean: a span of levels alone makes no second visit.
-        too_much = _least_lift(judged) > limit.levels
+        too_much = least_lift(judged) > limit.levels
         visits = visits_for(practice.visit, practice.stops, judged)
     today = _today(whole or head, visits)
     verdict = _strictest(found, lightens, too_much)
@@ -144,15 +125,6 @@ def consult(practice: Practice, head: Head, *, one_head: bool = True) -> Consult
     )
 
 
-def visits_for(in_house: tuple[int, int], stops: Sequence[Stop], judged: Head) -> tuple[Visit, ...]:
-    """The plan for a wish, as a head is judged, that takes more than one visit; empty where one is enough, or
-    where the level that it starts from is not known. ``in_house``: see `house_visit`."""
-    lift = _least_lift(judged)
-    if not judged[NATURAL] or lift <= in_one_visit(in_house, stops, judged).levels:
-        return ()
-    return plan_of(in_house, stops, judged, lowest(judged[NATURAL]), lift)
-
-
 def _strictest(found: Sequence[Stop], lightens: bool, too_much: bool) -> str:
     effects = {each.effect for each in found}
     if STOP in effects:
@@ -164,15 +136,6 @@ def _strictest(found: Sequence[Stop], lightens: bool, too_much: bool) -> str:
     if not lightens:
         return TONE_ONLY
     return WITH_CARE if CARE in effects else GO
-
-
-def _least_lift(judged: Head) -> int:
-    """The fewest levels of lift that the wish may mean, to level 10 at most; 0 where none is known."""
-    lift, natural, target = judged[LIFT], judged[NATURAL], judged[TARGET]
-    least = lowest(lift)
-    if natural and target:
-        least = max(least, lowest(target) - natural.bit_length())
-    return min(least, 10 - lowest(natural)) if natural else least
 
 
 def _today(head: Head, visits: tuple[Visit, ...]) -> Head:

@@ -9,7 +9,18 @@ from typing import NamedTuple
 
 from bowlbook.entries.house import House
 from bowlbook.entries.usual import usual
-from bowlbook.figures.head import AREA, HISTORY, LIGHTENED, REGROWTH, Head, holds
+from bowlbook.figures.head import (
+    AREA,
+    HISTORY,
+    LIFT,
+    LIGHTENED,
+    NATURAL,
+    REGROWTH,
+    TARGET,
+    Head,
+    holds,
+    lowest,
+)
 from bowlbook.figures.stop import VISITS, Stop
 
 
@@ -73,3 +84,21 @@ def plan_of(
         level, left = level + own, left - own
         found.append(Visit(level, own, later.weeks if number else 0))
     return tuple(found)
+
+
+def visits_for(in_house: tuple[int, int], stops: Sequence[Stop], judged: Head) -> tuple[Visit, ...]:
+    """The plan for a wish, as a head is judged, that takes more than one visit; empty where one is enough, or
+    where the level that it starts from is not known. ``in_house``: see `house_visit`."""
+    lift = least_lift(judged)
+    if not judged[NATURAL] or lift <= in_one_visit(in_house, stops, judged).levels:
+        return ()
+    return plan_of(in_house, stops, judged, lowest(judged[NATURAL]), lift)
+
+
+def least_lift(judged: Head) -> int:
+    """The fewest levels of lift that the wish may mean, to level 10 at most; 0 where none is known."""
+    lift, natural, target = judged[LIFT], judged[NATURAL], judged[TARGET]
+    least = lowest(lift)
+    if natural and target:
+        least = max(least, lowest(target) - natural.bit_length())
+    return min(least, 10 - lowest(natural)) if natural else least

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from bowlbook.book.book import Book, EntryKey
-from bowlbook.book.current import is_retired, retired_keys
+from bowlbook.book.current import is_retired
 from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.technique import Technique
@@ -23,7 +23,7 @@ def withdrawn_recipes(book: Book) -> set[EntryKey]:
 
     Only those that name what is out of use are loaded.
     """
-    out = set(retired_keys(book))
+    out = set(book.retired)
     for kind, recipes in (("blend", book.blends), ("technique", book.techniques)):
         for entry_id, outline in outlines_of(recipes).items():
             # The outline names what the entry names; only the entry says whether it goes into the bowl.

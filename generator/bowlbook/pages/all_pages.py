@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from bowlbook.book.book import Book
-from bowlbook.book.current import current, current_ids, ids_by_name, retired_keys
+from bowlbook.book.current import current, current_ids, ids_by_name
 from bowlbook.pages import makers as piece
 from bowlbook.pages.cards.deck import class_deck, house_decks
 from bowlbook.pages.facet_value import FACET_VALUES
@@ -52,7 +52,7 @@ def makers_of(
     makers += _of_each(book, "class", "makers.class_notes:class_notes")
     makers += [
         _maker(f"retired/{kind}/{each}", "retired_page:retired_page", kind, each)
-        for kind, each in retired_keys(book)
+        for kind, each in book.retired
     ]
     return makers + list(_decks(book))
 
