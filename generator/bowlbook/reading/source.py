@@ -209,14 +209,18 @@ def _count(value: Any) -> int:
 
 def _gather(value: object, keys: frozenset[str], public: list[str], private: list[str]) -> None:
     """Add every text in a value; what stands behind one of the private ``keys`` is private, at any depth."""
-    if isinstance(value, str):
-        public.append(value)
-    elif isinstance(value, dict):
+    if isinstance(value, dict):
         for key, inner in value.items():
-            _gather(inner, keys, private if key in keys else public, private)
+            found = private if key in keys else public
+            if isinstance(inner, str):  # as most are: no call for each of them
+                found.append(inner)
+            else:
+                _gather(inner, keys, found, private)
     elif isinstance(value, list):
         for inner in value:
             _gather(inner, keys, public, private)
+    elif isinstance(value, str):
+        public.append(value)
 
 
 def _shown(line: str) -> str:
@@ -225,7 +229,7 @@ def _shown(line: str) -> str:
 
 def _hides(lines: list[str], private: frozenset[str]) -> bool:
     """Whether a mask of these lines, the first of a text, may hide anything in them."""
-    return bool(private) and _private_key(private).search("\n".join(lines)) is not None
+    return _first_private_key("\n".join(lines), private) is not None
 
 
 def mask(
@@ -249,7 +253,7 @@ def mask(
     inside: tuple[int, bool] | None = None
     open_quote = ""
     if known is None and not more:
-        first = key.search(text) if key is not None else None
+        first = _first_private_key(text, private)
         if first is None:
             return lines
         shown = lines[: text.count("\n", 0, first.start())]  # it may begin with a line end
@@ -322,6 +326,13 @@ def _private_key(private: frozenset[str]) -> re.Pattern[str]:
     """What a private key looks like, with the colon behind it."""
     names = "|".join(sorted(map(re.escape, private)))
     return re.compile(rf"""(?:^|[\s{{,?-])(?:(["']?)(?:{names})\1|"[^"]*\\[^"]*")\s*:""")
+
+
+def _first_private_key(text: str, private: frozenset[str]) -> re.Match[str] | None:
+    """The first private key in a text. The pattern, which takes long, begins where it can be at all."""
+    places = [0] if private and "\\" in text else [at for at in map(text.find, private) if at >= 0]
+    # A private name may have a quotation mark before it, and that the sign that ends what was before.
+    return _private_key(private).search(text, max(min(places) - 2, 0)) if places else None
 
 
 ANY_KEY = r"""\s*(?:-\s|["']?[\w -]+["']?\s*:(?:\s|$))"""
