@@ -47,17 +47,6 @@ def test_a_second_reading_reads_no_file_again(book: SmallBook, monkeypatch: pyte
     assert first == without(book.root)
 
 
-def test_without_sources_a_book_is_the_same_and_who_asks_for_one_gets_an_error(book: SmallBook) -> None:
-    with open_cache(book.root) as cache:
-        found, other = (read_book(book.root, cache=cache).book for _ in range(2))
-    assert found is not None and other is not None
-    found.forget_sources()
-    assert found == other
-    for _, entry in found.entries():
-        with pytest.raises(AttributeError, match="source"):
-            assert entry.source
-
-
 def test_any_edits_in_any_order(book: SmallBook) -> None:
     draw = random.Random(7)
     edits = [

@@ -9,7 +9,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, TypeVar
 
 from bowlbook.book.folder import FOLDER_OF
-from bowlbook.book.lazy_entries import LazyEntries, outlines_of
+from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.entries.partial import Unread
 from bowlbook.entries.product import Additive, Developer, Lightener, Product, Supply, Toner
 
@@ -106,13 +106,6 @@ class Book:
             for kind in ORDER
             for entry_id, outline in outlines_of(self.of_kind(kind)).items()
         }
-
-    def forget_sources(self) -> None:
-        """Hold no source of an entry that is loaded: two thirds of its memory, and of use to checks alone."""
-        for entries in map(self.of_kind, ORDER):
-            for each in entries.lazy.values() if isinstance(entries, LazyEntries) else ():
-                if not callable(each.held):
-                    vars(each.held).pop("source", None)
 
     def _read_product(self, entry_id: str) -> Product:
         """The product of this id. Raises `Unread` where its kind could not be read."""

@@ -89,8 +89,6 @@ def _build(last: LastBuild, *, replace: bool, strict: bool, full: bool) -> None:
     with printer.progress("Reading") as show:
         judgement = judge(recipes, today(), show, last.cache)
     _print_findings(judgement, strict=strict, full=full)
-    if judgement.book is not None and (last.audience or inputs.audience) == "team":
-        judgement.book.forget_sources()  # all is checked; a public copy is made of entries with theirs
     gc.freeze()  # it is held to the process's end: no collection, nor the last one, need walk through it
     incremental = Incremental(last.record, last.absolute)
     warnings: list[str] = []

@@ -76,20 +76,7 @@ def compile_templates() -> None:
 
 
 class _Generator(CodeGenerator):
-    """Escapes what a template puts out with `_Environment.escaped`, and calls functions at once.
-
-    Jinja2's own call looks whether a function wants the context: none of ours does.
-    """
-
-    def visit_Call(self, node: nodes.Call, frame: Frame, forward_caller: bool = False) -> None:
-        self.visit(node.node, frame)
-        self.write("(*()")  # the arguments begin with a comma
-        self.signature(node, frame, {"caller": "caller"} if forward_caller else None)
-        self.write(")")
-
-    def visit_Getattr(self, node: nodes.Getattr, frame: Frame) -> None:
-        self.visit(node.node, frame)
-        self.write(f".{node.attr}")
+    """Escapes what a template puts out with `_Environment.escaped`."""
 
     def _output_child_pre(self, node: nodes.Expr, frame: Frame, finalize: Any) -> None:
         self.write("environment.escaped(")

@@ -77,7 +77,7 @@ def sources_of(config_file: Path, recipes: Path) -> tuple[dict[str, Path], Input
         raise BuildFailed("\n".join([*errors, str(error)])) from error
     sources = options.sources_of(config, recipes)
     paths = tuple(os.path.abspath(each) for each in sources.values())  # noqa: PTH100  # links stay links
-    inputs = Inputs(b"", paths, str(recipes), plugin.config.release, plugin.config.audience)
+    inputs = Inputs(b"", paths, str(recipes), plugin.config.release)
     return sources, inputs if _is_all_read(config) else Inputs()
 
 

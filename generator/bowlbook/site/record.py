@@ -27,15 +27,13 @@ class Inputs:
     """Everything a build reads, and its digest.
 
     ``paths``: files and folders, absolute. ``recipes``: the book's folder, and ``release``: what it is
-    compared with, and ``audience``: whose copy is built, as ``mkdocs.yml`` says. Without paths it cannot be
-    known what a build reads.
+    compared with, as ``mkdocs.yml`` says. Without paths it cannot be known what a build reads.
     """
 
     digest: bytes = b""
     paths: tuple[str, ...] = ()
     recipes: str = ""
     release: str = "none"
-    audience: str = ""
 
 
 @dataclass(frozen=True, slots=True)
