@@ -6,10 +6,21 @@
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from typing import ClassVar
 
 
-@dataclass(frozen=True)
-class _Measured:
+class _Value:
+    """A frozen dataclass with slots, pickled by its fields: its own way looks each of them up in Python."""
+
+    __slots__ = ()
+    __match_args__: ClassVar[tuple[str, ...]]
+
+    def __reduce__(self) -> tuple[type, tuple[object, ...]]:
+        return type(self), tuple([getattr(self, name) for name in self.__match_args__])
+
+
+@dataclass(frozen=True, slots=True)
+class _Measured(_Value):
     number: Fraction
     unit: str
 
@@ -20,13 +31,17 @@ class _Measured:
 class Mass(_Measured):
     """A weight. ``number`` in ``unit``: oz (avoirdupois), g, kg or lb."""
 
+    __slots__ = ()
+
 
 class Volume(_Measured):
     """A volume. ``number`` in ``unit``: mL, L, fl oz (US), imperial fl oz, or one of `TRADE_UNITS`."""
 
+    __slots__ = ()
 
-@dataclass(frozen=True)
-class Count:
+
+@dataclass(frozen=True, slots=True)
+class Count(_Value):
     """A number of pieces."""
 
     number: int
@@ -50,8 +65,8 @@ class Ratio:
         return f"{plain(self.left)}:{plain(self.right)}"
 
 
-@dataclass(frozen=True)
-class Span:
+@dataclass(frozen=True, slots=True)
+class Span(_Value):
     """Whole numbers from ``low`` to ``high``, both included."""
 
     low: int
