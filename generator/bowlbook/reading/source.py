@@ -20,8 +20,8 @@ Unquoted = tuple[str, str] | None
 
 STORED = ("path", "text", "private", "data", "places", "known", "faulty", "unknown", "misshapen")
 """The fields of a `Source` that are pickled."""
-PLACE = Struct("II")
-"""A line and a column, as they are held."""
+OFFSET = Struct("I")
+"""An offset, as it is held."""
 EXCERPT_WIDTH = 160
 EARLY = 3
 """Lines at the top whose excerpt needs no mask of the whole text: an entry's name is there."""
@@ -38,8 +38,8 @@ class Source:
     that the entry may not have where they stand; None until it was validated. ``misshapen``: ways to values
     where private keys belong and no keys were written, as in ``pack: 39.00``: quoted like a private value.
 
-    ``places``: line and column, counting from 0, of each value and before it of its key, in the text's order:
-    a mapping or list before what is in it. Held as bytes, since few are ever asked for.
+    ``places``: the offset in the text of each value and before it of its key, in the text's order: a mapping
+    or list before what is in it. Held as bytes, since few are ever asked for.
     """
 
     path: str
@@ -52,6 +52,7 @@ class Source:
     unknown: frozenset[Loc] | None = None
     misshapen: frozenset[Loc] = frozenset()
     _lines: dict[object, list[str]] = field(default_factory=dict, repr=False, compare=False)
+    _found: dict[Loc, tuple[int, int | None]] = field(default_factory=dict, repr=False, compare=False)
     _texts: tuple[str, str] | None = field(default=None, repr=False, compare=False)
 
     def __getstate__(self) -> tuple[Any, ...]:
@@ -61,12 +62,23 @@ class Source:
     def __setstate__(self, state: tuple[Any, ...]) -> None:
         for name, value in zip(STORED, state, strict=True):
             setattr(self, name, value)
-        self._lines, self._texts = {}, None
+        self._lines, self._found, self._texts = {}, {}, None
 
     def place_of(self, loc: Loc, *, key: bool = False) -> Place:
         """The place of a value (or of its key); of the nearest parent where it is missing."""
-        of_value, of_key = self._numbers(loc)
-        return Place(self.path, *self._place(of_key if key and of_key is not None else of_value))
+        return self._place_at(self._offset_of(loc, key=key))
+
+    def _place_at(self, offset: int) -> Place:
+        line_end = self.text.rfind("\n", 0, offset)
+        return Place(self.path, self.text.count("\n", 0, offset) + 1, offset - line_end)
+
+    def _offset_of(self, loc: Loc, *, key: bool = False) -> int:
+        """Where in the text the place of a value (or of its key) is, as `place_of` gives it."""
+        if loc not in self._found:  # a hundred recipes may contradict one rule of the house
+            self._found[loc] = self._numbers(loc)
+        of_value, of_key = self._found[loc]
+        number = of_key if key and of_key is not None else of_value
+        return int(OFFSET.unpack_from(self.places, number * OFFSET.size)[0]) if self.places else 0
 
     def _numbers(self, loc: Loc) -> tuple[int, int | None]:
         """Which of the places is that of a value, or of its nearest parent, and which that of its key."""
@@ -76,21 +88,14 @@ class Source:
             of_key = None
             if isinstance(value, dict) and step in value:
                 before = list(value).index(step)
-                of_key = of_value + 1 + before + sum(map(_count, [*value.values()][:before]))
+                of_key = of_value + 1 + before + _count_in([*value.values()][:before])
                 of_value = of_key + 1
             elif isinstance(value, list) and isinstance(step, int) and step < len(value):
-                of_value += 1 + sum(map(_count, value[:step]))
+                of_value += 1 + _count_in(value[:step])
             else:
                 break
             value = value[step]
         return of_value, of_key
-
-    def _place(self, number: int) -> tuple[int, int]:
-        """Line and column, counting from 1, of the place of this number; of the text's begin without any."""
-        if not self.places:
-            return 1, 1
-        line, column = PLACE.unpack_from(self.places, number * PLACE.size)
-        return line + 1, column + 1
 
     def place_in(self, loc: Loc, start: int, piece: str) -> Place:
         """The place of a piece of a text's value that begins at ``start`` in it.
@@ -99,21 +104,14 @@ class Source:
         value: folded, or with backslash codes.
         """
         value = value_at(self.data, loc)
-        own = self.place_of(loc)
-        at = self._offset(own) - 1
+        begin = self._offset_of(loc)
+        own, at = self._place_at(begin), begin - 1
         for _ in range(value.count(piece, 0, start + len(piece))):
             at = self.text.find(piece, at + 1)
             if at < 0:
                 return own
-        place = Place(self.path, self.text.count("\n", 0, at) + 1, at - self.text.rfind("\n", 0, at))
+        place = self._place_at(at)
         return own if place.line == own.line else place
-
-    def _offset(self, place: Place) -> int:
-        """How many characters of the text are before a place."""
-        at = 0
-        for _ in range(place.line - 1):
-            at = self.text.index("\n", at) + 1
-        return at + place.column - 1
 
     def texts(self) -> tuple[str, str]:
         """All texts in the data, with line ends between them: those that may travel, and the private ones.
@@ -150,8 +148,7 @@ class Source:
                 return _shown(first[-1])
         state = (names, known, ways)
         if state not in self._lines:
-            keys = [self._numbers(way)[1] for way in ways]
-            starts = [self._place(number) for number in keys if number is not None]
+            starts = [self.place_of(way, key=True)[1:] for way in ways if self._numbers(way)[1] is not None]
             self._lines[state] = mask(self.text, names, known, starts)
         lines = self._lines[state]
         return _shown(lines[line - 1]) if 1 <= line <= len(lines) else ""
@@ -203,8 +200,12 @@ def texts_in(value: object, loc: Loc = ()) -> Iterator[tuple[Loc, str]]:
 def _count(value: Any) -> int:
     """How many places there are in a value: its own, and those of what is in it."""
     if isinstance(value, dict):
-        return 1 + len(value) + sum(map(_count, value.values()))
-    return 1 + sum(map(_count, value)) if isinstance(value, list) else 1
+        return 1 + len(value) + _count_in(value.values())
+    return 1 + _count_in(value) if isinstance(value, list) else 1
+
+
+def _count_in(values: Iterable[Any]) -> int:
+    return sum([1 if type(each) is str else _count(each) for each in values])
 
 
 def _gather(value: object, keys: frozenset[str], public: list[str], private: list[str]) -> None:

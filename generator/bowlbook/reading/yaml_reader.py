@@ -255,7 +255,7 @@ class YamlReader:
 
 def _places_of(marks: list[Any]) -> bytes:
     """Marks as `Source` holds their places."""
-    return array("I", [number for mark in marks for number in (mark.line, mark.column)]).tobytes()
+    return array("I", [mark.index for mark in marks]).tobytes()
 
 
 def _problem(error: YAMLError) -> SyntaxProblem:
