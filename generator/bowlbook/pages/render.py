@@ -2,9 +2,9 @@
 
 import re
 from collections.abc import Mapping
-from functools import cache, partial
+from functools import cache
 from pathlib import Path
-from typing import Any, cast
+from typing import Any
 
 from jinja2 import BytecodeCache, Environment, FileSystemLoader, StrictUndefined, TemplateError, nodes
 from jinja2.bccache import Bucket
@@ -12,7 +12,6 @@ from jinja2.compiler import CodeGenerator, Frame
 from markupsafe import Markup, escape
 
 from bowlbook.cache.cache import Cache, Result, made_of
-from bowlbook.cache.processes import all_made
 from bowlbook.figures.pigment import UNDERLYING
 from bowlbook.pages.address import entry_address, index_address, relative
 from bowlbook.pages.asset import asset_folder
@@ -39,11 +38,7 @@ class Compiled(BytecodeCache):
 
     def dump_bytecode(self, bucket: Bucket) -> None:
         """Store it."""
-        self.keep(bucket, bucket.bytecode_to_string())
-
-    def keep(self, bucket: Bucket, code: bytes) -> None:
-        """Store what a template was compiled to, here or in another process."""
-        self._result(bucket).keep(made_of(code))
+        self._result(bucket).keep(made_of(bucket.bytecode_to_string()))
 
     def _result(self, bucket: Bucket) -> Result[bytes]:
         return self.results.result("template", bucket.key, bucket.checksum.encode(), bytes)
@@ -55,24 +50,9 @@ def set_compiled(compiled: Compiled) -> None:
 
 
 def compile_templates() -> None:
-    """Compile every template, in several processes, or load it: a process that is begun later need not."""
-    made = _environment()
-    names, loader, compiled = made.list_templates(), cast(Any, made.loader), made.bytecode_cache
-
-    def code_of(bucket: Bucket, source: str, name: str, path: str) -> bytes:
-        bucket.code = made.compile(source, name, path)
-        return bucket.bytecode_to_string()
-
-    if isinstance(compiled, Compiled) and compiled.results.is_kept:
-        sources = [(name, *loader.get_source(made, name)) for name in names]
-        found = [
-            (compiled.get_bucket(made, name, path, text), text, name, path) for name, text, path, _ in sources
-        ]
-        new = [each for each in found if each[0].code is None]
-        for place, code in all_made([partial(code_of, *each) for each in new]):
-            compiled.keep(new[place][0], code)
-    for name in names:
-        made.get_template(name)
+    """Compile every template, or load it: a process that is begun after this need not."""
+    for name in _environment().list_templates():
+        _environment().get_template(name)
 
 
 class _Generator(CodeGenerator):
@@ -107,7 +87,6 @@ def _environment() -> Environment:
         # A misspelt name in a template fails the build instead of leaving a blank where a weight should be.
         undefined=StrictUndefined,
         auto_reload=False,  # the program does not change while it runs
-        cache_size=-1,  # nor has it so many templates that one would have to be let go
         trim_blocks=True,
         lstrip_blocks=True,
     )

@@ -16,7 +16,7 @@ from bowlbook.cache.processes import all_made
 from bowlbook.reading.source import open_quote_of
 from bowlbook.site.record import Target
 
-NOT_FETCHED = (b"canonical", b"prev", b"next", b"alternate")
+NOT_FETCHED = ("canonical", "prev", "next", "alternate")
 """Kinds of ``<link>`` that a browser does not fetch."""
 LOST = "404.html"
 """The page for lost addresses: a server shows it anywhere, so that its links lead from everywhere."""
@@ -33,53 +33,51 @@ class _Seen:
 NAMES = ("id", "name", "href", "src")
 BEFORE = "|".join(rf"(?<=\s{end}=)" for end in (*NAMES, ""))
 LAST = "".join(name[-1] for name in NAMES)
-VALUE = rf"""=(?<=[{LAST}\s]=)(?:{BEFORE})\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))"""
-GIVEN = re.compile(VALUE.encode(), re.I)
+GIVEN = re.compile(rf"""=(?<=[{LAST}\s]=)(?:{BEFORE})\s*(?:"([^"]*)"|'([^']*)'|([^\s"'>]+))""", re.I)
 """What is given to one of the names, or to any name with a space after it. Found by its ``=``, which is much
 rarer than a space, and by one look at the sign before that."""
 NO_ATTRIBUTE = "", ""
-REL = re.compile(rb"""\srel\s*=\s*["']?([^"'>]*)""", re.I)
-COMMENT = re.compile(b"<!--.*?-->", re.S)
-ARTICLE = re.compile(rb"<article\b[^>]*(?=>)")
-TEXT = re.compile(rb">\s*[^\s<]")
+REL = re.compile(r"""\srel\s*=\s*["']?([^"'>]*)""", re.I)
+COMMENT = re.compile(r"<!--.*?-->", re.S)
+ARTICLE = re.compile(r"<article\b[^>]*(?=>)")
+TEXT = re.compile(r">\s*[^\s<]")
 
 
-def _seen(html: bytes) -> _Seen:
+def _seen(html: str) -> _Seen:
     """Links, anchors, and whether there is a text in the main column.
 
     For well-formed pages: an attribute is what stands between ``<`` and ``>`` and in no other attribute's
     quotation marks. Quicker than a parser, which a thousand pages would be waited for.
     """
-    if b"<!--" in html:
-        html = COMMENT.sub(b"", html)
+    if "<!--" in html:
+        html = COMMENT.sub("", html)
     seen = _Seen(has_text=any(_has_text(html, found.end()) for found in ARTICLE.finditer(html)))
     for given in GIVEN.finditer(html):
         at = given.start()
-        start = html.rfind(b"<", 0, at)
+        start = html.rfind("<", 0, at)
         name, value = _attribute(html[start:at], given[given.lastindex or 0]) if start >= 0 else NO_ATTRIBUTE
         if name in ("id", "name"):
             seen.anchors.add(value)
         elif name:
             seen.links.append(value)
-            is_link = html[start + 1 : start + 6].lower() == b"link "
+            is_link = html[start + 1 : start + 6].lower() == "link "
             if name == "src" or (is_link and _rel(html, start) not in NOT_FETCHED):
                 seen.fetched.append(value)
     return seen
 
 
 @lru_cache(1 << 15)
-def _attribute(tag: bytes, value_given: bytes) -> tuple[str, str]:
-    """The name and the value of an attribute whose tag begins with ``tag``; nothing where it is none."""
-    before, given = tag.decode("utf-8", "replace"), value_given.decode("utf-8", "replace")
+def _attribute(before: str, given: str) -> tuple[str, str]:
+    """The name and the value of an attribute whose tag begins with ``before``; nothing where it is none."""
     if ">" in before or not _is_outside_quotes(before):
         return NO_ATTRIBUTE
     name, value = before.rsplit(None, 1)[-1].lower(), unescape(given)
     return (name, value) if value and name in NAMES else NO_ATTRIBUTE
 
 
-def _has_text(html: bytes, start: int) -> bool:
+def _has_text(html: str, start: int) -> bool:
     """Whether there is a text between the tag that ends at ``start`` and the end of the article."""
-    end = html.find(b"</article>", start)
+    end = html.find("</article>", start)
     return end >= 0 and TEXT.search(html, start, end) is not None
 
 
@@ -88,9 +86,9 @@ def _is_outside_quotes(tag: str) -> bool:
     return not open_quote_of(tag) if "'" in tag else tag.count('"') % 2 == 0
 
 
-def _rel(html: bytes, start: int) -> bytes:
-    found = REL.search(html, start, html.find(b">", start))
-    return found[1] if found else b""
+def _rel(html: str, start: int) -> str:
+    found = REL.search(html, start, html.find(">", start))
+    return found[1] if found else ""
 
 
 class _Look(NamedTuple):
@@ -221,7 +219,7 @@ def _looks(site: Path, names: list[str]) -> Iterator[tuple[str, _Look]]:
 def _look(site: Path, name: str) -> _Look:
     """What is seen of a page."""
     with open(f"{site}/{name}", "rb") as file:  # noqa: PTH123  # a Path for each of thousands takes longer
-        seen = _seen(file.read())
+        seen = _seen(file.read().decode("utf-8", "replace"))
     foreign = [link for link in dict.fromkeys(seen.fetched) if urlsplit(link).netloc]
     return _Look(seen.has_text, foreign, _leads(name, seen.links), seen.anchors)
 

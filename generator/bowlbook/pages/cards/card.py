@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterator, Sequence
-from functools import cache
 from typing import Any, NamedTuple
 
 from markupsafe import Markup, escape
@@ -29,8 +28,8 @@ from bowlbook.wording.time_on_hair import LAST_RINSED, counted_from, times_by_de
 
 COLUMNS = 5
 """Sizes of a bowl side by side on a card."""
-MASK, DARK, RUN = 3, b"\0", re.compile(b"[^\0]*\0+")
-"""Of QR codes: the number of the mask, a dark module, and a run of these with the light ones before it."""
+MASK, DARK = 3, re.compile(b"\0+")
+"""Of QR codes: the number of the mask, and a run of dark modules. The quiet zone ends each in its row."""
 ROOMY, FULL = 900, 1500
 """Characters on a card up to which its type stays large, and up to which it is small rather than smallest."""
 DRAWN, MOST_DRAWN, PACKED = 260, 5, 1900
@@ -195,20 +194,10 @@ def _qr(address: str) -> Markup:
 
 def _path(modules: bytes, size: int) -> str:
     """The dark modules as an SVG path: a line along each run of them, and moves between these lines."""
-    at = down = 0
+    at = 0
     lines = ["M0 .5"]
-    for start in range(0, len(modules), size):
-        if runs := RUN.findall(modules, start, start + size):
-            first = runs[0].index(DARK)
-            lines.append(f"m{first - at} {down}h{len(runs[0]) - first}")
-            lines += map(_line, runs[1:])
-            at, down = sum(map(len, runs)), 0
-        down += 1
+    for start, end in [run.span() for run in DARK.finditer(modules)]:
+        down = start // size - at // size
+        lines.append(f"m{start - at - down * size} {down}h{end - start}")
+        at = end
     return "".join(lines)
-
-
-@cache
-def _line(run: bytes) -> str:
-    """A move over light modules, and a line along the dark ones after them."""
-    light = run.index(DARK)
-    return f"m{light} 0h{len(run) - light}"
