@@ -118,8 +118,14 @@ def test_a_function_that_returns_nothing_is_named_with_its_maker() -> None:
         Maker("shelf", f"{__name__}:returns_nothing").make(None)  # type: ignore[arg-type]
 
 
+@pytest.mark.parametrize("function", ["no_such_module:shelf", f"{__name__}:no_such_function"])
+def test_a_function_that_is_not_there_is_named_with_its_maker(function: str) -> None:
+    with pytest.raises(TypeError, match=r"^The maker shelf: .*no_such_"):
+        Maker("shelf", function).make(None)  # type: ignore[arg-type]
+
+
 def test_an_address_without_its_slash_is_refused() -> None:
-    with pytest.raises(ValueError, match=r"ends in a slash: shelf/$"):
+    with pytest.raises(ValueError, match=r'slash, and "shelf" has none$'):
         Page("shelf", "Shelf", "", "")
 
 

@@ -56,7 +56,10 @@ class Maker:
 
     def make(self, book: Book, pieces: Sequence[Any] = ()) -> Iterable[Output]:
         """Run the function. ``pieces``: those of the makers it needs."""
-        function: Function = resolve_name(self.function)
+        try:
+            function: Function = resolve_name(self.function)
+        except (ImportError, AttributeError) as error:
+            raise TypeError(f"The maker {self.name}: {error}") from error
         taken = {"pieces": pieces} if self.takes_pieces else {}
         made = function(book, *self.inputs, **taken)
         if made is None:

@@ -52,7 +52,7 @@ class Page:
 
     def __post_init__(self) -> None:
         if self.address and not self.address.endswith("/"):
-            raise ValueError(f"The address of a page ends in a slash: {self.address}/")
+            raise ValueError(f'The address of a page ends in a slash, and "{self.address}" has none')
 
 
 class Document(NamedTuple):
