@@ -2,6 +2,7 @@
 
 import os
 import re
+from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 from typing import NamedTuple
@@ -56,20 +57,17 @@ class FoundPicture(NamedTuple):
     stamp: tuple[int, int, int]
 
 
+@dataclass(eq=False, repr=False)
 class Folder:
     """A book's folder as it was found, each file read once: its bytes, or why it cannot be read.
 
     Shared products come last. ``no_shelf``: why their folder, which the house names, cannot be had.
     """
 
-    def __init__(
-        self,
-        files: list[tuple[EntryFile, bytes | Refusal]],
-        findings: list[Finding],
-        no_shelf: Refusal | None = None,
-        pictures: tuple[FoundPicture, ...] = (),
-    ) -> None:
-        self.files, self.findings, self.no_shelf, self.pictures = files, findings, no_shelf, pictures
+    files: list[tuple[EntryFile, bytes | Refusal]]
+    findings: list[Finding]
+    no_shelf: Refusal | None = None
+    pictures: tuple[FoundPicture, ...] = ()
 
     @cached_property
     def digests(self) -> dict[EntryFile, bytes]:

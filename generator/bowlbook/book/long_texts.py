@@ -10,7 +10,7 @@ from dataclasses import fields
 from functools import cache
 from typing import Any, NamedTuple, TypeVar, cast, get_args
 
-from bowlbook.cache.digest import digest_of
+from bowlbook.cache.digest import WITHOUT_REFERENCES, digest_of
 from bowlbook.cache.recording import Recorded
 from bowlbook.entries.entry import Entry, Part, yaml_key
 from bowlbook.entries.words import Markdown
@@ -47,7 +47,8 @@ def short_digest(entry: Entry) -> bytes:
     """The digest of all that `without_long_texts` leaves: of the data in its file, without the long texts."""
     left_out = {yaml_key(name) for name in long_texts(cast(Any, type(entry)))}
     data = entry.source.data or {}
-    return digest_of(entry.id, marshal.dumps([each for each in data.items() if each[0] not in left_out], 2))
+    left = [each for each in data.items() if each[0] not in left_out]
+    return digest_of(entry.id, marshal.dumps(left, WITHOUT_REFERENCES))
 
 
 def whole_at(entries: Mapping[str, E], entry_id: str) -> E:

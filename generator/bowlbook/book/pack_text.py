@@ -69,8 +69,7 @@ def _edit(source: Source, loc: Loc, pack: dict[str, Any], new: str) -> tuple[int
         return start, end, new
     net: Loc = (*loc[:-1], "net")
     start, end = _span(source, net, str(pack["net"]))
-    _, line, column = source.place_of(loc[:-1])
-    if source.text.split("\n")[line - 1][column - 1] == "{":
+    if source.text[source.offset_of(loc[:-1])] == "{":
         return end, end, f", {key}: {new}"
     indent = " " * (source.place_of(net, key=True).column - 1)
     rest = source.text.find("\n", end)
@@ -80,8 +79,7 @@ def _edit(source: Source, loc: Loc, pack: dict[str, Any], new: str) -> tuple[int
 
 def _span(source: Source, loc: Loc, value: str) -> tuple[int, int]:
     """Start and end of a value's text, its quotation marks included."""
-    _, line, column = source.place_of(loc)
-    start = sum(len(each) + 1 for each in source.text.split("\n")[: line - 1]) + column - 1
+    start = source.offset_of(loc)
     for quote in ("", '"', "'"):
         written = f"{quote}{value}{quote}"
         if source.text.startswith(written, start):

@@ -76,7 +76,7 @@ def book_of(folder: Folder, cache: Cache, progress: Progress | None = None) -> R
             (shared if file.shared else entries[file.kind])[file.id] = read.entry
             # Shared products come last: the own one counts.
             stamps.setdefault((file.kind, file.id), read.stamps)
-        if found and _has_error(found):
+        if _has_error(found):
             partial.add(((file.kind, file.id), file.shared))
         if progress is not None:
             progress(done + 1, len(folder.files))

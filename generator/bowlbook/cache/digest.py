@@ -15,6 +15,8 @@ DIGEST_SIZE = 32
 """Bytes of a digest."""
 LIBRARIES = ("babel", "deflate", "jinja2", "markdown", "markupsafe", "nh3", "yaml", "zxingcpp")
 """The libraries that results are made with, beside this program."""
+WITHOUT_REFERENCES = 2
+"""The version of `marshal` that writes equal values as equal bytes, whether or not they are one object."""
 SAFELY = ("utf-8", "surrogatepass")
 """How text becomes bytes: also a file name that is no Unicode text."""
 

@@ -11,8 +11,7 @@ from bowlbook.book.released import Release, release_of, released_in
 from bowlbook.book.shelf_folder import read_folder
 from bowlbook.cache.cache import Cache
 from bowlbook.cache.digest import digest_of
-from bowlbook.reading.finding import Finding, sorted_findings
-from bowlbook.reading.place import Place
+from bowlbook.reading.finding import Finding, packed, sorted_findings, unpacked
 
 if TYPE_CHECKING:
     from bowlbook.book.book import Book
@@ -54,10 +53,10 @@ def findings_in(
 
     def rows() -> list[tuple[Any, ...]]:
         judged.extend(_judge(root, folder, day, progress, cache, release).findings)
-        return [(*each.place, *each[1:]) for each in judged]  # plain tuples are stored in half the time
+        return [packed(each) for each in judged]
 
     stored = cache.get_or_make("judgement", "", given, rows)
-    return judged or [Finding(Place(*row[:3]), *row[3:]) for row in stored]
+    return judged or [unpacked(row) for row in stored]
 
 
 def _judge(

@@ -134,8 +134,7 @@ def _fill_gap(kind: str, text: str, field: str, value: str) -> str:
     text = re.sub(rf"(?m)^# ({re.escape(field)}: \?\?\?)", r"\1", text, count=1)
     source = _source(kind, text)
     loc = next(loc for loc in _gaps(source) if _field(loc) == field)
-    _, line, column = source.place_of(loc)
-    start = sum(len(each) + 1 for each in text.split("\n")[: line - 1]) + column - 1
+    start = source.offset_of(loc)
     wrong: list[Finding] = []
     # A JSON string is also a quoted YAML scalar.
     for written in (value, json.dumps(value, ensure_ascii=False)):

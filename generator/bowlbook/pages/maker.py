@@ -14,7 +14,7 @@ from pkgutil import resolve_name
 from typing import Any
 
 from bowlbook.book.book import Book
-from bowlbook.cache.digest import digest_of
+from bowlbook.cache.digest import WITHOUT_REFERENCES, digest_of
 from bowlbook.pages.page import Document, Page, Piece
 
 Output = Page | Document | Piece
@@ -25,8 +25,6 @@ Need = tuple[str, str]
 ATOMS = frozenset((type(None), bool, int, float, str, bytes))
 WRITTEN = frozenset((Fraction, date))
 """Types whose text says all of their value."""
-WITHOUT_REFERENCES = 2
-"""The version of `marshal` that writes equal values as equal bytes, whether or not they are one object."""
 
 
 class Maker:

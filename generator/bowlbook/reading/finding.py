@@ -1,6 +1,6 @@
 """One thing found in a book: where, which code, what, and how to mend it."""
 
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple
 
 from bowlbook.reading.place import Place
 from bowlbook.reading.refusal import Refusal
@@ -34,6 +34,17 @@ class Finding(NamedTuple):
 def finding_of(refusal: Refusal, place: Place, excerpt: str = "") -> Finding:
     """The finding for a refusal at a place."""
     return Finding(place, refusal.code, refusal.message, refusal.mend, excerpt)
+
+
+def packed(finding: Finding) -> tuple[Any, ...]:
+    """A finding as plain tuples, which are stored in half of the time; `unpacked` makes it again."""
+    return tuple(finding.place), *finding[1:]
+
+
+def unpacked(stored: tuple[Any, ...]) -> Finding:
+    """The finding that `packed` gave."""
+    place, *rest = stored
+    return Finding(Place(*place), *rest)
 
 
 def sorted_findings(findings: list[Finding]) -> list[Finding]:

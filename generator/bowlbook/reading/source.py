@@ -66,14 +66,14 @@ class Source:
 
     def place_of(self, loc: Loc, *, key: bool = False) -> Place:
         """The place of a value (or of its key); of the nearest parent where it is missing."""
-        return self._place_at(self._offset_of(loc, key=key))
+        return self._place_at(self.offset_of(loc, key=key))
 
     def _place_at(self, offset: int) -> Place:
         line_end = self.text.rfind("\n", 0, offset)
         return Place(self.path, self.text.count("\n", 0, offset) + 1, offset - line_end)
 
-    def _offset_of(self, loc: Loc, *, key: bool = False) -> int:
-        """Where in the text the place of a value (or of its key) is, as `place_of` gives it."""
+    def offset_of(self, loc: Loc, *, key: bool = False) -> int:
+        """How many characters of the text are before the place that `place_of` gives."""
         if loc not in self._found:  # a hundred recipes may contradict one rule of the house
             self._found[loc] = self._numbers(loc)
         of_value, of_key = self._found[loc]
@@ -104,7 +104,7 @@ class Source:
         value: folded, or with backslash codes.
         """
         value = value_at(self.data, loc)
-        begin = self._offset_of(loc)
+        begin = self.offset_of(loc)
         own, at = self._place_at(begin), begin - 1
         for _ in range(value.count(piece, 0, start + len(piece))):
             at = self.text.find(piece, at + 1)
