@@ -1,6 +1,5 @@
 """YAML read by events: everything stays text, and has its place; what is refused stands in ``words.yml``."""
 
-import pickle
 from pathlib import Path
 
 import pytest
@@ -110,18 +109,6 @@ def test_a_second_key_leaves_the_places_of_the_first() -> None:
     assert place_in(source, "a", "b") == (1, 8)
     assert place_in(source, "a", "c") == (1, 4)
     assert place_in(source, "d", key=True) == (3, 1)
-
-
-def test_a_source_is_stored_without_what_was_gathered_from_it() -> None:
-    text = "name: Soft clay\npack: {size: 450 g, price: 39.00}\n"
-    source = read_text(text, "clay.yml", frozenset({"price"}))[0]
-    fresh = pickle.dumps(source)
-    gathered, shown = source.texts(), source.excerpt(2)
-    assert pickle.dumps(source) == fresh
-    again = pickle.loads(fresh)
-    assert again == source
-    assert place_in(again, "pack", "price") == (2, 28)
-    assert (again.texts(), again.excerpt(2)) == (gathered, shown)
 
 
 def test_thousands_of_aliases_are_one_finding() -> None:

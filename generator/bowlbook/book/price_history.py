@@ -63,7 +63,7 @@ def _released(recipes: Path, release: Release, currency: str) -> Iterator[tuple[
         path = PurePosixPath(name)
         if str(path.parent) != FOLDER or path.suffix != ".yml":
             continue
-        entry, _ = read_entry(EntryFile("product", path.stem, name), content)
+        entry = read_entry(EntryFile("product", path.stem, name), content).entry
         if isinstance(entry, Product):
             yield from ((path.stem, price) for price in _of(vars(entry).get("pack"), currency))
 

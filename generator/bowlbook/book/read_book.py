@@ -113,6 +113,35 @@ OUTLINE, ENTRY, PICTURE = "outline", "entry", "picture"
 picture is."""
 
 
+class ReadEntry:
+    """The ``entry`` in a file, as far as it can be read, and all ``findings``.
+
+    It is pickled as what was read of the file: validating that takes less time than storing all the parts of
+    the entry and loading them.
+    """
+
+    def __init__(self, kind: str, entry_id: str, source: Source, found: list[Finding]) -> None:
+        """``found``: what reading the source found."""
+        from bowlbook.entries.validate import validate
+
+        self._read = kind, entry_id, source, found
+        self.entry, more = validate(kind, entry_id, source)
+        self.findings = found + more
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        kind, entry_id, source, found = self._read
+        stored = source.path, source.text, source.data, source.places, source.faulty
+        return _validated_again, (kind, entry_id, stored, found)
+
+
+def _validated_again(kind: str, entry_id: str, stored: tuple[Any, ...], found: list[Finding]) -> ReadEntry:
+    from bowlbook.entries.validate import known_keys, private_keys
+
+    path, text, data, places, faulty = stored
+    source = Source(path, text, private_keys(), data, places, known_keys(), faulty)
+    return ReadEntry(kind, entry_id, source, found)
+
+
 class _Read(NamedTuple):
     """The entry in a file, and its digests."""
 
@@ -124,12 +153,12 @@ class _Reading(NamedTuple):
     """One file, read when its outline or its entry is asked for. With its outline goes its short digest."""
 
     stamp: bytes
-    entry: Result[tuple[Entry | None, list[Finding]]]
+    entry: Result[ReadEntry]
     outline: Result[tuple[tuple[Outline, bytes] | None, list[Finding]]]
 
     def loaded(self) -> Entry:
         """The entry, where the outline says that there is one."""
-        return cast(Entry, self.entry.value[0])
+        return cast(Entry, self.entry.value.entry)
 
     def found(self) -> tuple[_Read | None, list[Finding]]:
         """The file's entry and findings: a partial entry where a finding of it is an error."""
@@ -146,22 +175,18 @@ def _reading_of(file: EntryFile, content: bytes, stamp: bytes, cache: Cache) -> 
     return _Reading(stamp, entry, cache.result(OUTLINE, file.shown_as, stamp, partial(_outlined, entry)))
 
 
-def _outlined(
-    entry: Result[tuple[Entry | None, list[Finding]]],
-) -> tuple[tuple[Outline, bytes] | None, list[Finding]]:
-    made, findings = entry.value
-    return None if made is None else (outline_of(made), short_digest(made)), findings
+def _outlined(read: Result[ReadEntry]) -> tuple[tuple[Outline, bytes] | None, list[Finding]]:
+    entry, findings = read.value.entry, read.value.findings
+    return None if entry is None else (outline_of(entry), short_digest(entry)), findings
 
 
-def read_entry(file: EntryFile, content: bytes) -> tuple[Entry | None, list[Finding]]:
+def read_entry(file: EntryFile, content: bytes) -> ReadEntry:
     """The entry in one file's content, as far as it can be read, and the findings."""
     # These, and PyYAML behind them, only when there is something to read.
-    from bowlbook.entries.validate import known_keys, private_keys, validate
+    from bowlbook.entries.validate import known_keys, private_keys
     from bowlbook.reading.document import read_content
 
-    source, found = read_content(content, file.shown_as, private_keys(), known_keys())
-    entry, more = validate(file.kind, file.id, source)
-    return entry, found + more
+    return ReadEntry(file.kind, file.id, *read_content(content, file.shown_as, private_keys(), known_keys()))
 
 
 def _has_error(findings: list[Finding]) -> bool:

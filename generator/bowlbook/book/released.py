@@ -67,9 +67,9 @@ def _entries(files: Mapping[str, bytes]) -> Iterator[tuple[EntryKey, Entry]]:
         kind = FOLDERS.get(str(path.parent))
         if kind is None or path.suffix != ".yml":
             continue
-        entry, findings = read_entry(EntryFile(kind, path.stem, name), content)
-        if entry is not None and not any(each.severity == "error" for each in findings):
-            yield (kind, path.stem), entry
+        read = read_entry(EntryFile(kind, path.stem, name), content)
+        if read.entry is not None and not any(each.severity == "error" for each in read.findings):
+            yield (kind, path.stem), read.entry
 
 
 def predecessor(book: Book, kind: str, entry: Entry) -> Entry | None:

@@ -39,13 +39,8 @@ def _class(cls: type[Part]) -> type[Part]:
     # A dataclass keeps defaults as class attributes; a field that could not be read must not fall back on it.
     own: dict[str, Any] = {spec.name: _NotRead() for spec in authored(cls)}
     alone = {"__eq__": object.__eq__, "__hash__": object.__hash__}  # comparing would access what is not read
-    methods = {"__repr__": object.__repr__, "__reduce__": _read_again, **alone}
+    methods = {"__repr__": object.__repr__, **alone}
     return type(cls.__name__, (cls,), {**own, **methods, "__module__": cls.__module__})
-
-
-def _read_again(entry: Any) -> tuple[Any, ...]:
-    """How a partial entry is pickled: as its source, since pickle finds no class that is made here."""
-    return read_partly, (type(entry).__mro__[1], entry.id, entry.source, vars(entry)[NOT_READ_AT])
 
 
 def is_partial(entry: Entry) -> bool:

@@ -18,8 +18,6 @@ Loc = tuple[str | int, ...]
 Unquoted = tuple[str, str] | None
 """A finding's message and mend without what is private in them, where anything is."""
 
-STORED = ("path", "text", "private", "data", "places", "known", "faulty", "unknown", "misshapen")
-"""The fields of a `Source` that are pickled."""
 OFFSET = Struct("I")
 """An offset, as it is held."""
 EXCERPT_WIDTH = 160
@@ -54,15 +52,6 @@ class Source:
     _lines: dict[object, list[str]] = field(default_factory=dict, repr=False, compare=False)
     _found: dict[Loc, tuple[int, int | None]] = field(default_factory=dict, repr=False, compare=False)
     _texts: tuple[str, str] | None = field(default=None, repr=False, compare=False)
-
-    def __getstate__(self) -> tuple[Any, ...]:
-        """What is stored, without what was gathered from it."""
-        return tuple([getattr(self, name) for name in STORED])
-
-    def __setstate__(self, state: tuple[Any, ...]) -> None:
-        for name, value in zip(STORED, state, strict=True):
-            setattr(self, name, value)
-        self._lines, self._found, self._texts = {}, {}, None
 
     def place_of(self, loc: Loc, *, key: bool = False) -> Place:
         """The place of a value (or of its key); of the nearest parent where it is missing."""
