@@ -6,21 +6,10 @@
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from typing import ClassVar
-
-
-class _Value:
-    """A frozen dataclass with slots, pickled by its fields: its own way looks each of them up in Python."""
-
-    __slots__ = ()
-    __match_args__: ClassVar[tuple[str, ...]]
-
-    def __reduce__(self) -> tuple[type, tuple[object, ...]]:
-        return type(self), tuple([getattr(self, name) for name in self.__match_args__])
 
 
 @dataclass(frozen=True, slots=True)
-class _Measured(_Value):
+class _Measured:
     number: Fraction
     unit: str
 
@@ -41,7 +30,7 @@ class Volume(_Measured):
 
 
 @dataclass(frozen=True, slots=True)
-class Count(_Value):
+class Count:
     """A number of pieces."""
 
     number: int
@@ -66,7 +55,7 @@ class Ratio:
 
 
 @dataclass(frozen=True, slots=True)
-class Span(_Value):
+class Span:
     """Whole numbers from ``low`` to ``high``, both included."""
 
     low: int
