@@ -1,6 +1,7 @@
 """Work shared out over processes: the same answer in the same order, and no fault lost."""
 
 import os
+import pickle
 import signal
 import stat
 import subprocess
@@ -46,14 +47,20 @@ def test_a_fault_in_any_of_them_is_raised_here(broken: int) -> None:
         by_place(makers(FEWEST, broken), 3)
 
 
-@pytest.mark.parametrize("what", ["os.fork", "multiprocessing.connection.Pipe"])
+@pytest.mark.parametrize(("what", "left"), [("fork", 0), ("pipe", 0), ("pipe", 1)])
 @needs_fork
 @needs_proc
-def test_where_no_process_can_be_had_this_one_does_it(what: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    def none(**given: bool) -> int:
-        raise BlockingIOError("no more of these")
+def test_where_no_process_can_be_had_this_one_does_it(
+    what: str, left: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    had = [getattr(os, what)] * left
 
-    monkeypatch.setattr(what, none)
+    def none() -> object:
+        if not had:
+            raise BlockingIOError("no more of these")
+        return had.pop()()
+
+    monkeypatch.setattr(os, what, none)
     open_before = len(list(Path("/proc/self/fd").iterdir()))
     assert by_place(makers(FEWEST), 3) == one_by_one(makers(FEWEST))
     with pytest.raises(ValueError, match="maker 1"):
@@ -145,10 +152,10 @@ def test_who_needs_no_more_ends_the_others(monkeypatch: pytest.MonkeyPatch) -> N
             os.waitpid(child, os.WNOHANG)
 
 
-@pytest.mark.parametrize("sent", [b"", b"\0\0\1\0half of it"])
+@pytest.mark.parametrize("sent", [b"", pickle.dumps((0, "an answer"))[:-5]])
 @needs_proc
 def test_ctrl_c_is_what_ends_this_process_too(sent: bytes) -> None:
-    """Also where it ended the other in the middle of its answer, which begins with its length."""
+    """Also where it ended the other in the middle of its answer."""
     here = os.getpid()
 
     def maker() -> int:

@@ -9,7 +9,7 @@ import threading
 from collections.abc import Callable, Generator, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from selectors import EVENT_READ, DefaultSelector
-from typing import Any, TypeVar, cast
+from typing import IO, Any, NoReturn, TypeVar, cast
 
 Made = TypeVar("Made")
 
@@ -18,7 +18,7 @@ FEWEST = 40
 """Makers for which another process is worth its start."""
 PORTIONS = 1000
 """Portions in which makers are handed out; two bytes for each must fit into any pipe (POSIX: 4,096)."""
-LAST = b""
+LAST = pickle.dumps((None, None))
 """What a fork sends after its last result."""
 
 
@@ -122,26 +122,31 @@ class _Children:
         """Begin a fork that runs makers, where the system gives one, and a pipe to it."""
         if sys.platform == "win32" or self._portions is None:  # Windows has no fork
             return
-        from multiprocessing.connection import Pipe  # a build after an edit begins none
-
         parent = os.getpid()
-        try:
-            here, there = Pipe(duplex=False)
-            child = os.fork()
-        except OSError:
-            return
-        if child:
-            there.close()
+        with suppress(OSError):  # where the system gives none
+            here, there = map(open, os.pipe(), ("rb", "wb"))
+            with there:
+                try:
+                    child = os.fork()
+                except OSError:
+                    here.close()
+                    raise
+                if child == 0:
+                    here.close()  # or it would wait for itself to read, were nobody else left
+                    self._run(there, parent)
             self._children.append(child)
             self._pipes.register(here, EVENT_READ)
-            return
+
+    def _run(self, there: IO[bytes], parent: int) -> NoReturn:
+        """Make and send what nobody else makes, in a fork."""
         status = 1
         try:
-            here.close()  # or it would wait for itself to read, were nobody else left
             _end_with(parent)
             for place in self.places():
-                there.send_bytes(_answer(place, self._makers[place]))
-            there.send_bytes(LAST)
+                there.write(_answer(place, self._makers[place]))
+                there.flush()
+            there.write(LAST)
+            there.flush()
             status = 0
         finally:
             os._exit(status)
@@ -151,15 +156,14 @@ class _Children:
         while self._pipes.get_map() and (ready := self._pipes.select(timeout)):
             for pipe in (cast(Any, key.fileobj) for key, _ in ready):
                 try:
-                    sent = pipe.recv_bytes()
-                except (EOFError, OSError):  # between two answers, or in the middle of one
+                    place, made = pickle.load(pipe)
+                except (EOFError, OSError, pickle.UnpicklingError):  # between two answers, or in one
                     text = "a process that made pages ended before it had done so"
                     raise ChildProcessError(text) from None
-                if sent == LAST:
+                if place is None:
                     self._pipes.unregister(pipe)
                     pipe.close()
                     continue
-                place, made = pickle.loads(sent)
                 if isinstance(made, Exception):
                     raise made
                 yield place, made
