@@ -2,6 +2,7 @@
 
 import errno
 import os
+import sys
 from pathlib import Path
 
 import pytest
@@ -88,6 +89,13 @@ def test_bytes_to_text() -> None:
 )
 def test_the_first_control_sign(text: str, found: tuple[int, int, str] | None) -> None:
     assert guard.first_control(text) == found
+
+
+def test_every_such_sign_is_found() -> None:
+    """Also the noncharacters and tags, of which Unicode's newer versions may give some another category."""
+    signs = [sign for sign in map(chr, range(sys.maxunicode + 1)) if guard.CONTROL.match(sign)]
+    assert len(signs) > 200
+    assert all(guard.first_control(f"a\n{sign}") for sign in signs)
 
 
 def test_a_refused_file_has_an_empty_source_and_its_own_name(tmp_path: Path) -> None:

@@ -73,8 +73,10 @@ class YamlReader:
         """The keys and list positions that lead to what is being read."""
         self._count = 0
         self._refused = False
-        # Only such scalars have a tag or anchor.
-        self._may_be_marked = "&" in source.text or "!" in source.text
+        # Else there are not too many scalars (two for each character at the most), and none has an anchor, a
+        # tag or a backslash code.
+        is_short = len(source.text) < guard.MAX_VALUES / 2
+        self._is_plain = is_short and not any(sign in source.text for sign in "&!\\")
 
     def read(self) -> SyntaxProblem | None:
         """Read the text; the parser's complaint where it is not YAML."""
@@ -118,10 +120,12 @@ class YamlReader:
         self._marks.append(event.start_mark)
         kind = type(event)
         if kind is ScalarEvent:
-            text = self._scalar(event)
+            if not self._is_plain:
+                self._scalar(event)
             if self.keep_scalars:
                 self._keep(event)
-            return None if not event.style and text in EMPTY else text
+            text = event.value
+            return None if text in EMPTY and not event.style else text
         if kind is AliasEvent:
             self._alias(event)
             return None
@@ -171,24 +175,22 @@ class YamlReader:
             self._open(event, depth)
             self._refuse(event, "a key that is not a word", "Write a plain word before the colon.")
             raise _Stop
-        text = self._scalar(event)
-        if text == "<<":
+        if not self._is_plain:
+            self._scalar(event)
+        if event.value == "<<":
             self._refuse(event, "a merge key (<<)", "Write the keys out.")
-        return intern(text)  # the same few names in every entry, and the fields' own
+        return intern(event.value)  # the same few names in every entry, and the fields' own
 
-    def _scalar(self, event: Any) -> str:
-        """The text of a key or value, counted and looked at."""
-        if self._may_be_marked:
-            self._features(event)
+    def _scalar(self, event: Any) -> None:
+        """Count and look at a key or value."""
+        self._features(event)
         self._count += 1
         if self._count > guard.MAX_VALUES:
             self._limit(event, "too-many-values", f"This file holds more than {guard.MAX_VALUES} values.")
-        text: str = event.value
-        if event.style == '"' and guard.CONTROL.search(text):  # as a backslash code: the file itself has none
+        if event.style == '"' and guard.CONTROL.search(event.value):  # the file itself has none
             self.broken = True
             message = "This quoted text stands for a control or invisible character."
             self._find(event, "control-character", message, "Delete the backslash code.")
-        return text
 
     def _keep(self, event: Any) -> None:
         start, end = event.start_mark.index, event.end_mark.index
