@@ -92,8 +92,8 @@ class Answers(dict[Lookup, bytes]):
 
 
 def packed_lookups(lookups: Iterable[Lookup]) -> bytes:
-    """Lookups as they are stored, in an order of their own."""
-    return marshal.dumps(tuple(sorted(lookups, key=repr)))
+    """Lookups as they are stored, in the order in which they are given: `Answers.to_all` answers in it."""
+    return marshal.dumps(tuple(lookups))
 
 
 def unpacked_lookups(packed: bytes) -> tuple[Lookup, ...]:

@@ -5,8 +5,9 @@ from bowlbook.reading.refusal import Refusal
 GAP = "???"
 """The mark of a gap, as ``bowlbook new`` writes it."""
 LONGEST_START = 80
-FORMER_STARTS = frozenset(
+STARTS = frozenset(
     {
+        GAP,
         "A line for the top of every page.",
         "Notes that never reach a public copy.",
         "Say how the head is sectioned.",
@@ -34,12 +35,12 @@ FORMER_STARTS = frozenset(
         "Your name",
     }
 )
-"""Placeholder texts of earlier starts, word for word."""
+"""The mark, and the placeholder texts of earlier starts, word for word."""
 
 
 def is_gap(text: str) -> bool:
     """Whether a text is a gap or an earlier start's placeholder."""
-    return len(text) <= LONGEST_START and (text.strip() == GAP or " ".join(text.split()) in FORMER_STARTS)
+    return len(text) <= LONGEST_START and " ".join(text.split()) in STARTS
 
 
 def not_filled_in() -> Refusal:

@@ -155,7 +155,7 @@ class Words:
 
     def once(self, given: tuple[str, ...]) -> tuple[str, ...]:
         """The words that were read, each once, in the order of the fixed list."""
-        return tuple(word for word in self.words if word in given)
+        return tuple([word for word in self.words if word in given])
 
     def json_schema(self) -> dict[str, Any]:
         """How JSON Schema describes the words: one of them, or a list; levels are numbers too."""

@@ -15,7 +15,7 @@ from bowlbook.checks.unknown_currency import currencies
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.entry_id import LONGEST_ID
 from bowlbook.entries.facets import FACET_WORDS, FACETS
-from bowlbook.entries.gap import FORMER_STARTS, GAP
+from bowlbook.entries.gap import STARTS
 from bowlbook.entries.house import House
 from bowlbook.entries.ladder import UNITS
 from bowlbook.entries.product import STRENGTHS, Additive, Developer, Lightener, Product, Toner
@@ -63,7 +63,7 @@ def try_data(book: Book, recipes: Sequence[dict[str, Any]], formats: LocaleForma
         "people": list(book.people),
         "prices": [str(each) for each in book.prices],
         "currencies": " ".join(sorted(currencies())),
-        "gaps": sorted({GAP, *FORMER_STARTS}),
+        "gaps": sorted(STARTS),
         "reserved": RESERVED.pattern,
         "longest_id": LONGEST_ID,
         "schema": SCHEMA_LINE,
