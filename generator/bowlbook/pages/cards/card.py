@@ -44,26 +44,6 @@ class CardTable(NamedTuple):
     rows: tuple[tuple[str, tuple[tuple[str, str], ...]], ...]
 
 
-class Card(NamedTuple):
-    """One card. ``fit`` is how small its type must be: roomy, full or tight."""
-
-    name: str
-    lead: str
-    anchor: str
-    tables: tuple[CardTable, ...]
-    bar: Drawing | None
-    facts: tuple[tuple[str, str], ...]
-    bowls: tuple[tuple[str, str], ...]
-    steps: tuple[str, ...]
-    drawn: tuple[tuple[str, Drawing], ...]
-    cautions: tuple[str, ...]
-    suits: str
-    reviewed: str | None
-    address: str | None
-    qr: Markup | None
-    fit: str
-
-
 def card_address(kind: str, entry_id: str) -> str:
     """The address of one entry's card."""
     return f"{entry_address(kind, entry_id)}card/"
@@ -78,34 +58,28 @@ def card_of(
     """
     kind = "blend" if isinstance(entry, Blend) else "technique"
     address = card_address(kind, entry.id)
-    card = render(
-        "cards/card.html",
-        address,
-        card=_card(book, kind, entry, formats, site_url, bowls),
-        house=book.house.title,
-        notice=book.house.notice,
-        usual=USUAL_SHORT,
-    )
+    card = finished(_card(book, kind, entry, formats, site_url, bowls))
     back = relative(entry_address(kind, entry.id), address)
-    yield print_document(book, address, entry.name, [finished(card)], back)
-    yield Piece("card", finished(card))
+    yield print_document(book, address, entry.name, [card], back)
+    yield Piece("card", card)
 
 
 def _card(
     book: Book, kind: str, entry: Blend | Technique, formats: LocaleFormat, site: str, mixed: Sequence[Bowl]
-) -> Card:
-    address = f"{site.rstrip('/')}/{entry_address(kind, entry.id)}" if site else None
+) -> str:
+    """The card as HTML. ``fit`` is how small its type must be: roomy, full or tight."""
+    web_address = f"{site.rstrip('/')}/{entry_address(kind, entry.id)}" if site else None
     anchor = f"{kind}-{entry.id}"
     suits = facet_sentence(entry.suits) or "any head"
     stamp = review_stamp(book, entry, formats)
-    tables: tuple[CardTable, ...] = ()
+    tables: list[CardTable] = []
     bar = None
     facts: list[tuple[str, str]] = []
     bowls: list[tuple[str, str]] = []
     steps: tuple[str, ...] = ()
-    drawn: tuple[tuple[str, Drawing], ...] = ()
+    drawn: list[tuple[str, Drawing]] = []
     if isinstance(entry, Blend):
-        tables = tuple(_tables(mixed))
+        tables = list(_tables(mixed))
         bar = bowl_drawing(mixed[0], f"bar-{anchor}")
         lead = recipe_of(book, entry)
         facts.append(("Peroxide in the bowl", f"{fixed(mixed[-1].peroxide, 2)} %"))
@@ -125,23 +99,28 @@ def _card(
     signs += sum(len(name) + len(text) for name, text in bowls) + sum(140 * len(each.rows) for each in tables)
     if isinstance(entry, Technique) and entry.drawings and signs + DRAWN <= PACKED:
         signs += DRAWN
-        drawn = tuple(named_drawings(entry.drawings, small=True)[:MOST_DRAWN])
-    return Card(
+        drawn = named_drawings(entry.drawings, small=True)[:MOST_DRAWN]
+    return render(
+        "cards/card.html",
+        card_address(kind, entry.id),
         name=entry.name,
         lead=lead,
         anchor=anchor,
         tables=tables,
         bar=bar,
-        facts=tuple(facts),
-        bowls=tuple(bowls),
+        facts=facts,
+        bowls=bowls,
         steps=steps,
         drawn=drawn,
         cautions=entry.cautions,
+        usual=USUAL_SHORT,
         suits=suits,
         reviewed=stamp.day if stamp else None,
-        address=address,
-        qr=_qr(address) if address else None,
+        web_address=web_address,
+        qr=_qr(web_address) if web_address else None,
         fit="roomy" if signs <= ROOMY else "full" if signs <= FULL else "tight",
+        house=book.house.title,
+        notice=book.house.notice,
     )
 
 
