@@ -3,7 +3,7 @@
 from typing import Any, NamedTuple
 
 from bowlbook.book.book import Book
-from bowlbook.entries.picture import Film, Picture
+from bowlbook.entries.picture import Picture
 from bowlbook.pages.address import relative
 from bowlbook.reading.picture import SeenPicture
 
@@ -35,15 +35,6 @@ class ShownPicture(NamedTuple):
     height: int
 
 
-class ShownFilm(NamedTuple):
-    """A link to a film that stands elsewhere, with its still."""
-
-    still: ShownPicture
-    title: str
-    link: str
-    length: str
-
-
 def copies_of(name: str, seen: SeenPicture) -> list[Copy]:
     """The copies of a picture that a site has, the smallest first and the JPEG last.
 
@@ -64,13 +55,14 @@ def shown_pictures(book: Book, entry: Any, start: str) -> dict[str, Any]:
     """What ``pictures.html`` needs of an entry on the page at ``start``.
 
     ``pictures``: those of the entry as a whole. ``of_step``: by the number of the step, those of a technique.
+    ``films``: those that stand elsewhere, each with its still.
     """
     whole: list[ShownPicture] = []
     of_step: dict[int, list[ShownPicture]] = {}
     for each in entry.pictures:
         step = getattr(each, "step", None)
         (whole if step is None else of_step.setdefault(step, [])).append(_shown(book, each, start))
-    films = [_film(book, each, start) for each in entry.films]
+    films = [(each, _shown(book, each, start)) for each in entry.films]
     return {"pictures": whole, "of_step": of_step, "films": films}
 
 
@@ -79,7 +71,3 @@ def _shown(book: Book, picture: Picture, start: str) -> ShownPicture:
     sources = ", ".join(f"{relative(each.path, start)} {each.width}w" for each in webp)
     href = relative(fallback.path, start)
     return ShownPicture(picture.alt, picture.caption, sources, href, fallback.width, fallback.height)
-
-
-def _film(book: Book, film: Film, start: str) -> ShownFilm:
-    return ShownFilm(_shown(book, film, start), film.title, film.link, film.length)
