@@ -148,7 +148,7 @@ def test_every_house_has_sheets_and_a_kit_or_a_sentence(base: Book, data: st.Dat
         assert planned.endswith(".")
         return
     assert planned is not None
-    table = kit_table(planned, formats)
+    table = kit_table(planned, planned.notes.learners, formats)
     assert bool(table.cannot) == any(service.unweighed for service in planned.services)
 
 

@@ -193,7 +193,8 @@ def test_a_bowl_that_reads_zero_is_named_and_the_rest_is_in_the_kit(small: Small
         (TECHNIQUE_FILE, "steps:", second),
     )
     planned = kit_plan(book, book.classes["first-painting"])
-    (said,) = kit_table(planned, LocaleFormat(book.house)).cannot  # on the class's page
+    on_the_page = kit_table(planned, planned.notes.learners, LocaleFormat(book.house))
+    (said,) = on_the_page.cannot
     assert said.startswith(
         "Soft clay three to one cannot be weighed out for this: in 1 g Violet powder reads "
     )

@@ -54,7 +54,7 @@ def test_on_the_bowl_page_and_in_the_kit(book: SmallBook) -> None:
     assert [line.weigh for line in panel.lines] == ["30", "10", "80"]
     planned = planned_kit(read, read.classes["first-painting"])
     assert isinstance(planned, KitPlan)
-    needs = {line.name: line.needs for line in kit_table(planned, formats).lines}
+    needs = {line.name: line.needs for line in kit_table(planned, planned.notes.learners, formats).lines}
     assert needs["Violet powder"].startswith("needs 5 g (about 0.25 scoops)")
     assert "(" not in needs["Plain clay"]
 

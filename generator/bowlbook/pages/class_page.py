@@ -47,7 +47,7 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
     demonstrations = _demonstrations(book, notes, address)
     found = planned_kit(book, notes)
     planned = found if isinstance(found, KitPlan) else None
-    kit = kit_table(planned, formats) if planned else None
+    kit = kit_table(planned, notes.learners, formats) if planned else None
     body = render(
         "class_notes.html",
         address,

@@ -8,7 +8,7 @@ from bowlbook.entries.class_notes import ClassNotes
 from bowlbook.entries.house import House
 from bowlbook.entries.product import Supply
 from bowlbook.figures.bowl_plan import CannotPlan
-from bowlbook.figures.kit import MOST_LEARNERS, Kit, KitLine, KitPlan, kit, kit_plan
+from bowlbook.figures.kit import MOST_LEARNERS, KitLine, KitPlan, kit, kit_plan
 from bowlbook.figures.unit import weight_text
 from bowlbook.reading.amount import counted, plain
 from bowlbook.wording.amount import measure_words, shown_amount
@@ -51,16 +51,11 @@ def most_learners(notes: ClassNotes) -> int:
     return min(MOST_LEARNERS, max(30, 2 * notes.learners))
 
 
-def kit_table(planned: KitPlan, formats: LocaleFormat) -> KitTable:
-    """The kit for the learners planned."""
-    return _table(planned, kit(planned, planned.notes.learners), formats)
-
-
 def kit_rows(planned: KitPlan, formats: LocaleFormat) -> list[list[Any]]:
     """The kit for one learner, two, and so on: heads, lines, cost and cost for each learner."""
     rows: list[list[Any]] = []
     for learners in range(1, most_learners(planned.notes) + 1):
-        table = _table(planned, kit(planned, learners), formats)
+        table = kit_table(planned, learners, formats)
         lines = [[line.needs, line.take, line.cost] for line in table.lines]
         rows.append([table.heads, lines, table.cost, table.each])
     return rows
@@ -76,13 +71,15 @@ def planned_kit(book: Book, notes: ClassNotes) -> KitPlan | str | None:
         return refusal.reason
 
 
-def _table(planned: KitPlan, found: Kit, formats: LocaleFormat) -> KitTable:
+def kit_table(planned: KitPlan, learners: int, formats: LocaleFormat) -> KitTable:
+    """The kit for so many learners."""
+    found = kit(planned, learners)
     names = [planned.book.techniques[each.technique].name for each in planned.notes.demonstrations]
     heads = [f"{counted(count, 'head')} for {name}" for count, name in zip(found.heads, names, strict=True)]
-    learners = counted(found.learners, "learner")
+    said = counted(learners, "learner")
     shared = f", {found.all_heads} in all" if found.all_heads < sum(found.heads) else ""
     return KitTable(
-        f"For {learners}: {both(heads)}{shared}." if heads else f"For {learners}.",
+        f"For {said}: {both(heads)}{shared}." if heads else f"For {said}.",
         tuple(_row(line, formats, planned.book.house) for line in found.lines),
         formats.money(found.known) or "no price",
         formats.money(found.cost_per_learner) or "not all priced",
