@@ -13,6 +13,7 @@ from bowlbook.entries.product import Developer, Lightener, Product, Toner
 from bowlbook.entries.technique import Technique
 from bowlbook.entries.trouble import Trouble
 from bowlbook.pages.page import Change, SearchEntry
+from bowlbook.pages.strip import strip_of
 from bowlbook.reading.amount import Span, plain
 from bowlbook.wording.entry import KIND_NAMES, name_of, product_note, recipe_of, summary_of
 
@@ -50,7 +51,7 @@ def search_entry(book: Book, kind: str, entry: Entry) -> SearchEntry:
         # Whoever renamed it may know it by its former id alone.
         names=(*getattr(entry, "other_names", ()), *former),
         tag=_tag(entry),
-        strip=_strip(hair),
+        strip=strip_of(hair) if isinstance(hair, Facets) else None,
         change=Change(reviewed.on.isoformat(), reviewed.change or "") if reviewed else None,
     )
 
@@ -91,14 +92,6 @@ def _tag(entry: Entry) -> str:
     if isinstance(entry, Blend):
         return "toner" if entry.tones else ", ".join(entry.suits.placement)
     return ""
-
-
-def _strip(hair: object) -> tuple[int, int, bool] | None:
-    """The levels it serves, as a strip shows them: from, to, and whether they are levels lifted to."""
-    if not isinstance(hair, Facets):
-        return None
-    span = hair.natural_level or hair.target_level
-    return (span.low, span.high, hair.natural_level is None) if span else None
 
 
 def _product_words(product: Product) -> list[str]:
