@@ -5,7 +5,7 @@ Geometry only: the figures come from `bowlbook.figures`.
 """
 
 from fractions import Fraction
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
@@ -30,12 +30,9 @@ class Drawing(NamedTuple):
     words: str
 
 
-class _Zone(NamedTuple):
-    number: str
-    word: str
-    y: int
-    outline: str
-    treated: bool
+def drawing_of(template: str, words: str, **values: Any) -> Drawing:
+    """A drawing by a template of ``drawings/``."""
+    return Drawing(finished(render(f"drawings/{template}.svg", "", words=words, **values)), words)
 
 
 def strand_drawing(bowl: TechniqueBowl, placement: str, anchor: str) -> Drawing:
@@ -47,18 +44,17 @@ def strand_drawing(bowl: TechniqueBowl, placement: str, anchor: str) -> Drawing:
     for place, (number, word) in enumerate(ZONE_WORDS.items()):
         top = TOP + place * ZONE
         outline = _slice(top, top + ZONE, kept)
-        zones.append(_Zone(number, word, top + ZONE // 2, outline, number in bowl.zones))
-    named = both([f"zone {zone.number} ({zone.word})" for zone in zones if zone.treated])
-    words = f"Lightener on {named}"
+        zones.append((number, word, top + ZONE // 2, outline, number in bowl.zones))
+    words = f"Lightener on {both([zone_name(zone) for zone in ZONE_WORDS if zone in bowl.zones])}"
     if bowl.backcomb:
         words += f"; {plain(bowl.backcomb)} % backcombed away towards the root"
     if placement == "foil":
         words += "; in foil"
     # The foil starts at the zone nearest to the root that gets lightener.
     first = min(int(number) for number in bowl.zones)
-    svg = render(
-        "drawings/strand.svg",
-        "",
+    return drawing_of(
+        "strand",
+        words + ".",
         anchor=anchor,
         zones=zones,
         whole=_slice(TOP, TOP + 3 * ZONE, 1),
@@ -66,7 +62,11 @@ def strand_drawing(bowl: TechniqueBowl, placement: str, anchor: str) -> Drawing:
         foil=TOP + (first - 1) * ZONE + 8 if placement == "foil" else None,
         bottom=TOP + 3 * ZONE,
     )
-    return Drawing(finished(svg), words + ".")
+
+
+def zone_name(zone: str) -> str:
+    """A zone by its number and its word: ``zone 1 (root)``."""
+    return f"zone {zone} ({ZONE_WORDS[zone]})"
 
 
 def _slice(top: int, bottom: int, share: float) -> str:
@@ -90,48 +90,27 @@ def _tangle(share: float) -> str:
     return "".join(path)
 
 
-class _LevelSwatch(NamedTuple):
-    level: int
-    x: int
-    natural: bool
-    target: bool
-
-
 def levels_drawing(natural: int, target: int) -> Drawing:
     """The ten levels, the pigment under each; ``natural`` and ``target`` are bit sets of levels to frame."""
-    levels = [
-        _LevelSwatch(n + 1, 14 + n * 32, bool(natural >> n & 1), bool(target >> n & 1)) for n in range(10)
-    ]
-    framed = [f"level {each.level}" for each in levels if each.target]
+    levels = [(n + 1, 14 + n * 32, natural >> n & 1, target >> n & 1) for n in range(10)]
+    framed = [f"level {level}" for level, _, _, is_target in levels if is_target]
     words = "Framed above: this hair. " if framed else "Framed: this hair. " if natural else ""
     words += f"Framed below: lifted to {both(framed)}. " if framed else ""
     words += f"Lifting exposes: {', '.join(f'{each.level} {each.shows}' for each in UNDERLYING)}. "
     words += "Levels 1 and 3 are hair as measured, all other colours are drawn by eye."
-    return Drawing(finished(render("drawings/levels.svg", "", levels=levels)), words)
-
-
-class _Block(NamedTuple):
-    letter: str
-    x: str
-    width: str
-    middle: str
-    role: str
+    return drawing_of("levels", words, levels=levels)
 
 
 def bowl_drawing(bowl: Bowl, anchor: str) -> Drawing:
     """The bowl as a bar: each pour as wide as its share of the weight, lettered, and the same in words."""
     total = sum((each.reading.exact for each in bowl.pours), Fraction(0))
-    # What each pour is of the recipe, in parts of the same size as the lighteners'.
-    share = [counted(Fraction(half_up(part * 100), 100), "part") for part in parts_in_bowl(bowl.blend)]
-    blocks, left = [], Fraction(0)
-    for place, each in enumerate(bowl.pours):
-        width = each.reading.exact / total * 300
+    blocks, words, left = [], [], Fraction(0)
+    for place, (each, part) in enumerate(zip(bowl.pours, parts_in_bowl(bowl.blend), strict=True)):
+        letter, width = chr(ord("A") + place), each.reading.exact / total * 300
         x, wide, middle = (f"{float(number):.1f}" for number in (left, width, left + width / 2))
-        blocks.append(_Block(chr(ord("A") + place), x, wide, middle, each.role))
+        blocks.append((letter, x, wide, middle, each.role))
+        # What each pour is of the recipe, in parts of the same size as the lighteners'.
+        share = counted(Fraction(half_up(part * 100), 100), "part")
+        words.append(f"{letter} {each.product.name} {share}")
         left += width
-    words = ", ".join(
-        f"{block.letter} {each.product.name} {text}"
-        for block, each, text in zip(blocks, bowl.pours, share, strict=True)
-    )
-    svg = render("drawings/bowl.svg", "", anchor=anchor, words=words, blocks=blocks)
-    return Drawing(finished(svg), words + ".")
+    return drawing_of("bowl", f"{', '.join(words)}.", anchor=anchor, blocks=blocks)

@@ -9,9 +9,8 @@ from typing import NamedTuple
 
 from bowlbook.entries.drawn import WEAVES, Drawn
 from bowlbook.entries.technique import Sectioning
-from bowlbook.pages.drawing import Drawing
+from bowlbook.pages.drawing import Drawing, drawing_of
 from bowlbook.pages.head_outline import REGIONS, VIEWS
-from bowlbook.pages.render import finished, render
 from bowlbook.wording.listing import both
 
 Tile = tuple[int, int, str]
@@ -81,8 +80,8 @@ def head_drawing(
     words = ". ".join(
         f"{both(list(each.on)).capitalize()}: {_how(each.taken_in, back, front)}" for each in sections
     )
-    svg = render("drawings/head.svg", "", fills=fills, views=views, key=key, tiles=TILES, small=small)
-    return Drawing(finished(svg), f"{words}. Outlined: what is taken.")
+    words += ". Outlined: what is taken."
+    return drawing_of("head", words, fills=fills, views=views, key=key, tiles=TILES, small=small)
 
 
 def _kind(kind: str, size_said: str | None) -> str:

@@ -9,20 +9,18 @@ from collections.abc import Iterable
 from bowlbook.entries.drawn import Drawn
 from bowlbook.entries.technique import Technique
 from bowlbook.pages import strokes
-from bowlbook.pages.drawing import Drawing
+from bowlbook.pages.drawing import Drawing, drawing_of
 from bowlbook.pages.foil import folded_field, slice_field, two_foils_field, weaves_field
 from bowlbook.pages.head import head_drawing
 from bowlbook.pages.on_head import bricks_field, over_field
-from bowlbook.pages.render import finished, render
 from bowlbook.wording.listing import both
 from bowlbook.wording.placement import placement_words
 
 
 def placement_drawing(drawn: Drawn, *, small: bool = False) -> Drawing:
     """The finished drawing and its words; ``small``: without words in it."""
-    words = placement_words(drawn)
     field = _FIELDS[drawn.shows](drawn)
-    return Drawing(finished(render("drawings/placement.svg", "", field=field, small=small)), words)
+    return drawing_of("placement", placement_words(drawn), field=field, small=small)
 
 
 def emblem_of(technique: Technique) -> tuple[Drawing, str] | None:

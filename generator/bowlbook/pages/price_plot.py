@@ -9,8 +9,7 @@ from bowlbook.entries.product import Pack, Product
 from bowlbook.figures.bowl import density_of
 from bowlbook.figures.cost import price_per_gram, price_per_piece
 from bowlbook.figures.unit import GRAMS_PER
-from bowlbook.pages.drawing import Drawing
-from bowlbook.pages.render import finished, render
+from bowlbook.pages.drawing import Drawing, drawing_of
 from bowlbook.wording.amount import shown_amount
 from bowlbook.wording.locale_format import LocaleFormat
 
@@ -94,10 +93,9 @@ def _plot(known: list[tuple[Price, Fraction]], per: str, formats: LocaleFormat) 
         f"The price of {per}: {formats.price(first[1])} on {formats.day(first[0].day)}, "
         f"{formats.price(last[1])} on {formats.day(last[0].day)}."
     )
-    svg = render(
-        "drawings/prices.svg",
-        "",
-        words=words,
+    return drawing_of(
+        "prices",
+        words,
         corners=" ".join(f"{x},{y}" for x, y in corners),
         dots=[(across(each), down(value)) for each, value in known],
         base=TOP + HEIGHT,
@@ -106,4 +104,3 @@ def _plot(known: list[tuple[Price, Fraction]], per: str, formats: LocaleFormat) 
         first=formats.price(first[1]),
         last=formats.price(last[1]),
     )
-    return Drawing(finished(svg), words)

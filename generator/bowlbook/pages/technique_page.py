@@ -13,7 +13,7 @@ from bowlbook.figures.time_on_hair import time_on_hair
 from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.cards.card import card_address
 from bowlbook.pages.closing import closing_of
-from bowlbook.pages.drawing import Drawing, strand_drawing
+from bowlbook.pages.drawing import Drawing, strand_drawing, zone_name
 from bowlbook.pages.free_text import free_text
 from bowlbook.pages.good_for import good_for
 from bowlbook.pages.head import head_drawing
@@ -31,8 +31,6 @@ from bowlbook.reading.amount import Count, counted, plain
 from bowlbook.wording.listing import both
 from bowlbook.wording.locale_format import LocaleFormat
 from bowlbook.wording.time_on_hair import LAST_RINSED, time_facts, timer_start, times_by_density
-
-ZONE_NAMES = {"1": "zone 1 (root)", "2": "zone 2 (mid-length)", "3": "zone 3 (ends)"}
 
 
 class TechniqueBowlRow(NamedTuple):
@@ -152,7 +150,7 @@ def _bowl(book: Book, technique: Technique, place: int, start: str, sheets: Shee
     developer = book.developer(bowl.developer or blend.developer.product)
     facts = [
         ("Developer", f"{developer.name}, {blend.developer.ratio}"),
-        ("Goes on", both([ZONE_NAMES[zone] for zone in bowl.zones])),
+        ("Goes on", both([zone_name(zone) for zone in bowl.zones])),
     ]
     if bowl.sections is not None:
         facts.append(("Sections", str(bowl.sections)))
