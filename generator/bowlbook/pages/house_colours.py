@@ -1,7 +1,7 @@
 """A house's own colours: the nearest shades that can be read, their style sheet, and what to warn of."""
 
 import colorsys
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from bowlbook.pages.contrast import SCHEMES, Unreadable, channels, colours_of, contrast, mixed, unreadable
@@ -52,53 +52,53 @@ def house_colours(given: Mapping[str, Mapping[str, Given]]) -> HouseColours:
     be is shown, and a warning names the pair, its ratio and what it needs. A colour that is given for one
     scheme alone is shown in the other as its nearest shade that can be read there, without a warning.
     """
-    blocks, warnings = {}, []
+    blocks = {}
+    warnings: list[str] = []
     for scheme, other_scheme in (SCHEMES, SCHEMES[::-1]):
         own, other = given.get(scheme) or {}, given.get(other_scheme) or {}
         found: dict[str, str] = {}
-        if primary := own.get("primary"):
-            warnings += _near_a_meaning(primary, scheme)
-            found = _shades(_readable("primary", primary, scheme, warnings), scheme)
-        elif primary := other.get("primary"):
-            found = _shades(_nearest(primary.value, "primary", scheme)[0], scheme)
-        if accent := own.get("accent"):
-            found["focus"] = _readable("accent", accent, scheme, warnings)
-        elif accent := other.get("accent"):
-            found["focus"] = _nearest(accent.value, "accent", scheme)[0]
+        for role in ("primary", "accent"):
+            if colour := own.get(role) or other.get(role):
+                shade = _nearest(colour.value, role, scheme)
+                found |= _shown(shade, role, scheme)
+                if role in own:
+                    warnings.extend(_warnings_of(colour, role, scheme, shade))
         if found:
             blocks[scheme] = ";".join(f"--{name}:{value}" for name, value in found.items())
     return HouseColours(_written(blocks), warnings)
 
 
-def _shades(act: str, scheme: str) -> dict[str, str]:
-    """What is shown of a house's first colour: itself, words on it, and a field with a little of it."""
+def _shown(colour: str, role: str, scheme: str) -> dict[str, str]:
+    """What is shown of a colour: of the first also words on it, and a field with a little of it."""
+    if role == "accent":
+        return {"focus": colour}
     own = colours_of(scheme)
-    ink = max((own["ground"], own["ink"], "#fff", "#000"), key=lambda each: contrast(each, act))
-    return {"act": act, "act-ink": ink, "act-tint": mixed(own["ground"], act, TINT)}
+    ink = max((own["ground"], own["ink"], "#fff", "#000"), key=lambda each: contrast(each, colour))
+    return {"act": colour, "act-ink": ink, "act-tint": mixed(own["ground"], colour, TINT)}
 
 
 def _faults(colour: str, role: str, scheme: str) -> list[Unreadable]:
-    found = {"focus": colour} if role == "accent" else _shades(colour, scheme)
+    found = _shown(colour, role, scheme)
     return unreadable({**colours_of(scheme), **found}, frozenset(found))
 
 
-def _nearest(colour: str, role: str, scheme: str) -> tuple[str, list[Unreadable]]:
-    """The first shade towards black (in dark, white) that can be read, and the colour's own faults."""
-    faults = _faults(colour, role, scheme)
+def _nearest(colour: str, role: str, scheme: str) -> str:
+    """The first shade towards black (in dark, white) that can be read."""
     end = "#000" if scheme == "light" else "#fff"
     shades = (mixed(colour, end, step / STEPS) for step in range(STEPS + 1))
-    return next(each for each in shades if not _faults(each, role, scheme)), faults
+    return next(each for each in shades if not _faults(each, role, scheme))
 
 
-def _readable(role: str, colour: Given, scheme: str, warnings: list[str]) -> str:
-    shade, faults = _nearest(colour.value, role, scheme)
-    if faults:
+def _warnings_of(colour: Given, role: str, scheme: str, shade: str) -> Iterator[str]:
+    """What to warn of where a colour was given for this scheme, and ``shade`` is shown."""
+    if role == "primary":
+        yield from _near_a_meaning(colour, scheme)
+    if faults := _faults(colour.value, role, scheme):
         worst = min(faults, key=lambda each: each.ratio / each.pair.least)
-        warnings.append(
+        yield (
             f"theme, palette, {role}: {colour} cannot be read in {scheme}: {pair_words(worst)} "
             f"{shade} is shown instead, its nearest shade that can be; or choose another."
         )
-    return shade
 
 
 def pair_words(found: Unreadable) -> str:
@@ -113,18 +113,17 @@ def _name(colour: str) -> str:
     return f"{WORDS[colour]} ({colour})" if colour in WORDS else colour
 
 
-def _near_a_meaning(colour: Given, scheme: str) -> list[str]:
+def _near_a_meaning(colour: Given, scheme: str) -> Iterator[str]:
     """A warning where links would look like hair, or like what stops."""
     hue, lightness, strength = colorsys.rgb_to_hls(*(each / 255 for each in channels(colour.value)))
     degrees = hue * 360
     if strength < 0.25 or not 0.1 < lightness < 0.9:
-        return []
+        return
     start = f"theme, palette, primary: {colour} in {scheme} is close to "
     if HAIR[0] <= degrees <= HAIR[1]:
-        return [start + "the colours of hair and of exposed pigment. Links would look like a level."]
-    if STOP[0] <= degrees or degrees + 360 <= STOP[1]:
-        return [start + "the red that says stop. Links would look like a stop."]
-    return []
+        yield start + "the colours of hair and of exposed pigment. Links would look like a level."
+    elif STOP[0] <= degrees or degrees + 360 <= STOP[1]:
+        yield start + "the red that says stop. Links would look like a stop."
 
 
 def _written(blocks: Mapping[str, str]) -> str:
