@@ -18,20 +18,11 @@ WIDTH, HEIGHT, LEFT, TOP = 300, 90, 10, 20
 """The field of the plot, and the room at its left and above it, in units of the drawing."""
 
 
-class PricedDay(NamedTuple):
-    """A day, the pack, its price, and that of 100 g, an ounce or 100 pieces where it is known."""
-
-    day: str
-    net: str
-    price: str
-    by_amount: str
-
-
 class PriceHistory(NamedTuple):
-    """The rows, newest first. ``per``: what the last column is of. ``plot``: None where one is not known."""
+    """``rows``, newest first: a day, the pack, its price, and that of `per_amount`, a dash where that is not
+    known; then ``plot`` is None."""
 
-    rows: tuple[PricedDay, ...]
-    per: str
+    rows: list[tuple[str, str, str, str]]
     plot: Drawing | None
 
 
@@ -45,19 +36,18 @@ def history_of(
     if len(prices) < 2:
         return None
     values = [price_by_amount(product, Pack(net=each.net, price=each.price), unit) for each in prices]
-    rows = tuple(
-        PricedDay(
+    rows = [
+        (
             formats.day(each.day),
             shown_amount(each.net),
             formats.price(each.price),
             "–" if value is None else formats.price(value),
         )
-        for each, value in reversed(list(zip(prices, values, strict=True)))
-    )
-    per = per_amount(product, unit)
+        for each, value in zip(prices, values, strict=True)
+    ]
     known = [(each, value) for each, value in zip(prices, values, strict=True) if value is not None]
-    plot = _plot(known, per, formats) if len(known) == len(prices) else None
-    return PriceHistory(rows, per, plot)
+    plot = _plot(known, per_amount(product, unit), formats) if len(known) == len(prices) else None
+    return PriceHistory(rows[::-1], plot)
 
 
 def per_amount(product: Product, unit: str) -> str:

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.long_texts import whole_at
@@ -39,33 +38,27 @@ def product_pages(book: Book, entry_id: str, prices: Sequence[Price]) -> Iterato
     product, formats = whole_at(book.products, entry_id), locale_format_of(book)
     address = entry_address("product", entry_id)
     used, *further = paginate(address, where_used(book, "product", product, address))
-    troubles = trouble_links(book, product, address)
     unit = weight_units(book.house)[0]
-    price_facts, history = _prices(book, product, formats), history_of(product, prices, formats, unit)
-    other_packs = _other_packs(product, formats, unit)
-    replacements = stand_in_sentences(book, product) if isinstance(product, Developer) else []
-    of_pack = "Pack and price" if book.priced else "Pack"
     body = render(
         "product.html",
         address,
         product=product,
         facts=_facts(product),
         pigment=_exposed(product),
-        stand_ins=replacements,
-        of_pack=of_pack,
-        price_facts=price_facts,
-        history=history,
-        other_packs=other_packs,
+        stand_ins=stand_in_sentences(book, product) if isinstance(product, Developer) else (),
+        of_pack="Pack and price" if book.priced else "Pack",
+        price_facts=_prices(book, product, formats),
+        history=history_of(product, prices, formats, unit),
+        other_packs=_other_packs(product, formats, unit),
         per=per_amount(product, unit),
-        troubles=troubles,
+        troubles=trouble_links(book, product, address),
         notes=free_text(product.notes),
         used=used,
         **shown_pictures(book, product, address),
         **closing_of(book, product, formats),
     )
     lead = product.summary or product_note(product)
-    found = search_entry(book, "product", product)
-    yield Page(address, product.name, lead, body, search=found)
+    yield Page(address, product.name, lead, body, search=search_entry(book, "product", product))
     yield from render_pages("index.html", further, f"{product.name}: where used", lead)
 
 
@@ -150,24 +143,15 @@ def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[s
     return _stated(facts)
 
 
-class OtherPack(NamedTuple):
-    """The pack of another supplier, as texts; ``by_amount``: its price by 100 g, an ounce or 100 pieces."""
-
-    supplier: str
-    net: str
-    price: str
-    by_amount: str
-    day: str
-
-
-def _other_packs(product: Product, formats: LocaleFormat, unit: str) -> list[OtherPack]:
+def _other_packs(product: Product, formats: LocaleFormat, unit: str) -> list[tuple[str, ...]]:
+    """The packs of other suppliers: who, the day of the price, content, price, and that of `per_amount`."""
     return [
-        OtherPack(
+        (
             (each.supplier or "–") + (f", article {each.article}" if each.article else ""),
+            formats.day(each.priced_on) if each.priced_on else "–",
             shown_amount(each.net),
             "–" if each.price is None else formats.price(each.price),
             "–" if (value := price_by_amount(product, each, unit)) is None else formats.price(value),
-            formats.day(each.priced_on) if each.priced_on else "–",
         )
         for each in product.other_packs
     ]
