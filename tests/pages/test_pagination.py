@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from bowlbook.pages.address import relative
 from bowlbook.pages.link_list import LinkGroup, LinkItem
-from bowlbook.pages.overview_page import list_pages, listed_item
+from bowlbook.pages.makers.lists import listed
+from bowlbook.pages.overview_page import listed_item
 from bowlbook.pages.pagination import MOST, SIGNPOSTS, ListPage, paginate
 from bowlbook.pages.table import ReportTable, TableRow
 
@@ -100,12 +101,12 @@ def test_an_index_of_a_large_book(demo_book) -> None:
         object.__setattr__(made, "id", f"blend-{n:04}")
         object.__setattr__(made, "name", f"Blend {n:04}")
     book = replace(demo_book, blends=blends)
-    pages = list(list_pages("blend", [listed_item(book, "blend", each) for each in blends.values()]))
+    pages = list(listed(demo_book, "blend", [listed_item(book, "blend", each) for each in blends.values()]))
     assert [page.address for page in pages] == ["blends/", "blends/page/2/", "blends/page/3/"]
     assert [page.title for page in pages] == ["Blends", "Blends, page 2 of 3", "Blends, page 3 of 3"]
     for page in pages:
         assert page.body.count('id="pages"') == 1 and "the other pages" in page.body
     last = f"blend-{2 * MOST:04}"
     assert f'href="../../../blends/{last}/"' in pages[2].body
-    (small,) = list_pages("blend", [listed_item(demo_book, "blend", one)])
+    (small,) = listed(demo_book, "blend", [listed_item(demo_book, "blend", one)])
     assert 'id="pages"' not in small.body

@@ -5,7 +5,7 @@ from itertools import islice
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
-from bowlbook.book.current import current
+from bowlbook.book.current import ids_by_name
 from bowlbook.entries.facets import FACETS
 from bowlbook.figures.head import Head, head_of, head_with
 from bowlbook.figures.head_sets import HeadSets, head_sets
@@ -42,7 +42,7 @@ class SituationIndex(NamedTuple):
 
 def situation_index(book: Book) -> SituationIndex:
     """The situations of a book, indexed once for all pages of facet values."""
-    found = sorted(current(book.situations).values(), key=lambda each: (each.name.casefold(), each.id))
+    found = [book.situations[each] for each in ids_by_name(book.situations)]
     return SituationIndex(
         tuple((each.id, each.name, each.summary) for each in found),
         head_sets([head_of(each.hair) for each in found]),
@@ -98,4 +98,4 @@ def heads_pages(book: Book) -> Iterator[Page]:
         items = tuple(LinkItem(value.title, relative(value.address, address)) for value in values)
         groups.append(LinkGroup(FACET_NAMES[name], name.replace("_", "-"), items))
     lead = "What suits each kind of hair and each wish, one at a time, and what does not."
-    return render_pages("index.html", paginate(address, groups), "By kind of hair", lead)
+    return render_pages(paginate(address, groups), "By kind of hair", lead)

@@ -1,14 +1,12 @@
 """The front page, the index of each kind, and the page of recent changes."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import Any
 
 from bowlbook.book.book import Book
-from bowlbook.book.current import current, current_ids, is_retired
+from bowlbook.book.current import current, current_ids, ids_by_name, is_retired
 from bowlbook.entries.entry import Entry
-from bowlbook.entries.product import PRODUCT_KINDS, Product
-from bowlbook.entries.situation import Situation
 from bowlbook.figures.head import DOMAINS
 from bowlbook.pages.address import index_address, relative
 from bowlbook.pages.cards.deck import Deck, class_deck, house_decks
@@ -22,7 +20,7 @@ from bowlbook.pages.pagination import paginate, render_pages
 from bowlbook.pages.render import render
 from bowlbook.pages.trouble_page import troubles_page
 from bowlbook.reading.amount import counted
-from bowlbook.wording.entry import KIND_TITLES, name_of, note_of
+from bowlbook.wording.entry import KIND_TITLES, note_of
 from bowlbook.wording.locale_format import locale_format_of
 
 PRODUCT_TITLES = {
@@ -51,17 +49,12 @@ OPEN = 12
 """How many of a day's changes it shows before a fold."""
 
 
-def _by_name(entries: Mapping[str, Entry]) -> list[Entry]:
-    return sorted(entries.values(), key=lambda each: (name_of(each).casefold(), each.id))
-
-
 def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
     """Situations by the band of their darkest natural level."""
     groups = []
     for title, anchor, low, high in BANDS:
         items = []
-        for situation in _by_name(current(book.situations)):
-            assert isinstance(situation, Situation)
+        for situation in (book.situations[each] for each in ids_by_name(book.situations)):
             # A situation is listed where a reader with the darkest of its levels would look.
             level = situation.hair.natural_level
             if low <= (level.low if level else 0) <= high:
@@ -77,26 +70,19 @@ def index_pages(book: Book, kind: str) -> Iterator[Page]:
         yield troubles_page(book)
         return
     groups = _situation_groups(book, index_address(kind)) if kind == "situation" else _product_groups(book)
-    yield from _list_pages(kind, groups)
+    yield from list_pages(kind, groups)
 
 
-def list_pages(kind: str, items: Sequence[LinkItem]) -> Iterator[Page]:
-    """The list of a kind: each a `listed_item`, by name."""
-    yield from _list_pages(kind, [LinkGroup("", "all", tuple(items))])
-
-
-def _list_pages(kind: str, groups: list[LinkGroup]) -> Iterator[Page]:
-    yield from narrowed_lists(paginate(index_address(kind), groups), KIND_TITLES[kind], LEADS[kind])
+def list_pages(kind: str, groups: Sequence[LinkGroup]) -> Iterator[Page]:
+    """The list of a kind, of `listed_item`s."""
+    return narrowed_lists(paginate(index_address(kind), groups), KIND_TITLES[kind], LEADS[kind])
 
 
 def _product_groups(book: Book) -> list[LinkGroup]:
-    products = [each for each in _by_name(current(book.products)) if isinstance(each, Product)]
-    groups = []
-    for word in PRODUCT_KINDS:
-        items = tuple(listed_item(book, "product", each) for each in products if each.kind == word)
-        if items:
-            groups.append(LinkGroup(PRODUCT_TITLES[word], word, items))
-    return groups
+    items: dict[str, list[LinkItem]] = {kind: [] for kind in PRODUCT_TITLES}
+    for each in ids_by_name(book.products):
+        items[book.products[each].kind].append(listed_item(book, "product", book.products[each]))
+    return [LinkGroup(PRODUCT_TITLES[kind], kind, tuple(found)) for kind, found in items.items() if found]
 
 
 def listed_item(book: Book, kind: str, entry: Entry, start: str | None = None) -> LinkItem:
@@ -151,7 +137,7 @@ def decks_pages(book: Book) -> Iterator[Page]:
     items = tuple(_deck_link(deck, address) for deck in classes if deck.entries)
     if items:
         groups.append(LinkGroup("For a class", "classes", items))
-    return render_pages("index.html", paginate(address, groups), "Cards to print", lead)
+    return render_pages(paginate(address, groups), "Cards to print", lead)
 
 
 def _deck_link(deck: Deck, start: str) -> LinkItem:

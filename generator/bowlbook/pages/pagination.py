@@ -61,13 +61,11 @@ def paginate(address: str, groups: Sequence[Listed], most: int = MOST) -> list[L
     return list_pages
 
 
-def render_pages(
-    template: str, list_pages: Sequence[ListPage[Listed]], title: str, lead: str
-) -> Iterator[Page]:
-    """The finished pages of some lists, by a template that shows one `ListPage`."""
+def render_pages(list_pages: Sequence[ListPage[Listed]], title: str, lead: str) -> Iterator[Page]:
+    """The finished pages of some plain lists."""
     for list_page in list_pages:
         name = list_page.title(title)
-        body = render(template, list_page.address, title=name, lead=lead, list_page=list_page)
+        body = render("index.html", list_page.address, title=name, lead=lead, list_page=list_page)
         yield Page(list_page.address, name, lead, body)
 
 

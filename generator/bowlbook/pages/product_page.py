@@ -59,7 +59,7 @@ def product_pages(book: Book, entry_id: str, prices: Sequence[Price]) -> Iterato
     )
     lead = product.summary or product_note(product)
     yield Page(address, product.name, lead, body, search=search_entry(book, "product", product))
-    yield from render_pages("index.html", further, f"{product.name}: where used", lead)
+    yield from render_pages(further, f"{product.name}: where used", lead)
 
 
 def _exposed(product: Product) -> list[tuple[int, str]]:

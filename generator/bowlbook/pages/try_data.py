@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from bowlbook.book.book import Book
-from bowlbook.book.current import current
+from bowlbook.book.current import ids_by_name
 from bowlbook.book.folder import RESERVED
 from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.checks.unknown_currency import currencies
@@ -39,7 +39,7 @@ def try_data(book: Book, recipes: Sequence[dict[str, Any]], formats: LocaleForma
     bit set for each of them. ``rules``: house rules about hair alone, each with its place among all.
     ``taken``: ids that a new blend cannot have. ``people`` and ``prices``: what no text of a blend may hold.
     """
-    by_name = sorted(current(book.products).values(), key=lambda each: (each.name.casefold(), each.id))
+    by_name = [book.products[each] for each in ids_by_name(book.products)]
     return {
         **_shelf(by_name),
         **_weighing(book.house),

@@ -51,10 +51,10 @@ def weighing_report(tolerance: Fraction, bowls: Sequence[BowlReportRow]) -> Iter
         )
     heads, numbers = ("Blend", "Batch", "Off by", "Nearest size"), frozenset({1, 2})
     tables = [
-        ReportTable(title, anchor, heads, tuple(map(_row, some)), none, numbers)
-        for title, anchor, some, none in (
-            ("Too small for this scale", "too-small", bad, "None."),
-            ("Close enough", "within-tolerance", good, "None."),
+        ReportTable(title, anchor, heads, tuple(map(_row, some)), numbers=numbers)
+        for title, anchor, some in (
+            ("Too small for this scale", "too-small", bad),
+            ("Close enough", "within-tolerance", good),
         )
     ]
     dots = _dots(tolerance, bowls) if bowls else None

@@ -7,7 +7,7 @@ from bowlbook.book.book import Book
 from bowlbook.figures.verdict import Practice
 from bowlbook.pages.cost_report import cost_report
 from bowlbook.pages.coverage_page import coverage_pages
-from bowlbook.pages.link_list import LinkItem
+from bowlbook.pages.link_list import LinkGroup, LinkItem
 from bowlbook.pages.maker import Output
 from bowlbook.pages.overview_page import list_pages
 from bowlbook.pages.report_page import BowlReportRow, ServiceReportRow
@@ -17,7 +17,7 @@ from bowlbook.wording.locale_format import locale_format_of
 
 def listed(book: Book, kind: str, pieces: Sequence[LinkItem]) -> Iterator[Output]:
     """The list of a kind of `LISTED_BY_NAME`."""
-    return list_pages(kind, pieces)
+    return list_pages(kind, [LinkGroup("", "all", tuple(pieces))])
 
 
 def weighing(book: Book, pieces: Sequence[list[BowlReportRow]]) -> Iterator[Output]:
