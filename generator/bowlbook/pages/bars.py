@@ -14,12 +14,8 @@ SEEN = 10
 """How many bars stand open; the others are in a fold."""
 
 
-class BarPart(NamedTuple):
-    """A part of a bar: its kind (the class that colours it), where it starts, and how long it is."""
-
-    kind: str
-    start: str
-    width: str
+BarPart = tuple[str, str, str]
+"""A part of a bar: its kind (the class that colours it), where it starts, and how long it is."""
 
 
 class Bar(NamedTuple):
@@ -80,7 +76,7 @@ def _bar(row: BarRow, legend: Sequence[tuple[str, str]], longest: int) -> Bar:
         if amount:
             # From one rounded end to the next, so that parts meet and equal sums end alike.
             width = _tenths(start + amount, longest) - _tenths(start, longest)
-            parts.append(BarPart(kind, percent(start, longest), f"{width / 10:g}%"))
+            parts.append((kind, percent(start, longest), f"{width / 10:g}%"))
         start += amount
     return Bar(row.name, row.href, row.answer, row.note, tuple(parts))
 

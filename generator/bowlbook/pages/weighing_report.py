@@ -16,26 +16,17 @@ BINS = 48
 """How many places a row has for its dots: bowls that are nearly alike share one."""
 
 
-class Dot(NamedTuple):
-    """Bowls with nearly the same error: where they stand, how large, and whether they are too far off."""
-
-    across: str
-    radius: str
-    over: bool
-
-
-class DotRow(NamedTuple):
-    """A batch size: its label, how many bowls are too far off, and the dots."""
-
-    label: str
-    answer: str
-    dots: tuple[Dot, ...]
+Dot = tuple[str, str, bool]
+"""Bowls with nearly the same error: where they stand, how large, and whether they are too far off."""
 
 
 class Dots(NamedTuple):
-    """Errors by size. ``limit``: where the house's tolerance stands, ``tolerance`` and ``most`` in words."""
+    """A row for each size: its label, how many of its bowls are too far off, and their dots.
 
-    rows: tuple[DotRow, ...]
+    ``limit``: where the house's tolerance stands, ``tolerance`` and ``most`` in words.
+    """
+
+    rows: list[tuple[str, str, list[Dot]]]
     limit: str
     tolerance: str
     most: str
@@ -73,8 +64,8 @@ def _dots(tolerance: Fraction, bowls: Sequence[BowlReportRow]) -> Dots:
     by_label: dict[str, list[BowlReportRow]] = {}
     for each in sorted(bowls, key=lambda bowl: (bowl.unit != bowls[0].unit, bowl.unit, bowl.size)):
         by_label.setdefault(each.label, []).append(each)
-    rows = [DotRow(label, _answer(own), _dots_of(own, most)) for label, own in by_label.items()]
-    return Dots(tuple(rows), percent(tolerance, most), f"{plain(tolerance)} %", f"{half_up(most)} %")
+    rows = [(label, _answer(own), _dots_of(own, most)) for label, own in by_label.items()]
+    return Dots(rows, percent(tolerance, most), f"{plain(tolerance)} %", f"{half_up(most)} %")
 
 
 def _answer(own: Sequence[BowlReportRow]) -> str:
@@ -82,10 +73,10 @@ def _answer(own: Sequence[BowlReportRow]) -> str:
     return f"{over} of {len(own)} too far off" if over else f"all {len(own)} close enough"
 
 
-def _dots_of(own: Sequence[BowlReportRow], most: Fraction) -> tuple[Dot, ...]:
+def _dots_of(own: Sequence[BowlReportRow], most: Fraction) -> list[Dot]:
     """Each dot's area grows with the number of its bowls."""
     count = Counter((int(each.off / most * BINS), not each.within_tolerance) for each in own)
-    return tuple(
-        Dot(percent(place, BINS), f"{min(3 * number**0.5, 9):.1f}", over)
+    return [
+        (percent(place, BINS), f"{min(3 * number**0.5, 9):.1f}", over)
         for (place, over), number in sorted(count.items())
-    )
+    ]
