@@ -1,7 +1,6 @@
 """Class notes as the educator reads them: outcomes, timed outline, demonstrations and handout."""
 
 from fractions import Fraction
-from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
@@ -26,15 +25,6 @@ from bowlbook.wording.facet import facet_sentence
 from bowlbook.wording.locale_format import LocaleFormat
 
 
-class OutlineRow(NamedTuple):
-    """One stretch of the class with the time at which it begins."""
-
-    start: str
-    what: str
-    minutes: str
-    technique: LinkItem | None
-
-
 def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
     """The finished page of class notes."""
     address = entry_address("class", notes.id)
@@ -43,7 +33,7 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
     # One start more than there are stretches: the last is the end of the class.
     for start, item in zip(starts, notes.outline, strict=False):
         shown = link_to("technique", book.techniques[item.technique], address) if item.technique else None
-        outline.append(OutlineRow(_clock(start), item.what, plain(item.minutes), shown))
+        outline.append((_clock(start), item.what, plain(item.minutes), shown))
     demonstrations = _demonstrations(book, notes, address)
     found = planned_kit(book, notes)
     planned = found if isinstance(found, KitPlan) else None

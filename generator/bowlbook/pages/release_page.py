@@ -22,20 +22,11 @@ class Since(NamedTuple):
     differences: tuple[Difference, ...]
 
 
-class ChangedEntry(NamedTuple):
-    """One entry: its kind, name, a link where it still has a page, and its changes as sentences."""
-
-    title: str
-    href: str | None
-    state: str
-    sentences: tuple[str, ...]
-
-
 def release_page(book: Book, since: Since) -> Page:
     """The page: first who should know, then the changes entry by entry."""
     release, differences = since.release, since.differences
     entries = [_entry(each) for each in differences[:MOST_SHOWN]]
-    who = [(title, tuple(names)) for title, names in who_should_know(book, differences)]
+    who = who_should_know(book, differences)
     body = render(
         "release.html",
         RELEASE_ADDRESS,
@@ -50,12 +41,13 @@ def release_page(book: Book, since: Since) -> Page:
     return Page(RELEASE_ADDRESS, title, f"What changed at the bench since {release}.", body, headings)
 
 
-def _entry(each: Difference) -> ChangedEntry:
+def _entry(each: Difference) -> tuple[str, str | None, str, list[str]]:
+    """An entry's kind and name, a link where it still has a page, its state, and its changes as sentences."""
     # A house has no page of its own, and what is gone has none any more.
     gone = each.state == "gone" or each.kind == "house"
-    return ChangedEntry(
+    return (
         f"{KIND_NAMES[each.kind]}: {each.name}",
         None if gone else relative(entry_address(each.kind, each.id), RELEASE_ADDRESS),
         "" if each.state == "changed" else f"{each.state.capitalize()}.",
-        tuple(map(fact_sentence, each.facts)),
+        [fact_sentence(fact) for fact in each.facts],
     )

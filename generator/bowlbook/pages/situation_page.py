@@ -39,13 +39,6 @@ class AdvisedBlend(NamedTuple):
     because: str
 
 
-class KeptAway(NamedTuple):
-    """A blend or technique to keep away from, and why."""
-
-    what: LinkItem | None
-    because: str
-
-
 def _choice(book: Book, taken: Advised, start: str) -> AdvisedBlend:
     blend = book.blends[taken.blend]
     technique = book.techniques[taken.technique] if taken.technique else None
@@ -58,13 +51,11 @@ def _choice(book: Book, taken: Advised, start: str) -> AdvisedBlend:
     )
 
 
-def _kept_away(book: Book, away: Avoided, start: str) -> KeptAway:
-    what = None
+def _kept_away(book: Book, away: Avoided, start: str) -> LinkItem | None:
+    """The blend or technique to keep away from."""
     if away.blend:
-        what = link_to("blend", book.blends[away.blend], start)
-    elif away.technique:
-        what = link_to("technique", book.techniques[away.technique], start)
-    return KeptAway(what, away.because)
+        return link_to("blend", book.blends[away.blend], start)
+    return link_to("technique", book.techniques[away.technique], start) if away.technique else None
 
 
 def situation_page(book: Book, situation: Situation, practice: Practice, formats: LocaleFormat) -> Page:
@@ -87,7 +78,7 @@ def situation_page(book: Book, situation: Situation, practice: Practice, formats
         panels=panels_of(book, bowls_of(book, first), formats) if first else (),
         vessel=vessel_of(book, first) if first else None,
         levels_served=strip_of(situation.hair),
-        avoid=[_kept_away(book, each, address) for each in situation.avoid],
+        avoid=[(_kept_away(book, each, address), each.because) for each in situation.avoid],
         make=try_for(situation.hair, address),
         hair=facet_links(head_of(situation.hair), address),
         answered=asked.answered,

@@ -1,7 +1,5 @@
 """Pages of troubles: what to do now first, then never, a doctor, the signs, the next visit, the origin."""
 
-from typing import NamedTuple
-
 from bowlbook.book.book import Book
 from bowlbook.book.long_texts import whole_at
 from bowlbook.entries.blend import Blend
@@ -27,17 +25,10 @@ PLACED = {"open-air": "in the open air", "foil": "in foil", "on-scalp": "on the 
 LEAD = "Tap what you see. What to do now comes first."
 
 
-class Call(NamedTuple):
-    """An emergency number to tap: what stands on the button, and where it leads."""
-
-    text: str
-    href: str
-
-
-def calls_of(house: House) -> list[Call]:
-    """The house's emergency numbers."""
+def calls_of(house: House) -> list[tuple[str, str]]:
+    """The house's emergency numbers to tap: what stands on each button, and where it leads."""
     return [
-        Call(f"Call {each.number} ({each.jurisdiction})", f"tel:{each.number}")
+        (f"Call {each.number} ({each.jurisdiction})", f"tel:{each.number}")
         for each in house.emergency_numbers
     ]
 
@@ -69,12 +60,10 @@ def trouble_page(book: Book, entry_id: str) -> Page:
 def troubles_page(book: Book) -> Page:
     """Every trouble on one page under the usual first aid, which no setting removes."""
     address = index_address("trouble")
-    groups = []
-    for risk in AT_RISK:
-        found = [each for each in gravest_first(book) if each.at_risk == risk]
-        if found:
-            items = tuple(link_to("trouble", each, address, each.summary or each.now[0]) for each in found)
-            groups.append(LinkGroup(RISK_TITLES[risk], risk, items))
+    found: dict[str, list[LinkItem]] = {risk: [] for risk in AT_RISK}
+    for each in gravest_first(book):
+        found[each.at_risk].append(link_to("trouble", each, address, each.summary or each.now[0]))
+    groups = [LinkGroup(RISK_TITLES[risk], risk, tuple(items)) for risk, items in found.items() if items]
     title = KIND_TITLES["trouble"]
     body = render(
         "troubles.html",
