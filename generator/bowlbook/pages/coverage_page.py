@@ -1,8 +1,7 @@
 """The coverage pages: the whole situation space in sight at once, and every gap on a page of its own."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from bowlbook.book.book import Book
@@ -13,7 +12,7 @@ from bowlbook.pages.address import entry_address, relative
 from bowlbook.pages.page import Heading, Page
 from bowlbook.pages.render import render
 from bowlbook.reading.amount import counted
-from bowlbook.wording.reason import reasons_of, runs
+from bowlbook.wording.reason import label, reasons_of, runs
 
 ADDRESS = "reports/coverage/"
 GAPS = "reports/coverage/gaps/"
@@ -22,16 +21,11 @@ SHOWN = 200
 STATES = ("served", "thin", "empty")
 
 
-class Map(NamedTuple):
-    """One texture and tone of an area in words, and its squares: natural level across, levels of lift down.
+Map = tuple[str, str, str]
+"""One texture and tone of an area in words, and its squares: natural level across, levels of lift down.
 
-    A square is 1 by 1 in ``squares``, a path; ``served`` is filled, the lower half of ``thin``.
-    """
-
-    words: str
-    squares: str
-    served: str
-    thin: str
+A square is 1 by 1 in the first path. The other fills it where it is served, its lower half where thinly.
+"""
 
 
 class AreaMaps(NamedTuple):
@@ -43,12 +37,11 @@ class AreaMaps(NamedTuple):
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class GapRow:
+class GapRow(NamedTuple):
     """A gap in words, with its nearest recipe and what stops it."""
 
     heads: str
-    count: str
+    kinds: str
     name: str | None
     href: str | None
     stops: str
@@ -104,8 +97,9 @@ def _anchor(area: str) -> str:
     return area.replace(" ", "-")
 
 
-def _in_words(counts: Counter[str]) -> str:
+def _in_words(coverage: Coverage, places: Iterable[int]) -> str:
     """How many squares are served by two or more, by one and by none."""
+    counts = Counter(map(coverage.state, places))
     return ", ".join(
         f"{counts[state]} {noun}"
         for state, noun in zip(STATES, ("by two or more", "by one", "by none"), strict=True)
@@ -122,19 +116,16 @@ def _area(coverage: Coverage, area: str) -> AreaMaps:
             own = [n for n in places if (CORNERS[n].texture, CORNERS[n].tone) == (texture, tone)]
             maps.append(_map(coverage, own))
         rows.append((texture, maps))
-    counts = Counter(coverage.state(place) for place in places)
-    return AreaMaps(area.capitalize(), _anchor(area), rows, _in_words(counts))
+    return AreaMaps(area.capitalize(), _anchor(area), rows, _in_words(coverage, places))
 
 
-def _map(coverage: Coverage, places: Iterable[int]) -> Map:
+def _map(coverage: Coverage, places: Sequence[int]) -> Map:
     by_state: dict[str, list[Corner]] = {state: [] for state in STATES}
     for place in places:
         by_state[coverage.state(place)].append(CORNERS[place])
-    counts = Counter({state: len(own) for state, own in by_state.items()})
     every = [corner for own in by_state.values() for corner in own]
-    return Map(
-        _in_words(counts), _path(every, 0), _path(by_state["served"], 0), _path(by_state["thin"], 0.45)
-    )
+    filled = _path(by_state["served"], 0) + _path(by_state["thin"], 0.45)
+    return _in_words(coverage, places), _path(every, 0), filled
 
 
 def _path(corners: Iterable[Corner], above: float) -> str:
@@ -146,16 +137,14 @@ def _path(corners: Iterable[Corner], above: float) -> str:
 
 def _gap(book: Book, gap: Gap) -> GapRow:
     heads = " · ".join(_heads(gap.corners))
-    count = _kinds(len(gap.corners))
+    kinds = _kinds(len(gap.corners))
     nearest = gap.nearest
     # Only a pair says both what to mix and how to place it, and so could close a gap.
     if nearest is None or nearest.candidate.within is None:
-        return GapRow(heads, count, None, None, "The book has no blend placed with a technique.")
-    candidate = nearest.candidate
-    name = f"{candidate.name}, placed with {book.techniques[nearest.candidate.within].name}"
+        return GapRow(heads, kinds, None, None, "The book has no blend placed with a technique.")
     stops = " ".join(reasons_of(nearest, gap.corners[0].head()).why_not)
-    href = relative(entry_address("blend", candidate.id), GAPS)
-    return GapRow(heads, count, name, href, stops)
+    href = relative(entry_address("blend", nearest.candidate.id), GAPS)
+    return GapRow(heads, kinds, label(book, nearest), href, stops)
 
 
 def _heads(corners: tuple[Corner, ...]) -> list[str]:

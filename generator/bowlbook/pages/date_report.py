@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import NamedTuple
 
@@ -31,11 +30,10 @@ class _Due(NamedTuple):
     row: TableRow
 
 
-@dataclass(frozen=True, slots=True)
-class AgeColumn:
+class AgeColumn(NamedTuple):
     """Prices of about the same age: how many, where the column stands, and how high."""
 
-    count: int
+    prices: int
     left: str
     middle: str
     top: str
