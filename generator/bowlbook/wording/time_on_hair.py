@@ -8,7 +8,7 @@ from typing import NamedTuple
 from bowlbook.book.book import Book
 from bowlbook.entries.technique import EACH_SECTION, FIRST_SECTION, LAST_SECTION, Technique
 from bowlbook.figures.applying import measured_densities
-from bowlbook.figures.time_on_hair import TimeLimit, TimeOnHair, time_on_hair
+from bowlbook.figures.time_on_hair import TimeOnHair, time_on_hair
 from bowlbook.reading.amount import counted, plain
 
 LAST_RINSED = "Last rinsed by"
@@ -85,7 +85,9 @@ def time_warning(book: Book, technique: Technique, density: Fraction, time: Time
     if time.over and time.limit:
         place = "on the scalp" if time.on_scalp else "on the hair"
         limit = plain(time.limit.minutes)
-        said = f"Too long for this hair: {whole_minutes(time.longest)} {place}, and {_allowed(time.limit)}."
+        product = time.limit.product
+        who = "the house" if product is None else f"the maker of {product.name}"
+        said = f"Too long for this hair: {whole_minutes(time.longest)} {place}, and {who} allows {limit}."
         two = time_on_hair(book, technique, density, 2)
         if not two.over and not two.no_time_for_the_last:
             shorter = whole_minutes(two.longest)
@@ -106,9 +108,3 @@ def timer_start(technique: Technique, time: TimeOnHair) -> TimerStart:
     section = None if time.last_due is None else section_word(technique)
     first = None if time.first_due is None else plain(time.first_due)
     return TimerStart(technique.name, plain(due), plain(technique.processing.check_every), section, first)
-
-
-def _allowed(limit: TimeLimit) -> str:
-    minutes = plain(limit.minutes)
-    who = "the house" if limit.product is None else f"the maker of {limit.product.name}"
-    return f"{who} allows {minutes}"
