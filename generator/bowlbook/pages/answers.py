@@ -107,10 +107,8 @@ PAIRS_A_BLEND = 6
 def _each_once(found: Shortlist, most: int) -> Few:
     """The first blends that suit, each once: as its best pair, else alone; best first."""
     best: dict[str, Verdict] = {}
-    for each in found.suiting("pair", most * PAIRS_A_BLEND).verdicts:
-        best.setdefault(each.candidate.id, each)
-    alone = found.suiting("blend", most)
-    for each in alone.verdicts:
+    pairs, alone = found.suiting("pair", most * PAIRS_A_BLEND), found.suiting("blend", most)
+    for each in (*pairs.verdicts, *alone.verdicts):
         best.setdefault(each.candidate.id, each)
     first = tuple(best.values())[:most]
     return Few(first, max(0, len(alone.verdicts) + alone.more - len(first)))

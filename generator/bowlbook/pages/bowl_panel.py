@@ -185,7 +185,7 @@ def _texts_of(
         )
         overs.append(_OverTexts(fixed(shows + step, places), fixed(over.batch, places), adds))
     return _Texts(
-        _size(batch, step),
+        batch_text(batch, step),
         plain(batch),
         plain(step),
         tuple(pours),
@@ -197,22 +197,17 @@ def _texts_of(
     )
 
 
-def batch_text(bowl: Bowl) -> str:
-    """A bowl's batch with the scale's decimals."""
-    return _size(bowl.batch, bowl.step)
-
-
-def _size(batch: Fraction, step: Fraction) -> str:
+def batch_text(batch: Fraction, step: Fraction) -> str:
+    """A batch with the scale's decimals."""
     # A batch that is no whole number of steps is shown as authored: rounding it here would hide that.
     return fixed(batch, decimals_of(step)) if (batch / step).denominator == 1 else plain(batch)
 
 
 def _spent(bowl: Bowl) -> tuple[int, int, int]:
-    base = sum(each.cost or 0 for each in bowl.pours if each.role in ("lightener", "toner"))
-    developer, additives = (
-        sum(each.cost or 0 for each in bowl.pours if each.role == role) for role in ("developer", "additive")
-    )
-    return base, developer, additives
+    def of(*roles: str) -> int:
+        return sum(each.cost or 0 for each in bowl.pours if each.role in roles)
+
+    return of("lightener", "toner"), of("developer"), of("additive")
 
 
 def _cost(bowl: Bowl, formats: LocaleFormat) -> str | None:

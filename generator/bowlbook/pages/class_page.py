@@ -34,10 +34,8 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
     for start, item in zip(starts, notes.outline, strict=False):
         shown = link_to("technique", book.techniques[item.technique], address) if item.technique else None
         outline.append((_clock(start), item.what, plain(item.minutes), shown))
-    demonstrations = _demonstrations(book, notes, address)
     found = planned_kit(book, notes)
     planned = found if isinstance(found, KitPlan) else None
-    kit = kit_table(planned, notes.learners, formats) if planned else None
     body = render(
         "class_notes.html",
         address,
@@ -46,8 +44,8 @@ def class_page(book: Book, notes: ClassNotes, formats: LocaleFormat) -> Page:
         outline=outline,
         ends=_clock(starts[-1]),
         in_all=plain(starts[-1]),
-        demonstrations=demonstrations,
-        kit=kit,
+        demonstrations=_demonstrations(book, notes, address),
+        kit=kit_table(planned, notes.learners, formats) if planned else None,
         no_kit=found if isinstance(found, str) else None,
         kit_rows=kit_rows(planned, formats) if planned else [],
         most=most_learners(notes),

@@ -22,10 +22,8 @@ class FacetValue(NamedTuple):
 
 
 def _title(facet: str, value: int | str) -> str:
-    if facet == "natural_level":
-        return f"Natural level {value}"
-    if facet == "target_level":
-        return f"Target level {value}"
+    if facet in ("natural_level", "target_level"):
+        return f"{FACET_NAMES[facet]} {value}"
     if facet == "lift":
         return f"{counted(int(value), 'level')} of lift"
     text = str(value)
@@ -67,14 +65,10 @@ def facet_links(head: Head, start: str) -> list[tuple[str, list[LinkItem]]]:
     rows = []
     for name, bits in zip(FACETS, head, strict=False):
         links = [
-            LinkItem(_short(value), relative(value.address, start))
+            LinkItem(str(DOMAINS[name][value.bits.bit_length() - 1]), relative(value.address, start))
             for value in FACET_VALUES
             if bits and value.facet == name and value.bits.bit_count() == 1 and value.bits & bits
         ]
         if links:
             rows.append((FACET_NAMES[name], links))
     return rows
-
-
-def _short(value: FacetValue) -> str:
-    return str(DOMAINS[value.facet][value.bits.bit_length() - 1])

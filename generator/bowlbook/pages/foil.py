@@ -50,12 +50,9 @@ def _woven_row(top: int, size: str) -> list[Shape]:
     mix = "".join(f"M{x} {top + 46}L{x + wide // 2} {top + 32}L{x + wide} {top + 46}{tip}" for x in strands)
     up, down = f"q{wide // 2}-12 {wide} 0", f"q{gap // 2} 8 {gap} 0"
     zigzag = f"M{start} {top + 16}{(up + down) * (count - 1)}{up}"
-    behind = [
+    return [
         Shape("hair", f"M{left} {top + 2}H{right}V{top + 82}{ends(left, right, top + 92)}Z"),
         Shape("fall", segments(((x, top + 4), (x, top + 80)) for x in range(left + 8, right, 9))),
-    ]
-    return [
-        *behind,
         flat_foil(left - 8, top + 22, right - left + 16, 56),
         Shape("hair", hair),
         Shape("mix", mix),

@@ -39,7 +39,6 @@ def narrowed_lists(list_pages: Sequence[ListPage[LinkGroup]], title: str, lead: 
     ]
     for list_page in list_pages:
         name, here = list_page.title(title), list_page.address
-        others = [each.address for each in list_pages if each is not list_page]
         body = render(
             "list.html",
             here,
@@ -49,7 +48,7 @@ def narrowed_lists(list_pages: Sequence[ListPage[LinkGroup]], title: str, lead: 
             drawn=any(row.drawn for row in rows),
             narrowed=[each for each in kept if len(each[2]) > 1],
             letters=_letters(list_pages, here) if rows else {},
-            further=[relative(address, here) for address in others],
+            further=[relative(each.address, here) for each in list_pages if each is not list_page],
         )
         yield Page(here, name, lead, body)
 

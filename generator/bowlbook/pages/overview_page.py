@@ -106,9 +106,7 @@ def home_page(book: Book) -> Page:
     if reports is not None:
         sections.append(LinkItem(reports.group, reports.address, REPORTS[book.priced]))
     has_recipe = bool(book.blends or book.techniques)
-    everything = LinkItem(
-        "All hair situations", relative(index_address("situation"), ""), "By natural level."
-    )
+    everything = LinkItem("All hair situations", index_address("situation"), "By natural level.")
     body = render(
         "home.html",
         "",

@@ -70,8 +70,7 @@ def facet_words(facets: Facets) -> list[str]:
 
 def facet_phrase(name: str, value: object) -> str:
     """One value of a facet as search knows it, as ``level 4``, ``lift 3``, ``fine``, ``high porosity``."""
-    if name in ("natural_level", "target_level", "lift"):
-        word = {"natural_level": "level", "target_level": "target level", "lift": "lift"}[name]
+    if word := {"natural_level": "level", "target_level": "target level", "lift": "lift"}.get(name):
         return f"{word} {value}"
     return f"{value} {name}" if name in ("density", "porosity", "grey") else str(value)
 

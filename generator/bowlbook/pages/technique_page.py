@@ -75,8 +75,6 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
     """The finished page of a technique."""
     address = entry_address("technique", technique.id)
     used = where_used(book, "technique", technique, address)
-    amounts = [row for row in map(_amount, sheets.sheets) if row.key in COMMON]
-    head = head_drawing(technique.sections, technique.drawings, "head")
     placed, placed_at_step = placement_drawings(technique.drawings)
     withdrawn = withdrawn_links(book, technique, address)
     body = render(
@@ -85,13 +83,13 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         technique=technique,
         withdrawn=withdrawn,
         bowls=[_bowl(book, technique, place, address, sheets) for place in range(len(technique.bowls))],
-        amounts=amounts,
+        amounts=[row for row in map(_amount, sheets.sheets) if row.key in COMMON],
         waste=sheets.waste,
         unplanned=sheets.refusal,
         unmeasured=sheets.unmeasured,
         service=relative(service_address(technique), address) if sheets.sheets else None,
         card=None if withdrawn else relative(card_address("technique", technique.id), address),
-        drawing=head,
+        drawing=head_drawing(technique.sections, technique.drawings, "head"),
         placed=placed,
         placed_at_step=placed_at_step,
         processing=_processing(book, technique),

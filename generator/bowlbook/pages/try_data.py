@@ -14,18 +14,18 @@ from bowlbook.book.lazy_entries import outlines_of
 from bowlbook.checks.unknown_currency import currencies
 from bowlbook.entries.blend import Blend
 from bowlbook.entries.entry_id import LONGEST_ID
-from bowlbook.entries.facets import FACET_WORDS, FACETS
+from bowlbook.entries.facets import FACETS
 from bowlbook.entries.gap import STARTS
 from bowlbook.entries.house import House
 from bowlbook.entries.ladder import UNITS
 from bowlbook.entries.product import STRENGTHS, Additive, Developer, Lightener, Product, Toner
 from bowlbook.entries.rule import Rule, Traits
 from bowlbook.figures.bowl import largest_batch
-from bowlbook.figures.head import DOMAINS, bits_of
+from bowlbook.figures.head import bits_of
 from bowlbook.figures.unit import weight_text
 from bowlbook.pages.mix_data import product_data
+from bowlbook.pages.try_page import CHOICES
 from bowlbook.reading.amount import Ratio, Span, plain
-from bowlbook.wording.facet import FACET_NAMES
 from bowlbook.wording.locale_format import LocaleFormat
 
 SCHEMA_LINE = "# yaml-language-server: $schema=../../.bowlbook/schema/blend.json"
@@ -45,10 +45,7 @@ def try_data(book: Book, recipes: Sequence[dict[str, Any]], formats: LocaleForma
         **_weighing(book.house),
         "priced": formats.priced,
         "money": formats.money_form(),
-        "facets": [
-            [name, FACET_NAMES[name], list(map(str, DOMAINS[name])), int(name not in FACET_WORDS)]
-            for name in FACETS
-        ],
+        "facets": [[name, title, values, int(ranged)] for name, title, values, ranged in CHOICES.values()],
         "strengths": list(STRENGTHS),
         "rules": [
             _rule(place, each)

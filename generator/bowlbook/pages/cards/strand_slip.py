@@ -40,7 +40,7 @@ def strand_slip(book: Book, blend: Blend) -> Document:
         address,
         blend=blend,
         recipe=recipe_of(book, blend),
-        batch=f"{batch_text(bowl)} {bowl.unit}" if bowl else None,
+        batch=f"{batch_text(bowl.batch, bowl.step)} {bowl.unit}" if bowl else None,
         lines=zip(map(name_poured, bowl.products), bowl.shown, strict=True) if bowl else (),
         over_dose=bowl.over_dose if bowl else (),
         minutes=TONES_AT if blend.tones else LIFTS_AT,
