@@ -5,7 +5,6 @@ import posixpath
 import re
 import sys
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 from functools import lru_cache, partial
 from html import unescape
 from pathlib import Path
@@ -22,14 +21,6 @@ LOST = "404.html"
 """The page for lost addresses: a server shows it anywhere, so that its links lead from everywhere."""
 
 
-@dataclass(slots=True)
-class _Seen:
-    links: list[str] = field(default_factory=list)
-    fetched: list[str] = field(default_factory=list)
-    anchors: set[str] = field(default_factory=set)
-    has_text: bool = False
-
-
 NAMES = ("id", "name", "href", "src")
 BEFORE = "|".join(rf"(?<=\s{end}=)" for end in (*NAMES, ""))
 LAST = "".join(name[-1] for name in NAMES)
@@ -43,27 +34,42 @@ ARTICLE = re.compile(r"<article\b[^>]*(?=>)")
 TEXT = re.compile(r">\s*[^\s<]")
 
 
-def _seen(html: str) -> _Seen:
-    """Links, anchors, and whether there is a text in the main column.
+class _Look(NamedTuple):
+    """A page: whether it has a text, what it fetches from other hosts, where its links lead, its anchors."""
+
+    has_text: bool
+    foreign: list[str]
+    leads: dict[str, Target]
+    anchors: set[str]
+
+
+def _look(site: Path, page: str) -> _Look:
+    """What is seen of a page: links, anchors, and whether there is a text in the main column.
 
     For well-formed pages: an attribute is what stands between ``<`` and ``>`` and in no other attribute's
     quotation marks. Quicker than a parser, which a thousand pages would be waited for.
     """
+    with open(f"{site}/{page}", "rb") as file:  # noqa: PTH123  # a Path for each of thousands takes longer
+        html = file.read().decode("utf-8", "replace")
     if "<!--" in html:
         html = COMMENT.sub("", html)
-    seen = _Seen(has_text=any(_has_text(html, found.end()) for found in ARTICLE.finditer(html)))
+    links: list[str] = []
+    fetched: list[str] = []
+    anchors: set[str] = set()
     for given in GIVEN.finditer(html):
         at = given.start()
         start = html.rfind("<", 0, at)
         name, value = _attribute(html[start:at], given[given.lastindex or 0]) if start >= 0 else NO_ATTRIBUTE
         if name in ("id", "name"):
-            seen.anchors.add(value)
+            anchors.add(value)
         elif name:
-            seen.links.append(value)
+            links.append(value)
             is_link = html[start + 1 : start + 6].lower() == "link "
             if name == "src" or (is_link and _rel(html, start) not in NOT_FETCHED):
-                seen.fetched.append(value)
-    return seen
+                fetched.append(value)
+    has_text = any(_has_text(html, found.end()) for found in ARTICLE.finditer(html))
+    foreign = [link for link in dict.fromkeys(fetched) if urlsplit(link).netloc]
+    return _Look(has_text, foreign, _leads(page, links), anchors)
 
 
 @lru_cache(1 << 15)
@@ -89,15 +95,6 @@ def _is_outside_quotes(tag: str) -> bool:
 def _rel(html: str, start: int) -> str:
     found = REL.search(html, start, html.find(">", start))
     return found[1] if found else ""
-
-
-class _Look(NamedTuple):
-    """A page: whether it has a text, what it fetches from other hosts, where its links lead, its anchors."""
-
-    has_text: bool
-    foreign: list[str]
-    leads: dict[str, Target]
-    anchors: set[str]
 
 
 class Inspection(NamedTuple):
@@ -214,14 +211,6 @@ def _looks(site: Path, names: list[str]) -> Iterator[tuple[str, _Look]]:
     """What is seen of each page, worked out by several processes."""
     for place, look in all_made([partial(_look, site, name) for name in names]):
         yield names[place], look
-
-
-def _look(site: Path, name: str) -> _Look:
-    """What is seen of a page."""
-    with open(f"{site}/{name}", "rb") as file:  # noqa: PTH123  # a Path for each of thousands takes longer
-        seen = _seen(file.read().decode("utf-8", "replace"))
-    foreign = [link for link in dict.fromkeys(seen.fetched) if urlsplit(link).netloc]
-    return _Look(seen.has_text, foreign, _leads(name, seen.links), seen.anchors)
 
 
 ELSEWHERE = re.compile(r"[a-z][a-z0-9+.-]*:|//", re.I)
