@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
 from types import FunctionType
-from typing import Any, TypeVar, overload
+from typing import Any
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure import StructureItem
@@ -29,7 +29,6 @@ from bowlbook.site.own_file import MadeFile, OwnFile, is_found, with_flag
 from bowlbook.site.record import Record, SiteFile, Target, stamp_at
 from bowlbook.site.theme_files import ICONS
 
-T = TypeVar("T")
 NOT_COMPARED = ("theme", "plugins", "hooks", "site_dir")
 """Options of a configuration that are objects, compared by what they hold, and one that enters no page."""
 ADDRESS = re.compile(r" at 0x[0-9a-f]+>", re.I)
@@ -47,17 +46,13 @@ def is_changed_by_others(config: MkDocsConfig, own: object) -> bool:
     return bool(config.hooks) or any(hasattr(plugin, f"on_{event}") for plugin in others for event in LATE)
 
 
-class RecordingList(Sequence[T]):
+class RecordingList(Sequence[Any]):
     """A list that records whether a template looked into it."""
 
-    def __init__(self, items: Sequence[T]) -> None:
+    def __init__(self, items: Sequence[Any]) -> None:
         self.items, self.was_read = items, False
 
-    @overload
-    def __getitem__(self, place: int) -> T: ...
-    @overload
-    def __getitem__(self, place: slice) -> Sequence[T]: ...
-    def __getitem__(self, place: int | slice) -> T | Sequence[T]:
+    def __getitem__(self, place: Any) -> Any:
         self.was_read = True
         return self.items[place]
 
@@ -89,7 +84,7 @@ class Incremental:
         self._site = Path()
         self._names: set[str] = set()
         """Whatever may be in a site that is written in place, also from a build that failed."""
-        self._listed: RecordingList[File] | None = None
+        self._listed: RecordingList | None = None
 
     def begin(self, files: Files, site: Path) -> Files:
         """Begin a build into ``site``: returns its files, those that MkDocs found with a modified flag."""
@@ -128,7 +123,7 @@ class Incremental:
             self.kept.add(name)
             return True
         source, target = f"{self.earlier}/{name}", f"{self._site}/{name}"
-        try:
+        with suppress(OSError):
             is_linked = _link(source, target)
             # Compared afterwards: another build may have put its own site in that place a moment ago.
             if stamp_at(os.lstat(target if is_linked else source)) == self.before.files[name].stamp:
@@ -136,8 +131,6 @@ class Incremental:
                 if not is_linked:
                     self._copied.add(name)
                 return True
-        except OSError:
-            pass
         with suppress(OSError):
             os.unlink(target)  # noqa: PTH108
         return False

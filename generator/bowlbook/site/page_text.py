@@ -1,7 +1,7 @@
 """The text of a page by hand in pieces: each paragraph, list item and table row, with its heading."""
 
-from dataclasses import dataclass
 from html.parser import HTMLParser
+from typing import NamedTuple
 
 BLOCKS = ("p", "li", "tr")
 HEADINGS = ("h2", "h3")
@@ -10,8 +10,7 @@ LONGEST = 300
 """Characters of a piece that are kept."""
 
 
-@dataclass(slots=True)
-class TextPiece:
+class TextPiece(NamedTuple):
     """``anchor`` and ``heading``: of the section it stands in, empty before the first one. ``name``: a table
     row's first cell, where the row is a word and what it means."""
 
@@ -74,4 +73,4 @@ def pieces_of(html: str) -> list[TextPiece]:
     reader.feed(html)
     reader.close()
     reader.close_piece()
-    return [each for each in reader.pieces if each.text]
+    return reader.pieces

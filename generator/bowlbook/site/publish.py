@@ -7,7 +7,7 @@ import re
 import secrets
 import sys
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack, contextmanager, suppress
+from contextlib import AbstractContextManager, ExitStack, contextmanager, suppress
 from pathlib import Path
 from typing import NamedTuple
 
@@ -187,11 +187,9 @@ def _lock_of(folder: Path) -> Path:
     return folder.with_name(folder.name + LOCK)
 
 
-@contextmanager
-def _alone_at(site: Path) -> Iterator[None]:
+def _alone_at(site: Path) -> AbstractContextManager[bool]:
     """Keep other builds of a site out while names beside it change."""
-    with locked(site.with_name(f".{site.name}{LOCK}")):
-        yield
+    return locked(site.with_name(f".{site.name}{LOCK}"))
 
 
 def _umask() -> int:

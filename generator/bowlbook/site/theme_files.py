@@ -1,6 +1,5 @@
 """The files of the theme, without its thousands of icons, which no build looks for by listing them."""
 
-from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -17,10 +16,7 @@ class ListedWithoutIcons(FileSystemLoader):
 
     def list_templates(self) -> list[str]:
         """The name of every file, once, sorted."""
-        found: Iterable[str] = (
-            name for folder in self.searchpath for name in files_under(Path(folder), ICONS)
-        )
-        return sorted(set(found))
+        return sorted({name for folder in self.searchpath for name in files_under(Path(folder), ICONS)})
 
 
 def list_without_icons(theme: Any) -> None:
