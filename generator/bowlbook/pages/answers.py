@@ -80,7 +80,7 @@ def answer_item(book: Book, verdict: Verdict, found: Shortlist, start: str) -> A
 
 
 def groups_of(
-    book: Book, lightening: Shortlist | None, toning: Shortlist | None, start: str, most: int = MOST_ANSWERS
+    book: Book, lightening: Shortlist | None, toning: Shortlist | None, start: str, most: int
 ) -> list[AnswerGroup]:
     """What suits and what does not, best first, each recipe once: a blend with the technique that suits best,
     or alone; then the techniques that no blend was named with; then toners."""

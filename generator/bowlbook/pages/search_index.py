@@ -46,7 +46,7 @@ def indexed(address: str, entry: SearchEntry, of_blend: str = "") -> IndexEntry:
     return made._replace(digest=digest_of(repr(made)))
 
 
-def search_index(entries: Iterable[IndexEntry], own_words: Sequence[TradeWord] = ()) -> dict[str, Any]:
+def search_index(entries: Iterable[IndexEntry], own_words: Sequence[TradeWord]) -> dict[str, Any]:
     """The index as plain data. ``own_words``: the house's, which come before the trade's.
 
     ``entries``: address, title, kind's number, tag, note, and, where it has any, strip and place on a blend.

@@ -36,7 +36,7 @@ class EntryPage(Page):
     replaced: str | None = None
     """The text that another plugin put in the place of the body."""
 
-    def __init__(self, finished: Finished, file: File, config: MkDocsConfig, foot: str = "") -> None:
+    def __init__(self, finished: Finished, file: File, config: MkDocsConfig, foot: str) -> None:
         """``foot``: HTML at the end of the body."""
         assert isinstance(finished.head, PageHead)
         super().__init__(escape(finished.head.title), file, NO_ADDRESS)

@@ -149,7 +149,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             files = refuse_unpublishable(config)
             if not session.serving:
                 self.without = left_out_of(files, self.config.offline, log.warning)
-            self.set_theme(config, self.book)
+            self.set_theme(config)
         if not session.serving:
             config.site_url = address_of(config, self.config, self.audience, session.beneath)
         return config
@@ -172,10 +172,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             raise PluginError(f"The book has {counted(len(errors), 'finding')}; nothing was built.\n{text}")
         return judgement.book
 
-    def set_theme(self, config: MkDocsConfig, book: Book) -> None:
+    def set_theme(self, config: MkDocsConfig) -> None:
         """Set what the theme shows, and put our templates in front of its own."""
-        config.site_name = escape(book.house.title)
-        config.extra.update(self.options(book))
+        config.site_name = escape(self.book.house.title)
+        config.extra.update(self.options())
         config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
         list_without_icons(config.theme)
         favicon = Path(config.docs_dir, config.theme["favicon"])
@@ -192,10 +192,10 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         ours = [f"{asset_folder()}/{STYLE}", *([style_name(colours.style)] if colours.style else [])]
         config.extra_css[:0] = ours  # a house's own come after them
 
-    def options(self, book: Book) -> dict[str, Any]:
+    def options(self) -> dict[str, Any]:
         """What our templates need beside the page."""
         return {
-            "bowlbook_notice": escape(book.house.notice or ""),
+            "bowlbook_notice": escape(self.book.house.notice or ""),
             "bowlbook_top": self.beneath,
             "bowlbook_assets": f"{self.beneath}{asset_folder()}",
             "bowlbook_touch_icon": f"{self.beneath}{asset_folder()}/icon-192.png",
@@ -233,7 +233,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         ):
             files.append(file)
         book_files.refuse_two_in_one_place(by_hand, files)
-        self.set_menu(config, self.book, files)
+        self.set_menu(config, files)
         manifest = compact(app_manifest(self.book, asset_folder(), self.own_icon))
         files.append(OwnFile.generated(config, f"{self.beneath}manifest.webmanifest", content=manifest))
         if self.house_style:
@@ -249,16 +249,16 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
             *([safety_maker()] if with_safety else ()),
         ]
 
-    def set_menu(self, config: MkDocsConfig, book: Book, files: Files) -> None:
+    def set_menu(self, config: MkDocsConfig, files: Files) -> None:
         """Make the menu, or leave out of the configuration's own what this book does not have."""
         manual = self.config.manual
         if self.beneath:
             pass  # the menu is the site's
         elif config.nav is None:
             by_hand = files.documentation_pages(inclusion=InclusionLevel.is_in_nav)
-            config.nav = cast(Any, menu_of(book, [each.src_uri for each in by_hand], manual=manual))
+            config.nav = cast(Any, menu_of(self.book, [each.src_uri for each in by_hand], manual=manual))
         else:
-            config.nav = without_pages(config.nav, absent_pages(book, manual=manual))
+            config.nav = without_pages(config.nav, absent_pages(self.book, manual=manual))
         for title, path in titled_pages(config.nav):  # MkDocs asks only pages that it made itself
             file = files.get_file_from_path(path)
             if file is not None and isinstance(file.page, EntryPage):
@@ -333,7 +333,7 @@ class BowlbookPlugin(BasePlugin[BowlbookConfig]):  # type: ignore[no-untyped-cal
         """Count the pages as they are rendered, and give those of a book beneath another site its options."""
         self.rendered += 1
         if self.beneath and isinstance(page, EntryPage):
-            context["config"] = options_for_pages(config, self.options(self.book))
+            context["config"] = options_for_pages(config, self.options())
             context["nav"] = menu_for_pages(self.book, nav, config.site_name, self.beneath)
         if self.session.incremental is not None:
             context["pages"] = self.session.incremental.recording(context["pages"])

@@ -28,12 +28,7 @@ MOST_PIECES = 100
 
 
 def write_search(
-    site: Path,
-    files: Iterable[File],
-    cache: Cache,
-    pick: str,
-    own_words: Sequence[TradeWord] = (),
-    beneath: str = "",
+    site: Path, files: Iterable[File], cache: Cache, pick: str, own_words: Sequence[TradeWord], beneath: str
 ) -> str:
     """Write the index, and the file that names it and ``pick``, Pick by hair's data. Returns its name.
 

@@ -63,7 +63,7 @@ class Spliced:
     beneath, the same for all its pages.
     """
 
-    def __init__(self, template: Template, beneath: str = "", *, waits: bool = False) -> None:
+    def __init__(self, template: Template, beneath: str, *, waits: bool) -> None:
         """``waits``: pages whose shape is known are empty, and written together by `write`."""
         self.template, self.beneath = template, beneath
         self.shapes: dict[tuple[str, int, int], list[str] | None] = {}
