@@ -1,7 +1,6 @@
 """A blend's page: the bowl and its own cautions, then tools and, folded, the reasons."""
 
 from itertools import filterfalse
-from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.current import is_retired
@@ -33,14 +32,6 @@ from bowlbook.wording.entry import lettered_recipe, note_of, product_note
 from bowlbook.wording.locale_format import LocaleFormat
 
 
-class DeveloperRow(NamedTuple):
-    """A developer and the peroxide it brings to the bowl."""
-
-    id: str
-    name: str
-    peroxide: str
-
-
 def blend_page(
     book: Book, blend: Blend, first: Bowl, panels: tuple[Panel, ...], formats: LocaleFormat
 ) -> Page:
@@ -66,7 +57,7 @@ def blend_page(
         techniques=techniques,
         # Peroxide hardly depends on the size; the page opens with the first one.
         developers=[
-            DeveloperRow(each.id, each.name, f"{fixed(percent, 2)} %")
+            (each.name, each.id, f"{fixed(percent, 2)} %")
             for each, percent in peroxide_by_developer(book, first)
         ],
         developers_batch=panels[0].label,

@@ -39,21 +39,16 @@ class PourLine(NamedTuple):
     cost: str | None
 
 
-class AddLine(NamedTuple):
-    """One pour still to make in a corrected bowl: how much to add, and what the scale shows after it."""
-
-    name: str
-    add: str
-    scale_shows: str
-
-
 class OverLine(NamedTuple):
-    """A pour one step over: what the scale shows then, the new batch, and the pours still to make."""
+    """A pour one step over: what the scale shows then, the new batch, and the pours still to make.
+
+    ``adds``: the name of each, how much to add, and what the scale shows after it.
+    """
 
     name: str
     scale_shows: str
     batch: str
-    adds: tuple[AddLine, ...]
+    adds: tuple[tuple[str, str, str], ...]
 
 
 class Panel(NamedTuple):
@@ -111,7 +106,7 @@ def panel_of(
     rows = zip(bowl.pours, names, texts.pours, strict=True)
     overs = []
     for name, over in zip(names, texts.overs, strict=True):
-        adds = tuple([AddLine(names[each], add, shows) for each, add, shows in over.adds])
+        adds = tuple([(names[each], add, shows) for each, add, shows in over.adds])
         overs.append(OverLine(name, over.scale_shows, f"{over.batch} {unit}", adds))
     return Panel(
         # A dot in an id would have to be escaped in every selector.

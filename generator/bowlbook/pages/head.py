@@ -5,7 +5,6 @@ on, a weave as strands with hair left out between them, finer or bolder as the t
 """
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from bowlbook.entries.drawn import WEAVES, Drawn
 from bowlbook.entries.technique import Sectioning
@@ -35,11 +34,8 @@ ONLY_SEEN = {"front": {"hairline", "fringe"}, "back": {"crown", "back", "nape"}}
 """What is seen well from there only: that view is drawn where one of these is sectioned."""
 
 
-class Fill(NamedTuple):
-    """A pattern: how the hair is taken (a weave by its size), and the angle of the partings."""
-
-    kind: str
-    angle: int
+Fill = tuple[str, int]
+"""A pattern: how the hair is taken (a weave by its size), and the angle of the partings."""
 
 
 def head_drawing(
@@ -65,7 +61,7 @@ def head_drawing(
     fills: dict[Fill, str] = {}
 
     def filled(kind: str, angle: int) -> str:
-        return fills.setdefault(Fill(kind, angle), f"{anchor}-{len(fills)}")
+        return fills.setdefault((kind, angle), f"{anchor}-{len(fills)}")
 
     views = []
     for view, regions in REGIONS.items():
