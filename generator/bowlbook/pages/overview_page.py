@@ -64,13 +64,12 @@ def _situation_groups(book: Book, start: str) -> list[LinkGroup]:
     return groups
 
 
-def index_pages(book: Book, kind: str) -> Iterator[Page]:
+def index_pages(book: Book, kind: str) -> Page | Iterator[Page]:
     """Every product by what it is, every situation by natural level, or every trouble."""
     if kind == "trouble":
-        yield troubles_page(book)
-        return
+        return troubles_page(book)
     groups = _situation_groups(book, index_address(kind)) if kind == "situation" else _product_groups(book)
-    yield from list_pages(kind, groups)
+    return list_pages(kind, groups)
 
 
 def list_pages(kind: str, groups: Sequence[LinkGroup]) -> Iterator[Page]:

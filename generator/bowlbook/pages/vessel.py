@@ -55,16 +55,13 @@ def vessel_of(book: Book, blend: Blend) -> Vessel:
     parts = parts_in_bowl(blend)
     whole, _ = in_common(parts)
     total = above = sum(whole)
-    layers = []
-    for letter, product, part in zip(LETTERS, products, whole, strict=False):
+    layers, words = [], []
+    for letter, product, part, share in zip(LETTERS, products, whole, parts, strict=False):
         above -= part
         middle = _percent(2 * above + part, 2 * total) if part * len(parts) >= LETTER * total else ""
         layers.append(Layer(letter, mix_of(product), _percent(above, total), _percent(part, total), middle))
-    words = ", ".join(
-        f"{layer.letter} {counted(Fraction(half_up(part * 100), 100), 'part')}"
-        for layer, part in zip(layers, parts, strict=False)
-    )
-    return Vessel(tuple(layers), f"The bowl by weight: {words}")
+        words.append(f"{letter} {counted(Fraction(half_up(share * 100), 100), 'part')}")
+    return Vessel(tuple(layers), f"The bowl by weight: {', '.join(words)}")
 
 
 def _percent(part: int, total: int) -> str:
