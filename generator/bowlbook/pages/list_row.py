@@ -76,11 +76,8 @@ def _of_facets(
 
 def _product(product: Product) -> ListRow:
     layer = Layer("", mix_of(product), "0%", "100%")
-    tags: tuple[str, ...] = ()
-    picks = [f"kind-{product.kind}"]
-    if isinstance(product, Lightener | Developer):
-        tags = tuple(product.placement)
-        picks += [f"placement-{each}" for each in tags]
+    tags = product.placement if isinstance(product, Lightener | Developer) else ()
+    picks = [f"kind-{product.kind}", *(f"placement-{each}" for each in tags)]
     if isinstance(product, Lightener):
         picks.append(f"strength-{product.strength}")
     vessel = None if product.kind == "supply" else Vessel((layer,), product.name)

@@ -19,8 +19,5 @@ class Strip(NamedTuple):
 
 def strip_of(facets: Facets) -> Strip | None:
     """The strip of what an entry is for: its natural levels, else the target levels that a toner is for."""
-    if facets.natural_level is not None:
-        return Strip(facets.natural_level.low, facets.natural_level.high)
-    if facets.target_level is not None:
-        return Strip(facets.target_level.low, facets.target_level.high, exposed=True)
-    return None
+    span = facets.natural_level or facets.target_level
+    return Strip(span.low, span.high, exposed=facets.natural_level is None) if span else None

@@ -60,7 +60,6 @@ class Amount(NamedTuple):
     ``refusal`` says why it is not planned.
     """
 
-    key: tuple[str, str]
     hair: str
     refusal: str | None
     bowls: tuple[str, ...]
@@ -83,7 +82,7 @@ def technique_page(book: Book, technique: Technique, sheets: Sheets, formats: Lo
         technique=technique,
         withdrawn=withdrawn,
         bowls=[_bowl(book, technique, place, address, sheets) for place in range(len(technique.bowls))],
-        amounts=[row for row in map(_amount, sheets.sheets) if row.key in COMMON],
+        amounts=[_amount(each) for each in sheets.sheets if (each.length, each.density) in COMMON],
         waste=sheets.waste,
         unplanned=sheets.refusal,
         unmeasured=sheets.unmeasured,
@@ -134,7 +133,7 @@ def _amount(sheet: Sheet) -> Amount:
     if sheet.total:
         shares = ", ".join(f"{cost} {what}" for what, cost in sheet.of_total)
         cost = f"{sheet.total}{sheet.without}, supplies included" + (f"; of it {shares}" if shares else "")
-    return Amount((sheet.length, sheet.density), sheet.hair, sheet.refusal, tuple(lines), cost)
+    return Amount(sheet.hair, sheet.refusal, tuple(lines), cost)
 
 
 def _sizes(mixing: Mixing) -> str:
