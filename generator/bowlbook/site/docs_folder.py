@@ -51,10 +51,7 @@ def files_by_hand(config: MkDocsConfig) -> tuple[list[File], list[str]]:
     if config.theme.custom_dir:
         found = _names_under(config.theme.custom_dir, top, faults)
         paths += [Path(config.theme.custom_dir, name) for name in found if "/." not in f"/{name}"]
-    for path in paths:
-        fault = _fault_of(path)
-        if fault is not None:
-            faults.append(f"{_shown(path, top)}: {fault}")
+    faults += [f"{_shown(path, top)}: {fault}" for path in paths if (fault := _fault_of(path)) is not None]
     return files, sorted(faults)
 
 
