@@ -4,6 +4,7 @@ import json
 import math
 import re
 from collections.abc import Sequence
+from contextlib import suppress
 from decimal import Decimal
 from fractions import Fraction
 
@@ -18,6 +19,7 @@ from bowlbook.reading.read_amount import COUNT_UNITS, MASS_UNITS, VOLUME_UNITS
 CELL_NUMBER = r"[0-9]*\s*[½¼¾⅓⅔⅛⅜⅝⅞]|[0-9]+(?:\s+|-)[0-9]+/[0-9]+|[.,]?[0-9][0-9.,'’ ]*(?:\s*/\s*[0-9]+)?"
 AMOUNT = re.compile(rf"(?P<number>{CELL_NUMBER})\s*(?P<unit>[^\W\d_].*)?")
 SIDES = re.compile(r"\s*[:+]\s*")
+CURRENCY = re.compile(r"[A-Za-z]{3}|[€£₤$]")
 SIGNS = {"€": "EUR", "£": "GBP", "₤": "GBP"}
 DOLLARS = ("AUD", "CAD", "HKD", "NZD", "SGD", "USD")
 UNIT_WORDS = {
@@ -75,10 +77,8 @@ def read_sides(cell: FieldCell) -> list[Fraction]:
         if text.count(":") > 1 or "0" in text.split(":"):
             raise Unclear(f"The spreadsheet program made the time {text} of it.", "Write it as text, as 1:2.")
         return [Fraction(side) for side in text.split(":")]
-    halves = re.fullmatch(r"(.+?)\s*[/\-+:]\s*(.+)", text)
-    if halves is None:
-        joined = simplified(text).split(" ")
-        halves = re.fullmatch(r"(\S+) \S+ (\S+)", " ".join(joined)) if len(joined) == 3 else None
+    by_sign = re.fullmatch(r"(.+?)\s*[/\-+:]\s*(.+)", text)
+    halves = by_sign or re.fullmatch(r"(\S+) \S+ (\S+)", simplified(text))
     if halves and all(simplified(side) in words("half") for side in halves.groups()):
         return [Fraction(1), Fraction(1)]
     slash = re.fullmatch(r"([0-9]{1,3})\s*/\s*([0-9]{1,3})", text)
@@ -143,11 +143,11 @@ def read_net(cell: FieldCell) -> str:
 def read_price(cell: FieldCell, currency: str) -> str:
     """A price in the house's currency: ``€ 31,90``, ``31.90 EUR``, ``31,90``."""
     text = cell.text
-    for piece in (*re.findall(r"[A-Za-z]{3}|[€£₤$]", f"{text} {cell.unit}"),):
+    for piece in CURRENCY.findall(f"{text} {cell.unit}"):
         code = currency if piece == "$" and currency in DOLLARS else SIGNS.get(piece, piece.upper())
         if code != currency:
             raise Unclear("The currency is not the house's for certain.", f"Write the price in {currency}.")
-    number = number_in(re.sub(r"[A-Za-z]{3}|[€£₤$]", "", text).removesuffix(",-").strip(), cell.decimal)
+    number = number_in(CURRENCY.sub("", text).removesuffix(",-").strip(), cell.decimal)
     decimals = minor_units(currency)
     if (number * 10**decimals).denominator != 1:
         raise Unclear(f"This is finer than {currency} are.", "Write it as the supplier's bill says.")
@@ -283,22 +283,19 @@ def read_names(cell: FieldCell) -> list[str]:
 
 def read_json(cell: FieldCell) -> object:
     """What ``bowlbook export`` writes where a cell holds more than a list. Raises `Unclear`."""
-    try:
-        return _texts(json.loads(cell.text))
-    except (ValueError, RecursionError) as error:
-        question = "This says something that an entry writes in several fields."
-        raise Unclear(question, "Write it into the entry, in the place of the gap.") from error
+    with suppress(ValueError, RecursionError):
+        value = json.loads(cell.text)
+        if _is_texts(value):
+            return value
+    question = "This says something that an entry writes in several fields."
+    raise Unclear(question, "Write it into the entry, in the place of the gap.")
 
 
-def _texts(value: object) -> object:
-    """JSON of which every value is a text, as an entry's are."""
-    if isinstance(value, dict):
-        return {str(key): _texts(inner) for key, inner in value.items()}
-    if isinstance(value, list):
-        return [_texts(inner) for inner in value]
-    if not isinstance(value, str):
-        raise ValueError("not a text")
-    return value
+def _is_texts(value: object) -> bool:
+    """Whether every value in some JSON is a text, as an entry's are."""
+    if isinstance(value, dict | list):
+        return all(map(_is_texts, value.values() if isinstance(value, dict) else value))
+    return isinstance(value, str)
 
 
 def is_any(cell: FieldCell, facet: str) -> bool:

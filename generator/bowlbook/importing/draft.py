@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from itertools import takewhile
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -19,7 +20,8 @@ from bowlbook.importing.table import BLANK, Row
 from bowlbook.importing.words import titles
 from bowlbook.reading.finding import Finding, Severity
 from bowlbook.reading.place import Place
-from bowlbook.reading.source import Loc, value_at
+from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import Loc, texts_in, value_at
 
 T = TypeVar("T")
 DASHES = ("-", "\N{EN DASH}", "\N{EM DASH}")
@@ -46,17 +48,7 @@ class Draft:
     @property
     def gaps(self) -> list[str]:
         """The fields that are left open, with points between their keys."""
-        return [".".join(str(step) for step in way if isinstance(step, str)) for way in _gaps(self.data, ())]
-
-
-def _gaps(value: object, way: Loc) -> list[Loc]:
-    if value == GAP:
-        return [way]
-    if isinstance(value, dict):
-        return [each for key, inner in value.items() for each in _gaps(inner, (*way, key))]
-    if isinstance(value, list):
-        return [each for at, inner in enumerate(value) for each in _gaps(inner, (*way, at))]
-    return []
+        return [_field_at(way) for way, text in texts_in(self.data) if text == GAP]
 
 
 class LeftOut(Exception):
@@ -159,8 +151,10 @@ class RowReader:
                 message = f"{column.header}: a person seems to be named here; the row is not read."
                 raise self.leave_out(column, "client-details", message, "Take the name out.")
 
-    def checked(self, draft: Draft) -> Draft:
+    def draft(self, kind: str, entry_id: str, data: dict[str, Any]) -> Draft:
         """The draft with a gap for each missing value; and for each refused one, with a question."""
+        stated = {key: value for key, value in data.items() if value not in (None, [])}
+        draft = Draft(kind, entry_id, self.row, stated, self.remarks)
         # Reading stops at the first mistake inside a list, so that the next one shows in the next round.
         for _ in range(3):
             try:
@@ -169,22 +163,19 @@ class RowReader:
             except Wrong as wrong:
                 for mistake in wrong.mistakes:
                     self._mend(draft, mistake)
-        draft.remarks = {**self.remarks, **draft.remarks}
         return draft
 
     def _mend(self, draft: Draft, mistake: Mistake) -> None:
-        refusal = mistake.given if mistake.what == "refusal" else None
-        if mistake.given == GAP or (refusal is not None and refusal.code == "not-filled-in"):
+        refusal = _refusal_of(mistake)
+        if mistake.given == GAP or refusal.code == "not-filled-in":
             return
         if mistake.what == "too short" and value_at(draft.data, mistake.way) == GAP:
             return
-        way = (*mistake.way, *(refusal.way if refusal is not None else ()))
+        way = (*mistake.way, *refusal.way)
         if mistake.what == "missing":
             _put_gap(draft.data, way)
             return
-        message, mend = (refusal.message, refusal.mend) if refusal is not None else _shape(mistake)
-        if refusal is not None and refusal.unquoted is not None and private_keys() & set(way):
-            message, mend = refusal.unquoted
+        message, mend = refusal.unquoted if private_keys() & set(way) else (refusal.message, refusal.mend)
         way = way if way[:1] in (("lighteners",), ("toners",), ("additives",)) else _named(way)
         column = self._column_of(way)
         if column is not None:
@@ -193,7 +184,7 @@ class RowReader:
 
     def _column_of(self, way: Loc) -> Column | None:
         """The column that a value came from."""
-        name = ".".join(str(step) for step in way if isinstance(step, str))
+        name = _field_at(way)
         columns = self.matched.columns
         fit = [each for each in columns if name.startswith(each.field) or each.field.startswith(name)]
         return max(fit, key=lambda each: len(each.field), default=None)
@@ -203,17 +194,22 @@ def _names_a_person(text: str) -> bool:
     return titles().search(text) is not None
 
 
+def _field_at(way: Loc) -> str:
+    """The keys of a location with points between them, as a table's columns are named."""
+    return ".".join(step for step in way if isinstance(step, str))
+
+
 def _named(way: Loc) -> Loc:
     """The location up to the first list index: the whole list is open then."""
-    first = next((at for at, step in enumerate(way) if isinstance(step, int)), len(way))
-    return way[:first]
+    return tuple(takewhile(lambda step: isinstance(step, str), way))
 
 
-def _shape(mistake: Mistake) -> tuple[str, str]:
+def _refusal_of(mistake: Mistake) -> Refusal:
+    if isinstance(mistake.given, Refusal):
+        return mistake.given
     if mistake.what == "shape":
-        refusal = shape_refusal(mistake.given, mistake.wanted)
-        return refusal.message, refusal.mend
-    return "This does not belong here.", "Write it into the entry by hand."
+        return shape_refusal(mistake.given, mistake.wanted)
+    return Refusal("unclear-cell", "This does not belong here.", "Write it into the entry by hand.")
 
 
 def _put_gap(data: dict[str, object], way: Loc) -> None:

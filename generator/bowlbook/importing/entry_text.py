@@ -10,7 +10,7 @@ from bowlbook.formatting.write_tree import write_tree
 from bowlbook.importing.draft import Draft
 from bowlbook.reading.document import read_text
 from bowlbook.reading.guard import CONTROL
-from bowlbook.reading.source import Loc
+from bowlbook.reading.source import Loc, texts_in
 
 PLAIN = re.compile(r"[^\W_](?:[\w ()%'.;/+×°!?–-]|:(?=[^\s:]))*")
 """A text that YAML reads as it stands, inside brackets too."""
@@ -18,7 +18,7 @@ LINE = re.compile(r"[^\W_][^#:\[\]{}\"&*!|>@`]*")
 """One on a line of its own, where commas end nothing."""
 FEW_WORDS = re.compile(r"[\w.-]+(?: [\w.-]+)?")
 NO_TEXT = ("null", "~")
-LINES = ("suits", "hair")
+LINES = (("suits",), ("hair",))
 """Parts that are written as lines, however short: they are what is read most."""
 
 
@@ -49,10 +49,7 @@ def _as_read(value: object) -> object:
 
 def _is_short(value: object) -> bool:
     """Whether a part or a list goes on one line: it has no gap, and nothing longer than a few words."""
-    if isinstance(value, dict | list):
-        return all(map(_is_short, value.values() if isinstance(value, dict) else value))
-    text = str(value)
-    return text != GAP and len(text) <= 60 and "\n" not in text
+    return all(text != GAP and len(text) <= 60 and "\n" not in text for _, text in texts_in(value))
 
 
 class _Writer:
@@ -64,22 +61,23 @@ class _Writer:
 
     def mapping(self, data: dict[str, object], way: Loc) -> Branch:
         items = [self._item(key, value, (*way, key)) for key, value in data.items()]
-        return Branch(True, items, brackets=not set(way[:1]) & set(LINES) and _is_short(data))
+        in_lines = bool(data) and way[:1] in LINES
+        return Branch(True, items, brackets=not in_lines and _is_short(data))
 
     def _item(self, key: str | None, value: object, way: Loc) -> Item:
+        return Item(key, self._value(value, way), beside=self._remark(way))
+
+    def _value(self, value: object, way: Loc) -> Branch | Leaf:
         if isinstance(value, dict):
-            branch = self.mapping(value, way)
-            branch.brackets = branch.brackets or not value
-            return Item(key, branch, beside=self._remark(way))
+            return self.mapping(value, way)
         if isinstance(value, list):
             items = [self._item(None, each, (*way, at)) for at, each in enumerate(value)]
             words = all(isinstance(each, str) and FEW_WORDS.fullmatch(each) for each in value)
-            branch = Branch(False, items, brackets=words and _is_short(value))
-            return Item(key, branch, beside=self._remark(way))
+            return Branch(False, items, brackets=words and _is_short(value))
         text = str(value)
         if "\n" in text and not self.quoted:
-            return Item(key, Leaf("|", text.strip("\n").split("\n")))
-        return Item(key, Leaf(self._scalar(text, len(way) > 1)), beside=self._remark(way))
+            return Leaf("|", text.strip("\n").split("\n"))
+        return Leaf(self._scalar(text, len(way) > 1))
 
     def _scalar(self, text: str, inside: bool) -> str:
         plain = PLAIN.fullmatch(text) or (not inside and LINE.fullmatch(text))

@@ -1,5 +1,6 @@
 """A whole table to drafts: its columns, its rows, the products they name, and every question on the way."""
 
+from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import date
@@ -23,6 +24,7 @@ from bowlbook.importing.trial import is_file_name, try_drafts
 from bowlbook.reading.finding import Finding, finding_of, sorted_findings
 from bowlbook.reading.place import Place
 from bowlbook.reading.refusal import Refusal
+from bowlbook.reading.source import texts_in
 
 
 @dataclass
@@ -70,17 +72,17 @@ def read_rows(path: Path, table: Table, matched: Matched, said: Said, into: Targ
         finding_of(why, Place(str(path), draft.row, column)) for draft, why in refusals if why is not None
     ]
     drafts = [draft for draft, why in refusals if why is None]
-    named = _products_of([each.data for each in drafts])
+    named = _products_of(drafts)
     begun = [Draft("product", each, row, data) for each, (data, row) in shelf.begun.items() if each in named]
-    trial = try_drafts(into.root, into.folder, [*drafts, *begun], into.day)
+    texts, refused = try_drafts(into.root, into.folder, [*drafts, *begun], into.day)
     # The trial may have refused the only recipe that names a new product: that one is not begun then.
-    named = _products_of([draft.data for draft, _ in trial.texts.values()])
+    named = _products_of(draft for draft, _ in texts.values())
     made.texts = {
         file: (draft, text)
-        for file, (draft, text) in trial.texts.items()
+        for file, (draft, text) in texts.items()
         if draft not in begun or draft.id in named
     }
-    made.findings += [_refused(path, draft, each) for draft, each in trial.refused]
+    made.findings += [_refused(path, draft, each) for draft, each in refused]
     made.questions = {each.finding(path): each for each in questions_of(asked)}
     made.findings = sorted_findings([*made.findings, *made.questions])
     return made
@@ -159,13 +161,10 @@ def _why_not(draft: Draft, taken: set[tuple[str, str]], drafts: list[Draft]) -> 
     return None
 
 
-def _products_of(value: object) -> set[str]:
-    """The ids of all products that the data of blends name."""
-    if isinstance(value, dict):
-        product, also = value.get("product"), value.get("also")
-        own = {product} if isinstance(product, str) else set()
-        return own.union(also if isinstance(also, list) else (), _products_of(list(value.values())))
-    return {each for inner in value for each in _products_of(inner)} if isinstance(value, list) else set()
+def _products_of(drafts: Iterable[Draft]) -> set[str]:
+    """The ids of all products that drafts of blends name."""
+    found = (each for draft in drafts for each in texts_in(draft.data))
+    return {text for way, text in found if "also" in way or way[-1] == "product"}
 
 
 def _refused(path: Path, draft: Draft, why: Finding) -> Finding:

@@ -30,9 +30,8 @@ def product_draft(reader: RowReader, name: FieldCell, currency: str) -> Draft:
     for key, read in FIELDS.items():
         first, _, second = key.partition(".")
         if first not in keys:
-            if key == "strength" and "volume" in keys and _strength_is_volume(reader):
-                continue
-            _does_not_belong(reader, key, kind)
+            if not (key == "strength" and "volume" in keys and _strength_is_volume(reader)):
+                _does_not_belong(reader, key, kind)
             continue
         value = reader.take(key, read)
         # Makers call a developer's volume its strength; here strength is a word about lighteners.
@@ -46,8 +45,7 @@ def product_draft(reader: RowReader, name: FieldCell, currency: str) -> Draft:
     data["pack"] = _pack(reader, data, currency, kind)
     for key, gap in GAPS[kind].items():
         data.setdefault(key, gap)
-    data = {key: value for key, value in data.items() if value not in (None, [])}
-    return reader.checked(Draft("product", entry_id, reader.row, data))
+    return reader.draft("product", entry_id, data)
 
 
 def _limit(cell: FieldCell) -> str:

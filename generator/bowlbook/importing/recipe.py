@@ -31,8 +31,7 @@ def recipe_draft(reader: RowReader, name: FieldCell, shelf: Shelf) -> Draft:
     for key, read in FIELDS.items():
         data[key] = reader.take(key, read)
     data |= stamps(reader)
-    found = {key: value for key, value in data.items() if value not in (None, [])}
-    return reader.checked(Draft("blend", entry_id, reader.row, found))
+    return reader.draft("blend", entry_id, data)
 
 
 FIELDS: dict[str, Callable[[FieldCell], object]] = {

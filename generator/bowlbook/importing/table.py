@@ -7,7 +7,7 @@ import csv
 import io
 import re
 import zipfile
-from datetime import date, datetime, time, timedelta
+from datetime import date, time, timedelta
 from fractions import Fraction
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -87,8 +87,7 @@ def _of_csv(content: bytes) -> Table:
         raise Refusal(refusal.code, refusal.message, mend, at=refusal.at) from refusal
     guard.refuse_control(text, "Save the table as plain CSV.")
     first = next((line for line in text.split("\n") if line.strip()), "")
-    counts = {sign: first.count(sign) for sign in ";\t,"}
-    found = csv.reader(io.StringIO(text), delimiter=max(counts, key=lambda sign: counts[sign]), strict=True)
+    found = csv.reader(io.StringIO(text), delimiter=max(";\t,", key=first.count), strict=True)
     rows = []
     start = 1
     try:
@@ -150,9 +149,8 @@ def _one_of(filled: dict[str, Any], wanted: str | None) -> Any:
     if not filled:
         raise _bad("There is nothing in this table.", "Write one row of column names and the rows under it.")
     names = ", ".join(f'"{name}"' for name in filled)
-    message = "There are several sheets with something in them."
-    if wanted is not None:
-        message = "There is no such sheet."
+    several = "There are several sheets with something in them."
+    message = several if wanted is None else "There is no such sheet."
     raise _bad(message, f"Say which with --sheet: {names}.")
 
 
@@ -161,10 +159,8 @@ def _cell(value: Any) -> Cell:
         return Cell("yes" if value else "no")
     if isinstance(value, int | float):
         return Cell(_decimal(value), "number")
-    if isinstance(value, datetime):
-        return Cell(value.isoformat(" "), "date")
-    if isinstance(value, date):
-        return Cell(value.isoformat(), "date")
+    if isinstance(value, date):  # with a time behind it, where that is set
+        return Cell(str(value), "date")
     if isinstance(value, time):
         seconds = value.second or value.microsecond
         return Cell(f"{value.hour}:{value.minute}" + (f":{value.second}" if seconds else ""), "time")

@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
-from typing import NamedTuple
 
 from bowlbook.book.folder import FOLDER_OF, RESERVED, EntryFile, Folder
 from bowlbook.book.read_book import book_of
@@ -16,23 +15,15 @@ from bowlbook.importing.draft import Draft
 from bowlbook.importing.entry_text import entry_text
 from bowlbook.reading.finding import Finding
 
-OPEN = ("not-filled-in",)
-"""Codes of what is left open on purpose."""
+OPEN = "not-filled-in"
+"""The code of what is left open on purpose."""
 
 MISSING = {"missing-cautions": "cautions"}
 """Checks that want a list to be there: the draft gets it, with a gap in it."""
 
 
-class Trial(NamedTuple):
-    """``texts``: each draft that can be written, with its file and text. ``refused``: the others, and why."""
-
-    texts: dict[Path, tuple[Draft, str]]
-    refused: list[tuple[Draft, Finding]]
-
-
-def path_of(root: Path, draft: Draft) -> Path:
-    """The file that a draft becomes."""
-    return root / FOLDER_OF[draft.kind] / f"{draft.id}.yml"
+Texts = dict[Path, tuple[Draft, str]]
+"""Drafts with their texts, by the file that each becomes."""
 
 
 def is_file_name(entry_id: str) -> bool:
@@ -40,23 +31,24 @@ def is_file_name(entry_id: str) -> bool:
     return bool(ID.fullmatch(entry_id)) and len(entry_id) <= LONGEST_ID and not RESERVED.fullmatch(entry_id)
 
 
-def try_drafts(root: Path, folder: Folder, drafts: Iterable[Draft], day: date) -> Trial:
-    """Which drafts give no error but their gaps, also together with the book and each other."""
-    texts = {path_of(root, draft): (draft, entry_text(draft)) for draft in drafts}
+def try_drafts(
+    root: Path, folder: Folder, drafts: Iterable[Draft], day: date
+) -> tuple[Texts, list[tuple[Draft, Finding]]]:
+    """The drafts that give no error but their gaps, also together with the book and each other.
+
+    Then the others, and why.
+    """
+    texts = {root / FOLDER_OF[draft.kind] / f"{draft.id}.yml": (draft, entry_text(draft)) for draft in drafts}
     refused: list[tuple[Draft, Finding]] = []
     # What is wrong in the book without them is not the drafts' fault.
     before = {_seen(each) for each in _errors(folder, day)}
     # Without a refused draft others may be wrong, such as those that name it: until nothing is.
     while texts:
-        errors = _errors(_with(folder, texts), day)
         wrong: dict[Path, Finding] = {}
-        for each in errors:
-            path = Path(each.place.path)
-            if path in texts and _seen(each) not in before:
-                wrong.setdefault(path, each)
-            elif _seen(each) not in before:
-                for culprit in _culprits(each, texts):
-                    wrong.setdefault(culprit, each)
+        for each in _errors(_with(folder, texts), day):
+            if _seen(each) not in before:
+                for path in _culprits(each, texts):
+                    wrong.setdefault(path, each)
         if not wrong:
             break
         for path, finding in wrong.items():
@@ -68,19 +60,20 @@ def try_drafts(root: Path, folder: Folder, drafts: Iterable[Draft], day: date) -
                 draft.data[missing] = [GAP]
                 draft.remarks[(missing, 0)] = finding.message
                 texts[path] = draft, entry_text(draft)
-    return Trial(texts, refused)
+    return texts, refused
 
 
 def _seen(finding: Finding) -> tuple[str, str, str]:
     return finding.place.path, finding.code, finding.message
 
 
-def _culprits(finding: Finding, texts: dict[Path, tuple[Draft, str]]) -> list[Path]:
-    """Of an error in a file of the book that was not there before: the drafts that it names, else all."""
-    return [path for path in texts if path.stem in finding.message] or list(texts)
+def _culprits(finding: Finding, texts: Texts) -> list[Path]:
+    """The draft that an error is in. Of one in a file of the book: the drafts that it names, else all."""
+    own = Path(finding.place.path)
+    return [own] if own in texts else [path for path in texts if path.stem in finding.message] or list(texts)
 
 
-def _with(folder: Folder, texts: dict[Path, tuple[Draft, str]]) -> Folder:
+def _with(folder: Folder, texts: Texts) -> Folder:
     new = [
         (EntryFile(draft.kind, draft.id, path.as_posix()), text.encode("utf-8"))
         for path, (draft, text) in texts.items()
@@ -98,6 +91,6 @@ def _errors(folder: Folder, day: date) -> list[Finding]:
         findings += run_checks(reading.book, day)
     if reading.unfinished is not None:
         findings += run_unfinished(*reading.unfinished, day)
-    personal = ("personal-details",)  # a warning elsewhere; nothing about a person is imported
-    errors = (each for each in findings if each.severity == "error" or each.code in personal)
-    return [each for each in errors if each.code not in OPEN]
+    # Personal details are a warning elsewhere; nothing about a person is imported.
+    errors = (each for each in findings if each.severity == "error" or each.code == "personal-details")
+    return [each for each in errors if each.code != OPEN]
