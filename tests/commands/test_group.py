@@ -166,7 +166,7 @@ def test_no_more_at_once_than_processors(
     )
     monkeypatch.setattr(group_module, "PROGRAM", (sys.executable, "-c", program))
     monkeypatch.setenv("BOWLBOOK_PROCESSES", "1")
-    assert [answer.code for answer in run_each(books_of(group), lambda book: [])] == [0, 0, 0]
+    assert [done.returncode for _, done in run_each(books_of(group), lambda book: [])] == [0, 0, 0]
     assert (tmp_path / "log").read_text().split("\n")[:-1] == ["begin", "end 1"] * 3
 
 

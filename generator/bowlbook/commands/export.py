@@ -27,17 +27,12 @@ def command(
     """
     if as_json + as_csv + schema != 1:
         raise click.UsageError("Say one of --json, --csv and --schema.")
-    if as_csv and out is None:
-        raise click.UsageError("Say with --out which folder the tables go to.")
-    if schema:
-        _give(out, book_schema())
-        return
-    book = whole_book(recipes)
-    if as_json:
-        _give(out, book_data(book, private=private))
-        return
-    assert out is not None
-    _write_tables(out, tables(book, private=private))
+    if as_csv:
+        if out is None:
+            raise click.UsageError("Say with --out which folder the tables go to.")
+        _write_tables(out, tables(whole_book(recipes), private=private))
+    else:
+        _give(out, book_schema() if schema else book_data(whole_book(recipes), private=private))
 
 
 def _give(out: Path | None, data: object) -> None:

@@ -5,25 +5,16 @@ import sys
 import tempfile
 from contextlib import suppress
 from pathlib import Path
-from typing import NamedTuple
 
 import click
 
-from bowlbook.book.folder import JOURNAL, EntryFile, content_of, list_folder
+from bowlbook.book.folder import EntryFile, list_folder
 from bowlbook.commands.printer import echo, print_findings, recipes_option
 from bowlbook.formatting.formatted import formatted
 from bowlbook.reading import guard
 from bowlbook.reading.finding import Finding, finding_of
 from bowlbook.reading.place import Place
 from bowlbook.reading.refusal import Refusal
-
-
-class _Change(NamedTuple):
-    """A file that is written otherwise than it would be: its bytes before and after."""
-
-    path: Path
-    old: bytes
-    new: bytes
 
 
 @click.command()
@@ -36,25 +27,22 @@ def command(recipes: Path, check: bool) -> None:
     is, and named.
     """
     files, findings = list_folder(recipes)
-    if any(each.code == "no-book" for each in findings):
-        print_findings(findings, err=True)
-        sys.exit(1)
     # An interrupted run is still to be finished: it would overwrite what is formatted now, or refuse it.
-    if os.path.lexists(recipes / JOURNAL):
-        print_findings([each for each in findings if each.place.path == str(recipes / JOURNAL)], err=True)
+    stops = [each for each in findings if each.code in ("no-book", "bad-price-list")]
+    if stops:
+        print_findings(stops, err=True)
         sys.exit(1)
-    changes: list[_Change] = []
+    changes: list[tuple[Path, bytes, bytes]] = []
     left: list[Finding] = []
     for file in files:
-        found = _change(file)
-        if isinstance(found, _Change):
-            changes.append(found)
-        else:
-            left += found
-    for change in changes:
-        echo(f"Would format {change.path}." if check else f"Formatted {change.path}.")
+        old, new, wrong = _formatted(file)
+        left += wrong
+        if new != old and not wrong:
+            changes.append((Path(file.shown_as), old, new))
+    for path, old, new in changes:
+        echo(f"Would format {path}." if check else f"Formatted {path}.")
         if not check:
-            left += _write(change)
+            left += _write(path, old, new)
     if left:
         print_findings(left, err=True)
     done = "would change" if check else "formatted"
@@ -62,44 +50,46 @@ def command(recipes: Path, check: bool) -> None:
     sys.exit(1 if left or (check and changes) else 0)
 
 
-def _change(file: EntryFile) -> _Change | list[Finding]:
-    """What would be written of a file, or the findings for which it is left as it is; none for a neat one."""
-    content = content_of(file)
-    place = Place(file.shown_as, 1, 1)
-    if isinstance(content, Refusal):
-        return [finding_of(content, place)]
+def _formatted(file: EntryFile) -> tuple[bytes, bytes, list[Finding]]:
+    """A file's bytes, and as they are to be; or the findings for which it is left as it is."""
     try:
-        text, _ = guard.decode(content)
+        old = guard.read_bytes(file.shown_as)
+        text, _ = guard.decode(old)
     except Refusal as refusal:
-        return [finding_of(refusal, Place(file.shown_as, *refusal.at))]
+        return b"", b"", [finding_of(refusal, Place(file.shown_as, *refusal.at))]
     made, findings = formatted(text, file.kind, file.shown_as)
-    new = made.encode("utf-8")
-    return findings if findings or new == content else _Change(Path(file.shown_as), content, new)
+    return old, made.encode("utf-8"), findings
 
 
-def _write(change: _Change) -> list[Finding]:
+def _write(path: Path, old: bytes, new: bytes) -> list[Finding]:
     """Put the new file in the place of the old one in one step. A finding where that cannot be."""
-    place = Place(change.path.as_posix(), 1, 1)
     try:
         # Replacing needs rights in the folder only: a read-only file would be replaced too.
-        if not os.access(change.path, os.W_OK):
+        if not os.access(path, os.W_OK):
             raise PermissionError(13, "it is read-only")
-        handle, name = tempfile.mkstemp(prefix=".bowlbook-", dir=change.path.parent)
+        handle, name = tempfile.mkstemp(prefix=".bowlbook-", dir=path.parent)
         staged = Path(name)
         try:
             with os.fdopen(handle, "wb") as file:
-                file.write(change.new)
+                file.write(new)
                 file.flush()
                 os.fsync(file.fileno())
-            staged.chmod(change.path.stat().st_mode & 0o777)
+            staged.chmod(path.stat().st_mode & 0o777)
             # Somebody may have saved it in an editor since it was read.
-            if change.path.read_bytes() != change.old:
+            if path.read_bytes() != old:
                 raise OSError(0, "it was changed meanwhile")
-            staged.replace(change.path)
+            staged.replace(path)
         finally:
             with suppress(FileNotFoundError):
                 staged.unlink()
     except OSError as error:
         message = f"This file was not written: {error.strerror}."
-        return [Finding(place, "not-formatted", message, "Look at it, and run bowlbook format again.")]
+        return [
+            Finding(
+                Place(path.as_posix(), 1, 1),
+                "not-formatted",
+                message,
+                "Look at it, and run bowlbook format again.",
+            )
+        ]
     return []

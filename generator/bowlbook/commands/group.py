@@ -1,16 +1,21 @@
 """The books of a group of salons in one run. Each runs in its own process, so that a crash stays its own."""
 
+from __future__ import annotations
+
 import json
 import os
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import suppress
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import click
 
 from bowlbook.commands.printer import echo, print_json
+
+if TYPE_CHECKING:
+    from subprocess import CompletedProcess
 
 PROGRAM = (sys.executable, "-P", "-m", "bowlbook.commands")
 """This package's command line. -P keeps the working folder out of ``sys.path``: it is not ours."""
@@ -22,16 +27,6 @@ class SalonBook(NamedTuple):
     name: str
     recipes: Path
     config: Path
-    own_config: bool
-
-
-class CommandResult(NamedTuple):
-    """The output of a command for one book. ``code``: the exit status, negative where a signal ended it."""
-
-    book: SalonBook
-    code: int
-    stdout: str
-    stderr: str
 
 
 def books_of(group: Path) -> list[SalonBook]:
@@ -41,8 +36,7 @@ def books_of(group: Path) -> list[SalonBook]:
         recipes, own = folder / "recipes", folder / "mkdocs.yml"
         if folder.name.startswith(".") or folder.is_symlink() or recipes.is_symlink() or not recipes.is_dir():
             continue
-        config = own if own.is_file() else group / "mkdocs.yml"
-        found.append(SalonBook(folder.name, recipes, config, own.is_file()))
+        found.append(SalonBook(folder.name, recipes, own if own.is_file() else group / "mkdocs.yml"))
     if not found:
         raise click.UsageError(f"No folder in {group} has a folder recipes in it.")
     return found
@@ -59,7 +53,7 @@ def only_the_group(*names: str) -> None:
 
 def run_each(
     books: list[SalonBook], arguments_of: Callable[[SalonBook], list[str]]
-) -> Iterator[CommandResult]:
+) -> Iterator[tuple[SalonBook, CompletedProcess[str]]]:
     """Run a command on each book, one process for each processor. Yields in the order of the books."""
     import subprocess  # imported here, because a check of one book starts sooner without these
     from concurrent.futures import ThreadPoolExecutor
@@ -71,8 +65,8 @@ def run_each(
     # Each book's own build starts workers too: together they take no more than there are processors.
     environment = {"BOWLBOOK_PROCESSES": str(available // at_once), "PYTHONIOENCODING": "utf-8"}
 
-    def run(book: SalonBook) -> CommandResult:
-        done = subprocess.run(
+    def run(book: SalonBook) -> CompletedProcess[str]:
+        return subprocess.run(
             [*PROGRAM, *arguments_of(book)],
             env={**os.environ, **environment},
             stdin=subprocess.DEVNULL,
@@ -81,10 +75,9 @@ def run_each(
             errors="replace",
             check=False,
         )
-        return CommandResult(book, done.returncode, done.stdout, done.stderr)
 
     with ThreadPoolExecutor(at_once) as pool:
-        yield from pool.map(run, books)
+        yield from zip(books, pool.map(run, books), strict=True)
 
 
 def build_each(
@@ -97,7 +90,8 @@ def build_each(
 
     def arguments_of(book: SalonBook) -> list[str]:
         arguments = ["build", f"--recipes={book.recipes}", f"--config={book.config}"]
-        arguments += [f"--site={sites / book.name}", *([] if book.own_config else [f"--beneath={book.name}"])]
+        arguments.append(f"--site={sites / book.name}")
+        arguments += [f"--beneath={book.name}"] if book.config.parent == group else []
         arguments += [] if audience is None else [f"--audience={audience}"]
         return arguments + _flags(replace=replace, strict=strict, full=full)
 
@@ -111,15 +105,15 @@ def build_each(
         sites.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise click.UsageError(f"The sites cannot be put into {sites}: {error.strerror}.") from error
-    results = []
-    for result in run_each(books, arguments_of):
-        echo(f"== {result.book.name}", err=True)
-        echo(result.stderr, nl=False, err=True)
-        echo(result.stdout, nl=False)
-        results.append(result)
+    codes = {}
+    for book, done in run_each(books, arguments_of):
+        echo(f"== {book.name}", err=True)
+        echo(done.stderr, nl=False, err=True)
+        echo(done.stdout, nl=False)
+        codes[book.name] = done.returncode
     for name in _left_over(sites, books):
         echo(f"{name} is no book of the group; the site in {sites / name} was left alone.", err=True)
-    return _summed_up(results, err=True)
+    return _summed_up(codes, err=True)
 
 
 def _flags(**given: bool) -> list[str]:
@@ -140,34 +134,33 @@ def check_each(group: Path, form: str, *, strict: bool, full: bool) -> bool:
     def arguments_of(book: SalonBook) -> list[str]:
         return ["check", f"--recipes={book.recipes}", f"--format={form}", *_flags(strict=strict, full=full)]
 
-    results = []
+    codes = {}
     rows: dict[str, object] = {}  # a book's is None where its process printed no JSON, as after a crash
     printed: set[str] = set()
-    for result in run_each(books_of(group), arguments_of):
-        results.append(result)
+    for book, done in run_each(books_of(group), arguments_of):
+        codes[book.name] = done.returncode
         if form == "json":
-            rows[result.book.name] = None
+            rows[book.name] = None
             with suppress(ValueError):
-                rows[result.book.name] = json.loads(result.stdout)
+                rows[book.name] = json.loads(done.stdout)
         elif form == "github":  # a shared file's mistake is found in every book, and annotated once
-            lines = [line for line in result.stdout.splitlines() if line not in printed]
+            lines = [line for line in done.stdout.splitlines() if line not in printed]
             printed.update(lines)
             echo("".join(f"{line}\n" for line in lines), nl=False)
         else:
-            echo(f"== {result.book.name}\n{result.stdout}", nl=False)
-        echo(result.stderr, nl=False, err=True)
+            echo(f"== {book.name}\n{done.stdout}", nl=False)
+        echo(done.stderr, nl=False, err=True)
     if form == "json":
         print_json(rows)
-    return _summed_up(results, err=form != "text")
+    return _summed_up(codes, err=form != "text")
 
 
-def _summed_up(results: list[CommandResult], *, err: bool) -> bool:
-    """Print how many books passed and which failed. Returns whether all passed."""
-    failed = [result for result in results if result.code != 0]
-    for result in failed:
-        if result.code < 0 or result.code > 2:
-            echo(f"{result.book.name}: the process ended by itself ({result.code}).", err=True)
-    names = ", ".join(result.book.name for result in failed)
-    fine = f"{len(results) - len(failed)} of {len(results)} books are fine"
-    echo(f"{fine}; not fine: {names}." if failed else f"{fine}.", err=err)
+def _summed_up(codes: dict[str, int], *, err: bool) -> bool:
+    """Print how many books passed and which failed, by the exit code of each. Returns whether all passed."""
+    failed = {name: code for name, code in codes.items() if code != 0}
+    for name, code in failed.items():
+        if code < 0 or code > 2:
+            echo(f"{name}: the process ended by itself ({code}).", err=True)
+    fine = f"{len(codes) - len(failed)} of {len(codes)} books are fine"
+    echo(f"{fine}; not fine: {', '.join(failed)}." if failed else f"{fine}.", err=err)
     return not failed

@@ -46,17 +46,15 @@ def _bits(facet: str) -> Callable[[click.Context, click.Parameter, tuple[str, ..
 
 def _options(function: Callable[..., None]) -> Callable[..., None]:
     for facet in reversed(ASKED):  # the decorator applied last is listed first
-        name = OPTIONS.get(facet, facet)
         if facet == "heat":
             function = click.option("--heat", is_flag=True, help="Heat is asked for.")(function)
             continue
-        words = WORDS.get(facet)
         function = click.option(
-            f"--{name}",
+            f"--{OPTIONS.get(facet, facet)}",
             facet,
             multiple=True,
             callback=_bits(facet),
-            metavar="|".join(words) if words else "N or N-N",
+            metavar="|".join(WORDS.get(facet, ())) or "N or N-N",
             help=HELP.get(facet),
         )(function)
     return function
