@@ -48,7 +48,8 @@ def reading_at(recipes: Path, revision: str, warn: Warn = bool, cache: Cache | N
 
     The findings give paths from the top of the repository. ``warn`` and the exceptions: as for `recipes_at`.
     """
-    commit, inner, _ = _found(recipes, revision)
+    commit = commit_of(recipes, revision)
+    inner, _ = _place(recipes)
 
     def read() -> tuple[ReadResult, list[str]]:
         skipped: list[str] = []
@@ -79,29 +80,34 @@ def recipes_at(recipes: Path, revision: str, warn: Warn = bool) -> Iterator[Path
     ordinary files, so links are not followed. Raises `NothingThere` where there is no git, no repository, no
     such revision or no book in it, and `NoRevision` with git's reason where git fails.
     """
-    name, inner, repository = _found(recipes, revision)
+    commit = commit_of(recipes, revision)
+    inner, repository = _place(recipes)
     with tempfile.TemporaryDirectory(prefix="bowlbook-") as made:
         folder = Path(made)
         (folder / ".git").mkdir()  # the top of a repository then too: no shelf is looked for beyond it
-        if not _unpack(repository, name, inner, folder, warn):
+        if not _unpack(repository, commit, inner, folder, warn):
             raise NothingThere(f'At "{revision}" there is no book in {recipes}.')
         shelf = shelf_said(folder / inner)
         if shelf is not None:
             way = posixpath.normpath(posixpath.join(inner, shelf))
             if way.split("/")[0] not in ("..", "."):
-                _unpack(repository, name, way, folder, warn)
+                _unpack(repository, commit, way, folder, warn)
         yield folder / inner
 
 
-def _found(recipes: Path, revision: str) -> tuple[str, str, Path]:
-    """The full name of a revision's commit, where in its repository the recipes are, and the repository."""
+def commit_of(recipes: Path, revision: str) -> str:
+    """The full name of a revision's commit. Raises `NoRevision`."""
     commit = _git(recipes, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
     if commit is None:
         raise NothingThere(f'git knows no revision "{revision}" here.')
-    prefix = _git(recipes, "rev-parse", "--show-prefix") or b""
-    top = _git(recipes, "rev-parse", "--show-cdup") or b""
-    inner = os.fsdecode(prefix).removesuffix("\n").rstrip("/")
-    return commit.decode().strip(), inner, recipes / os.fsdecode(top).removesuffix("\n")
+    return commit.decode().strip()
+
+
+def _place(recipes: Path) -> tuple[str, Path]:
+    """Where in its repository the recipes are, and the repository."""
+    lines = os.fsdecode(_git(recipes, "rev-parse", "--show-prefix", "--show-cdup") or b"")
+    prefix, _, top = lines.removesuffix("\n").rpartition("\n")
+    return prefix.rstrip("/"), recipes / top
 
 
 def _unpack(repository: Path, commit: str, inner: str, folder: Path, warn: Warn) -> bool:
@@ -156,11 +162,6 @@ def last_release(recipes: Path) -> str | None:
     except NothingThere:
         return None
     return found.decode().strip() if found else None
-
-
-def commit_of(recipes: Path, revision: str) -> str:
-    """The full name of a revision's commit. Raises `NoRevision`."""
-    return _found(recipes, revision)[0]
 
 
 def changed_since(recipes: Path, commit: str) -> dict[str, bytes]:
