@@ -2,6 +2,7 @@
 
 import os
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -109,22 +110,18 @@ def _listed(root: Path) -> tuple[list[EntryFile], list[Finding]]:
             found.append(EntryFile("house", "house", path.as_posix()))
         elif item.is_symlink():
             findings.append(_link(path.as_posix()))
-        elif item.is_dir():
-            kind = FOLDERS.get(name)
-            if name == PICTURES:
-                continue  # `list_pictures` looks into it
-            if kind is None:
-                from bowlbook.reading.nearest import did_you_mean  # only where something is wrong
-
-                known = (*FOLDERS, PICTURES)
-                mend = did_you_mean(name, known) or "Use: " + ", ".join(known) + "."
-                message = "This folder is not one of a book's."
-                findings.append(_out_of_place(path.as_posix(), "misplaced-file", message, mend))
-            else:
-                list_kind(path, kind, found, findings)
-        else:
+        elif not item.is_dir():
             message = "Beside house.yml a book holds folders only."
             mend = "Move it into the folder of its kind: " + ", ".join((*FOLDERS, PICTURES)) + "."
+            findings.append(_out_of_place(path.as_posix(), "misplaced-file", message, mend))
+        elif name in FOLDERS:
+            list_kind(path, FOLDERS[name], found, findings)
+        elif name != PICTURES:  # `list_pictures` looks into that one
+            from bowlbook.reading.nearest import did_you_mean  # only where something is wrong
+
+            known = (*FOLDERS, PICTURES)
+            mend = did_you_mean(name, known) or "Use: " + ", ".join(known) + "."
+            message = "This folder is not one of a book's."
             findings.append(_out_of_place(path.as_posix(), "misplaced-file", message, mend))
     if os.path.lexists(root / JOURNAL):
         message = (
@@ -141,18 +138,10 @@ def _listed(root: Path) -> tuple[list[EntryFile], list[Finding]]:
 
 def list_kind(folder: Path, kind: str, found: list[EntryFile], findings: list[Finding]) -> None:
     """Add every entry file of a kind's folder to ``found``, and a finding for each thing out of place."""
-    within = (folder / "-").as_posix()[:-1]
-    for item in _items(folder):
+    for item, shown_as in _files_in(folder, "a kind's folder", findings):
         name = item.name
-        shown_as = within + name
         stem = name.removesuffix(".yml")
-        if item.is_symlink():
-            findings.append(_link(shown_as))
-        elif item.is_dir():
-            message = "A folder inside a kind's folder is not read."
-            mend = "Put its files one level up."
-            findings.append(_out_of_place(shown_as, "misplaced-file", message, mend))
-        elif not name.endswith(".yml"):
+        if not name.endswith(".yml"):
             message = "Only files that end in .yml are entries."
             mend = "Rename it to end in .yml, or move it out of the book."
             findings.append(_out_of_place(shown_as, "bad-file-name", message, mend))
@@ -173,18 +162,12 @@ def list_pictures(root: Path) -> tuple[tuple[FoundPicture, ...], list[Finding]]:
 
     Files that programs leave in folders of pictures, as ``Thumbs.db``, are out of place too.
     """
-    folder, found, findings = root / PICTURES, [], []
+    folder, found = root / PICTURES, []
+    findings: list[Finding] = []
     try:
-        items = _items(folder) if folder.is_dir() and not folder.is_symlink() else []
-        for item in items:
-            shown_as = (folder / item.name).as_posix()
-            if item.is_symlink():
-                findings.append(_link(shown_as))
-            elif item.is_dir():
-                message = "A folder inside the folder of pictures is not read."
-                mend = "Put its files one level up."
-                findings.append(_out_of_place(shown_as, "misplaced-file", message, mend))
-            elif not PICTURE_NAME.fullmatch(item.name) or len(item.name) > LONGEST_PICTURE_NAME:
+        there = folder.is_dir() and not folder.is_symlink()
+        for item, shown_as in _files_in(folder, "the folder of pictures", findings) if there else ():
+            if not PICTURE_NAME.fullmatch(item.name) or len(item.name) > LONGEST_PICTURE_NAME:
                 message = (
                     "A picture's name has lower-case letters, digits and hyphens, then .jpg, .png or .webp."
                 )
@@ -199,6 +182,20 @@ def list_pictures(root: Path) -> tuple[tuple[FoundPicture, ...], list[Finding]]:
         mend = "Check that you may read it."
         findings.append(_out_of_place(folder.as_posix(), "not-a-file", message, mend))
     return tuple(found), findings
+
+
+def _files_in(folder: Path, what: str, findings: list[Finding]) -> Iterator[tuple[os.DirEntry[str], str]]:
+    """Each file in a folder with its path; a finding for each link and each folder in it."""
+    within = (folder / "-").as_posix()[:-1]
+    for item in _items(folder):
+        shown_as = within + item.name
+        if item.is_symlink():
+            findings.append(_link(shown_as))
+        elif item.is_dir():
+            message = f"A folder inside {what} is not read."
+            findings.append(_out_of_place(shown_as, "misplaced-file", message, "Put its files one level up."))
+        else:
+            yield item, shown_as
 
 
 def _items(folder: Path) -> list[os.DirEntry[str]]:
