@@ -1,6 +1,6 @@
 """Which product a row of a list is about: by its id, its name, or its supplier's number for it."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
 from bowlbook.book.current import current
 from bowlbook.entries.product import Product, packs_of
@@ -19,11 +19,10 @@ def named_product(products: Mapping[str, Product], text: str, article: str = "",
     """
     by_text = _by_text(products, text) if text else None
     by_article = _by_article(products, article, supplier) if article else None
-    if by_text is None and by_article is None:
-        raise Refusal("unknown-id", "No product is named here.", "Write its id, its name, or its article.")
     found = by_text or by_article
-    assert found is not None
-    if by_article is not None and by_text not in (None, by_article):
+    if found is None:
+        raise Refusal("unknown-id", "No product is named here.", "Write its id, its name, or its article.")
+    if by_article not in (None, found):
         message = f'"{text[:60]}" is the product "{by_text}", and article {article[:40]} is "{by_article}".'
         raise Refusal("bad-price-list", message, "Write the one that is meant.")
     return found
@@ -75,11 +74,10 @@ def _by_article(products: Mapping[str, Product], article: str, supplier: str) ->
     return _one(fits, none, f"Article {article[:40]} may be", "Write article: in the product's pack.")
 
 
-def _one(fits: Iterable[str], none: str, several: str, mend: str) -> str:
-    ids = list(fits)
-    if not ids:
+def _one(fits: list[str], none: str, several: str, mend: str) -> str:
+    if not fits:
         raise Refusal("unknown-id", none, mend)
-    if len(ids) > 1:
-        message = f"{several} {' or '.join(ids)}."
+    if len(fits) > 1:
+        message = f"{several} {' or '.join(fits)}."
         raise Refusal("unknown-id", message, "Write the id of the one that is meant.")
-    return ids[0]
+    return fits[0]

@@ -1,13 +1,13 @@
 """One row of a price list: its cells as a new price of a product of the book, or what is wrong with which."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 from bowlbook.book.book import Book
 from bowlbook.book.named_product import named_product, pack_meant
@@ -19,6 +19,7 @@ from bowlbook.reading.read_amount import read_date, read_money, read_net
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Loc
 
+T = TypeVar("T")
 COMMA = re.compile(r"(?<![0-9.,])([0-9]+),([0-9]{1,2})(?![0-9.,])")
 GROUPS = re.compile(r"(?<![0-9.,])([0-9]{1,3})((?:\.[0-9]{3})+),([0-9]{1,2})(?![0-9.,])")
 WITH_CURRENCY = re.compile(r"([A-Za-z]{3})\s*([0-9].*)|(.*[0-9])\s*([A-Za-z]{3})")
@@ -69,7 +70,6 @@ class PriceRowReader(NamedTuple):
         """One row's values, or what is wrong with which of its cells."""
         wrong: list[tuple[str, Refusal]] = []
         at: Loc = ("pack",)
-        values: dict[str, object] = {}
         cells = {**cells, **{name: with_point(cells.get(name, "")) for name in ("net", "price")}}
         try:
             named = cells.get("product", ""), cells.get("article", ""), cells.get("supplier", "")
@@ -77,22 +77,22 @@ class PriceRowReader(NamedTuple):
             at = pack_meant(self.book.products[cells["product"]], *named[1:])
         except Refusal as refusal:
             wrong.append(("product" if cells.get("product") else "article", refusal))
-        readers = {"currency": self._currency, "net": read_net, "price": self._price, "date": read_date}
-        for name, read in readers.items():
+
+        def value(name: str, read: Callable[[str], T]) -> T | None:
             try:
-                values[name] = read(cells.get(name, ""))
+                return read(cells.get(name, ""))
             except Refusal as refusal:
                 wrong.append((name, refusal))
-        if "date" in values:
-            wrong += self._day(cells.get("product", ""), at, values["date"])
-        if wrong:
+                return None
+
+        value("currency", self._currency)
+        net, price = value("net", read_net), value("price", self._price)
+        day = value("date", read_date)
+        if day is not None:
+            wrong += self._day(cells.get("product", ""), at, day)
+        if wrong or net is None or price is None or day is None:
             return None, wrong
-        net, day = values["net"], values["date"]
-        text, price = _price_and_currency(cells["price"])[0], values["price"]
-        assert (
-            isinstance(net, Mass | Volume | Count) and isinstance(price, Fraction) and isinstance(day, date)
-        )
-        product = cells["product"]
+        text, product = _price_and_currency(cells["price"])[0], cells["product"]
         currency = self.book.house.currency if is_shared(self.book, product) else None
         return NewPrice(product, at, cells["net"], text, cells["date"], net, price, day, currency, row), []
 
@@ -118,9 +118,8 @@ class PriceRowReader(NamedTuple):
             raise Refusal("bad-amount", message, mend)
         return price
 
-    def _day(self, product: str, at: Loc, day: object) -> list[tuple[str, Refusal]]:
+    def _day(self, product: str, at: Loc, day: date) -> list[tuple[str, Refusal]]:
         """What is wrong with a price's day beside today and the day of the price in the book."""
-        assert isinstance(day, date)
         if day > self.today:
             message = f"This day is still to come (today is {self.today.isoformat()})."
             mend = "Take the price over on that day, or after it."

@@ -4,10 +4,10 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from bowlbook.book.folder import EntryFile
 from bowlbook.book.new_price import NewPrice
+from bowlbook.book.read_book import read_entry
 from bowlbook.entries.product import Pack, Product, packs_of, with_pack
-from bowlbook.entries.validate import known_keys, private_keys, validate
-from bowlbook.reading.document import read_text
 from bowlbook.reading.guard import decode, unreadable
 from bowlbook.reading.refusal import Refusal
 from bowlbook.reading.source import Loc, Source
@@ -89,16 +89,15 @@ def _span(source: Source, loc: Loc, value: str) -> tuple[int, int]:
 
 def _read_back(product: Product, price: NewPrice, text: str) -> Product:
     """The product that the changed text holds. Raises `Refusal` if anything but the pack is different."""
-    source, findings = read_text(text, product.source.path, private_keys(), known_keys())
-    entry, more = validate("product", product.id, source)
+    read = read_entry(EntryFile("product", product.id, product.source.path), text.encode())
     found = dict(packs_of(product)).get(price.pack, Pack(net=price.net))
     currency = price.currency or found.currency
     pack = replace(found, net=price.net, price=price.price, priced_on=price.priced_on, currency=currency)
     wanted = with_pack(product, price.pack, pack)
-    if entry != wanted or any(each.severity == "error" for each in (*findings, *more)):
+    if read.entry != wanted or any(each.severity == "error" for each in read.findings):
         raise _by_hand()
-    assert isinstance(entry, Product)
-    return entry
+    assert isinstance(read.entry, Product)
+    return read.entry
 
 
 def _as_stored(before: bytes, text: str) -> bytes:

@@ -37,9 +37,7 @@ def read_price_list(
 
 def _rows(path: Path, text: str, reader: PriceRowReader) -> tuple[list[NewPrice], list[Finding]]:
     lines = text.rstrip("\n").split("\n")
-    first = PriceRow(path, 1, lines[0], {})
-    delimiter = max(",;\t", key=lines[0].count)
-    rows = csv.reader(lines, delimiter=delimiter, strict=True)
+    rows = csv.reader(lines, delimiter=max(",;\t", key=lines[0].count), strict=True)
     found: list[NewPrice] = []
     findings: list[Finding] = []
     seen: dict[tuple[str, Loc], int] = {}
@@ -47,7 +45,7 @@ def _rows(path: Path, text: str, reader: PriceRowReader) -> tuple[list[NewPrice]
         names = [cell.strip().lower() for cell in next(rows, [])]
         wrong_header = _header(names)
         if wrong_header is not None:
-            return [], [first.finding("", wrong_header)]
+            return [], [PriceRow(path, 1, lines[0], {}).finding("", wrong_header)]
         for cells in rows:
             shown = lines[rows.line_num - 1]
             row = PriceRow(path, rows.line_num, shown, dict(zip(names, _starts(shown, cells), strict=False)))

@@ -21,9 +21,7 @@ def command(ctx: click.Context, words: tuple[str, ...]) -> None:
     if not word:
         echo(f"bowlbook help WORD\n\nCommands: {', '.join(sorted(COMMANDS))}\n\n{contents_text()}")
         return
-    texts = [help_text(word)]
-    if word in COMMANDS:
-        texts.insert(0, _of_command(ctx, word))
+    texts = [_of_command(ctx, word) if word in COMMANDS else None, help_text(word)]
     found = [each for each in texts if each is not None]
     if not found:
         stop(f'The manual has nothing under "{word}". {nearest_text(word)}'.rstrip())

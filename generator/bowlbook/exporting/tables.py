@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+from collections.abc import Iterable
 from typing import Any
 
 from bowlbook.book.book import Book
@@ -73,12 +74,11 @@ def _columns(kind: str) -> list[str]:
     return list(dict.fromkeys(found))
 
 
-def _csv(rows: list[dict[str, str]], first: list[str] | None = None) -> str:
+def _csv(rows: list[dict[str, str]], first: Iterable[str] = ()) -> str:
     """A table of these rows. ``first``: columns in the order in which they come."""
     used = dict.fromkeys(key for row in rows for key in row)
     # Most books use few of the fields: a table has no column without a value.
-    names = [name for name in (first or []) if name in used]
-    names += [name for name in used if name not in names]
+    names = dict.fromkeys([*(name for name in first if name in used), *used])
     text = io.StringIO()
     writer = csv.DictWriter(text, names, restval="", lineterminator="\r\n")
     writer.writeheader()

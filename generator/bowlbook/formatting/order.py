@@ -25,25 +25,20 @@ def keys_in_order(cls: type[Any]) -> dict[str, Any]:
     if not issubclass(cls, Product):
         return specs
     of_all = [yaml_key(spec.name) for spec in authored(Product)]
-    last = [key for key in of_all if key not in FIRST]
     own = [key for key in specs if key not in of_all]
-    return {key: specs[key] for key in (*FIRST, *own, *last)}
+    return {key: specs[key] for key in dict.fromkeys((*FIRST, *own, *of_all))}
 
 
 def put_in_order(branch: Branch, cls: type[Any] | None) -> None:
     """Put the keys of a mapping, and of every part in it, in order; unknown keys stay behind them."""
-    if not branch.keyed:
-        for item in branch.items:
-            if isinstance(item.value, Branch):
-                put_in_order(item.value, cls)
-        return
     if cls is None:
         return
     order = keys_in_order(cls)
-    places = {key: place for place, key in enumerate(order)}
-    branch.items.sort(key=lambda item: places.get(item.key or "", len(places)))
+    if branch.keyed:
+        places = {key: place for place, key in enumerate(order)}
+        branch.items.sort(key=lambda item: places.get(item.key or "", len(places)))
     for item in branch.items:
-        inner = parts_in(order.get(item.key or ""))
+        inner = parts_in(order.get(item.key or "")) if branch.keyed else (cls,)
         if isinstance(item.value, Branch):
             put_in_order(item.value, inner[0] if inner else None)
 

@@ -175,10 +175,9 @@ class _Reader:
             placed.item.beside = header["comment"]
             placed.item.column = self.column_of(node.start) + header.start("comment")
         sign = header["sign"]
-        indents = [len(line) - len(line.lstrip(" ")) for line in lines if line.strip(" ")]
         if re.search("[0-9]", sign):
             raise ValueError("a text behind | or > with a number")
-        cut = indents[0] if indents else 0
+        cut = next((len(line) - len(line.lstrip(" ")) for line in lines if line.strip(" ")), 0)
         kept = [line[cut:] for line in lines]
         while kept and not kept[-1].strip():
             kept.pop()
