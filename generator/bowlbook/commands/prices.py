@@ -1,7 +1,7 @@
 """``bowlbook prices``: the effect of a new price list on every bowl, service and kit, and writing it."""
 
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -53,7 +53,8 @@ def command(price_list: Path, recipes: Path, take_over: bool, shared_too: bool, 
     if any(finding.severity == "error" for finding in findings):
         sys.exit(1)
     # Computed before anything is written, so that it is the same with and without --take-over.
-    found = differences(book, with_packs(book, packs))
+    products = {**book.products, **{each.product.id: each.product for each in packs}}
+    found = differences(book, replace(book, products=products))
     if as_json:
         printer.print_json([difference_data(each) for each in found])
     else:
@@ -76,11 +77,6 @@ def _finish_interrupted(recipes: Path) -> None:
         )
         for path in left:
             printer.echo(f"{path} was changed since and left as it is: look at its price.", err=True)
-
-
-def with_packs(book: Book, packs: Iterable[Repriced]) -> Book:
-    """A copy of the book with these packs."""
-    return replace(book, products={**book.products, **{each.product.id: each.product for each in packs}})
 
 
 def _packs(book: Book, prices: list[NewPrice]) -> tuple[list[Repriced], list[Finding]]:

@@ -44,8 +44,7 @@ class _Comment:
 class _Placed:
     """An item with the lines and the column at which it begins, and the line on which a comment is beside it.
 
-    ``ends``: the line after whose value a comment can be beside it; None where it is spread over lines of
-    its own.
+    ``ends``: the line on which a comment behind its value is beside it; -1 where none can be.
     """
 
     item: Item

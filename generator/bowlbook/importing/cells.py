@@ -256,11 +256,6 @@ def read_day(cell: FieldCell) -> str:
     raise Unclear(question, "Write it as 2026-10-02.", answers=DAYS if slashed else (), setting="days")
 
 
-def read_yes_no(cell: FieldCell) -> str:
-    """``yes`` or ``no``, in any of the known languages."""
-    return read_word(cell, "yes_no")
-
-
 def read_text(cell: FieldCell) -> str:
     """A text as it is, with its lines."""
     return cell.text

@@ -86,11 +86,11 @@ FIELDS: dict[str, Callable[[FieldCell], object]] = {
     "does": cells.read_words,
     "dose": cells.read_dose,
     "size": cells.read_words,
-    "per_person": cells.read_yes_no,
+    "per_person": partial(cells.read_word, of="yes_no"),
     "hazards": cells.read_list,
     "notes": cells.read_text,
     "formerly": cells.read_names,
-    "instead_of_shared": cells.read_yes_no,
+    "instead_of_shared": partial(cells.read_word, of="yes_no"),
     "private": cells.read_text,
     "other_packs": cells.read_json,
 }

@@ -1,6 +1,7 @@
 """One recipe of a table: its lighteners or toners, developer, additives, and which heads it is for."""
 
 from collections.abc import Callable
+from functools import partial
 
 from bowlbook.entries.facets import FACET_WORDS, FACETS
 from bowlbook.entries.gap import GAP
@@ -39,7 +40,7 @@ FIELDS: dict[str, Callable[[FieldCell], object]] = {
     "other_names": cells.read_names,
     "batches": cells.read_json,
     "fresh_for": cells.read_minutes,
-    "deepens": cells.read_yes_no,
+    "deepens": partial(cells.read_word, of="yes_no"),
     "not_for": cells.read_json,
     "cautions": cells.read_list,
     "notes": cells.read_text,
