@@ -30,24 +30,20 @@ def _items(branch: Branch, indent: str) -> list[str]:
     lines: list[str] = []
     for item in branch.items:
         lines += _indented(item.above, indent)
-        lines += _item(item, indent) if branch.keyed else _list_item(item, indent)
+        value = item.value
+        start = f"{indent}{item.key}:" if branch.keyed else f"{indent}-"
+        if not isinstance(value, Branch) or value.brackets or not value.items:
+            lines += _leaf(start, item, indent)
+        elif branch.keyed:
+            lines += [_beside(start, item), *_items(value, indent + STEP)]
+        else:
+            lines += _list_item(item, value, indent)
         lines += _indented(item.below, indent)
     return lines
 
 
-def _item(item: Item, indent: str) -> list[str]:
-    """A key and its value."""
-    value = item.value
-    if isinstance(value, Branch) and not value.brackets and value.items:
-        return [_beside(f"{indent}{item.key}:", item), *_items(value, indent + STEP)]
-    return _leaf(f"{indent}{item.key}:", item, indent)
-
-
-def _list_item(item: Item, indent: str) -> list[str]:
-    """A dash and its value; a mapping begins on the line of the dash."""
-    value = item.value
-    if not isinstance(value, Branch) or value.brackets or not value.items:
-        return _leaf(f"{indent}-", item, indent)
+def _list_item(item: Item, value: Branch, indent: str) -> list[str]:
+    """A dash and the mapping or list that begins on its line."""
     first = value.items[0]
     above = _indented(first.above, indent)
     if item.beside:
@@ -60,6 +56,7 @@ def _list_item(item: Item, indent: str) -> list[str]:
 
 
 def _leaf(start: str, item: Item, indent: str) -> list[str]:
+    """A value that begins behind its key or dash: a text, or anything in brackets."""
     value = item.value
     if isinstance(value, Branch):
         return [_beside(f"{start} {in_brackets(value)}", item)]
