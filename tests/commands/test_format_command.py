@@ -1,8 +1,11 @@
 """``bowlbook format``: writes what differs, names it with --check, and never loses anything."""
 
+import errno
 import os
 import shutil
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from tests.site.small_site import bytes_of
@@ -98,3 +101,16 @@ def test_not_while_prices_are_half_written(house: Path) -> None:
 def test_no_book(tmp_path: Path) -> None:
     result = run("format", recipes=tmp_path / "nothing")
     assert result.exit_code == 1 and "no-book" in result.stderr
+
+
+def test_a_book_that_cannot_be_listed_is_not_formatted(house: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The answer is given as the system would: who may read everything, as in a container, meets none."""
+
+    def scandir(path: Path, inner: Callable[[Path], Any] = os.scandir) -> Any:
+        if path.name == "blends":
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(path))
+        return inner(path)
+
+    monkeypatch.setattr(os, "scandir", scandir)
+    result = run("format", "--check", recipes=house)
+    assert result.exit_code == 1 and "This folder cannot be read: permission denied." in result.stderr

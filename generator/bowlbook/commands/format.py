@@ -28,7 +28,7 @@ def command(recipes: Path, check: bool) -> None:
     """
     files, findings = list_folder(recipes)
     # An interrupted run is still to be finished: it would overwrite what is formatted now, or refuse it.
-    stops = [each for each in findings if each.code in ("no-book", "bad-price-list")]
+    stops = [each for each in findings if not files or each.code == "bad-price-list"]
     if stops:
         print_findings(stops, err=True)
         sys.exit(1)
