@@ -19,6 +19,10 @@ os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 # The demo book's prices and reviews are held against the day it was written for.
 os.environ.setdefault("SOURCE_DATE_EPOCH", "1795564800")  # 2026-11-25
 
+# In a hook of git's these name the repository that is committed to: the tests would write into that one.
+for name in ("GIT_DIR", "GIT_INDEX_FILE", "GIT_WORK_TREE"):
+    os.environ.pop(name, None)
+
 # No test reads what another has read before it; the tests of the cache say otherwise.
 os.environ["BOWLBOOK_CACHE"] = "off"
 
