@@ -6,6 +6,7 @@ from functools import lru_cache
 from math import lcm
 from typing import NamedTuple
 
+from bowlbook.figures.exact_sum import in_common
 from bowlbook.figures.rounding import half_up
 from bowlbook.figures.weigh_out import (
     Fractions,
@@ -36,15 +37,17 @@ def weighable(steps: Fraction, parts: Fractions, ratios: Fractions, most: Fracti
     ``steps``: the batch divided by the scale's step, not always whole. ``ratios``: of the developer and each
     additive to the lightener. Worked out in steps and whole numbers, without making readings.
     """
-    total, count = sum(parts, Fraction(0)), half_up(steps)
-    exacts = [*(part * steps / total for part in parts), *(ratio * count for ratio in ratios)]
+    weights, count = in_common(parts)[0], half_up(steps)
+    whole, share = steps.numerator, steps.denominator * sum(weights)
+    exacts = [(weight * whole, share) for weight in weights]
+    exacts += [(ratio.numerator * count, ratio.denominator) for ratio in ratios]
     try:
         readings = in_steps(count, parts, ratios)
     except ReadsZero:
         return False
     return all(
-        abs(read * exact.denominator - exact.numerator) * most.denominator <= most.numerator * exact.numerator
-        for read, exact in zip(readings, exacts, strict=True)
+        abs(read * share - exact) * most.denominator <= most.numerator * exact
+        for read, (exact, share) in zip(readings, exacts, strict=True)
     )
 
 
