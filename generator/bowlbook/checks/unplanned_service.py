@@ -12,11 +12,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
-from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from bowlbook.book.book import Book
-from bowlbook.entries.hair_amount import HairAmounts
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.applying import Applying, HairFactors, applying
 from bowlbook.reading.finding import Finding
@@ -30,7 +28,8 @@ KINDS = ("technique",)
 
 def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     """Warnings at the bowl, for the hair that takes least and the hair that takes most; each reason once."""
-    factors = _extremes(book.house.hair_amounts)
+    amounts = book.house.hair_amounts
+    factors = [HairFactors(*each) for each in amounts.extremes] if amounts else []
     if not factors or not any(bowl.sections or bowl.mix_per_section for bowl in technique.bowls):
         return
     from bowlbook.figures.bowl_plan import BowlPlanner, CannotPlan, service_unit  # techniques alone need it
@@ -49,15 +48,6 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
         )
         for loc, message, mend in found:
             yield technique.source.objection(loc, message, mend, severity="warning")
-
-
-@lru_cache(maxsize=8)  # every technique of a house asks
-def _extremes(amounts: HairAmounts | None) -> tuple[HairFactors, ...]:
-    """The factors of the hair that takes least and of the hair that takes most; none if none is measured."""
-    if amounts is None or not amounts.heads:
-        return ()
-    lengths, densities = zip(*amounts.heads.values(), strict=True)
-    return tuple(dict.fromkeys(HairFactors(pick(lengths), pick(densities)) for pick in (min, max)))
 
 
 def _problems(

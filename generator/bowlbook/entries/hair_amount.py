@@ -1,6 +1,7 @@
 """How much more or less a head takes than the one a technique was measured on."""
 
 from fractions import Fraction
+from functools import cached_property
 from typing import Annotated
 
 from bowlbook.entries.amounts import number
@@ -46,7 +47,8 @@ class HairAmounts(Part):
     length: LengthFactors = said("By length.", public=True)
     density: DensityFactors = said("By density.", public=True)
 
-    @property
+    # Every technique of a house asks for these.
+    @cached_property
     def heads(self) -> dict[tuple[str, str], tuple[Fraction, Fraction]]:
         """The factors of each length and density that were both measured, in the order of the lists."""
         found = {}
@@ -56,3 +58,11 @@ class HairAmounts(Part):
                 if one is not None and other is not None:
                     found[length, density] = one, other
         return found
+
+    @cached_property
+    def extremes(self) -> tuple[tuple[Fraction, Fraction], ...]:
+        """The factors of the hair that takes least and of that which takes most; none if none is measured."""
+        if not self.heads:
+            return ()
+        lengths, densities = zip(*self.heads.values(), strict=True)
+        return tuple(dict.fromkeys((pick(lengths), pick(densities)) for pick in (min, max)))

@@ -1,6 +1,5 @@
 """How many sections a head takes and how long applying them takes. Rules: pages/manual/services.md."""
 
-from collections.abc import Iterable
 from fractions import Fraction
 from math import ceil
 from typing import NamedTuple
@@ -32,26 +31,20 @@ class Applying(NamedTuple):
     span: int
     minutes: Fraction | None
 
-    @property
-    def turn(self) -> Fraction | None:
-        """Minutes from one of its sections to the next, the turns of other bowls included."""
-        return self.minutes / self.sections if self.minutes is not None and self.sections else None
-
 
 def applying(technique: Technique, density: Fraction, hands: int) -> tuple[Applying, ...]:
     """The bowls of a technique on a head of a density factor, applied by ``hands`` people at once."""
     sections = [sections_of(bowl, density) for bowl in technique.bowls]
     spans: list[int] = []
-    for bowl in technique.bowls:
+    together: list[Fraction | None] = []
+    for bowl, count in zip(technique.bowls, sections, strict=True):
+        minutes = _minutes(bowl, count, density, hands)
         # Bowls by turns stand open all the while, so each is open as long as all of them take.
-        spans.append(spans[-1] if bowl.by_turns and spans else len(set(spans)))
-    own = [
-        _minutes(bowl, count, density, hands) for bowl, count in zip(technique.bowls, sections, strict=True)
-    ]
-    together = [
-        _sum(minutes for minutes, at in zip(own, spans, strict=True) if at == span)
-        for span in range(len(set(spans)))
-    ]
+        if bowl.by_turns and together:
+            before = together.pop()
+            minutes = None if minutes is None or before is None else before + minutes
+        spans.append(len(together))
+        together.append(minutes)
     return tuple([Applying(count, span, together[span]) for count, span in zip(sections, spans, strict=True)])
 
 
@@ -89,13 +82,5 @@ def _minutes(bowl: TechniqueBowl, sections: int | None, density: Fraction, hands
     # One section covers everything at once: a second person has nothing to take over.
     if bowl.sections == 1:
         return bowl.minutes_per_section * density
-    return bowl.minutes_per_section * (sections or 0) / hands
-
-
-def _sum(minutes: Iterable[Fraction | None]) -> Fraction | None:
-    total = Fraction(0)
-    for each in minutes:
-        if each is None:
-            return None
-        total += each
-    return total
+    minutes, parts = bowl.minutes_per_section.as_integer_ratio()
+    return Fraction(minutes * (sections or 0), parts * hands)

@@ -21,7 +21,7 @@ from bowlbook.figures.proportion import proportions
 from bowlbook.figures.rounding import decimals_of, fixed
 from bowlbook.figures.unit import GRAMS_PER, in_unit, us_fluid_ounces, volume_of
 from bowlbook.figures.weigh_out import Reading
-from bowlbook.figures.weighing import Numbers, Weighing, weighing_of
+from bowlbook.figures.weighing import Weighing, weighable, weighing_of
 
 LARGEST_BATCH = Fraction(500)
 """Grams of lightener above which a batch is questioned, where the house does not say. Common practice, no
@@ -269,13 +269,14 @@ def _price(product: Product, unit: str) -> Fraction | None:
 
 def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:
     """The sizes a blend is mixed in, as (unit, batch, step): its own ladder, else the house's."""
-    sizes = []
-    for unit in ("oz", "g"):
-        step = book.house.scale_step.of(unit)
-        own = blend.batches.of(unit) if blend.batches else ()
-        if step is not None:
-            sizes += [(unit, batch, step) for batch in own or book.house.batches.of(unit)]
-    return sizes
+    steps = [(unit, step) for unit in UNITS if (step := book.house.scale_step.of(unit)) is not None]
+    return [(unit, batch, step) for unit, step in steps for batch in sizes_in(book, blend, unit)]
+
+
+def sizes_in(book: Book, blend: Blend, unit: str) -> tuple[Fraction, ...]:
+    """The batches of `ladder_of` in one unit; none in a unit without a scale."""
+    own = blend.batches.of(unit) if blend.batches else ()
+    return own or book.house.batches.of(unit) if book.house.scale_step.of(unit) is not None else ()
 
 
 def bowls_of(book: Book, blend: Blend, developer: Developer | None = None) -> list[Bowl]:
@@ -289,19 +290,32 @@ def unweighable_sizes(book: Book, blend: Blend) -> tuple[tuple[str, int, Weighin
 
     As (unit, place in that unit's ladder, weighing); no bowl is mixed for it.
     """
-    sizes = tuple(ladder_of(book, blend))
-    return _unweighable(sizes, *proportions(blend), book.house.rounding_tolerance)
+    sizes = [
+        (unit, batch.as_integer_ratio(), step.as_integer_ratio())
+        for unit, batch, step in ladder_of(book, blend)
+    ]
+    numbers = [tuple([each.as_integer_ratio() for each in some]) for some in proportions(blend)]
+    return _unweighable(tuple(sizes), *numbers, book.house.rounding_tolerance.as_integer_ratio())
+
+
+Exact = tuple[int, int]
+"""A fraction as its numerator and denominator, which take a tenth of the time to hash."""
 
 
 @lru_cache(maxsize=4096)  # several checks ask, and many recipes share their proportions and ladder
 def _unweighable(
-    sizes: tuple[tuple[str, Fraction, Fraction], ...], parts: Numbers, ratios: Numbers, percent: Fraction
+    sizes: tuple[tuple[str, Exact, Exact], ...],
+    parts: tuple[Exact, ...],
+    ratios: tuple[Exact, ...],
+    percent: Exact,
 ) -> tuple[tuple[str, int, Weighing], ...]:
     found = []
     places = Counter[str]()
-    for unit, batch, step in sizes:
-        weighing = weighing_of(batch, parts, ratios, step, percent / 100)
-        if not weighing.within_tolerance:
-            found.append((unit, places[unit], weighing))
+    own, others = (tuple([Fraction(*each) for each in some]) for some in (parts, ratios))
+    tolerance = Fraction(*percent) / 100
+    for unit, *size in sizes:
+        batch, step = (Fraction(*each) for each in size)
+        if not weighable(batch / step, own, others, tolerance):
+            found.append((unit, places[unit], weighing_of(batch, own, others, step, tolerance)))
         places[unit] += 1
     return tuple(found)

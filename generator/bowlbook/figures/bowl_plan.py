@@ -12,7 +12,7 @@ from bowlbook.entries.product import Developer, Product
 from bowlbook.entries.technique import Technique, TechniqueBowl
 from bowlbook.figures.applying import Applying
 from bowlbook.figures.batching import CannotCover, Measured, cover_in_multiples, measured_in_one
-from bowlbook.figures.bowl import Bowl, CannotWeigh, Mixer, ladder_of
+from bowlbook.figures.bowl import Bowl, CannotWeigh, Mixer, sizes_in
 from bowlbook.figures.exact_sum import exact_sum, known_sum
 from bowlbook.figures.proportion import base_share
 from bowlbook.figures.unit import in_unit
@@ -119,7 +119,7 @@ def service_unit(book: Book, blends: Iterable[Blend], units: tuple[str, ...] = U
 
     The house must have a scale's step in it too. Raises `CannotPlan` where none will do.
     """
-    each_has = [{unit for unit, _, _ in ladder_of(book, blend)} for blend in blends]
+    each_has = [{unit for unit in UNITS if sizes_in(book, blend, unit)} for blend in blends]
     for unit in units:
         if all(unit in has for has in each_has):
             return unit
@@ -136,7 +136,7 @@ class BowlPlanner:
         self._book, self._technique, self._bowl, self._unit = book, technique, bowl, unit
         self._blend = book.blends[bowl.blend]
         self._developer = book.developer(bowl.developer or self._blend.developer.product)
-        self._ladder = tuple([batch for own, batch, _ in ladder_of(book, self._blend) if own == unit])
+        self._ladder = sizes_in(book, self._blend, unit)
         self._step = book.house.scale_step.of(unit) if self._ladder else None
         self._written = None
         if bowl.sections is not None and bowl.mix_per_section is not None:
@@ -187,8 +187,10 @@ class BowlPlanner:
             )
         # The factor has the hair amount in it already: more sections share the same total.
         total = self._written * factor
-        if blend.fresh_for is None or (turn := applied.turn) is None:
-            return [self._portion(sections, total, applied.minutes)]
+        minutes = applied.minutes
+        if blend.fresh_for is None or minutes is None or minutes <= blend.fresh_for:
+            return [self._portion(sections, total, minutes)]
+        turn = minutes / sections
         if turn > blend.fresh_for:
             raise CannotPlan(
                 f"One section takes longer than {blend.name} stays fresh.",
