@@ -71,8 +71,7 @@ def _said(suits: Facets, when: Facets) -> bool:
 
 def _words(when: Facets) -> str:
     """A refusal's heads as they are written: ``texture fine, natural level 1-4``."""
-    named = [(name, getattr(when, name)) for name in FACETS if getattr(when, name)]
     return ", ".join(
         f"{name.replace('_', ' ')} {' or '.join(value) if isinstance(value, tuple) else value}"
-        for name, value in named
+        for name, value in when.named.items()
     )

@@ -9,11 +9,10 @@ Right: narrow what the blend suits, or refuse that corner in its own `not_for`.
 
 from collections.abc import Iterator
 from datetime import date
-from itertools import compress
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
-from bowlbook.entries.facets import FACETS, Facets, facet_values, meet, within
+from bowlbook.entries.facets import Facets, meet, within
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.lightening_bowl import ruled_out
 from bowlbook.reading.finding import Finding
@@ -25,8 +24,7 @@ def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding
     """Warnings at the heads of each rule that the recipe contradicts."""
     kind = "blend" if isinstance(recipe, Blend) else "technique"
     for index, heads in ruled_out(book, recipe, book.house.rules):
-        named = compress(FACETS, facet_values(heads))
-        said = all(getattr(recipe.suits, name) for name in named if name != "placement")
+        said = all(getattr(recipe.suits, name) for name in heads.named if name != "placement")
         met = meet(recipe.suits, heads) if said else None
         if met is None or _refused(recipe.not_for, met):
             continue

@@ -1,7 +1,8 @@
 """The facets by which a head of hair and a wish are described. Names: common practice of the trade."""
 
+from functools import cached_property
 from operator import attrgetter
-from typing import Annotated
+from typing import Annotated, Any
 
 from bowlbook.entries.amounts import span
 from bowlbook.entries.entry import Part, authored, notes_in, said
@@ -87,6 +88,11 @@ class Facets(Part):
         "The tone wanted: warm, neutral, cool.", public=True, default=()
     )
 
+    @cached_property
+    def named(self) -> dict[str, Any]:
+        """What is said, by facet, in the order of `FACETS`. Kept: each recipe is held against a rule's."""
+        return {name: value for name, value in zip(FACETS, facet_values(self), strict=True) if value}
+
 
 FACETS = tuple(spec.name for spec in authored(Facets))
 """The facets in the order in which a consultation asks for them."""
@@ -102,20 +108,21 @@ FACET_WORDS: dict[str, tuple[str, ...]] = {
 
 def meet(first: Facets, second: Facets) -> Facets | None:
     """The heads that belong to both sets; None where there is no such head."""
-    both = object.__new__(Facets)  # every field is set here: `Part` need not look for defaults
-    met = vars(both)
-    for name, one, other in zip(FACETS, facet_values(first), facet_values(second), strict=True):
-        if not one or not other:
-            met[name] = one or other
-        elif isinstance(one, Span):
+    ones, met = facet_values(first), {}
+    for name, other in second.named.items():
+        one = getattr(first, name)
+        if isinstance(one, Span):
             low, high = max(one.low, other.low), min(one.high, other.high)
             if low > high:
                 return None
-            met[name] = Span(low, high)
-        else:
-            met[name] = tuple([word for word in one if word in other])
-            if not met[name]:
+            other = Span(low, high)
+        elif one:
+            other = tuple([word for word in one if word in other])
+            if not other:
                 return None
+        met[name] = other
+    both = object.__new__(Facets)  # every field is set here: `Part` need not look for defaults
+    vars(both).update(zip(FACETS, ones, strict=True), **met)
     return both
 
 
