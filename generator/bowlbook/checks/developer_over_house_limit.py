@@ -31,20 +31,20 @@ def developers_with_places(blend: Blend) -> list[tuple[Loc, str]]:
 
 def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding]:
     """Findings at each developer over the limit, in a blend or in a technique's bowls."""
+    placements = recipe.suits.placement if isinstance(recipe, Blend) else (recipe.placement,)
+    if "on-scalp" not in placements:
+        return
     limit = book.house.on_scalp_developer_limit
-    mend = f"Use {plain(limit)} volume or less, or keep the recipe off the scalp."
     if isinstance(recipe, Blend):
-        on_scalp = "on-scalp" in recipe.suits.placement
         named = developers_with_places(recipe)
     else:
-        on_scalp = recipe.placement == "on-scalp"
         named = [
             (("bowls", index, "developer"), bowl.developer or book.blends[bowl.blend].developer.product)
             for index, bowl in enumerate(recipe.bowls)
-            if on_scalp
         ]
-    for loc, entry_id in named if on_scalp else ():
+    for loc, entry_id in named:
         volume = book.developer(entry_id).volume
         if volume > limit:
             message = f"{plain(volume)} volume is over the house's on-scalp limit."
+            mend = f"Use {plain(limit)} volume or less, or keep the recipe off the scalp."
             yield recipe.source.objection(loc, message, mend)

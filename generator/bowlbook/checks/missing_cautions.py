@@ -24,6 +24,8 @@ KINDS = ("blend", "technique")
 
 def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding]:
     """Findings at the recipe's name."""
+    if recipe.cautions:
+        return
     if isinstance(recipe, Blend):
         ids = [recipe.developer.product, *recipe.developer.also]
     else:
@@ -31,7 +33,7 @@ def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding
     why = needs_caution(recipe.suits, max(book.developer(entry_id).volume for entry_id in ids))
     if isinstance(recipe, Technique) and recipe.placement == "on-scalp":
         why = "it goes on the scalp"
-    if why and not recipe.cautions:
+    if why:
         yield recipe.source.objection(("name",), *_words(why))
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from bowlbook.book.book import Book
-from bowlbook.checks.texts import objections, texts_with
+from bowlbook.checks.texts import objections, shape_of, texts_with
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
 
@@ -27,9 +27,13 @@ Written out, since a pattern that begins with a plain digit is found twice as qu
 """
 
 
+def _may_have_some(text: str) -> object:
+    return "@" in text or (b"000000000" in shape_of(text, b" )./-") and NINE.search(text))
+
+
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
     """Warnings at the line."""
-    for loc, text in texts_with(entry, lambda text: "@" in text or NINE.search(text)):
+    for loc, text in texts_with(entry, _may_have_some):
         mails, numbers = re.finditer(MAIL, text), re.finditer(PHONE, text)
         hits = [*mails, *(hit for hit in numbers if _is_phone(hit[0]))]
         message = "This looks like somebody's contact details."

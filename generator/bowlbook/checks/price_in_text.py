@@ -14,7 +14,7 @@ from datetime import date
 from fractions import Fraction
 
 from bowlbook.book.book import Book
-from bowlbook.checks.texts import objections, texts_with
+from bowlbook.checks.texts import objections, shape_of, texts_with
 from bowlbook.checks.unknown_currency import currencies
 from bowlbook.entries.entry import ENTRY_KINDS, Entry
 from bowlbook.reading.finding import Finding
@@ -35,8 +35,8 @@ LETTERS = r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b"
 UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
 PRICE = rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})"
 """A number with two decimals that is no amount of anything weighed, measured or timed."""
-SIGN, POINT, COMMA, CAPITALS = map(re.compile, (f"[{SIGNS}]", r"\.\d\d", r",\d\d", "[A-Z][A-Z][A-Z]"))
-"""No text with a price goes without one of these; each is quickly looked for.
+SIGN, POINT, COMMA = map(re.compile, (f"[{SIGNS}]", r"\.\d\d", r",\d\d"))
+"""No text with a price goes without one of these, a name or three capitals; each is quickly looked for.
 The others are compiled then."""
 
 
@@ -50,7 +50,7 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
 
 def _may_have_price(text: str) -> object:
     sign = "$" in text if text.isascii() else SIGN.search(text)
-    return sign or POINT.search(text) or COMMA.search(text) or CAPITALS.search(text) or NAMED.search(text)
+    return sign or POINT.search(text) or COMMA.search(text) or b"AAA" in shape_of(text) or NAMED.search(text)
 
 
 def _prices_in(text: str, prices: tuple[Fraction, ...]) -> Iterator[re.Match[str]]:

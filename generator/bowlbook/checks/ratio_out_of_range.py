@@ -22,11 +22,11 @@ def find(book: Book, blend: Blend, today: date) -> Iterator[Finding]:
     for each in blend.shares:
         base = book.base(each.product)
         allowed = base.mixing_ratio
-        if allowed.from_ and allowed.to and allowed.from_.value > allowed.to.value:
-            continue  # a finding at the product itself
         if (allowed.from_ and ratio.value < allowed.from_.value) or (
             allowed.to and ratio.value > allowed.to.value
         ):
+            if allowed.from_ and allowed.to and allowed.from_.value > allowed.to.value:
+                continue  # a finding at the product itself
             ends = [f"{word} {end}" for word, end in (("from", allowed.from_), ("to", allowed.to)) if end]
             message = f"{ratio} is outside the range of {base.name} ({' '.join(ends)})."
             mend = f"Its usual ratio is {allowed.usual}."

@@ -12,7 +12,7 @@ from datetime import date
 
 from bowlbook.book.book import Book
 from bowlbook.entries.blend import Blend
-from bowlbook.entries.facets import Facets, meet, within
+from bowlbook.entries.facets import meet, within
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.lightening_bowl import ruled_out
 from bowlbook.reading.finding import Finding
@@ -26,12 +26,8 @@ def find(book: Book, recipe: Blend | Technique, today: date) -> Iterator[Finding
     for index, heads in ruled_out(book, recipe, book.house.rules):
         said = all(getattr(recipe.suits, name) for name in heads.named if name != "placement")
         met = meet(recipe.suits, heads) if said else None
-        if met is None or _refused(recipe.not_for, met):
+        if met is None or any(within(met, refused.when) for refused in recipe.not_for):
             continue
         message = f'The {kind} "{recipe.id}" says that it suits heads which this rule keeps from it.'
         mend = "Narrow what it suits, name that corner under not for, or change the rule."
         yield book.house.source.objection(("rules", index, "when"), message, mend, severity="warning")
-
-
-def _refused(refusals: tuple[object, ...], heads: Facets) -> bool:
-    return any(within(heads, each.when) for each in refusals)  # type: ignore[attr-defined]

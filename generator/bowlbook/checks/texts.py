@@ -8,6 +8,19 @@ from bowlbook.reading.finding import Finding, Severity
 from bowlbook.reading.place import Place
 from bowlbook.reading.source import Loc, texts_in
 
+OTHERS = bytes(range(128, 256))
+SHAPES = bytes.maketrans(b"123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ" + OTHERS, b"0" * 9 + b"A" * 26 + b"0" * 128)
+"""What each byte becomes in a text's shape."""
+
+
+def shape_of(text: str, without: bytes = b"") -> bytes:
+    """A text with 0 for every digit and A for every capital of ASCII, and without some signs.
+
+    What is no ASCII becomes 0 too: it may be a digit. Made and looked through in a fifth of the time of a
+    pattern.
+    """
+    return text.encode(errors="surrogatepass").translate(SHAPES, without)
+
 
 def texts_with(
     entry: Entry, sign: Callable[[str], object], *, public: bool = False

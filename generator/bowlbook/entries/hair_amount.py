@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 from functools import cached_property
+from itertools import product
 from typing import Annotated
 
 from bowlbook.entries.amounts import number
@@ -10,6 +11,7 @@ from bowlbook.entries.facets import DENSITIES as DENSITIES
 from bowlbook.reading.quantity import bounded, read_number
 
 LENGTHS = ("short", "medium", "long", "extra_long")
+HEADS = tuple(product(LENGTHS, DENSITIES))
 
 
 def read_factor(text: str) -> Fraction:
@@ -51,13 +53,8 @@ class HairAmounts(Part):
     @cached_property
     def heads(self) -> dict[tuple[str, str], tuple[Fraction, Fraction]]:
         """The factors of each length and density that were both measured, in the order of the lists."""
-        found = {}
-        for length in LENGTHS:
-            for density in DENSITIES:
-                one, other = getattr(self.length, length), getattr(self.density, density)
-                if one is not None and other is not None:
-                    found[length, density] = one, other
-        return found
+        found = {(of, at): (getattr(self.length, of), getattr(self.density, at)) for of, at in HEADS}
+        return {head: factors for head, factors in found.items() if None not in factors}
 
     @cached_property
     def extremes(self) -> tuple[tuple[Fraction, Fraction], ...]:

@@ -31,7 +31,8 @@ class Measured(NamedTuple):
 
     def multiple_above(self, need: Fraction) -> int:
         """The least multiple that is at or above a need."""
-        return -(-need // self.measure)
+        measure = self.measure
+        return -(-need.numerator * measure.denominator // (need.denominator * measure.numerator))
 
 
 def cover(need: Fraction, sizes: Sequence[Fraction]) -> tuple[Fraction, ...]:

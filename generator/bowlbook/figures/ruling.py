@@ -76,9 +76,9 @@ def _about_recipes(rules: tuple[Rule, ...]) -> tuple[Rule, ...]:
 
 def make_up_of(book: Book, blend: Blend, placements: tuple[str, ...], volume: Fraction) -> MakeUp:
     lighteners = [book.lightener(each.product) for each in blend.lighteners]
-    strength = max((each.strength for each in lighteners), key=STRENGTHS.index)
-    forms = frozenset(each.form for each in lighteners)
-    pigments = frozenset(each.pigment for each in lighteners)
+    strength = max([each.strength for each in lighteners], key=STRENGTHS.index)
+    forms = frozenset([each.form for each in lighteners])
+    pigments = frozenset([each.pigment for each in lighteners])
     return MakeUp(placements, strength, forms, pigments, volume)
 
 
