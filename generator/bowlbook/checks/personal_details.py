@@ -20,15 +20,12 @@ RETIRED_TOO = True
 
 MAIL = r"[\w.+-]{1,64}@[\w-]{1,63}(?:\.[\w-]{2,63}){1,4}"
 PHONE = r"(?<![\d.:/-])\+?\(?\d{2,4}\)?(?:[ ./-]?\d{2,4}){2,5}(?![\d:])"
-NINE = re.compile(r"\d[ )./-]{0,2}+" * 8 + r"\d")
-"""What every such number has in it: nine digits, and between them a bracket and a sign at most.
-
-Written out, since a pattern that begins with a plain digit is found twice as quickly as a repeated group.
-"""
+NINE = r"(?:\d[ )./-]{0,2}+){8}\d"
+"""What every such number has in it: nine digits, and between them a bracket and a sign at most."""
 
 
 def _may_have_some(text: str) -> object:
-    return "@" in text or (b"000000000" in shape_of(text, b" )./-") and NINE.search(text))
+    return "@" in text or (b"000000000" in shape_of(text, b" )./-") and re.search(NINE, text))
 
 
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:

@@ -35,9 +35,9 @@ LETTERS = r"\b([A-Z]{3})\s?\d|\d\s?([A-Z]{3})\b"
 UNIT = r"(?:(?:oz|fl|g|kg|m?[lL]|[cm]?m|h)\b|%|min|hour|vol|part|level|piece)"
 PRICE = rf"(?<![\d.,:])(\d{{1,6}})[.,](\d{{2}})(?![\d.,:]|\s?{UNIT})"
 """A number with two decimals that is no amount of anything weighed, measured or timed."""
-SIGN, POINT, COMMA = map(re.compile, (f"[{SIGNS}]", r"\.\d\d", r",\d\d"))
-"""No text with a price goes without one of these, a name or three capitals; each is quickly looked for.
-The others are compiled then."""
+POINT, COMMA = map(re.compile, (r"\.\d\d", r",\d\d"))
+"""No text with a price goes without one of these, a sign, a name or three capitals; each is quickly found.
+The other patterns are compiled then."""
 
 
 def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
@@ -49,7 +49,7 @@ def find(book: Book, entry: Entry, today: date) -> Iterator[Finding]:
 
 
 def _may_have_price(text: str) -> object:
-    sign = "$" in text if text.isascii() else SIGN.search(text)
+    sign = "$" in text if text.isascii() else re.search(f"[{SIGNS}]", text)
     return sign or POINT.search(text) or COMMA.search(text) or b"AAA" in shape_of(text) or NAMED.search(text)
 
 

@@ -7,21 +7,16 @@ Wrong: `minutes_per_section: 50 minutes` and a blend that stays fresh for 45; `s
 Right: smaller sections; both amounts; larger batches.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from datetime import date
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from bowlbook.book.book import Book
 from bowlbook.entries.technique import Technique
 from bowlbook.figures.applying import Applying, HairFactors, applying
+from bowlbook.figures.bowl_plan import BowlPlanner, CannotPlan, service_unit
 from bowlbook.reading.finding import Finding
 from bowlbook.reading.source import Loc
-
-if TYPE_CHECKING:
-    from bowlbook.figures.bowl_plan import BowlPlanner
 
 KINDS = ("technique",)
 
@@ -32,8 +27,6 @@ def find(book: Book, technique: Technique, today: date) -> Iterator[Finding]:
     factors = [HairFactors(*each) for each in amounts.extremes] if amounts else []
     if not factors or not any(bowl.sections or bowl.mix_per_section for bowl in technique.bowls):
         return
-    from bowlbook.figures.bowl_plan import BowlPlanner, CannotPlan, service_unit  # techniques alone need it
-
     try:
         unit = service_unit(book, [book.blends[bowl.blend] for bowl in technique.bowls])
     except CannotPlan:  # missing-scale-step says so
@@ -54,8 +47,6 @@ def _problems(
     book: Book, planner: BowlPlanner, index: int, factor: Fraction, applied: Applying
 ) -> Iterator[tuple[Loc, str, str]]:
     """Where, what and how to mend it, of one bowl for a hair amount, whose ``factor`` it is."""
-    from bowlbook.figures.bowl_plan import CannotPlan
-
     try:
         if not book.house.any_batch:  # a size of the house or blend that reads zero is found by zero-reading
             planner.portions(factor, applied)

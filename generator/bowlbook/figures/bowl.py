@@ -290,32 +290,22 @@ def unweighable_sizes(book: Book, blend: Blend) -> tuple[tuple[str, int, Weighin
 
     As (unit, place in that unit's ladder, weighing); no bowl is mixed for it.
     """
-    sizes = [
-        (unit, batch.as_integer_ratio(), step.as_integer_ratio())
-        for unit, batch, step in ladder_of(book, blend)
-    ]
-    numbers = [tuple([each.as_integer_ratio() for each in some]) for some in proportions(blend)]
-    return _unweighable(tuple(sizes), *numbers, book.house.rounding_tolerance.as_integer_ratio())
-
-
-Exact = tuple[int, int]
-"""A fraction as its numerator and denominator, which take a tenth of the time to hash."""
+    units, batches, steps = [*zip(*ladder_of(book, blend), strict=True)] or [(), (), ()]
+    given = (batches, steps, *proportions(blend), (book.house.rounding_tolerance,))
+    # As numerators and denominators: they are hashed in a tenth of the time that a fraction takes.
+    exact = [tuple([each.as_integer_ratio() for each in some]) for some in given]
+    return _unweighable(units, *exact)
 
 
 @lru_cache(maxsize=4096)  # several checks ask, and many recipes share their proportions and ladder
 def _unweighable(
-    sizes: tuple[tuple[str, Exact, Exact], ...],
-    parts: tuple[Exact, ...],
-    ratios: tuple[Exact, ...],
-    percent: Exact,
+    units: tuple[str, ...], *exact: tuple[tuple[int, int], ...]
 ) -> tuple[tuple[str, int, Weighing], ...]:
+    batches, steps, parts, ratios, (percent,) = [tuple([Fraction(*each) for each in some]) for some in exact]
     found = []
     places = Counter[str]()
-    own, others = (tuple([Fraction(*each) for each in some]) for some in (parts, ratios))
-    tolerance = Fraction(*percent) / 100
-    for unit, *size in sizes:
-        batch, step = (Fraction(*each) for each in size)
-        if not weighable(batch / step, own, others, tolerance):
-            found.append((unit, places[unit], weighing_of(batch, own, others, step, tolerance)))
+    for unit, batch, step in zip(units, batches, steps, strict=True):
+        if not weighable(batch / step, parts, ratios, percent / 100):
+            found.append((unit, places[unit], weighing_of(batch, parts, ratios, step, percent / 100)))
         places[unit] += 1
     return tuple(found)
