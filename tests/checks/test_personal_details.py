@@ -13,6 +13,7 @@ from checks.small_book import BLEND_FILE, CLASS_FILE, SITUATION_FILE, SmallBook
         "+1 (555) 010-4477",
         "call 0151 123 45 67 first",
         "555010447",
+        "\u0665\u0665\u0665 \u0660\u0661\u0662\u0663 \u0664\u0665\u0666\u0667",  # Arabic-Indic digits
         "mira@mail.example.co",
         "1234 5678 9012 345",  # fifteen digits, the most that a number has (ITU-T E.164, from memory)
     ],
