@@ -21,8 +21,8 @@ Unquoted = tuple[str, str] | None
 OFFSET = Struct("I")
 """An offset, as it is held."""
 EXCERPT_WIDTH = 160
-EARLY = 3
-"""Lines at the top whose excerpt needs no mask of the whole text: an entry's name is there."""
+EARLY = 60
+"""Lines at the top that are shown without a mask of the whole text, where nothing before them is masked."""
 
 
 @dataclass(slots=True)
@@ -131,12 +131,12 @@ class Source:
         names = frozenset() if private else self.private
         known = self.known if self.unknown is None else None
         ways = (self.unknown or frozenset()) | (frozenset() if private else self.misshapen)
-        if 1 <= line <= EARLY and known is None and not ways:
-            first = self.text.split("\n", line)[:line]
-            if len(first) == line and not _hides(first, names):
-                return _shown(first[-1])
         state = (names, known, ways)
         if state not in self._lines:
+            if 1 <= line <= EARLY and known is None and not ways:
+                first = self.text.split("\n", line)[:line]
+                if len(first) == line and _first_private_key("\n".join(first), names) is None:
+                    return _shown(first[-1])
             starts = [self.place_of(way, key=True)[1:] for way in ways if self._numbers(way)[1] is not None]
             self._lines[state] = mask(self.text, names, known, starts)
         lines = self._lines[state]
@@ -215,11 +215,6 @@ def _gather(value: object, keys: frozenset[str], public: list[str], private: lis
 
 def _shown(line: str) -> str:
     return CONTROL.sub("\N{REPLACEMENT CHARACTER}", line[:EXCERPT_WIDTH])
-
-
-def _hides(lines: list[str], private: frozenset[str]) -> bool:
-    """Whether a mask of these lines, the first of a text, may hide anything in them."""
-    return _first_private_key("\n".join(lines), private) is not None
 
 
 def mask(
