@@ -69,6 +69,16 @@ def test_where_no_process_can_be_had_this_one_does_it(
 
 
 @needs_fork
+def test_a_pipe_that_cannot_be_watched_is_no_lost_result(monkeypatch: pytest.MonkeyPatch) -> None:
+    def register(*given: object) -> None:
+        raise OSError("no more of these")
+
+    monkeypatch.setattr("bowlbook.cache.processes.DefaultSelector.register", register)
+    with pytest.raises(OSError, match="no more of these"):
+        by_place(makers(FEWEST), 2)
+
+
+@needs_fork
 def test_where_the_end_of_a_process_is_not_reported() -> None:
     """As under a program that lets nobody wait for its children: the system forgets each that ends."""
     usual = signal.signal(signal.SIGCHLD, signal.SIG_IGN)

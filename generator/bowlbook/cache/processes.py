@@ -123,24 +123,30 @@ class _Children:
         if sys.platform == "win32" or self._portions is None:  # Windows has no fork
             return
         parent = os.getpid()
-        with suppress(OSError):  # where the system gives none
+        try:
             here, there = map(open, os.pipe(), ("rb", "wb"))
-            with there:
-                try:
-                    child = os.fork()
-                except OSError:
-                    here.close()
-                    raise
-                if child == 0:
-                    here.close()  # or it would wait for itself to read, were nobody else left
-                    self._run(there, parent)
-            self._children.append(child)
+        except OSError:
+            return
+        with there:
+            try:
+                child = os.fork()
+            except OSError:
+                here.close()
+                return
+            if child == 0:
+                self._run(here, there, parent)
+        self._children.append(child)
+        try:
             self._pipes.register(here, EVENT_READ)
+        except OSError:  # raised, since that process has taken makers already
+            here.close()
+            raise
 
-    def _run(self, there: IO[bytes], parent: int) -> NoReturn:
+    def _run(self, here: IO[bytes], there: IO[bytes], parent: int) -> NoReturn:
         """Make and send what nobody else makes, in a fork."""
         status = 1
         try:
+            here.close()  # or it would wait for itself to read, were nobody else left
             _end_with(parent)
             for place in self.places():
                 there.write(_answer(place, self._makers[place]))
