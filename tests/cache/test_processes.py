@@ -11,6 +11,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from functools import partial
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 
@@ -162,7 +163,17 @@ def test_who_needs_no_more_ends_the_others(monkeypatch: pytest.MonkeyPatch) -> N
             os.waitpid(child, os.WNOHANG)
 
 
-@pytest.mark.parametrize("sent", [b"", pickle.dumps((0, "an answer"))[:-5]])
+SENT = [b"", pickle.dumps((0, "an answer"))[:-5]]
+"""What a process sends that ends before its answer, and in the middle of it."""
+
+
+def end_after(sent: bytes) -> NoReturn:
+    """End this process, which is another one's, when so much of an answer is sent."""
+    os.write(max((int(each.name) for each in Path("/proc/self/fd").iterdir()), key=_is_pipe), sent)
+    os._exit(1)
+
+
+@pytest.mark.parametrize("sent", SENT)
 @needs_proc
 def test_ctrl_c_is_what_ends_this_process_too(sent: bytes) -> None:
     """Also where it ended the other in the middle of its answer."""
@@ -171,10 +182,21 @@ def test_ctrl_c_is_what_ends_this_process_too(sent: bytes) -> None:
     def maker() -> int:
         if os.getpid() == here:
             raise KeyboardInterrupt
-        os.write(max((int(each.name) for each in Path("/proc/self/fd").iterdir()), key=_is_pipe), sent)
-        os._exit(1)
+        end_after(sent)
 
     with pytest.raises(KeyboardInterrupt):
+        by_place([maker] * FEWEST, 2)
+
+
+@pytest.mark.parametrize("sent", SENT)
+@needs_proc
+def test_an_answer_that_breaks_off_is_noticed(sent: bytes) -> None:
+    here = os.getpid()
+
+    def maker() -> int:
+        return wait_for_the_other() if os.getpid() == here else end_after(sent)
+
+    with pytest.raises(ChildProcessError):
         by_place([maker] * FEWEST, 2)
 
 

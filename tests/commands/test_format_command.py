@@ -114,3 +114,8 @@ def test_a_book_that_cannot_be_listed_is_not_formatted(house: Path, monkeypatch:
     monkeypatch.setattr(os, "scandir", scandir)
     result = run("format", "--check", recipes=house)
     assert result.exit_code == 1 and "This folder cannot be read: permission denied." in result.stderr
+
+
+def test_a_folder_without_entries_is_not_formatted(tmp_path: Path) -> None:
+    result = run("format", recipes=tmp_path)
+    assert result.exit_code == 1 and "no-house" in result.stderr

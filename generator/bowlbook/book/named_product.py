@@ -22,7 +22,7 @@ def named_product(products: Mapping[str, Product], text: str, article: str = "",
     found = by_text or by_article
     if found is None:
         raise Refusal("unknown-id", "No product is named here.", "Write its id, its name, or its article.")
-    if by_article not in (None, found):
+    if by_text and by_article and by_text != by_article:
         message = f'"{text[:60]}" is the product "{by_text}", and article {article[:40]} is "{by_article}".'
         raise Refusal("bad-price-list", message, "Write the one that is meant.")
     return found

@@ -71,6 +71,7 @@ def outline_of(entry: Any) -> Outline:
         name=str(read.get("name", "")),
         by=vars(reviewed).get("by", "") if reviewed is not None else "",
         retired=read.get("retired") is not None,
+        # What a partial entry says may be missing here: `unused-entry` asks in whole books alone.
         kept=read.get("kept_for") is not None or any(vars(read.get("suits", NOBODY)).values()),
         name_at=(*place, entry.source.excerpt(place.line)),
         reviewed_on=_day_of(read.get("reviewed")),

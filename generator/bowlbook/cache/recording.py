@@ -92,7 +92,7 @@ class Answers(dict[Lookup, bytes]):
 
 
 def packed_lookups(lookups: Iterable[Lookup]) -> bytes:
-    """Lookups as they are stored, in the order in which they are given: `Answers.to_all` answers in it."""
+    """Lookups as they are stored, in the given order, which `Answers.to_all` keeps."""
     return marshal.dumps(tuple(lookups))
 
 

@@ -16,8 +16,8 @@ SHAPES = bytes.maketrans(b"123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ" + OTHERS, b"0" *
 def shape_of(text: str, without: bytes = b"") -> bytes:
     """A text with 0 for every digit and A for every capital of ASCII, and without some signs.
 
-    What is no ASCII becomes 0 too: it may be a digit. Made and looked through in a fifth of the time of a
-    pattern.
+    Each byte of a character beyond ASCII becomes 0, since it may be a digit. Made and searched in a fifth of
+    the time that a pattern takes.
     """
     return text.encode(errors="surrogatepass").translate(SHAPES, without)
 

@@ -27,7 +27,8 @@ def command(recipes: Path, check: bool) -> None:
     is, and named.
     """
     files, findings = list_folder(recipes)
-    # An interrupted run is still to be finished: it would overwrite what is formatted now, or refuse it.
+    # Where there is nothing to format, what was found says why. An interrupted run is still to be finished:
+    # it would overwrite what is formatted now, or refuse it.
     stops = [each for each in findings if not files or each.code == "bad-price-list"]
     if stops:
         print_findings(stops, err=True)

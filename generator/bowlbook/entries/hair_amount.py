@@ -49,16 +49,21 @@ class HairAmounts(Part):
     length: LengthFactors = said("By length.", public=True)
     density: DensityFactors = said("By density.", public=True)
 
-    # Every technique of a house asks for these.
     @cached_property
     def heads(self) -> dict[tuple[str, str], tuple[Fraction, Fraction]]:
-        """The factors of each length and density that were both measured, in the order of the lists."""
+        """The factors of each length and density that were both measured, in the order of the lists.
+
+        Kept: every technique of a house asks.
+        """
         found = {(of, at): (getattr(self.length, of), getattr(self.density, at)) for of, at in HEADS}
         return {head: factors for head, factors in found.items() if None not in factors}
 
     @cached_property
     def extremes(self) -> tuple[tuple[Fraction, Fraction], ...]:
-        """The factors of the hair that takes least and of that which takes most; none if none is measured."""
+        """The factors of the hair that takes least and of that which takes most; none if none is measured.
+
+        Kept, as `heads`.
+        """
         if not self.heads:
             return ()
         lengths, densities = zip(*self.heads.values(), strict=True)

@@ -107,7 +107,7 @@ def validate(kind: str, entry_id: str, source: Source) -> tuple[Entry | None, li
             entry = read_partly(cls, entry_id, source)
         if cls is Product:
             findings.append(product_kind_finding(source, data))
-    source.known = None  # from here on ``unknown`` says it; a third of what is stored of an entry
+    source.known = None  # from here on ``unknown`` says it
     return entry, findings
 
 

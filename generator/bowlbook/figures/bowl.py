@@ -1,6 +1,7 @@
 """A blend's bowl in one size: every pour with its readings, how far off they are, its peroxide and cost."""
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -275,8 +276,10 @@ def ladder_of(book: Book, blend: Blend) -> list[tuple[str, Fraction, Fraction]]:
 
 def sizes_in(book: Book, blend: Blend, unit: str) -> tuple[Fraction, ...]:
     """The batches of `ladder_of` in one unit; none in a unit without a scale."""
+    if book.house.scale_step.of(unit) is None:
+        return ()
     own = blend.batches.of(unit) if blend.batches else ()
-    return own or book.house.batches.of(unit) if book.house.scale_step.of(unit) is not None else ()
+    return own or book.house.batches.of(unit)
 
 
 def bowls_of(book: Book, blend: Blend, developer: Developer | None = None) -> list[Bowl]:
@@ -290,22 +293,44 @@ def unweighable_sizes(book: Book, blend: Blend) -> tuple[tuple[str, int, Weighin
 
     As (unit, place in that unit's ladder, weighing); no bowl is mixed for it.
     """
-    units, batches, steps = [*zip(*ladder_of(book, blend), strict=True)] or [(), (), ()]
-    given = (batches, steps, *proportions(blend), (book.house.rounding_tolerance,))
-    # As numerators and denominators: they are hashed in a tenth of the time that a fraction takes.
-    exact = [tuple([each.as_integer_ratio() for each in some]) for some in given]
-    return _unweighable(units, *exact)
+    ladder = ladder_of(book, blend)
+    parts, ratios = proportions(blend)
+    return _unweighable(
+        units=tuple([unit for unit, _, _ in ladder]),
+        batches=_exact([batch for _, batch, _ in ladder]),
+        steps=_exact([step for _, _, step in ladder]),
+        parts=_exact(parts),
+        ratios=_exact(ratios),
+        percent=book.house.rounding_tolerance.as_integer_ratio(),
+    )
+
+
+Ratio = tuple[int, int]
+"""Numerator and denominator: hashed in a tenth of the time that a fraction takes."""
+
+
+def _exact(numbers: Sequence[Fraction]) -> tuple[Ratio, ...]:
+    return tuple([each.as_integer_ratio() for each in numbers])
+
+
+def _fractions(exact: tuple[Ratio, ...]) -> tuple[Fraction, ...]:
+    return tuple([Fraction(*each) for each in exact])
 
 
 @lru_cache(maxsize=4096)  # several checks ask, and many recipes share their proportions and ladder
 def _unweighable(
-    units: tuple[str, ...], *exact: tuple[tuple[int, int], ...]
+    units: tuple[str, ...],
+    batches: tuple[Ratio, ...],
+    steps: tuple[Ratio, ...],
+    parts: tuple[Ratio, ...],
+    ratios: tuple[Ratio, ...],
+    percent: Ratio,
 ) -> tuple[tuple[str, int, Weighing], ...]:
-    batches, steps, parts, ratios, (percent,) = [tuple([Fraction(*each) for each in some]) for some in exact]
     found = []
     places = Counter[str]()
-    for unit, batch, step in zip(units, batches, steps, strict=True):
-        if not weighable(batch / step, parts, ratios, percent / 100):
-            found.append((unit, places[unit], weighing_of(batch, parts, ratios, step, percent / 100)))
+    shares, to_parts, most = _fractions(parts), _fractions(ratios), Fraction(*percent) / 100
+    for unit, batch, step in zip(units, _fractions(batches), _fractions(steps), strict=True):
+        if not weighable(batch / step, shares, to_parts, most):
+            found.append((unit, places[unit], weighing_of(batch, shares, to_parts, step, most)))
         places[unit] += 1
     return tuple(found)

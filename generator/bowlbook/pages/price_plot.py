@@ -18,11 +18,19 @@ WIDTH, HEIGHT, LEFT, TOP = 300, 90, 10, 20
 """The field of the plot, and the room at its left and above it, in units of the drawing."""
 
 
-class PriceHistory(NamedTuple):
-    """``rows``, newest first: a day, the pack, its price, and that of `per_amount`, a dash where that is not
-    known; then ``plot`` is None."""
+class PricedDay(NamedTuple):
+    """A day, the pack, its price, and that of `per_amount`, a dash where it is not known."""
 
-    rows: list[tuple[str, str, str, str]]
+    day: str
+    net: str
+    price: str
+    by_amount: str
+
+
+class PriceHistory(NamedTuple):
+    """The rows, newest first. ``plot``: None where the price by amount of one is not known."""
+
+    rows: list[PricedDay]
     plot: Drawing | None
 
 
@@ -37,7 +45,7 @@ def history_of(
         return None
     values = [price_by_amount(product, Pack(net=each.net, price=each.price), unit) for each in prices]
     rows = [
-        (
+        PricedDay(
             formats.day(each.day),
             shown_amount(each.net),
             formats.price(each.price),

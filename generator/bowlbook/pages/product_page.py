@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
+from typing import NamedTuple
 
 from bowlbook.book.book import Book
 from bowlbook.book.long_texts import whole_at
@@ -143,10 +144,19 @@ def _prices(book: Book, product: Product, formats: LocaleFormat) -> list[tuple[s
     return _stated(facts)
 
 
-def _other_packs(product: Product, formats: LocaleFormat, unit: str) -> list[tuple[str, ...]]:
-    """The packs of other suppliers: who, the day of the price, content, price, and that of `per_amount`."""
+class OtherPack(NamedTuple):
+    """The pack of another supplier, as texts; ``by_amount``: its price by `per_amount`."""
+
+    supplier: str
+    day: str
+    net: str
+    price: str
+    by_amount: str
+
+
+def _other_packs(product: Product, formats: LocaleFormat, unit: str) -> list[OtherPack]:
     return [
-        (
+        OtherPack(
             (each.supplier or "–") + (f", article {each.article}" if each.article else ""),
             formats.day(each.priced_on) if each.priced_on else "–",
             shown_amount(each.net),

@@ -73,8 +73,8 @@ class YamlReader:
         """The keys and list positions that lead to what is being read."""
         self._count = 0
         self._refused = False
-        # Else there are not too many scalars (two for each character at the most), and none has an anchor, a
-        # tag or a backslash code.
+        # No scalar of a plain text is counted or looked at: there are two for each character at the most, and
+        # none has an anchor, a tag or a backslash code.
         is_short = len(source.text) < guard.MAX_VALUES / 2
         self._is_plain = is_short and not any(sign in source.text for sign in "&!\\")
 
